@@ -1,0 +1,1 @@
+"""Numbers only: contours, the torus, lettering, fasteners. Lengths in mm, angles in radians."""

@@ -1,0 +1,58 @@
+"""Circular edges by their bulge: the tangent of a quarter of the arc's angle, positive counter-clockwise."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import numpy.typing as npt
+
+FloatArray = npt.NDArray[np.float64]
+Point = tuple[float, float]
+
+SAME_POINT = 1e-7  # mm; points no farther apart are one point
+
+
+def bulge_from_angle(angle: float) -> float:
+    """Bulge of an arc that turns through `angle` (radians): tan(angle / 4) (DXF reference).
+
+    Raises ValueError for a full turn or more, which one edge cannot hold.
+    """
+    if not abs(angle) < 2.0 * math.pi:
+        raise ValueError(f"an arc turns less than a full turn, not {math.degrees(angle):.6g} degrees")
+    return math.tan(angle / 4.0)
+
+
+def angle_from_bulge(bulge: float) -> float:
+    """Angle (radians, + counter-clockwise) that an arc with this bulge turns through."""
+    return 4.0 * math.atan(bulge)
+
+
+def bulge_about(centre: Point, start: Point, end: Point, ccw: bool = True) -> float:
+    """Bulge of the arc about `centre` from point `start` to point `end`; clockwise when `ccw` is False.
+
+    Raises ValueError when the points are not on one circle about `centre`, or are one point.
+    """
+    ax, ay = start[0] - centre[0], start[1] - centre[1]
+    bx, by = end[0] - centre[0], end[1] - centre[1]
+    near, far = sorted((math.hypot(ax, ay), math.hypot(bx, by)))
+    if far - near > 1e-6 * max(far, 1.0):
+        raise ValueError(f"an arc's ends lie {near:.9g} and {far:.9g} mm from its centre, not equally far")
+    if math.hypot(bx - ax, by - ay) <= SAME_POINT:
+        raise ValueError("an arc must end elsewhere than it starts; split a full circle in two")
+    angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by) % (2.0 * math.pi)
+    return math.tan(angle / 4.0) if ccw else -math.tan((2.0 * math.pi - angle) / 4.0)
+
+
+def points_along(start: FloatArray, end: FloatArray, sweep: FloatArray, t: FloatArray) -> FloatArray:
+    """Points at the fractions `t` (0 to 1) of arcs from `start` to `end` (..., 2) that turn through `sweep`.
+
+    `sweep` and `t` broadcast against the points' leading axes. Works from the chord, not the centre
+    (chord theorem: the chord to fraction t is sin(t·sweep/2)/sin(sweep/2) of the whole, turned by
+    (t - 1)·sweep/2), so that flat arcs and straight edges are as exact as any.
+    """
+    turn = (t - 1.0) * sweep / 2.0
+    share = t * np.sinc(t * sweep / (2.0 * np.pi)) / np.sinc(sweep / (2.0 * np.pi))
+    cos, sin = share * np.cos(turn), share * np.sin(turn)
+    dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
+    return np.stack((start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy), axis=-1)

@@ -1,0 +1,77 @@
+"""Text as single strokes, for marks that are engraved as lines or thickened into raised bars."""
+
+from __future__ import annotations
+
+from functools import cache
+from math import cos, sin
+
+import numpy as np
+
+from geometry.arcs import FloatArray, Point
+from geometry.glyphs import GLYPHS, GRID
+
+SPACING = 5 / GRID  # clear distance between the centre lines of neighbouring glyphs, in cap heights
+BLANK = 2 / GRID  # width of a blank, in cap heights
+
+
+@cache
+def glyph(character: str) -> tuple[FloatArray, ...]:
+    """Return the strokes of one character at cap height 1, each (k, 2), k >= 2; a blank has none.
+
+    Lower case is drawn as upper case. Raises ValueError for a character the font does not have.
+    """
+    drawn = GLYPHS.get(character, GLYPHS.get(character.upper()))
+    if drawn is None:
+        raise ValueError(f"the stroke font has no character {character!r}")
+    return tuple(_stroke(text) for text in drawn.split("|") if text)
+
+
+def has_glyph(character: str) -> bool:
+    """Whether the font can draw this character."""
+    return character in GLYPHS or character.upper() in GLYPHS
+
+
+def _stroke(text: str) -> FloatArray:
+    points = np.array([[float(value) for value in point.split(",")] for point in text.split()]) / GRID
+    points.setflags(write=False)
+    return points
+
+
+@cache
+def width(character: str) -> float:
+    """Return the width of one character at cap height 1, between its outermost centre lines."""
+    return max((float(stroke[:, 0].max()) for stroke in glyph(character)), default=BLANK)
+
+
+def places(text: str) -> tuple[float, ...]:
+    """Return where each character of `text` starts along the base line, at cap height 1."""
+    steps = [width(character) + SPACING for character in text]
+    return tuple(np.concatenate([[0.0], np.cumsum(steps)])[:-1].tolist())
+
+
+def text_width(text: str, height: float) -> float:
+    """Return the length in mm of a line of text, between the outermost centre lines of its strokes."""
+    return height * (sum(width(character) + SPACING for character in text) - SPACING) if text else 0.0
+
+
+def placed(points: FloatArray, x: float, origin: Point, height: float, angle: float) -> FloatArray:
+    """Return points (k, 2) of a glyph at cap height 1, put at `x` along a base line from `origin`."""
+    along, up = np.array([cos(angle), sin(angle)]), np.array([-sin(angle), cos(angle)])
+    return np.asarray(
+        np.asarray(origin) + height * (np.outer(points[:, 0] + x, along) + np.outer(points[:, 1], up))
+    )
+
+
+def strokes(
+    text: str, origin: Point = (0.0, 0.0), height: float = 1.0, angle: float = 0.0
+) -> tuple[FloatArray, ...]:
+    """Return the centre lines of `text` as open polylines (k, 2), in mm.
+
+    `origin` is the left end of the base line, `height` the cap height in mm, `angle` the direction of the
+    base line in radians. Raises ValueError for a character the font does not have.
+    """
+    return tuple(
+        placed(stroke, x, origin, height, angle)
+        for character, x in zip(text, places(text), strict=True)
+        for stroke in glyph(character)
+    )

@@ -1,0 +1,156 @@
+"""Cutting edges where they meet, and chaining the pieces that are kept into closed contours."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+import numpy.typing as npt
+
+from geometry.arcs import SAME_POINT, Point
+from geometry.contour import Contour
+from geometry.crossings import close_pairs, crossings, parameter
+from geometry.edges import Edge
+
+_NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined
+
+
+@dataclass(frozen=True)
+class Piece:
+    """The part of edge number `source` from the fraction `start` to `end` of it."""
+
+    source: int
+    start: float
+    end: float
+    edge: Edge
+
+
+@dataclass(frozen=True)
+class _Link:
+    piece: Piece
+    tail: int
+    head: int
+
+
+def cut(edges: Sequence[Edge]) -> list[Piece]:
+    """All edges, cut wherever two of them meet, in order."""
+    cuts: list[list[float]] = [[] for _ in edges]
+    for i, j in close_pairs(edges):
+        for point in crossings(edges[i], edges[j], _NODE):
+            cuts[i].append(parameter(edges[i], point))
+            cuts[j].append(parameter(edges[j], point))
+    return [piece for k, edge in enumerate(edges) for piece in _cut_at(edge, k, cuts[k])]
+
+
+def chain(pieces: Sequence[Piece]) -> tuple[Contour, ...]:
+    """The closed contours that the pieces form end to end; pieces that lead nowhere are left out.
+
+    So are loops without area, to and fro over the same line. Each contour starts with its first piece, and
+    the contours come in the order of these.
+    """
+    loops = [_from_first(loop) for loop in _loops(_linked(pieces))]
+    contours = [_contour(loop) for loop in sorted(loops, key=lambda loop: _place(loop[0]))]
+    return tuple(c for c in contours if c is not None and abs(c.area) > _NODE * c.length)
+
+
+def _cut_at(edge: Edge, source: int, cuts: list[float]) -> list[Piece]:
+    least = _NODE / max(edge.length, _NODE)
+    stops = [0.0]
+    for t in sorted(cuts):
+        if t - stops[-1] > least and 1.0 - t > least:
+            stops.append(t)
+    stops.append(1.0)
+    return [Piece(source, a, b, part(edge, a, b)) for a, b in pairwise(stops)]
+
+
+def part(edge: Edge, start: float, end: float) -> Edge:
+    """The part of an edge between two fractions of its length."""
+    if (start, end) == (0.0, 1.0):
+        return edge
+    bulge = math.tan(edge.angle * (end - start) / 4.0)
+    first = edge.start if start == 0.0 else edge.point_at(start)
+    return Edge(first, edge.end if end == 1.0 else edge.point_at(end), bulge)
+
+
+def _linked(pieces: Sequence[Piece]) -> list[_Link]:
+    """The pieces between numbered nodes, placed on these; what is shorter than a node is wide is left out."""
+    if not pieces:
+        return []
+    ends = np.array([p.edge.start for p in pieces] + [p.edge.end for p in pieces])
+    nodes = _clusters(ends)
+    places: list[Point] = [(x, y) for x, y in ends.tolist()]
+    links = []
+    for piece, tail, head in zip(pieces, nodes, nodes[len(pieces) :], strict=False):
+        if tail != head or piece.edge.length > 4.0 * _NODE:
+            placed = Edge(places[tail], places[head], piece.edge.bulge)
+            links.append(_Link(Piece(piece.source, piece.start, piece.end, placed), tail, head))
+    return links
+
+
+def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
+    """For each point the number of the first point of its cluster."""
+    near = np.hypot(*np.moveaxis(points[:, None] - points, -1, 0)) <= _NODE
+    first = near.argmax(axis=1)
+    while (first[first] != first).any():
+        first = first[first]
+    return [int(k) for k in first]
+
+
+def _loops(links: list[_Link]) -> list[list[_Link]]:
+    """Follow the links; whenever the path meets itself the loop it has closed is taken off it."""
+    waiting = list(links)
+    loops: list[list[_Link]] = []
+    while waiting:
+        path = [waiting.pop(0)]
+        while path:
+            loop_start = next((k for k, link in enumerate(path) if link.tail == path[-1].head), None)
+            if loop_start is not None:
+                loops.append(path[loop_start:])
+                del path[loop_start:]
+            if path:
+                _extend(path, waiting)
+    return loops
+
+
+def _extend(path: list[_Link], waiting: list[_Link]) -> None:
+    """Add a waiting link that goes on from the end of the path, or take the path's last one back."""
+    onward = next((link for link in waiting if link.tail == path[-1].head), None)
+    if onward is None:
+        path.pop()
+    else:
+        waiting.remove(onward)
+        path.append(onward)
+
+
+def _place(link: _Link) -> tuple[int, float]:
+    return link.piece.source, link.piece.start
+
+
+def _from_first(loop: list[_Link]) -> list[_Link]:
+    first = min(range(len(loop)), key=lambda k: _place(loop[k]))
+    return loop[first:] + loop[:first]
+
+
+def _contour(loop: list[_Link]) -> Contour | None:
+    """One contour, its edges whole again where they were cut for nothing."""
+    merged: list[Piece] = []
+    for piece in (link.piece for link in loop):
+        last = merged[-1] if merged else None
+        if last and last.source == piece.source and last.end == piece.start:
+            bulge = _bulge_sum(last.edge.bulge, piece.edge.bulge)
+            merged[-1] = Piece(
+                piece.source, last.start, piece.end, Edge(last.edge.start, piece.edge.end, bulge)
+            )
+        else:
+            merged.append(piece)
+    if len(merged) < 2:
+        return None
+    return Contour(np.array([(*piece.edge.start, piece.edge.bulge) for piece in merged]))
+
+
+def _bulge_sum(a: float, b: float) -> float:
+    """Bulge of two arcs of one circle that follow each other: the tangents' sum."""
+    return (a + b) / (1.0 - a * b)

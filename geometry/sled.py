@@ -1,0 +1,186 @@
+"""Where everything stands on the wedge-ring sled, in numbers.
+
+Places are (s, u) as in `geometry.sawing`, heights v above the base's top. Plan coordinates: the apex is
+the origin, y runs away from the operator along the cutting side of the blade, the base lies at x < 0.
+Distances without a formula are common practice, no source. Lengths mm, angles radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, floor, sin, tan
+
+from geometry.sawing import WedgeRingCut, half_chord
+
+CLEAR_OF_BLADE = 12.0  # least room between anything fixed and the blade
+HANDS_CLEAR = 150.0  # least room between the handle and the blade
+TRIM = 5.0  # left on the base for its first pass to trim away
+TAB = 30.0
+ABOVE_RING = 45.0  # fence above the ring, room for the jaw's bolts
+JAW_BOLT = 25.0  # bolts above the ring
+JAW_TRAVEL = 8.0  # of a jaw up and down its slots
+JAW_PLAY = 0.2  # between jaw and ring on the leaning flats
+GUSSET_DEPTH = 70.0
+BLADE_PAST_RING = 3.0
+CHEEK_SPACING = 60.0
+GUSSET_TAB = 20.0  # from the fence's rear face to the gusset's tab
+HANDLE_LENGTH = 150.0
+HANDLE_TABS = (10.0, HANDLE_LENGTH - 10 - TAB)
+
+
+@dataclass(frozen=True)
+class SledLayout:
+    """The sled of one wedge-ring cut, for a saw with a mitre slot."""
+
+    cut: WedgeRingCut
+    apothem: float
+    mitre: float
+    sheet: float  # measured
+    play: float  # of a slot over its sheet
+    blade_diameter: float
+    kerf: float
+    slot_distance: float
+    slot_width: float
+    slot_depth: float
+
+    @property
+    def ring_height(self) -> float:
+        return 2 * self.apothem
+
+    @property
+    def saw_height(self) -> float:
+        """How far the blade must stand above the table."""
+        return self.ring_height + self.sheet + BLADE_PAST_RING
+
+    @property
+    def cheek_length(self) -> float:
+        return max(70.0, 1.3 * self.apothem)
+
+    @property
+    def fence_start(self) -> float:
+        """s at the fence's end nearest the apex, past the ring's inner flat."""
+        return self.cut.stop - 2 * self.cut.half_width - 15
+
+    @property
+    def fence_end(self) -> float:
+        return self.cut.stop + self.cheek_length
+
+    @property
+    def fence_height(self) -> float:
+        return self.ring_height + ABOVE_RING
+
+    @property
+    def gusset_height(self) -> float:
+        return self.fence_height - 15
+
+    @property
+    def gussets(self) -> tuple[float, ...]:
+        """s of each gusset's middle: one by the fence's end, two behind the stop, clear of the jaw."""
+        half = self.sheet / 2 + 8
+        return (self.fence_start + half, self.cut.stop + half + 6, self.fence_end - half)
+
+    @property
+    def fence_tabs(self) -> tuple[float, ...]:
+        """s at which each tab of the fence starts; none beside the stop cheeks' tabs."""
+        first, last = self.fence_start + 5, self.cut.stop + 15
+        count = max(2, round((last - first) / 120))
+        step = (last - first - TAB) / (count - 1)
+        return tuple(first + i * step for i in range(count))
+
+    @property
+    def cheek_tab(self) -> float:
+        """Where the stop cheek's one tab starts, behind its working edge."""
+        return self.cheek_length - TAB - 8
+
+    @property
+    def jaw_bolts(self) -> tuple[float, float]:
+        """s of the jaw's two bolts."""
+        return (self.cut.stop - 0.8 * self.jaw_reach, self.cut.stop - 0.2 * self.jaw_reach)
+
+    @property
+    def cheeks(self) -> tuple[float, ...]:
+        """u of each stop cheek's face nearest the fence: one on the fence, the last clear of the blade."""
+        room = self.cut.gap(self.cut.stop) - CLEAR_OF_BLADE - self.sheet
+        if room < self.sheet + 5:
+            return (0.0,)
+        spaces = max(1, floor(room / CHEEK_SPACING))
+        return tuple(room * i / spaces for i in range(spaces + 1))
+
+    @property
+    def jaw_reach(self) -> float:
+        """From the stop towards the apex, over the top flat if the blade leaves room for one thickness."""
+        whole = self.cut.half_width + self.apothem * tan(self.mitre)
+        clear = self.cut.stop - (self.sheet + CLEAR_OF_BLADE) / tan(self.cut.half_wedge)
+        return min(whole, clear)
+
+    @property
+    def jaw_layers(self) -> int:
+        """One or two thicknesses, as the blade leaves room."""
+        room = self.cut.gap(self.cut.stop - self.jaw_reach) - CLEAR_OF_BLADE
+        return max(1, min(2, floor(room / self.sheet + 1e-9)))
+
+    @property
+    def blade_leaves_ring(self) -> float:
+        """y at which the blade has cut the whole ring."""
+        return -self.cut.stop / cos(self.cut.half_wedge)
+
+    @property
+    def exit_block_length(self) -> float:
+        """Along the blade: what the blade occupies at table level, and 30 mm to spare."""
+        return half_chord(self.blade_diameter, self.saw_height) + 30
+
+    @property
+    def exit_block_start(self) -> float:
+        return self.blade_leaves_ring - 10
+
+    @property
+    def exit_block_end(self) -> float:
+        return self.exit_block_start - self.exit_block_length
+
+    @property
+    def exit_block_sides(self) -> tuple[float, float]:
+        """x of its two sides."""
+        return (-(CLEAR_OF_BLADE - 2), self.kerf + 45)
+
+    @property
+    def feed_end(self) -> float:
+        """y at which the feed must stop: the blade's front edge is then well inside the exit block."""
+        return self.exit_block_end + 20
+
+    @property
+    def operator_edge(self) -> float:
+        return min(self.exit_block_end, self.plan(self.fence_end, 0)[1]) - 20
+
+    @property
+    def far_edge(self) -> float:
+        return self.plan(self.fence_start, 0)[1] + 40
+
+    @property
+    def handle(self) -> float:
+        """x of the handle's face nearest the blade: clear of the gussets and out of harm's way."""
+        gusset = min(self.plan(s, -self.sheet - GUSSET_DEPTH)[0] for s in self.gussets)
+        return min(gusset - 30, -HANDS_CLEAR - 10)
+
+    @property
+    def handle_start(self) -> float:
+        """y of the handle's end nearest the operator."""
+        return self.operator_edge + 20
+
+    @property
+    def gusset_mortise(self) -> float:
+        """Height of the foot of the gusset's tab into the fence."""
+        return self.gusset_height / 2 - TAB / 2
+
+    @property
+    def left_edge(self) -> float:
+        return min(self.handle - 50, -self.slot_distance - self.slot_width - 20)
+
+    @property
+    def stop_check(self) -> float:
+        """From the fence, at the stop, square to it, to the blade: what to measure after trimming."""
+        return self.cut.gap(self.cut.stop)
+
+    def plan(self, s: float, u: float) -> tuple[float, float]:
+        """Plan coordinates (x, y) of a place (s, u)."""
+        w = self.cut.half_wedge
+        return (u * cos(w) - s * sin(w), -s * cos(w) - u * sin(w))

@@ -1,0 +1,127 @@
+"""Holding the torus on the lathe: the channel it seats in and the retainer that draws it there.
+
+Heights z are measured from the tube's centre, away from the support board. Lengths mm, angles radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import acos, cos, radians, sin, sqrt, tan
+
+CHANNEL_CONTACT = radians(50)
+RELIEF_WIDTH = 8.0
+RELIEF_DEPTH = 1.0
+BAND_LOW = 0.5  # of the tube radius
+BAND_HIGH = 0.85
+TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
+
+
+@dataclass(frozen=True)
+class Channel:
+    """Concave groove on the major radius; the finished side seats on its two flanks."""
+
+    major: float
+    tube: float
+    lining: float = 0.0
+
+    @property
+    def radius(self) -> float:
+        return self.tube + self.lining
+
+    @property
+    def centre_height(self) -> float:
+        """Tube centre above the board's face: r - h with h = r (1 - cos 50 deg)."""
+        return self.tube * cos(CHANNEL_CONTACT)
+
+    @property
+    def depth(self) -> float:
+        """From the board's face to the bottom of the groove's arc."""
+        return self.radius - self.centre_height
+
+    @property
+    def width(self) -> float:
+        """Across the groove at the board's face."""
+        return 2 * sqrt(self.radius**2 - self.centre_height**2)
+
+    @property
+    def relief_width(self) -> float:
+        """Of the groove at the very bottom, so that the work seats on two flanks."""
+        return min(RELIEF_WIDTH, self.width / 3)
+
+    @property
+    def half_angle(self) -> float:
+        """From the groove's bottom to its rim, about the tube's centre."""
+        return acos(self.centre_height / self.radius)
+
+
+@dataclass(frozen=True)
+class Retainer:
+    """Plug whose flared rim bears in the hole of the torus, from 0.5 r to 0.85 r above its middle."""
+
+    major: float
+    tube: float
+    lining: float = 0.0
+    neck_clearance: float = 1.5
+    board_clearance: float = 3.0
+
+    @property
+    def radius(self) -> float:
+        """Of the hollow in its section, about the tube's centre."""
+        return self.tube + self.lining
+
+    @property
+    def neck_radius(self) -> float:
+        return self.major - self.tube - self.neck_clearance
+
+    @property
+    def band_low(self) -> float:
+        return BAND_LOW * self.tube
+
+    @property
+    def band_high(self) -> float:
+        return BAND_HIGH * self.tube
+
+    @property
+    def bottom(self) -> float:
+        """Clear of the board in the channel mounting."""
+        return -self.tube * cos(CHANNEL_CONTACT) + self.board_clearance
+
+    @property
+    def height(self) -> float:
+        return self.band_high - self.bottom
+
+    @property
+    def top_radius(self) -> float:
+        return self.radius_at(self.band_high)
+
+    def radius_at(self, z: float) -> float:
+        """rho(z) = R - sqrt((r + g)^2 - z^2), the bearing surface."""
+        return self.major - sqrt(self.radius**2 - z**2)
+
+
+def bearing_forces(slope: float, friction: float) -> tuple[float, float]:
+    """Normal force and outward spread for each unit of pull on a surface where sin(slope) = z/r.
+
+    Balance of a ring element: N (sin + f cos) = F, spread N (cos - f sin).
+    """
+    normal = 1 / (sin(slope) + friction * cos(slope))
+    return normal, normal * (cos(slope) - friction * sin(slope))
+
+
+def sticks(slope: float, friction: float) -> bool:
+    """Whether the plug stays wedged when the bolt is slackened."""
+    return tan(slope) < friction
+
+
+def flat_after_sanding(apothem: float, mitre: float, sanded: float) -> float:
+    """Width of a polygon's flat once `sanded` has come off it."""
+    return 2 * apothem * tan(mitre) + 2 * sanded / tan(2 * mitre)
+
+
+def rim_speed_limits(diameter: float) -> tuple[int, int]:
+    """Turning speeds (rpm) at a rim speed of 8 to 12 m/s: diameter in inches times rpm 6000 to 9000.
+
+    Common practice, no standard behind it: a working range, not a safety limit.
+    """
+    inches = diameter / 25.4
+    return int(6000 / inches), int(9000 / inches)

@@ -1,0 +1,7 @@
+"""python -m jigs."""
+
+import sys
+
+from jigs.cli import main
+
+sys.exit(main())

@@ -1,0 +1,205 @@
+"""The commands. Exit status: 0 done, 1 refused, 2 wrong usage."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from jigs import __version__
+from jigs.findings import Finding, Refused
+from jigs.progress import progress_bar
+
+if TYPE_CHECKING:
+    from jigs.make import Made
+
+DONE, REFUSED = 0, 1
+QUESTIONS = (
+    ("form.outer_diameter", "Outer diameter, finished", "250 mm"),
+    ("form.tube_diameter", "Tube diameter, finished", "54 mm"),
+    ("form.wedge_rings", "Wedge rings round the torus (even)", "16"),
+    ("form.segments", "Segments in each ring (even)", "8"),
+)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Raises SystemExit(2) on wrong usage, as argparse does."""
+    asked = _parser().parse_args(arguments)
+    try:
+        return int(asked.run(asked))
+    except Refused as refused:
+        _refuse(refused.findings, asked.json)
+        return REFUSED
+    except KeyboardInterrupt:
+        print("stopped; nothing was changed", file=sys.stderr)
+        return REFUSED
+    except BrokenPipeError:
+        return REFUSED
+
+
+def _refuse(findings: Sequence[Finding], as_json: bool) -> None:
+    if as_json:
+        print(json.dumps({"verdict": "refused", "findings": [vars(f) for f in findings]}, ensure_ascii=False))
+        return
+    for finding in findings:
+        print(f"refused: {finding}", file=sys.stderr)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="jigs", description="From one job file to every jig for a segmented torus."
+    )
+    parser.add_argument("--version", action="version", version=f"jigs {__version__}")
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    _add_make(commands)
+    _add_check(commands)
+    _add_new(commands)
+    _add_schema(commands)
+    return parser
+
+
+def _command(commands: Any, name: str, run: object, summary: str) -> argparse.ArgumentParser:
+    command: argparse.ArgumentParser = commands.add_parser(name, help=summary, description=summary)
+    command.set_defaults(run=run)
+    command.add_argument(
+        "--json", action="store_true", help="answer for scripts: lengths in mm, angles in degrees"
+    )
+    return command
+
+
+def _add_make(commands: Any) -> None:
+    command = _command(commands, "make", _make, "prove a job and write all its jigs")
+    command.add_argument("job", type=Path, help="the job file (TOML)")
+    command.add_argument(
+        "--into",
+        type=Path,
+        default=Path("outputs"),
+        metavar="FOLDER",
+        help="where job folders land [outputs]",
+    )
+
+
+def _add_check(commands: Any) -> None:
+    command = _command(commands, "check", _check, "prove a job and show its numbers; write nothing")
+    command.add_argument("job", type=Path, help="the job file (TOML)")
+
+
+def _add_new(commands: Any) -> None:
+    command = _command(commands, "new", _new, "write a commented starter job")
+    command.add_argument("file", type=Path, help="the job file to write; must not exist")
+    for key, question, example in QUESTIONS:
+        option = "--" + key.rpartition(".")[2].replace("_", "-")
+        command.add_argument(option, dest=key, metavar="VALUE", help=f"{question}, such as {example}")
+    command.add_argument("--unit", choices=("mm", "in"), default="mm", help="of plain numbers [mm]")
+    command.add_argument("--workshop", metavar="NAME", help="a workshop file beside it")
+
+
+def _add_schema(commands: Any) -> None:
+    command = _command(
+        commands, "schema", _schema, "write the JSON Schemas that editors complete and check by"
+    )
+    command.add_argument("folder", type=Path, help="where to, such as configs")
+
+
+def _make(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.make import make
+
+    with progress_bar(quiet=asked.json) as progress:
+        made = make(load(asked.job), asked.into, progress)
+    if asked.json:
+        print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
+                          "files": list(made.files), "notes": [str(note) for note in made.notes]},
+                         ensure_ascii=False))  # fmt: skip
+    else:
+        _tell(made)
+    return DONE
+
+
+def _tell(made: Made) -> None:
+    for note in made.notes:
+        print(f"note: {note}")
+    if made.unchanged:
+        print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
+        return
+    for file in made.files:
+        print(f"  {made.folder / file}")
+    print(f"{made.folder}: {len(made.files)} files, each measured back; manifest.json says what each is for")
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.rack import rack
+    from jigs.report import report_json, report_text
+    from jigs.solve import solve
+
+    plan = solve(load(asked.job))
+    parts, notes = rack(plan)
+    if asked.json:
+        print(json.dumps(report_json(plan, parts, notes), indent=1, ensure_ascii=False))
+    else:
+        print(report_text(plan, parts, notes))
+    return DONE
+
+
+def _new(asked: argparse.Namespace) -> int:
+    from jigs.starter import starter
+
+    if asked.file.exists():
+        raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
+    answers: dict[str, object] = {"unit": asked.unit}
+    if asked.workshop:
+        answers["workshop_file"] = asked.workshop
+    for key, question, example in QUESTIONS:
+        given = getattr(asked, key) or _ask(question, example)
+        answers[key] = _plain(given)
+    text = starter(answers)
+    try:
+        asked.file.write_text(text, "utf-8")
+    except OSError as error:
+        raise Refused(
+            [Finding("cannot-write", f"{asked.file}: {error.strerror}", "choose another place")]
+        ) from error
+    print(
+        json.dumps({"verdict": "made", "file": str(asked.file)})
+        if asked.json
+        else f"{asked.file} is written; next: jigs check {asked.file}"
+    )
+    return DONE
+
+
+def _ask(question: str, example: str) -> str:
+    if not sys.stdin.isatty():
+        return example
+    return input(f"{question} [{example}]: ").strip() or example
+
+
+def _plain(text: str) -> object:
+    """A number where the answer is one, else the text, such as "12 5/8 in"."""
+    for kind in (int, float):
+        try:
+            return kind(text)
+        except ValueError:
+            continue
+    return text
+
+
+def _schema(asked: argparse.Namespace) -> int:
+    from jigs.schema import schema_files
+
+    try:
+        for name, text in schema_files().items():
+            (asked.folder / name).write_text(text, "utf-8")
+    except OSError as error:
+        raise Refused(
+            [Finding("cannot-write", f"{asked.folder}: {error.strerror}", "choose another folder")]
+        ) from error
+    print(
+        json.dumps({"verdict": "made", "files": sorted(schema_files())})
+        if asked.json
+        else f"schemas are in {asked.folder}"
+    )
+    return DONE

@@ -1,0 +1,228 @@
+"""Support board with its channel, and the retainer: layers to saw and glue, sections to turn to.
+
+Sections lie in a plane through the axis: x is the radius from the axis, y the height above the tube's
+centre, away from the lathe's headstock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import acos, asin, cos, pi, sin, sqrt
+
+import numpy as np
+
+from geometry.arcs import bulge_about
+from geometry.contour import Contour, circle
+from geometry.contour import outline as contour
+from geometry.turning import RELIEF_DEPTH
+from jigs.families.places import lettered
+from jigs.lengths import show_length
+from jigs.part import ArcRadius, Dimension, Extent, HoleDiameter, Lettering, Part, Point
+from jigs.plan import Plan
+
+OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
+SPINNING = (
+    "Cured; every joint tapped and looked at; one full turn by hand, brace ends included.",
+    "Tailstock as long as it fits; lowest speed first, and never past the lathe maker's rating.",
+    "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
+    "No screws into an edge alone; stop if anything creeps or sounds dull.",
+)
+BOLT_SAFETY = "Draw the bolt hand-tight only; the retainer is tight before any brace comes off."
+
+
+def holding(plan: Plan) -> list[Part]:
+    """Sections of channel and retainer, and the discs they are glued from."""
+    return [channel_section(plan), retainer_section(plan), board_layer(plan), retainer_layer(plan)]
+
+
+def channel_section(plan: Plan) -> Part:
+    """The support board's section, right of the axis, with the channel the finished side seats in."""
+    held = plan.holding
+    channel, face = held.channel, -held.channel.centre_height
+    back, rim, bore = face - held.board_thickness, held.board_diameter / 2, held.bolt_hole / 2
+    arcs = _channel_edge(plan)
+    outline = contour((bore, back), (rim, back), (rim, face), *arcs, (bore, face))
+    low, high = _flank(plan)
+    mm = _shower(plan)
+    return Part(
+        name="channel-section",
+        family="holding",
+        purpose="support board: turn its channel to this section",
+        process="turn",
+        material=f"{held.board_layers} layers of board, {mm(held.layer_thickness)} each",
+        outline=outline,
+        thickness=0.0,
+        marks=_section_text(plan, outline, f"CHANNEL R {mm(channel.radius)}", f"ON R {mm(channel.major)}"),
+        dimensions=(
+            Dimension("channel radius", channel.radius, ArcRadius((channel.major, 0.0), low, high)),
+            Dimension("board height", held.board_thickness, Extent("y")),
+        ),
+        notes=(
+            f"Glue {held.board_layers} discs; {held.bolt} through the middle, hole {mm(held.bolt_hole)} "
+            "(ISO 273 medium).",
+            f"Channel {mm(channel.depth)} deep, {mm(channel.width)} wide at the face, relieved "
+            f"{mm(channel.relief_width)} x {mm(RELIEF_DEPTH)} at the bottom; turn it to the measured, sanded side.",
+            *SPINNING,
+        ),
+    )  # fmt: skip
+
+
+def _shower(plan: Plan) -> Callable[[float], str]:
+    return lambda mm: show_length(mm, plan.job.unit)
+
+
+def _relief(plan: Plan) -> tuple[float, float]:
+    """Half width of the relief, and the height at which it meets the groove's arc."""
+    channel = plan.holding.channel
+    half = channel.relief_width / 2
+    return half, -sqrt(channel.radius**2 - half**2)
+
+
+def _channel_edge(plan: Plan) -> list[tuple[float, float, float]]:
+    """The groove from its outer to its inner rim: two flanks and the relief between them."""
+    channel = plan.holding.channel
+    centre, face = (channel.major, 0.0), -channel.centre_height
+    half, meets = _relief(plan)
+    bottom = -channel.radius - RELIEF_DEPTH
+    outer_rim, inner_rim = (
+        (channel.major + channel.width / 2, face),
+        (channel.major - channel.width / 2, face),
+    )
+    outer_foot, inner_foot = (channel.major + half, meets), (channel.major - half, meets)
+    return [
+        (*outer_rim, bulge_about(centre, outer_rim, outer_foot, ccw=False)),
+        (*outer_foot, 0.0),
+        (outer_foot[0], bottom, 0.0),
+        (inner_foot[0], bottom, 0.0),
+        (*inner_foot, bulge_about(centre, inner_foot, inner_rim, ccw=False)),
+        (*inner_rim, 0.0),
+    ]
+
+
+def _flank(plan: Plan) -> tuple[float, float]:
+    """Angles about the tube's centre between which the outer flank lies."""
+    channel = plan.holding.channel
+    half, _ = _relief(plan)
+    return (-pi / 2 + asin(half / channel.radius), -pi / 2 + acos(channel.centre_height / channel.radius))
+
+
+def _section_text(plan: Plan, section: Contour, *lines: str) -> tuple[Lettering, ...]:
+    return lettered(section, (), (), (plan.job.title.upper(), *lines))
+
+
+def retainer_section(plan: Plan) -> Part:
+    """The retainer's section, right of the axis: straight neck, flared rim that bears in the hole."""
+    held = plan.holding
+    plug, bore = held.retainer, held.bolt_hole / 2
+    centre = (plug.major, 0.0)
+    foot: Point = (plug.radius_at(plug.band_low), plug.band_low)
+    rim: Point = (plug.top_radius, plug.band_high)
+    outline = contour(
+        (bore, plug.bottom),
+        (plug.neck_radius, plug.bottom),
+        (plug.neck_radius, plug.band_low),
+        (*foot, bulge_about(centre, foot, rim, ccw=False)),
+        rim,
+        (bore, plug.band_high),
+    )
+    mm = _shower(plan)
+    turn = asin(plug.band_high / plug.radius), asin(plug.band_low / plug.radius)
+    stuck = "it may stick: tap it out" if held.sticks else "it comes free when the bolt is slackened"
+    return Part(
+        name="retainer-section",
+        family="holding",
+        purpose="retainer: turn the plug to this section",
+        process="turn",
+        material=f"{held.retainer_layers} layers of board, {mm(held.layer_thickness)} each",
+        outline=outline,
+        thickness=0.0,
+        marks=_section_text(
+            plan, outline, f"RETAINER R {mm(plug.radius)}", f"NECK Ø {mm(2 * plug.neck_radius)}"
+        ),
+        dimensions=(
+            Dimension("hollow radius", plug.radius, ArcRadius(centre, pi - turn[0], pi - turn[1])),
+            Dimension("height", plug.height, Extent("y")),
+        ),
+        notes=(
+            f"Glue {held.retainer_layers} discs; {held.bolt} of at least {mm(held.bolt_length)}, washer "
+            f"{mm(held.washer)}.",
+            f"It goes in: neck {mm(2 * plug.neck_radius)} in a hole of {mm(2 * (plug.major - plug.tube))}. "
+            f"It holds: {held.normal_force:.2f} of the pull presses on its rim, {held.spread:.2f} spreads the "
+            f"hole; {stuck}.",
+            BOLT_SAFETY,
+            *SPINNING,
+        ),
+    )
+
+
+def board_layer(plan: Plan) -> Part:
+    """One disc of the support board, with the bolt's hole and the braces' bolt circle."""
+    held = plan.holding
+    radius = (held.board_diameter + OVER_SIZE) / 2
+    angles = np.arange(held.braces) * 2 * pi / held.braces
+    places = [(held.brace_circle / 2 * cos(a), held.brace_circle / 2 * sin(a)) for a in angles]
+    holes = [((0.0, 0.0), held.bolt_hole), *((p, held.brace_hole) for p in places)]
+    mm = _shower(plan)
+    return _disc(
+        plan,
+        "support-board-layer",
+        "one layer of a support board",
+        radius,
+        holes,
+        (
+            "SUPPORT BOARD LAYER",
+            f"{held.board_layers} FOR EACH BOARD",
+            f"{held.braces} BRACES ON Ø {mm(held.brace_circle)}",
+        ),
+        (
+            f"Two boards are wanted: one for each mounting. Turn to {mm(held.board_diameter)}.",
+            f"Braces: {held.brace_bolt}, holes {mm(held.brace_hole)} (ISO 273 medium), "
+            f"nothing past the board's edge, heads sunk and away from you; check again after five minutes.",
+            *SPINNING,
+        ),
+        quantity=2 * held.board_layers,
+    )
+
+
+def retainer_layer(plan: Plan) -> Part:
+    """One disc of the retainer."""
+    held = plan.holding
+    return _disc(
+        plan,
+        "retainer-layer",
+        "one layer of the retainer",
+        held.retainer_blank / 2,
+        [((0.0, 0.0), held.bolt_hole)],
+        ("RETAINER LAYER", f"{held.retainer_layers} TO GLUE"),
+        (BOLT_SAFETY, *SPINNING),
+        quantity=held.retainer_layers,
+    )
+
+
+def _disc(
+    plan: Plan, name: str, purpose: str, radius: float, holes: list[tuple[Point, float]], lines: tuple[str, ...],
+    notes: tuple[str, ...], quantity: int,
+) -> Part:  # fmt: skip
+    text = (plan.job.title.upper(), *lines)
+    outline = circle((0.0, 0.0), radius)
+    cuts = tuple(circle(centre, diameter / 2).cw() for centre, diameter in holes)
+    return Part(
+        name=name,
+        family="holding",
+        purpose=purpose,
+        process="cut",
+        material="board, as measured",
+        outline=outline,
+        thickness=plan.holding.layer_thickness,
+        holes=cuts,
+        marks=lettered(outline, cuts, (), text),
+        dimensions=(
+            Dimension("diameter", 2 * radius, Extent("x")),
+            *(
+                Dimension(f"hole {i + 1}", diameter, HoleDiameter(centre))
+                for i, (centre, diameter) in enumerate(holes)
+            ),
+        ),
+        notes=notes,
+        quantity=quantity,
+    )

@@ -1,0 +1,108 @@
+"""Finding room on a plate: lettering and hanging holes go where nothing else is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.contour import Contour, circle
+from jigs.families.labels import ENGRAVED, block, block_height, block_width
+from jigs.part import Lettering, Line, Point
+
+PITCH = 2.0  # of the grid on which room is looked for, mm
+MARGIN = 2.5  # kept free around lettering
+LEAST_TEXT = 2.0  # cap height below which engraved text is not read
+
+
+class NoRoom(ValueError):
+    """A plate too small for what has to be lettered on it, or hung by."""
+
+
+@dataclass(frozen=True)
+class Room:
+    """A plate as a grid: `taken` counts, summed from the corner, the grid points that are not free."""
+
+    left: float
+    bottom: float
+    taken: NDArray[np.int64]
+
+    def spots(self, width: float, height: float) -> NDArray[np.float64]:
+        """Lower left corners (k, 2) of the free rectangles of this size."""
+        across, up = int(np.ceil(width / PITCH)) + 1, int(np.ceil(height / PITCH)) + 1
+        t = self.taken
+        if across >= t.shape[1] or up >= t.shape[0]:
+            return np.empty((0, 2))
+        inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
+        rows, columns = np.nonzero(inside == 0)
+        return np.column_stack([self.left + columns * PITCH, self.bottom + rows * PITCH])
+
+
+def room(outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] = ()) -> Room:
+    """The room left on a plate by its holes and its marked lines."""
+    x0, y0, x1, y1 = outline.bounds
+    xs, ys = np.arange(x0, x1 + PITCH, PITCH), np.arange(y0, y1 + PITCH, PITCH)
+    taken = ~_covered(outline, xs, ys)
+    for hole in holes:
+        h0, h1, h2, h3 = hole.bounds
+        rows = slice(*np.searchsorted(ys, (h1, h3)))
+        columns = slice(*np.searchsorted(xs, (h0, h2)))
+        taken[rows, columns] |= _covered(hole, xs[columns], ys[rows])
+    for x, y in _along(lines):
+        row, column = round((y - y0) / PITCH), round((x - x0) / PITCH)
+        if 0 <= row < len(ys) and 0 <= column < len(xs):
+            taken[row, column] = True
+    summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int64)
+    summed[1:, 1:] = taken.cumsum(axis=0).cumsum(axis=1)
+    return Room(x0, y0, summed)
+
+
+def _covered(contour: Contour, xs: NDArray[np.float64], ys: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Which points (len(ys), len(xs)) of a grid a contour encloses."""
+    points = np.column_stack([axis.ravel() for axis in np.meshgrid(xs, ys)])
+    return contour.contains(points).reshape(len(ys), len(xs))
+
+
+def _along(lines: Sequence[Line]) -> list[Point]:
+    found: list[Point] = []
+    for line in lines:
+        for (xa, ya), (xb, yb) in zip(line.points, line.points[1:], strict=False):
+            steps = max(2, int(np.hypot(xb - xa, yb - ya)) + 1)
+            found += [(xa + (xb - xa) * t, ya + (yb - ya) * t) for t in np.linspace(0, 1, steps).tolist()]
+    return found
+
+
+def _nearest(spots: NDArray[np.float64], size: Point, wanted: Point) -> Point:
+    middles = spots + np.array(size) / 2
+    best = spots[np.argmin(((middles - np.array(wanted)) ** 2).sum(axis=1))]
+    return (float(best[0]), float(best[1]))
+
+
+def lettered(
+    outline: Contour, holes: Sequence[Contour], lines: Sequence[Line], text: Sequence[str],
+    near: Point | None = None, height: float = ENGRAVED,
+) -> tuple[Lettering, ...]:  # fmt: skip
+    """Lettering in the largest size up to `height` for which there is room, nearest to a point.
+
+    `near` is the outline's centroid unless given. Raises NoRoom when not even the least size fits.
+    """
+    free = room(outline, holes, lines)
+    for size in np.arange(height, LEAST_TEXT - 1e-9, -0.25).tolist():
+        wide, tall = block_width(text, size) + 2 * MARGIN, block_height(text, size) + 2 * MARGIN
+        spots = free.spots(wide, tall)
+        if len(spots):
+            left, bottom = _nearest(spots, (wide, tall), near or outline.centroid)
+            return block(text, left + MARGIN, bottom + tall - MARGIN, size)
+    raise NoRoom(f"no room on the plate for the lettering {' / '.join(text)!r}")
+
+
+def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: float = 2.5) -> Contour:
+    """A hole to hang the plate by, at the free place nearest to `near`. Raises NoRoom without one."""
+    size = 2 * radius + 2 * MARGIN
+    spots = room(outline, holes).spots(size, size)
+    if not len(spots):
+        raise NoRoom("no room on the plate for its hanging hole")
+    left, bottom = _nearest(spots, (size, size), near)
+    return circle((left + size / 2, bottom + size / 2), radius).cw()

@@ -1,0 +1,55 @@
+"""Parts cut from sheet: the common wrapper, tabs and slots."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.contour import Contour, polygon
+from geometry.sled import TAB
+from jigs.part import Dimension, Extent, Mark, Part, Point
+from jigs.plan import Plan
+
+
+def cut_part(
+    plan: Plan, family: str, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
+    marks: Sequence[Mark], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (), quantity: int = 1,
+    thickness: float | None = None, material: str = "sheet, as measured",
+) -> Part:  # fmt: skip
+    """A part cut from sheet (the measured one unless `thickness` says otherwise), its overall size added."""
+    bounds = outline.bounds
+    return Part(
+        name=name,
+        family=family,
+        purpose=purpose,
+        process="cut",
+        material=material,
+        outline=outline.ccw(),
+        thickness=plan.job.workshop.boards.sheet if thickness is None else thickness,
+        holes=tuple(hole.cw() for hole in holes),
+        marks=tuple(marks),
+        dimensions=(
+            *dimensions,
+            Dimension("width", bounds[2] - bounds[0], Extent("x")),
+            Dimension("height", bounds[3] - bounds[1], Extent("y")),
+        ),
+        quantity=quantity,
+        notes=tuple(notes),
+    )
+
+
+def middle(a: Point, b: Point) -> Point:
+    """Half-way between two points."""
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+
+def with_tabs(top: Sequence[Point], starts: Sequence[float], depth: float) -> Contour:
+    """Close an outline, given from its right foot over the top to its left foot, with tabs below y = 0."""
+    foot: list[Point] = []
+    for start in sorted(starts):
+        foot += [(start, 0.0), (start, -depth), (start + TAB, -depth), (start + TAB, 0.0)]
+    return closed([*foot, *top])
+
+
+def closed(points: Sequence[Point]) -> Contour:
+    """A contour through the points, those that repeat their neighbour left out."""
+    return polygon([p for i, p in enumerate(points) if p != points[i - 1]])

@@ -1,0 +1,186 @@
+"""The sled's lying parts: base, exit block and runner.
+
+Plan coordinates: the apex is the origin, y runs away from the operator along the cutting side of the
+blade. A slot is wider than its sheet by the play, and lies so that the working face is true when the
+plate is pressed away from the blade, the way the work presses it.
+"""
+
+from __future__ import annotations
+
+from math import ceil, degrees
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.fasteners import clearance_hole
+from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, TRIM, SledLayout
+from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.places import lettered
+from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part
+from jigs.plan import Plan
+
+RUNNER_WIDTH_PLAY, RUNNER_DEPTH_PLAY = 0.10, 0.5
+
+
+def base(plan: Plan) -> Part:
+    """What carries the ring: made over size beside the blade and trimmed by its own first pass."""
+    layout = plan.sled
+    ear = layout.exit_block_sides[1]
+    shoulder = layout.exit_block_start
+    outline = polygon(
+        [
+            (layout.left_edge, layout.operator_edge),
+            (ear, layout.operator_edge),
+            (ear, shoulder),
+            (TRIM, shoulder),
+            (TRIM, layout.far_edge),
+            (layout.left_edge, layout.far_edge),
+        ]
+    )
+    holes = [*base_slots(layout), *_free_runner_holes(layout)]
+    lines = _base_lines(layout)
+    text = (
+        plan.job.title.upper(),
+        "WEDGE-RING SLED",
+        f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
+        "STOP TO BLADE",
+        show_length(layout.stop_check, plan.job.unit, exact=True).upper(),
+        *SAW_CAUTION,
+        "RIP FENCE AWAY",
+        "HANDS ON HANDLE",
+        "↓ OPERATOR",
+    )
+    return cut_part(
+        plan,
+        "sled",
+        "sled-base",
+        "carries the ring past the blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        _base_dimensions(layout),
+        (
+            *SAW_NOTES,
+            f"Made {TRIM:g} mm over: the first pass trims the edge, and that edge is the blade line.",
+            f"Then measure along the stop line from the fence to the trimmed edge: "
+            f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Shim the stop if it is out.",
+            "Fit the runner to the slot before you trim; end every feed at the marked line, the blade's front "
+            "edge inside the exit block.",
+        ),
+    )
+
+
+def _base_dimensions(layout: SledLayout) -> tuple[Dimension, ...]:
+    last = layout.fence_tabs[-1] + TAB + layout.play / 2
+    foot = layout.cut.stop + layout.cheek_tab + TAB
+    wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
+    trimmed = (TRIM, (layout.exit_block_start + layout.far_edge) / 2)
+    ends = layout.plan(foot, layout.sheet / 2), layout.plan(last, -layout.sheet / 2)
+    return (
+        Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
+        Dimension("stop slot to fence slot", foot - last, EdgeGap(*ends)),
+    )
+
+
+def base_slots(layout: SledLayout) -> list[Contour]:
+    """Slots of fence, stop cheeks, gussets and handle, in that order."""
+    t, play, half = layout.sheet, layout.play, layout.play / 2
+    fence = [_slot(layout, (s - half, s + TAB + half), (-t, play)) for s in layout.fence_tabs]
+    foot = layout.cut.stop + layout.cheek_tab
+    cheeks = [_slot(layout, (foot - play, foot + TAB), (u - half, u + t + half)) for u in layout.cheeks]
+    behind = -t - GUSSET_TAB
+    gussets = [
+        _slot(layout, (s - t / 2 - half, s + t / 2 + half), (behind - TAB - half, behind + half))
+        for s in layout.gussets
+    ]
+    x, y = layout.handle, layout.handle_start
+    handle = [rectangle(x - t - half, y + tab - half, x + half, y + tab + TAB + half) for tab in HANDLE_TABS]
+    return [*fence, *cheeks, *gussets, *handle]
+
+
+def _slot(layout: SledLayout, s: tuple[float, float], u: tuple[float, float]) -> Contour:
+    corners = ((s[0], u[0]), (s[1], u[0]), (s[1], u[1]), (s[0], u[1]))
+    return polygon([layout.plan(*corner) for corner in corners])
+
+
+def _runner_holes(layout: SledLayout) -> list[Contour]:
+    x = -layout.slot_distance - layout.slot_width / 2
+    low, high = layout.operator_edge + 15, layout.far_edge - 15
+    return [circle((x, low + (high - low) * i / 3), clearance_hole("M4") / 2) for i in range(4)]
+
+
+def _free_runner_holes(layout: SledLayout) -> list[Contour]:
+    """Runner holes that no slot runs into."""
+    slots = [_grown(slot.bounds, 6.0) for slot in base_slots(layout)]
+
+    def free(hole: Contour) -> bool:
+        x, y = hole.centroid
+        return not any(x0 <= x <= x1 and y0 <= y <= y1 for x0, y0, x1, y1 in slots)
+
+    return [hole for hole in _runner_holes(layout) if free(hole)]
+
+
+def _grown(bounds: tuple[float, float, float, float], by: float) -> tuple[float, float, float, float]:
+    return (bounds[0] - by, bounds[1] - by, bounds[2] + by, bounds[3] + by)
+
+
+def _base_lines(layout: SledLayout) -> tuple[Line, ...]:
+    stop, ear = layout.cut.stop, layout.exit_block_sides[1]
+    return (
+        Line(((0.0, layout.exit_block_start), (0.0, layout.far_edge)), "blade line"),
+        Line((layout.plan(layout.fence_start, 0), layout.plan(layout.fence_end, 0)), "fence line"),
+        Line((layout.plan(stop, 0), layout.plan(stop, layout.stop_check)), "stop line"),
+        Line(((0.0, layout.feed_end), (ear, layout.feed_end)), "feed ends here"),
+    )
+
+
+def exit_block(plan: Plan) -> Part:
+    """One layer of the block that the blade runs out into."""
+    layout = plan.sled
+    left, right = layout.exit_block_sides
+    low, high = layout.exit_block_end, layout.exit_block_start
+    layers = ceil((layout.ring_height + 15) / layout.sheet)
+    outline = rectangle(left, low, right, high)
+    blade = Line(((0.0, low), (0.0, high)), "blade line")
+    return cut_part(
+        plan,
+        "sled",
+        "sled-exit-block",
+        "the blade ends every cut inside it",
+        outline,
+        (),
+        (blade, *lettered(outline, (), (blade,), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS"))),
+        (),
+        (
+            *SAW_NOTES,
+            "Glue the layers, no metal in the blade's way; square to the base, blade line on blade line.",
+        ),
+        quantity=layers,
+    )
+
+
+def runner(plan: Plan) -> Part:
+    """Slides in the mitre slot, screwed under the base."""
+    layout = plan.sled
+    length = layout.far_edge - layout.operator_edge
+    width = layout.slot_width - RUNNER_WIDTH_PLAY
+    depth = layout.slot_depth - RUNNER_DEPTH_PLAY
+    start = layout.operator_edge
+    holes = [
+        circle((hole.centroid[1] - start, width / 2), clearance_hole("M4") / 2)
+        for hole in _free_runner_holes(layout)
+    ]
+    outline = rectangle(0.0, 0.0, length, width)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-runner",
+        "slides in the mitre slot, play on one side only",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("RUNNER",)),
+        (),
+        (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
+        thickness=depth,
+        material="hardwood",
+    )

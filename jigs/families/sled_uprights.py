@@ -1,0 +1,242 @@
+"""The sled's upright parts: fence, gussets, stop cheeks, jaw and handle.
+
+Each is drawn with its foot on y = 0 and its tabs below.
+"""
+
+from __future__ import annotations
+
+from math import cos, degrees, pi, sin, tan
+
+import numpy as np
+
+from geometry.contour import Contour, circle, rectangle, regular_polygon
+from geometry.contour import outline as contour
+from geometry.fasteners import clearance_hole
+from geometry.sled import (
+    GUSSET_DEPTH,
+    GUSSET_TAB,
+    HANDLE_LENGTH,
+    HANDLE_TABS,
+    JAW_BOLT,
+    JAW_PLAY,
+    JAW_TRAVEL,
+    TAB,
+)
+from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import closed, cut_part, middle, with_tabs
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
+from jigs.plan import Plan
+
+JAW_ABOVE = 40.0
+GUSSET_TIP = 15.0
+HANDLE_HEIGHT, GRIP_WIDTH, GRIP_HEIGHT = 95.0, 95.0, 32.0
+CHEEK_FOOT = 4.0  # relief below the ring's flat
+
+
+def fence(plan: Plan) -> Part:
+    """x is s, the distance from the apex; y the height above the base."""
+    layout, half, t = plan.sled, plan.sled.play / 2, plan.sled.sheet
+    start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
+    foot = layout.gusset_mortise
+    outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.fence_tabs, t)
+    mortises = [
+        rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
+    ]
+    holes = [*mortises, *(_bolt_slot(s, layout.ring_height + JAW_BOLT) for s in layout.jaw_bolts)]
+    top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-fence",
+        "what the ring's face, or the wedge, leans on",
+        outline,
+        holes,
+        lettered(outline, holes, (), (plan.job.title.upper(), "SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)),
+        (Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise)),),
+        ("Press it to the slots' walls away from the blade; glue the gussets in with a square.",),
+    )
+
+
+def _bolt_slot(x: float, y: float) -> Contour:
+    """Upright slot for an M6 bolt, round ends."""
+    r = clearance_hole("M6") / 2
+    low, high = y - JAW_TRAVEL, y + JAW_TRAVEL
+    return contour((x + r, low), (x + r, high, 1.0), (x - r, high), (x - r, low, 1.0))
+
+
+def gusset(plan: Plan) -> Part:
+    """Holds the fence square. x runs back from the fence's rear face."""
+    layout, t = plan.sled, plan.sled.sheet
+    height, foot = layout.gusset_height, layout.gusset_mortise
+    outline = with_tabs(
+        [
+            (GUSSET_DEPTH, 0.0),
+            (GUSSET_DEPTH, GUSSET_TIP),
+            (GUSSET_TIP, height),
+            (0.0, height),
+            (0.0, foot + TAB),
+            (-t, foot + TAB),
+            (-t, foot),
+            (0.0, foot),
+            (0.0, 0.0),
+        ],
+        (GUSSET_TAB,),
+        t,
+    )
+    hole = hang_hole(outline, (), (0.0, height))
+    return cut_part(
+        plan,
+        "sled",
+        "sled-gusset",
+        "holds the fence square to the base",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), ("GUSSET", "FOOT ↓", "← FENCE")),
+        (Dimension("foot to fence", 90.0, EdgeAngle((GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))),),
+        ("Check the fence with a square before the glue sets.",),
+        quantity=len(layout.gussets),
+    )
+
+
+def working_edge(plan: Plan) -> list[Point]:
+    """The stop's edge from foot to top: x = 0 is where the ring's outer flat, or its arris, comes."""
+    apothem, mitre = plan.blank.apothem, plan.blank.mitre
+    if plan.blank.arris_out:
+        q = 0.4 * 2 * apothem * tan(mitre)
+        relief = 2.0
+        arm_x, arm_y = -q * sin(mitre), q * cos(mitre)
+        return [
+            (arm_x, apothem - arm_y),
+            (-relief * sin(mitre), apothem - relief * cos(mitre)),
+            (relief, apothem - relief * cos(mitre)),
+            (relief, apothem + relief * cos(mitre)),
+            (-relief * sin(mitre), apothem + relief * cos(mitre)),
+            (arm_x, apothem + arm_y),
+        ]
+    low, high = apothem * (1 - tan(mitre)) - 2, apothem * (1 + tan(mitre)) + 2
+    return [(CHEEK_FOOT, low - CHEEK_FOOT), (0.0, low), (0.0, high)]
+
+
+def stop_cheek(plan: Plan) -> Part:
+    """Takes the thrust in its own plane. x runs from the ring towards the operator."""
+    layout, t = plan.sled, plan.sled.sheet
+    edge = working_edge(plan)
+    length, top = layout.cheek_length, edge[-1][1]
+    back = min(25.0, top / 2)
+    outline = with_tabs(
+        [
+            (length, 0.0),
+            (length, back),
+            (length * 0.45, top + 6),
+            (edge[-1][0], top + 6),
+            *reversed(edge),
+            (max(edge[0][0], CHEEK_FOOT), max(edge[0][1] - 4, 2.0)),
+            (CHEEK_FOOT, 0.0),
+        ],
+        (layout.cheek_tab,),
+        t,
+    )
+    hole = hang_hole(outline, (), (length / 2, top))
+    bears = "ARRIS" if plan.blank.arris_out else "OUTER FLAT"
+    text = (plan.job.title.upper(), "SLED STOP", f"← {bears}", *SAW_CAUTION)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-stop-cheek",
+        "the one stop: the ring's outer side butts against it",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), text),
+        _stop_dimension(plan, layout.cheek_tab + TAB),
+        (
+            *SAW_NOTES,
+            "Seat the ring on the base first, then on the fence, then push it to the stop.",
+        ),
+        quantity=len(layout.cheeks),
+    )
+
+
+def _stop_dimension(plan: Plan, tab_end: float) -> tuple[Dimension, ...]:
+    tab = (tab_end, -plan.sled.sheet / 2)
+    if plan.blank.arris_out:
+        edge = working_edge(plan)
+        arms = (middle(edge[0], edge[1]), middle(edge[-2], edge[-1]))
+        return (Dimension("angle of the V", 180 - 2 * degrees(plan.blank.mitre), EdgeAngle(*arms)),)
+    return (Dimension("working edge to tab", tab_end, EdgeGap((0.0, plan.blank.apothem), tab)),)
+
+
+def jaw(plan: Plan) -> Part:
+    """Comes down on the ring; bolted to the fence through its slots. x is measured from the stop."""
+    layout = plan.sled
+    reach, tall = layout.jaw_reach, layout.ring_height
+    chain = jaw_edge(plan)
+    top = tall + JAW_ABOVE
+    outline = closed([*chain, (chain[-1][0], top), (-reach, top)])
+    r = clearance_hole("M6") / 2
+    places = [(s - layout.cut.stop, tall + JAW_BOLT) for s in layout.jaw_bolts]
+    holes = [circle(place, r) for place in places]
+    return cut_part(
+        plan,
+        "sled",
+        "sled-jaw",
+        "keeps the ring from turning and lifting, and hands away from it",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("JAW ↓ RING", "STOP →", *SAW_CAUTION)),
+        tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
+        (
+            "Slide it down until the whole flat bears, then tighten both M6 bolts; washers on both sides.",
+            f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
+        ),
+        quantity=layout.jaw_layers,
+    )
+
+
+def jaw_edge(plan: Plan) -> list[Point]:
+    """The jaw's lower edge from the apex side to the stop: the ring's upper flats, with play on the leaning ones."""
+    layout, blank = plan.sled, plan.blank
+    grown = blank.apothem + JAW_PLAY
+    ring = regular_polygon(
+        blank.segments, grown, -pi / 2, (-blank.half_width, blank.apothem - JAW_PLAY)
+    ).points
+    upper = ring[(ring[:, 1] > blank.apothem + 1) & (ring[:, 0] > -blank.half_width)]
+    upper = upper[np.argsort(upper[:, 0])]
+    chain = [(-layout.jaw_reach, 2 * blank.apothem), *((float(x), float(y)) for x, y in upper)]
+    if blank.arris_out:
+        arris = (-blank.half_width + grown / cos(blank.mitre), blank.apothem - JAW_PLAY)
+        last = chain[-1]
+        return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
+    last = chain[-1]
+    return [*chain[:-1], (min(last[0], -JAW_PLAY), last[1])] if last[0] > -JAW_PLAY else chain
+
+
+def handle(plan: Plan) -> Part:
+    """What the hands hold, out of line with the blade."""
+    t = plan.sled.sheet
+    outline = with_tabs(
+        [
+            (HANDLE_LENGTH, 0.0),
+            (HANDLE_LENGTH, HANDLE_HEIGHT - 20),
+            (HANDLE_LENGTH - 20, HANDLE_HEIGHT),
+            (20.0, HANDLE_HEIGHT),
+            (0.0, HANDLE_HEIGHT - 20),
+            (0.0, 0.0),
+        ],
+        HANDLE_TABS,
+        t,
+    )
+    x0, r = (HANDLE_LENGTH - GRIP_WIDTH) / 2 + GRIP_HEIGHT / 2, GRIP_HEIGHT / 2
+    y, x1 = HANDLE_HEIGHT - 20 - r, HANDLE_LENGTH - (HANDLE_LENGTH - GRIP_WIDTH) / 2 - GRIP_HEIGHT / 2
+    grip = contour((x0, y - r), (x1, y - r, 1.0), (x1, y + r), (x0, y + r, 1.0))
+    return cut_part(
+        plan,
+        "sled",
+        "sled-handle",
+        "keeps both hands clear of the blade",
+        outline,
+        [grip],
+        lettered(outline, (grip,), (), ("SLED HANDLE, HANDS HERE",)),
+        (),
+        ("Round the edges of the grip.",),
+    )

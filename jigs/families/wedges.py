@@ -1,0 +1,209 @@
+"""Wedges and angle plates, cut from sheet. Each says which edge bears on what."""
+
+from __future__ import annotations
+
+from math import ceil, cos, degrees, pi, sin, tan
+
+from geometry.arcs import bulge_about
+from geometry.contour import circle, polygon
+from geometry.contour import outline as contour
+from geometry.lettering import text_width
+from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part, middle
+from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Line, Part
+from jigs.plan import Plan
+
+THIN_END = 5.0  # survives the rack
+PAST_BEARING = 10.0
+PLATE = 100.0  # long edge of an angle plate
+PLATE_MOST = 130.0
+TILT_HEIGHT = 60.0
+FOOT = 4.0  # clipped where the blade enters the table
+LEG_WIDTH = 32.0
+CORNER_RELIEF = 6.0
+SMALL_TEXT = 3.0
+WEDGE_TITLE = 12  # characters: the sled's wedge is small
+HANG = 2.5
+
+
+def wedges(plan: Plan) -> list[Part]:
+    """The sled's wedge, the tilt plate, the joint plate and the check corner."""
+    return [sled_wedge(plan), tilt_plate(plan), joint_plate(plan), check_corner(plan)]
+
+
+def _degrees(angle: float) -> str:
+    return f"{degrees(angle):.3f}".rstrip("0").rstrip(".") + "°"
+
+
+def _baseline(text: Lettering) -> tuple[Line, ...]:
+    """Stands for a line of lettering where room is looked for."""
+    x, y = text.origin
+    length = text_width(text.text, text.height)
+    up = (-sin(text.angle) * text.height / 2, cos(text.angle) * text.height / 2)
+    start = (x + up[0], y + up[1])
+    return (Line((start, (start[0] + length * cos(text.angle), start[1] + length * sin(text.angle)))),)
+
+
+def sled_wedge(plan: Plan) -> Part:
+    """Lies on the fence in the second cut; thin end at the stop, thick end to the apex.
+
+    x runs along the fence from the stop to the apex, y across, from the fence to the ring.
+    """
+    cut = plan.ring_cut
+    length, thin = cut.bearing * cos(cut.half_wedge) + PAST_BEARING, cut.wedge_at_stop
+    thick = thin + length * tan(cut.half_wedge)
+    corners = [(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)]
+    lines = (
+        "← STOP, FENCE EDGE, APEX →",
+        f"{_degrees(cut.half_wedge)} SLED WEDGE, RING EDGE ↑",
+        f"{plan.job.title.upper()[:WEDGE_TITLE]}, {' '.join(SAW_CAUTION)}",
+    )
+    return cut_part(
+        plan,
+        "wedges",
+        "sled-wedge",
+        "brings the ring's cut face parallel to its mid-plane for the second cut",
+        polygon(corners),
+        (circle((length - HANG - 3.0, thick / 2), HANG),),
+        _wedge_lettering(length - 2 * HANG - 5, thin, cut.half_wedge, lines),
+        (
+            Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
+            Dimension("thickness at the stop", thin, EdgeLength((0.0, thin / 2))),
+        ),
+        (
+            "Second cut only: thin end against the stop, towards you; thick end towards the apex.",
+            "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
+            "Switch the saw off before you put it in or take it out.",
+        ),
+        quantity=ceil(plan.blank.apothem / plan.job.workshop.boards.sheet),
+    )
+
+
+def _wedge_lettering(
+    length: float, thin: float, angle: float, lines: tuple[str, ...]
+) -> tuple[Lettering, ...]:
+    """Rows along the fence edge, right-aligned, where the wedge is tall enough."""
+    height = SMALL_TEXT
+    while height > 1.5 and not _rows_fit(length, thin, angle, lines, height):
+        height -= 0.25
+    return tuple(
+        Lettering(line, (length - text_width(line, height), 1.5 + i * 1.5 * height), height)
+        for i, line in enumerate(lines)
+    )
+
+
+def _rows_fit(length: float, thin: float, angle: float, lines: tuple[str, ...], height: float) -> bool:
+    for i, line in enumerate(lines):
+        top = 1.5 + height * (1 + 1.5 * i) + 1.0
+        start = length - text_width(line, height)
+        if start < 1.5 or thin + start * tan(angle) < top:
+            return False
+    return True
+
+
+def tilt_plate(plan: Plan) -> Part:
+    """Stands on the saw's table; its leaning edge sets the blade's tilt, its upright edge proves 90 degrees."""
+    tilt = plan.segment.tilt
+    lean = TILT_HEIGHT * tan(tilt)
+    title = plan.job.title.upper()
+    lines = (title, f"BLADE TILT {_degrees(tilt)}", "TABLE EDGE BELOW", *SAW_CAUTION)
+    width = lean + block_width(lines, ENGRAVED) + 22
+    foot = (FOOT * sin(tilt), FOOT * cos(tilt))
+    corners = [(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), (lean, TILT_HEIGHT), foot]
+    outline = polygon(corners)
+    hole = hang_hole(outline, (), (width, TILT_HEIGHT))
+    blade = middle((lean, TILT_HEIGHT), foot)
+    edge = centred("BLADE", (blade[0] + 5 * cos(tilt), blade[1] - 5 * sin(tilt)), 4.0, pi / 2 - tilt)
+    return cut_part(
+        plan,
+        "wedges",
+        "tilt-plate",
+        "sets the blade's tilt for the segments",
+        outline,
+        (hole,),
+        (*lettered(outline, (hole,), _baseline(edge), lines), edge),
+        (
+            Dimension("tilt from upright", degrees(tilt), EdgeAngle(blade, (width, TILT_HEIGHT / 2))),
+            Dimension("table to blade", 90 - degrees(tilt), EdgeAngle((width / 2, 0.0), blade)),
+        ),
+        (
+            "Switch off and unplug; raise the blade; let the leaning edge bear on the plate of the blade, "
+            "between the teeth.",
+            "The upright edge proves the blade at 90 degrees.",
+        ),
+    )
+
+
+def joint_plate(plan: Plan) -> Part:
+    """The angle between two neighbouring segments' ends, 360/n."""
+    angle = 2 * plan.segment.tilt
+    title = plan.job.title.upper()
+    lines = (title, f"JOINT {_degrees(angle)} = 360/{plan.blank.segments}", *SAW_CAUTION)
+    length = min(PLATE, (PLATE_MOST - THIN_END) / tan(angle))
+    length = max(length, block_width(lines, ENGRAVED) + 4 + _clear_of_slope(lines, angle))
+    thick = THIN_END + length * tan(angle)
+    outline = polygon([(0.0, 0.0), (length, 0.0), (length, thick), (0.0, THIN_END)])
+    slope = (length / 2, THIN_END + length / 2 * tan(angle))
+    hole = hang_hole(outline, (), (length, thick))
+    return cut_part(
+        plan,
+        "wedges",
+        "joint-plate",
+        "the angle between the two ends of a segment; sets two fences to one another",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), lines),
+        (Dimension("angle", degrees(angle), EdgeAngle((length / 2, 0.0), slope)),),
+        ("Both long edges bear; the thin end is only there to survive the rack.",),
+    )
+
+
+def _clear_of_slope(lines: tuple[str, ...], angle: float) -> float:
+    """Where along the plate a block at its foot gets under the slope."""
+    return max(0.0, (block_height(lines, ENGRAVED) + 7 - THIN_END) / tan(angle))
+
+
+def check_corner(plan: Plan) -> Part:
+    """An inside corner whose apex is the torus axis: the glued wedge rings must fill it."""
+    check = plan.check
+    angle, leg = check.angle, check.leg
+    side, across = (cos(angle), sin(angle)), (-sin(angle), cos(angle))
+    corner = -LEG_WIDTH / sin(angle / 2)
+    start, end = (CORNER_RELIEF, 0.0), (CORNER_RELIEF * side[0], CORNER_RELIEF * side[1])
+    outline = contour(
+        (leg, -LEG_WIDTH),
+        (leg, 0.0),
+        (*start, bulge_about((0.0, 0.0), start, end, ccw=False)),
+        end,
+        (leg * side[0], leg * side[1]),
+        (leg * side[0] + LEG_WIDTH * across[0], leg * side[1] + LEG_WIDTH * across[1]),
+        (corner * cos(angle / 2), corner * sin(angle / 2)),
+    )
+    hole = hang_hole(outline, (), (leg, -LEG_WIDTH / 2))
+    edge = _ring_edge(angle, leg)
+    title = plan.job.title.upper()
+    lines = (title, f"{check.rings} WEDGE RINGS", f"MAKE {_degrees(angle)}")
+    return cut_part(
+        plan,
+        "wedges",
+        "check-corner",
+        f"{check.rings} wedge rings dry together must fill it",
+        outline,
+        (hole,),
+        (*lettered(outline, (hole,), _baseline(edge), lines, near=(leg / 2, -LEG_WIDTH / 2)), edge),
+        (
+            Dimension(
+                "inside angle",
+                degrees(angle),
+                EdgeAngle((leg / 2, 0.0), (leg / 2 * side[0], leg / 2 * side[1])),
+            ),
+        ),
+        ("Both inner edges bear on the wedge rings' faces; the relieved corner is the torus axis.",),
+    )
+
+
+def _ring_edge(angle: float, leg: float) -> Lettering:
+    centre = (leg * 0.6 * cos(angle) - 8 * sin(angle), leg * 0.6 * sin(angle) + 8 * cos(angle))
+    turn = angle if angle <= pi / 2 + 1e-9 else angle - pi
+    return centred("RING FACE", centre, ENGRAVED, turn)

@@ -1,0 +1,36 @@
+"""What is wrong or worth knowing, in one form for every stage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["refused", "warning", "note"]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing to tell the user: what is wrong, where it was asked for, and what would do."""
+
+    code: str
+    message: str
+    remedy: str = ""
+    key: str = ""
+    file: str = ""
+    line: int = 0
+    severity: Severity = "refused"
+
+    def __str__(self) -> str:
+        place = self.file + (f":{self.line}" if self.line else "")
+        head = ": ".join(part for part in (place, self.key) if part)
+        text = f"{head}: {self.message}" if head else self.message
+        return f"{text}. {self.remedy[0].upper()}{self.remedy[1:]}" if self.remedy else text
+
+
+class Refused(ValueError):
+    """A job that cannot be made as asked; carries every finding, not only the first."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings = tuple(findings)
+        super().__init__("\n".join(str(finding) for finding in self.findings))

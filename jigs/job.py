@@ -1,0 +1,159 @@
+"""What the user asked for, as validated: every length in mm, every default filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Literal
+
+from jigs.findings import Finding, Severity
+
+Unit = Literal["mm", "in"]
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a key was written."""
+
+    file: str
+    line: int
+
+
+@dataclass(frozen=True)
+class Form:
+    """The finished torus and the blank it is turned from.
+
+    `wedge_rings` (N) and `segments` (n) are even and at least 6. `core_opening` and
+    `ring_across_flats` are measured across flats. None means that the plan decides.
+    """
+
+    major_radius: float
+    tube_radius: float
+    wedge_rings: int
+    segments: int
+    core_opening: float
+    turning_allowance: float
+    least_wall: float
+    ring_across_flats: float | None  # the turner's own larger ring
+    clean_up: float | None  # wood cut off each wedge face
+    joint_sanding: float  # sanded off each end of a segment
+    face_sanding: float  # sanded off each face of a wedge ring
+    lining: float  # soft lining between the finished side and the board or retainer; 0 is bare wood
+    friction: float  # of the finished side on the retainer
+
+    @property
+    def outer_diameter(self) -> float:
+        return 2 * (self.major_radius + self.tube_radius)
+
+    @property
+    def hole_diameter(self) -> float:
+        return 2 * (self.major_radius - self.tube_radius)
+
+
+@dataclass(frozen=True)
+class GaugeWish:
+    """The gauges asked for.
+
+    `stages` are offsets above the sanded tube radius, descending; the last is the finished
+    stage and equals `sanding_allowance`.
+    """
+
+    stages: tuple[float, ...]
+    plate_thickness: float | None  # None: by the gauge's length
+    fit: float  # added to the radius of the gauge's edge
+    sanding_allowance: float
+
+
+@dataclass(frozen=True)
+class Saw:
+    """The saw that cuts the wedge rings."""
+
+    kerf: float
+    blade_height: float  # most that the blade stands above the table
+    blade_diameter: float
+    throat: float  # clear distance beside the blade
+    slot_width: float
+    slot_depth: float
+    slot_distance: float  # from the blade's near face to the slot's near edge
+
+
+@dataclass(frozen=True)
+class Lathe:
+    """The lathe."""
+
+    swing_over_bed: float  # the largest diameter that turns
+
+
+@dataclass(frozen=True)
+class Bolts:
+    """Bolts of the holding fixtures; None means that the plan decides by the work's size."""
+
+    centre: str | None  # a thread such as "M10"
+    braces: int | None  # how many braces
+
+
+@dataclass(frozen=True)
+class Boards:
+    """Sheet goods, as measured."""
+
+    thickness: float  # one layer of a support board or retainer
+    sheet: float  # the sled's sheet
+    play: float  # of a slot over the sheet that enters it
+
+
+@dataclass(frozen=True)
+class Printer:
+    """The 3D printer; `bed` is x by y."""
+
+    bed: tuple[float, float]
+    nozzle: float
+    layer: float
+
+
+@dataclass(frozen=True)
+class Cutter:
+    """The laser or router; `bed` is x by y. A `kerf` of 0 leaves the offset to its own software."""
+
+    bed: tuple[float, float]
+    kerf: float
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """Machines and materials that jobs share."""
+
+    saw: Saw
+    lathe: Lathe
+    bolts: Bolts
+    boards: Boards
+    printer: Printer
+    cutter: Cutter
+
+
+@dataclass(frozen=True)
+class Job:
+    """One job; `places` tells where each dotted key was written, so that findings can say so."""
+
+    name: str  # also the name of the output folder
+    title: str
+    unit: Unit  # for showing numbers; inside, all are mm
+    source: Path | None
+    form: Form
+    gauges: GaugeWish
+    workshop: Workshop
+    places: Mapping[str, Place] = field(default_factory=dict, compare=False)
+    workshop_source: Path | None = None
+
+    @property
+    def sources(self) -> tuple[Path, ...]:
+        """The files it was read from."""
+        return tuple(file for file in (self.source, self.workshop_source) if file is not None)
+
+    def finding(
+        self, code: str, message: str, *, key: str = "", remedy: str = "", severity: Severity = "refused"
+    ) -> Finding:
+        """Return a finding about this job, placed where `key` (dotted, as "saw.kerf") or its table stands."""
+        unwritten = Place(str(self.source) if self.source else "", 0)
+        place = self.places.get(key) or self.places.get(key.partition(".")[0], unwritten)
+        return Finding(code, message, remedy, key, place.file, place.line, severity)

@@ -1,0 +1,155 @@
+"""Every key of a job or workshop file, once: the reader, the schema and the starter all follow this table."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Kind = Literal["length", "number", "count", "text", "name", "choice", "bed", "stages"]
+Value = float | int | str | tuple[float, ...]
+FileKind = Literal["job", "workshop"]
+
+FINISHED = "finished"
+SMALL_ALLOWANCE, LARGE_ALLOWANCE, SMALL_ACROSS = 3.0, 4.0, 250.0
+USUAL_STAGES = (3.0, 1.0)
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key. Lengths are in mm here, whatever the unit of the file."""
+
+    path: str  # dotted: table and name
+    kind: Kind
+    help: str
+    default: Value | None = None
+    unset: str = ""  # what happens without it, where `default` is not one value
+    example: Value | None = None  # shown where there is no default
+    least: float = 0.0
+    most: float = 5000.0
+    even: bool = False
+    required: bool = False
+    choices: tuple[str, ...] = ()
+
+    @property
+    def table(self) -> str:
+        return self.path.rpartition(".")[0]
+
+    @property
+    def name(self) -> str:
+        return self.path.rpartition(".")[2]
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of the file; `shared` ones may also stand in a workshop file."""
+
+    help: str
+    shared: bool = True
+
+
+TABLES: Mapping[str, Table] = {
+    "form": Table("The finished torus and the blank it is turned from", shared=False),
+    "gauges": Table("The gauges held to the turning work", shared=False),
+    "saw": Table("The saw that cuts the wedge rings. Common practice for a 250 mm table saw: measure yours"),
+    "lathe": Table("The lathe. Common practice: measure yours"),
+    "bolts": Table("Bolts of the holding fixtures"),
+    "boards": Table("Boards and sheets. Common practice: measure yours, nominal sizes are off by 0.5 mm"),
+    "printer": Table("The printer of the gauges. Common practice"),
+    "cutter": Table("The laser or router. Common practice"),
+}
+
+DIAMETERS = ("form.outer_diameter", "form.hole_diameter", "form.tube_diameter")
+_TWO_OF_THREE = "give two of the three diameters"
+
+KEYS: tuple[Key, ...] = (
+    Key("name", "name", "names the output folder", unset="the file's own name", example="hoop"),
+    Key("title", "text", "lettered on every jig", unset="the name", example="Hoop", most=40),
+    Key("unit", "choice", "of plain numbers in this file, and of what is shown", "mm", choices=("mm", "in")),
+    Key("workshop_file", "text", "a workshop file beside this one; .toml may be left off", example="shed",
+        unset="nothing is shared", most=200),
+
+    Key("form.outer_diameter", "length", f"finished, across the rim; {_TWO_OF_THREE}",
+        unset="follows from the other two", example=250.0, least=30, most=3000),
+    Key("form.hole_diameter", "length", f"finished, across the hole; {_TWO_OF_THREE}",
+        unset="follows from the other two", example=142.0, least=1, most=3000),
+    Key("form.tube_diameter", "length", f"finished, through the tube; {_TWO_OF_THREE}",
+        unset="follows from the other two", example=54.0, least=5, most=1000),
+    Key("form.wedge_rings", "count", "how many wedge rings close the torus (even)", example=16,
+        least=6, most=180, even=True, required=True),
+    Key("form.segments", "count", "how many segments make a ring (even)", example=8,
+        least=6, most=96, even=True, required=True),
+    Key("form.core_opening", "length", "across the flats of the opening in the middle of a ring",
+        example=20.0, least=1, most=1000, required=True),
+    Key("form.turning_allowance", "length", "wood left all round the finished form for turning", example=3.0,
+        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above",
+        least=0.5, most=30),
+    Key("form.least_wall", "length", "least wood between the core and the finished surface", 8.0,
+        least=1, most=200),
+    Key("form.ring_across_flats", "length", "your own, larger ring, across its flats", example=80.0,
+        unset="the least that holds the finished form and its allowance", least=10, most=1500),
+    Key("form.clean_up", "length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
+        unset="kerf + 1 mm, at least 3", least=0.5, most=50),
+    Key("form.joint_sanding", "length", "sanded off each end of a segment before gluing", 0.1, most=2),
+    Key("form.face_sanding", "length", "sanded off each face of a wedge ring before gluing", 0.1, most=2),
+    Key("form.lining", "length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
+        most=10),
+    Key("form.friction", "number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5),
+
+    Key("gauges.stages", "stages", "sizes above the sanded tube radius, falling; the last is \"finished\"",
+        unset=f"{USUAL_STAGES[0]:g} and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
+        example=USUAL_STAGES, most=30),
+    Key("gauges.plate_thickness", "length", "of the printed gauges", example=4.0,
+        unset="4 mm; 6 over 150 mm long", least=1, most=25),
+    Key("gauges.fit", "length", "added to the radius of a gauge's edge, so that it does not rock", 0.1,
+        most=2),
+    Key("gauges.sanding_allowance", "length", "left on the tube's radius by the finished gauge", 0.25,
+        most=3),
+
+    Key("saw.kerf", "length", "width of the saw's cut", 3.0, least=0.3, most=12),
+    Key("saw.blade_height", "length", "the most that the blade stands above the table", 80.0,
+        least=10, most=1500),
+    Key("saw.blade_diameter", "length", "of the blade", 250.0, least=100, most=2000),
+    Key("saw.throat", "length", "clear distance beside the blade", 600.0, least=50),
+    Key("saw.slot_width", "length", "of the mitre slot", 19.0, least=3, most=60),
+    Key("saw.slot_depth", "length", "of the mitre slot", 9.5, least=2, most=40),
+    Key("saw.slot_distance", "length", "from the blade's near face to the mitre slot's near edge", 110.0,
+        least=5, most=1500),
+
+    Key("lathe.swing_over_bed", "length", "the largest diameter that turns over the bed", 400.0, least=100),
+
+    Key("bolts.centre", "choice", "thread of the retainer's one bolt", unset="M10; M8 below 200 mm across",
+        example="M10", choices=("M6", "M8", "M10", "M12")),
+    Key("bolts.braces", "count", "how many braces hold the rim", unset="6; 4 below 200 mm across", example=6,
+        least=3, most=24),
+
+    Key("boards.thickness", "length", "measured, of one layer of a support board or retainer", 18.0,
+        least=3, most=100),
+    Key("boards.sheet", "length", "measured, of the sheet that the sled is cut from", 12.0, least=3, most=60),
+    Key("boards.play", "length", "of a slot over the sheet that enters it", 0.15, most=2),
+
+    Key("printer.bed", "bed", "across and deep", (220.0, 220.0), least=50, most=2000),
+    Key("printer.nozzle", "length", "diameter of the nozzle", 0.4, least=0.1, most=2),
+    Key("printer.layer", "length", "height of a layer", 0.2, least=0.04, most=1),
+
+    Key("cutter.bed", "bed", "across and deep", (900.0, 600.0), least=100),
+    Key("cutter.kerf", "length", "width of its cut; 0 leaves that to its own software", 0.0, most=10),
+)  # fmt: skip
+
+
+def default_allowance(outer_diameter: float) -> float:
+    """Turning allowance for a torus of this outer diameter, mm."""
+    return SMALL_ALLOWANCE if outer_diameter <= SMALL_ACROSS else LARGE_ALLOWANCE
+
+
+def default_stages(turning_allowance: float, sanding_allowance: float) -> tuple[float, ...]:
+    """Offsets of the usual stages that fit into the allowance, the finished one last, mm."""
+    wanted = (stage for stage in USUAL_STAGES if sanding_allowance < stage <= turning_allowance)
+    return (*wanted, sanding_allowance)
+
+
+def keys_of(kind: FileKind) -> tuple[Key, ...]:
+    """The keys that may stand in a job file, or in a workshop file."""
+    if kind == "job":
+        return KEYS
+    return tuple(key for key in KEYS if key.path == "unit" or (key.table and TABLES[key.table].shared))

@@ -1,0 +1,105 @@
+"""manifest.json: every file of a set, what it is, how it measures; and whether a set still stands."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from jigs import __version__
+from jigs.job import Job
+
+MANIFEST = "manifest.json"
+FORMAT = 1
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One written file."""
+
+    file: str  # relative, with forward slashes
+    family: str
+    part: str
+    purpose: str
+    process: str
+    material: str
+    quantity: int
+    sha256: str
+    dimensions: tuple[dict[str, Any], ...]  # name, value, unit, measured
+    notes: tuple[str, ...]
+
+
+def sha256(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()
+
+
+def tool_print() -> str:
+    """Digest of the tool's own sources, so that a changed tool remakes what it made."""
+    digest = hashlib.sha256()
+    here = Path(__file__).parent
+    for folder in (here, here.parent / "geometry"):
+        for source in sorted(folder.rglob("*.py")):
+            digest.update(source.read_bytes())
+    return digest.hexdigest()
+
+
+def input_print(files: Iterable[Path]) -> str:
+    """Digest of the files a job was read from and of the tool."""
+    digest = hashlib.sha256(f"{FORMAT} {__version__} {tool_print()}".encode())
+    for file in files:
+        digest.update(sha256(file.read_bytes()).encode())
+    return digest.hexdigest()
+
+
+def manifest_text(job: Job, inputs: str, entries: Iterable[Entry]) -> str:
+    """The manifest as JSON: same entries, same text."""
+    content = {
+        "format": FORMAT,
+        "tool": f"jigs {__version__}",
+        "job": job.name,
+        "title": job.title,
+        "inputs_sha256": inputs,
+        "files": [
+            {
+                "file": e.file,
+                "family": e.family,
+                "part": e.part,
+                "purpose": e.purpose,
+                "process": e.process,
+                "material": e.material,
+                "quantity": e.quantity,
+                "dimensions": list(e.dimensions),
+                "notes": list(e.notes),
+                "sha256": e.sha256,
+            }
+            for e in entries
+        ],
+    }
+    return json.dumps(content, indent=1, ensure_ascii=False) + "\n"
+
+
+def read_manifest(folder: Path) -> dict[str, Any] | None:
+    """The manifest of a set, or None where there is none that can be read."""
+    try:
+        content = json.loads((folder / MANIFEST).read_text("utf-8"))
+    except (OSError, ValueError):
+        return None
+    return content if isinstance(content, dict) and isinstance(content.get("files"), list) else None
+
+
+def stands(folder: Path, inputs: str) -> bool:
+    """Whether the set in `folder` was made from these inputs and every file is as it was written."""
+    content = read_manifest(folder)
+    if content is None or content.get("inputs_sha256") != inputs:
+        return False
+    return all(_as_written(folder / entry["file"], entry["sha256"]) for entry in content["files"])
+
+
+def _as_written(file: Path, digest: str) -> bool:
+    try:
+        return sha256(file.read_bytes()) == digest
+    except OSError:
+        return False

@@ -1,0 +1,31 @@
+"""A progress bar on the terminal for work that takes over a second."""
+
+from __future__ import annotations
+
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+WIDTH = 30
+PATIENCE = 0.6  # seconds without a bar
+
+
+@contextmanager
+def progress_bar(quiet: bool = False) -> Iterator[Callable[[int, int, str], None]]:
+    """Yield a function of (done, total, name) that draws the bar on a terminal's standard error."""
+    begun = time.monotonic()
+    silent = quiet or not sys.stderr.isatty()
+
+    def show(done: int, total: int, name: str) -> None:
+        if silent or time.monotonic() - begun < PATIENCE:
+            return
+        filled = WIDTH * done // max(1, total)
+        bar = "#" * filled + "." * (WIDTH - filled)
+        print(f"\r[{bar}] {done}/{total} {name[:40]:40}", end="", file=sys.stderr, flush=True)
+
+    try:
+        yield show
+    finally:
+        if not silent:
+            print("\r" + " " * (WIDTH + 60) + "\r", end="", file=sys.stderr, flush=True)

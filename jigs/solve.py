@@ -1,0 +1,207 @@
+"""From the job to the plan. Refuses, with every reason at once and the nearest value that works."""
+
+from __future__ import annotations
+
+from math import ceil, floor, pi, radians, sin
+
+from geometry.fasteners import bolt_diameter, clearance_hole
+from geometry.sawing import WedgeRingCut, wedge_ring_cut
+from geometry.sled import SledLayout
+from geometry.torus import (
+    Blank,
+    apothem_needed,
+    bevel_needed,
+    centre_play,
+    least_apothem,
+    rings_in_check,
+    segment_cut,
+    torus_surface,
+    torus_volume,
+    wall_left,
+)
+from geometry.turning import (
+    RELIEF_DEPTH,
+    Channel,
+    Retainer,
+    bearing_forces,
+    flat_after_sanding,
+    rim_speed_limits,
+    sticks,
+)
+from jigs import checks
+from jigs.findings import Finding, Refused
+from jigs.job import Job
+from jigs.lengths import show_length
+from jigs.plan import CheckPlan, GaugePlan, HoldingPlan, Plan, Stage
+
+SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
+SOLID_UNDER_CHANNEL = 18.0
+BOARD_BEYOND_RIM = 60.0
+SWING_CLEARANCE = 10.0
+LONG_GAUGE = 150.0
+GAUGE_WEB = 24.0
+NUT_AND_WASHER = 15.0
+
+
+def solve(job: Job) -> Plan:
+    """Solve the whole job.
+
+    Raises Refused with every finding that stops it. Findings that do not stop it are the plan's notes.
+    """
+    _refuse(checks.form_findings(job))
+    blank = _blank(job)
+    clean_up = _clean_up(job)
+    ring_cut = wedge_ring_cut(blank, clean_up, job.form.face_sanding)
+    sled = _sled(job, blank, ring_cut)
+    holding = _holding(job, blank)
+    gauges = _gauges(job, holding)
+    findings = [
+        *checks.blank_findings(job, blank),
+        *checks.saw_findings(job, blank, sled),
+        *checks.lathe_findings(job, blank, holding),
+        *checks.gauge_findings(job, gauges),
+    ]
+    _refuse(findings)
+    form = job.form
+    return Plan(
+        job=job,
+        blank=blank,
+        margins=_margins(job, blank),
+        wall=wall_left(
+            form.major_radius,
+            form.tube_radius,
+            form.wedge_rings,
+            form.segments,
+            blank.centre,
+            blank.core_apothem,
+        ),
+        segment=segment_cut(blank, ring_cut.ring_thickness, job.workshop.saw.kerf, form.joint_sanding),
+        clean_up=clean_up,
+        ring_cut=ring_cut,
+        sled=sled,
+        check=_check(blank),
+        gauges=gauges,
+        holding=holding,
+        torus_volume=torus_volume(form.major_radius, form.tube_radius),
+        torus_surface=torus_surface(form.major_radius, form.tube_radius),
+        rim_speed=rim_speed_limits(2 * blank.swing_radius),
+        notes=tuple(f for f in findings if f.severity != "refused"),
+    )
+
+
+def _refuse(findings: list[Finding]) -> None:
+    if any(f.severity == "refused" for f in findings):
+        raise Refused(f for f in findings if f.severity == "refused")
+
+
+def _blank(job: Job) -> Blank:
+    form = job.form
+    shape = (form.major_radius, form.tube_radius + form.turning_allowance, form.wedge_rings, form.segments)
+    apothem, centre = least_apothem(*shape)
+    if form.ring_across_flats is not None:
+        apothem = form.ring_across_flats / 2
+        centre = sum(centre_play(*shape, apothem)) / 2
+    return Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre)
+
+
+def _margins(job: Job, blank: Blank) -> tuple[float, ...]:
+    form = job.form
+    reach = form.tube_radius + form.turning_allowance
+    needed = apothem_needed(form.major_radius, reach, form.wedge_rings, form.segments, blank.centre)
+    return tuple(float(margin) for margin in blank.apothem - needed)
+
+
+def _clean_up(job: Job) -> float:
+    if job.form.clean_up is not None:
+        return job.form.clean_up
+    return max(job.workshop.saw.kerf + 1, 3.0)
+
+
+def _sled(job: Job, blank: Blank, cut: WedgeRingCut) -> SledLayout:
+    saw = job.workshop.saw
+    return SledLayout(
+        cut=cut,
+        apothem=blank.apothem,
+        mitre=blank.mitre,
+        sheet=job.workshop.boards.sheet,
+        play=job.workshop.boards.play,
+        blade_diameter=saw.blade_diameter,
+        kerf=saw.kerf,
+        slot_distance=saw.slot_distance,
+        slot_width=saw.slot_width,
+        slot_depth=saw.slot_depth,
+    )
+
+
+def _check(blank: Blank) -> CheckPlan:
+    rings = rings_in_check(blank.wedge_rings)
+    return CheckPlan(rings, rings * 2 * pi / blank.wedge_rings, blank.swing_radius)
+
+
+def _stage(job: Job, index: int) -> Stage:
+    wish = job.gauges
+    offset, last = wish.stages[index], index == len(wish.stages) - 1
+    name = "finished" if last else f"stage-{index + 1}"
+    label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
+    return Stage(name, label, offset, job.form.tube_radius + offset + wish.fit)
+
+
+def _gauges(job: Job, holding: HoldingPlan) -> GaugePlan:
+    form, wish = job.form, job.gauges
+    stages = tuple(_stage(job, index) for index in range(len(wish.stages)))
+    rough = form.tube_radius + form.turning_allowance
+    longest = 2 * stages[0].edge_radius + 2 * GAUGE_WEB
+    plate = wish.plate_thickness or (6.0 if longest > LONG_GAUGE else 4.0)
+    opening = form.major_radius - rough
+    tail = stages[0].edge_radius * checks.TAIL_WIDENING
+    channel_radius = holding.channel.radius - wish.fit
+    channel = holding.channel
+    flank = (form.major_radius + channel.width / 2) / sin(channel.half_angle)
+    return GaugePlan(
+        stages=stages,
+        plate=plate,
+        fit=wish.fit,
+        web=GAUGE_WEB,
+        hole_web=min(GAUGE_WEB, 2 * opening - checks.HOLE_PLAY - tail),
+        rim_height=rough + 3,
+        hole_land=bevel_needed(plate, opening),
+        channel_land=bevel_needed(plate, flank),
+        channel_radius=channel_radius,
+        retainer_radius=holding.retainer.radius - wish.fit,
+    )
+
+
+def _holding(job: Job, blank: Blank) -> HoldingPlan:
+    form, shop = job.form, job.workshop
+    channel = Channel(form.major_radius, form.tube_radius, form.lining)
+    retainer = Retainer(form.major_radius, form.tube_radius, form.lining)
+    small = form.outer_diameter < SMALL_WORK
+    bolt = shop.bolts.centre or ("M8" if small else "M10")
+    layer = shop.boards.thickness
+    board_layers = max(2, ceil((channel.depth + RELIEF_DEPTH + SOLID_UNDER_CHANNEL) / layer))
+    board = min(form.outer_diameter + BOARD_BEYOND_RIM, shop.lathe.swing_over_bed - SWING_CLEARANCE)
+    normal, spread = bearing_forces(radians(30), form.friction)
+    brace_bolt = "M8"
+    reach = board_layers * layer + channel.centre_height + retainer.band_high + NUT_AND_WASHER
+    return HoldingPlan(
+        channel=channel,
+        retainer=retainer,
+        bolt=bolt,
+        bolt_hole=clearance_hole(bolt),
+        bolt_length=5 * ceil(reach / 5),
+        washer=min(50.0, 2 * floor(retainer.top_radius - 3)),
+        board_diameter=board,
+        board_thickness=board_layers * layer,
+        board_layers=board_layers,
+        layer_thickness=layer,
+        retainer_layers=ceil((retainer.height + 2) / layer),
+        retainer_blank=2 * retainer.top_radius + 10,
+        braces=shop.bolts.braces or (4 if small else 6),
+        brace_bolt=brace_bolt,
+        brace_hole=clearance_hole(brace_bolt),
+        brace_circle=board - 4 * bolt_diameter(brace_bolt),
+        normal_force=normal,
+        spread=spread,
+        sticks=sticks(radians(30), form.friction),
+        first_flat=flat_after_sanding(blank.apothem, blank.mitre, 0.0),
+    )

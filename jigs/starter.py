@@ -1,0 +1,94 @@
+"""A commented starter job: what was answered, and every other key with its meaning and default."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from jigs.findings import Finding, Refused
+from jigs.job import Form, Unit
+from jigs.jobfile import parse
+from jigs.keys import DIAMETERS, FINISHED, KEYS, TABLES, Key
+from jigs.lengths import MM_PER_INCH, show_length
+
+_CORE = "form.core_opening"
+_PLACEHOLDERS: Mapping[str, object] = {"name": "new", _CORE: "1 mm"}
+_HEAD = """\
+# A torus job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
+# A key behind "# " shows what holds without it: take the "# " away to change it.
+"""
+
+
+def starter(answers: Mapping[str, object]) -> str:
+    """Return the text of a job file with these values, by dotted key, as the file would give them.
+
+    Without `form.core_opening` one is suggested. Raises Refused where the answers make no job; a
+    workshop file that they name is not looked for.
+    """
+    _check_keys(answers)
+    trial = {key: value for key, value in {**_PLACEHOLDERS, **answers}.items() if key != "workshop_file"}
+    try:
+        job = parse(_text(trial, "mm"))
+    except Refused as refused:
+        raise Refused(replace(finding, file="", line=0) for finding in refused.findings) from None
+    core = suggested_core(job.form, job.unit)
+    return _text({_CORE: core if job.unit == "mm" else show_length(core, "in"), **answers}, job.unit)
+
+
+def suggested_core(form: Form, unit: Unit) -> float:
+    """Return a core opening (mm, across flats) that leaves about half the tube's radius as wall.
+
+    Rounded down to 1 mm or 1/8 in, at least two of these. The exact wall is the plan's business.
+    """
+    tilt = math.cos(math.pi / form.wedge_rings)
+    bulge = form.major_radius * (1 / tilt - 1)  # the straight core leaves the curved tube by this
+    wall = max(form.least_wall, form.tube_radius / 2)
+    corner = (form.tube_radius - wall - bulge) * tilt
+    step = 1.0 if unit == "mm" else MM_PER_INCH / 8
+    return max(2 * corner * math.cos(math.pi / form.segments) // step, 2) * step
+
+
+def _check_keys(answers: Mapping[str, object]) -> None:
+    unknown = sorted(answers.keys() - {key.path for key in KEYS})
+    if unknown:
+        raise Refused(Finding("unknown-key", "is not a known key", key=path) for path in unknown)
+
+
+def _text(answers: Mapping[str, object], unit: Unit) -> str:
+    tables = [f"# {table.help}.\n[{name}]\n{_lines(name, answers, unit)}" for name, table in TABLES.items()]
+    return "\n".join([_HEAD, _lines("", answers, unit), *tables])
+
+
+def _lines(table: str, answers: Mapping[str, object], unit: Unit) -> str:
+    return "".join(f"{_line(key, answers, unit)}\n" for key in KEYS if key.table == table)
+
+
+def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
+    if key.path in answers:
+        return f"{key.name} = {_toml(answers[key.path])}  # {key.help}"
+    if key.path in DIAMETERS or key.required:
+        return f"# {key.name}: {key.unset or key.help}"
+    unset = f"; without it: {key.unset}" if key.unset else ""
+    return f"# {key.name} = {_toml(_shown_default(key, unit))}  # {key.help}{unset}"
+
+
+def _shown_default(key: Key, unit: Unit) -> object:
+    value = key.example if key.default is None else key.default
+    if isinstance(value, tuple):
+        lengths = [_length(item, unit) for item in value]
+        return [*lengths, FINISHED] if key.kind == "stages" else lengths
+    return _length(float(value or 0), unit) if key.kind == "length" else value
+
+
+def _length(mm: float, unit: Unit) -> object:
+    return mm if unit == "mm" else f"{mm:g} mm"
+
+
+def _toml(value: object) -> str:
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(_toml(item) for item in value)}]"
+    if isinstance(value, bool | str):
+        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+    return f"{value:g}" if isinstance(value, float) and value == round(value, 4) else str(value)

@@ -1,0 +1,125 @@
+"""One value of a file, read as its key says: mm from any length, or a plain statement of what is wrong."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from jigs.job import Unit
+from jigs.keys import FINISHED, Key, Kind, Value
+from jigs.lengths import BadLength, number, parse_length, show_length, shown
+
+NAME_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$"
+RANGE = "out-of-range"
+
+
+class Wrong(ValueError):
+    """A value that its key does not take."""
+
+    def __init__(self, code: str, message: str, remedy: str) -> None:
+        self.code, self.message, self.remedy = code, message, remedy
+        super().__init__(f"{message}. {remedy}")
+
+
+def read_value(key: Key, raw: object, unit: Unit) -> Value:
+    """Return `raw`, as tomllib gave it, as `key` takes it: lengths in mm. Raises Wrong."""
+    try:
+        return _READERS[key.kind](key, raw, unit)
+    except BadLength as bad:
+        raise Wrong("bad-length", str(bad), bad.remedy) from bad
+
+
+def _length(key: Key, raw: object, unit: Unit) -> float:
+    mm = parse_length(raw, unit)
+    if not key.least <= mm <= key.most:
+        low, high = (show_length(end, unit, exact=unit == "in") for end in (key.least, key.most))
+        raise Wrong(RANGE, f"{show_length(mm, unit)} is out of range", f"Give {low} to {high}")
+    return mm
+
+
+def _number(key: Key, raw: object, unit: Unit) -> float:
+    remedy = f"Give a number from {key.least:g} to {key.most:g}"
+    try:
+        value = number(raw)
+    except BadLength as bad:
+        raise Wrong("wrong-type", f"{shown(raw)} is not a number for this", remedy) from bad
+    if not key.least <= value <= key.most:
+        raise Wrong(RANGE, f"{value:g} is out of range", remedy)
+    return value
+
+
+def _count(key: Key, raw: object, unit: Unit) -> int:
+    sort = "an even" if key.even else "a whole"
+    remedy = f"Give {sort} number from {key.least:g} to {key.most:g}, without quotes"
+    if isinstance(raw, bool) or not isinstance(raw, int):
+        raise Wrong("wrong-type", f"{shown(raw)} is not a whole number", remedy)
+    if not key.least <= raw <= key.most:
+        raise Wrong(RANGE, f"{shown(raw)} is out of range", remedy)
+    if key.even and raw % 2:
+        raise Wrong("odd-count", f"{raw} is odd", f"Give {raw - 1} or {raw + 1}")
+    return raw
+
+
+def _text(key: Key, raw: object, unit: Unit) -> str:
+    text = _string(raw, "Give text in quotes")
+    if not text.strip() or not text.isprintable() or len(text) > key.most:
+        remedy = f"Give 1 to {key.most:g} printable characters on one line"
+        raise Wrong("bad-text", f"{shown(raw)} cannot be used here", remedy)
+    return text
+
+
+def _name(key: Key, raw: object, unit: Unit) -> str:
+    text = _string(raw, "Give a name in quotes")
+    if not re.fullmatch(NAME_PATTERN, text):
+        remedy = "Use up to 60 letters A to Z, digits, - and _, the first a letter or a digit"
+        raise Wrong("bad-name", f"{shown(raw)} cannot name a folder", remedy)
+    return text
+
+
+def _choice(key: Key, raw: object, unit: Unit) -> str:
+    remedy = "Give " + " or ".join(f'"{choice}"' for choice in key.choices)
+    text = _string(raw, remedy)
+    if text not in key.choices:
+        raise Wrong("not-a-choice", f"{shown(raw)} is not one of the choices", remedy)
+    return text
+
+
+def _bed(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
+    if not isinstance(raw, list) or len(raw) != 2:
+        raise Wrong("wrong-type", f"{shown(raw)} is not two lengths", "Give two lengths, such as [220, 220]")
+    return tuple(_length(key, item, unit) for item in raw)
+
+
+def _stages(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
+    """Offsets without the finished one, which stands for the sanding allowance."""
+    if not isinstance(raw, list) or not raw or raw[-1] != FINISHED:
+        message = f'{shown(raw)} is not a list that ends with "{FINISHED}"'
+        raise Wrong("wrong-type", message, f'Give lengths, falling, such as [3, 1, "{FINISHED}"]')
+    stages = [_length(key, item, unit) for item in raw[:-1]]
+    if any(later >= sooner for sooner, later in pairwise(stages)):
+        raise Wrong("bad-order", "the stages do not fall", f"Give {_stage_list(stages, unit)}")
+    return tuple(stages)
+
+
+def _stage_list(stages: Sequence[float], unit: Unit) -> str:
+    falling = [show_length(stage, unit) for stage in sorted(set(stages), reverse=True)]
+    return "[" + ", ".join(f'"{item}"' for item in [*falling, FINISHED]) + "]"
+
+
+def _string(raw: object, remedy: str) -> str:
+    if not isinstance(raw, str):
+        raise Wrong("wrong-type", f"{shown(raw)} is not text", remedy)
+    return raw
+
+
+_READERS: dict[Kind, Callable[[Key, object, Unit], Value]] = {
+    "length": _length,
+    "number": _number,
+    "count": _count,
+    "text": _text,
+    "name": _name,
+    "choice": _choice,
+    "bed": _bed,
+    "stages": _stages,
+}

@@ -1,0 +1,112 @@
+"""A part as one flat drawing, layer by layer, for every format that draws lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isclose, pi
+from typing import Literal
+
+import numpy as np
+
+from geometry.arcs import FloatArray, Point
+from geometry.contour import Contour
+from geometry.lettering import strokes, text_width
+from geometry.offset import offset
+from jigs.part import Part
+from jigs.writers.marks import centre_lines
+
+Layer = Literal["cut", "engrave", "drill", "section", "note"]
+
+NOTE_HEIGHT = 5.0  # mm, cap height of the notes beside the part
+NOTE_GAP = 10.0  # mm from the part to the notes
+SCALE_LENGTH = 50.0  # mm, the line to check the scale by
+AXIS_OVERHANG = 5.0  # mm that a centre line stands out
+SAME = 1e-6  # mm between the centres and radii of the arcs of one circle
+
+
+@dataclass(frozen=True, eq=False)
+class Polyline:
+    """Rows (k, 3) of x, y and the bulge of the edge to the next row."""
+
+    layer: Layer
+    vertices: FloatArray
+    closed: bool
+
+
+@dataclass(frozen=True)
+class Circle:
+    layer: Layer
+    centre: Point
+    radius: float
+
+
+Shape = Polyline | Circle
+
+
+def drawing(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
+    """Return a part's lines, in its own coordinates, in the order in which a machine should run them.
+
+    A cut part is grown, and its holes shrunk, by half the kerf (mm). A turned part is its section: x is the
+    radius, y the height along the axis. Raises ValueError where the kerf leaves nothing of a contour.
+    """
+    marks = tuple(line for mark in part.marks for line in centre_lines(mark))
+    if part.process == "turn":
+        outlines = tuple(_closed("section", contour) for contour in (part.outline, *part.holes))
+        return (*outlines, *_open("note", (*marks, _axis(part), *_notes(part))))
+    holes = tuple(_hole(widened(hole.ccw(), -kerf / 2)) for hole in part.holes)
+    outline = _closed("cut", widened(part.outline.ccw(), kerf / 2))
+    return (*_open("engrave", marks), *holes, outline, *_open("note", _notes(part)))
+
+
+def widened(contour: Contour, distance: float) -> Contour:
+    """Return a counter-clockwise contour grown by `distance` mm, corners kept sharp.
+
+    Raises ValueError unless that leaves one contour.
+    """
+    grown = offset(contour, distance, corners="mitre")
+    if len(grown) != 1:
+        raise ValueError(f"a contour moved by {distance:g} mm for the kerf falls into {len(grown)} pieces")
+    return grown[0]
+
+
+def round_hole(contour: Contour) -> Circle | None:
+    """Return a contour that is one full circle as that, on the drill layer."""
+    edges = contour.edges()
+    if not all(edge.is_arc for edge in edges) or not isclose(abs(sum(edge.angle for edge in edges)), 2 * pi):
+        return None
+    measures = np.array([(*edge.centre, edge.radius) for edge in edges])
+    if np.ptp(measures, axis=0).max() > SAME:
+        return None
+    x, y, radius = measures.mean(axis=0).tolist()
+    return Circle("drill", (x, y), radius)
+
+
+def _hole(contour: Contour) -> Shape:
+    return round_hole(contour) or _closed("cut", contour)
+
+
+def _closed(layer: Layer, contour: Contour) -> Polyline:
+    return Polyline(layer, contour.vertices, closed=True)
+
+
+def _open(layer: Layer, lines: tuple[FloatArray, ...]) -> tuple[Polyline, ...]:
+    return tuple(Polyline(layer, np.pad(line, ((0, 0), (0, 1))), closed=False) for line in lines)
+
+
+def _axis(part: Part) -> FloatArray:
+    _, low, _, high = part.outline.bounds
+    return np.array([(0.0, low - AXIS_OVERHANG), (0.0, high + AXIS_OVERHANG)])
+
+
+def _notes(part: Part) -> tuple[FloatArray, ...]:
+    """The part's name, and a line of known length to check the scale by, below the part."""
+    x, low, _, _ = part.outline.bounds
+    base = low - NOTE_GAP - NOTE_HEIGHT
+    rule = base - NOTE_GAP
+    size = f"{SCALE_LENGTH:g} MM"
+    return (
+        *strokes(part.name, (x, base), NOTE_HEIGHT),
+        np.array([(x, rule), (x + SCALE_LENGTH, rule)]),
+        *(np.array([(end, rule - 2), (end, rule + 2)]) for end in (x, x + SCALE_LENGTH)),
+        *strokes(size, (x + (SCALE_LENGTH - text_width(size, 3.0)) / 2, rule + 2), 3.0),
+    )

@@ -1,0 +1,190 @@
+"""A part as a closed mesh, built in layers: caps triangulated flat, walls between them, no boolean in 3D."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+from manifold3d import CrossSection, FillRule
+
+from geometry.arcs import FloatArray
+from geometry.sample import IntArray, chord_counts, sample, sample_with_counts
+from jigs.part import Part
+from jigs.writers.caps import cap
+from jigs.writers.marks import raised
+
+DEVIATION = 0.004  # mm, of vertices and of chord middles from the true curve
+FLAT = 1e-6  # of the plate's area: what rounding may change
+
+
+@dataclass(frozen=True, eq=False)
+class Mesh:
+    """Triangles (t, 3), counter-clockwise from outside, of vertices (v, 3) in mm, in single precision."""
+
+    vertices: FloatArray
+    triangles: IntArray
+
+    @cached_property
+    def corners(self) -> FloatArray:
+        """The triangles' corners, (t, 3, 3)."""
+        return self.vertices[self.triangles]
+
+    @cached_property
+    def normals(self) -> FloatArray:
+        """The triangles' outward normals, (t, 3), as long as twice their areas."""
+        first, second, third = self.corners.transpose(1, 0, 2)
+        return np.asarray(np.cross(second - first, third - first))
+
+    @property
+    def volume(self) -> float:
+        """Signed volume in mm³, by the divergence theorem; positive when the surface faces outward."""
+        return float(np.einsum("ij,ij->", self.vertices[self.triangles[:, 0]], self.normals)) / 6
+
+
+class _Ring(NamedTuple):
+    """A closed loop (k, 2) of one layer, and the numbers of its vertices."""
+
+    points: FloatArray
+    ids: IntArray
+
+    def reversed(self) -> _Ring:
+        return _Ring(self.points[::-1], self.ids[::-1])
+
+
+class _Layers:
+    """Collects rings and the faces between them."""
+
+    def __init__(self) -> None:
+        self._vertices: list[FloatArray] = []
+        self._faces: list[IntArray] = []
+        self._count = 0
+
+    def rings(self, loops: Iterable[FloatArray], height: float) -> list[_Ring]:
+        """Put loops (k, 2) at one height."""
+        return [self._ring(loop, height) for loop in loops]
+
+    def _ring(self, loop: FloatArray, height: float) -> _Ring:
+        ids = np.arange(self._count, self._count + len(loop))
+        self._count += len(loop)
+        self._vertices.append(np.column_stack([loop, np.full(len(loop), height)]))
+        return _Ring(loop, ids)
+
+    def cap(self, rings: Sequence[_Ring]) -> IntArray:
+        """Return the triangles inside rings, solid on the left of each, facing up."""
+        ids = np.concatenate([ring.ids for ring in rings])
+        return np.asarray(ids[cap([ring.points for ring in rings])])
+
+    def wall(self, low: _Ring, high: _Ring) -> IntArray:
+        """Return the triangles between two rings of equal length, solid on their left."""
+        a, b, c, d = low.ids, np.roll(low.ids, -1), np.roll(high.ids, -1), high.ids
+        return np.concatenate([np.column_stack([a, b, c]), np.column_stack([a, c, d])])
+
+    def mesh(self, faces: Iterable[IntArray]) -> Mesh:
+        return Mesh(_single(np.concatenate(self._vertices)), np.concatenate(list(faces)))
+
+
+def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> Mesh:
+    """Return the plate with its holes, bevel and, if asked for, raised marks, as one closed body on z = 0.
+
+    Curves are followed within `deviation` mm. Raises ValueError for a part without thickness, for holes or
+    marks that meet an edge, for a bevel that does not fit its outline, and for whatever would not close.
+    """
+    if part.thickness <= 0:
+        raise ValueError(f"{part.name}: has no thickness, so it has no mesh")
+    edge, rim = _edges(part, deviation)
+    holes = [_single(sample(hole, deviation)) for hole in part.holes]
+    plate = _face(part.name, [rim, *holes])
+    islands = [_single(loop) for loop in raised(part, plate)] if marks else []
+    mesh = _stacked(part, edge, rim, holes, islands)
+    faults = problems(mesh)
+    if faults:
+        raise ValueError(f"{part.name}: the mesh does not close: {'; '.join(faults)}")
+    return mesh
+
+
+def _edges(part: Part, deviation: float) -> tuple[FloatArray, FloatArray]:
+    """Return the outline below and above, vertex for vertex."""
+    if part.bevel is None:
+        edge = _single(sample(part.outline, deviation))
+        return edge, edge
+    top = part.bevel.top
+    if len(top.vertices) != len(part.outline.vertices) or not 0 <= part.bevel.land < part.thickness:
+        raise ValueError(f"{part.name}: a bevel needs a top with the outline's edges and a land in the plate")
+    counts = np.maximum(chord_counts(part.outline, deviation), chord_counts(top, deviation))
+    return _single(sample_with_counts(part.outline, counts)), _single(sample_with_counts(top, counts))
+
+
+def _single(points: FloatArray) -> FloatArray:
+    """Round to single precision, which is all a file holds, and leave no negative zero."""
+    return points.astype(np.float32).astype(np.float64) + 0.0
+
+
+def _face(name: str, loops: Sequence[FloatArray]) -> CrossSection:
+    face = CrossSection(list(loops), FillRule.Positive)
+    expected = sum(_area(loop) for loop in loops)
+    if not abs(face.area() - expected) <= FLAT * abs(expected):
+        raise ValueError(f"{name}: a hole meets another or leaves the outline, or the outline crosses itself")
+    return face
+
+
+def _area(loop: FloatArray) -> float:
+    x, y = loop.T
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
+
+
+def _stacked(
+    part: Part, edge: FloatArray, rim: FloatArray, holes: list[FloatArray], islands: list[FloatArray]
+) -> Mesh:
+    layers = _Layers()
+    floor = layers.rings([edge, *holes], 0.0)
+    lid = layers.rings([rim, *holes], part.thickness)
+    land = layers.rings([edge], part.bevel.land) if part.bevel and part.bevel.land else []
+    feet = layers.rings(islands, part.thickness)
+    heads = layers.rings(islands, part.thickness + part.mark_height)
+    steps = [*pairwise([floor[0], *land, lid[0]]), *zip(floor[1:], lid[1:], strict=True)]
+    faces = [layers.cap(floor)[:, ::-1], layers.cap([*lid, *(foot.reversed() for foot in feet)])]
+    faces += [layers.wall(low, high) for low, high in [*steps, *zip(feet, heads, strict=True)]]
+    return layers.mesh([*faces, layers.cap(heads)] if heads else faces)
+
+
+def problems(mesh: Mesh) -> tuple[str, ...]:
+    """Return what keeps a mesh from being one closed body facing outward; nothing when it is one.
+
+    Every directed edge must occur once and its opposite once, no two vertices coincide, no triangle be flat.
+    """
+    checks = {
+        "vertices coincide": _coincident(mesh.vertices),
+        "an edge is open or shared": not _paired(mesh),
+        "a triangle has no area": bool((np.einsum("ij,ij->i", mesh.normals, mesh.normals) <= 0).any()),
+        "it is inside out": not mesh.volume > 0,
+        "it falls into several bodies": not _connected(mesh),
+    }
+    return tuple(fault for fault, found in checks.items() if found)
+
+
+def _coincident(vertices: FloatArray) -> bool:
+    ranked = vertices[np.lexsort(vertices.T)]
+    return bool((ranked[1:] == ranked[:-1]).all(axis=1).any())
+
+
+def _paired(mesh: Mesh) -> bool:
+    start, end = mesh.triangles.ravel(), np.roll(mesh.triangles, -1, axis=1).ravel()
+    forth = np.sort(start * len(mesh.vertices) + end)
+    back = np.sort(end * len(mesh.vertices) + start)
+    return bool((forth == back).all() and (forth[1:] != forth[:-1]).all())
+
+
+def _connected(mesh: Mesh) -> bool:
+    """Give every vertex the least number it is joined to, until nothing changes."""
+    label = np.arange(len(mesh.vertices))
+    while True:
+        least = label.copy()
+        np.minimum.at(least, mesh.triangles, label[mesh.triangles].min(axis=1, keepdims=True))
+        least = least[least]
+        if (least == label).all():
+            return bool((label == 0).all())
+        label = least

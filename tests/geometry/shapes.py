@@ -1,0 +1,48 @@
+"""Random contours for the property tests, and the dense polygons they are held against."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+from hypothesis import assume
+from hypothesis import strategies as st
+
+from geometry.contour import Contour, FloatArray
+from geometry.validity import problems
+
+angles = st.floats(-7.0, 7.0)
+lengths = st.floats(-60.0, 60.0)
+points = st.tuples(lengths, lengths)
+
+
+@st.composite
+def contours(draw: st.DrawFn, arcs: bool = True) -> Contour:
+    """A simple counter-clockwise contour about the origin, 3 to 9 edges, straight ones and arcs both ways."""
+    n = draw(st.integers(3, 9))
+    radii = draw(st.lists(st.floats(12.0, 50.0), min_size=n, max_size=n))
+    shifts = draw(st.lists(st.floats(-0.3, 0.3), min_size=n, max_size=n))
+    bends = st.one_of(st.just(0.0), st.floats(0.05, 0.5), st.floats(-0.5, -0.05)) if arcs else st.just(0.0)
+    bulges = draw(st.lists(bends, min_size=n, max_size=n))
+    turned = (np.arange(n) + np.array(shifts)) * (2.0 * np.pi / n)
+    contour = Contour(np.column_stack((radii * np.cos(turned), radii * np.sin(turned), bulges)))
+    assume(contour.area > 0.0 and not problems(contour))
+    return contour
+
+
+def dense(contour: Contour, chords: int = 400) -> FloatArray:
+    """Points on the contour itself, `chords` to an arc, found from each arc's centre and angles."""
+    runs = []
+    for edge in contour.edges():
+        if not edge.is_arc:
+            runs.append(np.array([edge.start]))
+            continue
+        start, centre = np.array(edge.start), np.array(edge.centre)
+        first = np.arctan2(*(start - centre)[::-1])
+        turned = first + edge.angle * np.arange(chords) / chords
+        runs.append(centre + edge.radius * np.column_stack((np.cos(turned), np.sin(turned))))
+    return np.concatenate(runs)
+
+
+def shape(contour: Contour, chords: int = 400) -> shapely.Polygon:
+    """The inside of a contour as a polygon of many chords."""
+    return shapely.Polygon(dense(contour, chords))
