@@ -12,9 +12,6 @@ from math import cos, floor, sin, tan
 
 from geometry.sawing import WedgeRingCut, half_chord
 
-CLEAR_OF_BLADE = 12.0  # least room between anything fixed and the blade
-HANDS_CLEAR = 150.0  # least room between the handle and the blade
-TRIM = 5.0  # left on the base for its first pass to trim away
 TAB = 30.0
 ABOVE_RING = 45.0  # fence above the ring, room for the jaw's bolts
 JAW_BOLT = 25.0  # bolts above the ring
@@ -42,6 +39,9 @@ class SledLayout:
     slot_distance: float
     slot_width: float
     slot_depth: float
+    trim: float  # left on the base for its first pass to trim away
+    clear_of_blade: float  # least room between anything fixed and the blade
+    hands_clear: float  # least room between the handle and the blade
 
     @property
     def ring_height(self) -> float:
@@ -100,7 +100,7 @@ class SledLayout:
     @property
     def cheeks(self) -> tuple[float, ...]:
         """u of each stop cheek's face nearest the fence: one on the fence, the last clear of the blade."""
-        room = self.cut.gap(self.cut.stop) - CLEAR_OF_BLADE - self.sheet
+        room = self.cut.gap(self.cut.stop) - self.clear_of_blade - self.sheet
         if room < self.sheet + 5:
             return (0.0,)
         spaces = max(1, floor(room / CHEEK_SPACING))
@@ -110,13 +110,13 @@ class SledLayout:
     def jaw_reach(self) -> float:
         """From the stop towards the apex, over the top flat if the blade leaves room for one thickness."""
         whole = self.cut.half_width + self.apothem * tan(self.mitre)
-        clear = self.cut.stop - (self.sheet + CLEAR_OF_BLADE) / tan(self.cut.half_wedge)
+        clear = self.cut.stop - (self.sheet + self.clear_of_blade) / tan(self.cut.half_wedge)
         return min(whole, clear)
 
     @property
     def jaw_layers(self) -> int:
         """One or two thicknesses, as the blade leaves room."""
-        room = self.cut.gap(self.cut.stop - self.jaw_reach) - CLEAR_OF_BLADE
+        room = self.cut.gap(self.cut.stop - self.jaw_reach) - self.clear_of_blade
         return max(1, min(2, floor(room / self.sheet + 1e-9)))
 
     @property
@@ -140,7 +140,7 @@ class SledLayout:
     @property
     def exit_block_sides(self) -> tuple[float, float]:
         """x of its two sides."""
-        return (-(CLEAR_OF_BLADE - 2), self.kerf + 45)
+        return (-(self.clear_of_blade - 2), self.kerf + 45)
 
     @property
     def feed_end(self) -> float:
@@ -159,7 +159,7 @@ class SledLayout:
     def handle(self) -> float:
         """x of the handle's face nearest the blade: clear of the gussets and out of harm's way."""
         gusset = min(self.plan(s, -self.sheet - GUSSET_DEPTH)[0] for s in self.gussets)
-        return min(gusset - 30, -HANDS_CLEAR - 10)
+        return min(gusset - 30, -self.hands_clear - 10)
 
     @property
     def handle_start(self) -> float:

@@ -8,9 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import acos, cos, radians, sin, sqrt, tan
 
-CHANNEL_CONTACT = radians(50)
-RELIEF_WIDTH = 8.0
-RELIEF_DEPTH = 1.0
 BAND_LOW = 0.5  # of the tube radius
 BAND_HIGH = 0.85
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
@@ -22,7 +19,9 @@ class Channel:
 
     major: float
     tube: float
-    lining: float = 0.0
+    lining: float
+    contact: float  # angle up each flank from the very bottom
+    relief: tuple[float, float]  # width and depth of the groove along the bottom
 
     @property
     def radius(self) -> float:
@@ -30,8 +29,8 @@ class Channel:
 
     @property
     def centre_height(self) -> float:
-        """Tube centre above the board's face: r - h with h = r (1 - cos 50 deg)."""
-        return self.tube * cos(CHANNEL_CONTACT)
+        """Tube centre above the board's face: r - h with h = r (1 - cos contact)."""
+        return self.tube * cos(self.contact)
 
     @property
     def depth(self) -> float:
@@ -46,7 +45,11 @@ class Channel:
     @property
     def relief_width(self) -> float:
         """Of the groove at the very bottom, so that the work seats on two flanks."""
-        return min(RELIEF_WIDTH, self.width / 3)
+        return min(self.relief[0], self.width / 3)
+
+    @property
+    def relief_depth(self) -> float:
+        return self.relief[1]
 
     @property
     def half_angle(self) -> float:
@@ -60,9 +63,10 @@ class Retainer:
 
     major: float
     tube: float
-    lining: float = 0.0
-    neck_clearance: float = 1.5
-    board_clearance: float = 3.0
+    lining: float
+    contact: float  # of the channel that the work lies in
+    neck_clearance: float
+    board_clearance: float
 
     @property
     def radius(self) -> float:
@@ -84,7 +88,7 @@ class Retainer:
     @property
     def bottom(self) -> float:
         """Clear of the board in the channel mounting."""
-        return -self.tube * cos(CHANNEL_CONTACT) + self.board_clearance
+        return -self.tube * cos(self.contact) + self.board_clearance
 
     @property
     def height(self) -> float:

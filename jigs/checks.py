@@ -15,8 +15,6 @@ from jigs.job import Job
 from jigs.lengths import show_length
 from jigs.plan import GaugePlan, HoldingPlan
 
-LEAST_THIN_EDGE = 8.0
-LEAST_FLAT = 20.0
 LEAST_HOLE_WEB = 12.0
 HOLE_PLAY = 2.0
 TAIL_WIDENING = 1 - cos(TAIL)  # of the hole gauge past the equator, in edge radii
@@ -107,11 +105,11 @@ def _ring_size(job: Job, blank: Blank) -> list[Finding]:
 
 
 def _thin_edge(job: Job, blank: Blank) -> list[Finding]:
-    if blank.thin_edge >= LEAST_THIN_EDGE:
+    if blank.thin_edge >= job.form.least_thin_edge:
         return []
     show = _show(job)
     inner = blank.inner_radius
-    most = 2 * floor(pi / atan(LEAST_THIN_EDGE / (2 * inner)) / 2) if inner > 0 else 0
+    most = 2 * floor(pi / atan(job.form.least_thin_edge / (2 * inner)) / 2) if inner > 0 else 0
     remedy = (
         f"use at most {most} wedge rings, or a larger hole"
         if most >= 6
@@ -121,7 +119,7 @@ def _thin_edge(job: Job, blank: Blank) -> list[Finding]:
         job.finding(
             "thin-edge",
             f"the wedge rings' thin edge is {show(max(0.0, blank.thin_edge))}; the jaws need "
-            f"{show(LEAST_THIN_EDGE)}",
+            f"{show(job.form.least_thin_edge)}",
             key="form.wedge_rings",
             remedy=remedy,
         )
@@ -149,14 +147,14 @@ def _wall(job: Job, blank: Blank) -> list[Finding]:
 
 
 def _flat(job: Job, blank: Blank) -> list[Finding]:
-    if blank.flat_width >= LEAST_FLAT:
+    if blank.flat_width >= job.workshop.holding.least_flat:
         return []
     show = _show(job)
     return [
         job.finding(
             "narrow-flat",
             f"the flat glued to the first board is {show(blank.flat_width)} wide; glue wants "
-            f"{show(LEAST_FLAT)}",
+            f"{show(job.workshop.holding.least_flat)}",
             key="form.segments",
             remedy="sand that flat wider within the turning allowance, or use fewer segments",
             severity="warning",

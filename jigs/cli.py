@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+import traceback
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -38,6 +39,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return REFUSED
     except BrokenPipeError:
         return REFUSED
+    except Exception as error:  # no traceback reaches a user
+        _refuse([_fault(error)], asked.json)
+        return REFUSED
+
+
+def _fault(error: Exception) -> Finding:
+    frame = traceback.extract_tb(error.__traceback__)[-1]
+    where = f"{Path(frame.filename).name}:{frame.lineno}"
+    message = f"a fault of the tool, not of the job: {type(error).__name__}: {error} ({where})"
+    return Finding("fault", message, "report it with the job file")
 
 
 def _refuse(findings: Sequence[Finding], as_json: bool) -> None:

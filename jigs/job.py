@@ -35,6 +35,7 @@ class Form:
     core_opening: float
     turning_allowance: float
     least_wall: float
+    least_thin_edge: float
     ring_across_flats: float | None  # the turner's own larger ring
     clean_up: float | None  # wood cut off each wedge face
     joint_sanding: float  # sanded off each end of a segment
@@ -79,10 +80,38 @@ class Saw:
 
 
 @dataclass(frozen=True)
+class SledWish:
+    """Clearances of the wedge-ring sled, and ends of the wedges."""
+
+    trim: float  # left beside the blade for the first pass
+    clear_of_blade: float
+    hands_clear: float
+    runner_play: float
+    runner_clearance: float
+    past_bearing: float
+    thin_end: float
+
+
+@dataclass(frozen=True)
 class Lathe:
     """The lathe."""
 
     swing_over_bed: float  # the largest diameter that turns
+
+
+@dataclass(frozen=True)
+class HoldingWish:
+    """How the support board and the retainer hold."""
+
+    contact: float  # degrees up each flank
+    relief_width: float
+    relief_depth: float
+    solid_under: float
+    beyond_rim: float
+    least_flat: float
+    neck_clearance: float
+    board_clearance: float
+    washer: float
 
 
 @dataclass(frozen=True)
@@ -124,7 +153,9 @@ class Workshop:
     """Machines and materials that jobs share."""
 
     saw: Saw
+    sled: SledWish
     lathe: Lathe
+    holding: HoldingWish
     bolts: Bolts
     boards: Boards
     printer: Printer

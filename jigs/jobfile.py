@@ -10,7 +10,22 @@ from typing import Any, cast
 
 from jigs import toml_source
 from jigs.findings import Finding, Refused
-from jigs.job import Boards, Bolts, Cutter, Form, GaugeWish, Job, Lathe, Place, Printer, Saw, Unit, Workshop
+from jigs.job import (
+    Boards,
+    Bolts,
+    Cutter,
+    Form,
+    GaugeWish,
+    HoldingWish,
+    Job,
+    Lathe,
+    Place,
+    Printer,
+    Saw,
+    SledWish,
+    Unit,
+    Workshop,
+)
 from jigs.keys import (
     DIAMETERS,
     KEYS,
@@ -228,7 +243,8 @@ def _build(known: Mapping[str, Value | None], asked: _Read, places: Mapping[str,
     name = cast(str, known["name"] or path.stem)
     form = _form(tables["form"])
     workshop = Workshop(
-        Saw(**tables["saw"]), Lathe(**tables["lathe"]), Bolts(**tables["bolts"]),
+        Saw(**tables["saw"]), SledWish(**tables["sled"]), Lathe(**tables["lathe"]),
+        HoldingWish(**tables["holding"]), Bolts(**tables["bolts"]),
         Boards(**tables["boards"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
     )  # fmt: skip
     gauges = _gauges(tables["gauges"], form.turning_allowance)

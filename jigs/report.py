@@ -11,7 +11,8 @@ from geometry.sawing import included_angle_error
 from geometry.torus import torus_volume
 from jigs.families.labels import SAW_NOTES
 from jigs.findings import Finding
-from jigs.job import Unit
+from jigs.job import Job, Unit
+from jigs.keys import KEYS, Key
 from jigs.lengths import show_length
 from jigs.part import Part
 from jigs.plan import Plan
@@ -45,6 +46,7 @@ def sections(plan: Plan) -> list[Section]:
         _gauges(plan),
         _holding(plan),
         _lathe(plan),
+        _values(plan),
     ]
 
 
@@ -156,6 +158,7 @@ def _holding(plan: Plan) -> Section:
             Row("braces", held.braces, "count"),
             Row("brace bolt circle", held.brace_circle),
             Row(f"brace holes ({held.brace_bolt}, ISO 273 medium)", held.brace_hole),
+            Row("clearance round the retainer's neck", held.retainer.neck_clearance),
             Row("retainer neck diameter", 2 * held.retainer.neck_radius),
             Row("retainer rim diameter", 2 * held.retainer.top_radius),
             Row("retainer height", held.retainer.height),
@@ -165,7 +168,7 @@ def _holding(plan: Plan) -> Section:
             Row("washer", held.washer),
             Row("of the pull, pressing on the rim", held.normal_force, "ratio"),
             Row("of the pull, spreading the hole", held.spread, "ratio"),
-            Row("goes in", "yes, its neck is 1.5 mm clear all round", "text"),
+            Row("goes in", "yes", "text"),
             Row("holds", "yes" + (", and may stick: tap it out" if held.sticks else ""), "text"),
         ),
         (
@@ -185,6 +188,30 @@ def _lathe(plan: Plan) -> Section:
             "The machine's manual, local rules and trained practice come first.",
         ),
     )
+
+
+def _values(plan: Plan) -> Section:
+    """Every value of the job and workshop files that was used, and whether it is a default."""
+    job = plan.job
+    owners = {"form": job.form, "gauges": job.gauges, **vars(job.workshop)}
+    rows = [
+        Row(key.path, _value(key, value, job.unit) + _origin(key, job), "text")
+        for key in KEYS
+        if (value := getattr(owners.get(key.table), key.name, None)) is not None
+    ]
+    return Section("Values used", tuple(rows))
+
+
+def _origin(key: Key, job: Job) -> str:
+    if key.path in job.places:
+        return ""
+    return "  (follows)" if key.default is None else "  (default)"
+
+
+def _value(key: Key, value: object, unit: Unit) -> str:
+    if isinstance(value, tuple):
+        return ", ".join(show_length(item, unit) for item in value)
+    return show_length(float(str(value)), unit) if key.kind == "length" else str(value)
 
 
 def shown(row: Row, unit: Unit) -> str:

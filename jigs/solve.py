@@ -20,7 +20,6 @@ from geometry.torus import (
     wall_left,
 )
 from geometry.turning import (
-    RELIEF_DEPTH,
     Channel,
     Retainer,
     bearing_forces,
@@ -35,8 +34,6 @@ from jigs.lengths import show_length
 from jigs.plan import CheckPlan, GaugePlan, HoldingPlan, Plan, Stage
 
 SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
-SOLID_UNDER_CHANNEL = 18.0
-BOARD_BEYOND_RIM = 60.0
 SWING_CLEARANCE = 10.0
 LONG_GAUGE = 150.0
 GAUGE_WEB = 24.0
@@ -118,7 +115,7 @@ def _clean_up(job: Job) -> float:
 
 
 def _sled(job: Job, blank: Blank, cut: WedgeRingCut) -> SledLayout:
-    saw = job.workshop.saw
+    saw, wish = job.workshop.saw, job.workshop.sled
     return SledLayout(
         cut=cut,
         apothem=blank.apothem,
@@ -130,6 +127,9 @@ def _sled(job: Job, blank: Blank, cut: WedgeRingCut) -> SledLayout:
         slot_distance=saw.slot_distance,
         slot_width=saw.slot_width,
         slot_depth=saw.slot_depth,
+        trim=wish.trim,
+        clear_of_blade=wish.clear_of_blade,
+        hands_clear=wish.hands_clear,
     )
 
 
@@ -173,13 +173,15 @@ def _gauges(job: Job, holding: HoldingPlan) -> GaugePlan:
 
 def _holding(job: Job, blank: Blank) -> HoldingPlan:
     form, shop = job.form, job.workshop
-    channel = Channel(form.major_radius, form.tube_radius, form.lining)
-    retainer = Retainer(form.major_radius, form.tube_radius, form.lining)
+    wish, contact = shop.holding, radians(shop.holding.contact)
+    tube = (form.major_radius, form.tube_radius, form.lining, contact)
+    channel = Channel(*tube, relief=(wish.relief_width, wish.relief_depth))
+    retainer = Retainer(*tube, wish.neck_clearance, wish.board_clearance)
     small = form.outer_diameter < SMALL_WORK
     bolt = shop.bolts.centre or ("M8" if small else "M10")
     layer = shop.boards.thickness
-    board_layers = max(2, ceil((channel.depth + RELIEF_DEPTH + SOLID_UNDER_CHANNEL) / layer))
-    board = min(form.outer_diameter + BOARD_BEYOND_RIM, shop.lathe.swing_over_bed - SWING_CLEARANCE)
+    board_layers = max(2, ceil((channel.depth + channel.relief_depth + wish.solid_under) / layer))
+    board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
     brace_bolt = "M8"
     reach = board_layers * layer + channel.centre_height + retainer.band_high + NUT_AND_WASHER
@@ -189,7 +191,7 @@ def _holding(job: Job, blank: Blank) -> HoldingPlan:
         bolt=bolt,
         bolt_hole=clearance_hole(bolt),
         bolt_length=5 * ceil(reach / 5),
-        washer=min(50.0, 2 * floor(retainer.top_radius - 3)),
+        washer=min(wish.washer, 2 * floor(retainer.top_radius - 3)),
         board_diameter=board,
         board_thickness=board_layers * layer,
         board_layers=board_layers,

@@ -14,7 +14,6 @@ import numpy as np
 from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
-from geometry.turning import RELIEF_DEPTH
 from jigs.families.places import lettered
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, Extent, HoleDiameter, Lettering, Part, Point
@@ -61,7 +60,8 @@ def channel_section(plan: Plan) -> Part:
             f"Glue {held.board_layers} discs; {held.bolt} through the middle, hole {mm(held.bolt_hole)} "
             "(ISO 273 medium).",
             f"Channel {mm(channel.depth)} deep, {mm(channel.width)} wide at the face, relieved "
-            f"{mm(channel.relief_width)} x {mm(RELIEF_DEPTH)} at the bottom; turn it to the measured, sanded side.",
+            f"{mm(channel.relief_width)} x {mm(channel.relief_depth)} at the bottom; "
+            "turn it to the measured, sanded side.",
             *SPINNING,
         ),
     )  # fmt: skip
@@ -83,7 +83,7 @@ def _channel_edge(plan: Plan) -> list[tuple[float, float, float]]:
     channel = plan.holding.channel
     centre, face = (channel.major, 0.0), -channel.centre_height
     half, meets = _relief(plan)
-    bottom = -channel.radius - RELIEF_DEPTH
+    bottom = -channel.radius - channel.relief_depth
     outer_rim, inner_rim = (
         (channel.major + channel.width / 2, face),
         (channel.major - channel.width / 2, face),

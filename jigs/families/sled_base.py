@@ -11,15 +11,13 @@ from math import ceil, degrees
 
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
-from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, TRIM, SledLayout
+from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledLayout
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part
 from jigs.plan import Plan
-
-RUNNER_WIDTH_PLAY, RUNNER_DEPTH_PLAY = 0.10, 0.5
 
 
 def base(plan: Plan) -> Part:
@@ -32,8 +30,8 @@ def base(plan: Plan) -> Part:
             (layout.left_edge, layout.operator_edge),
             (ear, layout.operator_edge),
             (ear, shoulder),
-            (TRIM, shoulder),
-            (TRIM, layout.far_edge),
+            (layout.trim, shoulder),
+            (layout.trim, layout.far_edge),
             (layout.left_edge, layout.far_edge),
         ]
     )
@@ -61,7 +59,7 @@ def base(plan: Plan) -> Part:
         _base_dimensions(layout),
         (
             *SAW_NOTES,
-            f"Made {TRIM:g} mm over: the first pass trims the edge, and that edge is the blade line.",
+            f"Made {layout.trim:g} mm over: the first pass trims the edge, and that edge is the blade line.",
             f"Then measure along the stop line from the fence to the trimmed edge: "
             f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Shim the stop if it is out.",
             "Fit the runner to the slot before you trim; end every feed at the marked line, the blade's front "
@@ -74,7 +72,7 @@ def _base_dimensions(layout: SledLayout) -> tuple[Dimension, ...]:
     last = layout.fence_tabs[-1] + TAB + layout.play / 2
     foot = layout.cut.stop + layout.cheek_tab + TAB
     wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
-    trimmed = (TRIM, (layout.exit_block_start + layout.far_edge) / 2)
+    trimmed = (layout.trim, (layout.exit_block_start + layout.far_edge) / 2)
     ends = layout.plan(foot, layout.sheet / 2), layout.plan(last, -layout.sheet / 2)
     return (
         Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
@@ -163,8 +161,8 @@ def runner(plan: Plan) -> Part:
     """Slides in the mitre slot, screwed under the base."""
     layout = plan.sled
     length = layout.far_edge - layout.operator_edge
-    width = layout.slot_width - RUNNER_WIDTH_PLAY
-    depth = layout.slot_depth - RUNNER_DEPTH_PLAY
+    width = layout.slot_width - plan.job.workshop.sled.runner_play
+    depth = layout.slot_depth - plan.job.workshop.sled.runner_clearance
     start = layout.operator_edge
     holes = [
         circle((hole.centroid[1] - start, width / 2), clearance_hole("M4") / 2)

@@ -14,8 +14,6 @@ from jigs.families.sheet import cut_part, middle
 from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Line, Part
 from jigs.plan import Plan
 
-THIN_END = 5.0  # survives the rack
-PAST_BEARING = 10.0
 PLATE = 100.0  # long edge of an angle plate
 PLATE_MOST = 130.0
 TILT_HEIGHT = 60.0
@@ -51,7 +49,7 @@ def sled_wedge(plan: Plan) -> Part:
     x runs along the fence from the stop to the apex, y across, from the fence to the ring.
     """
     cut = plan.ring_cut
-    length, thin = cut.bearing * cos(cut.half_wedge) + PAST_BEARING, cut.wedge_at_stop
+    length, thin = cut.bearing * cos(cut.half_wedge) + plan.job.workshop.sled.past_bearing, cut.wedge_at_stop
     thick = thin + length * tan(cut.half_wedge)
     corners = [(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)]
     lines = (
@@ -137,14 +135,14 @@ def tilt_plate(plan: Plan) -> Part:
 
 def joint_plate(plan: Plan) -> Part:
     """The angle between two neighbouring segments' ends, 360/n."""
-    angle = 2 * plan.segment.tilt
+    angle, thin = 2 * plan.segment.tilt, plan.job.workshop.sled.thin_end
     title = plan.job.title.upper()
     lines = (title, f"JOINT {_degrees(angle)} = 360/{plan.blank.segments}", *SAW_CAUTION)
-    length = min(PLATE, (PLATE_MOST - THIN_END) / tan(angle))
-    length = max(length, block_width(lines, ENGRAVED) + 4 + _clear_of_slope(lines, angle))
-    thick = THIN_END + length * tan(angle)
-    outline = polygon([(0.0, 0.0), (length, 0.0), (length, thick), (0.0, THIN_END)])
-    slope = (length / 2, THIN_END + length / 2 * tan(angle))
+    length = min(PLATE, (PLATE_MOST - thin) / tan(angle))
+    length = max(length, block_width(lines, ENGRAVED) + 4 + _clear_of_slope(lines, angle, thin))
+    thick = thin + length * tan(angle)
+    outline = polygon([(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)])
+    slope = (length / 2, thin + length / 2 * tan(angle))
     hole = hang_hole(outline, (), (length, thick))
     return cut_part(
         plan,
@@ -159,9 +157,9 @@ def joint_plate(plan: Plan) -> Part:
     )
 
 
-def _clear_of_slope(lines: tuple[str, ...], angle: float) -> float:
+def _clear_of_slope(lines: tuple[str, ...], angle: float, thin: float) -> float:
     """Where along the plate a block at its foot gets under the slope."""
-    return max(0.0, (block_height(lines, ENGRAVED) + 7 - THIN_END) / tan(angle))
+    return max(0.0, (block_height(lines, ENGRAVED) + 7 - thin) / tan(angle))
 
 
 def check_corner(plan: Plan) -> Part:
