@@ -18,7 +18,8 @@ from geometry.arcs import FloatArray, Point, points_along
 from geometry.contour import Contour
 
 _SINGLE = 2.4e-7  # single precision moves a vertex off its line by a smaller share of its coordinates
-_NEAR = 0.02  # a working edge lies within this share of its nominal radius
+_NEAR = 0.02  # a working edge lies within this share of its nominal radius,
+_NEAREST = 1.0  # and within this many mm, so that the short edges that end a large arc are not taken for it
 _ARC_PIECES = 16  # an exact arc is looked at in this many pieces
 _ROUND = 0.1  # a hole is round when no point of it is farther off than this share of its radius
 
@@ -109,7 +110,7 @@ def hole_diameter(contours: Sequence[Contour], centre: Point) -> float:
 def radius_at(contours: Sequence[Contour], centre: Point, start: float, end: float, nominal: float) -> ArcFit:
     """Measure the working arc about `centre`, counter-clockwise from the angle `start` to `end`.
 
-    The edges that count lie in that sector and within 2 % of the `nominal` radius, and must fill it. The
+    The edges that count lie in that sector and within 2 %, at most 1 mm, of the `nominal` radius, and must fill it. The
     radius is the mean distance of their vertices and middles from `centre` (a centre fitted to the chords of
     a short arc would say little); `worst` is the farthest of them from the nominal circle.
     """
@@ -119,7 +120,7 @@ def radius_at(contours: Sequence[Contour], centre: Point, start: float, end: flo
     angles = np.arctan2(pieces[..., 1], pieces[..., 0])
     slack = 1e-6
     inside = (angles[:, 1] - start + slack) % (2.0 * math.pi) <= span + 2.0 * slack
-    picked = inside & (off <= _NEAR * nominal).all(axis=1)
+    picked = inside & (off <= min(_NEAR * nominal, _NEAREST)).all(axis=1)
     widths = np.abs((angles[picked, 2] - angles[picked, 0] + math.pi) % (2.0 * math.pi) - math.pi)
     if widths.sum() < 0.98 * span - widths.max(initial=0.0):
         raise ValueError(

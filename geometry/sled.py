@@ -7,12 +7,15 @@ Distances without a formula are common practice, no source. Lengths mm, angles r
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from math import cos, floor, sin, tan
 
 from geometry.sawing import WedgeRingCut, half_chord
 
 TAB = 30.0
+LEAST_FENCE = 65.0  # before the stop: room for two tabs
+LEAST_JAW = 40.0  # long, for its two bolts
 ABOVE_RING = 45.0  # fence above the ring, room for the jaw's bolts
 JAW_BOLT = 25.0  # bolts above the ring
 JAW_TRAVEL = 8.0  # of a jaw up and down its slots
@@ -26,31 +29,41 @@ HANDLE_TABS = (10.0, HANDLE_LENGTH - 10 - TAB)
 
 
 @dataclass(frozen=True)
-class SledLayout:
-    """The sled of one wedge-ring cut, for a saw with a mitre slot."""
+class SledBody(ABC):
+    """What the sled of one wedge-ring cut has on either saw: fence, stop, jaw, gussets, handle."""
 
     cut: WedgeRingCut
     apothem: float
     mitre: float
     sheet: float  # measured
     play: float  # of a slot over its sheet
-    blade_diameter: float
     kerf: float
-    slot_distance: float
-    slot_width: float
-    slot_depth: float
     trim: float  # left on the base for its first pass to trim away
     clear_of_blade: float  # least room between anything fixed and the blade
     hands_clear: float  # least room between the handle and the blade
 
     @property
+    @abstractmethod
+    def saw_height(self) -> float:
+        """How far the blade must stand, or the guides be raised, above the table."""
+
+    @property
+    @abstractmethod
+    def operator_edge(self) -> float:
+        """y of the base's edge nearest the operator."""
+
+    @property
+    @abstractmethod
+    def left_edge(self) -> float:
+        """x of the base's edge farthest from the blade."""
+
+    @property
     def ring_height(self) -> float:
         return 2 * self.apothem
 
-    @property
-    def saw_height(self) -> float:
-        """How far the blade must stand above the table."""
-        return self.ring_height + self.sheet + BLADE_PAST_RING
+    def room(self, s: float) -> float:
+        """How far from the fence towards the blade, at `s`, a fixed thing may reach and still be clear of it."""
+        return self.cut.gap(s) - self.clear_of_blade / cos(self.cut.half_wedge)
 
     @property
     def cheek_length(self) -> float:
@@ -59,7 +72,7 @@ class SledLayout:
     @property
     def fence_start(self) -> float:
         """s at the fence's end nearest the apex, past the ring's inner flat."""
-        return self.cut.stop - 2 * self.cut.half_width - 15
+        return self.cut.stop - max(2 * self.cut.half_width + 15, LEAST_FENCE)
 
     @property
     def fence_end(self) -> float:
@@ -75,9 +88,10 @@ class SledLayout:
 
     @property
     def gussets(self) -> tuple[float, ...]:
-        """s of each gusset's middle: one by the fence's end, two behind the stop, clear of the jaw."""
+        """s of each gusset's middle: one by the fence's end, behind the stop two if there is room for both."""
         half = self.sheet / 2 + 8
-        return (self.fence_start + half, self.cut.stop + half + 6, self.fence_end - half)
+        start, middle, end = self.fence_start + half, self.cut.stop + half + 6, self.fence_end - half
+        return (start, middle, end) if end - middle >= 2 * half else (start, end)
 
     @property
     def fence_tabs(self) -> tuple[float, ...]:
@@ -100,7 +114,7 @@ class SledLayout:
     @property
     def cheeks(self) -> tuple[float, ...]:
         """u of each stop cheek's face nearest the fence: one on the fence, the last clear of the blade."""
-        room = self.cut.gap(self.cut.stop) - self.clear_of_blade - self.sheet
+        room = self.room(self.cut.stop) - self.sheet
         if room < self.sheet + 5:
             return (0.0,)
         spaces = max(1, floor(room / CHEEK_SPACING))
@@ -109,20 +123,65 @@ class SledLayout:
     @property
     def jaw_reach(self) -> float:
         """From the stop towards the apex, over the top flat if the blade leaves room for one thickness."""
-        whole = self.cut.half_width + self.apothem * tan(self.mitre)
-        clear = self.cut.stop - (self.sheet + self.clear_of_blade) / tan(self.cut.half_wedge)
-        return min(whole, clear)
+        whole = max(LEAST_JAW, self.cut.half_width + self.apothem * tan(self.mitre))
+        return min(whole, (self.room(self.cut.stop) - self.sheet) / tan(self.cut.half_wedge))
 
     @property
     def jaw_layers(self) -> int:
         """One or two thicknesses, as the blade leaves room."""
-        room = self.cut.gap(self.cut.stop - self.jaw_reach) - self.clear_of_blade
+        room = self.room(self.cut.stop - self.jaw_reach)
         return max(1, min(2, floor(room / self.sheet + 1e-9)))
 
     @property
     def blade_leaves_ring(self) -> float:
         """y at which the blade has cut the whole ring."""
         return -self.cut.stop / cos(self.cut.half_wedge)
+
+    @property
+    def far_edge(self) -> float:
+        return self.plan(self.fence_start, 0)[1] + 40
+
+    @property
+    def handle(self) -> float:
+        """x of the handle's face nearest the blade: clear of the gussets and out of harm's way."""
+        gusset = min(self.plan(s, -self.sheet - GUSSET_DEPTH)[0] for s in self.gussets)
+        return min(gusset - 30, -self.hands_clear - 10)
+
+    @property
+    def handle_start(self) -> float:
+        """y of the handle's end nearest the operator."""
+        return self.operator_edge + 20
+
+    @property
+    def gusset_mortise(self) -> float:
+        """Height of the foot of the gusset's tab into the fence."""
+        below_bolts = self.ring_height + JAW_BOLT - JAW_TRAVEL - 10
+        return min(self.gusset_height / 2 - TAB / 2, below_bolts - TAB)
+
+    @property
+    def stop_check(self) -> float:
+        """From the fence, at the stop, square to it, to the blade: what to measure after trimming."""
+        return self.cut.gap(self.cut.stop)
+
+    def plan(self, s: float, u: float) -> tuple[float, float]:
+        """Plan coordinates (x, y) of a place (s, u)."""
+        w = self.cut.half_wedge
+        return (u * cos(w) - s * sin(w), -s * cos(w) - u * sin(w))
+
+
+@dataclass(frozen=True)
+class SledLayout(SledBody):
+    """The sled for a saw with a mitre slot; the blade ends its cut in an exit block."""
+
+    blade_diameter: float
+    slot_distance: float
+    slot_width: float
+    slot_depth: float
+
+    @property
+    def saw_height(self) -> float:
+        """How far the blade must stand above the table."""
+        return self.ring_height + self.sheet + BLADE_PAST_RING
 
     @property
     def exit_block_length(self) -> float:
@@ -152,35 +211,5 @@ class SledLayout:
         return min(self.exit_block_end, self.plan(self.fence_end, 0)[1]) - 20
 
     @property
-    def far_edge(self) -> float:
-        return self.plan(self.fence_start, 0)[1] + 40
-
-    @property
-    def handle(self) -> float:
-        """x of the handle's face nearest the blade: clear of the gussets and out of harm's way."""
-        gusset = min(self.plan(s, -self.sheet - GUSSET_DEPTH)[0] for s in self.gussets)
-        return min(gusset - 30, -self.hands_clear - 10)
-
-    @property
-    def handle_start(self) -> float:
-        """y of the handle's end nearest the operator."""
-        return self.operator_edge + 20
-
-    @property
-    def gusset_mortise(self) -> float:
-        """Height of the foot of the gusset's tab into the fence."""
-        return self.gusset_height / 2 - TAB / 2
-
-    @property
     def left_edge(self) -> float:
         return min(self.handle - 50, -self.slot_distance - self.slot_width - 20)
-
-    @property
-    def stop_check(self) -> float:
-        """From the fence, at the stop, square to it, to the blade: what to measure after trimming."""
-        return self.cut.gap(self.cut.stop)
-
-    def plan(self, s: float, u: float) -> tuple[float, float]:
-        """Plan coordinates (x, y) of a place (s, u)."""
-        w = self.cut.half_wedge
-        return (u * cos(w) - s * sin(w), -s * cos(w) - u * sin(w))

@@ -102,6 +102,12 @@ def largest_core(
     return low
 
 
+def least_wood(blank: Blank, major: float, tube: float) -> float:
+    """Least distance between the blank's flats and the finished form."""
+    needed = apothem_needed(major, tube, blank.wedge_rings, blank.segments, blank.centre)
+    return float(blank.apothem - needed.max())
+
+
 def torus_volume(major: float, tube: float) -> float:
     """2 pi^2 R r^2 (Pappus)."""
     return 2 * pi**2 * major * tube**2

@@ -25,12 +25,13 @@ def _finding(job: Job, part: Part) -> Finding | None:
     size = (x1 - x0, y1 - y0)
     printed = part.process == "print"
     bed = job.workshop.printer.bed if printed else job.workshop.cutter.bed
-    if part.process == "turn" or lies_on(size, bed):
+    if part.process in ("turn", "paper") or lies_on(size, bed):
         return None
     across, deep = (show_length(side, job.unit) for side in size)
     return job.finding(
         "larger-than-bed",
-        f"{part.name} is {across} x {deep}, larger than the bed",
+        f"{part.name} is {across} x {deep}, larger than the bed"
+        + (", and there is no place to join it from pieces" if printed else ""),
         key="printer.bed" if printed else "cutter.bed",
         remedy=f"a bed of {across} x {deep}, or a smaller tube"
         if printed

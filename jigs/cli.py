@@ -67,6 +67,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
     _add_make(commands)
     _add_check(commands)
+    _add_dry_fit(commands)
     _add_new(commands)
     _add_schema(commands)
     return parser
@@ -84,18 +85,27 @@ def _command(commands: Any, name: str, run: object, summary: str) -> argparse.Ar
 def _add_make(commands: Any) -> None:
     command = _command(commands, "make", _make, "prove a job and write all its jigs")
     command.add_argument("job", type=Path, help="the job file (TOML)")
+    _add_into(command)
+
+
+def _add_into(command: argparse.ArgumentParser) -> None:
+    place = Path("outputs")
     command.add_argument(
-        "--into",
-        type=Path,
-        default=Path("outputs"),
-        metavar="FOLDER",
-        help="where job folders land [outputs]",
+        "--into", type=Path, default=place, metavar="FOLDER", help="where job folders land [outputs]"
     )
 
 
 def _add_check(commands: Any) -> None:
     command = _command(commands, "check", _check, "prove a job and show its numbers; write nothing")
     command.add_argument("job", type=Path, help="the job file (TOML)")
+
+
+def _add_dry_fit(commands: Any) -> None:
+    command = _command(
+        commands, "dry-fit", _dry_fit, "cut, hold and gauge the job with its written files alone"
+    )
+    command.add_argument("job", type=Path, help="the job file (TOML), made before")
+    _add_into(command)
 
 
 def _add_new(commands: Any) -> None:
@@ -123,7 +133,9 @@ def _make(asked: argparse.Namespace) -> int:
         made = make(load(asked.job), asked.into, progress)
     if asked.json:
         print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
-                          "files": list(made.files), "notes": [str(note) for note in made.notes]},
+                          "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
+                          "wrong": dict(made.wrong), "near": dict(made.near),
+                          "notes": [str(note) for note in made.notes]},
                          ensure_ascii=False))  # fmt: skip
     else:
         _tell(made)
@@ -136,9 +148,17 @@ def _tell(made: Made) -> None:
     if made.unchanged:
         print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
-    for file in made.files:
-        print(f"  {made.folder / file}")
+    _tell_list("remade", made.remade)
+    _tell_list("still right", made.right)
+    _tell_list("in the rack and now wrong", [f"{part}: {why}" for part, why in made.wrong])
+    _tell_list("in the rack, out by less than its tolerance", [f"{part}: {why}" for part, why in made.near])
     print(f"{made.folder}: {len(made.files)} files, each measured back; manifest.json says what each is for")
+
+
+def _tell_list(title: str, lines: Sequence[str]) -> None:
+    if lines:
+        print(title)
+        print("\n".join(f"  {line}" for line in lines))
 
 
 def _check(asked: argparse.Namespace) -> int:
@@ -154,6 +174,24 @@ def _check(asked: argparse.Namespace) -> int:
     else:
         print(report_text(plan, parts, notes))
     return DONE
+
+
+def _dry_fit(asked: argparse.Namespace) -> int:
+    from jigs.dryfit.report import fit_json, fit_picture, fit_text
+    from jigs.dryfit.run import dry_fit
+    from jigs.jobfile import load
+    from jigs.manifest import DRY_FIT
+
+    job = load(asked.job)
+    folder = asked.into / job.name
+    found = dry_fit(job, folder)
+    (folder / DRY_FIT).write_text(fit_picture(job, folder, found), "utf-8")
+    print(
+        json.dumps(fit_json(found), indent=1)
+        if asked.json
+        else f"{fit_text(found)}; picture: {folder / DRY_FIT}"
+    )
+    return REFUSED if found.misfits else DONE
 
 
 def _new(asked: argparse.Namespace) -> int:

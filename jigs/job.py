@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from pathlib import Path
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from jigs.findings import Finding, Severity
 
+if TYPE_CHECKING:
+    from jigs.part import Process
+
 Unit = Literal["mm", "in"]
+SawChoice = Literal["table saw", "bandsaw", "auto"]
 
 
 @dataclass(frozen=True)
@@ -40,6 +44,7 @@ class Form:
     clean_up: float | None  # wood cut off each wedge face
     joint_sanding: float  # sanded off each end of a segment
     face_sanding: float  # sanded off each face of a wedge ring
+    half_sanding: float  # sanded off each end of a half
     lining: float  # soft lining between the finished side and the board or retainer; 0 is bare wood
     friction: float  # of the finished side on the retainer
 
@@ -64,11 +69,21 @@ class GaugeWish:
     plate_thickness: float | None  # None: by the gauge's length
     fit: float  # added to the radius of the gauge's edge
     sanding_allowance: float
+    flats_left: float  # above the curve, at which roughing by flats stops
+
+
+@dataclass(frozen=True)
+class Cutting:
+    """Which saw cuts what; "auto" is the table saw where it is tall enough, else the bandsaw."""
+
+    wedge_rings: SawChoice
+    segments: SawChoice
+    plan_angle_sled: bool  # also the sled for flat rings
 
 
 @dataclass(frozen=True)
 class Saw:
-    """The saw that cuts the wedge rings."""
+    """The table saw."""
 
     kerf: float
     blade_height: float  # most that the blade stands above the table
@@ -77,6 +92,18 @@ class Saw:
     slot_width: float
     slot_depth: float
     slot_distance: float  # from the blade's near face to the slot's near edge
+
+
+@dataclass(frozen=True)
+class Bandsaw:
+    """The bandsaw; without a height there is none."""
+
+    kerf: float
+    height: float | None  # under the guides
+    throat: float
+    drift: float  # degrees off the table's left edge, + to the left as the cut runs away from the operator
+    table_left: float  # from the blade
+    table_front: float  # from the teeth
 
 
 @dataclass(frozen=True)
@@ -90,6 +117,23 @@ class SledWish:
     runner_clearance: float
     past_bearing: float
     thin_end: float
+
+
+@dataclass(frozen=True)
+class TruingWish:
+    """Truing the ends of quarters and halves."""
+
+    abrasive: float  # thickness
+
+
+@dataclass(frozen=True)
+class ClampingWish:
+    """Blocks that give clamps parallel faces."""
+
+    height: float
+    set_back: float  # from the joint
+    clear_of_form: float
+    band_overlap: float
 
 
 @dataclass(frozen=True)
@@ -109,6 +153,11 @@ class HoldingWish:
     solid_under: float
     beyond_rim: float
     least_flat: float
+    tool_room: float  # beside whatever holds the work
+    least_overlap: float  # degrees round the tube that two mountings both turn
+    spigot_height: float  # of the first board
+    spigot_clearance: float
+    saw_short: float  # of the waste flat, where turning the first board away stops
     neck_clearance: float
     board_clearance: float
     washer: float
@@ -132,12 +181,28 @@ class Boards:
 
 
 @dataclass(frozen=True)
+class Made:
+    """How each family of jigs is made, where it is not made otherwise anyhow."""
+
+    gauges: Process
+    sizes: Process
+    wedges: Process
+    coupon: Process
+    sled: Process
+    holding: Process
+
+    def by_family(self) -> dict[str, Process]:
+        return asdict(self)
+
+
+@dataclass(frozen=True)
 class Printer:
     """The 3D printer; `bed` is x by y."""
 
     bed: tuple[float, float]
     nozzle: float
     layer: float
+    play: float  # of a printed slot or socket over what enters it
 
 
 @dataclass(frozen=True)
@@ -152,12 +217,17 @@ class Cutter:
 class Workshop:
     """Machines and materials that jobs share."""
 
+    cutting: Cutting
     saw: Saw
+    bandsaw: Bandsaw
     sled: SledWish
+    truing: TruingWish
+    clamping: ClampingWish
     lathe: Lathe
     holding: HoldingWish
     bolts: Bolts
     boards: Boards
+    made: Made
     printer: Printer
     cutter: Cutter
 

@@ -11,18 +11,23 @@ from typing import Any, cast
 from jigs import toml_source
 from jigs.findings import Finding, Refused
 from jigs.job import (
+    Bandsaw,
     Boards,
     Bolts,
+    ClampingWish,
     Cutter,
+    Cutting,
     Form,
     GaugeWish,
     HoldingWish,
     Job,
     Lathe,
+    Made,
     Place,
     Printer,
     Saw,
     SledWish,
+    TruingWish,
     Unit,
     Workshop,
 )
@@ -73,6 +78,7 @@ def _job(source: Source, path: Path) -> Job:
     shed = _read_workshop(asked, path)
     known = {key.path: key.default for key in KEYS} | dict(shed.values) | dict(asked.values)
     together = (*_missing(asked), *_name_fault(asked, path), *_torus_faults(asked), *_stage_faults(asked))
+    together = (*together, *_bandsaw_faults(asked, shed))
     faults = (*asked.faults, *together, *shed.faults)
     if faults:
         raise Refused(sorted(faults, key=lambda fault: (fault.file != asked.file, fault.line)))
@@ -238,14 +244,27 @@ def _stage_faults(asked: _Read) -> Iterator[Finding]:
         yield _fault(asked, "bad-order", message, "Leave it out", "gauges.stages")
 
 
+def _bandsaw_faults(asked: _Read, shed: _Read) -> Iterator[Finding]:
+    """A bandsaw is only there with its height."""
+    written = [
+        (path, read) for read in (asked, shed) for path in sorted(read.written) if path.startswith("bandsaw.")
+    ]
+    if written and all(path != "bandsaw.height" for path, _ in written):
+        path, read = written[0]
+        remedy = "Give height in [bandsaw], the most under its guides, or leave the table out"
+        yield _fault(read, "missing-key", "is missing", remedy, "bandsaw.height", path)
+
+
 def _build(known: Mapping[str, Value | None], asked: _Read, places: Mapping[str, Place], path: Path) -> Job:
     tables = {name: _table(known, name) for name in TABLES}
     name = cast(str, known["name"] or path.stem)
     form = _form(tables["form"])
     workshop = Workshop(
-        Saw(**tables["saw"]), SledWish(**tables["sled"]), Lathe(**tables["lathe"]),
+        Cutting(**tables["cutting"]), Saw(**tables["saw"]), Bandsaw(**tables["bandsaw"]),
+        SledWish(**tables["sled"]), TruingWish(**tables["truing"]), ClampingWish(**tables["clamping"]),
+        Lathe(**tables["lathe"]),
         HoldingWish(**tables["holding"]), Bolts(**tables["bolts"]),
-        Boards(**tables["boards"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
+        Boards(**tables["boards"]), Made(**tables["made"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
     )  # fmt: skip
     gauges = _gauges(tables["gauges"], form.turning_allowance)
     return Job(name, cast(str, known["title"] or name), asked.unit, path, form, gauges, workshop, places)

@@ -6,11 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["length", "number", "count", "text", "name", "choice", "bed", "stages"]
+Kind = Literal["length", "number", "count", "flag", "text", "name", "choice", "bed", "stages"]
 Value = float | int | str | tuple[float, ...]
 FileKind = Literal["job", "workshop"]
 
 FINISHED = "finished"
+MAKINGS = ("print", "cut", "paper")
+SAWS = ("table saw", "bandsaw", "auto")
 SMALL_ALLOWANCE, LARGE_ALLOWANCE, SMALL_ACROSS = 3.0, 4.0, 250.0
 USUAL_STAGES = (3.0, 1.0)
 
@@ -51,12 +53,21 @@ class Table:
 TABLES: Mapping[str, Table] = {
     "form": Table("The finished torus and the blank it is turned from", shared=False),
     "gauges": Table("The gauges held to the turning work", shared=False),
-    "saw": Table("The saw that cuts the wedge rings. Common practice for a 250 mm table saw: measure yours"),
+    "cutting": Table("Which saw cuts what; auto is the table saw where it is tall enough"),
+    "saw": Table("The table saw. Common practice for a blade of 250 mm: measure yours"),
+    "bandsaw": Table(
+        "The bandsaw, where there is one: it has to state its height. Common practice: measure yours"
+    ),
     "sled": Table("The wedge-ring sled and the wedges. Common practice"),
+    "truing": Table("Truing the ends of quarters and halves. Common practice"),
+    "clamping": Table("Blocks that give clamps parallel faces. Common practice"),
     "lathe": Table("The lathe. Common practice: measure yours"),
     "holding": Table("Support board, channel and retainer. Common practice"),
     "bolts": Table("Bolts of the holding fixtures"),
     "boards": Table("Boards and sheets. Common practice: measure yours, nominal sizes are off by 0.5 mm"),
+    "made": Table(
+        "How each family of jigs is made: printed, cut from sheet, or drawn on paper to be sawn by hand"
+    ),
     "printer": Table("The printer of the gauges. Common practice"),
     "cutter": Table("The laser or router. Common practice"),
 }
@@ -96,6 +107,8 @@ KEYS: tuple[Key, ...] = (
         unset="kerf + 1 mm, at least 3", least=0.5, most=50),
     Key("form.joint_sanding", "length", "sanded off each end of a segment before gluing", 0.1, most=2),
     Key("form.face_sanding", "length", "sanded off each face of a wedge ring before gluing", 0.1, most=2),
+    Key("form.half_sanding", "length", "sanded off each end of a half before it is glued to the other", 0.5,
+        most=5),
     Key("form.lining", "length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
         most=10),
     Key("form.friction", "number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5),
@@ -109,6 +122,12 @@ KEYS: tuple[Key, ...] = (
         most=2),
     Key("gauges.sanding_allowance", "length", "left on the tube's radius by the finished gauge", 0.25,
         most=3),
+    Key("gauges.flats_left", "length", "above the curve, at which roughing by flats stops", 0.3,
+        least=0.05, most=5),
+
+    Key("cutting.wedge_rings", "choice", "which saw cuts the wedge rings", "auto", choices=SAWS),
+    Key("cutting.segments", "choice", "which saw cuts the segments", "auto", choices=SAWS),
+    Key("cutting.plan_angle_sled", "flag", "whether the sled for flat rings is made too", False),
 
     Key("saw.kerf", "length", "width of the saw's cut", 3.0, least=0.3, most=12),
     Key("saw.blade_height", "length", "the most that the blade stands above the table", 80.0,
@@ -120,6 +139,15 @@ KEYS: tuple[Key, ...] = (
     Key("saw.slot_distance", "length", "from the blade's near face to the mitre slot's near edge", 110.0,
         least=5, most=1500),
 
+    Key("bandsaw.kerf", "length", "width of the bandsaw's cut", 1.2, least=0.3, most=8),
+    Key("bandsaw.height", "length", "the most under the guides", unset="there is no bandsaw", example=200.0,
+        least=10, most=1500),
+    Key("bandsaw.throat", "length", "clear distance from the blade to the column", 350.0, least=50),
+    Key("bandsaw.drift", "number", "measured: degrees that a straight cut leans off the table's left edge as it "
+        "runs away from you, + to the left", 0.0, least=-10, most=10),
+    Key("bandsaw.table_left", "length", "from the blade to the table's left edge", 200.0, least=30, most=1500),
+    Key("bandsaw.table_front", "length", "from the teeth to the table's front edge", 200.0, least=30, most=1500),
+
     Key("sled.trim", "length", "left on the base beside the blade for its first pass to cut away", 5.0, most=50),
     Key("sled.clear_of_blade", "length", "least room between anything fixed and the blade", 12.0, least=5, most=100),
     Key("sled.hands_clear", "length", "least room between the handle and the blade", 150.0, least=150, most=600),
@@ -128,7 +156,14 @@ KEYS: tuple[Key, ...] = (
     Key("sled.past_bearing", "length", "of the sled's wedge past the face that bears on it", 10.0, most=100),
     Key("sled.thin_end", "length", "of the other wedges, so that they survive the rack", 5.0, least=1, most=50),
 
-    Key("lathe.swing_over_bed", "length", "the largest diameter that turns over the bed", 400.0, least=100),
+    Key("truing.abrasive", "length", "thickness of the abrasive on its board", 0.8, most=5),
+    Key("clamping.height", "length", "of the clamps' faces above the wood", 30.0, least=20, most=100),
+    Key("clamping.set_back", "length", "of a block from the joint, so that glue does not bridge it", 3.0, most=20),
+    Key("clamping.clear_of_form", "length", "least wood between a block's foot and the finished form", 1.0,
+        least=0.5, most=20),
+    Key("clamping.band_overlap", "length", "of a clamp band, beyond what it goes round", 200.0, most=2000),
+
+    Key("lathe.swing_over_bed", "length", "the largest diameter that turns over the bed", 400.0, least=200),
 
     Key("holding.contact", "number", "degrees up each flank of the tube that the channel bears on", 50.0,
         least=30, most=65),
@@ -138,6 +173,14 @@ KEYS: tuple[Key, ...] = (
     Key("holding.beyond_rim", "length", "of the support board's diameter over the outer diameter", 60.0, most=500),
     Key("holding.least_flat", "length", "least width of the flat that is glued to the first board", 20.0,
         least=5, most=200),
+    Key("holding.tool_room", "length", "least room for the tool beside whatever holds the work", 3.0,
+        least=0.5, most=30),
+    Key("holding.least_overlap", "number", "degrees round the tube that two mountings both turn", 10.0,
+        least=5, most=25),
+    Key("holding.spigot_height", "length", "of the first board's spigot in the blank", 2.0, least=0.5, most=10),
+    Key("holding.spigot_clearance", "length", "between the spigot and the blank's inner flats", 0.2, most=2),
+    Key("holding.saw_short", "length", "of the waste flat, where turning the first board away stops", 2.0,
+        least=0.5, most=10),
     Key("holding.neck_clearance", "length", "round the retainer's neck in the hole", 1.5, least=0.2, most=20),
     Key("holding.board_clearance", "length", "between the retainer and the support board", 3.0, least=0.5, most=30),
     Key("holding.washer", "length", "diameter of the retainer's washer", 50.0, least=10, most=150),
@@ -152,9 +195,19 @@ KEYS: tuple[Key, ...] = (
     Key("boards.sheet", "length", "measured, of the sheet that the sled is cut from", 12.0, least=3, most=60),
     Key("boards.play", "length", "of a slot over the sheet that enters it", 0.15, most=2),
 
+    Key("made.gauges", "choice", "profile gauges", "print", choices=MAKINGS),
+    Key("made.sizes", "choice", "width forks and sticks", "cut", choices=MAKINGS),
+    Key("made.wedges", "choice", "wedges and angle plates", "cut", choices=MAKINGS),
+    Key("made.coupon", "choice", "coupon that measures the machine; paper shrinks with the weather", "print",
+        choices=MAKINGS[:2]),
+    Key("made.sled", "choice", "sled; what carries work past a blade is not printed", "cut", choices=MAKINGS[1:]),
+    Key("made.holding", "choice", "boards and retainer; what spins with the work is not printed", "cut",
+        choices=MAKINGS[1:]),
+
     Key("printer.bed", "bed", "across and deep", (220.0, 220.0), least=50, most=2000),
     Key("printer.nozzle", "length", "diameter of the nozzle", 0.4, least=0.1, most=2),
     Key("printer.layer", "length", "height of a layer", 0.2, least=0.04, most=1),
+    Key("printer.play", "length", "of a printed slot or socket over what enters it", 0.1, most=2),
 
     Key("cutter.bed", "bed", "across and deep", (900.0, 600.0), least=100),
     Key("cutter.kerf", "length", "width of its cut; 0 leaves that to its own software", 0.0, most=10),

@@ -3,39 +3,44 @@
 from __future__ import annotations
 
 import errno
-import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from jigs.findings import Finding, Refused
 from jigs.manifest import MANIFEST, Entry, input_print, manifest_text, read_manifest, sha256, stands
+from jigs.old_set import OldSet
 from jigs.swap import new_folder, only_one
 
 if TYPE_CHECKING:
+    from jigs.formats import Format
     from jigs.job import Job
     from jigs.part import Part
 
-FOLDERS = {"print": "print", "cut": "cut", "turn": "turn"}
 Progress = Callable[[int, int, str], None]
 
 
 @dataclass(frozen=True)
 class Made:
-    """What a make did."""
+    """What a make did, and what it makes of the rack: jigs by name."""
 
     folder: Path
     files: tuple[str, ...]
     unchanged: bool
-    notes: tuple[Finding, ...]
+    notes: tuple[Finding, ...] = ()
+    remade: tuple[str, ...] = ()
+    right: tuple[str, ...] = ()
+    wrong: tuple[tuple[str, str], ...] = ()  # an old jig and why it is wrong
+    near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
 
 
 def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
     """Make a job's whole set in root/<job name>.
 
-    Raises Refused when the job cannot be made, when a written file does not measure what it should, when
-    another make is at work and when the disk refuses; the set that stood there then still stands.
+    What the job's change does not touch is carried over as it stands. Raises Refused when the job cannot be
+    made, when a written file does not measure what it should, when another make is at work and when the disk
+    refuses; the set that stood there then still stands.
     """
     try:
         root.mkdir(parents=True, exist_ok=True)
@@ -43,8 +48,9 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
             inputs = input_print(job.sources)
             folder = root / job.name
             if stands(folder, inputs):
-                files = tuple(entry["file"] for entry in (read_manifest(folder) or {})["files"])
-                return Made(folder, files, True, ())
+                old = read_manifest(folder) or {"files": []}
+                files, parts = zip(*((e["file"], e["part"]) for e in old["files"]), strict=True)
+                return Made(folder, files, True, right=parts)
             return _make(job, root, inputs, progress or (lambda done, total, name: None))
     except OSError as error:
         raise Refused([_disk_finding(root, error)]) from error
@@ -56,39 +62,41 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
 
     plan = solve(job)
     parts, notes = rack(plan)
+    old = OldSet(root / job.name)
     with new_folder(root, job.name) as fresh:
         entries = []
         for done, part in enumerate(parts):
             progress(done, len(parts), part.name)
-            entries.append(_write(part, fresh, job))
+            entries.append(_place(part, old, fresh, job))
         (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries), "utf-8")
-        _keep_strangers(root / job.name, fresh)
+        old.keep_strangers(fresh)
+        changes = old.compared(parts, entries)
         progress(len(parts), len(parts), "")
-    return Made(root / job.name, tuple(e.file for e in entries), False, (*plan.notes, *notes))
+    kept = {e.part for e in entries if old.has(e)}
+    return Made(
+        folder=root / job.name,
+        files=tuple(e.file for e in entries),
+        unchanged=False,
+        notes=(*plan.notes, *notes),
+        remade=tuple(e.part for e in entries if e.part not in kept),
+        right=tuple(e.part for e in entries if e.part in kept),
+        wrong=tuple((c.part, "; ".join(c.reasons)) for c in changes if c.wrong),
+        near=tuple((c.part, "; ".join(c.within) or "lettering only") for c in changes if not c.wrong),
+    )
 
 
-def _write(part: Part, folder: Path, job: Job) -> Entry:
-    """Write one part's file and measure it back."""
-    from jigs.writers import dxf, stl
-    from jigs.writers.readback import MeasureError, measure
+def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
+    """Carry a part's file over from the old set where it is the same, else write it and measure it back."""
+    from jigs.changes import part_print
+    from jigs.formats import FORMATS
 
-    suffix = "stl" if part.process == "print" else "dxf"
-    name = f"{FOLDERS[part.process]}/{part.name}.{suffix}"
+    form = FORMATS[part.process]
+    kerf = job.workshop.cutter.kerf if form.cut else 0.0
+    name, content = form.file_name(part), part_print(part, kerf)
     file = folder / name
     file.parent.mkdir(exist_ok=True)
-    kerf = job.workshop.cutter.kerf if part.process == "cut" else 0.0
-    try:
-        if part.process == "print":
-            stl.write_stl(part, file)
-            read = stl.read_stl(file)
-        else:
-            dxf.write_dxf(part, file, kerf)
-            read = dxf.read_dxf(file, kerf)
-        measured = measure(part, read)
-    except (MeasureError, ValueError) as error:
-        raise Refused(
-            [Finding("does-not-measure", f"{name}: {error}", "report this: it is the tool's fault")]
-        ) from error
+    kept = old.carry(name, content, file)
+    measured = kept["dimensions"] if kept else _write(part, form, file, kerf)
     return Entry(
         file=name,
         family=part.family,
@@ -97,23 +105,29 @@ def _write(part: Part, folder: Path, job: Job) -> Entry:
         process=part.process,
         material=part.material,
         quantity=part.quantity,
+        content_sha256=content,
         sha256=sha256(file.read_bytes()),
-        dimensions=tuple(
-            {"name": m.name, "value": round(m.nominal, 6), "unit": m.unit, "measured": round(m.measured, 6)}
-            for m in measured
-        ),
+        dimensions=tuple(measured),
         notes=part.notes,
     )
 
 
-def _keep_strangers(old: Path, fresh: Path) -> None:
-    """Carry over whatever the user put into the old set: files that no manifest names."""
-    ours = {entry["file"] for entry in (read_manifest(old) or {"files": []})["files"]} | {MANIFEST}
-    for file in sorted(old.rglob("*")) if old.exists() else ():
-        name = file.relative_to(old).as_posix()
-        if file.is_file() and name not in ours and not (fresh / name).exists():
-            (fresh / name).parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(file, fresh / name)
+def _write(part: Part, form: Format, file: Path, kerf: float) -> list[dict[str, Any]]:
+    """Write one part's file; return its dimensions as asked for and as measured back."""
+    from jigs.writers.readback import measure
+
+    try:
+        form.write(part, file, kerf)
+        measured = measure(part, form.read(file, kerf))
+    except ValueError as error:
+        message = f"{form.file_name(part)}: {error}"
+        raise Refused(
+            [Finding("does-not-measure", message, "report this: it is the tool's fault")]
+        ) from error
+    return [
+        {"name": m.name, "value": round(m.nominal, 6), "unit": m.unit, "measured": round(m.measured, 6)}
+        for m in measured
+    ]
 
 
 def _disk_finding(root: Path, error: OSError) -> Finding:

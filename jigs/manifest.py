@@ -6,6 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from jigs import __version__
 from jigs.job import Job
 
 MANIFEST = "manifest.json"
+DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards
 FORMAT = 1
 
 
@@ -27,7 +29,8 @@ class Entry:
     process: str
     material: str
     quantity: int
-    sha256: str
+    content_sha256: str  # of what the part is, whatever the format
+    sha256: str  # of the file
     dimensions: tuple[dict[str, Any], ...]  # name, value, unit, measured
     notes: tuple[str, ...]
 
@@ -36,6 +39,7 @@ def sha256(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
+@cache
 def tool_print() -> str:
     """Digest of the tool's own sources, so that a changed tool remakes what it made."""
     digest = hashlib.sha256()
@@ -61,6 +65,7 @@ def manifest_text(job: Job, inputs: str, entries: Iterable[Entry]) -> str:
         "tool": f"jigs {__version__}",
         "job": job.name,
         "title": job.title,
+        "tool_sha256": tool_print(),
         "inputs_sha256": inputs,
         "files": [
             {
@@ -73,6 +78,7 @@ def manifest_text(job: Job, inputs: str, entries: Iterable[Entry]) -> str:
                 "quantity": e.quantity,
                 "dimensions": list(e.dimensions),
                 "notes": list(e.notes),
+                "content_sha256": e.content_sha256,
                 "sha256": e.sha256,
             }
             for e in entries
@@ -87,7 +93,12 @@ def read_manifest(folder: Path) -> dict[str, Any] | None:
         content = json.loads((folder / MANIFEST).read_text("utf-8"))
     except (OSError, ValueError):
         return None
-    return content if isinstance(content, dict) and isinstance(content.get("files"), list) else None
+    sound = isinstance(content, dict) and isinstance(content.get("files"), list)
+    return content if sound and all(_is_entry(entry) for entry in content["files"]) else None
+
+
+def _is_entry(entry: object) -> bool:
+    return isinstance(entry, dict) and all(isinstance(entry.get(k), str) for k in ("file", "part", "sha256"))
 
 
 def stands(folder: Path, inputs: str) -> bool:
@@ -95,10 +106,11 @@ def stands(folder: Path, inputs: str) -> bool:
     content = read_manifest(folder)
     if content is None or content.get("inputs_sha256") != inputs:
         return False
-    return all(_as_written(folder / entry["file"], entry["sha256"]) for entry in content["files"])
+    return all(as_written(folder / entry["file"], entry["sha256"]) for entry in content["files"])
 
 
-def _as_written(file: Path, digest: str) -> bool:
+def as_written(file: Path, digest: str) -> bool:
+    """Whether a file is there with this SHA-256."""
     try:
         return sha256(file.read_bytes()) == digest
     except OSError:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from geometry.contour import Contour
 
-Process = Literal["print", "cut", "turn"]
+Process = Literal["print", "cut", "turn", "paper"]
 Point = tuple[float, float]
 
 

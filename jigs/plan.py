@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from geometry.bandsaw_sled import BandsawLayout
+from geometry.clamping import ClampBlocks
 from geometry.sawing import WedgeRingCut
 from geometry.sled import SledLayout
 from geometry.torus import Blank, SegmentCut
+from geometry.truing_carrier import TruingLayout
 from geometry.turning import Channel, Retainer
 from jigs.findings import Finding
 from jigs.job import Job
+from jigs.plan_cutting import CuttingPlan
+from jigs.plan_mountings import MountingsPlan
+from jigs.plan_sizes import SizesPlan
 
 
 @dataclass(frozen=True)
@@ -84,10 +90,15 @@ class Plan:
     segment: SegmentCut
     clean_up: float
     ring_cut: WedgeRingCut
-    sled: SledLayout
+    sled: SledLayout | BandsawLayout
+    cutting: CuttingPlan
+    truing: TruingLayout
+    clamping: ClampBlocks
     check: CheckPlan
     gauges: GaugePlan
+    sizes: SizesPlan
     holding: HoldingPlan
+    mountings: MountingsPlan
     torus_volume: float
     torus_surface: float
     rim_speed: tuple[int, int]  # rpm

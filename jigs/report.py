@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable
 from math import degrees, radians
-from typing import Literal
 
 from geometry.sawing import included_angle_error
 from geometry.torus import torus_volume
@@ -14,26 +12,11 @@ from jigs.findings import Finding
 from jigs.job import Job, Unit
 from jigs.keys import KEYS, Key
 from jigs.lengths import show_length
+from jigs.mounting_words import flats_section, mounting_sections
 from jigs.part import Part
 from jigs.plan import Plan
-
-Kind = Literal["length", "angle", "count", "volume", "area", "ratio", "text"]
-
-
-@dataclass(frozen=True)
-class Row:
-    """One number or word: lengths in mm, angles in degrees, volumes in mm3, areas in mm2."""
-
-    name: str
-    value: float | int | str
-    kind: Kind = "length"
-
-
-@dataclass(frozen=True)
-class Section:
-    title: str
-    rows: tuple[Row, ...]
-    cautions: tuple[str, ...] = ()
+from jigs.sections import Row, Section
+from jigs.tables import table
 
 
 def sections(plan: Plan) -> list[Section]:
@@ -44,7 +27,9 @@ def sections(plan: Plan) -> list[Section]:
         _segments(plan),
         _wedge_rings(plan),
         _gauges(plan),
+        flats_section(plan),
         _holding(plan),
+        *mounting_sections(plan),
         _lathe(plan),
         _values(plan),
     ]
@@ -246,15 +231,6 @@ def _section_text(section: Section, unit: Unit) -> str:
     rows = [(row.name, shown(row, unit)) for row in section.rows]
     cautions = [f"  ! {caution}" for caution in section.cautions]
     return "\n".join([section.title, *table(rows), *cautions])
-
-
-def table(rows: Sequence[tuple[str, ...]], gap: int = 2) -> list[str]:
-    """Rows as lines, columns lined up."""
-    if not rows:
-        return []
-    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
-    pad = " " * gap
-    return ["  " + pad.join(c.ljust(w) for c, w in zip(row, widths, strict=True)).rstrip() for row in rows]
 
 
 def report_json(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> dict[str, object]:

@@ -72,6 +72,8 @@ def _type(key: Key) -> dict[str, Any]:
             return {"type": "number", "minimum": key.least, "maximum": key.most}
         case "count":
             return _count(key)
+        case "flag":
+            return {"type": "boolean"}
         case "bed":
             return {"type": "array", "items": _LENGTH, "minItems": 2, "maxItems": 2}
         case "stages":

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from math import ceil, floor, pi, radians, sin
 
+from geometry.clamping import ClampBlocks
 from geometry.fasteners import bolt_diameter, clearance_hole
-from geometry.sawing import WedgeRingCut, wedge_ring_cut
-from geometry.sled import SledLayout
+from geometry.sawing import wedge_ring_cut
+from geometry.sled import SledBody
 from geometry.torus import (
     Blank,
     apothem_needed,
@@ -14,11 +15,11 @@ from geometry.torus import (
     centre_play,
     least_apothem,
     rings_in_check,
-    segment_cut,
     torus_surface,
     torus_volume,
     wall_left,
 )
+from geometry.truing_carrier import TruingLayout
 from geometry.turning import (
     Channel,
     Retainer,
@@ -28,14 +29,24 @@ from geometry.turning import (
     sticks,
 )
 from jigs import checks
+from jigs.checks_cutting import cutting_findings, glue_up_findings
 from jigs.findings import Finding, Refused
 from jigs.job import Job
 from jigs.lengths import show_length
 from jigs.plan import CheckPlan, GaugePlan, HoldingPlan, Plan, Stage
+from jigs.processes import plate_thickness
+from jigs.solve_cutting import (
+    cutting_plan,
+    kerf_of,
+    saw_for_rings,
+    segment_of,
+    wedge_ring_sled,
+)
+from jigs.solve_mountings import mountings_findings, plan_mountings
+from jigs.solve_sizes import sizes_findings, solve_sizes
 
 SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
 SWING_CLEARANCE = 10.0
-LONG_GAUGE = 150.0
 GAUGE_WEB = 24.0
 NUT_AND_WASHER = 15.0
 
@@ -47,16 +58,26 @@ def solve(job: Job) -> Plan:
     """
     _refuse(checks.form_findings(job))
     blank = _blank(job)
-    clean_up = _clean_up(job)
+    saw = saw_for_rings(job, blank)
+    clean_up = _clean_up(job, kerf_of(job, saw))
     ring_cut = wedge_ring_cut(blank, clean_up, job.form.face_sanding)
-    sled = _sled(job, blank, ring_cut)
+    sled = wedge_ring_sled(job, blank, ring_cut, saw)
+    segment = segment_of(job, blank, ring_cut.ring_thickness)
+    cutting = cutting_plan(job, blank, segment)
+    truing = _truing(job, blank, sled)
+    clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
     holding = _holding(job, blank)
+    mountings = plan_mountings(job, blank, holding)
     gauges = _gauges(job, holding)
     findings = [
         *checks.blank_findings(job, blank),
         *checks.saw_findings(job, blank, sled),
+        *cutting_findings(job, blank, sled, cutting),
+        *glue_up_findings(job, blank, ring_cut, clamping),
         *checks.lathe_findings(job, blank, holding),
+        *mountings_findings(job, blank, holding, mountings),
         *checks.gauge_findings(job, gauges),
+        *sizes_findings(job, blank, gauges.stages),
     ]
     _refuse(findings)
     form = job.form
@@ -72,13 +93,18 @@ def solve(job: Job) -> Plan:
             blank.centre,
             blank.core_apothem,
         ),
-        segment=segment_cut(blank, ring_cut.ring_thickness, job.workshop.saw.kerf, form.joint_sanding),
+        segment=segment,
         clean_up=clean_up,
         ring_cut=ring_cut,
         sled=sled,
+        cutting=cutting,
+        truing=truing,
+        clamping=clamping,
         check=_check(blank),
         gauges=gauges,
+        sizes=solve_sizes(job, blank, gauges.stages),
         holding=holding,
+        mountings=mountings,
         torus_volume=torus_volume(form.major_radius, form.tube_radius),
         torus_surface=torus_surface(form.major_radius, form.tube_radius),
         rim_speed=rim_speed_limits(2 * blank.swing_radius),
@@ -108,28 +134,23 @@ def _margins(job: Job, blank: Blank) -> tuple[float, ...]:
     return tuple(float(margin) for margin in blank.apothem - needed)
 
 
-def _clean_up(job: Job) -> float:
+def _clean_up(job: Job, kerf: float) -> float:
     if job.form.clean_up is not None:
         return job.form.clean_up
-    return max(job.workshop.saw.kerf + 1, 3.0)
+    return max(kerf + 1, 3.0)
 
 
-def _sled(job: Job, blank: Blank, cut: WedgeRingCut) -> SledLayout:
-    saw, wish = job.workshop.saw, job.workshop.sled
-    return SledLayout(
-        cut=cut,
-        apothem=blank.apothem,
-        mitre=blank.mitre,
-        sheet=job.workshop.boards.sheet,
-        play=job.workshop.boards.play,
-        blade_diameter=saw.blade_diameter,
-        kerf=saw.kerf,
-        slot_distance=saw.slot_distance,
-        slot_width=saw.slot_width,
-        slot_depth=saw.slot_depth,
-        trim=wish.trim,
-        clear_of_blade=wish.clear_of_blade,
-        hands_clear=wish.hands_clear,
+def _truing(job: Job, blank: Blank, sled: SledBody) -> TruingLayout:
+    shop = job.workshop
+    quarter = rings_in_check(blank.wedge_rings)
+    return TruingLayout(
+        blank=blank,
+        quarter=quarter if quarter >= 2 else 0,
+        spare=job.form.half_sanding,
+        abrasive=shop.truing.abrasive,
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        cheek_length=sled.cheek_length,
     )
 
 
@@ -151,7 +172,9 @@ def _gauges(job: Job, holding: HoldingPlan) -> GaugePlan:
     stages = tuple(_stage(job, index) for index in range(len(wish.stages)))
     rough = form.tube_radius + form.turning_allowance
     longest = 2 * stages[0].edge_radius + 2 * GAUGE_WEB
-    plate = wish.plate_thickness or (6.0 if longest > LONG_GAUGE else 4.0)
+    plate = wish.plate_thickness or plate_thickness("print", job.workshop, longest)
+    if job.workshop.made.gauges == "cut":
+        plate = job.workshop.boards.sheet
     opening = form.major_radius - rough
     tail = stages[0].edge_radius * checks.TAIL_WIDENING
     channel_radius = holding.channel.radius - wish.fit

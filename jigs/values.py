@@ -61,6 +61,14 @@ def _count(key: Key, raw: object, unit: Unit) -> int:
     return raw
 
 
+def _flag(key: Key, raw: object, unit: Unit) -> bool:
+    if not isinstance(raw, bool):
+        raise Wrong(
+            "wrong-type", f"{shown(raw)} is neither true nor false", "Give true or false, without quotes"
+        )
+    return raw
+
+
 def _text(key: Key, raw: object, unit: Unit) -> str:
     text = _string(raw, "Give text in quotes")
     if not text.strip() or not text.isprintable() or len(text) > key.most:
@@ -117,6 +125,7 @@ _READERS: dict[Kind, Callable[[Key, object, Unit], Value]] = {
     "length": _length,
     "number": _number,
     "count": _count,
+    "flag": _flag,
     "text": _text,
     "name": _name,
     "choice": _choice,

@@ -4,16 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from jigs.families.coupon import coupon
+from jigs.families.flats_gauge import flats_gauge
 from jigs.families.gauges import gauges
 from jigs.families.holding import holding
+from jigs.families.mountings import mountings
+from jigs.families.sizes import sizes
 from jigs.families.sled import sled
+from jigs.families.standing import standing
 from jigs.families.wedges import wedges
 from jigs.part import Part
 from jigs.plan import Plan
 
 Family = Callable[[Plan], list[Part]]
 
-FAMILIES: tuple[Family, ...] = (wedges, sled, gauges, holding)
+FAMILIES: tuple[Family, ...] = (
+    coupon,
+    wedges,
+    sled,
+    gauges,
+    flats_gauge,
+    standing,
+    sizes,
+    holding,
+    mountings,
+)
 
 
 def parts_of(plan: Plan) -> list[Part]:

@@ -6,56 +6,20 @@ from the support board.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import asin, cos, pi, sin, sqrt
+from math import asin, pi, sin, sqrt
 
-from geometry.arcs import bulge_about
-from geometry.contour import Contour, circle
+from geometry.contour import Contour
 from geometry.contour import outline as contour
 from geometry.turning import TAIL
-from jigs.families.labels import (
-    LATHE_CAUTION,
-    block,
-    block_height,
-    block_width,
-    centred,
-    raised_height,
-    raised_rise,
-    raised_width,
-)
+from jigs.families.gauge_plate import HANG, MARGIN, arc_to, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.lengths import show_length
-from jigs.part import ArcRadius, Bevel, Dimension, Extent, Line, Mark, Part, Point, Thickness
+from jigs.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
 from jigs.plan import Plan, Stage
 
-HANG = 2.5  # radius of the hanging hole
-MARGIN = 3.0  # round lettering
 TIP = 4.0  # width of a tail's end
 SHOULDER = 20.0  # of the channel gauge on the board
 HOOK = 18.0  # of the retainer gauge over the plug's face
 TOP = pi / 2
-
-
-@dataclass(frozen=True)
-class Panel:
-    """The lettered part of a gauge: its size, and the lettering once it is placed."""
-
-    lines: tuple[str, ...]
-    height: float
-
-    @property
-    def hang_column(self) -> float:
-        """Kept free on the right for the hanging hole."""
-        return 2 * HANG + 2 * MARGIN
-
-    @property
-    def size(self) -> tuple[float, float]:
-        return (
-            block_width(self.lines, self.height) + 2 * MARGIN + self.hang_column,
-            block_height(self.lines, self.height) + 2 * MARGIN,
-        )
-
-    def lettering(self, left: float, top: float) -> tuple[Mark, ...]:
-        return block(self.lines, left + MARGIN, top - MARGIN, self.height)
 
 
 def gauges(plan: Plan) -> list[Part]:
@@ -64,63 +28,16 @@ def gauges(plan: Plan) -> list[Part]:
     return [*profile, channel_gauge(plan), retainer_gauge(plan)]
 
 
-def hang_hole(x: float, y: float) -> Contour:
-    return circle((x, y), HANG).cw()
-
-
-def _panel(plan: Plan, *lines: str) -> Panel:
-    title = plan.job.title.upper()
-    return Panel((title, *lines, *LATHE_CAUTION), raised_height(plan.job.workshop.printer))
-
-
-def _on_circle(radius: float, angle: float) -> Point:
-    return (radius * cos(angle), radius * sin(angle))
-
-
-def _arc_to(start: Point, end: Point, ccw: bool) -> tuple[float, float, float]:
-    """The vertex that starts an arc about the origin."""
-    return (*start, bulge_about((0.0, 0.0), start, end, ccw))
-
-
-def _printed(
-    plan: Plan, name: str, family: str, purpose: str, outline: Contour, hole: Contour,
-    marks: tuple[Mark, ...], dimensions: tuple[Dimension, ...], notes: tuple[str, ...],
-    bevel: Bevel | None = None,
-) -> Part:  # fmt: skip
-    printer = plan.job.workshop.printer
-    sizes = (
-        Dimension("width", outline.bounds[2] - outline.bounds[0], Extent("x")),
-        Dimension("height", outline.bounds[3] - outline.bounds[1], Extent("y")),
-        Dimension("thickness", plan.gauges.plate, Thickness()),
-    )
-    return Part(
-        name=name,
-        family=family,
-        purpose=purpose,
-        process="print",
-        material="PLA or PETG, flat on the bed, no supports",
-        outline=outline,
-        thickness=plan.gauges.plate,
-        holes=(hole,),
-        marks=marks,
-        dimensions=(*dimensions, *sizes),
-        bevel=bevel,
-        mark_width=raised_width(printer),
-        mark_height=raised_rise(printer),
-        notes=notes,
-    )
-
-
 def outer_gauge(plan: Plan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its outer side to past the equator."""
     radius = stage.edge_radius
     size = show_length(radius, plan.job.unit, exact=True)
-    panel = _panel(plan, "OUTER GAUGE", stage.label, f"R {size}")
+    panel = gauge_panel(plan, "OUTER GAUGE", stage.label, f"R {size}", "BOARD ↓")
     width, band = panel.size
     right, top = max(radius + plan.gauges.web, width), radius + 1 + band
-    tail = _on_circle(radius, -TAIL)
+    tail = on_circle(radius, -TAIL)
     outline = contour(
-        _arc_to((0.0, radius), tail, ccw=False),
+        arc_to((0.0, radius), tail, ccw=False),
         tail,
         (tail[0] + TIP, tail[1]),
         (radius + plan.gauges.web, 0.0),
@@ -128,18 +45,14 @@ def outer_gauge(plan: Plan, stage: Stage) -> Part:
         (right, top),
         (0.0, top),
     )
-    height = panel.height
-    return _printed(
+    return printed_gauge(
         plan,
         f"outer-gauge-{stage.name}",
         "gauges",
         f"profile of the outer side, {stage.label.lower()}",
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
-        (
-            *panel.lettering(0.0, top),
-            centred("BOARD →", (radius + plan.gauges.web / 2, radius * 0.3 + 8), height * 0.8, -pi / 2),
-        ),
+        panel.lettering(0.0, top),
         (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), -TAIL, TOP)),),
         (
             "Stop the lathe and take the rest away before you hold it to the work.",
@@ -152,7 +65,7 @@ def hole_gauge(plan: Plan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its inner side; passes the hole, its handle clears the rim."""
     radius, web = stage.edge_radius, plan.gauges.hole_web
     size = show_length(radius, plan.job.unit, exact=True)
-    panel = _panel(plan, "HOLE GAUGE", stage.label, f"R {size}")
+    panel = gauge_panel(plan, "HOLE GAUGE", stage.label, f"R {size}")
     width, band = panel.size
     back, rim = -radius - web, plan.gauges.rim_height
     left, top = min(back, -width), rim + band
@@ -161,21 +74,21 @@ def hole_gauge(plan: Plan, stage: Stage) -> Part:
         foot = -radius * sin(TAIL)
         tail = (-sqrt(edge**2 - foot**2), foot)
         shape = [
-            _arc_to(tail, (0.0, edge), ccw=False),
+            arc_to(tail, (0.0, edge), ccw=False),
             (0.0, edge),
             (0.0, top),
             (left, top),
             (left, rim),
             (back, rim),
             (back, 0.0),
-            (-_on_circle(radius, TAIL)[0] - TIP - edge + radius, foot),
+            (-on_circle(radius, TAIL)[0] - TIP - edge + radius, foot),
         ]
         return contour(*(shape if left < back else [v for v in shape if v != (left, rim)]))
 
     outline = outline_at(radius)
     land = plan.gauges.hole_land
     bevel = None if land is None else Bevel(land, outline_at(radius + plan.gauges.plate - land))
-    return _printed(
+    return printed_gauge(
         plan,
         f"hole-gauge-{stage.name}",
         "gauges",
@@ -196,7 +109,7 @@ def channel_gauge(plan: Plan) -> Part:
     """Convex twin of the channel; its shoulders rest on the board when the channel is deep enough."""
     channel, radius = plan.holding.channel, plan.gauges.channel_radius
     face = -channel.centre_height
-    panel = _panel(
+    panel = gauge_panel(
         plan,
         "CHANNEL GAUGE",
         f"R {show_length(radius, plan.job.unit, exact=True)}",
@@ -213,7 +126,7 @@ def channel_gauge(plan: Plan) -> Part:
         x = sqrt(edge**2 - face**2)
         return contour(
             (-half, face),
-            _arc_to((-x, face), (x, face), ccw=True),
+            arc_to((-x, face), (x, face), ccw=True),
             (x, face),
             (half, face),
             (half, top),
@@ -221,16 +134,17 @@ def channel_gauge(plan: Plan) -> Part:
         )
 
     land = plan.gauges.channel_land
-    bevel = None if land is None else Bevel(land, outline_at(radius - plan.gauges.plate + land))
+    inset = 0.0 if land is None else min(plan.gauges.plate - land, (radius + face) / 2)
+    bevel = None if land is None else Bevel(land, outline_at(radius - inset))
     rim = asin(-face / radius)
-    return _printed(
+    return printed_gauge(
         plan,
         "channel-gauge",
         "gauges",
         "profile of the channel in the support board",
         outline_at(radius),
         hang_hole(half - MARGIN - HANG, top - MARGIN - HANG),
-        (*panel.lettering(-half, top), *_centre_tick(face, radius)),
+        (*panel.lettering(-half, top), *_centre_tick(face, radius - inset)),
         (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), pi + rim, 2 * pi - rim)),),
         (
             "Stop the lathe and take the rest away before you hold it to the board.",
@@ -241,14 +155,14 @@ def channel_gauge(plan: Plan) -> Part:
 
 
 def _centre_tick(face: float, radius: float) -> tuple[Mark, ...]:
-    return (Line(((0.0, -radius + 1.5), (0.0, min(face, -radius + 6.0))), "centre line"),)
+    return (Line(((0.0, -radius + 1.5), (0.0, max(face, -radius + 6.0))), "centre line"),)
 
 
 def retainer_gauge(plan: Plan) -> Part:
     """Convex twin of the retainer's flared rim; its hook rests on the plug's turned face."""
     retainer, radius = plan.holding.retainer, plan.gauges.retainer_radius
     high, low = retainer.band_high, retainer.band_low
-    panel = _panel(
+    panel = gauge_panel(
         plan,
         "RETAINER GAUGE",
         f"R {show_length(radius, plan.job.unit, exact=True)}",
@@ -263,7 +177,7 @@ def retainer_gauge(plan: Plan) -> Part:
     neck = retainer.neck_radius - retainer.major + 0.5
     outline = contour(
         (left, high),
-        _arc_to(start, end, ccw=True),
+        arc_to(start, end, ccw=True),
         end,
         (end[0], low - 0.3),
         (neck, low - 0.3),
@@ -273,7 +187,7 @@ def retainer_gauge(plan: Plan) -> Part:
         (left, top),
     )
     turn = asin(high / radius), asin(low / radius)
-    return _printed(
+    return printed_gauge(
         plan,
         "retainer-gauge",
         "gauges",

@@ -14,6 +14,7 @@ import numpy as np
 from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
+from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, Extent, HoleDiameter, Lettering, Part, Point
@@ -107,7 +108,9 @@ def _flank(plan: Plan) -> tuple[float, float]:
 
 
 def _section_text(plan: Plan, section: Contour, *lines: str) -> tuple[Lettering, ...]:
-    return lettered(section, (), (), (plan.job.title.upper(), *lines))
+    """Beside the section, which may be small; nothing of it is cut."""
+    _, _, right, top = section.bounds
+    return block((plan.job.title.upper(), *lines), right + 10, top, ENGRAVED)
 
 
 def retainer_section(plan: Plan) -> Part:
@@ -175,7 +178,8 @@ def board_layer(plan: Plan) -> Part:
             f"{held.braces} BRACES ON Ø {mm(held.brace_circle)}",
         ),
         (
-            f"Two boards are wanted: one for each mounting. Turn to {mm(held.board_diameter)}.",
+            "Two boards are wanted: the first board (M1) and the one with the channel (M2a, M2b). "
+            f"Turn to {mm(held.board_diameter)}.",
             f"Braces: {held.brace_bolt}, holes {mm(held.brace_hole)} (ISO 273 medium), "
             f"nothing past the board's edge, heads sunk and away from you; check again after five minutes.",
             *SPINNING,

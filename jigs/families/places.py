@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,11 +16,17 @@ from jigs.part import Lettering, Line, Point
 
 PITCH = 2.0  # of the grid on which room is looked for, mm
 MARGIN = 2.5  # kept free around lettering
+WHOLE = "\N{NO-BREAK SPACE}"
+ARROWS = frozenset("←→↑↓")
 LEAST_TEXT = 2.0  # cap height below which engraved text is not read
 
 
 class NoRoom(ValueError):
-    """A plate too small for what has to be lettered on it, or hung by."""
+    """A plate too small for what has to be lettered on it, or hung by; `key` and `remedy` say what would do."""
+
+    def __init__(self, message: str, key: str = "title", remedy: str = "shorten the title") -> None:
+        self.key, self.remedy = key, remedy
+        super().__init__(message)
 
 
 @dataclass(frozen=True)
@@ -86,16 +94,28 @@ def lettered(
 ) -> tuple[Lettering, ...]:  # fmt: skip
     """Lettering in the largest size up to `height` for which there is room, nearest to a point.
 
-    `near` is the outline's centroid unless given. Raises NoRoom when not even the least size fits.
+    Lines are kept where they fit, else run together or broken. `near` is the outline's centroid unless
+    given. Raises NoRoom when not even the least size fits.
     """
     free = room(outline, holes, lines)
     for size in np.arange(height, LEAST_TEXT - 1e-9, -0.25).tolist():
-        wide, tall = block_width(text, size) + 2 * MARGIN, block_height(text, size) + 2 * MARGIN
-        spots = free.spots(wide, tall)
-        if len(spots):
-            left, bottom = _nearest(spots, (wide, tall), near or outline.centroid)
-            return block(text, left + MARGIN, bottom + tall - MARGIN, size)
+        for lines_of_text in (tuple(text), *rewrapped(text)):
+            wide = block_width(lines_of_text, size) + 2 * MARGIN
+            tall = block_height(lines_of_text, size) + 2 * MARGIN
+            spots = free.spots(wide, tall)
+            if len(spots):
+                left, bottom = _nearest(spots, (wide, tall), near or outline.centroid)
+                return block(lines_of_text, left + MARGIN, bottom + tall - MARGIN, size)
     raise NoRoom(f"no room on the plate for the lettering {' / '.join(text)!r}")
+
+
+def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    """The lines run together and broken anew, from one row to many; a line with an arrow stays whole."""
+    joined = ", ".join(line.replace(" ", WHOLE) if ARROWS & set(line) else line for line in text)
+    longest = max(map(len, joined.split(" ")))
+    widths = [max(longest, ceil(len(joined) / rows)) for rows in range(1, len(text) + 4)]
+    rows = [textwrap.wrap(joined, width, break_on_hyphens=False) for width in dict.fromkeys(widths)]
+    return tuple(tuple(row.replace(WHOLE, " ") for row in found) for found in rows)
 
 
 def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: float = 2.5) -> Contour:

@@ -9,6 +9,8 @@ from jigs.plan import Plan
 
 
 def sled(plan: Plan) -> list[Part]:
-    """Base, fence, gussets, stop cheeks, jaw, exit block, handle and runner."""
+    """Base, fence, gussets, stop cheeks, jaw, exit block, handle and runner; none where the bandsaw cuts."""
+    if plan.cutting.rings_on == "bandsaw":
+        return []
     lying = [base(plan), exit_block(plan), runner(plan)]
     return [*lying, fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan)]

@@ -9,20 +9,29 @@ from __future__ import annotations
 
 from math import ceil, degrees
 
+import numpy as np
+
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
-from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledLayout
+from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part
+from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
 from jigs.plan import Plan
+
+
+def table_sled(plan: Plan) -> SledLayout:
+    """The sled's layout on a table saw. Raises TypeError where the bandsaw cuts the wedge rings."""
+    if isinstance(plan.sled, SledLayout):
+        return plan.sled
+    raise TypeError("the wedge rings are not cut on a table saw")
 
 
 def base(plan: Plan) -> Part:
     """What carries the ring: made over size beside the blade and trimmed by its own first pass."""
-    layout = plan.sled
+    layout = table_sled(plan)
     ear = layout.exit_block_sides[1]
     shoulder = layout.exit_block_start
     outline = polygon(
@@ -80,7 +89,7 @@ def _base_dimensions(layout: SledLayout) -> tuple[Dimension, ...]:
     )
 
 
-def base_slots(layout: SledLayout) -> list[Contour]:
+def base_slots(layout: SledBody) -> list[Contour]:
     """Slots of fence, stop cheeks, gussets and handle, in that order."""
     t, play, half = layout.sheet, layout.play, layout.play / 2
     fence = [_slot(layout, (s - half, s + TAB + half), (-t, play)) for s in layout.fence_tabs]
@@ -96,7 +105,7 @@ def base_slots(layout: SledLayout) -> list[Contour]:
     return [*fence, *cheeks, *gussets, *handle]
 
 
-def _slot(layout: SledLayout, s: tuple[float, float], u: tuple[float, float]) -> Contour:
+def _slot(layout: SledBody, s: tuple[float, float], u: tuple[float, float]) -> Contour:
     corners = ((s[0], u[0]), (s[1], u[0]), (s[1], u[1]), (s[0], u[1]))
     return polygon([layout.plan(*corner) for corner in corners])
 
@@ -108,14 +117,22 @@ def _runner_holes(layout: SledLayout) -> list[Contour]:
 
 
 def _free_runner_holes(layout: SledLayout) -> list[Contour]:
-    """Runner holes that no slot runs into."""
+    """Runner holes that no slot and no marked line runs into."""
     slots = [_grown(slot.bounds, 6.0) for slot in base_slots(layout)]
 
     def free(hole: Contour) -> bool:
         x, y = hole.centroid
-        return not any(x0 <= x <= x1 and y0 <= y <= y1 for x0, y0, x1, y1 in slots)
+        clear = not any(x0 <= x <= x1 and y0 <= y <= y1 for x0, y0, x1, y1 in slots)
+        return clear and all(_distance((x, y), line) > 5 for line in _base_lines(layout))
 
     return [hole for hole in _runner_holes(layout) if free(hole)]
+
+
+def _distance(point: Point, line: Line) -> float:
+    """From a point to a marked line."""
+    a, b, p = (np.array(place) for place in (*line.points, point))
+    along = np.clip((p - a) @ (b - a) / ((b - a) @ (b - a)), 0, 1)
+    return float(np.hypot(*(a + along * (b - a) - p)))
 
 
 def _grown(bounds: tuple[float, float, float, float], by: float) -> tuple[float, float, float, float]:
@@ -126,15 +143,24 @@ def _base_lines(layout: SledLayout) -> tuple[Line, ...]:
     stop, ear = layout.cut.stop, layout.exit_block_sides[1]
     return (
         Line(((0.0, layout.exit_block_start), (0.0, layout.far_edge)), "blade line"),
-        Line((layout.plan(layout.fence_start, 0), layout.plan(layout.fence_end, 0)), "fence line"),
-        Line((layout.plan(stop, 0), layout.plan(stop, layout.stop_check)), "stop line"),
+        *fence_lines(layout),
+        Line((layout.plan(stop, layout.play + 1), layout.plan(stop, layout.stop_check)), "stop line"),
         Line(((0.0, layout.feed_end), (ear, layout.feed_end)), "feed ends here"),
     )
 
 
+def fence_lines(layout: SledBody) -> list[Line]:
+    """The fence line, left out where a slot crosses it."""
+    foot, gap = layout.cut.stop + layout.cheek_tab, layout.play / 2 + 1
+    tabs = sorted([*layout.fence_tabs, foot])
+    ends = [layout.fence_start, *(s for tab in tabs for s in (tab - gap, tab + TAB + gap)), layout.fence_end]
+    pieces = zip(ends[::2], ends[1::2], strict=True)
+    return [Line((layout.plan(a, 0), layout.plan(b, 0)), "fence line") for a, b in pieces if b > a]
+
+
 def exit_block(plan: Plan) -> Part:
     """One layer of the block that the blade runs out into."""
-    layout = plan.sled
+    layout = table_sled(plan)
     left, right = layout.exit_block_sides
     low, high = layout.exit_block_end, layout.exit_block_start
     layers = ceil((layout.ring_height + 15) / layout.sheet)
@@ -159,7 +185,7 @@ def exit_block(plan: Plan) -> Part:
 
 def runner(plan: Plan) -> Part:
     """Slides in the mitre slot, screwed under the base."""
-    layout = plan.sled
+    layout = table_sled(plan)
     length = layout.far_edge - layout.operator_edge
     width = layout.slot_width - plan.job.workshop.sled.runner_play
     depth = layout.slot_depth - plan.job.workshop.sled.runner_clearance

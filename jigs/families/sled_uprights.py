@@ -31,6 +31,7 @@ from jigs.plan import Plan
 JAW_ABOVE = 40.0
 GUSSET_TIP = 15.0
 HANDLE_HEIGHT, GRIP_WIDTH, GRIP_HEIGHT = 95.0, 95.0, 32.0
+LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
 
 
@@ -43,7 +44,7 @@ def fence(plan: Plan) -> Part:
     mortises = [
         rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
     ]
-    holes = [*mortises, *(_bolt_slot(s, layout.ring_height + JAW_BOLT) for s in layout.jaw_bolts)]
+    holes = [*mortises, *(bolt_slot(s, layout.ring_height + JAW_BOLT) for s in layout.jaw_bolts)]
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
     return cut_part(
         plan,
@@ -58,7 +59,7 @@ def fence(plan: Plan) -> Part:
     )
 
 
-def _bolt_slot(x: float, y: float) -> Contour:
+def bolt_slot(x: float, y: float) -> Contour:
     """Upright slot for an M6 bolt, round ends."""
     r = clearance_hole("M6") / 2
     low, high = y - JAW_TRAVEL, y + JAW_TRAVEL
@@ -118,18 +119,22 @@ def working_edge(plan: Plan) -> list[Point]:
     return [(CHEEK_FOOT, low - CHEEK_FOOT), (0.0, low), (0.0, high)]
 
 
+def _cheek_top(plan: Plan) -> float:
+    return max(working_edge(plan)[-1][1], LEAST_CHEEK) + 6
+
+
 def stop_cheek(plan: Plan) -> Part:
     """Takes the thrust in its own plane. x runs from the ring towards the operator."""
     layout, t = plan.sled, plan.sled.sheet
     edge = working_edge(plan)
-    length, top = layout.cheek_length, edge[-1][1]
+    length, top = layout.cheek_length, _cheek_top(plan)
     back = min(25.0, top / 2)
     outline = with_tabs(
         [
             (length, 0.0),
             (length, back),
-            (length * 0.45, top + 6),
-            (edge[-1][0], top + 6),
+            (length * 0.45, top),
+            (edge[-1][0], top),
             *reversed(edge),
             (max(edge[0][0], CHEEK_FOOT), max(edge[0][1] - 4, 2.0)),
             (CHEEK_FOOT, 0.0),
@@ -172,7 +177,8 @@ def jaw(plan: Plan) -> Part:
     reach, tall = layout.jaw_reach, layout.ring_height
     chain = jaw_edge(plan)
     top = tall + JAW_ABOVE
-    outline = closed([*chain, (chain[-1][0], top), (-reach, top)])
+    end = (chain[-1][0], max(chain[-1][1], _cheek_top(plan) + 2))
+    outline = closed([*chain, end, (-JAW_PLAY, end[1]), (-JAW_PLAY, top), (-reach, top)])
     r = clearance_hole("M6") / 2
     places = [(s - layout.cut.stop, tall + JAW_BOLT) for s in layout.jaw_bolts]
     holes = [circle(place, r) for place in places]
@@ -207,8 +213,8 @@ def jaw_edge(plan: Plan) -> list[Point]:
         arris = (-blank.half_width + grown / cos(blank.mitre), blank.apothem - JAW_PLAY)
         last = chain[-1]
         return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
-    last = chain[-1]
-    return [*chain[:-1], (min(last[0], -JAW_PLAY), last[1])] if last[0] > -JAW_PLAY else chain
+    (x0, y0), (x1, y1) = chain[-2:]  # the last leaning flat, cut off short of the stop
+    return [*chain[:-1], (-JAW_PLAY, y0 + (y1 - y0) * (-JAW_PLAY - x0) / (x1 - x0))]
 
 
 def handle(plan: Plan) -> Part:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from math import ceil, cos, degrees, pi, sin, tan
 
+import numpy as np
+
 from geometry.arcs import bulge_about
 from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
 from geometry.lettering import text_width
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
-from jigs.families.places import hang_hole, lettered
+from jigs.families.places import NoRoom, hang_hole, lettered
 from jigs.families.sheet import cut_part, middle
+from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Line, Part
 from jigs.plan import Plan
 
@@ -20,7 +23,9 @@ TILT_HEIGHT = 60.0
 FOOT = 4.0  # clipped where the blade enters the table
 LEG_WIDTH = 32.0
 CORNER_RELIEF = 6.0
-SMALL_TEXT = 3.0
+SMALL_TEXT, LEAST_TEXT = 3.0, 1.5
+BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
+LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 WEDGE_TITLE = 12  # characters: the sled's wedge is small
 HANG = 2.5
 
@@ -52,19 +57,18 @@ def sled_wedge(plan: Plan) -> Part:
     length, thin = cut.bearing * cos(cut.half_wedge) + plan.job.workshop.sled.past_bearing, cut.wedge_at_stop
     thick = thin + length * tan(cut.half_wedge)
     corners = [(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)]
-    lines = (
-        "← STOP, FENCE EDGE, APEX →",
-        f"{_degrees(cut.half_wedge)} SLED WEDGE, RING EDGE ↑",
-        f"{plan.job.title.upper()[:WEDGE_TITLE]}, {' '.join(SAW_CAUTION)}",
-    )
+    hang = (length - HANG - 3.0, thick / 2)
+    radius = min(HANG, hang[1] - HANG_WALL)
+    if radius < LEAST_HANG:
+        raise _thin_wedge(plan, length)
     return cut_part(
         plan,
         "wedges",
         "sled-wedge",
         "brings the ring's cut face parallel to its mid-plane for the second cut",
         polygon(corners),
-        (circle((length - HANG - 3.0, thick / 2), HANG),),
-        _wedge_lettering(length - 2 * HANG - 5, thin, cut.half_wedge, lines),
+        (circle(hang, radius),),
+        _wedge_lettering(plan, length - 2 * HANG - 5),
         (
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((0.0, thin / 2))),
@@ -78,22 +82,47 @@ def sled_wedge(plan: Plan) -> Part:
     )
 
 
-def _wedge_lettering(
-    length: float, thin: float, angle: float, lines: tuple[str, ...]
-) -> tuple[Lettering, ...]:
-    """Rows along the fence edge, right-aligned, where the wedge is tall enough."""
-    height = SMALL_TEXT
-    while height > 1.5 and not _rows_fit(length, thin, angle, lines, height):
-        height -= 0.25
-    return tuple(
-        Lettering(line, (length - text_width(line, height), 1.5 + i * 1.5 * height), height)
-        for i, line in enumerate(lines)
+def _thin_wedge(plan: Plan, length: float) -> NoRoom:
+    """One row of lettering fits where its thin end is tall enough, the hole where its thick end is."""
+    rise = length * tan(plan.ring_cut.half_wedge)
+    least = max(BELOW_TEXT + LEAST_TEXT + ABOVE_TEXT, 2 * (LEAST_HANG + HANG_WALL) - rise)
+    return NoRoom(
+        "the sled's wedge is too thin for its lettering and its hanging hole",
+        "form.clean_up",
+        f"use a clean_up of at least {show_length(ceil(10 * least) / 10, plan.job.unit)}",
     )
+
+
+def _wedge_texts(plan: Plan) -> tuple[tuple[str, ...], ...]:
+    """What the wedge says, from all that is worth saying to what cannot be left out."""
+    angle, title = _degrees(plan.ring_cut.half_wedge), plan.job.title.upper()[:WEDGE_TITLE].strip()
+    off = " ".join(SAW_CAUTION)
+    return (
+        ("← STOP, FENCE EDGE, APEX →", f"{angle} SLED WEDGE, RING EDGE ↑", f"{title}, {off}"),
+        (f"{angle}, ← STOP, RING EDGE ↑, APEX →", f"{title}, {off}"),
+        (f"{angle}, ← STOP, RING EDGE ↑, APEX →, {off}",),
+        (f"{angle} ← STOP, RING ↑",),
+    )
+
+
+def _wedge_lettering(plan: Plan, length: float) -> tuple[Lettering, ...]:
+    """Rows along the fence edge, right-aligned, where the wedge is tall enough."""
+    thin, angle = plan.ring_cut.wedge_at_stop, plan.ring_cut.half_wedge
+    for lines in _wedge_texts(plan):
+        for height in np.arange(SMALL_TEXT, LEAST_TEXT - 1e-9, -0.25).tolist():
+            if _rows_fit(length, thin, angle, lines, height):
+                return tuple(
+                    Lettering(
+                        line, (length - text_width(line, height), BELOW_TEXT + i * 1.5 * height), height
+                    )
+                    for i, line in enumerate(lines)
+                )
+    raise _thin_wedge(plan, length)
 
 
 def _rows_fit(length: float, thin: float, angle: float, lines: tuple[str, ...], height: float) -> bool:
     for i, line in enumerate(lines):
-        top = 1.5 + height * (1 + 1.5 * i) + 1.0
+        top = BELOW_TEXT + height * (1 + 1.5 * i) + ABOVE_TEXT
         start = length - text_width(line, height)
         if start < 1.5 or thin + start * tan(angle) < top:
             return False

@@ -12,7 +12,7 @@ from geometry.arcs import FloatArray, Point
 from geometry.contour import Contour
 from geometry.lettering import strokes, text_width
 from geometry.offset import offset
-from jigs.part import Part
+from jigs.part import Line, Mark, Part
 from jigs.writers.marks import centre_lines
 
 Layer = Literal["cut", "engrave", "drill", "section", "note"]
@@ -31,6 +31,7 @@ class Polyline:
     layer: Layer
     vertices: FloatArray
     closed: bool
+    name: str = ""  # of a marked line
 
 
 @dataclass(frozen=True)
@@ -49,13 +50,14 @@ def drawing(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
     A cut part is grown, and its holes shrunk, by half the kerf (mm). A turned part is its section: x is the
     radius, y the height along the axis. Raises ValueError where the kerf leaves nothing of a contour.
     """
-    marks = tuple(line for mark in part.marks for line in centre_lines(mark))
+    layer: Layer = "note" if part.process == "turn" else "engrave"
+    marks = tuple(shape for mark in part.marks for shape in _mark(layer, mark))
     if part.process == "turn":
         outlines = tuple(_closed("section", contour) for contour in (part.outline, *part.holes))
-        return (*outlines, *_open("note", (*marks, _axis(part), *_notes(part))))
+        return (*outlines, *marks, *_open("note", (_axis(part), *_notes(part))))
     holes = tuple(_hole(widened(hole.ccw(), -kerf / 2)) for hole in part.holes)
     outline = _closed("cut", widened(part.outline.ccw(), kerf / 2))
-    return (*_open("engrave", marks), *holes, outline, *_open("note", _notes(part)))
+    return (*marks, *holes, outline, *_open("note", _notes(part)))
 
 
 def widened(contour: Contour, distance: float) -> Contour:
@@ -89,8 +91,12 @@ def _closed(layer: Layer, contour: Contour) -> Polyline:
     return Polyline(layer, contour.vertices, closed=True)
 
 
-def _open(layer: Layer, lines: tuple[FloatArray, ...]) -> tuple[Polyline, ...]:
-    return tuple(Polyline(layer, np.pad(line, ((0, 0), (0, 1))), closed=False) for line in lines)
+def _mark(layer: Layer, mark: Mark) -> tuple[Polyline, ...]:
+    return _open(layer, centre_lines(mark), mark.name if isinstance(mark, Line) else "")
+
+
+def _open(layer: Layer, lines: tuple[FloatArray, ...], name: str = "") -> tuple[Polyline, ...]:
+    return tuple(Polyline(layer, np.pad(line, ((0, 0), (0, 1))), closed=False, name=name) for line in lines)
 
 
 def _axis(part: Part) -> FloatArray:
@@ -99,7 +105,7 @@ def _axis(part: Part) -> FloatArray:
 
 
 def _notes(part: Part) -> tuple[FloatArray, ...]:
-    """The part's name, and a line of known length to check the scale by, below the part."""
+    """The part's name, and a line of known length to check the scale by, below the part; on paper two."""
     x, low, _, _ = part.outline.bounds
     base = low - NOTE_GAP - NOTE_HEIGHT
     rule = base - NOTE_GAP
@@ -109,4 +115,17 @@ def _notes(part: Part) -> tuple[FloatArray, ...]:
         np.array([(x, rule), (x + SCALE_LENGTH, rule)]),
         *(np.array([(end, rule - 2), (end, rule + 2)]) for end in (x, x + SCALE_LENGTH)),
         *strokes(size, (x + (SCALE_LENGTH - text_width(size, 3.0)) / 2, rule + 2), 3.0),
+        *(_paper_notes(x, rule) if part.process == "paper" else ()),
+    )
+
+
+def _paper_notes(x: float, rule: float) -> tuple[FloatArray, ...]:
+    """A second line, down the sheet, for a printer may stretch one way; and what to do first."""
+    foot = rule - SCALE_LENGTH
+    return (
+        np.array([(x, rule), (x, foot)]),
+        np.array([(x - 2, foot), (x + 2, foot)]),
+        *strokes(f"{SCALE_LENGTH:g} MM", (x + 5, foot + 2), 3.0),
+        *strokes("MEASURE THIS FIRST", (x + 5, rule - 12), 4.0),
+        *strokes("BOTH WAYS, ELSE PRINT AGAIN AT 100 %", (x + 5, rule - 20), 3.0),
     )

@@ -33,6 +33,8 @@ MILLIMETRES = 4  # $INSUNITS
 METRIC = 1  # $MEASUREMENT; some programs look at this one, others at $INSUNITS
 FIRST_HANDLE = 0x1000  # above the document's own
 LAST_HANDLE = "FFFFFF"
+APPLICATION = "JIGS"  # under which a marked line carries its name, as extended data
+TEXT = 1000  # group code of a text in extended data
 CLOSED = 1  # flag of a polyline
 TOLERANCE = 1e-4  # mm; what the file should keep of the exact contours
 CONTOUR_LAYERS = {"cut", "drill", "section"}
@@ -71,6 +73,7 @@ def _frame() -> _Frame:
         document.header["$MEASUREMENT"] = METRIC
         for name, colour in COLOURS.items():
             document.layers.add(name, color=colour)
+        document.appids.add(APPLICATION)
         for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in an order that changes by the run
             document.classes.add_class(kind)
         document.entitydb.handles.reset(LAST_HANDLE)
@@ -99,6 +102,8 @@ def _entity(shape: Shape, handle: str, owner: str) -> CircleEntity | LWPolyline:
     entity = LWPolyline.new(handle, owner, style)
     entity.set_points(shape.vertices.tolist(), format="xyb")
     entity.closed = shape.closed
+    if shape.name:
+        entity.set_xdata(APPLICATION, [(TEXT, shape.name)])
     return entity
 
 

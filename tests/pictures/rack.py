@@ -91,7 +91,9 @@ def section(ax: Axes, plan: Plan, parts: dict[str, Part]) -> None:
     """The tube's section, held in its channel by the retainer, with the finished gauges."""
     form, held = plan.job.form, plan.holding
     middle = (plan.blank.centre - form.major_radius, 0.0)
-    fill(ax, regular_polygon(plan.blank.segments, plan.blank.apothem, pi / 2, middle), "white", line="#bbbbbb")
+    fill(
+        ax, regular_polygon(plan.blank.segments, plan.blank.apothem, pi / 2, middle), "white", line="#bbbbbb"
+    )
     for name in ("channel-section", "retainer-section"):
         part = parts[name]
         fill(ax, part.outline.moved(-form.major_radius, 0), SHEET)

@@ -1,0 +1,244 @@
+"""Where everything stands on the carriers that cut segments.
+
+Carrier for strips lying flat, blade tilted: x along the fence, from where the blade's kept side meets the
+base's top; y away from the operator, the fence's face at y = 0; the blade leans towards -x. The strip comes
+from -x; the segment is kept on +x, where the blade leans away from it and nothing traps it. Its tip, the
+corner of its outer edge, is up; the strip is turned over after every cut. Distances without a formula are
+common practice, no source. Lengths mm, angles radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, floor, sin, tan
+
+from geometry.bandsaw_sled import BATTEN, STRIP, EdgeGuide
+from geometry.sawing import half_chord
+from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from geometry.torus import SegmentCut
+
+ARM = 30.0  # width of the stop's arm
+ARM_FOOT = 18.0  # from the pivot to the arm's rear end
+PAST_STRIP = 35.0  # of the pivot in front of the strip
+PIN = 6.0
+FENCE_ABOVE = 50.0  # of the fence above the strip, room for the hold-down's bolts
+TIE = 85.0  # of base behind the cut
+LEFT = 330.0
+NOSE = 8.0  # least width of a hold-down
+FENCE_LENGTH = 220.0  # of the plan-angle sled's fences
+
+
+@dataclass(frozen=True)
+class CarrierLayout:
+    """The carrier of one segment cut, blade tilted by the mitre angle."""
+
+    cut: SegmentCut
+    sheet: float
+    play: float
+    clear_of_blade: float
+    blade_diameter: float
+    slot_distance: float
+    slot_width: float
+    guide: EdgeGuide | None  # on a bandsaw, whose table tilts: instead of blade and mitre slot
+
+    @property
+    def stop(self) -> float:
+        """From the blade's kept side, at the base's top, to the stop: half of outer and inner edge."""
+        return (self.cut.outer_edge + self.cut.inner_edge) / 2
+
+    @property
+    def lean(self) -> float:
+        """How far the blade leans over at the strip's top."""
+        return self.cut.depth * tan(self.cut.tilt)
+
+    @property
+    def blade_height(self) -> float:
+        """Along the tilted blade, from the table."""
+        return (self.cut.depth + self.sheet) / cos(self.cut.tilt) + BLADE_PAST_RING
+
+    @property
+    def pivot(self) -> tuple[float, float]:
+        return (self.stop + ARM / 2, self.cut.length + PAST_STRIP)
+
+    @property
+    def arm_reach(self) -> float:
+        """From the pivot to the arm's nose, over most of the strip but clear of the hold-downs."""
+        width = self.cut.length
+        return PAST_STRIP + width - min(0.7 * width, max(0.25 * width, self.sheet + 5))
+
+    @property
+    def pin(self) -> tuple[float, float]:
+        """The pin that backs the arm while the strip is butted; drawn out to swing it clear."""
+        return (self.stop + ARM + PIN / 2, self.cut.length + PAST_STRIP - self.arm_reach + 8)
+
+    @property
+    def packings(self) -> int:
+        """How many thicknesses of sheet raise the arm so that the strip's top face meets its nose."""
+        return max(0, floor((self.cut.depth - 2) / self.sheet))
+
+    @property
+    def fence_height(self) -> float:
+        return self.cut.depth + FENCE_ABOVE
+
+    @property
+    def blade_at_table(self) -> tuple[float, float]:
+        """x of the blade's two sides at the table, under the base: the far one, the kept one."""
+        kept = self.sheet * tan(self.cut.tilt)
+        return (kept - self.cut.kerf / cos(self.cut.tilt), kept)
+
+    @property
+    def runner(self) -> tuple[float, float]:
+        """x of the mitre slot's two sides."""
+        near = self.blade_at_table[0] - self.slot_distance
+        return (near - self.slot_width, near)
+
+    @property
+    def strip_edge(self) -> float:
+        """x of the working edge of the strip that runs on the bandsaw's rail."""
+        return self.blade_at_table[0] + self.guide.strip if self.guide else 0.0
+
+    @property
+    def left_edge(self) -> float:
+        guided = self.strip_edge - STRIP if self.guide else self.runner[0] - 20
+        return min(-LEFT, guided)
+
+    @property
+    def right_edge(self) -> float:
+        return self.stop + max(self.arm_reach + ARM, 150.0)
+
+    @property
+    def far_edge(self) -> float:
+        return self.pivot[1] + ARM_FOOT + 15
+
+    @property
+    def cut_end(self) -> float:
+        """y at which the blade's teeth have cut the strip."""
+        return -6.0 if self.guide else -half_chord(self.blade_diameter, self.blade_height) - 10
+
+    @property
+    def operator_edge(self) -> float:
+        """The fence and this much of the base behind the cut tie both halves."""
+        tied = min(self.cut_end, -self.sheet) - TIE
+        return min(tied, min(y for _, y in self.batten) - BATTEN - 5) if self.guide else tied
+
+    @property
+    def batten(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Ends of the working edge of the batten that ends the feed on a bandsaw; beside strip and handle."""
+        left = max(self.strip_edge + 15, self.left_edge + HANDLE_LENGTH + 25)
+        right, end = self.right_edge - 10, self.cut_end
+        if self.guide is None:
+            return ((left, end), (right, end))
+        return (
+            (left, self.guide.table_front_line(end, left)),
+            (right, self.guide.table_front_line(end, right)),
+        )
+
+    @property
+    def holds(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """x from and to of the hold-down's feet on the strip and on the segment."""
+        slanted = self.lean + self.cut.kerf / cos(self.cut.tilt)
+        strip = -slanted - self.clear_of_blade
+        start = self.clear_of_blade - self.lean
+        return ((strip - 70, strip), (start, max(start + NOSE, self.stop - 2)))
+
+
+@dataclass(frozen=True)
+class PlanAngleLayout:
+    """The sled for flat rings: two fences on one side of an upright blade, the mitre angle off square.
+
+    x = 0 is the blade's kept side; the fences lie at x < 0 and open away from the blade, the strip between
+    them: first against one, turned over, then against the other. y as above, 0 half-way between the fences.
+    """
+
+    mitre: float
+    outer_edge: float
+    depth: float  # the strip's width
+    height: float  # the strip's thickness
+    sheet: float
+    play: float
+    clear_of_blade: float
+    blade_diameter: float
+    kerf: float
+    slot_distance: float
+    slot_width: float
+
+    @property
+    def stop(self) -> float:
+        """From the blade's kept side, square to it: with it both fences give the outer edge."""
+        return self.outer_edge * cos(self.mitre)
+
+    @property
+    def opening(self) -> float:
+        """Between the fences where they meet the blade's line."""
+        return self.depth / cos(self.mitre) + self.sheet
+
+    @property
+    def saw_height(self) -> float:
+        return self.height + self.sheet + BLADE_PAST_RING
+
+    def fence(self, side: int, along: float, outward: float = 0.0) -> tuple[float, float]:
+        """A place `along` from the blade's line on a fence's working face, or `outward` of it; side 1 is far."""
+        c, s = cos(self.mitre), sin(self.mitre)
+        return (outward * s - along * c, side * (self.opening / 2 + along * s + outward * c))
+
+    @property
+    def fence_start(self) -> float:
+        """Along a fence: its end nearest the blade, clear of it."""
+        return (self.clear_of_blade + self.sheet * sin(self.mitre)) / cos(self.mitre)
+
+    @property
+    def fence_end(self) -> float:
+        return self.fence_start + FENCE_LENGTH
+
+    @property
+    def tabs(self) -> tuple[float, float]:
+        """Along a fence: where its two tabs start."""
+        return (self.fence_start + 20, self.fence_end - 20 - TAB)
+
+    @property
+    def fence_height(self) -> float:
+        return self.height + FENCE_ABOVE
+
+    @property
+    def pivot(self) -> tuple[float, float]:
+        return (self.stop + ARM / 2, self.opening / 2 + PAST_STRIP)
+
+    @property
+    def arm_reach(self) -> float:
+        """From the pivot to the arm's nose, past both tips."""
+        return self.pivot[1] + self.opening / 2
+
+    @property
+    def pin(self) -> tuple[float, float]:
+        return (self.stop + ARM + PIN / 2, self.pivot[1] - self.arm_reach + 8)
+
+    @property
+    def far_edge(self) -> float:
+        return max(self.fence(1, self.fence_end, self.sheet)[1] + 15, self.pivot[1] + ARM_FOOT + 10)
+
+    @property
+    def cut_end(self) -> float:
+        """y of the blade's front edge when the strip is cut through on either fence."""
+        return -self.opening / 2 - half_chord(self.blade_diameter, self.saw_height) - 10
+
+    @property
+    def operator_edge(self) -> float:
+        return min(self.cut_end, self.fence(-1, self.fence_end, self.sheet)[1]) - TIE
+
+    @property
+    def runner(self) -> tuple[float, float]:
+        """x of the mitre slot's two sides."""
+        near = -self.kerf - self.slot_distance
+        return (near - self.slot_width, near)
+
+    @property
+    def left_edge(self) -> float:
+        return min(self.fence(1, self.fence_end)[0] - 25, self.runner[0] - 20, -LEFT)
+
+    @property
+    def right_edge(self) -> float:
+        return self.stop + max(self.arm_reach + ARM, 100.0)
+
+    def tip(self, side: int) -> tuple[float, float]:
+        """Where the segment's tip, butted to the stop, lies on the fence's line."""
+        return self.fence(side, -self.outer_edge)

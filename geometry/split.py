@@ -1,0 +1,137 @@
+"""Cutting a contour in two along a path, and the path of a joint with a key. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from geometry.arcs import SAME_POINT, FloatArray, Point
+from geometry.contour import Contour
+from geometry.crossings import crossings, parameter
+from geometry.edges import Edge
+from geometry.loops import part
+
+FLARE = math.radians(15)  # of a key's flanks: it cannot be drawn out in the plane of the plate
+
+
+@dataclass(frozen=True)
+class Key:
+    """A dovetail on the straight line from `start` to `end`, standing out to its right.
+
+    `along` is the distance of the key's middle from `start`, `neck` its width on the line, `depth` how far it
+    stands out.
+    """
+
+    start: Point
+    end: Point
+    along: float
+    neck: float
+    depth: float
+
+    @property
+    def length(self) -> float:
+        return math.dist(self.start, self.end)
+
+    def path(self, play: float = 0.0) -> FloatArray:
+        """The joint's line with the key, (6, 3) of x, y, bulge.
+
+        The key's two flanks are drawn in by half of `play` each, square to themselves, and its tip by all of
+        it; the line to either side of it stays.
+        """
+        neck = self.neck / 2 - play / (2 * math.cos(FLARE))
+        depth = self.depth - play
+        tip = neck + depth * math.tan(FLARE)
+        local = ((-neck, 0.0), (-tip, depth), (tip, depth), (neck, 0.0))
+        points = [self.start, *(self._placed(self.along + x, out) for x, out in local), self.end]
+        return np.array([(x, y, 0.0) for x, y in points])
+
+    def _placed(self, along: float, out: float) -> Point:
+        ux, uy = (self.end[0] - self.start[0]) / self.length, (self.end[1] - self.start[1]) / self.length
+        return self.start[0] + along * ux + out * uy, self.start[1] + along * uy - out * ux
+
+
+@dataclass(frozen=True)
+class _Meeting:
+    """Where the path meets the contour: edge and fraction of each."""
+
+    path_edge: int
+    path_at: float
+    edge: int
+    at: float
+
+
+def split(contour: Contour, path: FloatArray) -> tuple[Contour, Contour]:
+    """The parts of a counter-clockwise contour to the left and to the right of an open path.
+
+    `path` is (k, 3) of x, y and the bulge of the edge to the next row; it starts and ends outside, or on the
+    contour. Arcs stay arcs. Raises ValueError unless the path enters the contour once and leaves it once.
+    """
+    edges, line = contour.edges(), _path_edges(path)
+    meetings = _meetings(edges, line)
+    if len(meetings) != 2:
+        raise ValueError(f"a path that splits a contour meets it twice, not {len(meetings)} times")
+    enters, leaves = meetings
+    if not contour.contains(np.array([_between(line, enters, leaves)]))[0]:
+        raise ValueError("a path that splits a contour runs inside it between the two places where they meet")
+    middle = _run(line, (enters.path_edge, enters.path_at), (leaves.path_edge, leaves.path_at))
+    back = [Edge(edge.end, edge.start, -edge.bulge) for edge in reversed(middle)]
+    left = _run(edges, (leaves.edge, leaves.at), (enters.edge, enters.at), round_about=True)
+    right = _run(edges, (enters.edge, enters.at), (leaves.edge, leaves.at), round_about=True)
+    return _closed([*middle, *left]), _closed([*back, *right])
+
+
+def line_meetings(contour: Contour, start: Point, end: Point) -> list[tuple[Point, float]]:
+    """Where a straight line meets a contour, in order along it, and at what angle (0 to π/2 radians)."""
+    edges, line = contour.edges(), (Edge(start, end),)
+    heading = line[0].heading(0.0)
+    found = []
+    for meeting in _meetings(edges, line):
+        turn = (edges[meeting.edge].heading(meeting.at) - heading) % math.pi
+        found.append((line[0].point_at(meeting.path_at), min(turn, math.pi - turn)))
+    return found
+
+
+def _path_edges(path: FloatArray) -> tuple[Edge, ...]:
+    rows = path.tolist()
+    return tuple(Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in pairwise(rows))
+
+
+def _meetings(edges: tuple[Edge, ...], line: tuple[Edge, ...]) -> list[_Meeting]:
+    """In order along the path; a vertex that it goes through counts once."""
+    found: list[_Meeting] = []
+    for i, piece in enumerate(line):
+        for k, edge in enumerate(edges):
+            for point in crossings(piece, edge):
+                meeting = _Meeting(i, parameter(piece, point), k, parameter(edge, point))
+                if all(math.dist(_place(line, other), point) > 10 * SAME_POINT for other in found):
+                    found.append(meeting)
+    return sorted(found, key=lambda m: (m.path_edge, m.path_at))
+
+
+def _place(line: tuple[Edge, ...], meeting: _Meeting) -> Point:
+    return line[meeting.path_edge].point_at(meeting.path_at)
+
+
+def _between(line: tuple[Edge, ...], first: _Meeting, last: _Meeting) -> Point:
+    """A point of the path between two meetings."""
+    end = last.path_at if first.path_edge == last.path_edge else 1.0
+    return line[first.path_edge].point_at((first.path_at + end) / 2)
+
+
+def _run(
+    edges: tuple[Edge, ...], start: tuple[int, float], end: tuple[int, float], round_about: bool = False
+) -> list[Edge]:
+    """The edges from one place (edge, fraction) to another; `round_about` on a closed contour."""
+    if start[0] == end[0] and start[1] < end[1]:
+        return [part(edges[start[0]], start[1], end[1])]
+    count = (end[0] - start[0]) % len(edges) or len(edges) if round_about else end[0] - start[0]
+    whole = [edges[(start[0] + k) % len(edges)] for k in range(1, count)]
+    pieces = [part(edges[start[0]], start[1], 1.0), *whole, part(edges[end[0]], 0.0, end[1])]
+    return [piece for piece in pieces if piece.length > SAME_POINT]
+
+
+def _closed(edges: list[Edge]) -> Contour:
+    return Contour(np.array([(*edge.start, edge.bulge) for edge in edges]))

@@ -1,0 +1,27 @@
+"""One check of the dry fit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import inf
+
+
+@dataclass(frozen=True)
+class Check:
+    """A measured value and the limits it has to keep; lengths mm, angles degrees."""
+
+    where: str
+    what: str
+    value: float
+    least: float = -inf
+    most: float = inf
+    unit: str = "mm"
+
+    @property
+    def fits(self) -> bool:
+        return self.least <= self.value <= self.most
+
+
+def near(where: str, what: str, value: float, wanted: float, slack: float, unit: str = "mm") -> Check:
+    """A value that has to be within `slack` of what is wanted."""
+    return Check(where, what, value, wanted - slack, wanted + slack, unit)

@@ -1,0 +1,123 @@
+"""The torus in the turned boards: channel, retainer, and the holes of their layers."""
+
+from __future__ import annotations
+
+from math import atan2, degrees, hypot
+
+import numpy as np
+
+from geometry.fasteners import CLEARANCE, clearance_hole
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Drawn, Files
+from jigs.dryfit.section import arc_points, gaps
+from jigs.job import Job
+
+SLACK = 0.02  # mm
+BRACE_BOLT = "M8"
+
+
+def holding_checks(job: Job, files: Files) -> list[Check]:
+    """Channel, retainer and layers against the finished torus and each other."""
+    channel, plug = files.drawn("channel-section"), files.drawn("retainer-section")
+    board_layer, plug_layer = files.drawn("support-board-layer"), files.drawn("retainer-layer")
+    return [
+        *_channel(job, channel),
+        *_retainer(job, plug, channel),
+        *_bores(channel, plug, board_layer, plug_layer),
+        *_layer(job, board_layer, channel),
+        Check(
+            "retainer", "layer over the plug", _diameter(plug_layer) - 2 * plug.outline.bounds[2], 2.0, 30.0
+        ),
+    ]
+
+
+def _channel(job: Job, channel: Drawn) -> list[Check]:
+    form, wish = job.form, job.workshop.holding
+    centre, contact = (form.major_radius, 0.0), wish.contact - 1
+    flank = {
+        "inner": arc_points(centre, form.tube_radius, 270 - contact, 270 - contact / 2),
+        "outer": arc_points(centre, form.tube_radius, 270 + contact / 2, 270 + contact),
+    }
+    bears = {side: gaps(points, channel.shape) for side, points in flank.items()}
+    ring = gaps(arc_points(centre, form.tube_radius, 0, 360, 1441), channel.shape)
+    under = gaps(arc_points(centre, form.tube_radius, 269, 271), channel.shape)
+    low = channel.outline.bounds[1]
+    groove = min(
+        y for x, y in channel.outline.points if abs(x - form.major_radius) < form.tube_radius and y > low + 1
+    )
+    swing = job.workshop.lathe.swing_over_bed - 2 * channel.outline.bounds[2]
+    return [
+        Check("channel", "torus stands in the board by", max(0.0, -float(ring.min())), 0.0, SLACK),
+        *(
+            near("channel", f"{side} flank, least gap", float(gap.min()), form.lining, SLACK)
+            for side, gap in bears.items()
+        ),
+        *(
+            near("channel", f"{side} flank, most gap", float(gap.max()), form.lining, SLACK)
+            for side, gap in bears.items()
+        ),
+        Check("channel", "relief under the torus", float(under.min()), 0.15),
+        Check("channel", "solid board below", groove - low, wish.solid_under - SLACK),
+        Check("channel", "board within the lathe's swing", swing, 0.0),
+    ]
+
+
+def _retainer(job: Job, plug: Drawn, channel: Drawn) -> list[Check]:
+    form, wish = job.form, job.workshop.holding
+    centre = (form.major_radius, 0.0)
+    low, high = degrees(np.arcsin(0.52)), degrees(np.arcsin(0.83))
+    band = gaps(arc_points(centre, form.tube_radius, 180 - high, 180 - low), plug.shape)
+    ring = gaps(arc_points(centre, form.tube_radius, 0, 360, 1441), plug.shape)
+    face = float(channel.outline.points[:, 1].max())
+    neck = min(x for x, y in plug.outline.points if x > plug.outline.bounds[0] + 1)
+    return [
+        Check("retainer", "stands in the torus by", max(0.0, -float(ring.min())), 0.0, SLACK),
+        near("retainer", "rim, least gap", float(band.min()), form.lining, SLACK),
+        near("retainer", "rim, most gap", float(band.max()), form.lining, SLACK),
+        near("retainer", "room round its neck", form.hole_diameter / 2 - neck, wish.neck_clearance, 0.1),
+        near("retainer", "clear of the board", plug.outline.bounds[1] - face, wish.board_clearance, 0.1),
+    ]
+
+
+def _bores(channel: Drawn, plug: Drawn, board_layer: Drawn, plug_layer: Drawn) -> list[Check]:
+    bores = {
+        "board section": 2 * channel.outline.bounds[0],
+        "retainer section": 2 * plug.outline.bounds[0],
+        "board layer": _centre_hole(board_layer),
+        "retainer layer": _centre_hole(plug_layer),
+    }
+    known = [fits["medium"] for fits in CLEARANCE.values()]
+    usual = min(known, key=lambda hole: abs(hole - sorted(bores.values())[1]))
+    return [
+        near("centre bolt", f"hole in the {name} (ISO 273)", bore, usual, SLACK)
+        for name, bore in bores.items()
+    ]
+
+
+def _centre_hole(layer: Drawn) -> float:
+    """Diameter of the hole at the centre; 0 where there is none."""
+    return max((d.diameter for d in layer.drills if hypot(*d.centre) < SLACK), default=0.0)
+
+
+def _diameter(layer: Drawn) -> float:
+    x0, y0, x1, y1 = layer.outline.bounds
+    return min(x1 - x0, y1 - y0)
+
+
+def _layer(job: Job, layer: Drawn, channel: Drawn) -> list[Check]:
+    braces = [d for d in layer.drills if hypot(*d.centre) > 1.0]
+    turns = sorted(degrees(atan2(d.centre[1], d.centre[0])) % 360 for d in braces)
+    steps = np.diff([*turns, turns[0] + 360]) if turns else np.array([])
+    circle = sorted(hypot(*d.centre) for d in braces)
+    board, hole = 2 * channel.outline.bounds[2], clearance_hole(BRACE_BOLT)
+    even = 360 / max(1, len(braces))
+    return [
+        Check("board layer", "over the turned board", _diameter(layer) - board, 1.0, 20.0),
+        *(near("board layer", "brace hole (M8, ISO 273)", d.diameter, hole, SLACK) for d in braces),
+        *(near("board layer", "brace holes on one circle", r, circle[0], 0.05) for r in circle),
+        *(near("board layer", "brace holes evenly spread", float(step), even, 0.05, "deg") for step in steps),
+        *(
+            Check("board layer", "brace hole from the board's edge", board / 2 - r, 2 * 8.0 - 0.05)
+            for r in circle[-1:]
+        ),
+    ]

@@ -1,0 +1,40 @@
+"""Two shapes in one section: gaps between them, and how deep one stands in the other."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+from shapely import affinity
+
+from geometry.arcs import FloatArray, Point
+
+
+def moved(shape: shapely.Polygon, dx: float, dy: float = 0.0) -> shapely.Polygon:
+    """The shape in another place."""
+    return affinity.translate(shape, dx, dy)
+
+
+def arc_points(centre: Point, radius: float, start: float, end: float, count: int = 721) -> FloatArray:
+    """Points (count, 2) on an arc, angles in degrees."""
+    turn = np.radians(np.linspace(start, end, count))
+    return np.column_stack([centre[0] + radius * np.cos(turn), centre[1] + radius * np.sin(turn)])
+
+
+def gaps(points: FloatArray, shape: shapely.Polygon) -> FloatArray:
+    """Distance of each point (m, 2) from the shape, negative by its depth inside, (m,)."""
+    places = shapely.points(points)
+    inside = shapely.contains(shape, places)
+    return np.where(inside, -shapely.distance(shape.exterior, places), shapely.distance(shape, places))
+
+
+def depth(one: shapely.Polygon, other: shapely.Polygon) -> float:
+    """How deep one plate stands in another, 0 where they only touch, mm."""
+    points = np.concatenate([dense(one), dense(other)])
+    half = len(dense(one))
+    inside = np.concatenate([gaps(points[:half], other), gaps(points[half:], one)])
+    return float(max(0.0, -inside.min()))
+
+
+def dense(shape: shapely.Polygon) -> FloatArray:
+    """Points along the outline no more than 0.5 mm apart, (m, 2)."""
+    return np.asarray(shapely.segmentize(shape.exterior, 0.5).coords)

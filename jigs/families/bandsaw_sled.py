@@ -1,0 +1,162 @@
+"""The wedge-ring sled for a bandsaw: fence, stop, jaw and handle as on the table saw, another base.
+
+Plan coordinates as in `sled_base`: the apex is the origin, y runs away from the operator along the cut.
+"""
+
+from __future__ import annotations
+
+from math import cos, degrees, sin
+
+from geometry.bandsaw_sled import RELEASE, BandsawLayout
+from geometry.contour import Contour, polygon, rectangle
+from geometry.sled import TAB
+from jigs.families import edge_guide
+from jigs.families.labels import SAW_CAUTION
+from jigs.families.lines import broken
+from jigs.families.places import lettered
+from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sled_base import base_slots, fence_lines
+from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
+from jigs.plan import Plan
+
+BRIDGE_HEIGHT = 70.0
+TABLE_LINE = 25.0  # most that it leans aside
+BANDSAW_NOTES = (
+    "Switch off and unplug before you set or clear anything; wait until the blade stands still.",
+    "Guides just above fence and jaw, blade guard down to them; no hand in line with the blade.",
+    "Clear offcuts with a stick, the saw off; never draw the sled back through a running blade.",
+    "The saw's manual, local rules and trained practice come first.",
+)
+
+
+def bandsaw_sled(plan: Plan) -> list[Part]:
+    """Every part of the sled, its rail too; none where the table saw cuts the wedge rings."""
+    layout = plan.sled
+    if not isinstance(layout, BandsawLayout):
+        return []
+    slots = _slots(layout)
+    lying = [
+        _base(plan, layout),
+        edge_guide.rail(plan, "sled", "sled-rail"),
+        edge_guide.strip(plan, "sled", "sled-strip", layout.guide.strip, *_strip_ends(layout), slots),
+        edge_guide.batten(plan, "sled", "sled-batten", layout.batten, slots),
+    ]
+    upright = [fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan)]
+    return [*lying, _bridge(plan, layout), *upright]
+
+
+def _strip_ends(layout: BandsawLayout) -> tuple[float, float]:
+    return (layout.operator_edge + 5, layout.far_edge - 5)
+
+
+def _slots(layout: BandsawLayout) -> list[Contour]:
+    half, (low, high) = layout.play / 2, layout.bridge
+    bridge = [rectangle(x - half, low - half, x + TAB + half, high + half) for x in layout.bridge_tabs]
+    return [*base_slots(layout), *bridge]
+
+
+def _outline(layout: BandsawLayout) -> Contour:
+    """Open in front; at the slot's end the wood that the first pass trims comes free."""
+    trim, side = layout.slot_sides
+    end, far = layout.slot_end, layout.far_edge
+    return polygon(
+        [
+            (layout.left_edge, layout.operator_edge),
+            (layout.right_edge, layout.operator_edge),
+            (layout.right_edge, far),
+            (side, far),
+            (side, end),
+            (0.0, end),
+            (0.0, end + RELEASE),
+            (trim, end + RELEASE),
+            (trim, far),
+            (layout.left_edge, far),
+        ]
+    )
+
+
+def _lines(layout: BandsawLayout) -> tuple[Line, ...]:
+    stop, strip = layout.cut.stop, layout.guide.strip
+    return (
+        Line(((0.0, layout.slot_end + RELEASE), (0.0, layout.far_edge)), "blade line"),
+        Line((layout.plan(stop, layout.play + 1), layout.plan(stop, layout.stop_check)), "stop line"),
+        Line(((strip, layout.operator_edge), (strip, layout.far_edge)), "strip, under the base"),
+        Line(layout.batten, "batten, under the base"),
+        _table_line(layout),
+    )
+
+
+def _table_line(layout: BandsawLayout) -> Line:
+    """Parallel to the table's edge when the sled lies on its rail: proves the drift."""
+    drift = layout.guide.drift
+    x0, y0 = layout.right_edge - (TABLE_LINE + 5 if drift >= 0 else 5), layout.slot_end + 20
+    length = min(layout.far_edge - 10 - y0, TABLE_LINE / max(1e-9, abs(sin(drift))))
+    return Line(((x0, y0), (x0 + length * sin(drift), y0 + length * cos(drift))), "guide line: table's edge")
+
+
+def _base(plan: Plan, layout: BandsawLayout) -> Part:
+    outline, slots = _outline(layout), _slots(layout)
+    holes = [
+        *slots,
+        *edge_guide.strip_screws(layout.guide.strip, *_strip_ends(layout), slots),
+        *edge_guide.batten_screws(layout.batten, slots),
+    ]
+    lines = [*fence_lines(layout), *(piece for line in _lines(layout) for piece in broken(line, holes))]
+    text = (
+        plan.job.title.upper(),
+        "BANDSAW SLED",
+        f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
+        f"DRIFT {degrees(layout.guide.drift):+.2f}°",
+        "STOP TO BLADE",
+        show_length(layout.stop_check, plan.job.unit, exact=True).upper(),
+        *SAW_CAUTION,
+        "HANDS ON HANDLE",
+        "↓ OPERATOR",
+    )
+    wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
+    trimmed = (layout.trim, (layout.slot_end + layout.far_edge) / 2)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-base",
+        "carries the ring past the bandsaw's blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        (
+            Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
+            Dimension("over all", layout.right_edge - layout.left_edge, Extent("x")),
+        ),
+        (
+            *BANDSAW_NOTES,
+            f"The slot is drawn {layout.trim:g} mm beside the blade line: the first pass trims that away, and "
+            "its cut is the blade line. The strip that comes free stays until the blade stands still.",
+            f"Then measure along the stop line from the fence to the cut: "
+            f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Shim the stop if it is out.",
+            "The guide line lies parallel to the table's edge when the sled lies on its rail.",
+        ),
+    )
+
+
+def _bridge(plan: Plan, layout: BandsawLayout) -> Part:
+    """Stands across the line of the cut, behind its end. x as on the base."""
+    left, right = layout.bridge_sides
+    h = BRIDGE_HEIGHT
+    outline = with_tabs(
+        [(right, 0.0), (right, h - 15), (right - 15, h), (left + 15, h), (left, h - 15), (left, 0.0)],
+        layout.bridge_tabs,
+        layout.sheet,
+    )
+    return cut_part(
+        plan,
+        "sled",
+        "sled-bridge",
+        "ties both halves of the base behind the cut",
+        outline,
+        (),
+        lettered(outline, (), (), ("SLED BRIDGE", "NEVER CUT THROUGH")),
+        (),
+        ("Glue it in with a square before the first pass; the cut ends in front of it.",),
+    )

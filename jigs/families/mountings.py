@@ -1,0 +1,280 @@
+"""The first board's section, and the braces: straps, blocks and pads.
+
+The section lies in a plane through the axis, as those of channel and retainer do. Straps, blocks and pads are
+seen from the front: the tube's centre is the origin, x runs outward along the brace, the axis is at -R.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import asin, cos, pi, sin, sqrt
+
+from geometry.arcs import bulge_about
+from geometry.contour import Contour, circle
+from geometry.contour import outline as contour
+from geometry.lettering import text_width
+from jigs.families.holding import SPINNING
+from jigs.families.labels import (
+    ENGRAVED,
+    PITCH,
+    block,
+    block_height,
+    block_width,
+    raised_height,
+    raised_rise,
+    raised_width,
+)
+from jigs.families.places import NoRoom, lettered
+from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
+from jigs.part import (
+    Dimension,
+    EdgeGap,
+    EdgeLength,
+    Extent,
+    HoleDiameter,
+    Lettering,
+    Line,
+    Part,
+    Point,
+    Thickness,
+)
+from jigs.plan import Plan
+
+EAR_MARGIN = 3.0  # round the lettering of a pad's ear
+EAR_GAP = 2.0
+TICK = 4.0
+BRACING = (
+    "Nothing past the board's edge; heads sunk into the board's back, away from you; ends cut off flush.",
+    "Turn the work once by hand, brace ends included; check every brace again after five minutes.",
+)
+
+
+def mountings(plan: Plan) -> list[Part]:
+    """The first board's section and what a brace is made of."""
+    blocks = [brace_block(plan)] if plan.mountings.brace.layers else []
+    return [first_board_section(plan), brace_strap(plan), *blocks, brace_pad(plan)]
+
+
+def first_board_section(plan: Plan) -> Part:
+    """Section, right of the axis, of the board that the blank is glued to, with its low spigot."""
+    held, first = plan.holding, plan.mountings.first
+    bore, rim, face = held.bolt_hole / 2, held.board_diameter / 2, -first.centre_height
+    back, top = face - first.face_height, face + first.spigot_height
+    spigot = first.spigot_radius
+    outline = contour((bore, back), (rim, back), (rim, face), (spigot, face), (spigot, top), (bore, top))
+    unit = plan.job.unit
+    text = (
+        plan.job.title.upper(),
+        "FIRST BOARD",
+        f"SPIGOT Ø {show_length(2 * spigot, unit, exact=True)}",
+        f"SCRIBED Ø {show_length(2 * first.scribed, unit, exact=True)}",
+        f"TUBE CENTRE {show_length(first.centre_height, unit, exact=True)} OVER THE FACE",
+    )
+    return Part(
+        name="first-board-section",
+        family="mountings",
+        purpose="first support board (M1): turn its spigot to this section",
+        process="turn",
+        material=f"{held.board_layers} layers of board, {show_length(held.layer_thickness, unit)} each",
+        outline=outline,
+        thickness=0.0,
+        marks=(
+            *block(text, rim + 10, top, ENGRAVED),
+            Line(((first.scribed, face), (first.scribed, face - TICK)), "scribed circle"),
+        ),
+        dimensions=(
+            Dimension("board height", held.board_thickness, Extent("y")),
+            Dimension("spigot height", first.spigot_height, EdgeGap((rim - 2, face), (bore + 2, top))),
+            Dimension("spigot from the bore", spigot - bore, EdgeLength(((bore + spigot) / 2, top))),
+            Dimension("board face", rim - spigot, EdgeLength(((rim + spigot) / 2, face))),
+        ),
+        notes=(
+            f"Glue {held.board_layers} support-board layers. The blank's inner flats go over the spigot, its "
+            "outer corners stand on the scribed circle.",
+            "Glue the blank by its sanded flat; cured 24 h before it spins.",
+            *SPINNING,
+        ),
+    )
+
+
+def _axis(plan: Plan) -> Point:
+    return (-plan.mountings.brace.tip, 0.0)
+
+
+def _on(plan: Plan, radius: float, y: float) -> Point:
+    """The point of a circle about the axis at this distance beside the brace's middle line."""
+    return (sqrt(radius**2 - y**2) - plan.mountings.brace.tip, y)
+
+
+def _bolt(plan: Plan) -> Contour:
+    brace = plan.mountings.brace
+    return circle((brace.bolt_radius - brace.tip, 0.0), brace.hole / 2).cw()
+
+
+def _bolt_size(plan: Plan) -> Dimension:
+    brace = plan.mountings.brace
+    return Dimension("bolt hole", brace.hole, HoleDiameter((brace.bolt_radius - brace.tip, 0.0)))
+
+
+def _bar(plan: Plan, inner: float) -> Contour:
+    """Straight sides from x = `inner` to the heel, which is an arc about the axis."""
+    brace = plan.mountings.brace
+    half = brace.width / 2
+    low, high = _on(plan, brace.outer, -half), _on(plan, brace.outer, half)
+    return contour((inner, -half), (*low, bulge_about(_axis(plan), low, high, ccw=True)), high, (inner, half))
+
+
+def _lettered(
+    outline: Contour, holes: Sequence[Contour], lines: Sequence[Line], near: Point, *texts: Sequence[str]
+) -> tuple[Lettering, ...]:
+    """The first of these texts that the plate has room for; nothing when it has none."""
+    for text in texts:
+        try:
+            return lettered(outline, holes, lines, text, near)
+        except NoRoom:
+            continue
+    return ()
+
+
+def brace_strap(plan: Plan) -> Part:
+    """Finger over the outer half of the waste flat, heel on the block, bolt between them."""
+    brace, unit = plan.mountings.brace, plan.job.unit
+    outline, bolt = _bar(plan, 0.0), _bolt(plan)
+    heel = brace.block_inner - brace.tip
+    half = brace.width / 2
+    lines = (Line(((heel, -half + 2), (heel, half - 2)), "the block's inner end"),)
+    title = plan.job.title.upper()
+    return cut_part(
+        plan,
+        "mountings",
+        "brace-strap",
+        "holds the rim by the waste flat while the hole side is turned (M2a)",
+        outline,
+        [bolt],
+        (
+            *_lettered(outline, [bolt], lines, (0.0, 0.0), (title, "BRACE", "AXIS ←"), ("BRACE", "AXIS ←")),
+            *lines,
+        ),
+        (_bolt_size(plan), Dimension("finger", brace.width, EdgeLength((0.0, 0.0)))),
+        (
+            f"The finger's end stands over the tube's middle and bears on {show_length(brace.bearing, unit)} of the "
+            "waste flat's outer half; the marked line is the inner end of its block.",
+            f"{brace.bolt} through block and board, hole {show_length(brace.hole, unit)} (ISO 273 medium).",
+            *BRACING,
+        ),
+        quantity=plan.holding.braces,
+        thickness=brace.thickness,
+        material="board, as measured",
+    )
+
+
+def brace_block(plan: Plan) -> Part:
+    """One layer of the block under a brace's heel."""
+    brace, unit = plan.mountings.brace, plan.job.unit
+    outline, bolt = _bar(plan, brace.block_inner - brace.tip), _bolt(plan)
+    title = plan.job.title.upper()
+    return cut_part(
+        plan,
+        "mountings",
+        "brace-block-layer",
+        "one layer of the block under a brace",
+        outline,
+        [bolt],
+        (
+            *_lettered(outline, [bolt], (), (0.0, 99.0), (title,)),
+            *_lettered(outline, [bolt], (), (0.0, -99.0), ("BLOCK",)),
+        ),
+        (_bolt_size(plan),),
+        (
+            f"{brace.layers} to glue for each brace; with the pad on top {show_length(brace.height, unit, exact=True)} "
+            "over the board.",
+            *BRACING,
+        ),
+        quantity=brace.layers * plan.holding.braces,
+        thickness=brace.thickness,
+        material="board, as measured",
+    )
+
+
+def brace_pad(plan: Plan) -> Part:
+    """Printed to the exact rest of the height; its lettered end stands beside the strap, which lies flat on it."""
+    brace, unit, printer = plan.mountings.brace, plan.job.unit, plan.job.workshop.printer
+    outline, marks = _pad(plan)
+    pad = show_length(brace.pad, unit, exact=True)
+    _, low, _, high = outline.bounds
+    return Part(
+        name="brace-pad",
+        family="mountings",
+        purpose="brings a brace's block to the height of the waste flat",
+        process="print",
+        material="PLA or PETG, flat on the bed, solid, no supports",
+        outline=outline,
+        thickness=brace.pad,
+        holes=(_bolt(plan),),
+        marks=marks,
+        dimensions=(
+            _bolt_size(plan),
+            Dimension("thickness", brace.pad, Thickness()),
+            Dimension("length", high - low, Extent("y")),
+        ),
+        quantity=plan.holding.braces,
+        mark_width=raised_width(printer),
+        mark_height=raised_rise(printer),
+        notes=(
+            f"Block layers and pad are to be {show_length(brace.height, unit, exact=True)} together; this pad is "
+            f"{pad} for layers of {show_length(brace.thickness, unit)}. Measure them; shim or sand the block.",
+            *BRACING,
+        ),
+    )
+
+
+def _sector(plan: Plan, ear: float) -> Contour:
+    """Between two circles about the axis; below its middle line as wide as the strap, above it longer by `ear`."""
+    brace = plan.mountings.brace
+    low = -asin(brace.width / 2 / brace.block_inner)
+    high = -low + ear / brace.block_inner
+
+    def at(radius: float, angle: float) -> Point:
+        return (radius * cos(angle) - brace.tip, radius * sin(angle))
+
+    a, b = at(brace.outer, low), at(brace.outer, high)
+    c, d = at(brace.block_inner, high), at(brace.block_inner, low)
+    return contour(
+        (*a, bulge_about(_axis(plan), a, b, ccw=True)), b, (*c, bulge_about(_axis(plan), c, d, ccw=False)), d
+    )
+
+
+def _pad(plan: Plan) -> tuple[Contour, tuple[Lettering, ...]]:
+    """The pad with an ear as long as its lettering; shorter lettering, or none, where its neighbours stand close."""
+    brace, height = plan.mountings.brace, raised_height(plan.job.workshop.printer)
+    free = 2 * pi / plan.holding.braces * brace.block_inner - brace.width * 1.1 - EAR_GAP
+    short = ("PAD", show_length(brace.pad, plan.job.unit, exact=True))
+    deep = brace.outer - brace.block_inner
+    for lines in ((plan.job.title.upper(), *short), short):
+        ear = block_width(lines, height) + 2 * EAR_MARGIN
+        if ear <= free and block_height(lines, height) + 2 * EAR_MARGIN <= deep:
+            end = asin(brace.width / 2 / brace.block_inner) + (ear - EAR_MARGIN) / brace.block_inner
+            return _sector(plan, ear), _curved(plan, lines, height, end)
+    return _sector(plan, 0.0), ()
+
+
+def _curved(plan: Plan, lines: Sequence[str], height: float, start: float) -> tuple[Lettering, ...]:
+    """Lines along circles about the axis, each from the angle `start` back to the strap, tops outward."""
+    top = plan.mountings.brace.outer - EAR_MARGIN
+    return tuple(
+        letter
+        for i, line in enumerate(lines)
+        for letter in _along_circle(line, _axis(plan), top - height * (1 + PITCH * i), start, height)
+    )
+
+
+def _along_circle(text: str, centre: Point, radius: float, start: float, height: float) -> list[Lettering]:
+    """One letter after the other, clockwise, each square to its radius."""
+    letters = []
+    for i, letter in enumerate(text):
+        angle = start - text_width(text[: i + 1], height) / radius + text_width(letter, height) / radius
+        origin = (centre[0] + radius * cos(angle), centre[1] + radius * sin(angle))
+        if letter != " ":
+            letters.append(Lettering(letter, origin, height, angle - pi / 2))
+    return letters

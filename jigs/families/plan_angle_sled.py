@@ -1,0 +1,180 @@
+"""The sled for flat rings: blade upright, two fences the mitre angle off square, one stop for both.
+
+Plan coordinates: x = 0 is the blade's kept side, y runs away from the operator.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import ceil, degrees
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.fasteners import clearance_hole
+from geometry.segment_carrier import PIN, PlanAngleLayout
+from geometry.sled import HANDLE_TABS, TAB
+from jigs.families import edge_guide
+from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.places import lettered
+from jigs.families.segment_stop import BIN, FAMILY, HOLD_BOLT, HOLD_HEIGHT, HOLD_WIDTH, stop_arm
+from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sled_uprights import bolt_slot, handle
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.plan import Plan
+
+
+def plan_angle_sled(plan: Plan) -> list[Part]:
+    """Every part of the sled; none unless the job asks for it."""
+    layout = plan.cutting.plan_angle
+    if layout is None:
+        return []
+    grip = replace(handle(plan), name="plan-angle-handle", family=FAMILY)
+    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach)
+    lying = [_base(plan, layout), _exit_block(plan, layout), _runner(plan, layout)]
+    return [*lying, _fence(plan, layout), _hold(plan), stop, grip]
+
+
+def _fence_slot(layout: PlanAngleLayout, side: int, start: float) -> Contour:
+    half, t = layout.play / 2, layout.sheet
+    places = (
+        (start - half, -layout.play),
+        (start + TAB + half, -layout.play),
+        (start + TAB + half, t),
+        (start - half, t),
+    )
+    return polygon([layout.fence(side, *place) for place in places]).ccw()
+
+
+def _slots(layout: PlanAngleLayout) -> list[Contour]:
+    t, half = layout.sheet, layout.play / 2
+    fences = [_fence_slot(layout, side, start) for side in (1, -1) for start in layout.tabs]
+    x0, y0 = layout.left_edge + 15, layout.operator_edge + 25 + t
+    grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
+    return [*fences, *grip]
+
+
+def _screws(layout: PlanAngleLayout) -> list[Contour]:
+    x, low, high = sum(layout.runner) / 2, layout.operator_edge + 15, layout.far_edge - 15
+    holes = [circle((x, low + (high - low) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in _slots(layout))]
+
+
+def _base(plan: Plan, layout: PlanAngleLayout) -> Part:
+    outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
+    bolts = [circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)]
+    holes = [*_slots(layout), *_screws(layout), *bolts]
+    lines = (
+        Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"),
+        Line(((layout.stop, -layout.opening / 2), (layout.stop, layout.opening / 2)), "stop line"),
+    )
+    unit, mitre = plan.job.unit, degrees(layout.mitre)
+    text = (
+        plan.job.title.upper(),
+        "SLED FOR FLAT RINGS",
+        f"FENCES {mitre:.4g}° OFF SQUARE",
+        f"STOP {show_length(layout.stop, unit, exact=True).upper()}",
+        "STOP CLEAR BEFORE THE CUT",
+        *SAW_CAUTION,
+        "↓ OPERATOR",
+    )
+    faces = [layout.fence(side, layout.tabs[0] + TAB / 2, layout.sheet) for side in (1, -1)]
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-base",
+        "carries the strip of a flat ring past the upright blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        (
+            Dimension("fence to fence", 2 * mitre, EdgeAngle(*faces)),
+            Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),
+        ),
+        (
+            *SAW_NOTES,
+            BIN,
+            "Prove the two fences with the joint plate between them: twice the mitre angle; each is the mitre "
+            "angle off square.",
+            "First cut against one fence, the strip turned over, next cut against the other: an error of the one "
+            "is made good by the other as long as the plate fills the angle.",
+            f"Stop {show_length(layout.stop, unit, exact=True)} from the blade's kept side, square to it: the "
+            f"outer edge is then {show_length(layout.outer_edge, unit, exact=True)} on either fence.",
+        ),
+    )
+
+
+def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
+    """x along the fence from the blade's line, y the height above the base."""
+    start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
+    outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.tabs, layout.sheet)
+    bolts = (start + 14, start + HOLD_WIDTH - 14)
+    holes = [bolt_slot(x, layout.height + HOLD_BOLT) for x in bolts]
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-fence",
+        "what the strip leans on",
+        outline,
+        holes,
+        lettered(
+            outline, holes, (), (plan.job.title.upper(), "FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
+        ),
+        (Dimension("foot to top", height, EdgeGap((start + 5, 0.0), ((start + end) / 2, height))),),
+        ("Press it to the slots' walls away from the other fence; square to the base.",),
+        quantity=2,
+    )
+
+
+def _hold(plan: Plan) -> Part:
+    outline = rectangle(0.0, 0.0, HOLD_WIDTH, HOLD_HEIGHT)
+    holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in (14.0, HOLD_WIDTH - 14.0)]
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-hold",
+        "holds the strip down on the fence in use",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("HOLD STRIP ↓",)),
+        (),
+        ("Bolted to the fence in use, down on the strip, before the saw is switched on.",),
+    )
+
+
+def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
+    outline = rectangle(-layout.clear_of_blade - 30, layout.cut_end - 20, 45.0, layout.cut_end + 60)
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-exit-block",
+        "the blade ends every cut inside it",
+        outline,
+        (),
+        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
+        (),
+        ("Glue the layers over the blade's line behind the fences, no metal in the blade's way.",),
+        quantity=ceil((layout.height + 15) / layout.sheet),
+    )
+
+
+def _runner(plan: Plan, layout: PlanAngleLayout) -> Part:
+    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
+    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
+    holes = [
+        circle((hole.centroid[1] - layout.operator_edge, width / 2), clearance_hole("M4") / 2)
+        for hole in _screws(layout)
+    ]
+    outline = rectangle(0.0, 0.0, layout.far_edge - layout.operator_edge, width)
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-runner",
+        "slides in the mitre slot, play on one side only",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("RUNNER",)),
+        (),
+        (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
+        thickness=depth,
+        material="hardwood",
+    )

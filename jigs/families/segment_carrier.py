@@ -1,0 +1,231 @@
+"""The carrier that cuts segments from a strip lying flat, the blade tilted by the mitre angle.
+
+Plan coordinates: x along the fence from the blade's kept side, y away from the operator.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import ceil, degrees
+
+from geometry.contour import Contour, circle, rectangle
+from geometry.fasteners import clearance_hole
+from geometry.segment_carrier import PIN, CarrierLayout
+from geometry.sled import HANDLE_TABS, TAB
+from jigs.families import edge_guide
+from jigs.families.labels import SAW_CAUTION
+from jigs.families.lines import broken
+from jigs.families.places import lettered
+from jigs.families.segment_stop import FAMILY, HOLD_BOLT, hold_bolts, holds, notes, packing, stop_arm
+from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sled_uprights import bolt_slot, handle
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.plan import Plan
+
+SUPPORT = 50.0  # depth of the gussets behind the fence
+SUPPORT_HEIGHT = 45.0
+SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
+
+
+def segment_carrier(plan: Plan) -> list[Part]:
+    """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle."""
+    layout = plan.cutting.carrier
+    upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
+    stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]
+    return [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
+
+
+def _tabs(layout: CarrierLayout) -> tuple[float, ...]:
+    """x at which each tab of the fence starts; none where the blade passes."""
+    left, right = layout.left_edge + 20, layout.right_edge - 20 - TAB
+    middle = layout.holds[0][0] - TAB
+    return (left, middle, right)
+
+
+def _supports(layout: CarrierLayout) -> tuple[float, float]:
+    """x of each gusset's middle."""
+    return (layout.holds[0][0] - TAB - 25, layout.right_edge - 30)
+
+
+def _handle_place(layout: CarrierLayout) -> tuple[float, float]:
+    """The handle lies along x: its left end and its face, clear of the blade's line."""
+    return (layout.left_edge + 15, layout.operator_edge + 25 + layout.sheet)
+
+
+def _slots(layout: CarrierLayout) -> list[Contour]:
+    t, half = layout.sheet, layout.play / 2
+    fence = [rectangle(x - half, -t, x + TAB + half, layout.play) for x in _tabs(layout)]
+    rear = -t - SUPPORT_TAB
+    gussets = [
+        rectangle(x - t / 2 - half, rear - TAB - half, x + t / 2 + half, rear + half)
+        for x in _supports(layout)
+    ]
+    x0, y0 = _handle_place(layout)
+    grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
+    return [*fence, *gussets, *grip]
+
+
+def _screws(layout: CarrierLayout, slots: list[Contour]) -> list[Contour]:
+    if layout.guide:
+        along = edge_guide.strip_screws(layout.strip_edge, *_along(layout), slots)
+        return [*along, *edge_guide.batten_screws(layout.batten, slots)]
+    x = sum(layout.runner) / 2
+    low, high = _along(layout)
+    holes = [circle((x, low + 10 + (high - low - 20) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
+
+
+def _along(layout: CarrierLayout) -> tuple[float, float]:
+    return (layout.operator_edge + 5, layout.far_edge - 5)
+
+
+def _base(plan: Plan, layout: CarrierLayout) -> Part:
+    outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
+    slots = _slots(layout)
+    bolts = [circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)]
+    holes = [*slots, *_screws(layout, slots), *bolts]
+    lines = [piece for line in _base_lines(layout) for piece in broken(line, holes)]
+    unit = plan.job.unit
+    text = (
+        plan.job.title.upper(),
+        "SEGMENT CARRIER",
+        f"BLADE TILT {degrees(layout.cut.tilt):.4g}°",
+        f"STOP {show_length(layout.stop, unit, exact=True).upper()}",
+        "STRIP FLAT, TURNED OVER AFTER EACH CUT",
+        "STOP CLEAR BEFORE THE CUT",
+        *SAW_CAUTION,
+        "↓ OPERATOR",
+    )
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-base",
+        "carries the strip past the tilted blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        (Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
+        (
+            *notes(plan),
+            "Drawn for a blade that leans over the strip, away from the segment; mirror it for a saw that tilts "
+            "the other way, so that the segment is never under the blade.",
+            "The first pass cuts its own slot; end every feed when the strip is through.",
+            f"Stop to the blade's kept side at the base's top: {show_length(layout.stop, unit, exact=True)}, half of "
+            f"the outer edge {show_length(layout.cut.outer_edge, unit, exact=True)} and the inner edge "
+            f"{show_length(layout.cut.inner_edge, unit, exact=True)} as cut: the tip of the outer edge, up, meets "
+            "the stop.",
+        ),
+    )
+
+
+def _base_lines(layout: CarrierLayout) -> tuple[Line, ...]:
+    reach = layout.pivot[1] - layout.arm_reach
+    lines = [
+        Line(((0.0, 3.0), (0.0, layout.far_edge)), "blade, kept side"),
+        Line(((layout.stop, reach), (layout.stop, layout.cut.length)), "stop line"),
+    ]
+    if not layout.guide:
+        lines.append(Line(((0.0, layout.cut_end), (0.0, -layout.sheet - 2)), "blade, kept side"))
+    else:
+        x, (low, high) = layout.strip_edge, (layout.operator_edge, layout.far_edge)
+        lines.append(Line(((x, low), (x, high)), "strip, under the base"))
+        lines.append(Line(layout.batten, "batten, under the base"))
+    return tuple(lines)
+
+
+def _fence(plan: Plan, layout: CarrierLayout) -> Part:
+    """x as on the base, y the height above it."""
+    left, right, height = layout.left_edge + 10, layout.right_edge - 10, layout.fence_height
+    outline = with_tabs(
+        [(right, 0.0), (right, height), (left, height), (left, 0.0)], _tabs(layout), layout.sheet
+    )
+    holes = [bolt_slot(x, layout.cut.depth + HOLD_BOLT) for hold in hold_bolts(layout) for x in hold]
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-fence",
+        "what the strip leans on, square to the blade",
+        outline,
+        holes,
+        lettered(outline, holes, (), (plan.job.title.upper(), "SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)),
+        (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height))),),
+        (
+            "Square to the blade's line in plan and to the base; the blade cuts into it, never through its top.",
+        ),
+    )
+
+
+def _support(plan: Plan) -> Part:
+    """A gusset behind the fence; x runs back from the fence's rear face."""
+    h = min(SUPPORT_HEIGHT, plan.cutting.carrier.fence_height - 5)
+    top = [(SUPPORT, 0.0), (SUPPORT, 12.0), (12.0, h), (0.0, h), (0.0, 0.0)]
+    outline = with_tabs(top, (SUPPORT_TAB,), plan.cutting.carrier.sheet)
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-gusset",
+        "holds the fence square to the base",
+        outline,
+        (),
+        lettered(outline, (), (), ("GUSSET", "FOOT ↓")),
+        (),
+        ("Glue it to the fence's rear with a square.",),
+        quantity=2,
+    )
+
+
+def _handle(plan: Plan) -> Part:
+    return replace(handle(plan), name="segment-handle", family=FAMILY)
+
+
+def _guides(plan: Plan, layout: CarrierLayout) -> list[Part]:
+    if layout.guide:
+        x, (low, high) = layout.strip_edge, _along(layout)
+        return [
+            edge_guide.rail(plan, FAMILY, "segment-rail"),
+            edge_guide.strip(plan, FAMILY, "segment-strip", x, low, high, _slots(layout)),
+            edge_guide.batten(plan, FAMILY, "segment-batten", layout.batten, _slots(layout)),
+        ]
+    return [_exit_block(plan, layout), _runner(plan, layout)]
+
+
+def _exit_block(plan: Plan, layout: CarrierLayout) -> Part:
+    outline = rectangle(-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-exit-block",
+        "the blade ends every cut inside it",
+        outline,
+        (),
+        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
+        (),
+        ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
+        quantity=ceil((layout.cut.depth + 15) / layout.sheet),
+    )
+
+
+def _runner(plan: Plan, layout: CarrierLayout) -> Part:
+    low, high = _along(layout)
+    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
+    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
+    screws = _screws(layout, _slots(layout))
+    holes = [circle((s.centroid[1] - low, width / 2), clearance_hole("M4") / 2) for s in screws]
+    outline = rectangle(0.0, 0.0, high - low, width)
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-runner",
+        "slides in the mitre slot, play on one side only",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("RUNNER",)),
+        (),
+        (
+            f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",
+            "Fit it to the slot with the blade tilted: the slot on the side that the blade leans to.",
+        ),
+        thickness=depth,
+        material="hardwood",
+    )

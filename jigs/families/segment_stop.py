@@ -1,0 +1,124 @@
+"""What holds strip and segment on their carrier, and the stop that is swung clear before the cut."""
+
+from __future__ import annotations
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.contour import outline as contour
+from geometry.fasteners import clearance_hole
+from geometry.segment_carrier import ARM, ARM_FOOT, CarrierLayout
+from geometry.sled import JAW_TRAVEL
+from jigs.families.bandsaw_sled import BANDSAW_NOTES
+from jigs.families.labels import SAW_NOTES
+from jigs.families.places import lettered
+from jigs.families.sheet import cut_part
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.plan import Plan
+
+FAMILY = "segments"
+HOLD_HEIGHT, HOLD_WIDTH = 44.0, 70.0
+HOLD_BOLT = 28.0  # above the strip
+BIN = (
+    "Short offcuts and segments: switch off, wait until the blade stands still, then lift them into a bin with a "
+    "stick; never with fingers, never past a turning blade."
+)
+
+
+def notes(plan: Plan) -> tuple[str, ...]:
+    """Cautions of the saw that cuts the segments."""
+    return (*(BANDSAW_NOTES if plan.cutting.segments_on == "bandsaw" else SAW_NOTES), BIN)
+
+
+def hold_bolts(layout: CarrierLayout) -> tuple[tuple[float, float], tuple[float, float]]:
+    (_, strip), (start, _) = layout.holds
+    return ((strip - HOLD_WIDTH + 12, strip - 12), (start + 12, start + HOLD_WIDTH - 12))
+
+
+def holds(plan: Plan, layout: CarrierLayout) -> list[Part]:
+    """Bolted to the fence, pressed down on the strip and on the segment. y is the height above the strip."""
+    (_, strip), (start, end) = layout.holds
+    nose = end - start
+    shapes = {
+        "strip": ((-HOLD_WIDTH, 0.0), (0.0, 0.0), (0.0, HOLD_HEIGHT), (-HOLD_WIDTH, HOLD_HEIGHT)),
+        "segment": (
+            (0.0, 0.0),
+            (nose, 0.0),
+            (nose, 8.0),
+            (HOLD_WIDTH, 12.0),
+            (HOLD_WIDTH, HOLD_HEIGHT),
+            (0.0, HOLD_HEIGHT),
+        ),
+    }
+    shift = {"strip": strip, "segment": start}
+    return [
+        _hold(plan, name, polygon(shape), [x - shift[name] for x in bolts])
+        for (name, shape), bolts in zip(shapes.items(), hold_bolts(layout), strict=True)
+    ]
+
+
+def _hold(plan: Plan, name: str, outline: Contour, bolts: list[float]) -> Part:
+    holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in bolts]
+    return cut_part(
+        plan,
+        FAMILY,
+        f"segment-hold-{name}",
+        f"holds the {name} down while it is cut",
+        outline,
+        holes,
+        lettered(outline, holes, (), (f"HOLD {name.upper()} ↓",)),
+        (Dimension("bolt hole", clearance_hole("M6"), HoleDiameter((bolts[0], HOLD_BOLT))),),
+        (
+            f"Foot on the wood, bolts tight, before the saw is switched on; slots give {2 * JAW_TRAVEL:g} mm. "
+            "Both pieces are held, neither by hand.",
+        ),
+    )
+
+
+def stop_arm(plan: Plan, name: str, reach: float) -> Part:
+    """Turns on a bolt, its nose edge on the stop line; the origin is the bolt, y as on the base."""
+    half, foot = ARM / 2, ARM_FOOT
+    outline = contour(
+        (half, -reach),
+        (half, foot - half),
+        (0.0, foot),
+        (-half + 3, foot),
+        (-half, foot - 3),
+        (-half, -reach),
+    )
+    hole = circle((0.0, 0.0), clearance_hole("M6") / 2)
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "measures the segment; swung clear before the cut",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), ("← TIP", "SWING", "CLEAR")),
+        (
+            Dimension("arm width", ARM, EdgeGap((-half, -reach / 2), (half, (foot - half - reach) / 2))),
+            Dimension("pivot", clearance_hole("M6"), HoleDiameter((0.0, 0.0))),
+        ),
+        (
+            *notes(plan),
+            "Pin in, butt the tip, hold down, pin out, swing the arm clear away from the blade; only then cut. A "
+            "stop left in place traps the segment and throws it.",
+        ),
+    )
+
+
+def packing(plan: Plan, layout: CarrierLayout) -> list[Part]:
+    if not layout.packings:
+        return []
+    outline = rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2)
+    hole = circle((0.0, 0.0), clearance_hole("M6") / 2)
+    return [
+        cut_part(
+            plan,
+            FAMILY,
+            "segment-stop-packing",
+            "raises the stop's arm to the strip's top face",
+            outline,
+            (hole,),
+            lettered(outline, (hole,), (), ("PACK",)),
+            quantity=layout.packings,
+        )
+    ]

@@ -1,0 +1,249 @@
+"""Size gauges: width forks, a stick across the rim and sticks across the hole, with one step for each stage.
+
+Forks: x outward from the torus axis, y away from the board, the tube's centre is the origin when the last
+step has reached it. Hole sticks: the same, but x from the torus axis. Outer stick: the torus axis is the
+origin, seen from the front.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import asin, pi, sqrt
+
+from geometry.arcs import bulge_about
+from geometry.contour import Contour
+from geometry.contour import outline as contour
+from geometry.size_gauges import PAST, reach, step_lengths
+from jigs.families.labels import block_height, block_width, centred
+from jigs.families.marked import as_lines
+from jigs.families.places import MARGIN, NoRoom, hang_hole, lettered
+from jigs.families.sheet import closed, cut_part
+from jigs.lengths import show_length
+from jigs.part import ArcRadius, Dimension, EdgeGap, Lettering, Mark, Part, Point
+from jigs.plan import Plan
+from jigs.plan_sizes import SizesPlan, SizeStage
+
+TEXT = 4.0  # cap height
+STEP_TEXT = 4.0
+BAND = 10.0  # width of one step of the outer stick
+HANDLE = 60.0  # width of the hole stick's handle
+ABOVE_CENTRE = 12.0  # of the hole stick's last step
+HANG_ROOM = 12.0
+WRAPPED = 10.0  # more of a handle whose text has to be broken into more rows
+LEAST_STICK = 30.0  # width of the outer stick
+Block = tuple[Sequence[str], Point]  # rows of text and where they are wanted
+CAUTION = "LATHE STOPPED, REST AWAY"
+STOP_NOTE = "Stop the lathe and take the rest away before you hold it to the work."
+
+
+def sizes(plan: Plan) -> list[Part]:
+    """Forks, the outer stick, hole sticks."""
+    many = len(plan.sizes.groups) > 1
+    forks, sticks = (
+        [make(plan, group, f"-{k}" if many else "") for k, group in enumerate(plan.sizes.groups, 1)]
+        for make in (width_fork, hole_stick)
+    )
+    return [*forks, outer_stick(plan), *sticks]
+
+
+def _floors(group: Sequence[SizeStage]) -> list[float]:
+    """The height at which each step begins, the first at the tips."""
+    tubes = [stage.tube for stage in group]
+    heights = [-reach(tubes)]
+    for length in step_lengths(tubes):
+        heights.append(heights[-1] + length)
+    return heights
+
+
+def _rows(plan: Plan, what: str, group: Sequence[SizeStage], values: Sequence[float], sign: str) -> list[str]:
+    unit = plan.job.unit
+    sized = [
+        f"{stage.number}: {stage.label}, {sign}{show_length(value, unit, exact=True)}".upper()
+        for stage, value in zip(group, values, strict=True)
+    ]
+    return [plan.job.title.upper(), what, *sized, CAUTION]
+
+
+def _number(stage: SizeStage, x: float, y: float) -> Lettering:
+    return centred(str(stage.number), (x, y), STEP_TEXT)
+
+
+def _middles(floors: Sequence[float]) -> list[float]:
+    """A height within each step, the last one's near its foot."""
+    return [(low + high) / 2 for low, high in zip(floors, [*floors[1:], PAST], strict=True)]
+
+
+def width_fork(plan: Plan, group: Sequence[SizeStage], suffix: str) -> Part:
+    """Slides over the tube from the front; a step goes on when its size is reached."""
+    rows = _rows(plan, "WIDTH FORK ← HOLE SIDE", group, [2 * stage.tube for stage in group], "")
+    outline = _fork_outline(plan.sizes, group, rows)
+    leg, (_, _, right, top) = group[0].tube + plan.sizes.leg / 2, outline.bounds
+    middles, inner = _middles(_floors(group)), [_inner(stage) for stage in group]
+    numbers = [_number(stage, leg, y) for stage, y in zip(group, middles, strict=True)]
+    return _plate(
+        plan,
+        f"width-fork{suffix}",
+        "width of the tube, reached in from the front",
+        outline,
+        [(rows, (0.0, top))],
+        (right, top),
+        numbers,
+        [
+            Dimension(f"gap {stage.number}, {stage.label.lower()}", stage.tube - x, _gap(stage.tube, x, y))
+            for stage, x, y in zip(group, inner, middles, strict=True)
+        ],
+        (
+            STOP_NOTE,
+            "The leg on the hole side through the hole, the plate along the axis: a step that passes the widest "
+            "place says that the tube has come down to its size; the next shoulder then rests on the wood.",
+            f"Each gap is {group[-1].chord:.2f} mm or so wider than its tube, for the flat leg bears in the "
+            "hollow of the hole by its two arrises.",
+            "First mounting, once the face is turned.",
+        ),
+    )
+
+
+def _inner(stage: SizeStage) -> float:
+    """Where the leg in the hole bears."""
+    return -stage.tube - stage.chord
+
+
+def _fork_outline(size: SizesPlan, group: Sequence[SizeStage], rows: Sequence[str]) -> Contour:
+    """Two legs and a bridge; the bridge stands out over the rim where its text needs that."""
+    floors = _floors(group)
+    levels = list(zip(floors, [*floors[1:], size.above], strict=True))
+    left, leg = _inner(group[0]) - size.leg, group[0].tube + size.leg
+    right, top = max(leg, left + _wide(rows)), size.above + max(_tall(rows), HANG_ROOM)
+    hollow = [(_inner(stage), y) for stage, level in zip(group, levels, strict=True) for y in level]
+    rim = [(stage.tube, y) for stage, level in zip(group, levels, strict=True) for y in level]
+    overhang = [(leg, size.above), (right, size.above)] if right > leg + 1 else []
+    right = right if overhang else leg
+    foot = floors[0]
+    return closed([(left, foot), *hollow, *reversed(rim), (leg, foot), *overhang, (right, top), (left, top)])
+
+
+def _gap(outer: float, inner: float, y: float) -> EdgeGap:
+    return EdgeGap((outer, y), (inner, y))
+
+
+def hole_stick(plan: Plan, group: Sequence[SizeStage], suffix: str) -> Part:
+    """Enters the hole from the front as far as the step whose size is reached."""
+    rows = _rows(plan, "HOLE STICK", group, [2 * stage.hole for stage in group], "Ø")
+    halves, floors = [stage.hole - stage.chord for stage in group], _floors(group)
+    handle = min(max(HANDLE, _wide(rows)) / 2, halves[0])
+    top = plan.sizes.above + _tall(rows) + (WRAPPED if handle < _wide(rows) / 2 else 0.0)
+    levels = zip(halves, floors, [*floors[1:], ABOVE_CENTRE], strict=True)
+    side = [(x, y) for x, low, high in levels for y in (low, high)] + [(handle, ABOVE_CENTRE), (handle, top)]
+    outline = closed([*side, *((-x, y) for x, y in reversed(side))])
+    middles = _middles(floors)
+    numbers = [_number(stage, halves[0] - 6, y) for stage, y in zip(group, middles, strict=True)]
+    return _plate(
+        plan,
+        f"hole-stick{suffix}",
+        "diameter of the hole, entered from the front",
+        outline,
+        [(rows, (0.0, top))],
+        (handle, top),
+        numbers,
+        [
+            Dimension(f"step {stage.number}, {stage.label.lower()}", 2 * x, _gap(x, -x, y))
+            for stage, x, y in zip(group, halves, middles, strict=True)
+        ],
+        (
+            STOP_NOTE,
+            "Hold it along the axis, square across the hole: a step that enters says that the hole has opened "
+            "to its size.",
+            f"Each step is {2 * group[-1].chord:.2f} mm or so shorter than its hole, for a plate this thick "
+            "touches with its arrises; cut it from that thickness only.",
+            "First mounting, once the face is turned.",
+        ),
+    )
+
+
+def outer_stick(plan: Plan) -> Part:
+    """Lies across the front; its ends are arcs about the axis, a step beside another."""
+    stages = plan.sizes.stages
+    band = max(BAND, LEAST_STICK / len(stages))
+    levels = [band * (k - len(stages) / 2) for k in range(len(stages) + 1)]
+    reach = stages[-1].outer
+    name, what, *sized, caution = _rows(plan, "OUTER STICK", stages, [2 * s.outer for s in stages], "Ø")
+    numbers = [
+        _number(stage, side * (0.98 * reach - 8), level + band / 2)
+        for side in (1, -1)
+        for stage, level in zip(stages, levels, strict=False)
+    ]
+    return _plate(
+        plan,
+        "outer-stick",
+        "diameter across the rim, sighted from the front",
+        _stick_outline([stage.outer for stage in stages], levels),
+        [((name, what, caution), (-reach / 2, 0.0)), (sized, (reach / 2, 0.0))],
+        (reach / 5, levels[-1]),
+        numbers,
+        [
+            dimension
+            for stage, low in zip(stages, levels, strict=False)
+            for dimension in _end_arcs(stage, low, low + band)
+        ],
+        (
+            STOP_NOTE,
+            "Lay it flat on the front, across the middle, and sight along the axis at both ends: the step of "
+            "the stage runs along the rim on both.",
+            "A sight, not a stop: the width fork and a measured diameter have the last word.",
+        ),
+    )
+
+
+def _stick_outline(radii: Sequence[float], levels: Sequence[float]) -> Contour:
+    """From the lower right corner up the right end and down the left one."""
+    ends = [
+        ((sqrt(radius**2 - low**2), low), (sqrt(radius**2 - high**2), high))
+        for radius, low, high in zip(radii, levels, levels[1:], strict=False)
+    ]
+    right = [v for a, b in ends for v in ((*a, bulge_about((0.0, 0.0), a, b)), (*b, 0.0))]
+    mirrored = [((-b[0], b[1]), (-a[0], a[1])) for a, b in reversed(ends)]
+    left = [v for a, b in mirrored for v in ((*a, bulge_about((0.0, 0.0), a, b)), (*b, 0.0))]
+    return contour(*right, *left)
+
+
+def _end_arcs(stage: SizeStage, low: float, high: float) -> list[Dimension]:
+    inset = (high - low) / 20  # keeps clear of the neighbouring steps' sides
+    start, end = asin((low + inset) / stage.outer), asin((high - inset) / stage.outer)
+    name = f"radius {stage.number}, {stage.label.lower()}"
+    return [
+        Dimension(f"{name}, right", stage.outer, ArcRadius((0.0, 0.0), start, end)),
+        Dimension(f"{name}, left", stage.outer, ArcRadius((0.0, 0.0), pi - end, pi - start)),
+    ]
+
+
+def _wide(rows: Sequence[str]) -> float:
+    return block_width(rows, TEXT) + 2 * MARGIN + HANG_ROOM
+
+
+def _tall(rows: Sequence[str]) -> float:
+    return block_height(rows, TEXT) + 2 * MARGIN + 4.0
+
+
+def _plate(
+    plan: Plan, name: str, purpose: str, outline: Contour, blocks: Sequence[Block], corner: Point,
+    numbers: Sequence[Lettering], dimensions: Sequence[Dimension], notes: Sequence[str],
+) -> Part:  # fmt: skip
+    """The plate with its hanging hole near `corner`, and each block of text near its place."""
+    hole = hang_hole(outline, (), corner)
+    try:
+        marks = _texts(outline, hole, numbers, blocks)
+    except NoRoom:
+        together = [row for rows, _ in blocks for row in rows]
+        marks = _texts(outline, hole, numbers, [(together, outline.centroid)])
+    return cut_part(
+        plan, "sizes", name, purpose, outline, (hole,), marks, dimensions, notes, thickness=plan.sizes.plate
+    )
+
+
+def _texts(
+    outline: Contour, hole: Contour, numbers: Sequence[Lettering], blocks: Sequence[Block]
+) -> list[Mark]:
+    marks: list[Mark] = [*numbers]
+    for rows, near in blocks:
+        marks += lettered(outline, (hole,), as_lines(marks), rows, near, TEXT)
+    return marks

@@ -1,0 +1,300 @@
+"""Truing quarters and halves: carrier, sanding board on its base, check plate, and the wedge for end rings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import cos, radians
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.contour import outline as contour
+from geometry.fasteners import clearance_hole
+from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
+from geometry.truing import until_clean
+from geometry.truing_carrier import FRONT, Cheek, TruingLayout
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sled_uprights import gusset, stop_cheek
+from jigs.families.wedges import sled_wedge
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, EdgeLength, HoleDiameter, Line, Part
+from jigs.plan import Plan
+
+FAMILY = "truing"
+BAR_WIDTH = 40.0
+BOLT = "M6"  # passes through a small hole too
+CHECK_HEIGHT = 55.0
+CHECK_RELIEF = 3.0
+NOTES = (
+    "Sanding by hand, or the machine off while the half is clamped; extraction and mask.",
+    "Stop when both feet meet the bare board: that is the planned line. Do not chase a gap past it; measure.",
+)
+
+
+def truing(plan: Plan) -> list[Part]:
+    """All parts; the sanding board stands on its base, the carrier slides on the base too."""
+    layout = plan.truing
+    uprights = [_board(plan, layout), *_gussets(plan), *_cheeks(plan, layout)]
+    return [
+        _carrier(plan, layout),
+        _base(plan, layout),
+        *uprights,
+        _bar(plan, layout),
+        check_plate(plan),
+        *_wedge(plan),
+    ]
+
+
+def _cheek_slot(plan: Plan, layout: TruingLayout, cheek: Cheek) -> Contour:
+    """As on the sled, the working edge is true when the cheek is pressed away from the ring."""
+    t, play = layout.sheet, layout.play
+    start = layout.blank.outer_radius + plan.sled.cheek_tab
+    radial, across = (
+        (start - play, start + TAB),
+        (cheek.offset - t / 2 - play / 2, cheek.offset + t / 2 + play / 2),
+    )
+    corners = ((radial[0], across[0]), (radial[1], across[0]), (radial[1], across[1]), (radial[0], across[1]))
+    return polygon([layout.place(cheek, *corner) for corner in corners])
+
+
+def _carrier_outline(layout: TruingLayout) -> Contour:
+    """Feet to the left and to the right of the abrasive, as far out as the abrasive is thick."""
+    wide, foot, out = layout.half_width, layout.foot_start, -layout.abrasive
+    return polygon(
+        [
+            (-wide, out),
+            (-foot, out),
+            (-foot, FRONT),
+            (foot, FRONT),
+            (foot, out),
+            (wide, out),
+            (wide, layout.depth),
+            (-wide, layout.depth),
+        ]
+    )
+
+
+def _carrier(plan: Plan, layout: TruingLayout) -> Part:
+    outline = _carrier_outline(layout)
+    holes = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
+    holes.append(circle((0.0, layout.bolt), clearance_hole(BOLT) / 2))
+    lines = tuple(_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0)
+    title = plan.job.title.upper()
+    text = (
+        title,
+        "TRUING CARRIER",
+        f"HALF: {layout.half} RINGS",
+        *([f"QUARTER: {layout.quarter} RINGS, THE ODD CHEEK IN"] if layout.quarter else []),
+        "FEET MEET THE BARE BOARD",
+        "↓ ABRASIVE",
+    )
+    foot = (layout.foot_start + layout.half_width) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        "truing-carrier",
+        "brings the ends of a half, or of a quarter, square to the abrasive, up to the planned line",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text)),
+        (
+            Dimension("feet in one line", 0.0, EdgeGap((foot, -layout.abrasive), (-foot, -layout.abrasive))),
+            Dimension(
+                "edge behind feet", FRONT + layout.abrasive, EdgeGap((foot, -layout.abrasive), (0.0, FRONT))
+            ),
+        ),
+        (
+            *NOTES,
+            f"The half lies on a flat, its outer side against the four cheeks; "
+            f"{show_length(layout.spare, plan.job.unit)} of each end stand past the planned line, and that comes "
+            "off.",
+            "Quarter: the odd cheek put in, the quarter at the right; one end, then turned over, the other; then "
+            "the check corner. Pack the clamp's bar on the side where there is no wood.",
+            "The odd cheek comes out for a half.",
+        ),
+    )
+
+
+def _ring_line(layout: TruingLayout, cheek: Cheek) -> Line:
+    """Where a ring's outer flat comes."""
+    reach, r = 0.4 * layout.blank.thick_edge, layout.blank.outer_radius
+    middle = Cheek(cheek.angle, 0.0)
+    low = layout.place(middle, r, -reach)
+    start = low if low[1] > FRONT + 1 else layout.place(middle, r, 0.0)
+    name = "outer flat, quarter" if cheek.for_quarter else "outer flat"
+    return Line((start, layout.place(middle, r, reach)), name)
+
+
+def _board_gussets(layout: TruingLayout) -> tuple[float, float]:
+    """x of the middles of the sanding board's gussets."""
+    return (-0.4 * layout.half_width, 0.4 * layout.half_width)
+
+
+def _board_tabs(layout: TruingLayout) -> tuple[float, ...]:
+    """x at which the sanding board's tabs start."""
+    wide = layout.half_width
+    return (-wide + 10, -TAB / 2, wide - 10 - TAB)
+
+
+def _board(plan: Plan, layout: TruingLayout) -> Part:
+    """The sanding board, seen from the carrier; x as on the carrier, y the height above the base."""
+    wide, height = layout.half_width, plan.sled.fence_height
+    outline = with_tabs(
+        [(wide, 0.0), (wide, height), (-wide, height), (-wide, 0.0)], _board_tabs(layout), layout.sheet
+    )
+    foot, half, t = plan.sled.gusset_mortise, layout.play / 2, layout.sheet
+    holes = [
+        rectangle(x - t / 2 - half, foot - half, x + t / 2 + half, foot + TAB + half)
+        for x in _board_gussets(layout)
+    ]
+    edge = layout.foot_start - 3
+    lines = tuple(Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge))
+    abrasive = show_length(layout.abrasive, plan.job.unit).upper()
+    text = (plan.job.title.upper(), "SANDING BOARD", f"ABRASIVE {abrasive} THICK", "BARE BESIDE THE LINES")
+    return cut_part(
+        plan,
+        FAMILY,
+        "truing-board",
+        "carries the abrasive; bare at both ends for the carrier's feet",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text)),
+        (Dimension("foot to top", height, EdgeGap((0.25 * wide, 0.0), (0.0, height))),),
+        (
+            f"Glue an abrasive of {abrasive.lower()} between the lines, one flat piece; the mortises stay under it.",
+            "Prove it straight, and square to the base, before every half.",
+        ),
+    )
+
+
+def _base(plan: Plan, layout: TruingLayout) -> Part:
+    """Board, gussets and carrier stand on it; the board's bare face is y = -abrasive."""
+    t, half, face = layout.sheet, layout.play / 2, -layout.abrasive
+    rear, wide = face - t - GUSSET_DEPTH - 15, layout.half_width + 15
+    outline = rectangle(-wide, rear, wide, layout.depth + 30)
+    board = [rectangle(x - half, face - t, x + TAB + half, face + layout.play) for x in _board_tabs(layout)]
+    behind = face - t - GUSSET_TAB
+    gussets = [
+        rectangle(x - t / 2 - half, behind - TAB - half, x + t / 2 + half, behind + half)
+        for x in _board_gussets(layout)
+    ]
+    holes = [*board, *gussets]
+    text = (plan.job.title.upper(), "TRUING BASE", "CARRIER SLIDES HERE")
+    return cut_part(
+        plan,
+        FAMILY,
+        "truing-base",
+        "keeps the sanding board square to the carrier",
+        outline,
+        holes,
+        lettered(outline, holes, (), text),
+        (),
+        ("Flat, and waxed where the carrier slides.",),
+    )
+
+
+def _gussets(plan: Plan) -> list[Part]:
+    return [replace(gusset(plan), name="truing-gusset", family=FAMILY, quantity=2)]
+
+
+def _cheeks(plan: Plan, layout: TruingLayout) -> list[Part]:
+    cheek = stop_cheek(plan)
+    notes = ("Glued in square to the carrier, but for the odd one, for quarters, which is only pushed in.",)
+    bears = "ARRIS" if plan.blank.arris_out else "OUTER FLAT"
+    text = (plan.job.title.upper(), "TRUING CHEEK", f"← {bears}")
+    return [
+        replace(
+            cheek,
+            name="truing-cheek",
+            family=FAMILY,
+            purpose="the half's outer side leans on it",
+            marks=lettered(cheek.outline, cheek.holes, (), text),
+            quantity=len(layout.cheeks),
+            notes=notes,
+        )
+    ]
+
+
+def _bar(plan: Plan, layout: TruingLayout) -> Part:
+    half = layout.bar_length / 2
+    outline = rectangle(-half, 0.0, half, BAR_WIDTH)
+    hole = circle((0.0, BAR_WIDTH / 2), clearance_hole(BOLT) / 2)
+    return cut_part(
+        plan,
+        FAMILY,
+        "truing-bar",
+        "clamps the half to the carrier, one bolt through the hole",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), (plan.job.title.upper(), "CLAMP BAR")),
+        (Dimension("bolt hole", clearance_hole(BOLT), HoleDiameter((0.0, BAR_WIDTH / 2))),),
+        ("Glue the two layers together; lay it across both sides of the half.",),
+        quantity=2,
+    )
+
+
+def check_plate(plan: Plan) -> Part:
+    """A straight edge over both ends of a half, clear of the hole between them. y = 0 is the plane of the ends."""
+    blank = plan.blank
+    c = cos(blank.half_wedge)
+    wide, gap = blank.outer_radius / c + 8, blank.inner_radius / c - 3
+    outline = contour(
+        (-wide, 0.0),
+        (-gap, 0.0),
+        (-gap, CHECK_RELIEF),
+        (gap, CHECK_RELIEF),
+        (gap, 0.0),
+        (wide, 0.0),
+        (wide, CHECK_HEIGHT),
+        (-wide, CHECK_HEIGHT),
+    )
+    hole = hang_hole(outline, (), (wide, CHECK_HEIGHT))
+    text = (plan.job.title.upper(), "HALF: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
+    land = (wide + gap) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        "half-check",
+        "must lie on both ends of a half without light",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), text),
+        (
+            Dimension("lands in one line", 0.0, EdgeGap((-land, 0.0), (land, 0.0))),
+            Dimension("land", wide - gap, EdgeLength((land, 0.0))),
+        ),
+        (
+            "Lay it on both ends, near the bottom, the middle and the top; light at the rim: the half spans too "
+            f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1 degrees of the "
+            "half.",
+            "Relieved over the hole; its middle is the torus axis.",
+        ),
+    )
+
+
+def _light(plan: Plan) -> float:
+    """Light under a straight edge at one edge of an end face when a half is 0.1 degrees out."""
+    return until_clean(plan.blank, radians(0.1)).most
+
+
+def _wedge(plan: Plan) -> list[Part]:
+    """The sled's wedge, thinner: it leaves the rings at the ends of halves what is sanded off there."""
+    cut, spare = plan.ring_cut, plan.job.form.half_sanding
+    if spare == 0:
+        return []
+    thinner = replace(cut, ring_thickness=cut.ring_thickness - 2 * spare / cos(cut.half_wedge))
+    wedge = sled_wedge(replace(plan, ring_cut=thinner, job=replace(plan.job, title="HALF ENDS")))
+    shown = show_length(spare, plan.job.unit)
+    return [
+        replace(
+            wedge,
+            name="end-wedge",
+            family=FAMILY,
+            purpose="the sled's wedge for the four rings at the ends of halves",
+            notes=(
+                f"Second cut of four rings only, two for each half: it leaves {shown} more on that face, and that "
+                "face becomes the half's end.",
+                "Mark that face at once; all other rings are cut on the ordinary wedge.",
+                *wedge.notes,
+            ),
+        )
+    ]

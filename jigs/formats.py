@@ -1,0 +1,39 @@
+"""Which file each process gets: one line for each format."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from jigs.part import Part, Process
+from jigs.writers.dxf import read_dxf, write_dxf
+from jigs.writers.readback import ReadBack
+from jigs.writers.stl import read_stl, write_stl
+from jigs.writers.svg import read_svg, write_svg
+from jigs.writers.target import Target
+
+
+@dataclass(frozen=True)
+class Format:
+    """Where a part's file lands, how it is written and read back. `kerf` is the cutter's, in mm."""
+
+    folder: str
+    suffix: str
+    write: Callable[[Part, Target, float], None]
+    read: Callable[[Target, float], ReadBack]
+    cut: bool = False  # whether the cutter's kerf concerns it
+
+    def file_name(self, part: Part) -> str:
+        return f"{self.folder}/{part.name}.{self.suffix}"
+
+
+FORMATS: Mapping[Process, Format] = {
+    "print": Format(
+        "print", "stl", lambda part, to, kerf: write_stl(part, to), lambda of, kerf: read_stl(of)
+    ),
+    "cut": Format("cut", "dxf", write_dxf, read_dxf, cut=True),
+    "turn": Format("turn", "dxf", write_dxf, read_dxf),
+    "paper": Format(
+        "paper", "svg", lambda part, to, kerf: write_svg(part, to), lambda of, kerf: read_svg(of)
+    ),
+}

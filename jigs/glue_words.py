@@ -1,0 +1,93 @@
+"""Truing and clamping in words: what an error of a half costs, where blocks stand, how long a band is."""
+
+from __future__ import annotations
+
+from math import cos, degrees, radians
+
+from geometry.clamping import ring_perimeter, torus_perimeter
+from geometry.torus import least_wood
+from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
+from jigs.lengths import show_length
+from jigs.plan import Plan
+from jigs.sections import Row, Section
+
+ERRORS = (0.1, 0.2, 0.5)  # degrees of a half
+
+
+def glue_sections(plan: Plan) -> list[Section]:
+    """Truing, then clamping."""
+    return [_truing(plan), _clamping(plan)]
+
+
+def _truing(plan: Plan) -> Section:
+    spare = plan.job.form.half_sanding
+    most = degrees(largest_error(plan.blank, _wood(plan), spare))
+    shown = show_length(spare, plan.job.unit)
+    return Section(
+        "Truing quarters and halves",
+        (
+            Row("sanded off each end of a half", spare),
+            Row("end rings' extra thick edge, as cut", spare / cos(plan.blank.half_wedge)),
+            Row(
+                "half's error if every ring is 0.1° out",
+                degrees(half_error(plan.blank, radians(0.1))),
+                "angle",
+            ),
+            *(_light(plan, error) for error in ERRORS),
+            *(row for error in ERRORS for sign in (-1, 1) for row in _cost(plan, sign * error)),
+            Row("a half that is short still holds the finished form up to", most, "angle"),
+        ),
+        (
+            f"The four rings at the ends of halves are cut on the end wedge: {shown} more on one face, which is the "
+            "half's end. No other size changes.",
+            "A half that spans too much is sanded to the planned line at no loss; one that spans too little more than "
+            f"the {shown} cover eats its way past that line into the allowance.",
+            "Sand only after the check plate; tune the sled's wedge before the next rings if every half errs alike.",
+        ),
+    )
+
+
+def _cost(plan: Plan, error: float) -> tuple[Row, ...]:
+    """What a half that spans `error` degrees more (or less) costs, sanded to the planned line."""
+    trued = to_line(plan.blank, radians(error), plan.job.form.half_sanding)
+    name = f"half {abs(error):g}° {'over' if error > 0 else 'short'}"
+    return (
+        Row(f"{name}: comes off at the hole", trued.inner),
+        Row(f"{name}: comes off at the rim", trued.outer),
+        Row(f"{name}: eats of the allowance", trued.shift),
+        Row(f"{name}: leaves round the finished form", max(0.0, wood_left(_wood(plan), trued))),
+    )
+
+
+def _light(plan: Plan, error: float) -> Row:
+    """What the check plate shows before truing, and the least that makes both ends one plane."""
+    return Row(
+        f"half {error:g}° out: light under the check plate", until_clean(plan.blank, radians(error)).most
+    )
+
+
+def _clamping(plan: Plan) -> Section:
+    blocks, blank = plan.clamping, plan.blank
+    overlap = plan.job.workshop.clamping.band_overlap
+    rows = [
+        Row("clamps on the flats, from the torus axis", blocks.pull_radius),
+        Row("wood between a block's foot and the finished form", _wood(plan)),
+        Row("round one ring", ring_perimeter(blank)),
+        Row("band for a ring, with its overlap", ring_perimeter(blank) + overlap),
+        Row("round the whole blank", torus_perimeter(blank)),
+        Row("band for the whole blank, with its overlap", torus_perimeter(blank) + overlap),
+    ]
+    if not blank.arris_out:
+        rows.insert(1, Row("rim blocks, foot to clamp face", degrees(blocks.face_angle), "angle"))
+    return Section(
+        "Clamping",
+        tuple(rows),
+        (
+            "Two clamps on the flats, above and below, pull through the joint's middle; the rim's only closes the rim.",
+            "Blocks are sawn off on the waste side before the lathe.",
+        ),
+    )
+
+
+def _wood(plan: Plan) -> float:
+    return least_wood(plan.blank, plan.job.form.major_radius, plan.job.form.tube_radius)

@@ -1,0 +1,161 @@
+"""Where a plate that is too long for its bed may be joined: clear of holes, lettering and slanting edges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, dist, hypot, pi, radians, sin
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+from geometry.contour import Contour
+from geometry.crossings import distances
+from geometry.edges import Edge
+from geometry.lettering import strokes
+from geometry.sample import sample
+from geometry.split import Key, line_meetings, split
+from jigs.part import Lettering, Line, Mark, Point
+
+Bed = tuple[float, float]  # across and deep, mm
+
+PITCH = 3.0  # mm between the lines that are tried
+TURNS = ((pi / 2, 0.0), tuple(k * pi / 12 for k in (1, 2, 3, 4, 5, 7, 8, 9, 10, 11)))  # the second if need be
+SQUARE = radians(40)  # least angle between a joint and the edges it meets; less makes a feather edge
+LEAST_JOINT = 16.0  # mm long
+LEAST_SLICE = 6.0  # mm wide: what a joint leaves beside an edge that it runs along
+# Where along a joint its key is: off the middle, and each joint's own.
+SHARES = (0.34, 0.42, 0.38, 0.3, 0.36, 0.4, 0.32)
+NECK, MOST_NECK = 0.3, 14.0  # of a key: share of the joint's length, and mm
+DEPTH = 0.6  # of a key, in necks
+SHORT_LINE = 40.0  # mm
+CLEAR = 2.0  # mm from a joint to holes and lettering, and from a key's tip to the plate's edges
+
+
+@dataclass(frozen=True)
+class Obstacles:
+    """Points (m, 2) that a joint must keep clear of; those of one hole or one text share an `owner` (m,).
+
+    `crossable` (k, 2) are on marked lines: a joint may cross these, a key may not.
+    """
+
+    points: FloatArray
+    owner: FloatArray
+    crossable: FloatArray
+
+    def clear_of(self, key: Key) -> bool:
+        """Whether none is near the joint."""
+        edges = edges_of(key)
+        return _clear(edges, self.points) and _clear(edges[1:-1], self.crossable)
+
+    def undivided_by(self, left: Contour) -> bool:
+        """Whether each owner is wholly inside or wholly outside."""
+        inside = left.contains(self.points)
+        return all(len(set(inside[self.owner == owner].tolist())) == 1 for owner in np.unique(self.owner))
+
+
+def obstacles(holes: Sequence[Contour], marks: Sequence[Mark]) -> Obstacles:
+    """The holes, the lettering and short marked lines; long ones may be cut."""
+    shapes = [_dense(sample(hole, 0.2)) for hole in holes]
+    shapes += [np.concatenate([_dense(line) for line in drawn]) for mark in marks if (drawn := _whole(mark))]
+    long = [_dense(np.array(mark.points)) for mark in marks if isinstance(mark, Line) and not _whole(mark)]
+    owner = np.repeat(np.arange(len(shapes), dtype=np.float64), [len(shape) for shape in shapes])
+    nothing = np.empty((0, 2))
+    return Obstacles(np.concatenate([nothing, *shapes]), owner, np.concatenate([nothing, *long]))
+
+
+def _clear(edges: Sequence[Edge], points: FloatArray) -> bool:
+    return not len(points) or float(distances(edges, points).min()) >= CLEAR
+
+
+def _whole(mark: Mark) -> tuple[FloatArray, ...]:
+    """The lines of a mark that must not be cut."""
+    if isinstance(mark, Lettering):
+        return strokes(mark.text, mark.origin, mark.height, mark.angle)
+    points = np.array(mark.points)
+    return (points,) if np.hypot(*np.diff(points, axis=0).T).sum() < SHORT_LINE else ()
+
+
+def _dense(points: FloatArray) -> FloatArray:
+    """Points no farther than CLEAR apart along a polyline."""
+    runs = [np.linspace(a, b, max(2, int(hypot(*(b - a)) / CLEAR) + 2)) for a, b in pairwise(points)]
+    return np.concatenate(runs)
+
+
+def keys(outline: Contour, turns: Sequence[float], bed: Bed, joint: int) -> list[Key]:
+    """The keyed joints along straight lines at these angles, best first: one crossing, squarely enough.
+
+    Best is where the halves stand least over the bed, then where they are most alike and the joint short.
+    """
+    lines = sorted(_lines(outline, turns, bed), key=lambda line: line[0])
+    return [key for _, start, end in lines for key in _keyed(start, end, joint)]
+
+
+def _lines(
+    outline: Contour, turns: Sequence[float], bed: Bed
+) -> Iterator[tuple[tuple[float, float], Point, Point]]:
+    x0, y0, x1, y1 = outline.bounds
+    reach, middle = hypot(x1 - x0, y1 - y0) / 2 + 1, np.array(((x0 + x1) / 2, (y0 + y1) / 2))
+    for turn in turns:
+        along, across = np.array((cos(turn), sin(turn))), np.array((-sin(turn), cos(turn)))
+        for off in np.arange(PITCH - reach, reach, PITCH):
+            ends = middle + off * across + np.array((-reach, reach))[:, None] * along
+            met = line_meetings(outline, _point(ends[0]), _point(ends[1]))
+            if len(met) == 2 and min(angle for _, angle in met) >= SQUARE and not _slices(outline, met):
+                (start, _), (end, _) = met
+                halves = split(outline, np.column_stack((ends, (0.0, 0.0))))
+                over = sum(overflow(half, bed) for half in halves)
+                unequal = abs(halves[0].area - halves[1].area) / outline.area
+                yield (round(over, 3), unequal * reach + dist(start, end)), start, end
+
+
+def _slices(outline: Contour, met: Sequence[tuple[Point, float]]) -> bool:
+    """Whether a line between two places on the outline leaves a sliver beside an edge that it runs along."""
+    (start, _), (end, _) = met
+    length, clear = dist(start, end), LEAST_SLICE / sin(SQUARE) + 1.0
+    if length <= 2 * clear:
+        return False
+    share = np.linspace(clear, length - clear, int(length / LEAST_SLICE) + 2)[:, None] / length
+    points = np.array(start) + share * (np.array(end) - start)
+    return float(distances(outline.edges(), points).min()) < LEAST_SLICE
+
+
+def _keyed(start: Point, end: Point, joint: int) -> Iterator[Key]:
+    """A key to either side, nearer to either end."""
+    length, share = dist(start, end), SHARES[joint % len(SHARES)]
+    neck = min(NECK * length, MOST_NECK)
+    if length >= LEAST_JOINT:
+        for a, b in ((start, end), (end, start)):
+            for along in (share * length, (1 - share) * length):
+                yield Key(a, b, along, neck, DEPTH * neck)
+
+
+def tip_stays_in(key: Key, outline: Contour) -> bool:
+    """Whether the key has wood all round its tip."""
+    tips = key.path()[2:4, :2]
+    return bool(outline.contains(tips).all() and distances(outline.edges(), tips).min() >= CLEAR)
+
+
+def reaching(key: Key, play: float = 0.0) -> FloatArray:
+    """The key's path, its ends a little outside the plate."""
+    path = key.path(play)
+    outward = (path[-1, :2] - path[0, :2]) / key.length
+    path[0, :2] -= outward
+    path[-1, :2] += outward
+    return path
+
+
+def edges_of(key: Key) -> list[Edge]:
+    return [Edge(_point(a), _point(b)) for a, b in pairwise(key.path())]
+
+
+def overflow(outline: Contour, bed: Bed) -> float:
+    """How far an outline's box stands over the bed, the better way round, mm."""
+    x0, y0, x1, y1 = outline.bounds
+    small, large = sorted((x1 - x0, y1 - y0))
+    return max(0.0, small - min(bed)) + max(0.0, large - max(bed))
+
+
+def _point(row: FloatArray) -> Point:
+    return float(row[0]), float(row[1])

@@ -1,0 +1,172 @@
+"""The sequence of mountings and the roughing flats in words and tables, for report and book."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import degrees
+
+from geometry.mountings import Arc, Hold, Mounting, degrees_of, least_overlap_of
+from geometry.roughing import FlatsStep
+from geometry.turning import TAIL
+from jigs.families.holding import BOLT_SAFETY, SPINNING
+from jigs.families.mountings import BRACING
+from jigs.lengths import show_length
+from jigs.plan import Plan
+from jigs.sections import Row, Section
+
+TITLES = {
+    "M1": "Mounting M1: on the first board, by the flat",
+    "M1b": "Mounting M1b: on the retainer, the first board taken off",
+    "M2a": "Mounting M2a: in the channel, held by braces",
+    "M2b": "Mounting M2b: in the channel, held by the retainer",
+}
+ANGLES = "0° rim, 90° the face turned first, 180° hole, 270° the flat that is glued"
+
+
+def mounting_sections(plan: Plan) -> list[Section]:
+    """One section for each mounting, in the order of the work."""
+    return [mounting_section(plan, mounting) for mounting in plan.mountings.mountings]
+
+
+def mounting_section(plan: Plan, mounting: Mounting) -> Section:
+    """Board, layers, centring, what is turned, what holds, cautions."""
+    rows = {"M1": _first, "M1b": _reversed, "M2a": _braced, "M2b": _drawn}[mounting.name](plan)
+    cautions = {
+        "M1": ("Glue cured 24 h; every joint of blank and board tapped and looked at.",),
+        "M1b": (BOLT_SAFETY, "Never part the board off: stop short, lathe off, and saw the rest by hand."),
+        "M2a": BRACING,
+        "M2b": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
+    }[mounting.name]
+    common = (*_turned(mounting), *_holds(mounting))
+    return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *SPINNING))
+
+
+def _shower(plan: Plan) -> Callable[[float], str]:
+    return lambda mm: show_length(mm, plan.job.unit, exact=True)
+
+
+def span_text(arc: Arc) -> str:
+    """Both ends in whole degrees, the end at most 360."""
+    start, end = degrees_of(arc)
+    turn = 360 if end > 360 else 0
+    return f"{start - turn:.0f}° to {end - turn:.0f}°"
+
+
+def _turned(mounting: Mounting) -> tuple[Row, ...]:
+    if mounting.turns is None:
+        return (Row("turned round the tube", "nothing", "text"),)
+    return (Row("turned round the tube", span_text(mounting.turns), "text"),)
+
+
+def _holds(mounting: Mounting) -> tuple[Row, ...]:
+    return tuple(Row(f"held by the {hold.what}", _hold_text(hold), "text") for hold in mounting.holds)
+
+
+def _hold_text(hold: Hold) -> str:
+    wood = "on waste" if hold.on == "waste" else "on what has been finished before"
+    return f"{wood}, bears {span_text(hold.bears)}, keeps the tool from {span_text(hold.covers)}"
+
+
+def _layers(plan: Plan) -> Row:
+    held = plan.holding
+    layer = show_length(held.layer_thickness, plan.job.unit)
+    return Row("board", f"{held.board_layers} layers of {layer}, {held.bolt} through the middle", "text")
+
+
+def _first(plan: Plan) -> tuple[Row, ...]:
+    m, first, mm, past = plan.mountings, plan.mountings.first, _shower(plan), degrees(TAIL)
+    return (
+        Row("angles round the tube", ANGLES, "text"),
+        _layers(plan),
+        Row("sanded off the flat, for the glue", m.sanded),
+        Row("flat then, parallel to the ring's plane", m.waste_flat),
+        Row("tube's centre over the board's face (measure it)", first.centre_height),
+        Row("centring, inside", f"inner flats over a spigot {mm(2 * first.spigot_radius)} across", "text"),
+        Row("spigot stands up", first.spigot_height),
+        Row("centring, outside", f"outer corners on a circle {mm(2 * first.scribed)} across", "text"),
+        Row("turned", f"rim, face, hole, the corners, then both flanks to {past:.0f}° past the equator", "text"),
+        Row("waste below, turned straight back to the board, to a radius of", first.turned_back),
+    )  # fmt: skip
+
+
+def _reversed(plan: Plan) -> tuple[Row, ...]:
+    held, short = plan.holding, _shower(plan)(plan.mountings.first.saw_short)
+    return (
+        Row(
+            "board",
+            f"the retainer, its rim against the faceplate; {held.bolt} through the first board",
+            "text",
+        ),
+        Row("centring", "the finished hole on the retainer's rim", "text"),
+        Row("turned", f"the first board's rim, away down to {short} from the flat", "text"),
+        Row("by hand", f"the last {short} sawn, lathe off; the flat stays, for the braces", "text"),
+        Row("forces", _forces(plan), "text"),
+    )
+
+
+def _braced(plan: Plan) -> tuple[Row, ...]:
+    held, brace, mm = plan.holding, plan.mountings.brace, _shower(plan)
+    return (
+        _layers(plan),
+        Row("tube's centre over the board's face", held.channel.centre_height),
+        Row("centring", f"the finished side in its channel on R {mm(held.channel.major)}", "text"),
+        Row("braces", f"{held.braces}, {brace.bolt} on a circle {mm(2 * brace.bolt_radius)} across", "text"),
+        Row("waste flat over the board", brace.height),
+        Row("block under each brace", _block(plan), "text"),
+        Row("finger on the waste flat's outer half", brace.bearing),
+        Row("tool room before the fingers", plan.mountings.setting.tool_room),
+        Row("turned", "the hole side up to the fingers; that finishes the retainer's band", "text"),
+    )
+
+
+def _block(plan: Plan) -> str:
+    brace, mm = plan.mountings.brace, _shower(plan)
+    layers = f"{brace.layers} layers of {show_length(brace.thickness, plan.job.unit)} and "
+    return f"{layers if brace.layers else ''}a printed pad of {mm(brace.pad)}"
+
+
+def _drawn(plan: Plan) -> tuple[Row, ...]:
+    held = plan.holding
+    overlap = degrees(least_overlap_of(plan.mountings.mountings))
+    return (
+        Row("board", "the same, not moved: retainer in, bolt hand-tight, then the braces off", "text"),
+        Row("retainer bears above the tube's centre from", held.retainer.band_low),
+        Row("to", held.retainer.band_high),
+        Row("tool room before the retainer", plan.mountings.setting.tool_room),
+        Row("turned", "the rest, from the retainer over the waste flat to the rim; sanded", "text"),
+        Row("least overlap between mountings", overlap, "angle"),
+        Row("forces", _forces(plan), "text"),
+    )
+
+
+def _forces(plan: Plan) -> str:
+    held = plan.holding
+    after = "and it sticks when slackened: tap it out" if held.sticks else "and it comes free when slackened"
+    return (
+        f"for each 100 of the bolt's pull the rim presses with {100 * held.normal_force:.0f} and spreads the hole "
+        f"with {100 * held.spread:.0f}: hand-tight is enough, more can open a joint; {after}"
+    )
+
+
+def flats_section(plan: Plan) -> Section:
+    """Roughing by flats, one row for each number of each step."""
+    rows = [row for step in plan.mountings.flats for row in _step_rows(step)]
+    stage = plan.gauges.stages[0]
+    circle = Row(f"circle inside the flats, {stage.label.lower()}", stage.edge_radius - plan.gauges.fit)
+    none = Row("steps", "none: the blank's corners are low enough to turn off as they are", "text")
+    return Section(
+        "Roughing by flats",
+        (circle, *(rows or [none])),
+        ("Rim, face and hole to their sizes first. Lathe stopped and rest away for every mark and gauge.",),
+    )
+
+
+def _step_rows(step: FlatsStep) -> tuple[Row, ...]:
+    name = f"{step.sides} to {2 * step.sides} sides"
+    return (
+        Row(f"{name}: half angle at a corner", degrees(step.half_angle), "angle"),
+        Row(f"{name}: along each side from the corner", step.along),
+        Row(f"{name}: depth at the corner", step.depth),
+        Row(f"{name}: new flat", step.new_flat),
+        Row(f"{name}: left above the curve", step.left),
+    )

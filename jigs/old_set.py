@@ -1,0 +1,79 @@
+"""The set that a make replaces: what of it can be carried over, and what of the rack is now wrong."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from jigs.manifest import DRY_FIT, MANIFEST, Entry, as_written, read_manifest, tool_print
+
+if TYPE_CHECKING:
+    from jigs.changes import Difference
+    from jigs.part import Part
+    from jigs.writers.readback import ReadBack
+
+
+class OldSet:
+    """The files and the manifest in a job's folder, as the last make left them; empty where there are none."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        manifest = read_manifest(folder) or {"files": []}
+        self.same_tool = manifest.get("tool_sha256") == tool_print()
+        self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
+
+    def has(self, entry: Entry) -> bool:
+        """Whether the old set held this very file."""
+        return self.entries.get(entry.file, {}).get("sha256") == entry.sha256
+
+    def carry(self, name: str, content: str, to: Path) -> dict[str, Any] | None:
+        """Bring an old file over if it shows the same part and is as it was written; return its entry."""
+        entry = self.entries.get(name)
+        if not self.same_tool or entry is None or entry.get("content_sha256") != content:
+            return None
+        if not as_written(self.folder / name, entry["sha256"]):
+            return None
+        _linked(self.folder / name, to)
+        return entry
+
+    def keep_strangers(self, fresh: Path) -> None:
+        """Carry over whatever the user put into the folder: files that no manifest names."""
+        for file in sorted(self.folder.rglob("*")) if self.folder.exists() else ():
+            name = file.relative_to(self.folder).as_posix()
+            ours = name in self.entries or name in (MANIFEST, DRY_FIT)
+            if file.is_file() and not ours and not (fresh / name).exists():
+                (fresh / name).parent.mkdir(parents=True, exist_ok=True)
+                shutil.copy2(file, fresh / name)
+
+    def compared(self, parts: Iterable[Part], entries: Iterable[Entry]) -> list[Difference]:
+        """What differs between the old jigs and the new ones, those that are no longer wanted last."""
+        from jigs.changes import Difference, difference
+
+        by_part = {entry["part"]: entry for entry in self.entries.values()}
+        new = list(zip(parts, entries, strict=True))
+        found = [
+            difference(part, by_part[part.name], self._read(by_part[part.name]))
+            for part, entry in new
+            if part.name in by_part and not self.has(entry)
+        ]
+        gone = sorted(by_part.keys() - {part.name for part, _ in new})
+        return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]
+
+    def _read(self, entry: dict[str, Any]) -> ReadBack | None:
+        from jigs.formats import FORMATS
+
+        try:
+            return FORMATS[entry["process"]].read(self.folder / entry["file"], entry.get("kerf", 0.0))
+        except (OSError, ValueError, KeyError):
+            return None
+
+
+def _linked(file: Path, to: Path) -> None:
+    """The same file under another name, or a copy where the disk has no links."""
+    try:
+        os.link(file, to)
+    except OSError:
+        shutil.copy2(file, to)

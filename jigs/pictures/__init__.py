@@ -1,0 +1,1 @@
+"""Pictures for people, as SVG text: plain functions from a plan."""

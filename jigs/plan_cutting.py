@@ -1,0 +1,26 @@
+"""What the saws do: which one cuts what, and the carriers that take the work past the blade."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from geometry.bandsaw_sled import EdgeGuide
+from geometry.segment_carrier import CarrierLayout, PlanAngleLayout
+
+SawName = Literal["table saw", "bandsaw"]
+
+
+@dataclass(frozen=True)
+class CuttingPlan:
+    """Saws and segment carriers; the wedge rings' own sled is the plan's."""
+
+    rings_on: SawName
+    segments_on: SawName
+    guide: EdgeGuide  # of whatever the bandsaw cuts
+    carrier: CarrierLayout
+    plan_angle: PlanAngleLayout | None
+
+    @property
+    def bandsaw_used(self) -> bool:
+        return "bandsaw" in (self.rings_on, self.segments_on)

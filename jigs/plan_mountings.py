@@ -1,0 +1,55 @@
+"""The sequence of mountings, solved: holding plan, first board, braces, roughing flats."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from geometry.mountings import Mounting, Setting
+from geometry.roughing import FlatsStep
+
+
+@dataclass(frozen=True)
+class FirstBoard:
+    """The board that the blank is glued to in M1."""
+
+    centre_height: float  # of the tube's centre over its face, A - q
+    face_height: float  # of its face over its back
+    spigot_height: float
+    spigot_radius: float
+    scribed: float  # radius of the circle that the blank's outer corners meet
+    turned_back: float  # radius to which the waste below the tube is turned straight back to the board
+    saw_short: float  # of the waste flat, where turning it away in M1b stops
+
+
+@dataclass(frozen=True)
+class BracePlan:
+    """One brace: a strap whose finger lies on the waste flat and whose heel on a block; radii from the axis."""
+
+    height: float  # of the waste flat over the channel board
+    bolt: str
+    hole: float
+    bolt_radius: float
+    tip: float  # radius of the finger's end: the tube's centre
+    outer: float  # radius of the heel's end
+    block_inner: float
+    width: float
+    thickness: float
+    bearing: float  # of the finger on the waste flat
+    layers: int  # of board in a block
+    pad: float  # printed, the rest of the height
+
+
+@dataclass(frozen=True)
+class MountingsPlan:
+    """Mountings in the order of the work, and the things that they need."""
+
+    setting: Setting
+    mountings: tuple[Mounting, ...]
+    sanded: float  # off the flat, for the glue
+    waste_flat: float  # its width then
+    first: FirstBoard
+    brace: BracePlan
+    flats: tuple[FlatsStep, ...]
+
+    def named(self, name: str) -> Mounting:
+        return next(m for m in self.mountings if m.name == name)

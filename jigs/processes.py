@@ -1,0 +1,106 @@
+"""The turner's choice for each family: printed, cut from sheet, or on paper; the part follows."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from jigs.families.labels import raised_rise, raised_width
+from jigs.job import Workshop
+from jigs.keys import KEYS
+from jigs.part import Dimension, Lettering, Part, Process, Thickness
+
+PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
+STACK = "sled-wedge"  # cut, it is a stack of plates; printed, one block as thick
+WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them
+USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by family
+MATERIAL: dict[Process, str] = {
+    "print": "PLA or PETG, flat on the bed, no supports",
+    "cut": "sheet, as measured",
+    "paper": "paper, at full size",
+}
+PAPER_NOTE = (
+    "Print at 100 %, measure both 50 mm lines, glue the sheet to board and saw to the line; nothing allows for "
+    "the saw's kerf."
+)
+BEVEL_NOTE = (
+    "A plate this thick rides high in the hole: file its edge from one side, down to {land:.2g} mm at the other, "
+    "and hold that side to the profile."
+)
+
+
+def plate_thickness(process: Process, workshop: Workshop, longest: float) -> float:
+    """Of a hand-held plate `longest` mm long: printed 4 mm, 6 over 150 mm long; cut, the sheet's; paper, 0."""
+    if process == "paper":
+        return 0.0
+    if process == "cut":
+        return workshop.boards.sheet
+    return STIFF_PLATE if longest > LONG else PLATE
+
+
+def play_of(process: Process, workshop: Workshop) -> float:
+    """Of a slot or socket over what enters it, mm."""
+    return workshop.printer.play if process == "print" else workshop.boards.play
+
+
+def as_chosen(part: Part, workshop: Workshop) -> Part:
+    """The part as the turner wants its family made; what its family makes otherwise anyhow stays so."""
+    usual = USUAL.get(part.family)
+    return as_made(part, workshop.made.by_family()[part.family], workshop) if part.process == usual else part
+
+
+def as_made(part: Part, process: Process, workshop: Workshop) -> Part:
+    """The part as it is when it is made so; outline, holes and their dimensions stay. Turned parts stay whole.
+
+    Thickness, material and the width of lettering follow; a bevel is printed only, and filed by hand else.
+    """
+    if process == part.process or part.process == "turn":
+        return part
+    changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop)
+    return replace(changed, process=process, material=MATERIAL[process])
+
+
+def _printed(part: Part, workshop: Workshop) -> Part:
+    x0, y0, x1, y1 = part.outline.bounds
+    stack = part.name == STACK
+    thickness = (
+        part.thickness * part.quantity if stack else plate_thickness("print", workshop, max(x1 - x0, y1 - y0))
+    )
+    return replace(
+        part,
+        thickness=thickness,
+        quantity=1 if stack else part.quantity,
+        dimensions=_with_thickness(part, thickness),
+        mark_width=_stroke(part, workshop),
+        mark_height=raised_rise(workshop.printer),
+    )
+
+
+def _stroke(part: Part, workshop: Workshop) -> float:
+    """Two lines of plastic, or one where the letters are small."""
+    least = min((mark.height for mark in part.marks if isinstance(mark, Lettering)), default=10.0)
+    wide = raised_width(workshop.printer)
+    return wide if wide <= WIDE_STROKE * least + 1e-9 else wide / 2
+
+
+def _cut(part: Part, workshop: Workshop) -> Part:
+    thickness = workshop.boards.sheet
+    filed = (BEVEL_NOTE.format(land=part.bevel.land),) if part.bevel else ()
+    return replace(
+        part,
+        thickness=thickness,
+        dimensions=_with_thickness(part, thickness),
+        bevel=None,
+        notes=(*part.notes, *filed),
+    )
+
+
+def _on_paper(part: Part, workshop: Workshop) -> Part:
+    flat = tuple(d for d in part.dimensions if not isinstance(d.probe, Thickness))
+    filed = (BEVEL_NOTE.format(land=part.bevel.land),) if part.bevel else ()
+    return replace(part, thickness=0.0, dimensions=flat, bevel=None, notes=(*part.notes, PAPER_NOTE, *filed))
+
+
+def _with_thickness(part: Part, thickness: float) -> tuple[Dimension, ...]:
+    """The dimensions, that of the thickness last and anew."""
+    rest = [d for d in part.dimensions if not isinstance(d.probe, Thickness)]
+    return (*rest, Dimension("thickness", thickness, Thickness()))

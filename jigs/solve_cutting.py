@@ -1,0 +1,154 @@
+"""Which saw cuts what, and the sleds and carriers for it."""
+
+from __future__ import annotations
+
+from math import cos, radians
+
+from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
+from geometry.sawing import WedgeRingCut
+from geometry.segment_carrier import CarrierLayout, PlanAngleLayout
+from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
+from geometry.torus import Blank, SegmentCut, segment_cut
+from jigs.job import Job, SawChoice
+from jigs.plan_cutting import CuttingPlan, SawName
+
+
+def saw_height(job: Job, saw: SawName) -> float:
+    """The most that a saw cuts above its table; nothing where there is no such saw."""
+    return job.workshop.saw.blade_height if saw == "table saw" else job.workshop.bandsaw.height or 0.0
+
+
+def kerf_of(job: Job, saw: SawName) -> float:
+    """Width of a saw's cut."""
+    return job.workshop.saw.kerf if saw == "table saw" else job.workshop.bandsaw.kerf
+
+
+def rings_height(job: Job, apothem: float, saw: SawName) -> float:
+    """What a saw has to give for a wedge ring on its sled; a bandsaw's guides also clear fence and jaw."""
+    above = ABOVE_RING if saw == "bandsaw" else 0.0
+    return 2 * apothem + above + job.workshop.boards.sheet + BLADE_PAST_RING
+
+
+def segments_height(job: Job, blank: Blank) -> float:
+    """What a saw has to give for a strip on its carrier, along the tilted blade."""
+    depth = blank.apothem - blank.core_apothem
+    return (depth + job.workshop.boards.sheet) / cos(blank.mitre) + BLADE_PAST_RING
+
+
+def saw_for(job: Job, asked: SawChoice, needed: dict[SawName, float]) -> SawName:
+    """The saw asked for; left to us, the table saw unless only the bandsaw is tall enough."""
+    if asked != "auto":
+        return asked
+    table = needed["table saw"] <= saw_height(job, "table saw")
+    band = needed["bandsaw"] <= saw_height(job, "bandsaw")
+    return "bandsaw" if band and not table else "table saw"
+
+
+def rings_needed(job: Job, blank: Blank) -> dict[SawName, float]:
+    """Height that each saw has to give for the wedge rings."""
+    saws: tuple[SawName, SawName] = ("table saw", "bandsaw")
+    return {saw: rings_height(job, blank.apothem, saw) for saw in saws}
+
+
+def segments_needed(job: Job, blank: Blank) -> dict[SawName, float]:
+    """Height that each saw has to give for the segments."""
+    height = segments_height(job, blank)
+    return {"table saw": height, "bandsaw": height}
+
+
+def saw_for_rings(job: Job, blank: Blank) -> SawName:
+    """The saw that cuts the wedge rings."""
+    return saw_for(job, job.workshop.cutting.wedge_rings, rings_needed(job, blank))
+
+
+def saw_for_segments(job: Job, blank: Blank) -> SawName:
+    """The saw that cuts the segments."""
+    return saw_for(job, job.workshop.cutting.segments, segments_needed(job, blank))
+
+
+def edge_guide(job: Job) -> EdgeGuide:
+    """The rail on the bandsaw's table."""
+    saw = job.workshop.bandsaw
+    return EdgeGuide(radians(saw.drift), saw.table_left, saw.table_front)
+
+
+def wedge_ring_sled(job: Job, blank: Blank, cut: WedgeRingCut, saw: SawName) -> SledLayout | BandsawLayout:
+    """The wedge-ring sled for the chosen saw."""
+    shop, wish = job.workshop, job.workshop.sled
+    if saw == "bandsaw":
+        return BandsawLayout(
+            cut=cut,
+            apothem=blank.apothem,
+            mitre=blank.mitre,
+            sheet=shop.boards.sheet,
+            play=shop.boards.play,
+            kerf=shop.bandsaw.kerf,
+            trim=wish.trim,
+            clear_of_blade=wish.clear_of_blade,
+            hands_clear=wish.hands_clear,
+            guide=edge_guide(job),
+        )
+    return SledLayout(
+        cut=cut,
+        apothem=blank.apothem,
+        mitre=blank.mitre,
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        kerf=shop.saw.kerf,
+        trim=wish.trim,
+        clear_of_blade=wish.clear_of_blade,
+        hands_clear=wish.hands_clear,
+        blade_diameter=shop.saw.blade_diameter,
+        slot_distance=shop.saw.slot_distance,
+        slot_width=shop.saw.slot_width,
+        slot_depth=shop.saw.slot_depth,
+    )
+
+
+def segment_of(job: Job, blank: Blank, ring_thickness: float) -> SegmentCut:
+    """The segment as its own saw cuts it."""
+    return segment_cut(
+        blank, ring_thickness, kerf_of(job, saw_for_segments(job, blank)), job.form.joint_sanding
+    )
+
+
+def cutting_plan(job: Job, blank: Blank, segment: SegmentCut) -> CuttingPlan:
+    """Saws and carriers of the segments."""
+    return CuttingPlan(
+        rings_on=saw_for_rings(job, blank),
+        segments_on=saw_for_segments(job, blank),
+        guide=edge_guide(job),
+        carrier=_carrier(job, segment, saw_for_segments(job, blank)),
+        plan_angle=_plan_angle(job, segment) if job.workshop.cutting.plan_angle_sled else None,
+    )
+
+
+def _carrier(job: Job, segment: SegmentCut, saw: SawName) -> CarrierLayout:
+    shop = job.workshop
+    return CarrierLayout(
+        cut=segment,
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        clear_of_blade=shop.sled.clear_of_blade,
+        blade_diameter=shop.saw.blade_diameter,
+        slot_distance=shop.saw.slot_distance,
+        slot_width=shop.saw.slot_width,
+        guide=edge_guide(job) if saw == "bandsaw" else None,
+    )
+
+
+def _plan_angle(job: Job, segment: SegmentCut) -> PlanAngleLayout:
+    shop = job.workshop
+    return PlanAngleLayout(
+        mitre=segment.tilt,
+        outer_edge=segment.outer_edge,
+        depth=segment.depth,
+        height=segment.length,
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        clear_of_blade=shop.sled.clear_of_blade,
+        blade_diameter=shop.saw.blade_diameter,
+        kerf=shop.saw.kerf,
+        slot_distance=shop.saw.slot_distance,
+        slot_width=shop.saw.slot_width,
+    )

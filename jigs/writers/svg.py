@@ -1,0 +1,159 @@
+"""SVG at full size: one unit is one millimetre, arcs are arcs, one group a layer; and its contours read back.
+
+y runs up in a part and down in SVG: every y changes its sign, nothing is moved.
+"""
+
+from __future__ import annotations
+
+import re
+from math import asin, hypot, tan
+from xml.etree import ElementTree
+from xml.sax.saxutils import escape
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+from geometry.contour import Contour, circle
+from geometry.edges import Edge
+from geometry.loops import part as part_of
+from jigs.part import Part
+from jigs.writers.drawing import Circle, Layer, Shape, drawing
+from jigs.writers.readback import ReadBack
+from jigs.writers.target import Target, get, put
+
+COLOURS: dict[Layer, str] = {
+    "engrave": "#0000ff",
+    "drill": "#008000",
+    "cut": "#ff0000",
+    "section": "#000000",
+    "note": "#808080",
+}
+CONTOUR_LAYERS = {"cut", "drill", "section"}
+LINE_WIDTH = 0.2  # mm
+MARGIN = 5.0  # mm round the drawing
+LARGEST_TURN = 2.0  # radians in one arc command; near half a turn its centre would hang on the last digit
+TOLERANCE = 1e-4  # mm
+NAMESPACE = "http://www.w3.org/2000/svg"
+_TOKEN = re.compile(r"[MLAZ]|-?[0-9.]+(?:e-?[0-9]+)?")
+
+
+def write_svg(part: Part, target: Target) -> None:
+    """Write a part's drawing at full size, in millimetres, with lines to check the print by."""
+    shapes = drawing(part)
+    x0, y0, x1, y1 = _bounds(shapes)
+    width, height = x1 - x0, y1 - y0
+    size = f'width="{_mm(width)}mm" height="{_mm(height)}mm"'
+    box = f'viewBox="{_mm(x0)} {_mm(-y1)} {_mm(width)} {_mm(height)}"'
+    groups = "".join(_group(layer, shapes) for layer in COLOURS)
+    text = (
+        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        f'<svg xmlns="{NAMESPACE}" {size} {box}>\n<title>{escape(part.name)}</title>\n{groups}</svg>\n'
+    )
+    put(text.encode(), target)
+
+
+def _bounds(shapes: tuple[Shape, ...]) -> tuple[float, float, float, float]:
+    """The box of a drawing (xmin, ymin, xmax, ymax) with its margin, outward to whole millimetres."""
+    boxes = [
+        circle(shape.centre, shape.radius).bounds
+        if isinstance(shape, Circle)
+        else Contour(shape.vertices).bounds
+        for shape in shapes
+    ]
+    low, high = np.floor(np.min(boxes, axis=0)[:2] - MARGIN), np.ceil(np.max(boxes, axis=0)[2:] + MARGIN)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def _group(layer: Layer, shapes: tuple[Shape, ...]) -> str:
+    drawn = [_element(shape) for shape in shapes if shape.layer == layer]
+    if not drawn:
+        return ""
+    style = f'fill="none" stroke="{COLOURS[layer]}" stroke-width="{LINE_WIDTH:g}" stroke-linecap="round"'
+    return f'<g id="{layer}" {style}>\n' + "".join(f"{line}\n" for line in drawn) + "</g>\n"
+
+
+def _element(shape: Shape) -> str:
+    if isinstance(shape, Circle):
+        (x, y), radius = shape.centre, shape.radius
+        return f'<circle cx="{_mm(x)}" cy="{_mm(-y)}" r="{_mm(radius)}"/>'
+    rows = shape.vertices.tolist()
+    following = rows[1:] + (rows[:1] if shape.closed else [])
+    edges = [Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(rows, following, strict=False)]
+    path = "".join(_command(edge) for edge in edges)
+    return f'<path d="M{_mm(rows[0][0])} {_mm(-rows[0][1])}{path}{"Z" if shape.closed else ""}"/>'
+
+
+def _command(edge: Edge) -> str:
+    if not edge.is_arc:
+        return f"L{_mm(edge.end[0])} {_mm(-edge.end[1])}"
+    count = int(abs(edge.angle) / LARGEST_TURN) + 1
+    sweep = 0 if edge.bulge > 0 else 1
+    radius = _mm(edge.radius)
+    ends = [part_of(edge, k / count, (k + 1) / count).end for k in range(count)]
+    return "".join(f"A{radius} {radius} 0 0 {sweep} {_mm(x)} {_mm(-y)}" for x, y in ends)
+
+
+def _mm(value: float) -> str:
+    """A length to eight decimals, never with an exponent."""
+    text = f"{value:.8f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def read_svg(target: Target) -> ReadBack:
+    """Read a part's contours, outline first, from an SVG as written here; its arcs in the pieces drawn.
+
+    An SVG has no thickness. Raises ValueError when its unit is not one millimetre or it holds no closed
+    contour.
+    """
+    try:
+        root = ElementTree.fromstring(get(target))
+    except ElementTree.ParseError as error:
+        raise ValueError(f"this is no SVG: {error}") from error
+    _check_unit(root)
+    contours = [
+        found
+        for group in root
+        if group.get("id") in CONTOUR_LAYERS
+        for element in group
+        if (found := _contour(element)) is not None
+    ]
+    if not contours:
+        raise ValueError("the SVG holds no closed contour on its cut, drill or section layer")
+    outline, *holes = sorted(contours, key=lambda contour: -contour.area)
+    return ReadBack((outline, *(hole.cw() for hole in holes)), None, TOLERANCE)
+
+
+def _check_unit(root: ElementTree.Element) -> None:
+    box = (root.get("viewBox") or "").split()
+    size = [(root.get(name) or "") for name in ("width", "height")]
+    if len(box) != 4 or [length.removesuffix("mm") for length in size] != box[2:] or "mm" not in size[0]:
+        raise ValueError("one unit of the SVG is not one millimetre")
+
+
+def _contour(element: ElementTree.Element) -> Contour | None:
+    if element.tag == f"{{{NAMESPACE}}}circle":
+        return circle((float(element.attrib["cx"]), -float(element.attrib["cy"])), float(element.attrib["r"]))
+    path = element.get("d") or ""
+    return Contour(_rows(path)).ccw() if path.endswith("Z") else None
+
+
+def _rows(path: str) -> FloatArray:
+    """The vertices (n, 3) of a closed path of M, L, A and Z; what returns to the start ends no new row."""
+    tokens = _TOKEN.findall(path)
+    rows: list[list[float]] = []
+    at = 0
+    while tokens[at] != "Z":
+        count = 7 if tokens[at] == "A" else 2
+        values = [float(token) for token in tokens[at + 1 : at + 1 + count]]
+        x, y = values[-2], -values[-1]
+        if tokens[at] == "A":
+            rows[-1][2] = _bulge(rows[-1], (x, y), values[0], values[4] == 0)
+        rows.append([x, y, 0.0])
+        at += 1 + count
+    return np.array(rows[:-1] if rows[-1][:2] == rows[0][:2] else rows)
+
+
+def _bulge(start: list[float], end: tuple[float, float], radius: float, ccw: bool) -> float:
+    """Bulge of an arc of less than half a turn: its chord is 2 r sin(angle / 2)."""
+    half = asin(min(hypot(end[0] - start[0], end[1] - start[1]) / (2 * radius), 1.0))
+    return tan(half / 2) if ccw else -tan(half / 2)

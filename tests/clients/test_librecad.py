@@ -1,0 +1,52 @@
+"""LibreCAD prints a wedge in its true size."""
+
+import ezdxf
+import numpy as np
+import pytest
+from ezdxf import bbox
+
+DPI = 508  # 0.05 mm a pixel; LibreCAD itself steps by 1/1200 in
+STEP = 0.1  # mm
+LONG = 40.0  # mm: only the wedge's foot and the scale line are
+
+
+@pytest.fixture
+def printed(made, run, tmp_path):
+    """The sled's wedge, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
+    part, file = next((part, file) for part, file in made.files("cut") if part.name == "sled-wedge")
+    run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", tmp_path, file)
+    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, tmp_path / "sled-wedge.pdf", tmp_path / "page")
+    return part, file, grey(tmp_path / "page.pgm") < 250
+
+
+def grey(file):
+    """Read a binary PGM."""
+    kind, width, height, _, pixels = file.read_bytes().split(maxsplit=4)
+    assert kind == b"P5"
+    return np.frombuffer(pixels, np.uint8, int(width) * int(height)).reshape(int(height), int(width))
+
+
+def mm(pixels):
+    """Between the middles of the first and the last pixel."""
+    return (pixels - 1) * 25.4 / DPI
+
+
+def longest_run(row):
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], row, [False]])))
+    return int(np.max(edges[1::2] - edges[::2], initial=0))
+
+
+def test_a_wedge_and_its_scale_line_are_printed_at_full_length(printed):
+    part, _, ink = printed
+    runs = [mm(longest_run(row)) for row in ink if longest_run(row) > 1]
+    foot, scale = [length for length in runs if length > LONG]
+    x0, _, x1, _ = part.outline.bounds
+    assert foot == pytest.approx(x1 - x0, abs=STEP)
+    assert scale == pytest.approx(50, abs=STEP)
+
+
+def test_the_print_is_as_wide_and_high_as_the_drawing(printed):
+    _, file, ink = printed
+    drawn = bbox.extents(ezdxf.readfile(file).modelspace()).size
+    found = [mm(np.ptp(np.flatnonzero(ink.any(axis=axis))) + 1) for axis in (0, 1)]
+    assert found == pytest.approx([drawn.x, drawn.y], abs=STEP)

@@ -1,0 +1,86 @@
+"""PrusaSlicer takes every printed part as it is, and prints it in its size."""
+
+import re
+
+import numpy as np
+import pytest
+
+SLICING = ("--skirts", 0, "--brim-width", 0, "--layer-height", 0.2, "--first-layer-height", 0.2)
+CHORDS = 0.01  # mm, of a curve broken into chords
+WALL = (0.02, 0.02, 0.1)  # mm: the middle of the wall is worked out and rounded; height comes in layers
+PLAIN = {
+    "number_of_facets",
+    "volume",
+    *(f"{kind}_{axis}" for kind in ("size", "min", "max") for axis in "xyz"),
+}
+
+
+@pytest.fixture
+def prusa(run, tmp_path):
+    """Run PrusaSlicer with settings of nobody's."""
+
+    def prusa(*arguments):
+        return run("prusa-slicer", "--datadir", tmp_path / "settings", *arguments)
+
+    return prusa
+
+
+def size(part):
+    """Width, height and thickness with the raised marks, mm."""
+    x0, y0, x1, y1 = part.outline.bounds
+    return x1 - x0, y1 - y0, part.thickness + (part.mark_height if part.marks else 0.0)
+
+
+def facts(text):
+    """The `key = value` lines of --info."""
+    return dict(re.findall(r"^(\w+) = +(\S+)", text, re.MULTILINE))
+
+
+def mesh_faults(found, part):
+    wanted = {"manifold": "yes", "number_of_parts": "1"}  # and nothing about edges or facets mended
+    told = wanted | {key: value for key, value in found.items() if key not in PLAIN}
+    faults = [f"{key} = {told[key]}" for key in told if told[key] != wanted.get(key) or key not in found]
+    measured = [float(found[f"size_{axis}"]) for axis in "xyz"]
+    if measured != pytest.approx(size(part), abs=CHORDS):
+        faults.append(f"size {measured}, not {size(part)}")
+    return faults
+
+
+def wall_size(gcode):
+    """Width and height over the outer wall, half a line's width beyond its middle, and the top layer, mm."""
+    at, boxes, kind, line, top = np.zeros(2), [], "", 0.0, 0.0
+    for text in gcode.splitlines():
+        key, _, value = text.partition(":")
+        kind = value if key == ";TYPE" else kind
+        line = float(value) if key == ";WIDTH" else line
+        top = float(value) if key == ";Z" else top
+        if text.startswith("G1 ") and (words := dict(re.findall(r"([XYE])(\S+)", text))).keys() & {"X", "Y"}:
+            start, at = at, np.array([float(words.get(axis, at[i])) for i, axis in enumerate("XY")])
+            if "E" in words and kind == "External perimeter":
+                boxes += [(point - line / 2, point + line / 2) for point in (start, at)]
+    low, high = np.array(boxes).transpose(1, 0, 2)
+    return (*(high.max(axis=0) - low.min(axis=0)).tolist(), top)
+
+
+def test_every_printed_part_is_one_closed_body_of_its_size(made, prusa):
+    faults = {
+        file.name: mesh_faults(facts(prusa("--info", file)), part) for part, file in made.files("print")
+    }
+    assert faults
+    assert not any(faults.values()), faults
+
+
+def test_a_torn_mesh_is_found_out(made, prusa, torn, tmp_path):
+    part, file = made.files("print")[0]
+    (tmp_path / "torn.stl").write_bytes(torn(file.read_bytes()))
+    assert "manifold = no" in mesh_faults(facts(prusa("--info", tmp_path / "torn.stl")), part)
+
+
+def test_every_printed_part_is_sliced_in_its_size(made, prusa, tmp_path):
+    code, faults = tmp_path / "part.gcode", {}
+    for part, file in made.files("print"):
+        prusa("--export-gcode", *SLICING, "-o", code, file)
+        printed = wall_size(code.read_text())
+        if any(abs(np.subtract(printed, size(part))) > WALL):
+            faults[file.name] = f"printed {printed}, not {size(part)}"
+    assert not faults

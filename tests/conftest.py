@@ -1,0 +1,45 @@
+"""Every job in configs/, made once in a run of the tests."""
+
+import os
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+from jigs.jobfile import load
+from jigs.make import make
+from jigs.part import Part
+from jigs.rack import rack
+from jigs.solve import solve
+
+# In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run.
+settings.register_profile("ci", derandomize=True, deadline=None)
+if os.environ.get("CI"):
+    settings.load_profile("ci")
+
+CONFIGS = Path(__file__).parents[1] / "configs"
+JOBS = [file for file in sorted(CONFIGS.glob("*.toml")) if "form" in tomllib.loads(file.read_text("utf-8"))]
+
+
+@dataclass(frozen=True)
+class Rack:
+    """A job's parts and the folder of their files."""
+
+    folder: Path
+    parts: tuple[Part, ...]
+
+    def files(self, process: str) -> list[tuple[Part, Path]]:
+        """The parts made by one process, each with its file."""
+        suffix = "stl" if process == "print" else "dxf"
+        chosen = [part for part in self.parts if part.process == process]
+        return [(part, self.folder / process / f"{part.name}.{suffix}") for part in chosen]
+
+
+@pytest.fixture(scope="session", params=JOBS, ids=[file.stem for file in JOBS])
+def made(request, tmp_path_factory):
+    """The rack of one job; a test that asks for it runs for each."""
+    job = load(request.param)
+    folder = make(job, tmp_path_factory.mktemp("outputs")).folder
+    return Rack(folder, tuple(rack(solve(job))[0]))

@@ -1,0 +1,70 @@
+from itertools import pairwise
+from math import sqrt
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from geometry.size_gauges import PAST, groups, plate_sagitta, reach, shoulder_height, step_lengths
+
+stages = st.builds(
+    lambda tube, offsets: [tube + off for off in sorted(offsets, reverse=True)],
+    st.floats(5, 200),
+    st.lists(st.floats(0.1, 12), min_size=1, max_size=5, unique=True).filter(
+        lambda offs: all(b - a > 0.05 for a, b in pairwise(sorted(offs)))
+    ),
+)
+
+
+def rest(size, sizes):
+    """Height of the gauge's tips when it has been pushed over a tube of this size, by brute force."""
+    floors = [0.0, *np.cumsum(step_lengths(sizes))]
+    lowest = -reach(sizes)
+    for half, floor in zip(sizes, floors, strict=True):
+        if half < size:  # this step's shoulder comes down on the circle
+            angle = np.linspace(0, np.pi / 2, 40_001)
+            above = size * np.sin(angle)[size * np.cos(angle) >= half]
+            lowest = max(lowest, above.max() - floor)
+    return lowest
+
+
+@given(stages)
+def test_a_tube_of_one_stage_lets_its_step_past_the_middle_and_stops_the_next(sizes):
+    floors = [0.0, *np.cumsum(step_lengths(sizes))]
+    for k, size in enumerate(sizes):
+        tips = rest(size, sizes)
+        assert tips + floors[k] <= -PAST + 1e-3 * size
+        if k + 1 < len(sizes):
+            assert tips + floors[k + 1] == pytest.approx(sqrt(size**2 - sizes[k + 1] ** 2), abs=1e-3 * size)
+
+
+@given(stages)
+def test_a_tube_a_little_too_large_keeps_its_step_above_the_middle(sizes):
+    floors = [0.0, *np.cumsum(step_lengths(sizes))]
+    for k, size in enumerate(sizes):
+        assert rest(size + 0.01, sizes) + floors[k] > 0
+
+
+@given(stages, st.floats(3, 120))
+def test_groups_keep_every_stage_in_order_and_their_tips_off_the_board(sizes, room):
+    shared = groups(sizes, room)
+    assert [k for group in shared for k in group] == list(range(len(sizes)))
+    assert all(reach([sizes[k] for k in group]) <= room for group in shared if len(group) > 1)
+    for group, after in pairwise(shared):
+        assert reach([sizes[k] for k in (*group, after[0])]) > room
+
+
+def test_a_shoulder_rests_on_the_tubes_circle():
+    assert shoulder_height(5, 3) == 4
+
+
+@given(st.floats(5, 500), st.floats(0.5, 9))
+def test_a_flat_plate_touches_the_hole_with_its_arrises(radius, thickness):
+    reach_across = radius - plate_sagitta(radius, thickness)
+    assert np.hypot(reach_across, thickness / 2) == pytest.approx(radius)
+
+
+def test_a_plate_thicker_than_the_hole_is_refused():
+    with pytest.raises(ValueError, match="does not enter"):
+        plate_sagitta(5, 10)

@@ -1,0 +1,248 @@
+"""The torus blank, held against dense sampling and hulls of its prisms."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.optimize import minimize_scalar
+from scipy.spatial import ConvexHull
+
+from geometry.arcs import FloatArray
+from geometry.contour import regular_polygon
+from geometry.torus import (
+    Blank,
+    apothem_needed,
+    bevel_needed,
+    centre_play,
+    core_corners,
+    flat_normals,
+    largest_core,
+    least_apothem,
+    outer_flat,
+    rings_in_check,
+    torus_surface,
+    torus_volume,
+    wall_left,
+)
+from tests.geometry.blanks import SEGMENTS, blanks, segments, wedge_rings
+
+SAMPLING = 5e-5  # mm; what the samples of a tube of radius 40 may miss
+
+Torus = tuple[float, float, int, int]  # major, reach, wedge rings, segments
+
+
+@st.composite
+def tori(draw: st.DrawFn, slimmer_than: float = 1.05) -> Torus:
+    reach = draw(st.floats(8.0, 40.0))
+    ratio = draw(st.one_of(st.floats(slimmer_than, 3.0), st.floats(slimmer_than, 12.0)))
+    return ratio * reach, reach, draw(wedge_rings), draw(segments)
+
+
+def slice_of_torus(major: float, tube: float, rings: int) -> tuple[FloatArray, FloatArray]:
+    """x and z of points all over the torus from the middle of a wedge ring to its joint."""
+    phi = np.linspace(0.0, math.pi / rings, 25)
+    theta = np.linspace(-math.pi, math.pi, 2 * 1440 + 1)
+    x = np.outer(np.cos(phi), major + tube * np.cos(theta))
+    return x.ravel(), np.tile(tube * np.sin(theta), len(phi))
+
+
+def reaches(torus: Torus) -> tuple[FloatArray, FloatArray]:
+    """How far the slice reaches along each flat's normal from the axis, and the normals' cosines."""
+    major, tube, rings, n = torus
+    x, z = slice_of_torus(major, tube, rings)
+    # Flats 0, 1 ... n-1 from straight down; written out here apart from the code under test.
+    normals = [-math.pi / 2 + 2 * math.pi * k / n for k in range(n)]
+    return np.array([(x * math.cos(a) + z * math.sin(a)).max() for a in normals]), np.cos(normals)
+
+
+def needed(torus: Torus, centre: float) -> FloatArray:
+    reach, cosines = reaches(torus)
+    return np.asarray(reach - centre * cosines)
+
+
+@settings(max_examples=60, deadline=None)
+@given(tori())
+def test_the_prism_holds_the_torus_and_no_smaller_one_does(torus: Torus) -> None:
+    major, reach = torus[:2]
+    apothem, centre = least_apothem(*torus)
+    extents, cosines = reaches(torus)
+
+    def least_at(x: float) -> float:
+        return float((extents - x * cosines).max())
+
+    best = minimize_scalar(least_at, bounds=(major - 2 * reach, major + reach), method="bounded").fun
+    assert apothem - SAMPLING - 1e-5 <= least_at(centre) <= apothem + 1e-9
+    assert apothem - 1e-3 < best
+
+
+@settings(max_examples=60, deadline=None)
+@given(tori(), st.floats(-0.3, 0.3))
+def test_every_flat_needs_what_the_samples_reach(torus: Torus, off: float) -> None:
+    major, reach, _, n = torus
+    centre = major + off * reach
+    assert apothem_needed(*torus, centre) == pytest.approx(needed(torus, centre), abs=SAMPLING)
+    assert flat_normals(n)[0] == pytest.approx(-math.pi / 2)
+
+
+@settings(max_examples=60, deadline=None)
+@given(tori(), st.floats(0.05, 5.0))
+def test_the_play_is_all_the_centres_that_hold_the_torus(torus: Torus, spare: float) -> None:
+    apothem = least_apothem(*torus)[0] + spare
+    least, greatest = centre_play(*torus, apothem)
+    assert least < greatest
+    for centre in np.linspace(least, greatest, 5):
+        assert needed(torus, centre).max() <= apothem + 1e-9
+    for outside in (least - 1e-3, greatest + 1e-3):
+        assert needed(torus, outside).max() > apothem
+
+
+@settings(max_examples=30, deadline=None)
+@given(tori())
+def test_the_least_ring_has_no_play(torus: Torus) -> None:
+    apothem, centre = least_apothem(*torus)
+    assert centre_play(*torus, apothem) == pytest.approx((centre, centre), abs=1e-6)
+
+
+@pytest.mark.parametrize(("major", "reach"), [(30.0, 30.0), (20.0, 30.0), (30.0, 0.0)])
+def test_a_torus_without_a_hole_is_refused(major: float, reach: float) -> None:
+    with pytest.raises(ValueError, match="major radius"):
+        least_apothem(major, reach, 16, 8)
+
+
+def core_surface(centre: float, apothem: float, rings: int, n: int) -> FloatArray:
+    """Points (m, 3) on a core's corners, on its flats between them and along the tube to both joints."""
+    angles = -math.pi / 2 + 2 * math.pi / n * (np.arange(n) + 0.5)
+    corners = apothem / math.cos(math.pi / n) * np.column_stack((np.cos(angles), np.sin(angles)))
+    share = np.linspace(0.0, 1.0, 41)[:, None, None]
+    x, z = np.moveaxis((1 - share) * corners + share * np.roll(corners, -1, axis=0), -1, 0).reshape(2, -1)
+    x = x + centre
+    along = np.linspace(-1.0, 1.0, 41)[:, None]
+    y = along * np.abs(x) * math.tan(math.pi / rings)
+    return np.stack((np.broadcast_to(x, y.shape), y, np.broadcast_to(z, y.shape)), axis=-1).reshape(-1, 3)
+
+
+def depth_in_torus(points: FloatArray, major: float, tube: float) -> FloatArray:
+    x, y, z = points.T
+    return np.asarray(tube - np.hypot(np.hypot(x, y) - major, z))
+
+
+@settings(max_examples=80, deadline=None)
+@given(tori(), st.floats(0.05, 1.0), st.floats(-0.3, 0.3))
+def test_the_wall_is_the_least_depth_of_the_core(torus: Torus, core: float, off: float) -> None:
+    major, tube, rings, n = torus
+    centre, apothem = major + off * tube, core * tube
+    assume(centre - apothem / math.cos(math.pi / n) > 0)
+    least = depth_in_torus(core_surface(centre, apothem, rings, n), major, tube).min()
+    assert wall_left(major, tube, rings, n, centre, apothem) == pytest.approx(least, abs=1e-9)
+
+
+@settings(max_examples=60, deadline=None)
+@given(tori(1.2), st.floats(0.05, 0.8))
+def test_the_largest_core_leaves_the_least_wall(torus: Torus, wall: float) -> None:
+    major, tube, rings, n = torus
+    centre = least_apothem(*torus)[1]
+    largest = largest_core(major, tube, rings, n, centre, wall * tube)
+    assume(largest == 0 or centre - largest / math.cos(math.pi / n) > 0)
+    left = depth_in_torus(core_surface(centre, largest, rings, n), major, tube).min()
+    if largest == 0:
+        assert left < wall * tube
+    else:
+        assert left == pytest.approx(wall * tube, abs=1e-6)
+
+
+@pytest.mark.parametrize("n", SEGMENTS)
+def test_corners_are_a_regular_polygons_that_stands_on_a_flat(n: int) -> None:
+    corners = core_corners(50.0, 9.0, n)
+    expected = regular_polygon(n, 9.0, -math.pi / 2, (50.0, 0.0))
+    assert {tuple(p) for p in np.round(corners, 9) + 0.0} == {
+        tuple(p) for p in np.round(expected.points, 9) + 0.0
+    }
+    assert np.sum(np.isclose(corners[:, 1], -9.0)) == 2
+    assert outer_flat(9.0, n) == pytest.approx(corners[:, 0].max() - 50.0)
+
+
+def prism(blank: Blank, apothem: float) -> FloatArray:
+    """Corners (2n, 3) of a wedge ring's filled polygon between its two faces."""
+    angles = -math.pi / 2 + 2 * math.pi / blank.segments * (np.arange(blank.segments) + 0.5)
+    around = apothem / math.cos(math.pi / blank.segments)
+    x, z = blank.centre + around * np.cos(angles), around * np.sin(angles)
+    y = x * math.tan(math.pi / blank.wedge_rings)
+    return np.concatenate([np.column_stack((x, side * y, z)) for side in (-1, 1)])
+
+
+@settings(max_examples=60, deadline=None)
+@given(blanks())
+def test_volumes_are_those_of_the_prisms(blank: Blank) -> None:
+    whole = blank.wedge_rings * ConvexHull(prism(blank, blank.apothem)).volume
+    core = blank.wedge_rings * ConvexHull(prism(blank, blank.core_apothem)).volume
+    assert blank.core_volume == pytest.approx(core, rel=1e-9)
+    assert blank.volume == pytest.approx(whole - core, rel=1e-9)
+
+
+@settings(max_examples=60, deadline=None)
+@given(blanks())
+def test_edges_and_swing_are_those_of_the_prisms(blank: Blank) -> None:
+    corners = prism(blank, blank.apothem)
+    x, y = corners[:, 0], corners[:, 1]
+    assert blank.outer_radius == pytest.approx(x.max())
+    assert blank.inner_radius == pytest.approx(x.min())
+    assert blank.thick_edge == pytest.approx(2 * abs(y[np.argmax(x)]))
+    assert blank.thin_edge == pytest.approx(2 * abs(y[np.argmin(x)]))
+    assert blank.middle_length == pytest.approx((blank.thick_edge + blank.thin_edge) / 2)
+    assert blank.swing_radius == pytest.approx(np.hypot(x, y).max())
+    on_the_foot = np.isclose(corners[:, 2], corners[:, 2].min())
+    assert blank.flat_width == pytest.approx(np.ptp(x[on_the_foot]))
+    assert blank.arris_out == (np.sum(np.isclose(x, x.max())) == 2)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(5.0, 40.0), st.floats(1.05, 8.0))
+def test_torus_volume_and_surface_are_the_integrals(tube: float, ratio: float) -> None:
+    major = ratio * tube
+    theta = (np.arange(720) + 0.5) * 2 * math.pi / 720
+    radius, dz = major + tube * np.cos(theta), tube * np.cos(theta) * 2 * math.pi / 720
+    # Washers: pi radius² dz round the section; bands: circumference times the section's arc.
+    assert torus_volume(major, tube) == pytest.approx(np.sum(math.pi * radius**2 * dz), rel=1e-9)
+    bands = np.sum(2 * math.pi * radius * tube * 2 * math.pi / 720)
+    assert torus_surface(major, tube) == pytest.approx(bands, rel=1e-9)
+
+
+@pytest.mark.parametrize("rings", range(6, 62, 2))
+def test_the_check_takes_the_rings_nearest_to_a_right_angle(rings: int) -> None:
+    off = [abs(count * 360 / rings - 90) for count in range(1, rings)]
+    assert off[rings_in_check(rings) - 1] == pytest.approx(min(off))
+
+
+def rides_high(plate: float, radius: float) -> float:
+    """How far the middle of a flat plate's edge stands off a round opening that its two corners touch."""
+    return radius - math.sqrt(radius**2 - plate**2 / 4)
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.floats(1.0, 10.0), st.floats(12.0, 400.0))
+def test_a_plate_is_bevelled_where_it_would_ride_high(plate: float, radius: float) -> None:
+    land = bevel_needed(plate, radius)
+    if land is None:
+        assert rides_high(plate, radius) <= 0.03 * 1.001
+    else:
+        assert 0 < land < plate
+        assert rides_high(plate, radius) > 0.03
+        assert rides_high(land, radius) == pytest.approx(0.03, rel=0.002)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(1.0, 8.0), tori(1.5))
+def test_no_plate_in_the_hole_rides_higher_than_at_its_narrowest(plate: float, torus: Torus) -> None:
+    major, tube = torus[:2]
+    assume(plate < (major - tube) / 2)
+    theta = np.linspace(math.pi / 2, 3 * math.pi / 2, 721)
+    edge = np.column_stack(
+        (major + tube * np.cos(theta), np.full(721, plate / 2), tube * np.sin(theta))
+    )  # the arris of a plate whose middle plane holds the finished profile
+    early = depth_in_torus(edge, major, tube)
+    assert early.max() == pytest.approx(rides_high(plate, major - tube), rel=0.05)
+    land = bevel_needed(plate, major - tube)
+    edge[:, 1] = (plate if land is None else land) / 2
+    assert depth_in_torus(edge, major, tube).max() < 0.0305

@@ -1,0 +1,246 @@
+"""The commands as a user meets them: exit status, --json, and never a traceback."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from jigs.cli import main
+
+ROOT = Path(__file__).parents[2]
+CONFIGS = ROOT / "configs"
+DEMO = str(CONFIGS / "garland.toml")
+JOBS = ["garland", "millwheel", "quoit"]
+
+
+def ran(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
+    environment = {"PYTHONPATH": str(ROOT), "PATH": "/usr/bin:/bin"}
+    return subprocess.run(
+        [sys.executable, "-m", "jigs", *arguments], cwd=cwd, capture_output=True, text=True, check=False,
+        timeout=60, env=environment, stdin=subprocess.DEVNULL,
+    )  # fmt: skip
+
+
+def test_it_runs_as_a_module_from_any_folder(tmp_path):
+    ended = ran("check", DEMO, cwd=tmp_path)
+    assert (ended.returncode, ended.stderr) == (0, "")
+    assert "outer diameter" in ended.stdout
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_it_says_its_version(capsys):
+    from jigs import __version__
+
+    with pytest.raises(SystemExit) as ended:
+        main(["--version"])
+    assert ended.value.code == 0
+    assert capsys.readouterr().out == f"jigs {__version__}\n"
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_check_proves_every_example(job, capsys):
+    assert main(["check", str(CONFIGS / f"{job}.toml")]) == 0
+    shown = capsys.readouterr().out
+    assert "wedge rings" in shown
+    assert "nan" not in shown.split()
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_check_answers_scripts_in_json(job, capsys):
+    assert main(["check", str(CONFIGS / f"{job}.toml"), "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out, parse_constant=pytest.fail)
+    assert isinstance(answer, dict)
+    assert "sled-wedge" in json.dumps(answer)
+
+
+def test_make_tells_its_files_and_a_second_one_that_nothing_changed(tmp_path, capsys):
+    assert main(["make", DEMO, "--into", str(tmp_path), "--json"]) == 0
+    made = json.loads(capsys.readouterr().out)
+    assert made["verdict"] == "made"
+    assert all((Path(made["folder"]) / file).is_file() for file in made["files"])
+    assert main(["make", DEMO, "--into", str(tmp_path), "--json"]) == 0
+    again = json.loads(capsys.readouterr().out)
+    assert (again["verdict"], sorted(again["files"])) == ("unchanged", sorted(made["files"]))
+    assert main(["make", DEMO, "--into", str(tmp_path)]) == 0
+    assert "nothing changed" in capsys.readouterr().out
+
+
+@pytest.fixture
+def refused_job(tmp_path):
+    text = Path(DEMO).read_text("utf-8").replace("core_opening = 20", "core_opening = 50")
+    shutil.copy(CONFIGS / "shed.toml", tmp_path)
+    (tmp_path / "hoop.toml").write_text(text, "utf-8")
+    return str(tmp_path / "hoop.toml")
+
+
+@pytest.mark.parametrize("command", ["check", "make"])
+def test_a_refusal_ends_with_1_and_names_file_line_key_and_what_would_do(
+    command, refused_job, capsys, monkeypatch
+):
+    monkeypatch.chdir(Path(refused_job).parent)
+    assert main([command, refused_job]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "hoop.toml:12: form.core_opening: " in said.err
+    assert "at most" in said.err
+    assert not (Path(refused_job).parent / "outputs" / "hoop").exists()
+
+
+@pytest.mark.parametrize("command", ["check", "make"])
+def test_a_refusal_in_json_has_every_finding(command, refused_job, capsys, tmp_path):
+    extra = ["--into", str(tmp_path / "out")] if command == "make" else []
+    assert main([command, refused_job, "--json", *extra]) == 1
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["verdict"] == "refused"
+    assert [finding["key"] for finding in answer["findings"]] == ["form.core_opening"]
+    assert answer["findings"][0]["line"] == 12
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        [],
+        ["mak", "job.toml"],
+        ["make"],
+        ["check", "a", "b"],
+        ["check", DEMO, "--yaml"],
+        ["new", "x.toml", "--unit", "ell"],
+    ],
+    ids=" ".join,
+)
+def test_wrong_usage_ends_with_2(arguments, capsys):
+    with pytest.raises(SystemExit) as ended:
+        main(arguments)
+    assert ended.value.code == 2
+    assert "usage: jigs" in capsys.readouterr().err
+
+
+GARBAGE = {
+    "empty": b"",
+    "words": b"make me a ring",
+    "binary": bytes(range(256)),
+    "unclosed": b'title = "ring',
+    "wrong types": b'title = 3\nunit = []\nform = "x"\n[saw]\nkerf = {}\n',
+    "deep": b"a = " + b"[" * 5000,
+    "huge numbers": b"[form]\nouter_diameter = 1e400\ntube_diameter = 999999999999999999999999\nwedge_rings = nan",
+    "negative": b"[form]\nouter_diameter = -5\ntube_diameter = -1\nwedge_rings = -2\nsegments = 0\ncore_opening = -1",
+    "nul": b'title = "a\\u0000b"\nname = "../../etc"\nworkshop_file = "\\u0000"\n',
+    "no glyphs": "title = \"环\"\n[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\n"
+    "core_opening = 20\n".encode(),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("as_json", [[], ["--json"]], ids=["people", "scripts"])
+@pytest.mark.parametrize("command", ["check", "make"])
+@pytest.mark.parametrize("name", GARBAGE)
+def test_garbage_is_refused_in_words(name, command, as_json, tmp_path, capsys):
+    job = tmp_path / "ring.toml"
+    job.write_bytes(GARBAGE[name])
+    extra = ["--into", str(tmp_path / "out")] if command == "make" else []
+    assert main([command, str(job), *as_json, *extra]) == 1
+    said = capsys.readouterr()
+    if as_json:
+        assert json.loads(said.out)["findings"]
+    else:
+        assert said.err.startswith("refused: ")
+        assert "ring.toml" in said.err
+    assert not (tmp_path / "out" / "ring").exists()
+
+
+@pytest.mark.parametrize("path", ["missing.toml", ".", "a/b/c.toml", "x" * 300, "nul\0.toml"])
+def test_a_job_that_cannot_be_read_is_refused(path, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["check", path]) == 1
+    assert "refused: " in capsys.readouterr().err
+
+
+def test_no_traceback_reaches_a_user_of_the_module(tmp_path):
+    (tmp_path / "ring.toml").write_bytes(GARBAGE["binary"])
+    ended = ran("make", "ring.toml", cwd=tmp_path)
+    assert ended.returncode == 1
+    assert "Traceback" not in ended.stderr
+    assert ran("nonsense").returncode == 2
+
+
+def test_a_reader_that_goes_away_is_no_error_to_shout_about(tmp_path):
+    piped = f"{sys.executable} -m jigs check {DEMO} | head -n 1"
+    ended = subprocess.run(
+        piped, shell=True, cwd=ROOT, capture_output=True, text=True, check=False, timeout=60
+    )
+    assert "Traceback" not in ended.stderr
+    assert "Exception" not in ended.stderr
+
+
+def test_new_writes_a_job_that_checks(tmp_path, capsys):
+    file = tmp_path / "hoop.toml"
+    sizes = ["--outer-diameter", "300 mm", "--tube-diameter", "50", "--wedge-rings", "16", "--segments", "8"]
+    assert main(["new", str(file), *sizes]) == 0
+    assert "jigs check" in capsys.readouterr().out
+    assert main(["check", str(file)]) == 0
+    assert "300" in capsys.readouterr().out
+
+
+def test_new_takes_inches_and_a_workshop(tmp_path, capsys):
+    shutil.copy(CONFIGS / "shed.toml", tmp_path)
+    file = tmp_path / "hoop.toml"
+    sizes = [
+        "--outer-diameter",
+        "9 3/4",
+        "--tube-diameter",
+        "2 1/8 in",
+        "--wedge-rings",
+        "16",
+        "--segments",
+        "8",
+    ]
+    assert main(["new", str(file), *sizes, "--unit", "in", "--workshop", "shed", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["file"] == str(file)
+    assert main(["check", str(file)]) == 0
+    assert "9 3/4 in" in capsys.readouterr().out
+
+
+def test_new_without_a_terminal_takes_its_examples(tmp_path):
+    ended = ran("new", "hoop.toml", cwd=tmp_path)
+    assert ended.returncode == 0, ended.stderr
+    assert ran("check", "hoop.toml", cwd=tmp_path).returncode == 0
+
+
+def test_new_never_writes_over_a_file(tmp_path, capsys):
+    file = tmp_path / "hoop.toml"
+    file.write_text("mine", "utf-8")
+    assert main(["new", str(file)]) == 1
+    assert "there already" in capsys.readouterr().err
+    assert file.read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    ("option", "value"), [("--wedge-rings", "15"), ("--outer-diameter", "12 ells"), ("--segments", "many")]
+)
+def test_new_refuses_wrong_answers_and_writes_nothing(tmp_path, capsys, option, value):
+    assert main(["new", str(tmp_path / "hoop.toml"), option, value]) == 1
+    assert "refused: form." in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_new_where_nothing_can_be_written_is_refused(tmp_path, capsys):
+    assert main(["new", str(tmp_path / "no" / "such" / "hoop.toml")]) == 1
+    assert "refused: " in capsys.readouterr().err
+
+
+def test_schema_writes_the_files_that_are_checked_in(tmp_path, capsys):
+    assert main(["schema", str(tmp_path), "--json"]) == 0
+    names = json.loads(capsys.readouterr().out)["files"]
+    assert names == sorted(file.name for file in tmp_path.iterdir())
+    assert names == sorted(file.name for file in CONFIGS.glob("*.schema.json"))
+    for name in names:
+        assert (tmp_path / name).read_text("utf-8") == (CONFIGS / name).read_text("utf-8")
+
+
+def test_schema_into_no_folder_is_refused(tmp_path, capsys):
+    assert main(["schema", str(tmp_path / "none")]) == 1
+    assert "none" in capsys.readouterr().err

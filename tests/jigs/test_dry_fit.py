@@ -1,0 +1,227 @@
+"""The dry fit: good files fit, and a file that is slightly wrong never does."""
+
+from __future__ import annotations
+
+import random
+import shutil
+from math import atan2, cos, degrees, hypot, radians, sin
+from pathlib import Path
+
+import ezdxf
+import numpy as np
+import pytest
+from stl import mesh as stl_mesh
+
+from jigs.dryfit.run import dry_fit
+from jigs.jobfile import load
+from jigs.make import make
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+ANGLE, RADIUS, HOLE = 0.05, 0.1, 1.0  # degrees, mm, mm
+
+
+@pytest.fixture(scope="module")
+def garland(tmp_path_factory):
+    job = load(CONFIGS / "garland.toml")
+    return job, make(job, tmp_path_factory.mktemp("good")).folder
+
+
+def outline(space):
+    """The entity with the largest outline."""
+    closed = [e for e in space.query("LWPOLYLINE") if e.closed and e.dxf.layer in ("cut", "section")]
+    return max(
+        closed,
+        key=lambda e: np.ptp([p[0] for p in e.get_points("xy")]) * np.ptp([p[1] for p in e.get_points("xy")]),
+    )
+
+
+def rewritten(change):
+    """A mutation of a DXF: `change` takes its model space and a random generator."""
+
+    def mutate(file, rng):
+        document = ezdxf.readfile(file)
+        change(document.modelspace(), rng)
+        document.saveas(file)
+
+    return mutate
+
+
+def turned_edge(pick):
+    """Turn one straight edge of the outline by the angle, about its own start."""
+
+    def change(space, rng):
+        entity = outline(space)
+        points = [list(p) for p in entity.get_points("xyb")]
+        i = pick(points)
+        (x0, y0), (x1, y1) = points[i][:2], points[(i + 1) % len(points)][:2]
+        turn = radians(rng.choice([-1, 1]) * ANGLE)
+        dx, dy = x1 - x0, y1 - y0
+        points[(i + 1) % len(points)][:2] = [
+            x0 + dx * cos(turn) - dy * sin(turn),
+            y0 + dx * sin(turn) + dy * cos(turn),
+        ]
+        entity.set_points(points, format="xyb")
+
+    return rewritten(change)
+
+
+def leaning(points):
+    """Index of the longest edge that is neither level nor upright."""
+
+    def size(i):
+        (x0, y0), (x1, y1) = points[i][:2], points[(i + 1) % len(points)][:2]
+        return hypot(x1 - x0, y1 - y0) if min(abs(x1 - x0), abs(y1 - y0)) > 0.01 else 0.0
+
+    return max(range(len(points)), key=size)
+
+
+def inner_leg(points):
+    """Index of the edge that runs from the relieved corner along the second leg."""
+    arc = next(i for i, p in enumerate(points) if p[2])
+    return (arc + 1) % len(points)
+
+
+@rewritten
+def turned_slot(space, rng):
+    """One fence or cheek slot of the base turned about its middle."""
+    slots = [e for e in space.query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut" and len(e) == 4]
+    fence = next(
+        e
+        for e in space.query("LWPOLYLINE")
+        if e.has_xdata("JIGS") and e.get_xdata("JIGS")[0].value == "fence line"
+    )
+    (x0, y0), (x1, y1) = list(fence.get_points("xy"))[:2]
+    along = degrees(atan2(y1 - y0, x1 - x0)) % 180
+    near = [e for e in slots if abs((heading(e) - along + 90) % 180 - 90) < 1]
+    entity = rng.choice(near)
+    points = np.array(list(entity.get_points("xyb")))
+    middle, turn = points[:, :2].mean(axis=0), radians(rng.choice([-1, 1]) * ANGLE)
+    matrix = np.array([[cos(turn), sin(turn)], [-sin(turn), cos(turn)]])
+    points[:, :2] = (points[:, :2] - middle) @ matrix + middle
+    entity.set_points(points.tolist(), format="xyb")
+
+
+def heading(entity):
+    (x0, y0), (x1, y1), (x2, y2) = list(entity.get_points("xy"))[:3]
+    a, b = (x1 - x0, y1 - y0), (x2 - x1, y2 - y1)
+    dx, dy = max(a, b, key=lambda v: hypot(*v))
+    return degrees(atan2(dy, dx)) % 180
+
+
+@rewritten
+def moved_hole(space, rng):
+    """One round hole in another place."""
+    circle = rng.choice([e for e in space.query("CIRCLE") if e.dxf.layer == "drill"])
+    turn = radians(rng.uniform(0, 360))
+    x, y, _ = circle.dxf.center
+    circle.dxf.center = (x + HOLE * cos(turn), y + HOLE * sin(turn))
+
+
+@rewritten
+def sized_hole(space, rng):
+    """One round hole of another size."""
+    circle = rng.choice([e for e in space.query("CIRCLE") if e.dxf.layer == "drill"])
+    circle.dxf.radius += rng.choice([-1, 1]) * HOLE / 2
+
+
+@rewritten
+def moved_slot(space, rng):
+    """One slot of a fence or a base moved along its longer side or across."""
+    slots = [
+        e for e in space.query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut" and e is not outline(space)
+    ]
+    slots = [e for e in slots if len(e) == 4 and e.dxf.handle != outline(space).dxf.handle]
+    entity = rng.choice(slots)
+    turn = radians(heading(entity) + rng.choice([0, 90, 180, 270]))
+    points = [(x + HOLE * cos(turn), y + HOLE * sin(turn), b) for x, y, b in entity.get_points("xyb")]
+    entity.set_points(points, format="xyb")
+
+
+@rewritten
+def mirrored(space, rng):
+    """The whole outline mirrored, left to right or top to bottom."""
+    entity = outline(space)
+    x, y = rng.choice([(-1, 1), (1, -1)])
+    entity.set_points([(x * px, y * py, -b) for px, py, b in entity.get_points("xyb")], format="xyb")
+
+
+@rewritten
+def arc_of_another_radius(space, rng):
+    """The section's hollow of another radius about the same centre."""
+    entity = outline(space)
+    points = np.array(list(entity.get_points("xyb")))
+    change = rng.choice([-1, 1]) * RADIUS
+    for i in np.flatnonzero(np.abs(points[:, 2]) > 1e-9):
+        j = (i + 1) % len(points)
+        a, b = points[i, :2].copy(), points[j, :2].copy()
+        middle, half = (a + b) / 2, (b - a) / 2
+        t = 2 * np.arctan(points[i, 2])
+        centre = middle + np.array([-half[1], half[0]]) / np.tan(t)
+        for k, p in ((i, a), (j, b)):
+            points[k, :2] = p + (p - centre) / np.linalg.norm(p - centre) * change
+    entity.set_points(points.tolist(), format="xyb")
+
+
+def edge_of_another_radius(file, rng):
+    """A gauge's working edge moved along its radius."""
+    plate = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False)
+    corners = plate.vectors.reshape(-1, 3).copy()
+    size = working_radius(file)
+    off = np.hypot(corners[:, 0], corners[:, 1])
+    edge = np.abs(off - size) < 0.05
+    change = rng.choice([-1, 1]) * RADIUS
+    corners[edge, :2] *= ((off[edge] + change) / off[edge])[:, None]
+    plate.vectors[:] = corners.reshape(-1, 3, 3)
+    plate.save(str(file))
+
+
+def working_radius(file):
+    job = load(CONFIGS / "garland.toml")
+    if file.stem in ("channel-gauge", "retainer-gauge"):
+        return job.form.tube_radius - job.gauges.fit
+    stage = {"stage-1": 0, "stage-2": 1, "finished": 2}[file.stem.partition("gauge-")[2]]
+    return job.form.tube_radius + job.gauges.stages[stage] + job.gauges.fit
+
+
+MUTATIONS = [
+    *[
+        (turned_edge(leaning), name)
+        for name in ("cut/tilt-plate.dxf", "cut/joint-plate.dxf", "cut/sled-wedge.dxf")
+    ],
+    (turned_edge(inner_leg), "cut/check-corner.dxf"),
+    (turned_slot, "cut/sled-base.dxf"),
+    *[
+        (moved_hole, f"cut/{n}.dxf")
+        for n in ("support-board-layer", "retainer-layer", "sled-base", "sled-runner", "sled-jaw")
+    ],
+    *[
+        (sized_hole, f"cut/{n}.dxf")
+        for n in ("support-board-layer", "retainer-layer", "sled-base", "sled-runner", "sled-jaw")
+    ],
+    *[(moved_slot, f"cut/{n}.dxf") for n in ("sled-base", "sled-fence")],
+    (mirrored, "cut/sled-wedge.dxf"),
+    (mirrored, "cut/sled-stop-cheek.dxf"),
+    *[(arc_of_another_radius, f"turn/{n}.dxf") for n in ("channel-section", "retainer-section")],
+    *[
+        (edge_of_another_radius, f"print/{side}-gauge-{stage}.stl")
+        for side in ("outer", "hole")
+        for stage in ("stage-1", "stage-2", "finished")
+    ],
+    *[(edge_of_another_radius, f"print/{n}-gauge.stl") for n in ("channel", "retainer")],
+]
+
+
+@pytest.mark.parametrize("seed", range(100))
+def test_a_slightly_wrong_file_does_not_fit(seed, garland, tmp_path):
+    job, good = garland
+    mutate, name = MUTATIONS[seed % len(MUTATIONS)]
+    folder = tmp_path / "set"
+    shutil.copytree(good, folder, copy_function=shutil.copy2)
+    mutate(folder / name, random.Random(seed))
+    assert dry_fit(job, folder).misfits, f"{name} was changed and still fits"
+
+
+def test_every_example_fits(made):
+    found = dry_fit(load(CONFIGS / f"{made.folder.name}.toml"), made.folder)
+    assert not found.misfits
+    assert len(found.checks) > 100

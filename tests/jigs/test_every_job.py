@@ -1,0 +1,407 @@
+"""Every family against every job in configs/: what a user is to hold is sound, and says what it is."""
+
+from __future__ import annotations
+
+import io
+from collections import Counter
+from dataclasses import dataclass
+from functools import cache
+from math import atan2, cos, degrees, hypot, pi, sin
+from pathlib import Path
+
+import ezdxf
+import numpy as np
+import pytest
+import trimesh
+
+from geometry.contour import Contour
+from geometry.measure import straight_edge
+from jigs.families import FAMILIES
+from jigs.families.labels import LATHE_CAUTION, SAW_CAUTION
+from jigs.findings import Finding
+from jigs.jobfile import load
+from jigs.lengths import show_length
+from jigs.part import ArcRadius, EdgeAngle, HoleDiameter, Part
+from jigs.plan import Plan
+from jigs.rack import rack
+from jigs.solve import solve
+from jigs.writers.dxf import write_dxf
+from jigs.writers.mesh import part_mesh
+from jigs.writers.solid import solid
+from jigs.writers.stl import write_stl
+from tests.jigs.inspection import faults, text_of
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+JOBS = sorted(path for path in CONFIGS.glob("*.toml") if "[form]" in path.read_text("utf-8"))
+DEMO = CONFIGS / "garland.toml"
+FILE_TOLERANCE, ANGLE_TOLERANCE = 0.01, 0.001  # mm, degrees
+
+
+@dataclass(frozen=True)
+class Shop:
+    """A job's plan and all its parts."""
+
+    plan: Plan
+    parts: tuple[Part, ...]
+    notes: tuple[Finding, ...]
+
+    def of(self, process: str) -> list[Part]:
+        return [part for part in self.parts if part.process == process]
+
+    def family(self, name: str) -> list[Part]:
+        return [part for part in self.parts if part.family == name]
+
+
+@cache
+def shop(path: Path) -> Shop:
+    plan = solve(load(path))
+    parts, notes = rack(plan)
+    return Shop(plan, tuple(parts), tuple(notes))
+
+
+each_job = pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+
+
+def sort_of(part: Part) -> str:
+    """What kind of jig it is, by its name."""
+    return next((kind for kind in ("gauge", "wedge", "plate", "corner", "sled") if kind in part.name), "")
+
+
+def written(part: Part) -> bytes:
+    stream = io.BytesIO()
+    (write_stl if part.process == "print" else write_dxf)(part, stream)
+    return stream.getvalue()
+
+
+def document(part: Part) -> ezdxf.document.Drawing:
+    return ezdxf.read(io.StringIO(written(part).decode()))
+
+
+def test_there_are_three_jobs_one_in_inches_one_large_one_small():
+    forms = [load(path) for path in JOBS]
+    assert len(forms) >= 3
+    assert {job.unit for job in forms} == {"mm", "in"}
+    assert min(job.form.outer_diameter for job in forms) < 200
+    assert max(job.form.outer_diameter for job in forms) > 500
+
+
+@each_job
+def test_every_part_can_be_made_and_its_marks_lie_on_it(path):
+    assert [fault for part in shop(path).parts for fault in faults(part)] == []
+
+
+@each_job
+@pytest.mark.parametrize("family", FAMILIES, ids=lambda family: family.__name__)
+def test_every_family_gives_its_own_named_parts_and_says_nothing(path, family, capsys):
+    parts = family(shop(path).plan)
+    assert parts
+    assert len({part.family for part in parts}) == 1
+    assert capsys.readouterr() == ("", "")
+
+
+@each_job
+def test_every_part_says_what_it_is_for_of_what_and_how_many(path):
+    parts = shop(path).parts
+    assert [name for name, count in Counter(part.name for part in parts).items() if count > 1] == []
+    for part in parts:
+        assert part.purpose, part.name
+        assert part.material, part.name
+        assert part.process in ("print", "cut", "turn")
+        assert part.quantity >= 1
+        assert part.dimensions, part.name
+        assert len({dimension.name for dimension in part.dimensions}) == len(part.dimensions), part.name
+        assert all(dimension.value > 0 for dimension in part.dimensions), part.name
+        assert part.notes, part.name
+
+
+@each_job
+def test_gauges_wedges_and_plates_have_a_hole_to_hang_by(path):
+    hung = [part for name in ("gauges", "standing", "sizes", "wedges") for part in shop(path).family(name)]
+    assert {"sled-wedge", "check-corner", "channel-gauge", "outer-stick"} <= {part.name for part in hung}
+    for part in hung:
+        assert any(hole_diameter(hole) >= 2.4 for hole in part.holes), part.name
+
+
+def hole_diameter(hole: Contour) -> float:
+    """Of a round hole, else 0."""
+    x0, y0, x1, y1 = hole.bounds
+    round_one = all(edge.is_arc for edge in hole.edges()) and abs((x1 - x0) - (y1 - y0)) < 1e-9
+    return x1 - x0 if round_one else 0.0
+
+
+@each_job
+def test_gauges_are_lettered_with_job_kind_size_stage_direction_and_caution(path):
+    plan, unit = shop(path).plan, shop(path).plan.job.unit
+    for part in shop(path).family("gauges"):
+        text = text_of(part)
+        radius = next(d.value for d in part.dimensions if isinstance(d.probe, ArcRadius))
+        assert plan.job.title.upper() in text
+        assert " ".join(part.name.split("-")[:2]).upper() in text
+        assert f"R {show_length(radius, unit, exact=True)}" in text
+        assert " ".join(LATHE_CAUTION) in text
+    for stage in plan.gauges.stages:
+        named = [part for part in shop(path).family("gauges") if part.name.endswith(stage.name)]
+        assert len(named) == 2
+        assert all(stage.label in text_of(part) for part in named)
+        assert all("stop the lathe" in " ".join(part.notes).lower() for part in named)
+
+
+@each_job
+def test_raised_text_is_large_enough_for_the_nozzle(path):
+    nozzle = shop(path).plan.job.workshop.printer.nozzle
+    for part in shop(path).of("print"):
+        assert part.mark_width >= 2 * nozzle
+        heights = [mark.height for mark in part.marks if hasattr(mark, "height")]
+        assert min(heights) >= 4 * part.mark_width
+
+
+@each_job
+def test_wedges_and_plates_are_lettered_with_their_angle_and_which_edge_bears(path):
+    for part in shop(path).parts:
+        if sort_of(part) not in ("wedge", "plate", "corner"):
+            continue
+        angle = next(d.value for d in part.dimensions if isinstance(d.probe, EdgeAngle))
+        assert f"{angle:.3f}".rstrip("0").rstrip(".") + "°" in text_of(part), part.name
+        assert any(word in text_of(part) for word in ("EDGE", "FACE", "JOINT")), part.name
+
+
+@each_job
+def test_parts_at_the_saw_carry_their_cautions(path):
+    for part in shop(path).parts:
+        if part.name in ("sled-base", "sled-stop-cheek", "sled-jaw", "sled-fence", "sled-wedge"):
+            assert " ".join(SAW_CAUTION) in text_of(part).replace(",", ""), part.name
+        if part.name in ("sled-base", "sled-stop-cheek", "sled-exit-block"):
+            assert "unplug" in " ".join(part.notes), part.name
+            assert "never in line with the blade" in " ".join(part.notes), part.name
+        if part.name == "sled-wedge":
+            assert "Switch the saw off" in " ".join(part.notes)
+
+
+@each_job
+def test_turned_parts_carry_the_cautions_before_spinning(path):
+    for part in shop(path).of("turn"):
+        assert "one full turn by hand" in " ".join(part.notes)
+        assert "hand-tight" in " ".join(part.notes) or not part.name.startswith("retainer")
+
+
+@each_job
+def test_every_mesh_is_one_closed_body_the_right_way_out(path):
+    for part in shop(path).of("print"):
+        seen = trimesh.load(io.BytesIO(written(part)), file_type="stl")
+        assert seen.is_watertight, part.name
+        assert seen.is_winding_consistent, part.name
+        assert seen.body_count == 1, part.name
+        assert seen.volume > 0, part.name
+
+
+@each_job
+def test_every_vertex_and_chord_middle_of_a_working_edge_is_on_the_nominal_curve(path):
+    for part in shop(path).of("print"):
+        seen = trimesh.load(io.BytesIO(written(part)), file_type="stl")
+        for dimension in part.dimensions:
+            if isinstance(dimension.probe, ArcRadius):
+                ends = floor_edges(seen) - np.array(dimension.probe.centre)
+                worst, swept = along_arc(ends, dimension.probe, dimension.value)
+                assert worst <= FILE_TOLERANCE, part.name
+                assert swept == pytest.approx(dimension.probe.end - dimension.probe.start, abs=1e-4), (
+                    part.name
+                )
+
+
+def floor_edges(mesh: trimesh.Trimesh) -> np.ndarray:
+    """Edges (m, 2, 2) round the faces on z = 0."""
+    floor = mesh.faces[(mesh.vertices[mesh.faces][:, :, 2] == 0).all(axis=1)]
+    edges = np.sort(np.concatenate([floor[:, [0, 1]], floor[:, [1, 2]], floor[:, [2, 0]]]), axis=1)
+    single, counts = np.unique(edges, axis=0, return_counts=True)
+    return mesh.vertices[single[counts == 1]][:, :, :2]
+
+
+def along_arc(ends: np.ndarray, probe: ArcRadius, radius: float) -> tuple[float, float]:
+    """How far edges of the sector near the radius stray from it, chord middles too; the angle they sweep."""
+    away = np.hypot(ends[..., 0], ends[..., 1])
+    angles = (np.arctan2(ends[..., 1], ends[..., 0]) - probe.start + 1e-5) % (2 * pi)
+    within = (angles <= probe.end - probe.start + 2e-5).all(axis=1)
+    near = within & (np.abs(away - radius) < 0.25).all(axis=1) & (np.abs(np.diff(angles)) < 0.6)[:, 0]
+    middles = ends[near].mean(axis=1)
+    off = np.concatenate([away[near].ravel(), np.hypot(*middles.T)]) - radius
+    return float(np.abs(off).max()), float(np.abs(np.diff(angles[near])).sum())
+
+
+def test_the_demos_meshes_agree_with_exact_solids_in_volume_area_and_bounds():
+    pytest.importorskip("cadquery")
+    for part in shop(DEMO).of("print"):
+        exact, mesh = solid(part), part_mesh(part, marks=False)
+        assert exact.isValid(), part.name
+        assert mesh.volume == pytest.approx(exact.Volume(), rel=1e-4), part.name
+        area = np.linalg.norm(mesh.normals, axis=1).sum() / 2
+        assert area == pytest.approx(exact.Area(), rel=1e-4), part.name
+        box = exact.BoundingBox()
+        assert mesh.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.01), part.name
+        assert mesh.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.01), part.name
+
+
+@each_job
+def test_drawings_are_clean_and_in_millimetres_and_their_outlines_closed(path):
+    for part in (*shop(path).of("cut"), *shop(path).of("turn")):
+        drawn = document(part)
+        audit = drawn.audit()
+        assert not audit.errors, part.name
+        assert not audit.fixes, part.name
+        assert drawn.header["$INSUNITS"] == 4
+        assert drawn.header["$MEASUREMENT"] == 1
+        cut = [e for e in drawn.modelspace() if e.dxf.layer in ("cut", "drill", "section")]
+        assert len(cut) == 1 + len(part.holes), part.name
+        assert all(e.dxftype() == "CIRCLE" or e.closed for e in cut), part.name
+
+
+@each_job
+def test_angles_in_the_drawings_are_the_nominal_ones(path):
+    checked = 0
+    for part in (*shop(path).of("cut"), *shop(path).of("turn")):
+        segments = straight_segments(document(part))
+        for dimension in part.dimensions:
+            if isinstance(dimension.probe, EdgeAngle):
+                first, second = (
+                    line_near(segments, p) for p in (dimension.probe.first, dimension.probe.second)
+                )
+                between = angle_between(first, second)
+                assert (
+                    min(abs(between - dimension.value), abs(180 - between - dimension.value))
+                    <= ANGLE_TOLERANCE
+                )
+                checked += 1
+    assert checked >= 7
+
+
+def straight_segments(drawn: ezdxf.document.Drawing) -> np.ndarray:
+    """Straight pieces (m, 2, 2) of the closed polylines, as ezdxf gives them."""
+    pieces = []
+    for line in drawn.modelspace().query("LWPOLYLINE"):
+        if line.dxf.layer in ("cut", "section"):
+            rows = line.get_points("xyb")
+            pairs = zip(rows, [*rows[1:], rows[0]], strict=True)
+            pieces += [(a[:2], b[:2]) for a, b in pairs if a[2] == 0]
+    return np.array(pieces)
+
+
+def line_near(segments: np.ndarray, point: tuple[float, float]) -> np.ndarray:
+    """The piece nearest to a point."""
+    start, along = segments[:, 0], segments[:, 1] - segments[:, 0]
+    t = ((np.array(point) - start) * along).sum(axis=1) / (along**2).sum(axis=1)
+    foot = start + np.clip(t, 0, 1)[:, None] * along
+    return segments[np.hypot(*(foot - np.array(point)).T).argmin()]
+
+
+def angle_between(first: np.ndarray, second: np.ndarray) -> float:
+    """In degrees, 0 to 180."""
+    (ax, ay), (bx, by) = first[1] - first[0], second[1] - second[0]
+    return abs(degrees(atan2(ax * by - ay * bx, ax * bx + ay * by)))
+
+
+@each_job
+def test_arcs_in_the_drawings_are_arcs_with_the_nominal_radius(path):
+    for part in shop(path).parts:
+        if part.process == "print":
+            continue
+        drawn = document(part)
+        for dimension in part.dimensions:
+            if isinstance(dimension.probe, ArcRadius):
+                assert any(
+                    hypot(x - dimension.probe.centre[0], y - dimension.probe.centre[1]) < 1e-4
+                    and radius == pytest.approx(dimension.value, abs=1e-4)
+                    for x, y, radius in bulged(drawn)
+                ), part.name
+            if isinstance(dimension.probe, HoleDiameter):
+                circles = drawn.modelspace().query("CIRCLE")
+                x, y = dimension.probe.centre
+                diameters = [
+                    2 * c.dxf.radius for c in circles if hypot(c.dxf.center.x - x, c.dxf.center.y - y) < 1e-4
+                ]
+                assert diameters == pytest.approx([dimension.value], abs=1e-4), part.name
+
+
+def bulged(drawn: ezdxf.document.Drawing) -> list[tuple[float, float, float]]:
+    """Centre and radius of each bulged piece."""
+    found = []
+    for line in drawn.modelspace().query("LWPOLYLINE"):
+        rows = line.get_points("xyb")
+        for (x0, y0, bulge), (x1, y1, _) in zip(rows, [*rows[1:], rows[0]], strict=True):
+            if bulge:
+                centre, _, _, radius = ezdxf.math.bulge_to_arc((x0, y0), (x1, y1), bulge)
+                found.append((centre.x, centre.y, radius))
+    return found
+
+
+@each_job
+def test_no_drawing_stands_in_for_an_arc_with_chords(path):
+    """A run of many short chords with small turns would be one."""
+    for part in (*shop(path).of("cut"), *shop(path).of("turn")):
+        for contour in (part.outline, *part.holes):
+            edges = [edge for edge in contour.edges() if not edge.is_arc]
+            assert sum(edge.length < 1.0 for edge in edges) <= 2, part.name
+            assert len(contour) <= 60, part.name
+
+
+@each_job
+def test_the_gauges_edge_is_the_tube_with_its_stage_and_fit(path):
+    plan = shop(path).plan
+    form, fit = plan.job.form, plan.job.gauges.fit
+    wanted = [form.tube_radius + offset + fit for offset in plan.job.gauges.stages for _ in range(2)]
+    wanted += [form.tube_radius + form.lining - fit] * 2
+    radii = [
+        d.value for p in shop(path).family("gauges") for d in p.dimensions if isinstance(d.probe, ArcRadius)
+    ]
+    assert radii == pytest.approx(wanted)
+
+
+@each_job
+def test_the_hole_gauge_passes_the_hole_it_is_used_in(path):
+    form = shop(path).plan.job.form
+    rough_hole = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
+    for part in shop(path).of("print"):
+        if part.name.startswith("hole-gauge"):
+            at_tube = [p for p in part.outline.points if p[1] < form.tube_radius]
+            radius = next(d.value for d in part.dimensions if isinstance(d.probe, ArcRadius))
+            widest = max(p[0] for p in at_tube) - min(p[0] for p in at_tube)
+            assert min(p[0] for p in at_tube) < -radius
+            assert widest < rough_hole, part.name
+
+
+@each_job
+def test_retainer_and_channel_sections_match_the_tube(path):
+    plan = shop(path).plan
+    form = plan.job.form
+    channel = next(part for part in shop(path).parts if part.name == "channel-section")
+    retainer = next(part for part in shop(path).parts if part.name == "retainer-section")
+    for part in (channel, retainer):
+        arcs = [edge for edge in part.outline.edges() if edge.is_arc]
+        assert arcs
+        for arc in arcs:
+            assert arc.centre == pytest.approx((form.major_radius, 0.0), abs=1e-6)
+            assert arc.radius == pytest.approx(form.tube_radius + form.lining)
+    neck = straight_edge((retainer.outline,), (plan.holding.retainer.neck_radius, 0.0))
+    assert neck.start[0] == pytest.approx(form.major_radius - form.tube_radius - 1.5)
+
+
+@each_job
+def test_the_check_corner_takes_the_rings_that_come_nearest_to_a_right_angle(path):
+    plan = shop(path).plan
+    count = plan.check.rings
+    step = 360 / plan.blank.wedge_rings
+    assert all(abs(count * step - 90) <= abs(other * step - 90) + 1e-9 for other in (count - 1, count + 1))
+    corner = next(part for part in shop(path).parts if part.name == "check-corner")
+    angle = next(d.value for d in corner.dimensions if isinstance(d.probe, EdgeAngle))
+    assert angle == pytest.approx(count * step)
+
+
+def test_an_edge_off_its_curve_is_seen_by_these_tests():
+    """The measure above can fail: a gauge half a tenth too large strays by that."""
+    part = shop(DEMO).of("print")[0]
+    probe = next(d.probe for d in part.dimensions if isinstance(d.probe, ArcRadius))
+    radius = next(d.value for d in part.dimensions if isinstance(d.probe, ArcRadius)) + 0.05
+    angles = np.linspace(probe.start, probe.end, 200)
+    points = np.column_stack(
+        [radius * np.array([cos(a) for a in angles]), radius * np.array([sin(a) for a in angles])]
+    )
+    worst, _ = along_arc(np.stack([points[:-1], points[1:]], axis=1), probe, radius - 0.05)
+    assert worst == pytest.approx(0.05, abs=1e-3)

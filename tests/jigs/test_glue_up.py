@@ -1,0 +1,147 @@
+"""Truing and clamping jigs: sound, measured back, and what they say of the wood they need."""
+
+from math import cos
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from geometry.truing import end_wedge, until_clean
+from jigs.families.clamping import clamping
+from jigs.families.truing import truing
+from jigs.findings import Refused
+from jigs.glue_words import glue_sections
+from jigs.jobfile import load, parse
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.solve import solve
+from jigs.writers.dxf import read_dxf, write_dxf
+from jigs.writers.readback import measure
+from tests.jigs.inspection import faults, text_of
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+JOBS = ("garland", "millwheel", "quoit")
+each_job = pytest.mark.parametrize("name", JOBS)
+
+JOB = """\
+title = "Hoop"
+[form]
+outer_diameter = 250
+tube_diameter = 54
+wedge_rings = 16
+segments = {segments}
+core_opening = 16
+"""
+
+
+def plan_of(extra: str = "", segments: int = 8) -> Plan:
+    return solve(parse(JOB.format(segments=segments) + extra, "hoop.toml"))
+
+
+def named(parts: list[Part]) -> dict[str, Part]:
+    return {part.name: part for part in parts}
+
+
+@each_job
+def test_every_part_is_sound_and_measures_back(name: str, tmp_path: Path) -> None:
+    plan = solve(load(CONFIGS / f"{name}.toml"))
+    parts = [*truing(plan), *clamping(plan)]
+    assert {"truing-carrier", "half-check", "end-wedge", "clamp-block-flat"} <= set(named(parts))
+    for part in parts:
+        assert faults(part) == []
+        file = tmp_path / f"{part.name}.dxf"
+        write_dxf(part, file)
+        assert measure(part, read_dxf(file))
+
+
+@each_job
+def test_the_carriers_feet_stop_the_half_where_the_abrasive_reaches_the_planned_line(name: str) -> None:
+    plan = solve(load(CONFIGS / f"{name}.toml"))
+    carrier = named(truing(plan))["truing-carrier"].outline
+    abrasive, swing = plan.truing.abrasive, plan.blank.swing_radius
+    assert carrier.bounds[1] == pytest.approx(-abrasive)
+    x = np.linspace(-swing, swing, 50)
+    assert not carrier.contains(
+        np.column_stack((x, np.full_like(x, 1.0)))
+    ).any()  # nothing but the half there
+    feet = np.array([(side * (swing + 20), -abrasive / 2) for side in (-1, 1)])
+    assert carrier.contains(feet).all()
+
+
+@each_job
+def test_every_cheek_bears_on_the_outer_flat_of_its_ring(name: str) -> None:
+    plan = solve(load(CONFIGS / f"{name}.toml"))
+    carrier, layout = named(truing(plan))["truing-carrier"], plan.truing
+    tab = layout.blank.outer_radius + plan.sled.cheek_tab
+    for cheek, slot in zip(layout.cheeks, carrier.holes, strict=False):
+        assert abs(cheek.offset) + layout.sheet / 2 <= layout.blank.thick_edge / 2
+        direction = np.array((np.cos(cheek.angle), np.sin(cheek.angle)))
+        reach = slot.points @ direction
+        assert reach.max() == pytest.approx(tab + 30)  # the wall that takes the thrust
+        assert (cheek.angle / layout.blank.half_wedge) % 2 == pytest.approx(1)  # a ring's middle
+
+
+def test_the_check_plate_bears_on_the_ends_and_is_clear_of_the_hole() -> None:
+    plan = plan_of()
+    plate, c = named(truing(plan))["half-check"].outline, cos(plan.blank.half_wedge)
+    low = {x for x, y in plate.points.tolist() if y == 0}
+    assert min(abs(x) for x in low) < plan.blank.inner_radius / c
+    assert max(low) > plan.blank.outer_radius / c
+
+
+def test_the_check_plate_says_which_light_means_which_error() -> None:
+    plan = plan_of()
+    short = until_clean(plan.blank, -0.01)
+    assert short.inner > short.outer == 0  # wood stands proud at the hole, so the light is at the rim
+    (note,) = [note for note in named(truing(plan))["half-check"].notes if "light" in note]
+    assert note.index("rim: the half spans too little") < note.index("hole: too much")
+
+
+def test_the_end_wedge_is_thinner_by_what_is_sanded_off_a_halfs_ends() -> None:
+    plan = plan_of("half_sanding = 0.8\n")
+    part = named(truing(plan))["end-wedge"]
+    thickness = next(d.value for d in part.dimensions if d.name == "thickness at the stop")
+    cut = plan.ring_cut
+    assert thickness == pytest.approx(end_wedge(cut.wedge_at_stop, cut.half_wedge, 0.8))
+    assert "HALF ENDS" in text_of(part)
+    assert "four rings" in part.purpose
+    assert "end-wedge" not in named(truing(plan_of("half_sanding = 0\n")))
+
+
+def test_more_to_sand_than_the_clean_up_leaves_is_refused_with_what_would_do() -> None:
+    with pytest.raises(Refused) as caught:
+        plan_of("half_sanding = 4\n")
+    (found,) = caught.value.findings
+    assert (found.code, found.key, found.line) == ("half-ends", "form.half_sanding", 8)
+    most = float(found.remedy.split("at most ")[1].split(" mm")[0])
+    assert plan_of(f"half_sanding = {most - 0.01}\n")
+
+
+def test_blocks_too_near_the_finished_form_are_warned_of() -> None:
+    def codes(plan: Plan) -> list[str]:
+        return [note.code for note in plan.notes]
+
+    assert "blocks-near-form" not in codes(plan_of())
+    assert "blocks-near-form" in codes(plan_of("[clamping]\nclear_of_form = 5\n"))
+
+
+def test_rings_with_an_arris_out_get_no_rim_block() -> None:
+    assert "clamp-block-rim" in named(clamping(plan_of()))
+    assert "clamp-block-rim" not in named(clamping(plan_of(segments=10)))
+
+
+def test_there_is_a_block_above_and_below_on_either_side_of_each_joint() -> None:
+    plan = plan_of("[clamping]\nheight = 20\n")
+    assert named(clamping(plan))["clamp-block-flat"].quantity == 4 * 4 * 2
+    assert named(clamping(plan))["clamp-block-flat"].thickness * 2 >= 20
+
+
+def test_the_sections_tell_what_an_error_costs_and_how_long_a_band_is() -> None:
+    plan = plan_of()
+    rows = {row.name: row.value for section in glue_sections(plan) for row in section.rows}
+    assert (
+        rows["half 0.5° short: eats of the allowance"] > rows["half 0.2° short: eats of the allowance"] == 0
+    )
+    assert rows["half 0.5° over: eats of the allowance"] == 0
+    assert rows["band for a ring, with its overlap"] == pytest.approx(rows["round one ring"] + 200)
+    assert rows["round the whole blank"] == pytest.approx(16 * plan.blank.thick_edge)

@@ -1,0 +1,42 @@
+"""What starts quickly must not load the CAD kernel: each in a fresh interpreter."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+HEAVY = {"cadquery", "OCP", "vtk", "vtkmodules"}
+REPORT = "import sys; print(*{name.partition('.')[0] for name in sys.modules})"
+EVERY_MODULE = """
+import importlib, pkgutil, geometry, jigs
+for package in (geometry, jigs):
+    for found in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
+        if not found.name.endswith("__main__"):
+            importlib.import_module(found.name)
+"""
+
+
+def loaded(code):
+    """The top-level packages that a fresh interpreter has loaded after this code."""
+    command = [sys.executable, "-c", f"{code}\n{REPORT}"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True, timeout=60)
+    return set(done.stdout.splitlines()[-1].split())
+
+
+@pytest.mark.parametrize(
+    "code", ["import geometry, jigs", "import jigs.cli, jigs.make, jigs.writers.solid", EVERY_MODULE]
+)
+def test_no_import_loads_the_cad_kernel(code):
+    found = loaded(code)
+    assert {"geometry", "jigs"} <= found
+    assert not found & HEAVY
+
+
+def test_check_and_make_run_without_the_cad_kernel(tmp_path):
+    arguments = ["make", "configs/garland.toml", "--into", str(tmp_path)]
+    check = "from jigs.cli import main\nassert main(['check', 'configs/garland.toml']) == 0\n"
+    found = loaded(f"{check}assert main({arguments}) == 0")
+    assert (tmp_path / "garland" / "manifest.json").exists()
+    assert not found & HEAVY

@@ -1,0 +1,254 @@
+"""Boards, braces and standing gauges: in every mounting nothing stands in the way of anything else."""
+
+from __future__ import annotations
+
+from math import cos, hypot, pi, sin
+from xml.etree import ElementTree
+
+import pytest
+import shapely
+from hypothesis import HealthCheck, assume, given, settings
+
+from geometry.contour import Contour, circle
+from geometry.sample import sample
+from geometry.turning import TAIL
+from geometry.validity import problems
+from jigs.families.flats_gauge import flats_gauge
+from jigs.families.holding import channel_section, retainer_section
+from jigs.families.mountings import first_board_section, mountings
+from jigs.families.standing import standing
+from jigs.findings import Refused
+from jigs.job import Job
+from jigs.jobfile import load, parse
+from jigs.mounting_words import flats_section, mounting_sections
+from jigs.part import Part
+from jigs.pictures.holding import holding_picture
+from jigs.plan import Plan
+from jigs.solve import solve
+from jigs.writers.readback import ReadBack, measure
+from tests.conftest import JOBS
+from tests.jigs.random_jobs import jobs
+
+TOUCH = 0.01  # mm: what sampling by chords may overlap
+
+
+def shape(contour: Contour, dx: float = 0.0) -> shapely.Polygon:
+    return shapely.Polygon(sample(contour.moved(dx, 0.0), 0.01))
+
+
+def solved(job: Job) -> Plan:
+    try:
+        return solve(job)
+    except Refused:
+        assume(False)
+        raise
+
+
+def brace(plan: Plan) -> shapely.Polygon:
+    """Strap and block beside the tube in M2a."""
+    b, low = plan.mountings.brace, -plan.holding.channel.centre_height
+    high, major = plan.mountings.setting.flat_height, plan.job.form.major_radius
+    strap = shapely.box(b.tip - major, high, b.outer - major, high + b.thickness)
+    return strap | shapely.box(b.block_inner - major, low, b.outer - major, high)
+
+
+def both_sides(side: shapely.Geometry, plan: Plan) -> shapely.Geometry:
+    """A section and the one across the axis."""
+    return side | shapely.affinity.scale(side, -1, 1, origin=(-plan.job.form.major_radius, 0))
+
+
+def stands_among(plan: Plan, gauge: Part) -> shapely.Geometry:
+    """Board, and what holds beside it, in the gauge's own coordinates."""
+    major = plan.job.form.major_radius
+    if "m1" in gauge.name:
+        return both_sides(shape(first_board_section(plan).outline, -major), plan)
+    side = shape(channel_section(plan).outline, -major)
+    if "m2a" in gauge.name:
+        return both_sides(side | brace(plan), plan)
+    return both_sides(side | shape(retainer_section(plan).outline, -major), plan)
+
+
+def waste(plan: Plan, gauge: Part) -> shapely.Geometry:
+    """What is left under the flat: in M1 between the ends of the arc, in M2a behind the tool room."""
+    s = plan.mountings.setting
+    if "m1" in gauge.name:
+        radius = plan.gauges.stages[-1].edge_radius
+        end, low = radius * cos(TAIL), -radius * sin(TAIL)
+        back = plan.mountings.first.turned_back - plan.job.form.major_radius
+        return shapely.box(-max(end, s.flat_inner), -s.flat_height, max(end, back), low)
+    if "m2a" in gauge.name:
+        return shapely.box(-s.tool_room, 0, s.flat_outer, s.flat_height)
+    return shapely.Polygon()
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_standing_gauges_touch_the_tube_and_nothing_else(job: Job) -> None:
+    plan = solved(job)
+    tube = shape(circle((0.0, 0.0), plan.job.form.tube_radius))
+    across = shapely.affinity.translate(tube, -2 * plan.job.form.major_radius, 0)
+    for gauge in standing(plan):
+        plate = shape(gauge.outline)
+        for other in (stands_among(plan, gauge), tube, across, waste(plan, gauge)):
+            assert plate.intersection(other).buffer(-TOUCH).is_empty, gauge.name
+        ground = stands_among(plan, gauge)
+        assert plate.distance(ground) < TOUCH, gauge.name  # it stands
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_standing_gauges_show_all_that_their_mounting_turns(job: Job) -> None:
+    plan = solved(job)
+    radius = plan.gauges.stages[-1].edge_radius
+    by_mounting = {"m1": ("M1", 1), "m2a": ("M2a", -1), "m2b": ("M2b", -1)}
+    for key, (name, way) in by_mounting.items():
+        turns = plan.mountings.named(name).turns
+        plates = [shape(g.outline) for g in standing(plan) if f"-{key}-" in g.name]
+        for step in range(101):
+            angle = way * (turns.start + (turns.end - turns.start) * step / 100)
+            place = shapely.Point(radius * cos(angle), radius * sin(angle))
+            assert min(plate.distance(place) for plate in plates) < TOUCH, (key, angle)
+            inside = shapely.Point((radius - 0.2) * cos(angle), (radius - 0.2) * sin(angle))
+            assert not any(plate.contains(inside) for plate in plates)
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_inner_gauges_pass_the_rough_hole(job: Job) -> None:
+    plan = solved(job)
+    opening = 2 * (plan.job.form.major_radius - plan.rough_tube)
+    for gauge in standing(plan):
+        if gauge.name.endswith("inner"):
+            below = shape(gauge.outline) & shapely.box(-999, -999, 0, plan.gauges.stages[0].edge_radius * 0.0)
+            x0, _, x1, _ = below.bounds
+            assert x1 - x0 < opening, gauge.name
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_every_part_is_sound_and_measures_as_it_says(job: Job) -> None:
+    plan = solved(job)
+    for part in [*mountings(plan), *standing(plan), *flats_gauge(plan)]:
+        for contour in (part.outline, *part.holes):
+            assert problems(contour) == (), part.name
+        if part.bevel:
+            assert problems(part.bevel.top) == (), part.name
+            assert len(part.bevel.top) == len(part.outline)
+            grown = shape(part.outline).buffer(TOUCH)
+            assert grown.contains(shape(part.bevel.top)), part.name
+        measure(part, ReadBack((part.outline, *part.holes), part.thickness, 0.001))
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_braces_reach_the_waste_flat_and_not_past_the_board(job: Job) -> None:
+    plan = solved(job)
+    b, held = plan.mountings.brace, plan.holding
+    assert b.layers * b.thickness + b.pad == pytest.approx(b.height)
+    assert b.pad > 0
+    assert b.height == pytest.approx(held.channel.centre_height + plan.mountings.setting.flat_height)
+    for part in mountings(plan):
+        if part.name.startswith("brace"):
+            reach = max(hypot(x + b.tip, y) for x, y in sample(part.outline, 0.01))
+            assert reach < held.board_diameter / 2
+    # Neighbours do not run into each other, nor into the tube.
+    pieces = [shape(part.outline, b.tip) for part in mountings(plan) if part.name.startswith("brace")]
+    one = shapely.union_all(pieces)
+    other = shapely.affinity.rotate(one, 360 / held.braces, origin=(0, 0))
+    assert one.distance(other) > 0
+    low = [p for p in mountings(plan) if p.name in ("brace-block-layer", "brace-pad")]
+    finished = plan.job.form.outer_diameter / 2
+    assert all(shape(p.outline, b.tip).distance(shapely.Point(0, 0)) > finished for p in low)
+
+
+def test_the_blank_goes_over_the_spigot_and_stands_on_the_circle() -> None:
+    for file in JOBS:
+        plan = solve(load(file))
+        first, blank = plan.mountings.first, plan.blank
+        n = blank.segments
+        corner = blank.apothem / cos(pi / n)
+        turns = [-pi / 2 + pi / n * (2 * k + 1) for k in range(n)]
+        ring = [(corner * cos(turn), corner * sin(turn)) for turn in turns]
+        section = shapely.Polygon([(x + blank.centre, y + first.centre_height) for x, y in ring])
+        low = section & shapely.box(0, 0, 9999, first.spigot_height)
+        clearance = low.bounds[0] - first.spigot_radius
+        assert clearance == pytest.approx(plan.job.workshop.holding.spigot_clearance)
+        foot = section & shapely.LineString([(0, 1e-6), (9999, 1e-6)])
+        assert foot.bounds[2] / cos(blank.half_wedge) == pytest.approx(first.scribed, abs=1e-3)
+
+
+def text(**changes: str) -> str:
+    keys = {
+        "outer_diameter": "250",
+        "tube_diameter": "54",
+        "segments": "8",
+        "holding": "",
+        "bolts": "",
+    } | changes
+    return (
+        f"[form]\nouter_diameter = {keys['outer_diameter']}\ntube_diameter = {keys['tube_diameter']}\n"
+        f"wedge_rings = 16\nsegments = {keys['segments']}\ncore_opening = 6\nleast_wall = 3\n"
+        f"[holding]\n{keys['holding']}\n[bolts]\n{keys['bolts']}\n[saw]\nblade_height = 120\n"
+    )
+
+
+def refusal(source: str, code: str) -> str:
+    with pytest.raises(Refused) as caught:
+        solve(parse(source, "hoop.toml"))
+    return next(str(f) for f in caught.value.findings if f.code == code)
+
+
+def test_an_arc_that_no_tool_reaches_is_named_with_the_room_that_does() -> None:
+    told = refusal(text(holding="tool_room = 8"), "arc-not-reached")
+    assert "from 253° to 255° round the tube nothing is turned, neither in M2a nor in M2b" in told
+    room = told.split("tool room of at most ")[1].split(" mm")[0]
+    solve(parse(text(holding=f"tool_room = {room}"), "hoop.toml"))
+    refusal(text(holding=f"tool_room = {float(room) + 0.1:.1f}"), "arc-not-reached")
+
+
+def test_a_flat_too_narrow_for_glue_is_refused_with_the_widest_there_is() -> None:
+    told = refusal(text(holding="least_flat = 40"), "flat-too-narrow")
+    widest = float(told.split("least flat of at most ")[1].split(" mm")[0])
+    plan = solve(parse(text(holding=f"least_flat = {widest}"), "hoop.toml"))
+    assert plan.mountings.waste_flat == pytest.approx(widest)
+    left = plan.blank.apothem - plan.mountings.sanded - plan.job.form.tube_radius
+    assert plan.job.gauges.sanding_allowance <= left < plan.job.form.turning_allowance
+    refusal(text(holding=f"least_flat = {widest + 0.1}"), "flat-too-narrow")
+
+
+def test_braces_that_run_into_each_other_are_refused_with_how_many_fit() -> None:
+    told = refusal(text(bolts="braces = 24"), "too-many-braces")
+    most = int(told.split("Use at most ")[1])
+    solve(parse(text(bolts=f"braces = {most}"), "hoop.toml"))
+    refusal(text(bolts=f"braces = {most + 1}"), "too-many-braces")
+
+
+def test_a_board_without_room_for_blocks_is_refused_with_the_one_that_has() -> None:
+    told = refusal(text(holding="beyond_rim = 30"), "no-room-for-blocks")
+    least = told.split("holding.beyond_rim of at least ")[1].split(" mm")[0]
+    solve(parse(text(holding=f"beyond_rim = {least}"), "hoop.toml"))
+
+
+@pytest.mark.parametrize("file", JOBS, ids=lambda file: file.stem)
+def test_the_picture_is_drawn_to_the_plan(file) -> None:
+    plan = solve(load(file))
+    picture = holding_picture(plan)
+    assert picture == holding_picture(plan)
+    root = ElementTree.fromstring(picture)
+    words = " ".join(e.text or "" for e in root.iter() if e.tag.endswith("text"))
+    for name in ("M1", "M1b", "M2a", "M2b", "M1 + M2a: 10°", "M2b + M1: 10°", "turns -35° to 215°"):
+        assert name in words
+    turned = [e for e in root.iter() if e.get("stroke") == "#3b6ea5"]
+    assert len(turned) == 3
+
+
+@pytest.mark.parametrize("file", JOBS, ids=lambda file: file.stem)
+def test_the_sequence_is_told_in_order_with_its_cautions(file) -> None:
+    plan = solve(load(file))
+    sections = mounting_sections(plan)
+    assert [s.title.split(":")[0] for s in sections] == [f"Mounting {m}" for m in ("M1", "M1b", "M2a", "M2b")]
+    assert all(any("one full turn by hand" in c for c in s.cautions) for s in sections)
+    assert any("tight before any brace" in c for c in sections[3].cautions)
+    rows = {row.name: row.value for row in flats_section(plan).rows}
+    n = plan.blank.segments
+    assert rows[f"{n} to {2 * n} sides: new flat"] == pytest.approx(plan.mountings.flats[0].new_flat)

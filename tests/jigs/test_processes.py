@@ -1,0 +1,144 @@
+import io
+from pathlib import Path
+
+import pytest
+
+from jigs.families.coupon import coupon
+from jigs.families.gauges import gauges
+from jigs.families.sizes import sizes
+from jigs.families.wedges import wedges
+from jigs.findings import Refused
+from jigs.jobfile import load, parse
+from jigs.part import Extent, Thickness
+from jigs.processes import as_chosen, as_made, plate_thickness, play_of
+from jigs.rack import rack
+from jigs.solve import solve
+from jigs.splitting import split_to_bed
+from jigs.writers.dxf import read_dxf, write_dxf
+from jigs.writers.readback import measure
+from jigs.writers.stl import read_stl, write_stl
+from jigs.writers.svg import read_svg, write_svg
+
+GARLAND = Path(__file__).parents[2] / "configs" / "garland.toml"
+WRITERS = {"print": (write_stl, read_stl), "cut": (write_dxf, read_dxf), "paper": (write_svg, read_svg)}
+
+
+@pytest.fixture(scope="module")
+def plan():
+    return solve(load(GARLAND))
+
+
+def written_and_read(part):
+    write, read = WRITERS[part.process]
+    stream = io.BytesIO()
+    write(part, stream)
+    stream.seek(0)
+    return read(stream)
+
+
+@pytest.mark.parametrize("process", ["print", "cut", "paper"])
+@pytest.mark.parametrize("family", [gauges, sizes, wedges, coupon], ids=lambda family: family.__name__)
+def test_every_hand_jig_can_be_made_each_way_and_measures_back(plan, family, process):
+    for part in family(plan):
+        made = as_made(part, process, plan.job.workshop)
+        assert made.process == process
+        found = measure(made, written_and_read(made))
+        kept = {d.name for d in part.dimensions if not isinstance(d.probe, Thickness)}
+        assert kept <= {item.name for item in found}
+
+
+def test_a_process_asked_for_twice_changes_nothing_more(plan):
+    for part in (*gauges(plan), *wedges(plan)):
+        for process in ("print", "cut", "paper"):
+            once = as_made(part, process, plan.job.workshop)
+            assert as_made(once, process, plan.job.workshop) == once
+
+
+def test_outline_holes_and_lettering_stay(plan):
+    for part in gauges(plan):
+        made = as_made(part, "cut", plan.job.workshop)
+        assert (made.outline, made.holes, made.marks) == (part.outline, part.holes, part.marks)
+
+
+def test_thickness_follows_the_machine(plan):
+    shop = plan.job.workshop
+    (gauge, *_), (_, plate, *_) = gauges(plan), wedges(plan)
+    assert as_made(gauge, "cut", shop).thickness == shop.boards.sheet
+    assert as_made(plate, "print", shop).thickness == 4
+    assert plate_thickness("print", shop, 151) == 6
+    assert as_made(gauge, "paper", shop).thickness == 0
+    assert [play_of(process, shop) for process in ("print", "cut")] == [0.1, 0.15]
+
+
+def test_a_printed_stack_is_one_block_as_thick(plan):
+    stack = next(part for part in wedges(plan) if part.name == "sled-wedge")
+    printed = as_made(stack, "print", plan.job.workshop)
+    assert (printed.quantity, printed.thickness) == (1, stack.quantity * stack.thickness)
+
+
+def test_lettering_is_as_wide_as_the_nozzle_prints_it(plan):
+    for part in wedges(plan):
+        made = as_made(part, "print", plan.job.workshop)
+        least = min(mark.height for mark in part.marks)
+        assert made.mark_width in (0.4, 0.8)
+        assert made.mark_width <= 0.2 * least or made.mark_width == 0.4
+
+
+def test_a_bevel_is_printed_only_and_filed_by_hand_else():
+    plan = solve(job_with("gauges = 'cut'"))
+    bevelled = [part for part in gauges(plan) if part.bevel is not None]
+    assert bevelled
+    for part in bevelled:
+        for process in ("cut", "paper"):
+            made = as_made(part, process, plan.job.workshop)
+            assert made.bevel is None
+            assert any("file" in note for note in made.notes)
+
+
+def test_turned_parts_are_turned_whatever_is_chosen(plan):
+    turned = [part for part in rack(plan)[0] if part.process == "turn"]
+    assert turned
+    for part in turned:
+        assert as_made(part, "paper", plan.job.workshop) == part
+        assert as_chosen(part, plan.job.workshop) == part
+
+
+def job_with(made):
+    return parse(GARLAND.read_text() + f"\n[made]\n{made}\n", GARLAND)
+
+
+def test_the_choice_of_a_family_reaches_its_parts_and_no_others(plan):
+    before = {part.name: part.process for part in rack(plan)[0]}
+    after = {part.name: part for part in rack(solve(job_with("wedges = 'paper'\ngauges = 'cut'")))[0]}
+    for name, process in before.items():
+        family = after[name].family
+        wanted = {"wedges": "paper", "gauges": "cut"}.get(family, process)
+        assert after[name].process == wanted
+
+
+@pytest.mark.parametrize("family", ["sled", "holding"])
+def test_what_a_blade_or_the_lathe_carries_is_not_printed(family):
+    with pytest.raises(Refused) as refused:
+        job_with(f"{family} = 'print'")
+    (finding,) = refused.value.findings
+    assert (finding.code, finding.key) == ("not-a-choice", f"made.{family}")
+
+
+def test_a_sled_on_paper_is_drawn_to_be_sawn_by_hand():
+    parts = [part for part in rack(solve(job_with("sled = 'paper'")))[0] if part.family == "sled"]
+    assert parts
+    for part in parts:
+        assert part.process == "paper"
+        measure(part, written_and_read(part))
+        assert any("50 mm" in note for note in part.notes)
+
+
+def test_a_gauge_longer_than_the_bed_comes_in_pieces_that_lie_on_it():
+    job = parse(GARLAND.read_text() + "\n[printer]\nbed = [75, 75]\n", GARLAND)
+    play = job.workshop.printer.play
+    pieces = [piece for part in gauges(solve(job)) for piece in split_to_bed(part, (75.0, 75.0), play)]
+    assert any(part.name.endswith("-b") for part in pieces)
+    for part in pieces:
+        size = [d.value for d in part.dimensions if isinstance(d.probe, Extent)]
+        assert max(size) <= 75
+        measure(part, written_and_read(part))

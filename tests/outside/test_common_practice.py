@@ -1,0 +1,48 @@
+"""Figures that every shop knows: common practice, no source."""
+
+import math
+from pathlib import Path
+
+import pytest
+
+from geometry.turning import rim_speed_limits
+from jigs.jobfile import load
+from jigs.plan import Plan
+from jigs.solve import solve
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    plan = solve(load(CONFIGS / "garland.toml"))
+    assert (plan.blank.segments, plan.blank.wedge_rings) == (8, 16)
+    return plan
+
+
+def test_eight_segments_are_cut_at_22_and_a_half_degrees(plan: Plan) -> None:
+    assert math.degrees(plan.segment.tilt) == pytest.approx(22.5)
+
+
+def test_sixteen_wedge_rings_have_faces_of_11_and_a_quarter_degrees(plan: Plan) -> None:
+    assert math.degrees(plan.ring_cut.half_wedge) == pytest.approx(11.25)
+
+
+def test_four_of_sixteen_wedge_rings_make_a_right_angle(plan: Plan) -> None:
+    assert plan.check.rings == 4
+    assert math.degrees(plan.check.angle) == pytest.approx(90.0)
+
+
+def test_sixteen_rings_of_eight_are_128_segments(plan: Plan) -> None:
+    assert plan.segments_total == 128
+
+
+@pytest.mark.parametrize("inches", [4.0, 10.0, 12.0, 18.5])
+def test_diameter_times_speed_is_6000_to_9000(inches: float) -> None:
+    # The rule of thumb for turning: inches times rpm from 6000 to 9000; at the rim 7.98 to 11.97 m/s.
+    slow, fast = rim_speed_limits(25.4 * inches)
+    assert inches * slow == pytest.approx(6000, abs=inches)
+    assert inches * fast == pytest.approx(9000, abs=inches)
+    rim = [math.pi * 25.4 * inches * rpm / 60_000 for rpm in (slow, fast)]
+    assert rim == pytest.approx([7.98, 11.97], rel=0.003)
+    assert rim[1] < 11.97
