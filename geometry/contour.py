@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -71,17 +71,17 @@ class Contour:
         """The vertices without bulges, (n, 2)."""
         return self.vertices[:, :2]
 
-    @property
+    @cached_property
     def ends(self) -> FloatArray:
         """Where each edge ends, (n, 2)."""
         return np.roll(self.points, -1, axis=0)
 
-    @property
+    @cached_property
     def sweeps(self) -> FloatArray:
         """The angle each edge turns through, radians, + counter-clockwise, (n,)."""
         return 4.0 * np.arctan(self.vertices[:, 2])
 
-    @property
+    @cached_property
     def lengths(self) -> FloatArray:
         """The length of each edge, (n,): chord · (sweep/2) / sin(sweep/2)."""
         dx, dy = (self.ends - self.points).T
@@ -91,10 +91,18 @@ class Contour:
     def length(self) -> float:
         return float(self.lengths.sum())
 
-    @property
+    @cached_property
     def area(self) -> float:
-        """Area inside, mm²: positive when counter-clockwise, negative when clockwise."""
-        return self.moments.area
+        """Area inside, mm²: positive when counter-clockwise, negative when clockwise.
+
+        The polygon's, and for each arc that between it and its chord: r² (sweep - sin sweep) / 2.
+        """
+        ax, ay = (self.points - self.points[0]).T
+        bx, by = np.roll(ax, -1), np.roll(ay, -1)
+        sweep = self.sweeps
+        straight = sweep == 0.0
+        square = ((bx - ax) ** 2 + (by - ay) ** 2) / np.where(straight, 1.0, 4.0 * np.sin(sweep / 2.0) ** 2)
+        return float(((ax * by - ay * bx) + square * (sweep - np.sin(sweep))).sum() / 2.0)
 
     @property
     def centroid(self) -> Point:
@@ -104,7 +112,7 @@ class Contour:
             raise ValueError("a contour without area has no centroid")
         return moments.x / moments.area, moments.y / moments.area
 
-    @property
+    @cached_property
     def moments(self) -> Moments:
         """Area and its first and second moments by Green's theorem, exact (to rounding) with arcs.
 
@@ -130,7 +138,7 @@ class Contour:
         )
         return Moments(*(float(part.sum()) for part in sums)).moved(float(x0), float(y0))
 
-    @property
+    @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Exact bounding box (xmin, ymin, xmax, ymax): vertices, and arcs where they run along an axis."""
         extremes = np.concatenate((self.points, self._turning_points()))

@@ -9,12 +9,14 @@ from geometry.sawing import included_angle_error
 from geometry.torus import torus_volume
 from jigs.families.labels import SAW_NOTES
 from jigs.findings import Finding
+from jigs.glue_words import glue_sections
 from jigs.job import Job, Unit
 from jigs.keys import KEYS, Key
 from jigs.lengths import show_length
 from jigs.mounting_words import flats_section, mounting_sections
 from jigs.part import Part
 from jigs.plan import Plan
+from jigs.saw_words import saw_sections
 from jigs.sections import Row, Section
 from jigs.tables import table
 
@@ -25,7 +27,9 @@ def sections(plan: Plan) -> list[Section]:
         _form(plan),
         _blank(plan),
         _segments(plan),
+        *saw_sections(plan),
         _wedge_rings(plan),
+        *glue_sections(plan),
         _gauges(plan),
         flats_section(plan),
         _holding(plan),

@@ -11,10 +11,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.contour import Contour, circle
+from geometry.sample import sample
 from jigs.families.labels import ENGRAVED, block, block_height, block_width
 from jigs.part import Lettering, Line, Point
 
 PITCH = 2.0  # of the grid on which room is looked for, mm
+ROUGH = 0.05  # mm: how near the grid looks at curves
 MARGIN = 2.5  # kept free around lettering
 WHOLE = "\N{NO-BREAK SPACE}"
 ARROWS = frozenset("←→↑↓")
@@ -68,9 +70,15 @@ def room(outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] 
 
 
 def _covered(contour: Contour, xs: NDArray[np.float64], ys: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Which points (len(ys), len(xs)) of a grid a contour encloses."""
-    points = np.column_stack([axis.ravel() for axis in np.meshgrid(xs, ys)])
-    return contour.contains(points).reshape(len(ys), len(xs))
+    """Which points (len(ys), len(xs)) of a grid a contour encloses: those with odd crossings to their left."""
+    inside = np.zeros((len(ys), len(xs) + 1), dtype=np.int64)
+    start = sample(contour, ROUGH)
+    (ax, ay), (bx, by) = start.T, np.roll(start, -1, axis=0).T
+    rows, edges = np.nonzero((ay > ys[:, None]) != (by > ys[:, None]))
+    share = (ys[rows] - ay[edges]) / (by - ay)[edges]
+    columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
+    np.add.at(inside, (rows, columns), 1)
+    return np.asarray(inside.cumsum(axis=1)[:, :-1] % 2 == 1)
 
 
 def _along(lines: Sequence[Line]) -> list[Point]:

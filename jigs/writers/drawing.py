@@ -96,7 +96,13 @@ def _mark(layer: Layer, mark: Mark) -> tuple[Polyline, ...]:
 
 
 def _open(layer: Layer, lines: tuple[FloatArray, ...], name: str = "") -> tuple[Polyline, ...]:
-    return tuple(Polyline(layer, np.pad(line, ((0, 0), (0, 1))), closed=False, name=name) for line in lines)
+    return tuple(Polyline(layer, _straight(line), closed=False, name=name) for line in lines)
+
+
+def _straight(line: FloatArray) -> FloatArray:
+    rows = np.zeros((len(line), 3))
+    rows[:, :2] = line
+    return rows
 
 
 def _axis(part: Part) -> FloatArray:

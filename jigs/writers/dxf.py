@@ -1,40 +1,28 @@
 """DXF R2010 in millimetres: closed polylines with true arcs, circles, strokes; and its contours read back.
 
-ezdxf makes the document and the entities. All that is not an entity is the same in every file, so it is
-written once in a run; the same part then gives the same bytes whatever was written before it.
+All that is not an entity is the same in every file: `frame.dxf`, made by ezdxf (`jigs.writers.dxf_frame`) and
+shipped, so that a make need not load a drawing library to write a few tags a line.
 """
 
 from __future__ import annotations
 
-import io
-from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from pathlib import Path
 
 import numpy as np
-from ezdxf._options import options
-from ezdxf.entities.circle import Circle as CircleEntity
-from ezdxf.entities.lwpolyline import LWPolyline
-from ezdxf.filemanagement import new
-from ezdxf.lldxf.tagwriter import TagWriter
 
 from geometry.arcs import FloatArray
 from geometry.contour import Contour, circle
 from jigs.part import Part
-from jigs.writers.drawing import Circle, Shape, drawing, widened
+from jigs.writers.drawing import Circle, Polyline, Shape, drawing, widened
 from jigs.writers.readback import ReadBack
 from jigs.writers.target import Target, get, put
 
-VERSION = "R2010"
-COLOURS = {"cut": 1, "engrave": 5, "drill": 3, "section": 7, "note": 8}  # DXF colour index
-MILLIMETRES = 4  # $INSUNITS
-METRIC = 1  # $MEASUREMENT; some programs look at this one, others at $INSUNITS
-FIRST_HANDLE = 0x1000  # above the document's own
-LAST_HANDLE = "FFFFFF"
+FRAME = Path(__file__).with_name("frame.dxf")
+MODEL_SPACE = "17"  # handle of its block record in the frame
+FIRST_HANDLE = 0x1000  # above the frame's own, below its $HANDSEED
 APPLICATION = "JIGS"  # under which a marked line carries its name, as extended data
-TEXT = 1000  # group code of a text in extended data
 CLOSED = 1  # flag of a polyline
 TOLERANCE = 1e-4  # mm; what the file should keep of the exact contours
 CONTOUR_LAYERS = {"cut", "drill", "section"}
@@ -48,63 +36,36 @@ def write_dxf(part: Part, target: Target, kerf: float = 0.0) -> None:
     Layers say what the machine does: engrave, drill (round holes), cut; note is for people, section is the
     section of a turned part. Raises ValueError where the kerf leaves nothing of a contour.
     """
-    frame = _frame()
-    body = io.StringIO()
-    writer = TagWriter(body, dxfversion=frame.version)
-    for number, shape in enumerate(drawing(part, kerf), FIRST_HANDLE):
-        _entity(shape, f"{number:X}", frame.owner).export_dxf(writer)
-    put((frame.head + body.getvalue() + frame.tail).encode(), target)
-
-
-@dataclass(frozen=True)
-class _Frame:
-    """An empty document's text before and after its entities, and the handle of what owns them."""
-
-    head: str
-    tail: str
-    owner: str
-    version: str
+    head, tail = _frame()
+    entities = [_entity(shape, number) for number, shape in enumerate(drawing(part, kerf), FIRST_HANDLE)]
+    put("".join([head, *entities, tail]).encode(), target)
 
 
 @cache
-def _frame() -> _Frame:
-    with _fixed_metadata():
-        document = new(VERSION, units=MILLIMETRES)
-        document.header["$MEASUREMENT"] = METRIC
-        for name, colour in COLOURS.items():
-            document.layers.add(name, color=colour)
-        document.appids.add(APPLICATION)
-        for kind in sorted(document.entitydb.dxf_types_in_use()):  # else in an order that changes by the run
-            document.classes.add_class(kind)
-        document.entitydb.handles.reset(LAST_HANDLE)
-        text = io.StringIO()
-        document.write(text)
-    head, mark, tail = text.getvalue().partition("  2\nENTITIES\n")
-    return _Frame(head + mark, tail, document.modelspace().layout_key, document.dxfversion)
+def _frame() -> tuple[str, str]:
+    """The frame before and after its entities."""
+    head, mark, tail = FRAME.read_text("utf-8").partition("  2\nENTITIES\n")
+    return head + mark, tail
 
 
-@contextmanager
-def _fixed_metadata() -> Iterator[None]:
-    """Keep dates and random ids out of a file."""
-    before = options.write_fixed_meta_data_for_testing
-    options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        options.write_fixed_meta_data_for_testing = before
+def _entity(shape: Shape, number: int) -> str:
+    """One entity's tags, group code and value on a line each (Autodesk DXF reference)."""
+    kind = "CIRCLE" if isinstance(shape, Circle) else "LWPOLYLINE"
+    common = f"  0\n{kind}\n  5\n{number:X}\n330\n{MODEL_SPACE}\n100\nAcDbEntity\n  8\n{shape.layer}\n"
+    return common + (_circle(shape) if isinstance(shape, Circle) else _polyline(shape))
 
 
-def _entity(shape: Shape, handle: str, owner: str) -> CircleEntity | LWPolyline:
-    style: dict[str, object] = {"layer": shape.layer}
-    if isinstance(shape, Circle):
-        style |= {"center": shape.centre, "radius": shape.radius}
-        return CircleEntity.new(handle, owner, style)
-    entity = LWPolyline.new(handle, owner, style)
-    entity.set_points(shape.vertices.tolist(), format="xyb")
-    entity.closed = shape.closed
-    if shape.name:
-        entity.set_xdata(APPLICATION, [(TEXT, shape.name)])
-    return entity
+def _circle(shape: Circle) -> str:
+    x, y = shape.centre
+    return f"100\nAcDbCircle\n 10\n{x!r}\n 20\n{y!r}\n 30\n0.0\n 40\n{shape.radius!r}\n"
+
+
+def _polyline(shape: Polyline) -> str:
+    rows = shape.vertices.tolist()
+    start = f"100\nAcDbPolyline\n 90\n{len(rows)}\n 70\n{CLOSED if shape.closed else 0}\n"
+    points = "".join(f" 10\n{x!r}\n 20\n{y!r}\n 42\n{bulge!r}\n" for x, y, bulge in rows)
+    named = f"1001\n{APPLICATION}\n1000\n{shape.name}\n" if shape.name else ""
+    return start + points + named
 
 
 def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:

@@ -11,7 +11,8 @@ from ezdxf import recover
 from hypothesis import given, settings
 
 from geometry.contour import circle, polygon
-from jigs.writers.dxf import read_dxf, write_dxf
+from jigs.writers.dxf import FRAME, read_dxf, write_dxf
+from jigs.writers.dxf_frame import frame_text
 from jigs.writers.readback import measure
 from tests.jigs.plates import RADIUS, gauge, part, plates, wedge
 
@@ -50,6 +51,10 @@ def test_a_file_does_not_depend_on_what_was_written_before():
     before = written(wedge())
     written(gauge(process="cut"))
     assert written(wedge()) == before
+
+
+def test_the_frame_is_what_a_drawing_library_makes():
+    assert FRAME.read_text("utf-8") == frame_text()
 
 
 def test_handles_are_the_entities_own():
