@@ -33,7 +33,7 @@ def test_a_rectangle_falls_into_left_and_right_of_the_path():
 def test_the_halves_of_a_disc_keep_its_arc_and_its_area(radius, turn, off, bulge):
     along, across = np.array((cos(turn), sin(turn))), np.array((-sin(turn), cos(turn)))
     ends = off * radius * across + np.array((-2, 2))[:, None] * radius * along
-    path = np.column_stack((ends, (bulge if abs(bulge) > 0.01 and abs(off) < 0.3 else 0.0, 0.0)))
+    path = np.column_stack((ends, (bulge if 0.01 < abs(bulge) < (0.95 - abs(off)) / 2 else 0.0, 0.0)))
     disc = circle((0, 0), radius)
     left, right = split(disc, path)
     assert left.area + right.area == pytest.approx(disc.area, rel=1e-9)
