@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, tan
 
-from geometry.sled import ABOVE_RING, BLADE_PAST_RING, TAB, SledBody
+from geometry.sled import ABOVE_RING, BATTEN, BLADE_PAST_RING, TAB, SledBody
 
 SLOT = 3.0  # drawn beside the wood that the first pass trims
 PAST_RING = 12.0  # of the cut, behind the ring
@@ -20,7 +20,6 @@ BRIDGE_LEFT = 110.0  # of the bridge beside the blade
 RELEASE = 8.0  # of the slot's end, where the trimmed strip comes free
 RAIL = 40.0  # width at its narrow end
 STRIP = 30.0
-BATTEN = 40.0
 FREE_SIDE = 60.0  # of the base beyond the slot, for the offcut
 ENGAGED = 120.0  # of the strip on the rail before the blade reaches the wood
 

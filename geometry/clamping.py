@@ -12,6 +12,7 @@ from math import cos, pi, sin, tan
 from geometry.torus import Blank
 
 RIM_END = 6.0  # height of a rim block beside the joint
+LEAST_FACE = 12.0  # of a block, along the joint and square to it; smaller ones are not made
 INSET = 2.0  # of a block from the edges of the flat it stands on
 
 

@@ -12,9 +12,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, floor, sin, tan
 
-from geometry.bandsaw_sled import BATTEN, STRIP, EdgeGuide
+from geometry.bandsaw_sled import STRIP, EdgeGuide
 from geometry.sawing import half_chord
-from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from geometry.sled import BATTEN, BLADE_PAST_RING, HANDLE_LENGTH, TAB
 from geometry.torus import SegmentCut
 
 ARM = 30.0  # width of the stop's arm

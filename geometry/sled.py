@@ -15,6 +15,8 @@ from geometry.sawing import WedgeRingCut, half_chord
 
 TAB = 30.0
 LEAST_FENCE = 65.0  # before the stop: room for two tabs
+BATTEN = 40.0  # width of what ends the feed, under the base
+HOLD = 8.0  # least of the ring under the jaw's far end in the second cut
 LEAST_JAW = 40.0  # long, for its two bolts
 ABOVE_RING = 45.0  # fence above the ring, room for the jaw's bolts
 JAW_BOLT = 25.0  # bolts above the ring
@@ -120,17 +122,28 @@ class SledBody(ABC):
         spaces = max(1, floor(room / CHEEK_SPACING))
         return tuple(room * i / spaces for i in range(spaces + 1))
 
-    @property
-    def jaw_reach(self) -> float:
-        """From the stop towards the apex, over the top flat if the blade leaves room for one thickness."""
+    def reach_of(self, layers: int) -> float:
+        """How far from the stop a jaw of so many sheets holds the ring in both cuts.
+
+        Its far end must be clear of the blade, and in the second cut, when the wedge holds the ring off the
+        fence, still lie over the ring.
+        """
+        t = tan(self.cut.half_wedge)
+        clear = (self.room(self.cut.stop) - layers * self.sheet) / t
+        hold = (layers * self.sheet - self.cut.wedge_at_stop - HOLD) / t
         whole = max(LEAST_JAW, self.cut.half_width + self.apothem * tan(self.mitre))
-        return min(whole, (self.room(self.cut.stop) - self.sheet) / tan(self.cut.half_wedge))
+        return min(whole, clear, hold)
 
     @property
     def jaw_layers(self) -> int:
-        """One or two thicknesses, as the blade leaves room."""
-        room = self.room(self.cut.stop - self.jaw_reach)
-        return max(1, min(2, floor(room / self.sheet + 1e-9)))
+        """The fewest sheets that reach farthest over the ring."""
+        most = max(1, floor(self.room(self.cut.stop) / self.sheet))
+        return max(range(1, most + 1), key=lambda layers: (round(self.reach_of(layers), 6), -layers))
+
+    @property
+    def jaw_reach(self) -> float:
+        """From the stop towards the apex."""
+        return self.reach_of(self.jaw_layers)
 
     @property
     def blade_leaves_ring(self) -> float:
@@ -177,6 +190,7 @@ class SledLayout(SledBody):
     slot_distance: float
     slot_width: float
     slot_depth: float
+    table_front: float  # from the table's front edge to the blade's axle
 
     @property
     def saw_height(self) -> float:
@@ -203,12 +217,30 @@ class SledLayout(SledBody):
 
     @property
     def feed_end(self) -> float:
-        """y at which the feed must stop: the blade's front edge is then well inside the exit block."""
-        return self.exit_block_end + 20
+        """y of the blade's front edge when the feed ends: inside the exit block, its axle past the ring."""
+        return self.axle_end - half_chord(self.blade_diameter, self.saw_height)
+
+    @property
+    def axle_end(self) -> float:
+        """y of the blade's axle when the feed ends."""
+        return self.blade_leaves_ring - 5
+
+    @property
+    def batten(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Ends of the batten's working edge, under the base, on the wider side of the runner.
+
+        It meets the table's front edge when the feed has to end.
+        """
+        y = self.axle_end - self.table_front
+        beside = (10 - self.slot_distance, -20.0)
+        beyond = (self.handle + 12, -self.slot_distance - self.slot_width - 10)
+        x0, x1 = max(beside, beyond, key=lambda side: side[1] - side[0])
+        return ((x0, y), (x1, y))
 
     @property
     def operator_edge(self) -> float:
-        return min(self.exit_block_end, self.plan(self.fence_end, 0)[1]) - 20
+        behind = min(self.exit_block_end, self.plan(self.fence_end, 0)[1]) - 20
+        return min(behind, self.axle_end - self.table_front - BATTEN - 5)
 
     @property
     def left_edge(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +14,7 @@ from geometry.crossings import crossings, parameter
 from geometry.edges import Edge
 from geometry.loops import part
 
+NEAR = 2e-6  # mm from a vertex of the contour, within which the path is taken to go through it
 FLARE = math.radians(15)  # of a key's flanks: it cannot be drawn out in the plane of the plate
 
 
@@ -76,7 +77,8 @@ def split(contour: Contour, path: FloatArray) -> tuple[Contour, Contour]:
     enters, leaves = meetings
     if not contour.contains(np.array([_between(line, enters, leaves)]))[0]:
         raise ValueError("a path that splits a contour runs inside it between the two places where they meet")
-    middle = _run(line, (enters.path_edge, enters.path_at), (leaves.path_edge, leaves.path_at))
+    inside = _run(line, (enters.path_edge, enters.path_at), (leaves.path_edge, leaves.path_at))
+    middle = _pinned(inside, edges[enters.edge].point_at(enters.at), edges[leaves.edge].point_at(leaves.at))
     back = [Edge(edge.end, edge.start, -edge.bulge) for edge in reversed(middle)]
     left = _run(edges, (leaves.edge, leaves.at), (enters.edge, enters.at), round_about=True)
     right = _run(edges, (enters.edge, enters.at), (leaves.edge, leaves.at), round_about=True)
@@ -105,10 +107,23 @@ def _meetings(edges: tuple[Edge, ...], line: tuple[Edge, ...]) -> list[_Meeting]
     for i, piece in enumerate(line):
         for k, edge in enumerate(edges):
             for point in crossings(piece, edge):
-                meeting = _Meeting(i, parameter(piece, point), k, parameter(edge, point))
+                meeting = _Meeting(i, parameter(piece, point), k, _snapped(edge, parameter(edge, point)))
                 if all(math.dist(_place(line, other), point) > 10 * SAME_POINT for other in found):
                     found.append(meeting)
     return sorted(found, key=lambda m: (m.path_edge, m.path_at))
+
+
+def _snapped(edge: Edge, at: float) -> float:
+    """A fraction of an edge, a vertex nearer than NEAR taken for it: so no piece is too short to be one."""
+    if at * edge.length < NEAR:
+        return 0.0
+    return 1.0 if (1.0 - at) * edge.length < NEAR else at
+
+
+def _pinned(run: list[Edge], start: Point, end: Point) -> list[Edge]:
+    """A run whose ends are moved to where the contour is cut, so that the contour's own arcs stay exact."""
+    run = [replace(run[0], start=start), *run[1:]]
+    return [*run[:-1], replace(run[-1], end=end)]
 
 
 def _place(line: tuple[Edge, ...], meeting: _Meeting) -> Point:

@@ -112,10 +112,13 @@ def _add_new(commands: Any) -> None:
     command = _command(commands, "new", _new, "write a commented starter job")
     command.add_argument("file", type=Path, help="the job file to write; must not exist")
     for key, question, example in QUESTIONS:
-        option = "--" + key.rpartition(".")[2].replace("_", "-")
-        command.add_argument(option, dest=key, metavar="VALUE", help=f"{question}, such as {example}")
+        command.add_argument(_option(key), dest=key, metavar="VALUE", help=f"{question}, such as {example}")
     command.add_argument("--unit", choices=("mm", "in"), default="mm", help="of plain numbers [mm]")
     command.add_argument("--workshop", metavar="NAME", help="a workshop file beside it")
+
+
+def _option(key: str) -> str:
+    return "--" + key.rpartition(".")[2].replace("_", "-")
 
 
 def _add_schema(commands: Any) -> None:
@@ -150,9 +153,12 @@ def _tell(made: Made) -> None:
         return
     _tell_list("remade", made.remade)
     _tell_list("still right", made.right)
-    _tell_list("in the rack and now wrong", [f"{part}: {why}" for part, why in made.wrong])
-    _tell_list("in the rack, out by less than its tolerance", [f"{part}: {why}" for part, why in made.near])
-    print(f"{made.folder}: {len(made.files)} files, each measured back; manifest.json says what each is for")
+    since = "in the rack since the last make"
+    _tell_list(f"{since}, and now wrong", [f"{part}: {why}" for part, why in made.wrong])
+    _tell_list(f"{since}, out by less than its tolerance", [f"{part}: {why}" for part, why in made.near])
+    print(
+        f"{made.folder}: {len(made.files)} files, each measured back; print {made.folder / 'listing.txt'} first"
+    )
 
 
 def _tell_list(title: str, lines: Sequence[str]) -> None:
@@ -164,8 +170,8 @@ def _tell_list(title: str, lines: Sequence[str]) -> None:
 def _check(asked: argparse.Namespace) -> int:
     from jigs.jobfile import load
     from jigs.rack import rack
-    from jigs.report import report_json, report_text
     from jigs.solve import solve
+    from jigs.words.report import report_json, report_text
 
     plan = solve(load(asked.job))
     parts, notes = rack(plan)
@@ -203,7 +209,7 @@ def _new(asked: argparse.Namespace) -> int:
     if asked.workshop:
         answers["workshop_file"] = asked.workshop
     for key, question, example in QUESTIONS:
-        given = getattr(asked, key) or _ask(question, example)
+        given = getattr(asked, key) or _ask(_option(key), question, example)
         answers[key] = _plain(given)
     text = starter(answers)
     try:
@@ -220,10 +226,15 @@ def _new(asked: argparse.Namespace) -> int:
     return DONE
 
 
-def _ask(question: str, example: str) -> str:
+def _ask(option: str, question: str, example: str) -> str:
     if not sys.stdin.isatty():
-        return example
-    return input(f"{question} [{example}]: ").strip() or example
+        raise Refused(
+            [Finding("no-answer", f"nobody is here to ask: {question}", f"give {option}, such as {example}")]
+        )
+    try:
+        return input(f"{question} [{example}]: ").strip() or example
+    except EOFError as error:
+        raise KeyboardInterrupt from error
 
 
 def _plain(text: str) -> object:

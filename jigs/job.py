@@ -89,6 +89,7 @@ class Saw:
     blade_height: float  # most that the blade stands above the table
     blade_diameter: float
     throat: float  # clear distance beside the blade
+    table_front: float  # from the table's front edge to the blade's axle
     slot_width: float
     slot_depth: float
     slot_distance: float  # from the blade's near face to the slot's near edge
@@ -189,6 +190,12 @@ class Made:
     wedges: Process
     coupon: Process
     sled: Process
+    segments: Process
+    truing: Process
+    clamping: Process
+    standing: Process
+    mountings: Process
+    pads: Process
     holding: Process
 
     def by_family(self) -> dict[str, Process]:

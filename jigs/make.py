@@ -57,6 +57,7 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
 
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
+    from jigs.extras import write_extras
     from jigs.rack import rack
     from jigs.solve import solve
 
@@ -68,7 +69,8 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
         for done, part in enumerate(parts):
             progress(done, len(parts), part.name)
             entries.append(_place(part, old, fresh, job))
-        (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries), "utf-8")
+        extras = write_extras(plan, parts, fresh)
+        (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras), "utf-8")
         old.keep_strangers(fresh)
         changes = old.compared(parts, entries)
         progress(len(parts), len(parts), "")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -16,6 +16,7 @@ from jigs.job import Job
 MANIFEST = "manifest.json"
 DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards
 FORMAT = 1
+SOURCES = ("py", "dxf")  # what the tool is made of
 
 
 @dataclass(frozen=True)
@@ -45,7 +46,7 @@ def tool_print() -> str:
     digest = hashlib.sha256()
     here = Path(__file__).parent
     for folder in (here, here.parent / "geometry"):
-        for source in sorted(folder.rglob("*.py")):
+        for source in sorted(file for suffix in SOURCES for file in folder.rglob(f"*.{suffix}")):
             digest.update(source.read_bytes())
     return digest.hexdigest()
 
@@ -58,8 +59,10 @@ def input_print(files: Iterable[Path]) -> str:
     return digest.hexdigest()
 
 
-def manifest_text(job: Job, inputs: str, entries: Iterable[Entry]) -> str:
-    """The manifest as JSON: same entries, same text."""
+def manifest_text(
+    job: Job, inputs: str, entries: Iterable[Entry], extras: Iterable[Mapping[str, str]] = ()
+) -> str:
+    """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig."""
     content = {
         "format": FORMAT,
         "tool": f"jigs {__version__}",
@@ -83,6 +86,7 @@ def manifest_text(job: Job, inputs: str, entries: Iterable[Entry]) -> str:
             }
             for e in entries
         ],
+        "extras": list(extras),
     }
     return json.dumps(content, indent=1, ensure_ascii=False) + "\n"
 
@@ -106,7 +110,20 @@ def stands(folder: Path, inputs: str) -> bool:
     content = read_manifest(folder)
     if content is None or content.get("inputs_sha256") != inputs:
         return False
-    return all(as_written(folder / entry["file"], entry["sha256"]) for entry in content["files"])
+    return all(
+        as_written(folder / entry["file"], entry["sha256"])
+        for entry in (*content["files"], *extras_of(content))
+    )
+
+
+def extras_of(manifest: Mapping[str, Any]) -> list[dict[str, str]]:
+    """The rows of what a manifest names besides its jigs."""
+    extras = manifest.get("extras", [])
+    return [row for row in extras if _is_extra(row)] if isinstance(extras, list) else []
+
+
+def _is_extra(row: object) -> bool:
+    return isinstance(row, dict) and all(isinstance(row.get(key), str) for key in ("file", "sha256"))
 
 
 def as_written(file: Path, digest: str) -> bool:

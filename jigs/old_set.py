@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jigs.manifest import DRY_FIT, MANIFEST, Entry, as_written, read_manifest, tool_print
+from jigs.manifest import DRY_FIT, MANIFEST, Entry, as_written, extras_of, read_manifest, tool_print
 
 if TYPE_CHECKING:
     from jigs.changes import Difference
@@ -23,6 +23,7 @@ class OldSet:
         self.folder = folder
         manifest = read_manifest(folder) or {"files": []}
         self.same_tool = manifest.get("tool_sha256") == tool_print()
+        self.extras = {row["file"] for row in extras_of(manifest)}
         self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
 
     def has(self, entry: Entry) -> bool:
@@ -43,7 +44,7 @@ class OldSet:
         """Carry over whatever the user put into the folder: files that no manifest names."""
         for file in sorted(self.folder.rglob("*")) if self.folder.exists() else ():
             name = file.relative_to(self.folder).as_posix()
-            ours = name in self.entries or name in (MANIFEST, DRY_FIT)
+            ours = name in self.entries or name in self.extras or name in (MANIFEST, DRY_FIT)
             if file.is_file() and not ours and not (fresh / name).exists():
                 (fresh / name).parent.mkdir(parents=True, exist_ok=True)
                 shutil.copy2(file, fresh / name)

@@ -10,7 +10,9 @@ from jigs.keys import KEYS
 from jigs.part import Dimension, Lettering, Part, Process, Thickness
 
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
+PAD = "brace-pad"  # chosen apart from its family; it makes up a height, so it keeps its thickness
 STACK = "sled-wedge"  # cut, it is a stack of plates; printed, one block as thick
+STEPPED = "sizes"  # its steps allow for the plate as planned
 WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them
 USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by family
 MATERIAL: dict[Process, str] = {
@@ -18,6 +20,7 @@ MATERIAL: dict[Process, str] = {
     "cut": "sheet, as measured",
     "paper": "paper, at full size",
 }
+WOOD_PAD = "hardwood, planed to the thickness"
 PAPER_NOTE = (
     "Print at 100 %, measure both 50 mm lines, glue the sheet to board and saw to the line; nothing allows for "
     "the saw's kerf."
@@ -44,8 +47,8 @@ def play_of(process: Process, workshop: Workshop) -> float:
 
 def as_chosen(part: Part, workshop: Workshop) -> Part:
     """The part as the turner wants its family made; what its family makes otherwise anyhow stays so."""
-    usual = USUAL.get(part.family)
-    return as_made(part, workshop.made.by_family()[part.family], workshop) if part.process == usual else part
+    key = "pads" if part.name == PAD else part.family
+    return as_made(part, workshop.made.by_family()[key], workshop) if part.process == USUAL[key] else part
 
 
 def as_made(part: Part, process: Process, workshop: Workshop) -> Part:
@@ -56,15 +59,13 @@ def as_made(part: Part, process: Process, workshop: Workshop) -> Part:
     if process == part.process or part.process == "turn":
         return part
     changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop)
-    return replace(changed, process=process, material=MATERIAL[process])
+    material = WOOD_PAD if (part.name, process) == (PAD, "cut") else MATERIAL[process]
+    return replace(changed, process=process, material=material)
 
 
 def _printed(part: Part, workshop: Workshop) -> Part:
-    x0, y0, x1, y1 = part.outline.bounds
     stack = part.name == STACK
-    thickness = (
-        part.thickness * part.quantity if stack else plate_thickness("print", workshop, max(x1 - x0, y1 - y0))
-    )
+    thickness = part.thickness * part.quantity if stack else _printed_thickness(part, workshop)
     return replace(
         part,
         thickness=thickness,
@@ -75,6 +76,13 @@ def _printed(part: Part, workshop: Workshop) -> Part:
     )
 
 
+def _printed_thickness(part: Part, workshop: Workshop) -> float:
+    if part.family == STEPPED:
+        return part.thickness
+    x0, y0, x1, y1 = part.outline.bounds
+    return plate_thickness("print", workshop, max(x1 - x0, y1 - y0))
+
+
 def _stroke(part: Part, workshop: Workshop) -> float:
     """Two lines of plastic, or one where the letters are small."""
     least = min((mark.height for mark in part.marks if isinstance(mark, Lettering)), default=10.0)
@@ -83,7 +91,7 @@ def _stroke(part: Part, workshop: Workshop) -> float:
 
 
 def _cut(part: Part, workshop: Workshop) -> Part:
-    thickness = workshop.boards.sheet
+    thickness = part.thickness if part.name == PAD else workshop.boards.sheet
     filed = (BEVEL_NOTE.format(land=part.bevel.land),) if part.bevel else ()
     return replace(
         part,

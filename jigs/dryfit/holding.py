@@ -8,7 +8,8 @@ import numpy as np
 
 from geometry.fasteners import CLEARANCE, clearance_hole
 from jigs.dryfit.check import Check, near
-from jigs.dryfit.files import Drawn, Files
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn
 from jigs.dryfit.section import arc_points, gaps
 from jigs.job import Job
 
@@ -65,7 +66,8 @@ def _channel(job: Job, channel: Drawn) -> list[Check]:
 def _retainer(job: Job, plug: Drawn, channel: Drawn) -> list[Check]:
     form, wish = job.form, job.workshop.holding
     centre = (form.major_radius, 0.0)
-    low, high = degrees(np.arcsin(0.52)), degrees(np.arcsin(0.83))
+    hollow = form.tube_radius / (form.tube_radius + form.lining)
+    low, high = degrees(np.arcsin(0.52 * hollow)), degrees(np.arcsin(0.83 * hollow))
     band = gaps(arc_points(centre, form.tube_radius, 180 - high, 180 - low), plug.shape)
     ring = gaps(arc_points(centre, form.tube_radius, 0, 360, 1441), plug.shape)
     face = float(channel.outline.points[:, 1].max())

@@ -4,25 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from math import nan
 from pathlib import Path
 
+from shapely.errors import ShapelyError
+
+from jigs.dryfit.angle_plates import plate_checks
+from jigs.dryfit.braces import brace_checks
 from jigs.dryfit.check import Check
+from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.gauges import gauge_checks, plate_checks
+from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
+from jigs.dryfit.mountings import first_board_checks, held, mountings
+from jigs.dryfit.ring import CutRing, ring_apothem, ring_margins
 from jigs.dryfit.section import gaps
-from jigs.dryfit.sled import CutRing, ring_apothem, ring_margins, sled_checks
+from jigs.dryfit.segments import carrier_checks, flat_ring_checks
+from jigs.dryfit.sizes import sizes_checks
+from jigs.dryfit.sled import sled_checks
+from jigs.dryfit.standing import flats_checks, standing_checks
+from jigs.dryfit.truing import truing_checks
 from jigs.job import Job
 
 SLACK = 0.03  # mm
+ERRORS = (LookupError, ValueError, StopIteration, ZeroDivisionError, ShapelyError)
+
+PAPER = "{name}{more} not put together: on paper lines have no names"
+NO_RING = CutRing(nan, nan, nan, nan, nan)
+
+Group = Callable[[], list[Check]]
 
 
 @dataclass(frozen=True)
 class DryFit:
-    """Every check, in the order of the work."""
+    """Every check, in the order of the work; `notes` say what could not be checked."""
 
     checks: tuple[Check, ...]
+    notes: tuple[str, ...] = ()
+    ring: CutRing = NO_RING
+    apothem: float = nan
 
     @property
     def misfits(self) -> tuple[Check, ...]:
@@ -31,31 +52,83 @@ class DryFit:
 
 def dry_fit(job: Job, folder: Path) -> DryFit:
     """Cut, hold and gauge the job with the files in `folder`. Raises Refused where a file cannot be read."""
-    files = Files(folder)
-    checks, ring = _sled(job, files)
+    files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
-    groups: tuple[tuple[str, Callable[[], list[Check]]], ...] = (
-        ("blank", lambda: [_holds(job, ring, apothem)]),
-        ("angle plates", lambda: plate_checks(job, files, ring.included)),
-        ("boards", lambda: holding_checks(job, files)),
-        ("lettering", lambda: [_lettered(files, name) for name in files.cut()]),
-        ("gauges", lambda: gauge_checks(job, files, apothem)),
+    on_paper = files.on_paper("sled-base")
+    checks, ring = ([], NO_RING) if on_paper else _sled(job, files)
+    notes = (
+        [PAPER.format(name="sled", more=", and all that goes by the ring that it cuts,")] if on_paper else []
     )
-    for name, group in groups:
-        checks += _guarded(name, group)
-    return DryFit(tuple(checks))
+    for name, needs, group in _groups(job, files, ring, apothem):
+        if any(files.on_paper(part) for part in needs):
+            notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
+        else:
+            checks += _guarded(name, group)
+    return DryFit((*checks, *_lettering(files)), tuple(notes), ring, apothem)
+
+
+def _groups(
+    job: Job, files: Files, ring: CutRing, apothem: float
+) -> list[tuple[str, tuple[str, ...], Group]]:
+    """Each group with the drawings whose marked lines, or ring, it goes by."""
+
+    def at_lathe(group: Callable[..., list[Check]]) -> list[Check]:
+        at = held(job, files, ring, apothem)
+        return group(at, mountings(job, files, at))
+
+    return [
+        ("blank", ("sled-base",), lambda: [_holds(job, ring, apothem)]),
+        ("angle plates", ("sled-base",), partial(plate_checks, job, files, ring.included)),
+        ("segment carrier", ("segment-base",), partial(carrier_checks, job, files, apothem)),
+        ("flat rings", ("plan-angle-base",), partial(flat_ring_checks, job, files, apothem)),
+        ("truing", ("sled-base",), partial(truing_checks, job, files, ring)),
+        ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, ring, apothem)),
+        ("boards", (), partial(holding_checks, job, files)),
+        ("first board", ("sled-base",), partial(first_board_checks, job, files, ring, apothem)),
+        (
+            "braces",
+            ("sled-base", "brace-strap"),
+            lambda: at_lathe(lambda at, _: brace_checks(job, files, at)),
+        ),
+        ("gauges", (), partial(gauge_checks, job, files, apothem)),
+        (
+            "flats gauge",
+            ("sled-base",),
+            lambda: at_lathe(lambda at, beside: flats_checks(job, files, beside["m1"])),
+        ),
+        (
+            "standing gauges",
+            ("sled-base",),
+            lambda: at_lathe(lambda at, beside: standing_checks(job, files, at, beside)),
+        ),
+        (
+            "sizes",
+            ("sled-base",),
+            lambda: at_lathe(lambda at, beside: sizes_checks(job, files, beside["m1"], apothem)),
+        ),
+    ]
 
 
 def _sled(job: Job, files: Files) -> tuple[list[Check], CutRing]:
     try:
         return sled_checks(job, files)
-    except (LookupError, ValueError, StopIteration) as error:
-        return [_unfit("sled", error)], CutRing(nan, nan, nan, nan)
+    except ERRORS as error:
+        return [_unfit("sled", error)], NO_RING
 
 
 def _holds(job: Job, ring: CutRing, apothem: float) -> Check:
     margin = ring_margins(job, ring, apothem)
     return Check("blank", "wood beyond the torus and its allowance", margin, -SLACK)
+
+
+def _lettering(files: Files) -> list[Check]:
+    return _guarded(
+        "lettering", lambda: [_lettered(files, name) for name in files.names("dxf") if _cut(files, name)]
+    )
+
+
+def _cut(files: Files, name: str) -> bool:
+    return (files.folder / "cut" / f"{name}.dxf").exists()
 
 
 def _lettered(files: Files, name: str) -> Check:
@@ -65,11 +138,11 @@ def _lettered(files: Files, name: str) -> Check:
     return Check(name, "lettering off the plate by", max(0.0, float(outside)), 0.0, SLACK)
 
 
-def _guarded(name: str, group: Callable[[], list[Check]]) -> list[Check]:
+def _guarded(name: str, group: Group) -> list[Check]:
     """A group's checks, or one that fails where a drawing lacks what it is checked by."""
     try:
         return group()
-    except (LookupError, ValueError, StopIteration) as error:
+    except ERRORS as error:
         return [_unfit(name, error)]
 
 
@@ -80,5 +153,5 @@ def _unfit(name: str, error: Exception) -> Check:
 def _value(measure: Callable[[], float]) -> float:
     try:
         return measure()
-    except (LookupError, ValueError):
+    except ERRORS:
         return nan

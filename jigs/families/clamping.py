@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from math import ceil, cos, degrees, floor, tan
 
-from geometry.clamping import INSET, ClampBlocks
+from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
 from geometry.contour import Contour, polygon
-from jigs.checks_cutting import LEAST_FACE
 from jigs.families.places import NoRoom, lettered
 from jigs.families.sheet import cut_part, middle
 from jigs.lengths import show_length
@@ -56,7 +55,7 @@ def _flat_block(plan: Plan, blocks: ClampBlocks) -> Part:
         plan,
         FAMILY,
         "clamp-block-flat",
-        "on the flats above and below, beside each joint of quarters and halves",
+        "gives clamps parallel faces on the flats above and below each joint of quarters and halves",
         outline,
         (),
         (*lines, *_joint_side(outline, lines)),
@@ -76,11 +75,13 @@ def _flat_block(plan: Plan, blocks: ClampBlocks) -> Part:
 
 
 def _joint_side(outline: Contour, lines: tuple[Line, ...]) -> tuple[Lettering, ...]:
-    """Which edge lies along the joint, in words where the block is large enough."""
-    try:
-        return lettered(outline, (), lines, ("JOINT ↓",))
-    except NoRoom:
-        return lettered(outline, (), lines, ("↓",))
+    """Which edge lies along the joint: in words, by an arrow, or, on the smallest blocks, by its line alone."""
+    for words in ("JOINT ↓", "↓"):
+        try:
+            return lettered(outline, (), lines, (words,))
+        except NoRoom:
+            continue
+    return ()
 
 
 def _rim_block(plan: Plan, blocks: ClampBlocks) -> Part:
@@ -98,7 +99,7 @@ def _rim_block(plan: Plan, blocks: ClampBlocks) -> Part:
         plan,
         FAMILY,
         "clamp-block-rim",
-        "on the rim, beside each joint of quarters and halves",
+        "gives a clamp parallel faces on the rim at each joint of quarters and halves",
         outline,
         (),
         (saw, *_joint_side(outline, (saw,))),

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import degrees, hypot
 
-from geometry.bandsaw_sled import BATTEN, STRIP
+from geometry.bandsaw_sled import STRIP
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
+from geometry.sled import BATTEN
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Part, Point

@@ -77,7 +77,7 @@ def printed_gauge(
     sizes = (
         Dimension("width", outline.bounds[2] - outline.bounds[0], Extent("x")),
         Dimension("height", outline.bounds[3] - outline.bounds[1], Extent("y")),
-        Dimension("thickness", plan.gauges.plate, Thickness()),
+        Dimension("thickness", plan.gauges.plate_of(family), Thickness()),
     )
     return Part(
         name=name,
@@ -86,7 +86,7 @@ def printed_gauge(
         process="print",
         material="PLA or PETG, flat on the bed, no supports",
         outline=outline,
-        thickness=plan.gauges.plate,
+        thickness=plan.gauges.plate_of(family),
         holes=(hole,),
         marks=marks,
         dimensions=(*dimensions, *sizes),

@@ -14,7 +14,8 @@ from geometry.turning import TAIL
 from jigs.families.gauge_plate import HANG, MARGIN, arc_to, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
-from jigs.plan import Plan, Stage
+from jigs.plan import Plan
+from jigs.plan.gauges import Stage
 
 TIP = 4.0  # width of a tail's end
 SHOULDER = 20.0  # of the channel gauge on the board
@@ -65,7 +66,7 @@ def hole_gauge(plan: Plan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its inner side; passes the hole, its handle clears the rim."""
     radius, web = stage.edge_radius, plan.gauges.hole_web
     size = show_length(radius, plan.job.unit, exact=True)
-    panel = gauge_panel(plan, "HOLE GAUGE", stage.label, f"R {size}")
+    panel = gauge_panel(plan, "HOLE GAUGE", stage.label, f"R {size}", "BOARD ↓")
     width, band = panel.size
     back, rim = -radius - web, plan.gauges.rim_height
     left, top = min(back, -width), rim + band

@@ -52,7 +52,7 @@ def channel_section(plan: Plan) -> Part:
         material=f"{held.board_layers} layers of board, {mm(held.layer_thickness)} each",
         outline=outline,
         thickness=0.0,
-        marks=_section_text(plan, outline, f"CHANNEL R {mm(channel.radius)}", f"ON R {mm(channel.major)}"),
+        marks=_section_text(plan, outline, *_channel_words(plan)),
         dimensions=(
             Dimension("channel radius", channel.radius, ArcRadius((channel.major, 0.0), low, high)),
             Dimension("board height", held.board_thickness, Extent("y")),
@@ -66,6 +66,33 @@ def channel_section(plan: Plan) -> Part:
             *SPINNING,
         ),
     )  # fmt: skip
+
+
+def _channel_words(plan: Plan) -> tuple[str, ...]:
+    held, mm = plan.holding, _shower(plan)
+    channel = held.channel
+    return (
+        f"CHANNEL R {mm(channel.radius)}",
+        f"ON R {mm(channel.major)}",
+        f"DEPTH {mm(channel.depth)}, WIDTH {mm(channel.width)}",
+        f"RELIEF {mm(channel.relief_width)} × {mm(channel.relief_depth)}",
+        f"BOARD Ø {mm(held.board_diameter)}, {held.board_layers} LAYERS",
+        f"BOLT {held.bolt}, HOLE Ø {mm(held.bolt_hole)}",
+        "CURED, TURNED ONCE BY HAND, LOWEST SPEED FIRST",
+    )
+
+
+def _plug_words(plan: Plan) -> tuple[str, ...]:
+    held, mm = plan.holding, _shower(plan)
+    plug = held.retainer
+    return (
+        f"RETAINER R {mm(plug.radius)}",
+        f"NECK Ø {mm(2 * plug.neck_radius)}",
+        f"RIM Ø {mm(2 * plug.top_radius)}, HEIGHT {mm(plug.height)}",
+        f"{held.retainer_layers} LAYERS",
+        f"BOLT {held.bolt}, HOLE Ø {mm(held.bolt_hole)}, WASHER Ø {mm(held.washer)}",
+        "BOLT HAND-TIGHT ONLY",
+    )
 
 
 def _shower(plan: Plan) -> Callable[[float], str]:
@@ -139,14 +166,13 @@ def retainer_section(plan: Plan) -> Part:
         material=f"{held.retainer_layers} layers of board, {mm(held.layer_thickness)} each",
         outline=outline,
         thickness=0.0,
-        marks=_section_text(
-            plan, outline, f"RETAINER R {mm(plug.radius)}", f"NECK Ø {mm(2 * plug.neck_radius)}"
-        ),
+        marks=_section_text(plan, outline, *_plug_words(plan)),
         dimensions=(
             Dimension("hollow radius", plug.radius, ArcRadius(centre, pi - turn[0], pi - turn[1])),
             Dimension("height", plug.height, Extent("y")),
         ),
         notes=(
+            "The bolt goes in from the board's back before the faceplate is screwed on, its head sunk and held.",
             f"Glue {held.retainer_layers} discs; {held.bolt} of at least {mm(held.bolt_length)}, washer "
             f"{mm(held.washer)}.",
             f"It goes in: neck {mm(2 * plug.neck_radius)} in a hole of {mm(2 * (plug.major - plug.tube))}. "

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from geometry.contour import Contour, circle
 from geometry.sample import sample
-from jigs.families.labels import ENGRAVED, block, block_height, block_width
+from jigs.families.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
 from jigs.part import Lettering, Line, Point
 
 PITCH = 2.0  # of the grid on which room is looked for, mm
@@ -120,6 +120,8 @@ def lettered(
 def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
     """The lines run together and broken anew, from one row to many; a line with an arrow stays whole."""
     joined = ", ".join(line.replace(" ", WHOLE) if ARROWS & set(line) else line for line in text)
+    for caution in (SAW_CAUTION, LATHE_CAUTION):
+        joined = joined.replace(", ".join(caution), WHOLE.join(" ".join(caution).split(" ")))
     longest = max(map(len, joined.split(" ")))
     widths = [max(longest, ceil(len(joined) / rows)) for rows in range(1, len(text) + 4)]
     rows = [textwrap.wrap(joined, width, break_on_hyphens=False) for width in dict.fromkeys(widths)]

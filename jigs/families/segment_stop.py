@@ -119,6 +119,7 @@ def packing(plan: Plan, layout: CarrierLayout) -> list[Part]:
             outline,
             (hole,),
             lettered(outline, (hole,), (), ("PACK",)),
+            notes=("On the pivot bolt, under the arm; no play up or down, or the tip leaves the stop line.",),
             quantity=layout.packings,
         )
     ]

@@ -21,7 +21,7 @@ from jigs.families.sheet import closed, cut_part
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, EdgeGap, Lettering, Mark, Part, Point
 from jigs.plan import Plan
-from jigs.plan_sizes import SizesPlan, SizeStage
+from jigs.plan.sizes import SizesPlan, SizeStage
 
 TEXT = 4.0  # cap height
 STEP_TEXT = 4.0

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from jigs.families.sled_base import base, exit_block, runner
+from jigs.families import edge_guide
+from jigs.families.sled_base import base, exit_block, runner, table_sled
 from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
 from jigs.part import Part
 from jigs.plan import Plan
 
 
 def sled(plan: Plan) -> list[Part]:
-    """Base, fence, gussets, stop cheeks, jaw, exit block, handle and runner; none where the bandsaw cuts."""
+    """Base, fence, gussets, stop cheeks, jaw, exit block, handle, runner and batten; none where the bandsaw cuts."""
     if plan.cutting.rings_on == "bandsaw":
         return []
-    lying = [base(plan), exit_block(plan), runner(plan)]
+    batten = edge_guide.batten(plan, "sled", "sled-batten", table_sled(plan).batten, ())
+    lying = [base(plan), exit_block(plan), runner(plan), batten]
     return [*lying, fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan)]

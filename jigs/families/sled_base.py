@@ -7,7 +7,7 @@ plate is pressed away from the blade, the way the work presses it.
 
 from __future__ import annotations
 
-from math import ceil, degrees
+from math import ceil, degrees, tan
 
 import numpy as np
 
@@ -54,7 +54,8 @@ def base(plan: Plan) -> Part:
         show_length(layout.stop_check, plan.job.unit, exact=True).upper(),
         *SAW_CAUTION,
         "RIP FENCE AWAY",
-        "HANDS ON HANDLE",
+        "HAND ON HANDLE",
+        "BATTEN ENDS FEED",
         "↓ OPERATOR",
     )
     return cut_part(
@@ -70,9 +71,13 @@ def base(plan: Plan) -> Part:
             *SAW_NOTES,
             f"Made {layout.trim:g} mm over: the first pass trims the edge, and that edge is the blade line.",
             f"Then measure along the stop line from the fence to the trimmed edge: "
-            f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Shim the stop if it is out.",
-            "Fit the runner to the slot before you trim; end every feed at the marked line, the blade's front "
-            "edge inside the exit block.",
+            f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Too wide: pack the stop by "
+            f"{1 / tan(layout.cut.half_wedge):.1f} times the excess. Too narrow: plane the cheeks' edges by as much.",
+            f"{show_length(0.1, plan.job.unit)} of it moves the rings' centres by "
+            f"{show_length(0.05 / tan(layout.cut.half_wedge), plan.job.unit)}: measure well.",
+            "Fit the runner to the slot, and the batten to its line, before you trim: the batten ends every feed "
+            "with the blade inside the exit block.",
+            "The offcut is free on the far side: let the blade stop before you reach for anything.",
         ),
     )
 
@@ -140,12 +145,12 @@ def _grown(bounds: tuple[float, float, float, float], by: float) -> tuple[float,
 
 
 def _base_lines(layout: SledLayout) -> tuple[Line, ...]:
-    stop, ear = layout.cut.stop, layout.exit_block_sides[1]
+    stop = layout.cut.stop
     return (
         Line(((0.0, layout.exit_block_start), (0.0, layout.far_edge)), "blade line"),
         *fence_lines(layout),
         Line((layout.plan(stop, layout.play + 1), layout.plan(stop, layout.stop_check)), "stop line"),
-        Line(((0.0, layout.feed_end), (ear, layout.feed_end)), "feed ends here"),
+        Line(layout.batten, "batten, under the base"),
     )
 
 
@@ -173,7 +178,12 @@ def exit_block(plan: Plan) -> Part:
         "the blade ends every cut inside it",
         outline,
         (),
-        (blade, *lettered(outline, (), (blade,), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS"))),
+        (
+            blade,
+            *lettered(
+                outline, (), (blade,), (plan.job.title.upper(), "EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")
+            ),
+        ),
         (),
         (
             *SAW_NOTES,
@@ -202,7 +212,7 @@ def runner(plan: Plan) -> Part:
         "slides in the mitre slot, play on one side only",
         outline,
         holes,
-        lettered(outline, holes, (), ("RUNNER",)),
+        lettered(outline, holes, (), (plan.job.title.upper(), "RUNNER")),
         (),
         (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
         thickness=depth,

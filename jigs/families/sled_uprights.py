@@ -93,7 +93,7 @@ def gusset(plan: Plan) -> Part:
         "holds the fence square to the base",
         outline,
         (hole,),
-        lettered(outline, (hole,), (), ("GUSSET", "FOOT ↓", "← FENCE")),
+        lettered(outline, (hole,), (), (plan.job.title.upper(), "GUSSET", "FOOT ↓", "← FENCE")),
         (Dimension("foot to fence", 90.0, EdgeAngle((GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))),),
         ("Check the fence with a square before the glue sets.",),
         quantity=len(layout.gussets),
@@ -189,10 +189,11 @@ def jaw(plan: Plan) -> Part:
         "keeps the ring from turning and lifting, and hands away from it",
         outline,
         holes,
-        lettered(outline, holes, (), ("JAW ↓ RING", "STOP →", *SAW_CAUTION)),
+        lettered(outline, holes, (), (plan.job.title.upper(), "JAW ↓ RING", "STOP →", *SAW_CAUTION)),
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
         (
-            "Slide it down until the whole flat bears, then tighten both M6 bolts; washers on both sides.",
+            "Press the ring to the fence, or to the wedge, and slide the jaw down until the whole flat bears; "
+            "then tighten both M6 bolts, washers on both sides.",
             f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
         ),
         quantity=layout.jaw_layers,
@@ -209,7 +210,9 @@ def jaw_edge(plan: Plan) -> list[Point]:
     upper = ring[(ring[:, 1] > blank.apothem + 1) & (ring[:, 0] > -blank.half_width)]
     upper = upper[np.argsort(upper[:, 0])]
     chain = [(-layout.jaw_reach, 2 * blank.apothem), *((float(x), float(y)) for x, y in upper)]
-    if blank.arris_out:
+    if blank.arris_out and len(upper) > 1:
+        return chain
+    if blank.arris_out:  # a hexagon has but one leaning flat above its arris: half of it
         arris = (-blank.half_width + grown / cos(blank.mitre), blank.apothem - JAW_PLAY)
         last = chain[-1]
         return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
@@ -239,10 +242,10 @@ def handle(plan: Plan) -> Part:
         plan,
         "sled",
         "sled-handle",
-        "keeps both hands clear of the blade",
+        "keeps the hand clear of the blade",
         outline,
         [grip],
-        lettered(outline, (grip,), (), ("SLED HANDLE, HANDS HERE",)),
+        lettered(outline, (grip,), (), (plan.job.title.upper(), "SLED HANDLE, HAND HERE", *SAW_CAUTION)),
         (),
         ("Round the edges of the grip.",),
     )

@@ -165,8 +165,10 @@ def first_inner(plan: Plan) -> Part:
 
 
 def _bevel(plan: Plan, outline_at: Callable[[float], Contour]) -> Bevel | None:
-    land = plan.gauges.hole_land
-    return None if land is None else Bevel(land, outline_at(_radius(plan) + plan.gauges.plate - land))
+    land = plan.gauges.standing_land
+    return (
+        None if land is None else Bevel(land, outline_at(_radius(plan) + plan.gauges.standing_plate - land))
+    )
 
 
 def second_inner(plan: Plan) -> Part:
@@ -176,7 +178,7 @@ def second_inner(plan: Plan) -> Part:
     panel = _panel(plan, "M2A", "INNER", centre)
     width, band = panel.size
     back, last = -radius - plan.gauges.hole_web, _seen_end(plan, "M2a")
-    past = on_circle(radius + max(plan.gauges.plate, _relief(radius)), last)  # beyond any bevel
+    past = on_circle(radius + max(plan.gauges.standing_plate, _relief(radius)), last)  # beyond any bevel
     right, under = past[0] - RELIEF, max(flat, past[1] + RELIEF)
     left = min(back, right - width)
     over = CLEAR if left > CLEAR - 2 * major else CLEAR + brace.thickness + NUT

@@ -1,29 +1,25 @@
-"""Truing quarters and halves: carrier, sanding board on its base, check plate, and the wedge for end rings."""
+"""Truing quarters and halves: carrier, sanding board on its base, and the wedge for end rings."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from math import cos, radians
+from math import cos
 
 from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
-from geometry.truing import until_clean
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
-from jigs.families.places import hang_hole, lettered
+from jigs.families.half_check import FAMILY, half_check
+from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import gusset, stop_cheek
 from jigs.families.wedges import sled_wedge
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeGap, EdgeLength, HoleDiameter, Line, Part
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 
-FAMILY = "truing"
 BAR_WIDTH = 40.0
 BOLT = "M6"  # passes through a small hole too
-CHECK_HEIGHT = 55.0
-CHECK_RELIEF = 3.0
 NOTES = (
     "Sanding by hand, or the machine off while the half is clamped; extraction and mask.",
     "Stop when both feet meet the bare board: that is the planned line. Do not chase a gap past it; measure.",
@@ -39,7 +35,7 @@ def truing(plan: Plan) -> list[Part]:
         _base(plan, layout),
         *uprights,
         _bar(plan, layout),
-        check_plate(plan),
+        half_check(plan),
         *_wedge(plan),
     ]
 
@@ -97,9 +93,13 @@ def _carrier(plan: Plan, layout: TruingLayout) -> Part:
         holes,
         (*lines, *lettered(outline, holes, lines, text)),
         (
-            Dimension("feet in one line", 0.0, EdgeGap((foot, -layout.abrasive), (-foot, -layout.abrasive))),
-            Dimension(
-                "edge behind feet", FRONT + layout.abrasive, EdgeGap((foot, -layout.abrasive), (0.0, FRONT))
+            *(
+                Dimension(
+                    f"{side} foot before the edge",
+                    FRONT + layout.abrasive,
+                    EdgeGap((0.0, FRONT), (x, -layout.abrasive)),
+                )
+                for side, x in (("left", -foot), ("right", foot))
             ),
         ),
         (
@@ -193,7 +193,17 @@ def _base(plan: Plan, layout: TruingLayout) -> Part:
 
 
 def _gussets(plan: Plan) -> list[Part]:
-    return [replace(gusset(plan), name="truing-gusset", family=FAMILY, quantity=2)]
+    upright = gusset(plan)
+    return [
+        replace(
+            upright,
+            name="truing-gusset",
+            family=FAMILY,
+            marks=lettered(upright.outline, upright.holes, (), ("GUSSET", "FOOT ↓", "← BOARD")),
+            purpose="holds the sanding board square to its base",
+            quantity=2,
+        )
+    ]
 
 
 def _cheeks(plan: Plan, layout: TruingLayout) -> list[Part]:
@@ -230,50 +240,6 @@ def _bar(plan: Plan, layout: TruingLayout) -> Part:
         ("Glue the two layers together; lay it across both sides of the half.",),
         quantity=2,
     )
-
-
-def check_plate(plan: Plan) -> Part:
-    """A straight edge over both ends of a half, clear of the hole between them. y = 0 is the plane of the ends."""
-    blank = plan.blank
-    c = cos(blank.half_wedge)
-    wide, gap = blank.outer_radius / c + 8, blank.inner_radius / c - 3
-    outline = contour(
-        (-wide, 0.0),
-        (-gap, 0.0),
-        (-gap, CHECK_RELIEF),
-        (gap, CHECK_RELIEF),
-        (gap, 0.0),
-        (wide, 0.0),
-        (wide, CHECK_HEIGHT),
-        (-wide, CHECK_HEIGHT),
-    )
-    hole = hang_hole(outline, (), (wide, CHECK_HEIGHT))
-    text = (plan.job.title.upper(), "HALF: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
-    land = (wide + gap) / 2
-    return cut_part(
-        plan,
-        FAMILY,
-        "half-check",
-        "must lie on both ends of a half without light",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), text),
-        (
-            Dimension("lands in one line", 0.0, EdgeGap((-land, 0.0), (land, 0.0))),
-            Dimension("land", wide - gap, EdgeLength((land, 0.0))),
-        ),
-        (
-            "Lay it on both ends, near the bottom, the middle and the top; light at the rim: the half spans too "
-            f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1 degrees of the "
-            "half.",
-            "Relieved over the hole; its middle is the torus axis.",
-        ),
-    )
-
-
-def _light(plan: Plan) -> float:
-    """Light under a straight edge at one edge of an end face when a half is 0.1 degrees out."""
-    return until_clean(plan.blank, radians(0.1)).most
 
 
 def _wedge(plan: Plan) -> list[Part]:

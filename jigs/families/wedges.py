@@ -10,7 +10,7 @@ from geometry.arcs import bulge_about
 from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
 from geometry.lettering import text_width
-from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
+from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred, raised_width
 from jigs.families.places import NoRoom, hang_hole, lettered
 from jigs.families.sheet import cut_part, middle
 from jigs.lengths import show_length
@@ -21,9 +21,10 @@ PLATE = 100.0  # long edge of an angle plate
 PLATE_MOST = 130.0
 TILT_HEIGHT = 60.0
 FOOT = 4.0  # clipped where the blade enters the table
-LEG_WIDTH = 32.0
+LEG_WIDTH = 40.0
 CORNER_RELIEF = 6.0
 SMALL_TEXT, LEAST_TEXT = 3.0, 1.5
+EDGE_TEXT = 4.0
 BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 WEDGE_TITLE = 12  # characters: the sled's wedge is small
@@ -99,6 +100,7 @@ def _wedge_texts(plan: Plan) -> tuple[tuple[str, ...], ...]:
     off = " ".join(SAW_CAUTION)
     return (
         ("← STOP, FENCE EDGE, APEX →", f"{angle} SLED WEDGE, RING EDGE ↑", f"{title}, {off}"),
+        (f"← STOP, RING EDGE ↑, APEX →, {off}", f"{title} {angle}"),
         (f"{angle}, ← STOP, RING EDGE ↑, APEX →", f"{title}, {off}"),
         (f"{angle}, ← STOP, RING EDGE ↑, APEX →, {off}",),
         (f"{angle} ← STOP, RING ↑",),
@@ -106,24 +108,38 @@ def _wedge_texts(plan: Plan) -> tuple[tuple[str, ...], ...]:
 
 
 def _wedge_lettering(plan: Plan, length: float) -> tuple[Lettering, ...]:
-    """Rows along the fence edge, right-aligned, where the wedge is tall enough."""
+    """Rows along the fence edge, right-aligned, where the wedge is tall enough.
+
+    As large as it can be with its caution; without that only where nothing else fits.
+    """
     thin, angle = plan.ring_cut.wedge_at_stop, plan.ring_cut.half_wedge
-    for lines in _wedge_texts(plan):
-        for height in np.arange(SMALL_TEXT, LEAST_TEXT - 1e-9, -0.25).tolist():
-            if _rows_fit(length, thin, angle, lines, height):
-                return tuple(
-                    Lettering(
-                        line, (length - text_width(line, height), BELOW_TEXT + i * 1.5 * height), height
-                    )
-                    for i, line in enumerate(lines)
-                )
+    shop = plan.job.workshop
+    bold = raised_width(shop.printer) / 2 if shop.made.wedges == "print" else 0.0
+    *full, short = _wedge_texts(plan)
+    sizes = np.arange(SMALL_TEXT, LEAST_TEXT - 1e-9, -0.25).tolist()
+    for lines, height in [
+        *((text, size) for size in sizes for text in full),
+        *((short, size) for size in sizes),
+    ]:
+        if _rows_fit(length - bold, thin, angle, lines, height, bold):
+            return _rows(length - bold, lines, height, bold)
     raise _thin_wedge(plan, length)
 
 
-def _rows_fit(length: float, thin: float, angle: float, lines: tuple[str, ...], height: float) -> bool:
+def _rows(length: float, lines: tuple[str, ...], height: float, bold: float) -> tuple[Lettering, ...]:
+    return tuple(
+        Lettering(line, (length - text_width(line, height), BELOW_TEXT + bold + i * 1.5 * height), height)
+        for i, line in enumerate(lines)
+    )
+
+
+def _rows_fit(
+    length: float, thin: float, angle: float, lines: tuple[str, ...], height: float, bold: float
+) -> bool:
+    """Whether rows of strokes `bold` to either side of their middle stay on the wedge."""
     for i, line in enumerate(lines):
-        top = BELOW_TEXT + height * (1 + 1.5 * i) + ABOVE_TEXT
-        start = length - text_width(line, height)
+        top = BELOW_TEXT + height * (1 + 1.5 * i) + ABOVE_TEXT + 2 * bold
+        start = length - text_width(line, height) - bold
         if start < 1.5 or thin + start * tan(angle) < top:
             return False
     return True
@@ -166,7 +182,12 @@ def joint_plate(plan: Plan) -> Part:
     """The angle between two neighbouring segments' ends, 360/n."""
     angle, thin = 2 * plan.segment.tilt, plan.job.workshop.sled.thin_end
     title = plan.job.title.upper()
-    lines = (title, f"JOINT {_degrees(angle)} = 360/{plan.blank.segments}", *SAW_CAUTION)
+    lines = (
+        title,
+        f"JOINT {_degrees(angle)} = 360/{plan.blank.segments}",
+        "BOTH LONG EDGES BEAR",
+        *SAW_CAUTION,
+    )
     length = min(PLATE, (PLATE_MOST - thin) / tan(angle))
     length = max(length, block_width(lines, ENGRAVED) + 4 + _clear_of_slope(lines, angle, thin))
     thick = thin + length * tan(angle)
@@ -208,9 +229,10 @@ def check_corner(plan: Plan) -> Part:
         (corner * cos(angle / 2), corner * sin(angle / 2)),
     )
     hole = hang_hole(outline, (), (leg, -LEG_WIDTH / 2))
-    edge = _ring_edge(angle, leg)
+    edges = _ring_edges(angle, leg)
     title = plan.job.title.upper()
-    lines = (title, f"{check.rings} WEDGE RINGS", f"MAKE {_degrees(angle)}")
+    lines = (title, f"{check.rings} WEDGE RINGS", f"MAKE {_degrees(angle)}", "← AXIS")
+    taken = tuple(line for edge in edges for line in _baseline(edge))
     return cut_part(
         plan,
         "wedges",
@@ -218,7 +240,7 @@ def check_corner(plan: Plan) -> Part:
         f"{check.rings} wedge rings dry together must fill it",
         outline,
         (hole,),
-        (*lettered(outline, (hole,), _baseline(edge), lines, near=(leg / 2, -LEG_WIDTH / 2)), edge),
+        (*lettered(outline, (hole,), taken, lines, near=(leg / 2, -LEG_WIDTH / 2)), *edges),
         (
             Dimension(
                 "inside angle",
@@ -230,7 +252,9 @@ def check_corner(plan: Plan) -> Part:
     )
 
 
-def _ring_edge(angle: float, leg: float) -> Lettering:
-    centre = (leg * 0.6 * cos(angle) - 8 * sin(angle), leg * 0.6 * sin(angle) + 8 * cos(angle))
+def _ring_edges(angle: float, leg: float) -> tuple[Lettering, Lettering]:
+    """Along both edges that the rings' faces bear on."""
+    near, far = 0.68 * leg, 0.6 * leg
+    second = (far * cos(angle) - 6 * sin(angle), far * sin(angle) + 6 * cos(angle))
     turn = angle if angle <= pi / 2 + 1e-9 else angle - pi
-    return centred("RING FACE", centre, ENGRAVED, turn)
+    return (centred("RING FACE", (near, -5.0), EDGE_TEXT), centred("RING FACE", second, EDGE_TEXT, turn))

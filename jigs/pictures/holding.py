@@ -7,8 +7,8 @@ from math import cos, degrees, pi, sin, tau
 from xml.sax.saxutils import escape
 
 from geometry.mountings import Arc, Hold, Mounting
-from jigs.mounting_words import span_text
 from jigs.plan import Plan
+from jigs.words.mountings import span_text
 
 WIDTH, HEIGHT = 1160, 640
 CENTRE = (400.0, 320.0)

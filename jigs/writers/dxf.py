@@ -25,6 +25,7 @@ FIRST_HANDLE = 0x1000  # above the frame's own, below its $HANDSEED
 APPLICATION = "JIGS"  # under which a marked line carries its name, as extended data
 CLOSED = 1  # flag of a polyline
 TOLERANCE = 1e-4  # mm; what the file should keep of the exact contours
+KERF_TOLERANCE = 5e-3  # mm; with the kerf taken back out: corners beside arcs are mitred along their tangents
 CONTOUR_LAYERS = {"cut", "drill", "section"}
 
 Tags = list[tuple[int, str]]  # group code and value
@@ -79,7 +80,7 @@ def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
         raise ValueError("the DXF holds no closed contour on its cut, drill or section layer")
     outline, *holes = sorted(contours, key=lambda contour: -contour.area)
     exact = [widened(outline, -kerf / 2), *(widened(hole, kerf / 2).cw() for hole in holes)]
-    return ReadBack(tuple(exact), None, TOLERANCE)
+    return ReadBack(tuple(exact), None, KERF_TOLERANCE if kerf else TOLERANCE)
 
 
 def _entities(text: str) -> list[Tags]:

@@ -37,6 +37,7 @@ def layouts(draw: st.DrawFn) -> SledLayout:
         slot_distance=draw(st.floats(80.0, 150.0)),
         slot_width=19.1,
         slot_depth=9.6,
+        table_front=draw(st.floats(150.0, 400.0)),
         trim=5.0,
         clear_of_blade=draw(st.floats(5.0, 40.0)),
         hands_clear=draw(st.floats(150.0, 300.0)),

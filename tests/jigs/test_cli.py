@@ -204,9 +204,13 @@ def test_new_takes_inches_and_a_workshop(tmp_path, capsys):
     assert "9 3/4 in" in capsys.readouterr().out
 
 
-def test_new_without_a_terminal_takes_its_examples(tmp_path):
+def test_new_without_a_terminal_makes_no_answers_up(tmp_path):
     ended = ran("new", "hoop.toml", cwd=tmp_path)
-    assert ended.returncode == 0, ended.stderr
+    assert ended.returncode == 1
+    assert "--outer-diameter" in ended.stderr
+    assert list(tmp_path.iterdir()) == []
+    answers = ("--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "16", "--segments", "8")
+    assert ran("new", "hoop.toml", *answers, cwd=tmp_path).returncode == 0
     assert ran("check", "hoop.toml", cwd=tmp_path).returncode == 0
 
 
@@ -222,13 +226,16 @@ def test_new_never_writes_over_a_file(tmp_path, capsys):
     ("option", "value"), [("--wedge-rings", "15"), ("--outer-diameter", "12 ells"), ("--segments", "many")]
 )
 def test_new_refuses_wrong_answers_and_writes_nothing(tmp_path, capsys, option, value):
-    assert main(["new", str(tmp_path / "hoop.toml"), option, value]) == 1
+    answers = {"--outer-diameter": "250", "--tube-diameter": "54", "--wedge-rings": "16", "--segments": "8"}
+    flags = [word for pair in {**answers, option: value}.items() for word in pair]
+    assert main(["new", str(tmp_path / "hoop.toml"), *flags]) == 1
     assert "refused: form." in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
 
 
 def test_new_where_nothing_can_be_written_is_refused(tmp_path, capsys):
-    assert main(["new", str(tmp_path / "no" / "such" / "hoop.toml")]) == 1
+    answers = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "16", "--segments", "8"]
+    assert main(["new", str(tmp_path / "no" / "such" / "hoop.toml"), *answers]) == 1
     assert "refused: " in capsys.readouterr().err
 
 

@@ -34,6 +34,7 @@ from tests.jigs.inspection import faults, text_of
 CONFIGS = Path(__file__).parents[2] / "configs"
 JOBS = sorted(path for path in CONFIGS.glob("*.toml") if "[form]" in path.read_text("utf-8"))
 DEMO = CONFIGS / "garland.toml"
+ON_REQUEST = ("plan_angle_sled", "bandsaw_sled")  # no job in configs/ asks for them
 FILE_TOLERANCE, ANGLE_TOLERANCE = 0.01, 0.001  # mm, degrees
 
 
@@ -94,8 +95,8 @@ def test_every_part_can_be_made_and_its_marks_lie_on_it(path):
 @pytest.mark.parametrize("family", FAMILIES, ids=lambda family: family.__name__)
 def test_every_family_gives_its_own_named_parts_and_says_nothing(path, family, capsys):
     parts = family(shop(path).plan)
-    assert parts
-    assert len({part.family for part in parts}) == 1
+    assert parts or family.__name__ in ON_REQUEST
+    assert len({part.family for part in parts}) <= 1
     assert capsys.readouterr() == ("", "")
 
 

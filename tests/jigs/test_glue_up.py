@@ -10,11 +10,11 @@ from geometry.truing import end_wedge, until_clean
 from jigs.families.clamping import clamping
 from jigs.families.truing import truing
 from jigs.findings import Refused
-from jigs.glue_words import glue_sections
 from jigs.jobfile import load, parse
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.solve import solve
+from jigs.words.glue_up import glue_sections
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of

@@ -358,7 +358,8 @@ def test_the_manifest_names_every_file_with_what_it_is_and_how_it_measures(job_f
     parts = {part.name: part for part in rack(solve(load(job_file)))[0]}
     entries = {entry["part"]: entry for entry in manifest(made_once)["files"]}
     on_disk = {file for file in contents(made_once) if file != "manifest.json"}
-    assert {entry["file"] for entry in entries.values()} == on_disk
+    extras = {row["file"] for row in manifest(made_once)["extras"]}
+    assert {entry["file"] for entry in entries.values()} | extras == on_disk
     assert entries.keys() == parts.keys()
     for name, entry in entries.items():
         part = parts[name]

@@ -116,16 +116,58 @@ def test_the_choice_of_a_family_reaches_its_parts_and_no_others(plan):
         assert after[name].process == wanted
 
 
-@pytest.mark.parametrize("family", ["sled", "holding"])
-def test_what_a_blade_or_the_lathe_carries_is_not_printed(family):
+@pytest.mark.parametrize("family", ["sled", "segments", "truing", "clamping", "mountings", "holding"])
+def test_what_a_blade_or_the_lathe_carries_or_fits_the_sheet_is_not_printed(family):
     with pytest.raises(Refused) as refused:
         job_with(f"{family} = 'print'")
     (finding,) = refused.value.findings
     assert (finding.code, finding.key) == ("not-a-choice", f"made.{family}")
 
 
-def test_a_sled_on_paper_is_drawn_to_be_sawn_by_hand():
-    parts = [part for part in rack(solve(job_with("sled = 'paper'")))[0] if part.family == "sled"]
+def test_every_family_has_its_choice(plan):
+    made = plan.job.workshop.made.by_family()
+    assert {part.family for part in rack(plan)[0]} | {"pads"} == set(made)
+
+
+def test_a_pad_planed_from_wood_keeps_the_height_that_it_makes_up(plan):
+    pads = [
+        part
+        for p in (plan, solve(job_with("pads = 'cut'")))
+        for part in rack(p)[0]
+        if part.name == "brace-pad"
+    ]
+    assert [pad.process for pad in pads] == ["print", "cut"]
+    assert pads[0].thickness == pads[1].thickness == plan.mountings.brace.pad
+    assert "planed" in pads[1].material
+
+
+def test_the_mountings_choice_leaves_their_pads_printed():
+    parts = [part for part in rack(solve(job_with("mountings = 'paper'")))[0] if part.family == "mountings"]
+    assert {part.name: part.process for part in parts} == {
+        "first-board-section": "turn",
+        "brace-strap": "paper",
+        "brace-block-layer": "paper",
+        "brace-pad": "print",
+    }
+
+
+def test_a_gauge_cut_from_thick_sheet_is_bevelled_for_that_sheet():
+    plan = solve(job_with("standing = 'cut'"))
+    sheet = plan.job.workshop.boards.sheet
+    assert (plan.gauges.standing_plate, plan.gauges.plate) == (sheet, 4)
+    inner = [
+        part for part in rack(plan)[0] if part.name.startswith("standing-gauge") and "inner" in part.name
+    ]
+    assert len(inner) == 2
+    for part in inner:
+        assert (part.process, part.thickness) == ("cut", sheet)
+        assert any("file" in note for note in part.notes)
+        measure(part, written_and_read(part))
+
+
+@pytest.mark.parametrize("family", ["sled", "segments", "truing", "clamping"])
+def test_a_carrier_on_paper_is_drawn_to_be_sawn_by_hand(family):
+    parts = [part for part in rack(solve(job_with(f"{family} = 'paper'")))[0] if part.family == family]
     assert parts
     for part in parts:
         assert part.process == "paper"

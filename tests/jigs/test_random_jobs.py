@@ -201,6 +201,12 @@ def with_shorter_ring(job: Job, size: float) -> Job:
     return with_form(job, tube_radius=size / 2, ring_across_flats=None)
 
 
+def with_board(job: Job, beyond: float) -> Job:
+    """A larger first and second board, and the swing that turns them."""
+    wider = with_shop(job, "holding", beyond_rim=beyond)
+    return with_shop(wider, "lathe", swing_over_bed=job.form.outer_diameter + beyond + 10)
+
+
 REMEDIES = {
     "hole-closed": with_hole,
     "stage-over-allowance": lambda job, v: replace(
@@ -212,8 +218,15 @@ REMEDIES = {
     "thin-wall": lambda job, v: with_form(job, core_opening=v),
     "ring-too-tall": lambda job, v: with_shorter_ring(job, v),
     "throat": lambda job, v: with_shop(job, "saw", throat=v),
-    "short-jaw": lambda job, v: with_form(job, clean_up=v),
-    "fence-near-blade": lambda job, v: with_form(job, clean_up=v),
+    "short-jaw": lambda job, v: with_form(job, wedge_rings=int(v)),
+    "fence-near-blade": lambda job, v: with_shop(job, "sled", clear_of_blade=v),
+    "blade-over-half": lambda job, v: with_shop(job, "saw", blade_height=v),
+    "half-ends": lambda job, v: with_form(job, half_sanding=v),
+    "flat-too-narrow": lambda job, v: with_shop(job, "holding", least_flat=v),
+    "arc-not-reached": lambda job, v: with_shop(job, "holding", tool_room=v),
+    "board-too-small": with_board,
+    "no-room-for-blocks": with_board,
+    "too-many-braces": lambda job, v: with_shop(job, "bolts", braces=int(v)),
     "swing": lambda job, v: (
         with_form(job, major_radius=v / 2 - job.form.tube_radius)
         if v < job.form.outer_diameter
@@ -225,13 +238,13 @@ REMEDIES = {
     "lining-too-thick": lambda job, v: with_form(job, lining=v),
     "no-room": lambda job, v: with_form(job, clean_up=v),
 }
-NUMBER = re.compile(r"at (?:least|most) (\d[^,]*? (?:mm|in)\b|\d+ wedge rings)")
+NUMBER = re.compile(r"at (?:least|most) (\d[^,]*? (?:mm|in)\b|\d+ (?:wedge rings|braces))")
 
 
 def remedy_number(finding: Finding) -> float | None:
     """The number a remedy asks for, in mm or a count."""
     found = NUMBER.search(finding.remedy)
-    return None if found is None else parse_length(found[1].removesuffix(" wedge rings"), "mm")
+    return None if found is None else parse_length(re.sub(r" (wedge rings|braces)$", "", found[1]), "mm")
 
 
 @tries(90)
@@ -260,6 +273,13 @@ REFUSED = {
     "hole-too-small-for-gauge": "outer_diameter = 120\ntube_diameter = 48\n@\ncore_opening = 10\nleast_wall = 4",
     "tube-too-thin-to-hold": "outer_diameter = 250\ntube_diameter = 8\n@\ncore_opening = 1\nleast_wall = 1",
     "lining-too-thick": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\nlining = 10",
+    "blade-over-half": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[saw]\nblade_height = 140",
+    "fence-near-blade": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[sled]\nclear_of_blade = 60",
+    "half-ends": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\nhalf_sanding = 4",
+    "flat-too-narrow": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[holding]\nleast_flat = 40",
+    "arc-not-reached": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[holding]\ntool_room = 8",
+    "no-room-for-blocks": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[holding]\nbeyond_rim = 20",
+    "too-many-braces": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[bolts]\nbraces = 24",
 }
 
 
@@ -267,7 +287,7 @@ REFUSED = {
 @pytest.mark.parametrize("code", REFUSED)
 def test_each_refusal_has_a_number_that_works(code, unit):
     rows = REFUSED[code].replace("@", "wedge_rings = 16\nsegments = 8").split("\n")
-    counts = ("wedge_rings", "segments")
+    counts = ("wedge_rings", "segments", "braces")
     text = "".join(
         row if row.startswith(counts) else re.sub(r"= (.*)", r'= "\1 mm"', row) for row in _lines(rows)
     )
@@ -281,7 +301,8 @@ def test_each_refusal_has_a_number_that_works(code, unit):
 
 def test_a_very_thick_tubes_gauge_measures_back_although_its_tip_is_short():
     text = "outer_diameter = 790\ntube_diameter = 331\nwedge_rings = 14\nsegments = 12\ncore_opening = 200"
-    machines = "[saw]\nblade_height = 800\nthroat = 3000\n[lathe]\nswing_over_bed = 1400\n[printer]\nbed = [900, 900]"
+    saw = "[saw]\nblade_height = 800\nblade_diameter = 1800\nthroat = 3000\n"
+    machines = saw + "[lathe]\nswing_over_bed = 1400\n[printer]\nbed = [900, 900]"
     found = outcome(parse(f"[form]\n{text}\n{machines}", "hoop.toml"))
     assert isinstance(found[0], Plan), [str(finding) for finding in found]
     part = next(part for part in found[1] if part.name == "outer-gauge-finished")

@@ -15,8 +15,8 @@ from jigs.findings import Finding, Refused
 from jigs.jobfile import parse
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.saw_words import saw_sections
 from jigs.solve import solve
+from jigs.words.saws import saw_sections
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of

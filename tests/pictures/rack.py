@@ -34,11 +34,11 @@ def fill(
         ax.fill(*points.T, facecolor=shade, edgecolor=line, linewidth=0.8)
 
 
-def letter(ax: Axes, part: Part, dx: float = 0.0, dy: float = 0.0) -> None:
+def letter(ax: Axes, part: Part) -> None:
     """Draw a part's marks."""
     for mark in part.marks:
         for stroke in centre_lines(mark):
-            ax.plot(stroke[:, 0] + dx, stroke[:, 1] + dy, color="#333333", linewidth=0.6)
+            ax.plot(stroke[:, 0], stroke[:, 1], color="#333333", linewidth=0.6)
 
 
 def front(ax: Axes, plan: Plan) -> None:
@@ -97,7 +97,6 @@ def section(ax: Axes, plan: Plan, parts: dict[str, Part]) -> None:
     for name in ("channel-section", "retainer-section"):
         part = parts[name]
         fill(ax, part.outline.moved(-form.major_radius, 0), SHEET)
-        letter(ax, part, -form.major_radius)
     fill(ax, circle((0, 0), form.tube_radius), WOOD)
     fill(ax, regular_polygon(plan.blank.segments, plan.blank.core_apothem, pi / 2, middle), "white")
     outer = parts["outer-gauge-finished"]
@@ -119,7 +118,7 @@ def main(job: Path, picture: Path) -> None:
         ax.set_aspect("equal")
         ax.axis("off")
     figure.tight_layout()
-    figure.savefig(picture, dpi=80, metadata={"Software": None})
+    figure.savefig(picture, dpi=80, bbox_inches="tight", metadata={"Software": None})
 
 
 if __name__ == "__main__":

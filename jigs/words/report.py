@@ -9,16 +9,16 @@ from geometry.sawing import included_angle_error
 from geometry.torus import torus_volume
 from jigs.families.labels import SAW_NOTES
 from jigs.findings import Finding
-from jigs.glue_words import glue_sections
 from jigs.job import Job, Unit
 from jigs.keys import KEYS, Key
 from jigs.lengths import show_length
-from jigs.mounting_words import flats_section, mounting_sections
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.saw_words import saw_sections
-from jigs.sections import Row, Section
 from jigs.tables import table
+from jigs.words.glue_up import glue_sections
+from jigs.words.mountings import flats_section, mounting_sections
+from jigs.words.saws import saw_sections
+from jigs.words.sections import Row, Section
 
 
 def sections(plan: Plan) -> list[Section]:

@@ -7,7 +7,7 @@ from math import degrees
 from geometry.bandsaw_sled import BandsawLayout
 from jigs.families.segment_stop import notes
 from jigs.plan import Plan
-from jigs.sections import Row, Section
+from jigs.words.sections import Row, Section
 
 
 def saw_sections(plan: Plan) -> list[Section]:

@@ -12,7 +12,7 @@ from jigs.families.holding import BOLT_SAFETY, SPINNING
 from jigs.families.mountings import BRACING
 from jigs.lengths import show_length
 from jigs.plan import Plan
-from jigs.sections import Row, Section
+from jigs.words.sections import Row, Section
 
 TITLES = {
     "M1": "Mounting M1: on the first board, by the flat",

@@ -9,7 +9,7 @@ from geometry.torus import least_wood
 from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
 from jigs.lengths import show_length
 from jigs.plan import Plan
-from jigs.sections import Row, Section
+from jigs.words.sections import Row, Section
 
 ERRORS = (0.1, 0.2, 0.5)  # degrees of a half
 

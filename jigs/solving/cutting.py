@@ -10,7 +10,7 @@ from geometry.segment_carrier import CarrierLayout, PlanAngleLayout
 from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
 from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice
-from jigs.plan_cutting import CuttingPlan, SawName
+from jigs.plan.cutting import CuttingPlan, SawName
 
 
 def saw_height(job: Job, saw: SawName) -> float:
@@ -102,6 +102,7 @@ def wedge_ring_sled(job: Job, blank: Blank, cut: WedgeRingCut, saw: SawName) -> 
         slot_distance=shop.saw.slot_distance,
         slot_width=shop.saw.slot_width,
         slot_depth=shop.saw.slot_depth,
+        table_front=shop.saw.table_front,
     )
 
 

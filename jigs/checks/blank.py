@@ -1,0 +1,96 @@
+"""Whether the blank holds the finished form: ring, thin edge, wall."""
+
+from __future__ import annotations
+
+from math import pi, tan
+
+from geometry.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.findings import Finding
+from jigs.job import Job
+
+
+def blank_findings(job: Job, blank: Blank) -> list[Finding]:
+    """The ring, its thin edge, its wall."""
+    return [*_ring_size(job, blank), *_thin_edge(job, blank), *_wall(job, blank)]
+
+
+def least_ring(job: Job, tube: float) -> float:
+    """Apothem of the least ring that holds a tube of this radius and its allowance."""
+    form = job.form
+    reach = tube + form.turning_allowance
+    return least_apothem(form.major_radius, reach, form.wedge_rings, form.segments)[0]
+
+
+def _ring_size(job: Job, blank: Blank) -> list[Finding]:
+    least = least_ring(job, job.form.tube_radius)
+    if blank.apothem >= least - 1e-9:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "tube-outside-ring",
+            f"a ring {show(2 * blank.apothem)} across flats does not hold the tube and its allowance",
+            key="form.ring_across_flats",
+            remedy=f"make it at least {at_least(job, 2 * least)}, or leave the key out",
+        )
+    ]
+
+
+def _thin_edge(job: Job, blank: Blank) -> list[Finding]:
+    if blank.thin_edge >= job.form.least_thin_edge:
+        return []
+    show = show_in(job)
+    thick_enough = (
+        n for n in range(blank.wedge_rings - 2, 4, -2) if _thin_edge_of(job, n) >= job.form.least_thin_edge
+    )
+    most = next(thick_enough, 0)
+    remedy = (
+        f"use at most {most} wedge rings, or a larger hole"
+        if most >= 6
+        else "make the hole larger or the tube thinner"
+    )
+    return [
+        job.finding(
+            "thin-edge",
+            f"the wedge rings' thin edge is {show(max(0.0, blank.thin_edge))}; the jaws need "
+            f"{show(job.form.least_thin_edge)}",
+            key="form.wedge_rings",
+            remedy=remedy,
+        )
+    ]
+
+
+def _thin_edge_of(job: Job, wedge_rings: int) -> float:
+    """The thin edge that this many wedge rings would have."""
+    apothem, centre = ring_round(job, job.form.major_radius, wedge_rings)
+    return 2 * (centre - outer_flat(apothem, job.form.segments)) * tan(pi / wedge_rings)
+
+
+def ring_round(job: Job, major: float, wedge_rings: int) -> tuple[float, float]:
+    """Apothem and centre of the ring, the turner's own where that holds the torus, on another major radius."""
+    form = job.form
+    shape = (major, form.tube_radius + form.turning_allowance, wedge_rings, form.segments)
+    apothem, centre = least_apothem(*shape)
+    own = (form.ring_across_flats or 0.0) / 2
+    return (own, sum(centre_play(*shape, own)) / 2) if own > apothem else (apothem, centre)
+
+
+def _wall(job: Job, blank: Blank) -> list[Finding]:
+    form = job.form
+    shape = (form.major_radius, form.tube_radius, form.wedge_rings, form.segments, blank.centre)
+    wall = wall_left(*shape, blank.core_apothem)
+    if wall >= form.least_wall - 1e-9:
+        return []
+    show = show_in(job)
+    most = 2 * largest_core(*shape, form.least_wall)
+    remedy = f"use a core opening of at most {at_most(job, most)}" if most >= 1 else "use a thicker tube"
+    return [
+        job.finding(
+            "thin-wall",
+            f"a core {show(form.core_opening)} across leaves a wall of {show(max(0.0, wall))}, under the least wall of "
+            f"{show(form.least_wall)}",
+            key="form.core_opening",
+            remedy=remedy,
+        )
+    ]

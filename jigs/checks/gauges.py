@@ -1,0 +1,48 @@
+"""Whether gauges, forks and sticks pass the hole."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.torus import Blank
+from jigs.checks.nearest import at_least, show_in
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.lengths import show_length
+from jigs.plan.gauges import GaugePlan, Stage
+from jigs.solving.sizes import sizes_plate
+
+LEAST_HOLE_WEB = 12.0
+
+
+def gauge_findings(job: Job, gauges: GaugePlan) -> list[Finding]:
+    """Whether the hole gauge passes."""
+    if gauges.hole_web >= LEAST_HOLE_WEB:
+        return []
+    show = show_in(job)
+    least = job.form.hole_diameter + LEAST_HOLE_WEB - gauges.hole_web
+    return [
+        job.finding(
+            "hole-too-small-for-gauge",
+            f"a hole of {show(job.form.hole_diameter)} with its allowance leaves a gauge "
+            f"{show(max(0.0, gauges.hole_web))} wide; {show(LEAST_HOLE_WEB)} stay stiff",
+            key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
+            remedy=f"a hole of at least {at_least(job, least)}",
+        )
+    ]
+
+
+def sizes_findings(job: Job, blank: Blank, stages: Sequence[Stage]) -> list[Finding]:
+    """A plate too thick for the hole at its first stage."""
+    plate, hole = sizes_plate(job, blank), job.form.major_radius - job.form.tube_radius - stages[0].offset
+    if plate <= hole:
+        return []
+    thick, across = show_length(plate, job.unit), show_length(2 * hole, job.unit)
+    return [
+        job.finding(
+            "plate-fills-hole",
+            f"a fork or stick of {thick} is too thick for a hole of {across} at its first stage",
+            key="made.sizes",
+            remedy=f'print them (made.sizes = "print"), or cut them from {show_length(hole, job.unit)} or thinner',
+        )
+    ]

@@ -1,0 +1,73 @@
+"""Whether half ends and clamping blocks have the wood they need."""
+
+from __future__ import annotations
+
+from math import ceil, cos
+
+from geometry.clamping import LEAST_FACE, ClampBlocks
+from geometry.sawing import WedgeRingCut
+from geometry.torus import Blank, least_wood
+from geometry.truing import end_wedge
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.findings import Finding
+from jigs.job import Job
+
+LEAST_END_WEDGE = 1.0  # thickness at the stop
+
+
+def glue_up_findings(job: Job, blank: Blank, cut: WedgeRingCut, blocks: ClampBlocks) -> list[Finding]:
+    """Wood for the half ends, wood under the clamping blocks, room for them."""
+    return [*_half_ends(job, cut), *_block_feet(job, blank), *_block_faces(job, blank, blocks)]
+
+
+def _half_ends(job: Job, cut: WedgeRingCut) -> list[Finding]:
+    spare, show = job.form.half_sanding, show_in(job)
+    left = end_wedge(cut.wedge_at_stop, cut.half_wedge, spare)
+    if left >= LEAST_END_WEDGE:
+        return []
+    most = max(0.0, (cut.wedge_at_stop - LEAST_END_WEDGE) * cos(cut.half_wedge))
+    clean_up = cut.wedge_at_stop + LEAST_END_WEDGE - left
+    return [
+        job.finding(
+            "half-ends",
+            f"{show(spare)} to sand off each half's ends are more than the clean-up of "
+            f"{show(cut.wedge_at_stop)} leaves",
+            key="form.half_sanding",
+            remedy=f"ask for at most {at_most(job, most)}, or a clean_up of at least {at_least(job, clean_up)}",
+        )
+    ]
+
+
+def _block_feet(job: Job, blank: Blank) -> list[Finding]:
+    clear = least_wood(blank, job.form.major_radius, job.form.tube_radius)
+    least = job.workshop.clamping.clear_of_form
+    if clear >= least - 1e-9:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "blocks-near-form",
+            f"the clamping blocks' feet are {show(clear)} from the finished form; {show(least)} are to stay",
+            key="clamping.clear_of_form",
+            remedy=f"a turning allowance of at least "
+            f"{show(ceil(10 * (job.form.turning_allowance + least - clear)) / 10)}, or strap the blocks on",
+            severity="warning",
+        )
+    ]
+
+
+def _block_faces(job: Job, blank: Blank, blocks: ClampBlocks) -> list[Finding]:
+    deep = blocks.flat_far - blocks.set_back
+    if min(blocks.flat_width, deep) >= LEAST_FACE:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "narrow-blocks",
+            f"on flats {show(blank.flat_width)} wide the clamping blocks would be "
+            f"{show(max(0.0, blocks.flat_width))} by {show(max(0.0, deep))}; none are made",
+            key="form.segments",
+            remedy="use a clamp band, or fewer segments",
+            severity="warning",
+        )
+    ]

@@ -1,0 +1,116 @@
+"""Clamp blocks beside a joint: faces parallel to it, on the ring's flats, clear of the finished form.
+
+Frame of a joint, seen along the axis: x along the joint from the axis, y square to it into the ring.
+"""
+
+from __future__ import annotations
+
+from math import atan2, cos, degrees, dist, hypot, pi, sin, tan
+
+from geometry.contour import Edge
+from geometry.torus import outer_flat
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn
+from jigs.dryfit.ring import CutRing
+from jigs.job import Job
+
+SLACK = 0.05  # mm
+ANGLE = 0.02  # degrees
+ON_FLAT = 1.5  # mm, from a block's edge to the flat's
+INSIDE = 0.5  # mm, of the rim block's foot
+
+
+def clamping_checks(job: Job, files: Files, ring: CutRing, apothem: float) -> list[Check]:
+    """The blocks that the job has."""
+    found: list[Check] = []
+    if files.has("clamp-block-flat"):
+        found += _flat_checks(job, files.drawn("clamp-block-flat"), ring, apothem)
+    if files.has("clamp-block-rim"):
+        found += _rim_checks(job, files.drawn("clamp-block-rim"), ring, apothem)
+    return found
+
+
+def _flat_checks(job: Job, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
+    """Placed by its pull line, which goes through the middle of the joint."""
+    w, n, form = ring.included / 2, job.form.segments, job.form
+    centre = ring.outer_radius - outer_flat(apothem, n)
+    shift = centre / cos(w) - float(block.lines["pull line"][:, 0].mean())
+    half = apothem * tan(pi / n)
+    corners = [
+        ((x + shift) * cos(w) + y * sin(w) - centre, (x + shift) * -sin(w) + y * cos(w), x + shift)
+        for x, y in block.outline.points
+    ]  # across and along the ring, and along the joint
+    low, high = _level(block)
+    sides = [
+        e
+        for e in block.straight()
+        if e.length > 2 and abs(e.start[1] - e.end[1]) > abs(e.start[0] - e.end[0])
+    ]
+    wood = apothem - form.tube_radius - job.gauges.sanding_allowance
+    return [
+        *(
+            near(block.name, "lean of a face against the joint", _lean(e), 0.0, ANGLE, "deg")
+            for e in (low, high)
+        ),
+        *(
+            near(block.name, "side along the flat", 90 - abs(_lean(e)), degrees(w), ANGLE, "deg")
+            for e in sides
+        ),
+        near(block.name, "set back from the joint", low.midpoint[1], job.workshop.clamping.set_back, SLACK),
+        *(
+            Check(block.name, "inside the flat's edge", half - abs(across), ON_FLAT)
+            for across, _, _ in corners
+        ),
+        *(
+            Check(block.name, "inside the ring's other face", (centre + across) * tan(w) - along, INSIDE)
+            for across, along, _ in corners
+        ),
+        Check(block.name, "clear of the finished form", wood, 0.0),
+    ]
+
+
+def _level(block: Drawn) -> tuple[Edge, Edge]:
+    """The lowest and the highest of the edges that lie nearly along the joint."""
+    level = [e for e in block.straight() if abs(e.start[0] - e.end[0]) > 10 * abs(e.start[1] - e.end[1])]
+    level.sort(key=lambda e: e.midpoint[1])
+    return level[0], level[-1]
+
+
+def _lean(edge: Edge) -> float:
+    """Degrees off the x axis, -90 to 90."""
+    turn = degrees(atan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0]))
+    return (turn + 90) % 180 - 90
+
+
+def _rim_checks(job: Job, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
+    """Its foot on the rim's flat, from the joint on; its face and its joint side parallel."""
+    joint, face = _level(block)
+    heel = min(face.start, face.end)
+    foot = min(
+        (e for e in block.straight() if e != face),
+        key=lambda e: min(dist(heel, e.start), dist(heel, e.end)),
+    )
+    w, clamp = ring.included / 2, job.workshop.clamping
+    thick_edge = 2 * ring.outer_radius * tan(w)
+    end = min(foot.start, foot.end, key=lambda p: hypot(p[0] - face.midpoint[0], p[1] - face.midpoint[1]))
+    form = job.form
+    room = ring.outer_radius - form.major_radius - form.tube_radius - job.gauges.sanding_allowance
+    return [
+        near(
+            block.name, "foot to clamp face", 90 - abs(90 - abs(_lean(foot))), 90 - degrees(w), ANGLE, "deg"
+        ),
+        near(block.name, "lean of the face against the joint", _lean(face), 0.0, ANGLE, "deg"),
+        near(block.name, "lean of the joint's side", _lean(joint), 0.0, ANGLE, "deg"),
+        near(block.name, "face meets the foot's end", hypot(end[0], end[1]), 0.0, SLACK),
+        near(block.name, "face above the wood", face.length, clamp.height, SLACK),
+        Check(block.name, "foot inside the flat", thick_edge - clamp.set_back / cos(w) - foot.length, INSIDE),
+        near(block.name, "foot leans as the rim does", _foot_lean(foot), degrees(w), ANGLE, "deg"),
+        Check(block.name, "clear of the finished form", room, 0.0),
+    ]
+
+
+def _foot_lean(foot: Edge) -> float:
+    """Degrees off square to the joint, + where the rim comes nearer to the axis away from the joint."""
+    (x0, y0), (x1, y1) = sorted((foot.start, foot.end), key=lambda p: -p[1])
+    return degrees(atan2(x1 - x0, y0 - y1))

@@ -1,0 +1,166 @@
+"""What stands beside the work in each mounting, as drawn; and the first board under the blank.
+
+Sections lie in the plane through the axis: x from the axis, y = 0 at the tube's centre, y away from the board.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, isfinite, pi, radians
+
+import numpy as np
+import shapely
+from shapely import affinity
+
+from geometry.flats import flat_after, half_width_at
+from geometry.torus import outer_flat
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn
+from jigs.dryfit.ring import CutRing
+from jigs.dryfit.section import moved
+from jigs.job import Job
+
+SLACK = 0.05  # mm
+TAIL = 35.0  # degrees past the equator that M1 turns
+SCRIBED_INSIDE = 1.0  # mm at least from the scribed circle to the first board's edge
+
+
+@dataclass(frozen=True)
+class Held:
+    """The blank glued to its first board: where the board's face and its flat's two edges are."""
+
+    face: float  # y of the board's face, and of the flat
+    spigot: float  # y of its top
+    spigot_radius: float
+    board_radius: float
+    centre: float  # of the rings from the axis
+    flat_inner: float  # from the tube's centre towards the axis
+    flat_outer: float
+
+
+def held(job: Job, files: Files, ring: CutRing, apothem: float) -> Held:
+    """The first board's levels, and the blank's flat sanded down to its face. Raises ValueError without a ring."""
+    if not isfinite(ring.outer_radius + apothem):
+        raise ValueError("the sled cuts no ring")
+    board = files.drawn("first-board-section")
+    level = [e for e in board.straight() if abs(e.start[1] - e.end[1]) < 0.01 and e.midpoint[1] > _low(board)]
+    top, face = sorted(level, key=lambda e: -e.midpoint[1])[:2]
+    n = job.form.segments
+    centre = ring.outer_radius - outer_flat(apothem, n)
+    flat, shift = flat_after(apothem, n, apothem + face.midpoint[1]), centre - job.form.major_radius
+    return Held(
+        face=face.midpoint[1],
+        spigot=top.midpoint[1],
+        spigot_radius=max(top.start[0], top.end[0]),
+        board_radius=board.outline.bounds[2],
+        centre=centre,
+        flat_inner=flat / 2 - shift,
+        flat_outer=flat / 2 + shift,
+    )
+
+
+def _low(board: Drawn) -> float:
+    return board.outline.bounds[1] + 1.0
+
+
+def first_board_checks(job: Job, files: Files, ring: CutRing, apothem: float) -> list[Check]:
+    """The board glued up of whole layers; the blank over its spigot and on its scribed circle."""
+    board, at, wish = (
+        files.drawn("first-board-section"),
+        held(job, files, ring, apothem),
+        job.workshop.holding,
+    )
+    low, thick = board.outline.bounds[1], job.workshop.boards.thickness
+    n = max(1, round((at.spigot - low) / thick))
+    inner = at.centre - half_width_at(apothem, job.form.segments, -at.face - (at.spigot - at.face))
+    corner = (job.form.major_radius + at.flat_outer) / cos(pi / job.form.wedge_rings)
+    scribed = float(board.lines["scribed circle"][:, 0].mean())
+    finished = job.form.tube_radius + job.gauges.stages[-1]
+    bores = (board.outline.bounds[0], files.drawn("channel-section").outline.bounds[0])
+    return [
+        near("first board", f"height of {n} layers", at.spigot - low, n * thick, SLACK),
+        near("first board", "height of the spigot", at.spigot - at.face, wish.spigot_height, SLACK),
+        near(
+            "first board",
+            "spigot inside the blank's inner flats",
+            inner - at.spigot_radius,
+            wish.spigot_clearance,
+            SLACK,
+        ),
+        near("first board", "scribed circle on the blank's outer corners", scribed, corner, SLACK),
+        Check("first board", "board past the scribed circle", at.board_radius - scribed, SCRIBED_INSIDE),
+        Check("first board", "wood between the finished tube and the board", -at.face - finished, -SLACK),
+        Check("first board", "sanded off the flat", apothem + at.face, -SLACK),
+        Check(
+            "first board", "width of the flat for glue", at.flat_inner + at.flat_outer, wish.least_flat - 0.1
+        ),
+        near("first board", "bore as the channel board's", 2 * bores[0], 2 * bores[1], SLACK),
+        Check(
+            "first board",
+            "within the lathe's swing",
+            job.workshop.lathe.swing_over_bed - 2 * at.board_radius,
+            0.0,
+        ),
+    ]
+
+
+@dataclass(frozen=True)
+class Mounting:
+    """Everything solid beside the work, on both sides of the axis, by name; `waste` is of the work itself."""
+
+    name: str
+    things: dict[str, shapely.Polygon]
+    waste: shapely.Polygon
+
+
+def mountings(job: Job, files: Files, at: Held) -> dict[str, Mounting]:
+    """M1, M2a and M2b."""
+    first = {"first board": files.drawn("first-board-section").shape}
+    channel = {"channel board": files.drawn("channel-section").shape}
+    retainer = {"retainer": files.drawn("retainer-section").shape}
+    braces = brace_sections(job, files, at)
+    return {
+        "m1": Mounting("m1", _both(first), _first_waste(job, at)),
+        "m2a": Mounting("m2a", _both(channel | braces), _second_waste(job, at)),
+        "m2b": Mounting("m2b", _both(channel | retainer), shapely.Polygon()),
+    }
+
+
+def brace_sections(job: Job, files: Files, at: Held) -> dict[str, shapely.Polygon]:
+    """A brace along its middle: strap on the waste flat, block and pad under its heel."""
+    strap, pad = files.drawn("brace-strap"), files.plate("brace-pad")
+    major, flat, thick = job.form.major_radius, -at.face, job.workshop.boards.thickness
+    face = float(files.drawn("channel-section").outline.points[:, 1].max())
+    x0, x1 = _along(np.asarray(strap.shape.exterior.coords))
+    b0, b1 = _along(pad.outline)
+    return {
+        "brace": shapely.box(major + x0, flat, major + x1, flat + thick),
+        "brace's block": shapely.box(major + b0, face, major + b1, flat),
+    }
+
+
+def _along(points: np.ndarray[tuple[int, int], np.dtype[np.float64]]) -> tuple[float, float]:
+    """Where a plate begins and ends on the line y = 0."""
+    line = shapely.LineString([(-1e4, 0.0), (1e4, 0.0)])
+    cut = shapely.Polygon(points).intersection(line)
+    return float(cut.bounds[0]), float(cut.bounds[2])
+
+
+def _both(side: dict[str, shapely.Polygon]) -> dict[str, shapely.Polygon]:
+    across = {f"{name} across": affinity.scale(shape, -1, 1, origin=(0, 0)) for name, shape in side.items()}
+    return side | across
+
+
+def _first_waste(job: Job, at: Held) -> shapely.Polygon:
+    """Between the ends of what M1 turns and the board; turned straight back to it outside."""
+    radius = job.form.tube_radius + job.gauges.stages[-1] + job.gauges.fit
+    end, low = radius * np.cos(radians(TAIL)), -radius * np.sin(radians(TAIL))
+    box = shapely.box(-max(end, at.flat_inner), at.face, max(end, at.flat_outer), low)
+    return moved(box, job.form.major_radius)
+
+
+def _second_waste(job: Job, at: Held) -> shapely.Polygon:
+    """Under the waste flat, as far as the tool room before the braces' fingers."""
+    box = shapely.box(-job.workshop.holding.tool_room, 0.0, at.flat_outer, -at.face)
+    return moved(box, job.form.major_radius)

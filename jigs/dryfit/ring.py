@@ -1,0 +1,93 @@
+"""A wedge ring as the drawn sled and wedge cut it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan2, cos, pi, sin, tan
+
+import numpy as np
+
+from geometry.contour import Edge
+from geometry.torus import flat_normals, outer_flat
+from jigs.dryfit.bench import Bench
+from jigs.dryfit.plates import Drawn
+from jigs.job import Job
+
+
+@dataclass(frozen=True)
+class CutRing:
+    """A wedge ring as the drawn sled cuts it, sanded."""
+
+    included: float  # angle between its faces, radians
+    outer_radius: float  # of its outer flat or arris from the axis
+    inner_radius: float
+    thick: float
+    skew: float  # mid-plane off square, radians
+
+
+def cut_ring(job: Job, frame: Bench, face: float, stop: float, wedge: Drawn, apothem: float) -> CutRing:
+    """Both cuts: face 1 on the fence; turned over, the cut face on the wedge, the same stop.
+
+    The wedge lies with its longest edge on the fence, its thin end at the stop.
+    """
+    blade, taper = frame.angle, wedge_taper(wedge)
+    gap = (stop - face / tan(blade)) * tan(blade)  # from the fence's face to the blade, at the stop
+    included = blade + taper
+    thick = gap - thin_end(wedge)
+    sanded = thick - 2 * job.form.face_sanding / cos(included / 2)
+    outer = sanded / (2 * tan(included / 2))
+    inner = outer - 2 * outer_flat(apothem, job.form.segments)
+    return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2)
+
+
+def wedge_taper(wedge: Drawn) -> float:
+    """Angle between the edge on the fence and the one opposite, + where it grows from the stop to the apex."""
+    bed, work = _wedge_edges(wedge)
+    slope = atan2(work.end[1] - work.start[1], work.end[0] - work.start[0]) - atan2(
+        bed.end[1] - bed.start[1], bed.end[0] - bed.start[0]
+    )
+    taper = abs((slope + pi / 2) % pi - pi / 2)
+    return taper if _thick_at_far_end(bed, work) else -taper
+
+
+def thin_end(wedge: Drawn) -> float:
+    """Its thickness at the stop."""
+    return min(wedge.straight(), key=lambda e: e.midpoint[0]).length
+
+
+def _wedge_edges(wedge: Drawn) -> tuple[Edge, Edge]:
+    """The edge on the fence (level, low) and the one opposite."""
+    by_length = sorted(wedge.straight(), key=lambda e: -e.length)[:2]
+    bed, work = sorted(by_length, key=lambda e: e.midpoint[1])
+    return bed, work
+
+
+def _thick_at_far_end(bed: Edge, work: Edge) -> bool:
+    """Whether the wedge grows towards +x, from the stop to the apex."""
+    right = max((work.start, work.end), key=lambda p: p[0])
+    left = min((work.start, work.end), key=lambda p: p[0])
+    return right[1] - left[1] > bed.end[1] - bed.start[1]
+
+
+def ring_margins(job: Job, ring: CutRing, apothem: float) -> float:
+    """Least wood between the torus with its allowance and the rings as cut, by sampling, mm."""
+    form = job.form
+    reach = form.tube_radius + form.turning_allowance
+    centre = ring.outer_radius - outer_flat(apothem, form.segments)
+    phi = np.linspace(-ring.included / 2, ring.included / 2, 41)[:, None]
+    theta = np.linspace(0, 2 * pi, 721)[None, :]
+    x = (form.major_radius + reach * np.cos(theta)) * np.cos(phi) - centre
+    z = reach * np.sin(theta) * np.ones_like(phi)
+    normals = flat_normals(form.segments)
+    return float(min((apothem - (x * cos(a) + z * sin(a))).min() for a in normals))
+
+
+def ring_apothem(jaw: Drawn) -> float:
+    """Half the height of the jaw's flat, the lower of its edges that run to its far end."""
+    far = jaw.outline.bounds[0]
+    level = [
+        e
+        for e in jaw.straight()
+        if abs(e.start[1] - e.end[1]) < 1e-6 and min(e.start[0], e.end[0]) < far + 1e-6
+    ]
+    return min(e.start[1] for e in level) / 2

@@ -1,0 +1,206 @@
+"""What guides a base past the blade, and what ends the cut: runner or rail, exit block or batten, handle."""
+
+from __future__ import annotations
+
+from math import atan2, cos, degrees, hypot, radians
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+from geometry.fasteners import clearance_hole
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, hole_checks, over_checks, slots, tabs
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn, Drill
+from jigs.job import Job
+
+SCREW = "M4"
+ON_TABLE_LINE = 0.2  # mm
+FEED_PAST = 40.0  # mm at most that the feed goes on behind the cut
+
+
+def screws(base: Drawn) -> list[Drill]:
+    """The holes of the screws from below; other holes are for larger bolts."""
+    return [d for d in base.drills if d.diameter < (clearance_hole(SCREW) + clearance_hole("M6")) / 2]
+
+
+def runner_checks(job: Job, base: Drawn, runner: Drawn, slot: float) -> list[Check]:
+    """The runner under its base; `slot` is the x of the mitre slot's middle."""
+    width = runner.outline.bounds[3] - runner.outline.bounds[1]
+    ours = [d.centre[0] for d in runner.drills]
+    start = (base.outline.bounds[1] + base.outline.bounds[3] - runner.outline.bounds[2]) / 2
+    return [
+        Check(runner.name, "play in the mitre slot", job.workshop.saw.slot_width - width, 0.0, 0.5),
+        *over_checks(
+            runner.name, "screw under the base's hole", ours, [d.centre[1] - start for d in screws(base)]
+        ),
+        *(near(runner.name, "base's hole over the slot", d.centre[0], slot, 0.3) for d in screws(base)),
+        *(
+            near(runner.name, "hole in the runner's middle", d.centre[1], width / 2, 0.3)
+            for d in runner.drills
+        ),
+        *hole_checks(
+            runner.name, f"hole ({SCREW}, ISO 273)", [*screws(base), *runner.drills], clearance_hole(SCREW)
+        ),
+    ]
+
+
+def handle_checks(
+    job: Job, handle: Drawn, spread: list[tuple[float, float]], away: list[float], aside: list[float]
+) -> list[Check]:
+    """Tabs over their slots, which run from and to `spread`.
+
+    `away` are the slots' distances from the blade, `aside` where their walls are across the handle.
+    """
+    ours = tabs(handle)
+    slack = max(0.15, job.workshop.boards.play)
+    pairs = [
+        (a - ours[0][0], b - spread[0][0])
+        for tab, slot in zip(ours, spread, strict=False)
+        for a, b in zip(tab, slot, strict=True)
+    ]
+    return [
+        Check(handle.name, "slots found", len(spread), len(ours), len(ours), "pieces"),
+        *(near(handle.name, "slots in one line", place, aside[0], SLACK) for place in aside[1:]),
+        *(near(handle.name, "end of a tab over its slot", t, s, slack + SLACK) for t, s in pairs),
+        *(
+            Check(handle.name, "hands clear of the blade", reach, job.workshop.sled.hands_clear - SLACK)
+            for reach in away
+        ),
+    ]
+
+
+def exit_checks(job: Job, base: Drawn, block: Drawn, leaves: float) -> list[Check]:
+    """The block that the blade runs out into; `leaves` is the y at which the cut of the work ends."""
+    x0, y0, x1, y1 = block.outline.bounds
+    return [
+        Check(block.name, "reaches past the blade", x1 - job.workshop.saw.kerf, 20.0),
+        Check(block.name, "blade inside its left side", -x0, 5.0),
+        Check(block.name, "starts behind the work", leaves - y1, -SLACK, FEED_PAST),
+        Check(block.name, "lies on the base", y0 - base.outline.bounds[1], -SLACK),
+    ]
+
+
+def rail_checks(job: Job, files: Files, prefix: str, base: Drawn, leaves: float, blade: float) -> list[Check]:
+    """The bandsaw's rail on the table's edge, the strip that runs on it, the batten that ends the feed.
+
+    `blade` is the x of the teeth under the base, `leaves` the y at which the cut of the work ends.
+    """
+    rail, strip, batten = (files.drawn(f"{prefix}-{name}") for name in ("rail", "strip", "batten"))
+    saw = job.workshop.bandsaw
+    edge, front = base.lines["strip, under the base"], base.lines["batten, under the base"]
+    x, lean, wide = float(edge[:, 0].mean()), *_taper(rail, saw.table_front)
+    holes = screws(base)
+    on_strip = [d for d in holes if abs(x - d.centre[0] - _wide(strip) / 2) < 2.0]
+    return [
+        near(rail.name, "taper is the drift", degrees(lean), saw.drift, ANGLE, "deg"),
+        near(
+            rail.name,
+            "strip on the rail beside the teeth",
+            blade - x,
+            (saw.table_left + wide) * cos(radians(saw.drift)),
+            ON_TABLE_LINE,
+        ),
+        Check(rail.name, "strip's line leans", float(np.ptp(edge[:, 0])), 0.0, SLACK),
+        *hole_checks(rail.name, "hole (M6, ISO 273)", list(rail.drills), clearance_hole("M6")),
+        *(
+            near(rail.name, "hole in the narrow end's middle", d.centre[1], _narrow(rail) / 2, 0.3)
+            for d in rail.drills
+        ),
+        *_strip_checks(strip, on_strip, base, x),
+        *_batten_checks(job, batten, [d for d in holes if d not in on_strip], front, blade, leaves),
+    ]
+
+
+def _wide(plate: Drawn) -> float:
+    return plate.outline.bounds[3] - plate.outline.bounds[1]
+
+
+def _ends(rail: Drawn) -> tuple[float, float]:
+    """Width of the rail at the table's front (x = 0) and at its far end."""
+    upright = sorted(
+        (e for e in rail.straight() if abs(e.start[0] - e.end[0]) < 0.5), key=lambda e: e.midpoint
+    )
+    return upright[0].length, upright[-1].length
+
+
+def _narrow(rail: Drawn) -> float:
+    return min(_ends(rail))
+
+
+def _taper(rail: Drawn, teeth: float) -> tuple[float, float]:
+    """Angle of the rail's outer edge to the table's, and its width beside the teeth."""
+    near_end, far_end = _ends(rail)
+    long = rail.outline.bounds[2] - rail.outline.bounds[0]
+    return atan2(far_end - near_end, long), near_end + (far_end - near_end) * teeth / long
+
+
+def _strip_checks(strip: Drawn, holes: list[Drill], base: Drawn, x: float) -> list[Check]:
+    start = (base.outline.bounds[1] + base.outline.bounds[3] - strip.outline.bounds[2]) / 2
+    middle = _wide(strip) / 2
+    return [
+        *over_checks(
+            strip.name,
+            "screw under the base's hole",
+            [d.centre[0] for d in strip.drills],
+            [d.centre[1] - start for d in holes],
+        ),
+        *(near(strip.name, "base's hole over its middle", x - d.centre[0], middle, 0.3) for d in holes),
+        *(near(strip.name, "hole in its middle", d.centre[1], middle, 0.3) for d in strip.drills),
+        *hole_checks(strip.name, f"hole ({SCREW}, ISO 273)", [*holes, *strip.drills], clearance_hole(SCREW)),
+    ]
+
+
+def _batten_checks(
+    job: Job, batten: Drawn, holes: list[Drill], front: FloatArray, blade: float, leaves: float
+) -> list[Check]:
+    (x0, y0), (x1, y1) = front[np.argmin(front[:, 0])], front[np.argmax(front[:, 0])]
+    long, saw = hypot(x1 - x0, y1 - y0), job.workshop.bandsaw
+    c, s, middle = (x1 - x0) / long, (y1 - y0) / long, _wide(batten) / 2
+    places = [
+        ((d.centre[0] - x0) * c + (d.centre[1] - y0) * s, (d.centre[0] - x0) * s - (d.centre[1] - y0) * c)
+        for d in holes
+    ]  # along the batten's edge and behind it
+    end = y0 + (blade - x0) * s / c + saw.table_front / cos(radians(saw.drift))
+    return [
+        near(batten.name, "edge on the table's front", degrees(atan2(s, c)), -saw.drift, ANGLE, "deg"),
+        Check(batten.name, "feed ends behind the work", leaves - end, 0.0, FEED_PAST),
+        *over_checks(
+            batten.name,
+            "screw under the base's hole",
+            [d.centre[0] for d in batten.drills],
+            [along for along, _ in places],
+        ),
+        *(near(batten.name, "base's hole over its middle", back, middle, 0.3) for _, back in places),
+        *(near(batten.name, "hole in its middle", d.centre[1], middle, 0.3) for d in batten.drills),
+        *hole_checks(
+            batten.name, f"hole ({SCREW}, ISO 273)", [*holes, *batten.drills], clearance_hole(SCREW)
+        ),
+    ]
+
+
+def bridge_checks(job: Job, base: Drawn, bridge: Drawn) -> list[Check]:
+    """The bridge behind the cut, which ties both halves of the base."""
+    level = [s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5 and s.s[1] - s.s[0] > s.u[1] - s.u[0]]
+    ours, most = tabs(bridge), 2 * job.workshop.boards.play + SLACK
+    line = base.lines["blade line"]
+    pairs = list(zip(ours, sorted(slot.s for slot in level), strict=False))
+    return [
+        Check(bridge.name, "slots found", len(level), len(ours), len(ours), "pieces"),
+        *(Check(bridge.name, "tab in its slot, near end", t[0] - s[0], -SLACK, most) for t, s in pairs),
+        *(Check(bridge.name, "tab in its slot, far end", s[1] - t[1], -SLACK, most) for t, s in pairs),
+        *(near(bridge.name, "slots in one line", s.u[0], level[0].u[0], SLACK) for s in level[1:]),
+        *(
+            Check(bridge.name, "behind the end of the cut", float(line[:, 1].min()) - s.u[1], 5.0)
+            for s in level
+        ),
+        Check(bridge.name, "tied on both sides of the cut", -ours[0][1] * ours[-1][0], 0.0),
+    ]
+
+
+def guide_line_checks(job: Job, base: Drawn) -> list[Check]:
+    """The line that lies parallel to the table's edge when the sled lies on its rail."""
+    line = base.lines["guide line: table's edge"]
+    (x0, y0), (x1, y1) = line[np.argmin(line[:, 1])], line[np.argmax(line[:, 1])]
+    drift = job.workshop.bandsaw.drift
+    return [near(base.name, "guide line is the drift", degrees(atan2(x1 - x0, y1 - y0)), drift, ANGLE, "deg")]

@@ -1,0 +1,283 @@
+"""What cuts segments: the carrier for strips lying flat, and the sled for flat rings where there is one."""
+
+from __future__ import annotations
+
+from math import cos, hypot, pi, tan
+
+import numpy as np
+
+from geometry.fasteners import clearance_hole
+from jigs.dryfit.bench import (
+    ANGLE,
+    OVER,
+    SLACK,
+    STRAIGHT_ON,
+    Bench,
+    Slot,
+    hole_checks,
+    slots,
+    tab_checks,
+    tabs,
+)
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.saw_guides import handle_checks, rail_checks, runner_checks
+from jigs.job import Job
+
+PIN = 6.0
+PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
+BOLT = "M6"
+RING = 0.1  # mm, of the apothem that n segments close to
+
+
+def carrier_checks(job: Job, files: Files, apothem: float) -> list[Check]:
+    """The carrier: its parts together, and the ring that its segments close to."""
+    base, fence = files.drawn("segment-base"), files.drawn("segment-fence")
+    found, sheet = slots(base, STRAIGHT_ON), job.workshop.boards.sheet
+    at_fence = sorted((s for s in found if s.u[1] > -SLACK), key=lambda s: s.s)
+    low = min(s.u[0] for s in found)
+    grip = sorted((s for s in found if s not in at_fence and s.u[0] < low + 1), key=lambda s: s.s)
+    behind = [s for s in found if s not in at_fence and s not in grip]
+    line = base.lines["blade, kept side"]
+    blade = float(line[:, 0].mean())
+    tilt = pi / job.form.segments
+    gusset = files.drawn("segment-gusset")
+    places = [(-s.u[1] - sheet, -s.u[0] - sheet) for s in behind]
+    return [
+        near(base.name, "blade's line square to the fence", float(np.ptp(line[:, 0])), 0.0, SLACK),
+        *(near(base.name, "fence's face off its line", s.u[0] + sheet, 0.0, SLACK) for s in at_fence),
+        *(near(base.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
+        Check(fence.name, "slots found", len(at_fence), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in at_fence], job),
+        *tab_checks(gusset.name, "foot tab in the base", [tabs(gusset)[0]] * len(places), places, job),
+        *(
+            Check(
+                gusset.name,
+                "slot over the sheet",
+                s.s[1] - s.s[0] - sheet,
+                -1e-6,
+                2 * job.workshop.boards.play + SLACK,
+            )
+            for s in behind
+        ),
+        *handle_checks(
+            job,
+            files.drawn("segment-handle"),
+            [s.s for s in grip],
+            [blade - s.s[1] for s in grip],
+            [s.u[0] for s in grip],
+        ),
+        *_stop_checks(job, base, files.drawn("segment-stop"), blade),
+        near(
+            base.name, "segments close to a ring of apothem", _apothem(job, base, files, blade), apothem, RING
+        ),
+        *_hold_checks(job, files, fence, apothem),
+        *_carrier_guides(job, files, base, blade, tilt),
+    ]
+
+
+def stop_line(base: Drawn, arm: Drawn) -> float:
+    """x of the stop: the arm's nose edge, turned on its bolt in the base."""
+    return _pivot(base).centre[0] + arm.outline.bounds[0]
+
+
+def _pivot(base: Drawn) -> Drill:
+    return min(base.drills, key=lambda d: abs(d.diameter - clearance_hole(BOLT)))
+
+
+def _pin(base: Drawn) -> Drill:
+    return min(base.drills, key=lambda d: abs(d.diameter - PIN))
+
+
+def _stop_checks(job: Job, base: Drawn, arm: Drawn, blade: float) -> list[Check]:
+    """Arm, bolt and pin; the line that shows where the nose comes."""
+    pivot, pin, nose = _pivot(base), _pin(base), stop_line(base, arm)
+    x0, y0, x1, _ = arm.outline.bounds
+    sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]
+    return [
+        *(
+            near(arm.name, "nose edge out of line", x - x0, 0.0, SLACK)
+            for e in sides
+            for x in (e.start[0], e.end[0])
+        ),
+        near(arm.name, "nose on the stop line", nose, float(base.lines["stop line"][:, 0].mean()), SLACK),
+        near(
+            arm.name,
+            "pin against its rear edge",
+            pin.centre[0] - pin.diameter / 2 - pivot.centre[0],
+            x1,
+            SLACK,
+        ),
+        near(
+            arm.name,
+            "nose at the stop line's end",
+            pivot.centre[1] + y0,
+            float(base.lines["stop line"][:, 1].min()),
+            OVER,
+        ),
+        near(arm.name, "pin beside the nose", pin.centre[1] - pivot.centre[1] - y0, PIN_PAST_NOSE, 0.5),
+        near(arm.name, "bolt half across", sum(d.centre[0] for d in arm.drills), (x0 + x1) / 2, SLACK),
+        *(near(arm.name, "bolt at its place", d.centre[1], 0.0, SLACK) for d in arm.drills),
+        *hole_checks(arm.name, f"bolt hole ({BOLT}, ISO 273)", [pivot, *arm.drills], clearance_hole(BOLT)),
+        *hole_checks(arm.name, "pin's hole", [pin], PIN),
+        Check(arm.name, "stop clear of the blade", nose - blade, 1.0),
+    ]
+
+
+def _apothem(job: Job, base: Drawn, files: Files, blade: float) -> float:
+    """Of a ring of n segments, joints sanded: the outer edge is the stop and half of what the blade leans over."""
+    mitre, core = pi / job.form.segments, job.form.core_opening / 2
+    stop = stop_line(base, files.drawn("segment-stop")) - blade
+    sanding = 2 * job.form.joint_sanding / cos(mitre)
+    # stop = (outer + inner) / 2 as cut, and outer - inner = 2 (A - C) tan(mitre)
+    return (stop - sanding) / tan(mitre) - core
+
+
+def _hold_checks(job: Job, files: Files, fence: Drawn, apothem: float) -> list[Check]:
+    """Both hold-downs: bolts in the fence's upright slots, feet on the strip."""
+    depth = apothem - job.form.core_opening / 2
+    rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
+    found = []
+    for name, pair in (("strip", rounds[:2]), ("segment", rounds[2:])):
+        plate = files.drawn(f"segment-hold-{name}")
+        drills = sorted(plate.drills, key=lambda d: d.centre)
+        apart = [drills[1].centre[0] - drills[0].centre[0], pair[1].centroid[0] - pair[0].centroid[0]]
+        found += [
+            near(plate.name, "bolts as far apart as the fence's slots", apart[0], apart[1], OVER),
+            *(
+                near(plate.name, "bolt in the middle of its slot", d.centre[1] + depth, h.centroid[1], 0.5)
+                for d, h in zip(drills, pair, strict=True)
+            ),
+            *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", drills, clearance_hole(BOLT)),
+            *(
+                near(
+                    plate.name, "fence's slot for it", h.bounds[2] - h.bounds[0], clearance_hole(BOLT), SLACK
+                )
+                for h in pair
+            ),
+        ]
+    return found
+
+
+def _carrier_guides(job: Job, files: Files, base: Drawn, blade: float, tilt: float) -> list[Check]:
+    """Under the base the tilted blade has come over by the sheet's thickness."""
+    band, saw = files.has("segment-rail"), job.workshop.saw
+    kerf = job.workshop.bandsaw.kerf if band else saw.kerf
+    far = blade + job.workshop.boards.sheet * tan(tilt) - kerf / cos(tilt)
+    if band:
+        return rail_checks(job, files, "segment", base, 0.0, far)
+    return [
+        *runner_checks(
+            job, base, files.drawn("segment-runner"), far - saw.slot_distance - saw.slot_width / 2
+        ),
+        *_exit_checks(base, files.drawn("segment-exit-block"), blade),
+    ]
+
+
+def _exit_checks(base: Drawn, block: Drawn, blade: float) -> list[Check]:
+    """The block that the blade runs out into, on both sides of its line."""
+    x0, y0, x1, _ = block.outline.bounds
+    return [
+        Check(block.name, "reaches past the blade", x1 - blade, 20.0),
+        Check(block.name, "blade inside its left side", blade - x0, 20.0),
+        Check(block.name, "lies on the base", y0 - base.outline.bounds[1], -SLACK),
+    ]
+
+
+def flat_ring_checks(job: Job, files: Files, apothem: float) -> list[Check]:
+    """The sled for flat rings: two fences the mitre angle off square, one stop for both."""
+    if not files.has("plan-angle-base"):
+        return []
+    base, fence = files.drawn("plan-angle-base"), files.drawn("plan-angle-fence")
+    mitre = pi / job.form.segments
+    sides = {side: _fence_frame(mitre, side) for side in (1, -1)}
+    at_fence = {side: _fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
+    line, arm = base.lines["blade, kept side"], files.drawn("plan-angle-stop")
+    blade = float(line[:, 0].mean())
+    edge = (stop_line(base, arm) - blade) / cos(mitre) - 2 * job.form.joint_sanding / cos(mitre)
+    grip = sorted((s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5), key=lambda s: s.s)
+    saw = job.workshop.saw
+    return [
+        near(base.name, "blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
+        *(c for side in sides for c in _fence_checks(job, base, fence, at_fence[side], side)),
+        *_facing(job, at_fence),
+        *_stop_checks(job, base, arm, blade),
+        near(base.name, "segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),
+        *handle_checks(
+            job,
+            files.drawn("plan-angle-handle"),
+            [s.s for s in grip],
+            [blade - s.s[1] for s in grip],
+            [s.u[0] for s in grip],
+        ),
+        *runner_checks(
+            job,
+            base,
+            files.drawn("plan-angle-runner"),
+            blade - saw.kerf - saw.slot_distance - saw.slot_width / 2,
+        ),
+        *_exit_checks(base, files.drawn("plan-angle-exit-block"), blade),
+        *_flat_hold_checks(files, fence),
+    ]
+
+
+def _fence_frame(mitre: float, side: int) -> Bench:
+    """Along a fence away from the blade, and from its face away from the strip."""
+    c, s = float(np.cos(mitre)), float(np.sin(mitre))
+    return Bench((0.0, 0.0), (-c, side * s), (s, side * c), mitre)
+
+
+def _fence_slots(base: Drawn, frame: Bench, mitre: float, side: int) -> list[Slot]:
+    """The two slots of one fence; along from the blade's line at the face."""
+    own = [h for h in base.holes if len(h) == 4]
+    found = [
+        s
+        for h, s in zip(own, slots(base, frame), strict=True)
+        if abs(s.turn) < 1 and h.centroid[1] * side > 0
+    ]
+    return sorted((s for s in found if s.u[1] > 0), key=lambda s: s.s)
+
+
+def _fence_checks(job: Job, base: Drawn, fence: Drawn, own: list[Slot], side: int) -> list[Check]:
+    """Fences stand against the walls away from the strip."""
+    name = f"{fence.name}, {'far' if side > 0 else 'near'}"
+    shift = own[0].s[0] - tabs(fence)[0][0]
+    spans = [(s.s[0] - shift, s.s[1] - shift) for s in own] if own else []
+    half = job.workshop.boards.play / 2
+    return [
+        Check(name, "slots found", len(own), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        *(near(name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in own),
+        *(near(name, "slots in one line", s.u[1], own[0].u[1], SLACK) for s in own),
+        *tab_checks(name, "tab in its slot", [(a + half, b + half) for a, b in tabs(fence)], spans, job),
+    ]
+
+
+def _facing(job: Job, at_fence: dict[int, list[Slot]]) -> list[Check]:
+    """Both fences as far from the stop, so that one stop does for both."""
+    starts = [[s.s[0] for s in own] for own in at_fence.values()]
+    far = [own[0].u[1] for own in at_fence.values()]
+    return [
+        *(
+            near("plan-angle-fence", "far and near slot alike along", a, b, OVER)
+            for a, b in zip(*starts, strict=True)
+        ),
+        near("plan-angle-fence", "far and near as far out", far[0], far[1], OVER),
+    ]
+
+
+def _flat_hold_checks(files: Files, fence: Drawn) -> list[Check]:
+    plate = files.drawn("plan-angle-hold")
+    rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
+    drills = sorted(plate.drills, key=lambda d: d.centre)
+    ours = hypot(drills[1].centre[0] - drills[0].centre[0], drills[1].centre[1] - drills[0].centre[1])
+    return [
+        near(
+            plate.name,
+            "bolts as far apart as the fence's slots",
+            ours,
+            rounds[1].centroid[0] - rounds[0].centroid[0],
+            OVER,
+        ),
+        *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", drills, clearance_hole(BOLT)),
+    ]

@@ -1,0 +1,224 @@
+"""Truing: the carrier with its cheeks, the sanding board on its base, the check plate, the wedge for end rings."""
+
+from __future__ import annotations
+
+from math import cos, degrees, pi, tan
+
+import numpy as np
+
+from geometry.contour import Contour
+from geometry.fasteners import clearance_hole
+from jigs.dryfit.bench import (
+    ANGLE,
+    OVER,
+    SLACK,
+    STRAIGHT_ON,
+    Bench,
+    Slot,
+    hole_checks,
+    slot_of,
+    slots,
+    tab_checks,
+    tabs,
+)
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn
+from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
+from jigs.dryfit.sled import working_x
+from jigs.job import Job
+
+BOLT = "M6"
+LAND = 0.02  # mm, of the check plate's straight edge
+SEAT = 0.05  # mm, of a cheek's edge on its ring
+
+
+def truing_checks(job: Job, files: Files, ring: CutRing) -> list[Check]:
+    """All of it, the rings as the sled cuts them."""
+    carrier, cheek, base = (files.drawn(f"truing-{name}") for name in ("carrier", "cheek", "base"))
+    board, gusset, bar = (files.drawn(f"truing-{name}") for name in ("board", "gusset", "bar"))
+    return [
+        *_carrier_checks(job, carrier),
+        *_cheek_checks(job, carrier, cheek, ring),
+        *_board_checks(job, base, board, gusset),
+        *hole_checks(
+            "truing-bar", f"bolt hole ({BOLT}, ISO 273)", [*carrier.drills, *bar.drills], clearance_hole(BOLT)
+        ),
+        *(near("truing-bar", "bolt in the carrier's middle", d.centre[0], 0.0, OVER) for d in carrier.drills),
+        *_bar_checks(bar, carrier, ring),
+        *half_check_checks(files.drawn("half-check"), ring),
+        *_end_wedge_checks(job, files, ring),
+    ]
+
+
+def _carrier_checks(job: Job, carrier: Drawn) -> list[Check]:
+    """Both feet in the line of the bare board, as far in front of the planned line as the abrasive is thick."""
+    low = carrier.outline.bounds[1]
+    feet = [e for e in carrier.straight() if max(e.start[1], e.end[1]) < low + 0.5 and e.length > 5]
+    levels = [p[1] for e in feet for p in (e.start, e.end)]
+    sides = [min(e.start[0], e.end[0]) for e in feet]
+    thick = job.workshop.truing.abrasive
+    return [
+        Check(carrier.name, "feet found", len(feet), 2, 2, "pieces"),
+        *(near(carrier.name, "foot on the bare board", y, -thick, SLACK) for y in levels),
+        Check(carrier.name, "feet on both sides", -min(sides) * max(sides), 0.0),
+    ]
+
+
+def _cheek_checks(job: Job, carrier: Drawn, cheek: Drawn, ring: CutRing) -> list[Check]:
+    """Every cheek's edge on its ring's outer side, the slots of one ring on both sides of its middle."""
+    w = pi / job.form.wedge_rings
+    found = [_in_ring(hole, w) for hole in carrier.holes if len(hole) == 4]
+    foot = tabs(cheek)[0][1] - working_x(job, cheek)
+    sheet, tab = job.workshop.boards.sheet, tabs(cheek)[0]
+    rings = {index: [s for i, s in found if i == index] for index, _ in found}
+    return [
+        Check(carrier.name, "cheeks' slots found", len(found), 2, unit="pieces"),
+        *(near(carrier.name, "slot's turn off its ring", s.turn, 0.0, ANGLE, "deg") for _, s in found),
+        *(
+            near(carrier.name, "cheek's edge on the outer side", s.s[1] - foot, ring.outer_radius, SEAT)
+            for _, s in found
+        ),
+        *(
+            near(
+                carrier.name,
+                f"ring {i + 1}'s cheeks about its middle",
+                float(np.mean([sum(s.u) / 2 for s in own])),
+                0.0,
+                OVER,
+            )
+            for i, own in rings.items()
+        ),
+        *(
+            Check(
+                carrier.name,
+                "slot over the sheet",
+                s.u[1] - s.u[0] - sheet,
+                -1e-6,
+                2 * job.workshop.boards.play + SLACK,
+            )
+            for _, s in found
+        ),
+        *(
+            Check(
+                carrier.name,
+                "slot over the tab",
+                s.s[1] - s.s[0] - (tab[1] - tab[0]),
+                -SLACK,
+                2 * job.workshop.boards.play + SLACK,
+            )
+            for _, s in found
+        ),
+        *(
+            near(
+                carrier.name,
+                "cheeks of a ring apart",
+                max(s.u[0] for s in own) - min(s.u[0] for s in own),
+                _apart(ring, w),
+                OVER,
+            )
+            for own in rings.values()
+            if len(own) == 2
+        ),
+    ]
+
+
+def _apart(ring: CutRing, w: float) -> float:
+    """Half of the ring's thick edge."""
+    return ring.outer_radius * tan(w)
+
+
+def _in_ring(hole: Contour, w: float) -> tuple[int, Slot]:
+    """Which ring of the half a slot is for, and the slot in that ring's frame."""
+    x, y = hole.centroid
+    index = round((np.arctan2(y, x) / w - 1) / 2)
+    turn = (2 * index + 1) * w
+    c, s = float(np.cos(turn)), float(np.sin(turn))
+    return index, slot_of(hole, Bench((0.0, 0.0), (c, s), (-s, c), 0.0))
+
+
+def _board_checks(job: Job, base: Drawn, board: Drawn, gusset: Drawn) -> list[Check]:
+    """The sanding board in its base, square to nothing but upright; gussets behind it."""
+    found, sheet = slots(base, STRAIGHT_ON), job.workshop.boards.sheet
+    level = sorted(
+        (s for s in found if s.s[1] - s.s[0] > s.u[1] - s.u[0] and _front(s, found)), key=lambda s: s.s
+    )
+    behind = sorted((s for s in found if s not in level), key=lambda s: s.s)
+    mortises = sorted(h.bounds for h in board.holes)
+    into = [
+        e for e in gusset.straight() if max(e.start[0], e.end[0]) < -1 and abs(e.start[0] - e.end[0]) < 1e-6
+    ]
+    tab = (min(into[0].start[1], into[0].end[1]), max(into[0].start[1], into[0].end[1]))
+    faces = [s.u[0] + sheet for s in level]
+    places = [(faces[0] - sheet - s.u[1], faces[0] - sheet - s.u[0]) for s in behind]
+    return [
+        Check(board.name, "slots found", len(level), len(tabs(board)), len(tabs(board)), "pieces"),
+        *(near(board.name, "bare face off its line", f, -job.workshop.truing.abrasive, SLACK) for f in faces),
+        *(near(board.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
+        *tab_checks(board.name, "tab in its slot", tabs(board), [s.s for s in level], job),
+        Check(gusset.name, "mortises found", len(mortises), len(behind), len(behind), "pieces"),
+        *tab_checks(gusset.name, "foot tab in the base", [tabs(gusset)[0]] * len(places), places, job),
+        *tab_checks(
+            gusset.name, "tab in the board", [tab] * len(mortises), [(m[1], m[3]) for m in mortises], job
+        ),
+        *(
+            near(gusset.name, "mortise over the base's slot", (m[0] + m[2]) / 2, sum(s.s) / 2, OVER)
+            for m, s in zip(mortises, behind, strict=False)
+        ),
+    ]
+
+
+def _front(slot: Slot, found: list[Slot]) -> bool:
+    return slot.u[1] > max(s.u[1] for s in found) - 5
+
+
+def _bar_checks(bar: Drawn, carrier: Drawn, ring: CutRing) -> list[Check]:
+    """The bar, its bolt in the hole, reaches over both sides of the half."""
+    half = (bar.outline.bounds[2] - bar.outline.bounds[0]) / 2
+    y = carrier.drills[0].centre[1]
+    return [
+        *(
+            near(bar.name, "bolt in its middle", d.centre[0], sum(bar.outline.bounds[::2]) / 2, OVER)
+            for d in bar.drills
+        ),
+        *(
+            near(bar.name, "bolt half across", d.centre[1], sum(bar.outline.bounds[1::2]) / 2, OVER)
+            for d in bar.drills
+        ),
+        Check(bar.name, "reaches over the rings by", float(np.hypot(half, y)) - ring.inner_radius, 3.0),
+    ]
+
+
+def half_check_checks(plate: Drawn, ring: CutRing) -> list[Check]:
+    """Two lands in one line over both end faces of a half, clear of the hole between."""
+    lands = [e for e in plate.straight() if abs(e.midpoint[1]) < 0.5 and e.length > 5]
+    off = [p[1] for e in lands for p in (e.start, e.end)]
+    spans = sorted((min(e.start[0], e.end[0]), max(e.start[0], e.end[0])) for e in lands)
+    c = cos(ring.included / 2)
+    return [
+        Check(plate.name, "lands found", len(lands), 2, 2, "pieces"),
+        *(near(plate.name, "land off the plane of the ends", y, 0.0, LAND) for y in off),
+        Check(plate.name, "past the rim's edge, left", -spans[0][0] - ring.outer_radius / c, 1.0),
+        Check(plate.name, "past the rim's edge, right", spans[-1][1] - ring.outer_radius / c, 1.0),
+        Check(plate.name, "past the hole's edge, left", ring.inner_radius / c + spans[0][1], 1.0),
+        Check(plate.name, "past the hole's edge, right", ring.inner_radius / c - spans[-1][0], 1.0),
+    ]
+
+
+def _end_wedge_checks(job: Job, files: Files, ring: CutRing) -> list[Check]:
+    """The thinner wedge leaves the ends of halves what is sanded off there, at the same angle."""
+    if not files.has("end-wedge"):
+        return []
+    thin, usual = files.drawn("end-wedge"), files.drawn("sled-wedge")
+    spare = (thin_end(usual) - thin_end(thin)) * cos(ring.included / 2)
+    return [
+        near(
+            thin.name,
+            "taper as the sled's wedge",
+            degrees(wedge_taper(thin)),
+            180 / job.form.wedge_rings,
+            ANGLE,
+            "deg",
+        ),
+        near(thin.name, "leaves on that face", spare, job.form.half_sanding, SLACK),
+    ]

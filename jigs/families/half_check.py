@@ -1,0 +1,64 @@
+"""The plate that checks whether both ends of a half lie in one plane."""
+
+from __future__ import annotations
+
+from math import cos, radians
+
+from geometry.contour import outline as contour
+from geometry.truing import until_clean
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, EdgeLength, Part
+from jigs.plan import Plan
+
+FAMILY = "truing"
+HEIGHT = 55.0
+RELIEF = 3.0  # over the hole
+
+
+def half_check(plan: Plan) -> Part:
+    """A straight edge over both ends of a half, clear of the hole between them. y = 0 is the plane of the ends."""
+    blank = plan.blank
+    c = cos(blank.half_wedge)
+    wide, gap = blank.outer_radius / c + 8, blank.inner_radius / c - 3
+    outline = contour(
+        (-wide, 0.0),
+        (-gap, 0.0),
+        (-gap, RELIEF),
+        (gap, RELIEF),
+        (gap, 0.0),
+        (wide, 0.0),
+        (wide, HEIGHT),
+        (-wide, HEIGHT),
+    )
+    hole = hang_hole(outline, (), (wide, HEIGHT))
+    text = (plan.job.title.upper(), "HALF: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
+    land = (wide + gap) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        "half-check",
+        "a straight edge for both ends of a half: no light under it",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), text),
+        (
+            *(
+                Dimension(f"{side} land below the middle", RELIEF, EdgeGap((0.0, RELIEF), (x, 0.0)))
+                for side, x in (("left", -land), ("right", land))
+            ),
+            Dimension("land", wide - gap, EdgeLength((land, 0.0))),
+        ),
+        (
+            "Lay it on both ends, near the bottom, the middle and the top; light at the rim: the half spans too "
+            f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1 degrees of the "
+            "half.",
+            "Relieved over the hole; its middle is the torus axis.",
+        ),
+    )
+
+
+def _light(plan: Plan) -> float:
+    """Light under a straight edge at one edge of an end face when a half is 0.1 degrees out."""
+    return until_clean(plan.blank, radians(0.1)).most

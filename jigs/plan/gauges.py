@@ -1,0 +1,46 @@
+"""The profile gauges and the check corner."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One size of gauge: `offset` is what is left to take off the sanded tube's radius."""
+
+    name: str  # for file names, such as "near"
+    label: str  # for people, such as "+1 mm"
+    offset: float
+    edge_radius: float  # of the gauge: tube + offset + fit
+
+
+@dataclass(frozen=True)
+class GaugePlan:
+    """Profile gauges. Sizes in mm."""
+
+    stages: tuple[Stage, ...]
+    plate: float
+    standing_plate: float  # of the standing gauges and the flats gauge
+    fit: float
+    web: float  # width of the outer gauge beside the tube
+    hole_web: float  # width of the hole gauge beside the tube, narrow enough to pass
+    rim_height: float  # above the tube's centre, at which the hole gauge may widen
+    hole_land: float | None  # edge width of the hole gauge where its plate would ride high
+    standing_land: float | None  # of the inner standing gauges
+    channel_land: float | None  # of the channel gauge's
+    channel_radius: float  # edge of the channel gauge
+    retainer_radius: float  # edge of the retainer gauge
+
+    def plate_of(self, family: str) -> float:
+        """Thickness of the plates of a family of gauges."""
+        return self.standing_plate if family == "standing" else self.plate
+
+
+@dataclass(frozen=True)
+class CheckPlan:
+    """The inside corner that as many wedge rings as come nearest to 90 degrees must fill."""
+
+    rings: int
+    angle: float
+    leg: float

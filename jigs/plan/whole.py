@@ -1,0 +1,54 @@
+"""Every number that anything may print, cut, draw or write: solved once, frozen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from geometry.bandsaw_sled import BandsawLayout
+from geometry.clamping import ClampBlocks
+from geometry.sawing import WedgeRingCut
+from geometry.sled import SledLayout
+from geometry.torus import Blank, SegmentCut
+from geometry.truing_carrier import TruingLayout
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.plan.cutting import CuttingPlan
+from jigs.plan.gauges import CheckPlan, GaugePlan
+from jigs.plan.holding import HoldingPlan
+from jigs.plan.mountings import MountingsPlan
+from jigs.plan.sizes import SizesPlan
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A job that can be made. `notes` are findings that do not stop it."""
+
+    job: Job
+    blank: Blank
+    margins: tuple[float, ...]  # wood beyond the allowance at each flat, the first flat straight down
+    wall: float
+    segment: SegmentCut
+    clean_up: float
+    ring_cut: WedgeRingCut
+    sled: SledLayout | BandsawLayout
+    cutting: CuttingPlan
+    truing: TruingLayout
+    clamping: ClampBlocks
+    check: CheckPlan
+    gauges: GaugePlan
+    sizes: SizesPlan
+    holding: HoldingPlan
+    mountings: MountingsPlan
+    torus_volume: float
+    torus_surface: float
+    rim_speed: tuple[int, int]  # rpm
+    notes: tuple[Finding, ...]
+
+    @property
+    def segments_total(self) -> int:
+        return self.blank.wedge_rings * self.blank.segments
+
+    @property
+    def rough_tube(self) -> float:
+        """Tube radius with its turning allowance."""
+        return self.job.form.tube_radius + self.job.form.turning_allowance

@@ -1,0 +1,32 @@
+"""The blank's share of the plan."""
+
+from __future__ import annotations
+
+from geometry.torus import Blank, apothem_needed, centre_play, least_apothem
+from jigs.job import Job
+
+
+def solve_blank(job: Job) -> Blank:
+    """The least ring that holds the form with its allowance, or the turner's own, centred in its play."""
+    form = job.form
+    shape = (form.major_radius, form.tube_radius + form.turning_allowance, form.wedge_rings, form.segments)
+    apothem, centre = least_apothem(*shape)
+    if form.ring_across_flats is not None:
+        apothem = form.ring_across_flats / 2
+        centre = sum(centre_play(*shape, apothem)) / 2
+    return Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre)
+
+
+def margins(job: Job, blank: Blank) -> tuple[float, ...]:
+    """Wood beyond the allowance at each flat, the first flat straight down."""
+    form = job.form
+    reach = form.tube_radius + form.turning_allowance
+    needed = apothem_needed(form.major_radius, reach, form.wedge_rings, form.segments, blank.centre)
+    return tuple(float(margin) for margin in blank.apothem - needed)
+
+
+def clean_up(job: Job, kerf: float) -> float:
+    """Wood cut off each face of a wedge ring."""
+    if job.form.clean_up is not None:
+        return job.form.clean_up
+    return max(kerf + 1, 3.0)

@@ -1,0 +1,54 @@
+"""Support board, channel and retainer: their share of the plan."""
+
+from __future__ import annotations
+
+from math import ceil, floor, radians
+
+from geometry.fasteners import bolt_diameter, clearance_hole
+from geometry.torus import Blank
+from geometry.turning import Channel, Retainer, bearing_forces, flat_after_sanding, sticks
+from jigs.job import Job
+from jigs.plan.holding import HoldingPlan
+
+SWING_CLEARANCE = 10.0
+SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
+NUT_AND_WASHER = 15.0
+
+
+def solve_holding(job: Job, blank: Blank) -> HoldingPlan:
+    """The turned fixtures with their bolts and layers."""
+    form, shop = job.form, job.workshop
+    wish, contact = shop.holding, radians(shop.holding.contact)
+    tube = (form.major_radius, form.tube_radius, form.lining, contact)
+    channel = Channel(*tube, relief=(wish.relief_width, wish.relief_depth))
+    retainer = Retainer(*tube, wish.neck_clearance, wish.board_clearance)
+    small = form.outer_diameter < SMALL_WORK
+    bolt = shop.bolts.centre or ("M8" if small else "M10")
+    layer = shop.boards.thickness
+    board_layers = max(2, ceil((channel.depth + channel.relief_depth + wish.solid_under) / layer))
+    board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
+    normal, spread = bearing_forces(radians(30), form.friction)
+    brace_bolt = "M8"
+    reach = board_layers * layer + channel.centre_height + retainer.band_high + NUT_AND_WASHER
+    return HoldingPlan(
+        channel=channel,
+        retainer=retainer,
+        bolt=bolt,
+        bolt_hole=clearance_hole(bolt),
+        bolt_length=5 * ceil(reach / 5),
+        washer=min(wish.washer, 2 * floor(retainer.top_radius - 3)),
+        board_diameter=board,
+        board_thickness=board_layers * layer,
+        board_layers=board_layers,
+        layer_thickness=layer,
+        retainer_layers=ceil((retainer.height + 2) / layer),
+        retainer_blank=2 * retainer.top_radius + 10,
+        braces=shop.bolts.braces or (4 if small else 6),
+        brace_bolt=brace_bolt,
+        brace_hole=clearance_hole(brace_bolt),
+        brace_circle=board - 4 * bolt_diameter(brace_bolt),
+        normal_force=normal,
+        spread=spread,
+        sticks=sticks(radians(30), form.friction),
+        first_flat=flat_after_sanding(blank.apothem, blank.mitre, 0.0),
+    )

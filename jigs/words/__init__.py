@@ -1,0 +1,1 @@
+"""The plan in words and tables, in the order of the work."""
