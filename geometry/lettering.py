@@ -56,10 +56,11 @@ def text_width(text: str, height: float) -> float:
 
 def placed(points: FloatArray, x: float, origin: Point, height: float, angle: float) -> FloatArray:
     """Return points (k, 2) of a glyph at cap height 1, put at `x` along a base line from `origin`."""
-    along, up = np.array([cos(angle), sin(angle)]), np.array([-sin(angle), cos(angle)])
-    return np.asarray(
-        np.asarray(origin) + height * (np.outer(points[:, 0] + x, along) + np.outer(points[:, 1], up))
-    )
+    c, s = height * cos(angle), height * sin(angle)
+    across, up = points[:, 0] + x, points[:, 1]
+    put = np.empty_like(points)
+    put[:, 0], put[:, 1] = origin[0] + across * c - up * s, origin[1] + across * s + up * c
+    return put
 
 
 def strokes(

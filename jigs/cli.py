@@ -186,10 +186,13 @@ def _dry_fit(asked: argparse.Namespace) -> int:
     from jigs.dryfit.report import fit_json, fit_picture, fit_text
     from jigs.dryfit.run import dry_fit
     from jigs.jobfile import load
-    from jigs.manifest import DRY_FIT
+    from jigs.manifest import DRY_FIT, made_from
 
     job = load(asked.job)
     folder = asked.into / job.name
+    if not made_from(folder, job.sources):
+        message = f"{folder} was not made from this job file as it stands now"
+        raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
     found = dry_fit(job, folder)
     (folder / DRY_FIT).write_text(fit_picture(job, folder, found), "utf-8")
     print(

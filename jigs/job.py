@@ -39,6 +39,7 @@ class Form:
     core_opening: float
     turning_allowance: float
     least_wall: float
+    least_segment: float  # outer edge
     least_thin_edge: float
     ring_across_flats: float | None  # the turner's own larger ring
     clean_up: float | None  # wood cut off each wedge face

@@ -101,6 +101,7 @@ KEYS: tuple[Key, ...] = (
         least=1, most=200),
     Key("form.ring_across_flats", "length", "your own, larger ring, across its flats", example=80.0,
         unset="the least that holds the finished form and its allowance", least=10, most=1500),
+    Key("form.least_segment", "length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100),
     Key("form.least_thin_edge", "length", "least length of a wedge ring at its inner flat, for the jaw", 8.0,
         least=1, most=100),
     Key("form.clean_up", "length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,

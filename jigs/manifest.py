@@ -105,6 +105,11 @@ def _is_entry(entry: object) -> bool:
     return isinstance(entry, dict) and all(isinstance(entry.get(k), str) for k in ("file", "part", "sha256"))
 
 
+def made_from(folder: Path, files: Iterable[Path]) -> bool:
+    """Whether the set in `folder` was made from these files as they are, by this tool."""
+    return (read_manifest(folder) or {}).get("inputs_sha256") == input_print(files)
+
+
 def stands(folder: Path, inputs: str) -> bool:
     """Whether the set in `folder` was made from these inputs and every file is as it was written."""
     content = read_manifest(folder)

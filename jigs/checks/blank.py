@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi, tan
+from math import atan, floor, pi, tan
 
 from geometry.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
 from jigs.checks.nearest import at_least, at_most, show_in
@@ -11,8 +11,9 @@ from jigs.job import Job
 
 
 def blank_findings(job: Job, blank: Blank) -> list[Finding]:
-    """The ring, its thin edge, its wall."""
-    return [*_ring_size(job, blank), *_thin_edge(job, blank), *_wall(job, blank)]
+    """The ring, its segments, its thin edge, its wall."""
+    found = [*_ring_size(job, blank), *_short_segment(job, blank)]
+    return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
 
 
 def least_ring(job: Job, tube: float) -> float:
@@ -33,6 +34,22 @@ def _ring_size(job: Job, blank: Blank) -> list[Finding]:
             f"a ring {show(2 * blank.apothem)} across flats does not hold the tube and its allowance",
             key="form.ring_across_flats",
             remedy=f"make it at least {at_least(job, 2 * least)}, or leave the key out",
+        )
+    ]
+
+
+def _short_segment(job: Job, blank: Blank) -> list[Finding]:
+    least = job.form.least_segment
+    if blank.flat_width >= least:
+        return []
+    show = show_in(job)
+    most = 2 * floor(pi / atan(least / (2 * blank.apothem)) / 2)
+    return [
+        job.finding(
+            "short-segment",
+            f"a segment's outer edge is {show(blank.flat_width)}; the hold-down needs {show(least)}",
+            key="form.segments",
+            remedy=f"use at most {most} segments" if most >= 6 else "use a thicker tube",
         )
     ]
 

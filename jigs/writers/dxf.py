@@ -85,12 +85,10 @@ def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
 
 def _entities(text: str) -> list[Tags]:
     """Return the tags (group code, value) of each entity; the text form is one pair every two lines."""
-    lines = text.splitlines()
-    tags = list(zip((int(code) for code in lines[::2]), lines[1::2], strict=True))
-    first = tags.index((2, "ENTITIES")) + 1
-    last = tags.index((0, "ENDSEC"), first)
-    starts = [at for at in range(first, last) if tags[at][0] == 0]
-    return [tags[at:end] for at, end in pairwise([*starts, last])]
+    body = text.partition("  2\nENTITIES\n")[2].partition("  0\nENDSEC\n")[0].splitlines()
+    tags = list(zip((int(code) for code in body[::2]), body[1::2], strict=True))
+    starts = [at for at, (code, _) in enumerate(tags) if code == 0]
+    return [tags[at:end] for at, end in pairwise([*starts, len(tags)])]
 
 
 def _contour(tags: Tags) -> Contour | None:

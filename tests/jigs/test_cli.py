@@ -251,3 +251,22 @@ def test_schema_writes_the_files_that_are_checked_in(tmp_path, capsys):
 def test_schema_into_no_folder_is_refused(tmp_path, capsys):
     assert main(["schema", str(tmp_path / "none")]) == 1
     assert "none" in capsys.readouterr().err
+
+
+def test_a_dry_fit_needs_a_set_made_from_this_job(tmp_path, capsys):
+    job = tmp_path / "garland.toml"
+    for name in ("garland.toml", "shed.toml"):
+        (tmp_path / name).write_text((CONFIGS / name).read_text("utf-8"), "utf-8")
+    into = ["--into", str(tmp_path / "out")]
+    assert main(["dry-fit", str(job), *into]) == 1
+    assert "run jigs make" in capsys.readouterr().err.lower()
+    assert main(["make", str(job), *into]) == 0
+    capsys.readouterr()
+    assert main(["dry-fit", str(job), *into, "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["verdict"] == "fits"
+    assert all(check["fits"] for check in answer["checks"])
+    assert (tmp_path / "out" / "garland" / "dry-fit.svg").read_text("utf-8").startswith("<svg")
+    job.write_text(job.read_text("utf-8").replace("tube_diameter = 54", "tube_diameter = 53"), "utf-8")
+    assert main(["dry-fit", str(job), *into]) == 1
+    assert "as it stands now" in capsys.readouterr().err

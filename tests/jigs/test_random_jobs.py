@@ -214,6 +214,7 @@ REMEDIES = {
     ),
     "tube-outside-ring": lambda job, v: with_form(job, ring_across_flats=v),
     "ring-too-small": lambda job, v: with_form(job, ring_across_flats=v),
+    "short-segment": lambda job, v: with_form(job, segments=int(v)),
     "thin-edge": lambda job, v: with_form(job, wedge_rings=int(v)),
     "thin-wall": lambda job, v: with_form(job, core_opening=v),
     "ring-too-tall": lambda job, v: with_shorter_ring(job, v),
@@ -238,13 +239,17 @@ REMEDIES = {
     "lining-too-thick": lambda job, v: with_form(job, lining=v),
     "no-room": lambda job, v: with_form(job, clean_up=v),
 }
-NUMBER = re.compile(r"at (?:least|most) (\d[^,]*? (?:mm|in)\b|\d+ (?:wedge rings|braces))")
+NUMBER = re.compile(r"at (?:least|most) (\d[^,]*? (?:mm|in)\b|\d+ (?:wedge rings|segments|braces))")
 
 
 def remedy_number(finding: Finding) -> float | None:
     """The number a remedy asks for, in mm or a count."""
     found = NUMBER.search(finding.remedy)
-    return None if found is None else parse_length(re.sub(r" (wedge rings|braces)$", "", found[1]), "mm")
+    return (
+        None
+        if found is None
+        else parse_length(re.sub(r" (wedge rings|segments|braces)$", "", found[1]), "mm")
+    )
 
 
 @tries(90)
@@ -264,6 +269,7 @@ REFUSED = {
     "stage-over-allowance": "outer_diameter = 250\ntube_diameter = 54\n@\nturning_allowance = 2\ncore_opening = 20",
     "tube-outside-ring": "outer_diameter = 250\ntube_diameter = 54\n@\nring_across_flats = 58\ncore_opening = 20",
     "ring-too-small": "outer_diameter = 250\ntube_diameter = 20\n@\ncore_opening = 2\nleast_wall = 1",
+    "short-segment": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\nleast_segment = 30",
     "thin-edge": "outer_diameter = 250\ntube_diameter = 104\n@\ncore_opening = 20",
     "thin-wall": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 45",
     "ring-too-tall": "outer_diameter = 350\ntube_diameter = 90\n@\ncore_opening = 20",
