@@ -1,7 +1,8 @@
-"""What a set holds besides its jigs: the listing, and pictures of how they are used."""
+"""What a set holds besides its jigs: the listing, the holding plan, the sections on paper."""
 
 from __future__ import annotations
 
+import io
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,6 +12,7 @@ from jigs.part import Part
 from jigs.pictures.holding import holding_picture
 from jigs.plan import Plan
 from jigs.words.listing import listing_text
+from jigs.writers.svg import write_svg
 
 
 @dataclass(frozen=True)
@@ -34,10 +36,26 @@ EXTRAS: tuple[Extra, ...] = (
 
 def write_extras(plan: Plan, parts: Sequence[Part], folder: Path) -> list[dict[str, str]]:
     """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256."""
+    texts = [(extra.file, extra.purpose, extra.text(plan, parts).encode()) for extra in EXTRAS]
     rows = []
-    for extra in EXTRAS:
-        content, file = extra.text(plan, parts).encode(), folder / extra.file
+    for name, purpose, content in (*texts, *_sheets(parts)):
+        file = folder / name
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(content)
-        rows.append({"file": extra.file, "purpose": extra.purpose, "sha256": sha256(content)})
+        rows.append({"file": name, "purpose": purpose, "sha256": sha256(content)})
     return rows
+
+
+def _sheets(parts: Sequence[Part]) -> list[tuple[str, str, bytes]]:
+    """The sections of what is turned, at full size on paper, to hold against the work."""
+    return [
+        (f"paper/{part.name}-full-size.svg", f"{part.purpose}; the section at full size", _sheet(part))
+        for part in parts
+        if part.process == "turn"
+    ]
+
+
+def _sheet(part: Part) -> bytes:
+    stream = io.BytesIO()
+    write_svg(part, stream)
+    return stream.getvalue()

@@ -29,7 +29,9 @@ def made(plan, tmp_path):
 
 def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made):
     rows = json.loads((made / "manifest.json").read_text("utf-8"))["extras"]
-    assert [row["file"] for row in rows] == [extra.file for extra in EXTRAS]
+    sections = ("channel-section", "retainer-section", "first-board-section")
+    wanted = [*(extra.file for extra in EXTRAS), *(f"paper/{name}-full-size.svg" for name in sections)]
+    assert [row["file"] for row in rows] == wanted
     for row in rows:
         assert row["purpose"]
         assert sha256((made / row["file"]).read_bytes()) == row["sha256"]
