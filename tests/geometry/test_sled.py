@@ -190,3 +190,25 @@ def test_the_blade_reaches_over_the_ring_on_its_base(layout: SledLayout) -> None
     assert layout.fence_height > layout.ring_height
     assert layout.gusset_mortise + TAB < layout.gusset_height
     assert layout.gusset_height < layout.fence_height
+
+
+@given(layouts())
+def test_in_the_second_cut_the_jaw_still_lies_over_the_ring(layout: SledLayout) -> None:
+    far = layout.cut.stop - layout.jaw_reach
+    ring = layout.cut.wedge_at_stop + layout.jaw_reach * math.tan(
+        layout.cut.half_wedge
+    )  # its face on the wedge
+    jaw = layout.jaw_layers * layout.sheet
+    assert jaw - ring >= 8 - 1e-6
+    assert (layout.cut.gap(far) - jaw) * math.cos(layout.cut.half_wedge) >= layout.clear_of_blade - 1e-6
+
+
+@given(layouts())
+def test_the_batten_meets_the_tables_edge_when_the_axle_has_passed_the_ring(layout: SledLayout) -> None:
+    (left, front), (right, same) = layout.batten
+    assert front == same == pytest.approx(layout.axle_end - layout.table_front)
+    assert layout.axle_end < layout.blade_leaves_ring
+    assert layout.operator_edge <= front - 40
+    runner = (-layout.slot_distance - layout.slot_width, -layout.slot_distance)
+    assert right < runner[0] or left > runner[1]
+    assert layout.left_edge < left < right < 0
