@@ -117,11 +117,6 @@ def sticks(slope: float, friction: float) -> bool:
     return tan(slope) < friction
 
 
-def flat_after_sanding(apothem: float, mitre: float, sanded: float) -> float:
-    """Width of a polygon's flat once `sanded` has come off it."""
-    return 2 * apothem * tan(mitre) + 2 * sanded / tan(2 * mitre)
-
-
 def rim_speed_limits(diameter: float) -> tuple[int, int]:
     """Turning speeds (rpm) at a rim speed of 8 to 12 m/s: diameter in inches times rpm 6000 to 9000.
 

@@ -41,7 +41,7 @@ def solve(job: Job) -> Plan:
     cutting = cutting_plan(job, blank, segment)
     truing = truing_layout(job, blank, sled)
     clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
-    holding = solve_holding(job, blank)
+    holding = solve_holding(job)
     mountings = plan_mountings(job, blank, holding)
     gauges = solve_gauges(job, holding)
     findings = [

@@ -19,7 +19,6 @@ from jigs.job import Job
 SLACK = 0.02  # mm
 OVER = 0.1  # mm, of a bolt hole over another
 BOLT, DIAMETER = "M8", 8.0
-PIECES = {"strap": "brace-strap", "block": "brace-block-layer"}
 
 
 def brace_checks(job: Job, files: Files, at: Held) -> list[Check]:

@@ -30,4 +30,3 @@ class HoldingPlan:
     normal_force: float  # for each unit of pull, at the band's foot
     spread: float
     sticks: bool
-    first_flat: float  # width of the flat the first board is glued to

@@ -47,8 +47,3 @@ class Plan:
     @property
     def segments_total(self) -> int:
         return self.blank.wedge_rings * self.blank.segments
-
-    @property
-    def rough_tube(self) -> float:
-        """Tube radius with its turning allowance."""
-        return self.job.form.tube_radius + self.job.form.turning_allowance

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import ceil, floor, radians
 
 from geometry.fasteners import bolt_diameter, clearance_hole
-from geometry.torus import Blank
-from geometry.turning import Channel, Retainer, bearing_forces, flat_after_sanding, sticks
+from geometry.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.job import Job
 from jigs.plan.holding import HoldingPlan
 
@@ -15,7 +14,7 @@ SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
 NUT_AND_WASHER = 15.0
 
 
-def solve_holding(job: Job, blank: Blank) -> HoldingPlan:
+def solve_holding(job: Job) -> HoldingPlan:
     """The turned fixtures with their bolts and layers."""
     form, shop = job.form, job.workshop
     wish, contact = shop.holding, radians(shop.holding.contact)
@@ -50,5 +49,4 @@ def solve_holding(job: Job, blank: Blank) -> HoldingPlan:
         normal_force=normal,
         spread=spread,
         sticks=sticks(radians(30), form.friction),
-        first_flat=flat_after_sanding(blank.apothem, blank.mitre, 0.0),
     )

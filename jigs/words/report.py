@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from math import degrees, radians
 
 from geometry.sawing import included_angle_error
-from geometry.torus import torus_volume
 from jigs.families.labels import SAW_NOTES
 from jigs.findings import Finding
 from jigs.job import Job, Unit
@@ -48,7 +47,7 @@ def _form(plan: Plan) -> Section:
             Row("hole diameter", form.hole_diameter),
             Row("tube diameter", 2 * form.tube_radius),
             Row("major radius", form.major_radius),
-            Row("volume, solid", torus_volume(form.major_radius, form.tube_radius), "volume"),
+            Row("volume, solid", plan.torus_volume, "volume"),
             Row("surface", plan.torus_surface, "area"),
         ),
     )
@@ -138,7 +137,6 @@ def _holding(plan: Plan) -> Section:
     return Section(
         "Support board and retainer",
         (
-            Row("first flat, for the first board", held.first_flat),
             Row("channel radius", held.channel.radius),
             Row("channel depth", held.channel.depth),
             Row("channel width at the face", held.channel.width),

@@ -11,7 +11,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.flats import flat_after, half_width_at, sanded_for_flat
-from geometry.turning import flat_after_sanding
 
 sides = st.integers(3, 20).map(lambda half: 2 * half)
 
@@ -50,7 +49,14 @@ def test_a_width_beyond_the_polygon_is_never_reached() -> None:
 
 
 @given(sides, st.floats(5.0, 80.0), st.floats(0.0, 0.99))
-def test_it_is_the_known_width_until_the_neighbours_are_gone(n: int, apothem: float, share: float) -> None:
+def test_until_the_neighbours_are_gone_it_is_the_clipped_polygons_top(
+    n: int, apothem: float, share: float
+) -> None:
     mitre = math.pi / n
     sanded = share * 2 * apothem * math.tan(mitre) * math.sin(2 * mitre)
-    assert flat_after(apothem, n, sanded) == pytest.approx(flat_after_sanding(apothem, mitre, sanded))
+    rest = gon(n, apothem) & shapely.box(-500, -500, 500, apothem - sanded)
+    top = [x for x, y in rest.exterior.coords if y > rest.bounds[3] - 1e-9]
+    assert flat_after(apothem, n, sanded) == pytest.approx(max(top) - min(top))
+    assert flat_after(apothem, n, sanded) == pytest.approx(
+        2 * apothem * math.tan(mitre) + 2 * sanded / math.tan(2 * mitre)
+    )

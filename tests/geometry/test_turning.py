@@ -13,7 +13,6 @@ from geometry.turning import (
     Channel,
     Retainer,
     bearing_forces,
-    flat_after_sanding,
     rim_speed_limits,
     sticks,
 )
@@ -132,20 +131,6 @@ def test_a_plug_sticks_where_friction_outlasts_the_bolt(slope: float, friction: 
     lift = normal[1] - friction * surface[1]  # the bolt slack, all friction holding the plug down
     assume(abs(lift) > 1e-9)
     assert sticks(slope, friction) == (lift < 0)
-
-
-@settings(max_examples=60, deadline=None)
-@given(st.sampled_from((6, 8, 10, 12, 14, 16)), tubes, st.floats(0.0, 0.9))
-def test_a_sanded_flat_is_a_clipped_polygons(n: int, apothem: float, share: float) -> None:
-    mitre = math.pi / n
-    around = apothem / math.cos(mitre)
-    corners = np.pi / 2 + 2 * mitre * (np.arange(n) + 0.5)
-    polygon = shapely.Polygon(around * np.column_stack((np.cos(corners), np.sin(corners))))
-    # At most down to the next corners, where the neighbours' flats are gone.
-    sanded = share * 2 * apothem * math.tan(mitre) * math.sin(2 * mitre)
-    rest = polygon & below(apothem - sanded)
-    at_top = np.array([p for p in rest.exterior.coords if p[1] > rest.bounds[3] - 1e-9])
-    assert flat_after_sanding(apothem, mitre, sanded) == pytest.approx(np.ptp(at_top[:, 0]))
 
 
 @given(st.floats(50.0, 800.0))

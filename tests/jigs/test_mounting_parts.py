@@ -116,10 +116,11 @@ def test_standing_gauges_show_all_that_their_mounting_turns(job: Job) -> None:
 @given(jobs())
 def test_inner_gauges_pass_the_rough_hole(job: Job) -> None:
     plan = solved(job)
-    opening = 2 * (plan.job.form.major_radius - plan.rough_tube)
+    form = plan.job.form
+    opening = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
     for gauge in standing(plan):
         if gauge.name.endswith("inner"):
-            below = shape(gauge.outline) & shapely.box(-999, -999, 0, plan.gauges.stages[0].edge_radius * 0.0)
+            below = shape(gauge.outline) & shapely.box(-999, -999, 0, 0)
             x0, _, x1, _ = below.bounds
             assert x1 - x0 < opening, gauge.name
 
