@@ -153,6 +153,10 @@ class Contour:
 
     def edges(self) -> tuple[Edge, ...]:
         """The edges in order; edge i starts at vertex i."""
+        return self._edges
+
+    @cached_property
+    def _edges(self) -> tuple[Edge, ...]:
         rows = self.vertices.tolist()
         following = rows[1:] + rows[:1]
         return tuple(Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(rows, following, strict=True))

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
+import numpy.typing as npt
 
 from geometry.arcs import SAME_POINT, FloatArray, Point
 from geometry.edges import Edge
@@ -24,8 +25,11 @@ def crossings(a: Edge, b: Edge, within: float = SAME_POINT) -> list[Point]:
         met = _line_circle(a, b)
     else:
         met = _lines(a, b)
-    met += [a.start, a.end, b.start, b.end]
-    return [point for point in met if is_on(a, point, within) and is_on(b, point, within)]
+    return [
+        *(point for point in met if is_on(a, point, within) and is_on(b, point, within)),
+        *(point for point in (a.start, a.end) if is_on(b, point, within)),
+        *(point for point in (b.start, b.end) if is_on(a, point, within)),
+    ]
 
 
 def is_on(edge: Edge, point: Point, within: float) -> bool:
@@ -56,9 +60,10 @@ def distances(edges: Sequence[Edge], points: FloatArray) -> FloatArray:
     along = (from_start * chord).sum(axis=-1) / np.maximum((chord**2).sum(axis=-1), 1e-300)
     off = from_start - np.clip(along, 0.0, 1.0)[..., None] * chord
     gap = np.hypot(off[..., 0], off[..., 1])
-    for k, edge in enumerate(edges):
-        if edge.is_arc:
-            gap[:, k] = np.where(_faces(edge, points), _from_circle(edge, points), at_ends[:, k])
+    arcs = np.array([k for k, edge in enumerate(edges) if edge.is_arc], dtype=np.intp)
+    if len(arcs):
+        faced, off_circle = _seen([edges[k] for k in arcs], points)
+        gap[:, arcs] = np.where(faced, off_circle, at_ends[:, arcs])
     return np.asarray(gap.min(axis=1), dtype=np.float64)
 
 
@@ -121,14 +126,11 @@ def _chord(edge: Edge) -> Point:
     return edge.end[0] - edge.start[0], edge.end[1] - edge.start[1]
 
 
-def _faces(arc: Edge, points: FloatArray) -> FloatArray:
-    """Which of the points see the arc square to it: those in the sector it spans."""
-    cx, cy = arc.centre
-    turned = np.arctan2(points[:, 1] - cy, points[:, 0] - cx) - math.atan2(
-        arc.start[1] - cy, arc.start[0] - cx
-    )
-    return np.asarray(np.sign(arc.angle) * turned % (2.0 * np.pi) <= abs(arc.angle))
-
-
-def _from_circle(arc: Edge, points: FloatArray) -> FloatArray:
-    return np.asarray(np.abs(np.hypot(*(points - arc.centre).T) - arc.radius), dtype=np.float64)
+def _seen(arcs: Sequence[Edge], points: FloatArray) -> tuple[npt.NDArray[np.bool_], FloatArray]:
+    """For each point and arc (m, k): whether the point lies in the arc's sector, and how far from its circle."""
+    centres, radii = np.array([arc.centre for arc in arcs]), np.array([arc.radius for arc in arcs])
+    sweeps, starts = np.array([arc.angle for arc in arcs]), np.array([arc.start for arc in arcs]) - centres
+    out = points[:, None] - centres
+    turned = np.arctan2(out[..., 1], out[..., 0]) - np.arctan2(starts[:, 1], starts[:, 0])
+    faced = np.sign(sweeps) * turned % (2.0 * np.pi) <= np.abs(sweeps)
+    return faced, np.abs(np.hypot(out[..., 0], out[..., 1]) - radii)

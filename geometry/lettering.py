@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from math import cos, sin
 
 import numpy as np
@@ -51,7 +51,13 @@ def places(text: str) -> tuple[float, ...]:
 
 def text_width(text: str, height: float) -> float:
     """Return the length in mm of a line of text, between the outermost centre lines of its strokes."""
-    return height * (sum(width(character) + SPACING for character in text) - SPACING) if text else 0.0
+    return height * _width(text)
+
+
+@lru_cache(maxsize=4096)
+def _width(text: str) -> float:
+    """Of a text at cap height 1: the same lines are measured over and over while room for them is looked for."""
+    return sum(width(character) + SPACING for character in text) - SPACING if text else 0.0
 
 
 def placed(points: FloatArray, x: float, origin: Point, height: float, angle: float) -> FloatArray:

@@ -15,6 +15,7 @@ from geometry.contour import Contour
 from geometry.crossings import close_pairs, crossings, parameter
 from geometry.edges import Edge
 
+_SMOOTH = 1e-7  # radians by which edges that run on may turn
 _NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined
 
 
@@ -29,7 +30,9 @@ class Piece:
 
 
 @dataclass(frozen=True)
-class _Link:
+class Link:
+    """A piece from the node number `tail` to the node `head`; nodes are places where pieces meet."""
+
     piece: Piece
     tail: int
     head: int
@@ -39,10 +42,19 @@ def cut(edges: Sequence[Edge]) -> list[Piece]:
     """All edges, cut wherever two of them meet, in order."""
     cuts: list[list[float]] = [[] for _ in edges]
     for i, j in close_pairs(edges):
+        if _run_on(edges[i], edges[j]) or _run_on(edges[j], edges[i]):
+            continue
         for point in crossings(edges[i], edges[j], _NODE):
             cuts[i].append(parameter(edges[i], point))
             cuts[j].append(parameter(edges[j], point))
     return [piece for k, edge in enumerate(edges) for piece in _cut_at(edge, k, cuts[k])]
+
+
+def _run_on(a: Edge, b: Edge) -> bool:
+    """Whether b goes on where a ends, tangent to it: lines and circles that touch so meet nowhere else."""
+    if math.dist(a.end, b.start) > SAME_POINT or abs(a.angle) + abs(b.angle) > math.pi:
+        return False
+    return abs(math.remainder(b.heading(0.0) - a.heading(1.0), 2.0 * math.pi)) <= _SMOOTH
 
 
 def chain(pieces: Sequence[Piece]) -> tuple[Contour, ...]:
@@ -51,7 +63,7 @@ def chain(pieces: Sequence[Piece]) -> tuple[Contour, ...]:
     So are loops without area, to and fro over the same line. Each contour starts with its first piece, and
     the contours come in the order of these.
     """
-    loops = [_from_first(loop) for loop in _loops(_linked(pieces))]
+    loops = [_from_first(loop) for loop in _loops(linked(pieces))]
     contours = [_contour(loop) for loop in sorted(loops, key=lambda loop: _place(loop[0]))]
     return tuple(c for c in contours if c is not None and abs(c.area) > _NODE * c.length)
 
@@ -75,7 +87,7 @@ def part(edge: Edge, start: float, end: float) -> Edge:
     return Edge(first, edge.end if end == 1.0 else edge.point_at(end), bulge)
 
 
-def _linked(pieces: Sequence[Piece]) -> list[_Link]:
+def linked(pieces: Sequence[Piece]) -> list[Link]:
     """The pieces between numbered nodes, placed on these; what is shorter than a node is wide is left out."""
     if not pieces:
         return []
@@ -86,7 +98,7 @@ def _linked(pieces: Sequence[Piece]) -> list[_Link]:
     for piece, tail, head in zip(pieces, nodes, nodes[len(pieces) :], strict=False):
         if tail != head or piece.edge.length > 4.0 * _NODE:
             placed = Edge(places[tail], places[head], piece.edge.bulge)
-            links.append(_Link(Piece(piece.source, piece.start, piece.end, placed), tail, head))
+            links.append(Link(Piece(piece.source, piece.start, piece.end, placed), tail, head))
     return links
 
 
@@ -99,10 +111,10 @@ def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
     return [int(k) for k in first]
 
 
-def _loops(links: list[_Link]) -> list[list[_Link]]:
+def _loops(links: list[Link]) -> list[list[Link]]:
     """Follow the links; whenever the path meets itself the loop it has closed is taken off it."""
     waiting = list(links)
-    loops: list[list[_Link]] = []
+    loops: list[list[Link]] = []
     while waiting:
         path = [waiting.pop(0)]
         while path:
@@ -115,7 +127,7 @@ def _loops(links: list[_Link]) -> list[list[_Link]]:
     return loops
 
 
-def _extend(path: list[_Link], waiting: list[_Link]) -> None:
+def _extend(path: list[Link], waiting: list[Link]) -> None:
     """Add a waiting link that goes on from the end of the path, or take the path's last one back."""
     onward = next((link for link in waiting if link.tail == path[-1].head), None)
     if onward is None:
@@ -125,30 +137,35 @@ def _extend(path: list[_Link], waiting: list[_Link]) -> None:
         path.append(onward)
 
 
-def _place(link: _Link) -> tuple[int, float]:
+def _place(link: Link) -> tuple[int, float]:
     return link.piece.source, link.piece.start
 
 
-def _from_first(loop: list[_Link]) -> list[_Link]:
+def _from_first(loop: list[Link]) -> list[Link]:
     first = min(range(len(loop)), key=lambda k: _place(loop[k]))
     return loop[first:] + loop[:first]
 
 
-def _contour(loop: list[_Link]) -> Contour | None:
-    """One contour, its edges whole again where they were cut for nothing."""
-    merged: list[Piece] = []
-    for piece in (link.piece for link in loop):
-        last = merged[-1] if merged else None
+def merged(run: Sequence[Link]) -> list[Piece]:
+    """The pieces of a run, whole again where they were cut for nothing."""
+    whole: list[Piece] = []
+    for piece in (link.piece for link in run):
+        last = whole[-1] if whole else None
         if last and last.source == piece.source and last.end == piece.start:
             bulge = _bulge_sum(last.edge.bulge, piece.edge.bulge)
-            merged[-1] = Piece(
+            whole[-1] = Piece(
                 piece.source, last.start, piece.end, Edge(last.edge.start, piece.edge.end, bulge)
             )
         else:
-            merged.append(piece)
-    if len(merged) < 2:
+            whole.append(piece)
+    return whole
+
+
+def _contour(loop: list[Link]) -> Contour | None:
+    pieces = merged(loop)
+    if len(pieces) < 2:
         return None
-    return Contour(np.array([(*piece.edge.start, piece.edge.bulge) for piece in merged]))
+    return Contour(np.array([(*piece.edge.start, piece.edge.bulge) for piece in pieces]))
 
 
 def _bulge_sum(a: float, b: float) -> float:

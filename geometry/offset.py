@@ -20,11 +20,11 @@ Corners = Literal["round", "mitre"]
 
 _SMOOTH = 1e-9  # radians; edges that turn by less meet smoothly
 _LONGEST_MITRE = 10.0  # of the distance; what is sharper (under some 11.5 degrees) is rounded
-_CLEAR = 1e-6  # mm; nearer to the contour than the distance by more than this is trimmed
+CLEAR = 1e-6  # mm; nearer to the contour than the distance by more than this is trimmed
 
 
 @dataclass(frozen=True)
-class _Corner:
+class Corner:
     """What opens between two moved edges: from `start` to `end` about `vertex`; `tip` where a mitre meets."""
 
     vertex: Point
@@ -45,10 +45,12 @@ def offset(contour: Contour, distance: float, corners: Corners = "round") -> tup
     """
     if not math.isfinite(distance):
         raise ValueError(f"an offset must be a finite number of mm, not {distance}")
-    if abs(distance) <= _CLEAR:
+    if abs(distance) <= CLEAR:
         return (contour,)
     edges = [edge for edge in contour.edges() if edge.length > SAME_POINT]
-    opened = [_corner(a, b, distance, corners) for a, b in zip(edges, edges[1:] + edges[:1], strict=True)]
+    opened = [
+        opened_corner(a, b, distance, corners) for a, b in zip(edges, edges[1:] + edges[:1], strict=True)
+    ]
     pieces = cut(_moved_edges(edges, opened, distance))
     middles = np.array([piece.edge.midpoint for piece in pieces]).reshape(-1, 2)
     free = ~_covered(contour, edges, opened, distance, middles)
@@ -63,7 +65,7 @@ def moved(edge: Edge, distance: float) -> Edge | None:
     return Edge(start, _beside(edge.end, edge.heading(1.0), distance), edge.bulge)
 
 
-def _corner(a: Edge, b: Edge, distance: float, corners: Corners) -> _Corner | None:
+def opened_corner(a: Edge, b: Edge, distance: float, corners: Corners) -> Corner | None:
     """The gap that opens between two edges, None where they meet smoothly or run into each other."""
     leaving, arriving = a.heading(1.0), b.heading(0.0)
     turn = (arriving - leaving + math.pi) % (2.0 * math.pi) - math.pi
@@ -74,7 +76,12 @@ def _corner(a: Edge, b: Edge, distance: float, corners: Corners) -> _Corner | No
     lengthening = 1.0 / max(math.cos(turn / 2.0), 1e-9)
     mitred = corners == "mitre" and lengthening <= _LONGEST_MITRE
     tip = _beside(a.end, leaving + turn / 2.0, distance * lengthening) if mitred else None
-    return _Corner(a.end, _beside(a.end, leaving, distance), _beside(a.end, arriving, distance), turn, tip)
+    return Corner(a.end, _beside(a.end, leaving, distance), _beside(a.end, arriving, distance), turn, tip)
+
+
+def rounding(corner: Corner) -> Edge:
+    """The arc about the vertex that closes a gap."""
+    return Edge(corner.start, corner.end, math.tan(corner.turn / 4.0))
 
 
 def _beside(point: Point, heading: float, distance: float) -> Point:
@@ -82,7 +89,7 @@ def _beside(point: Point, heading: float, distance: float) -> Point:
     return point[0] + distance * math.sin(heading), point[1] - distance * math.cos(heading)
 
 
-def _moved_edges(edges: Sequence[Edge], opened: Sequence[_Corner | None], distance: float) -> list[Edge]:
+def _moved_edges(edges: Sequence[Edge], opened: Sequence[Corner | None], distance: float) -> list[Edge]:
     raw: list[Edge] = []
     for k, edge in enumerate(edges):
         body = _lengthened(edge, distance, opened[k - 1], opened[k])
@@ -92,7 +99,7 @@ def _moved_edges(edges: Sequence[Edge], opened: Sequence[_Corner | None], distan
     return raw
 
 
-def _lengthened(edge: Edge, distance: float, before: _Corner | None, after: _Corner | None) -> Edge | None:
+def _lengthened(edge: Edge, distance: float, before: Corner | None, after: Corner | None) -> Edge | None:
     """The moved edge, if straight lengthened to the tips of the mitres beside it."""
     body = moved(edge, distance)
     if body is None or edge.is_arc:
@@ -102,10 +109,10 @@ def _lengthened(edge: Edge, distance: float, before: _Corner | None, after: _Cor
     return Edge(start, end)
 
 
-def _filling(corner: _Corner, a: Edge, b: Edge) -> list[Edge]:
+def _filling(corner: Corner, a: Edge, b: Edge) -> list[Edge]:
     """The edges that close a gap: one arc, or the sides of a mitre that the edges beside it do not supply."""
     if corner.tip is None:
-        return [Edge(corner.start, corner.end, math.tan(corner.turn / 4.0))]
+        return [rounding(corner)]
     sides = [Edge(corner.start, corner.tip)] if a.is_arc else []
     return sides + ([Edge(corner.tip, corner.end)] if b.is_arc else [])
 
@@ -113,7 +120,7 @@ def _filling(corner: _Corner, a: Edge, b: Edge) -> list[Edge]:
 def _covered(
     contour: Contour,
     edges: Sequence[Edge],
-    opened: Sequence[_Corner | None],
+    opened: Sequence[Corner | None],
     distance: float,
     points: FloatArray,
 ) -> npt.NDArray[np.bool_]:
@@ -121,10 +128,10 @@ def _covered(
     if not len(points):
         return np.zeros(0, dtype=np.bool_)
     inside_is_behind = (contour.area > 0.0) == (distance > 0.0)
-    covered = distances(edges, points) < abs(distance) - _CLEAR
+    covered = distances(edges, points) < abs(distance) - CLEAR
     covered |= contour.contains(points) == inside_is_behind
     for corner in opened:
         if corner and corner.tip:
             mitre = polygon((corner.vertex, corner.start, corner.tip, corner.end))
-            covered |= mitre.contains(points) & (distances(mitre.edges(), points) > _CLEAR)
+            covered |= mitre.contains(points) & (distances(mitre.edges(), points) > CLEAR)
     return covered

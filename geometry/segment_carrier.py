@@ -10,11 +10,11 @@ common practice, no source. Lengths mm, angles radians.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, floor, sin, tan
+from math import cos, floor, tan
 
 from geometry.bandsaw_sled import STRIP, EdgeGuide
 from geometry.sawing import half_chord
-from geometry.sled import BATTEN, BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from geometry.sled import BATTEN, BLADE_PAST_RING, HANDLE_LENGTH
 from geometry.torus import SegmentCut
 
 ARM = 30.0  # width of the stop's arm
@@ -25,7 +25,7 @@ FENCE_ABOVE = 50.0  # of the fence above the strip, room for the hold-down's bol
 TIE = 85.0  # of base behind the cut
 LEFT = 330.0
 NOSE = 8.0  # least width of a hold-down
-FENCE_LENGTH = 220.0  # of the plan-angle sled's fences
+HOLD_WIDTH = 70.0  # of a hold-down, with its two bolts
 
 
 @dataclass(frozen=True)
@@ -140,105 +140,3 @@ class CarrierLayout:
         strip = -slanted - self.clear_of_blade
         start = self.clear_of_blade - self.lean
         return ((strip - 70, strip), (start, max(start + NOSE, self.stop - 2)))
-
-
-@dataclass(frozen=True)
-class PlanAngleLayout:
-    """The sled for flat rings: two fences on one side of an upright blade, the mitre angle off square.
-
-    x = 0 is the blade's kept side; the fences lie at x < 0 and open away from the blade, the strip between
-    them: first against one, turned over, then against the other. y as above, 0 half-way between the fences.
-    """
-
-    mitre: float
-    outer_edge: float
-    depth: float  # the strip's width
-    height: float  # the strip's thickness
-    sheet: float
-    play: float
-    clear_of_blade: float
-    blade_diameter: float
-    kerf: float
-    slot_distance: float
-    slot_width: float
-
-    @property
-    def stop(self) -> float:
-        """From the blade's kept side, square to it: with it both fences give the outer edge."""
-        return self.outer_edge * cos(self.mitre)
-
-    @property
-    def opening(self) -> float:
-        """Between the fences where they meet the blade's line."""
-        return self.depth / cos(self.mitre) + self.sheet
-
-    @property
-    def saw_height(self) -> float:
-        return self.height + self.sheet + BLADE_PAST_RING
-
-    def fence(self, side: int, along: float, outward: float = 0.0) -> tuple[float, float]:
-        """A place `along` from the blade's line on a fence's working face, or `outward` of it; side 1 is far."""
-        c, s = cos(self.mitre), sin(self.mitre)
-        return (outward * s - along * c, side * (self.opening / 2 + along * s + outward * c))
-
-    @property
-    def fence_start(self) -> float:
-        """Along a fence: its end nearest the blade, clear of it."""
-        return (self.clear_of_blade + self.sheet * sin(self.mitre)) / cos(self.mitre)
-
-    @property
-    def fence_end(self) -> float:
-        return self.fence_start + FENCE_LENGTH
-
-    @property
-    def tabs(self) -> tuple[float, float]:
-        """Along a fence: where its two tabs start."""
-        return (self.fence_start + 20, self.fence_end - 20 - TAB)
-
-    @property
-    def fence_height(self) -> float:
-        return self.height + FENCE_ABOVE
-
-    @property
-    def pivot(self) -> tuple[float, float]:
-        return (self.stop + ARM / 2, self.opening / 2 + PAST_STRIP)
-
-    @property
-    def arm_reach(self) -> float:
-        """From the pivot to the arm's nose, past both tips."""
-        return self.pivot[1] + self.opening / 2
-
-    @property
-    def pin(self) -> tuple[float, float]:
-        return (self.stop + ARM + PIN / 2, self.pivot[1] - self.arm_reach + 8)
-
-    @property
-    def far_edge(self) -> float:
-        return max(self.fence(1, self.fence_end, self.sheet)[1] + 15, self.pivot[1] + ARM_FOOT + 10)
-
-    @property
-    def cut_end(self) -> float:
-        """y of the blade's front edge when the strip is cut through on either fence."""
-        return -self.opening / 2 - half_chord(self.blade_diameter, self.saw_height) - 10
-
-    @property
-    def operator_edge(self) -> float:
-        return min(self.cut_end, self.fence(-1, self.fence_end, self.sheet)[1]) - TIE
-
-    @property
-    def runner(self) -> tuple[float, float]:
-        """x of the mitre slot's two sides."""
-        near = -self.kerf - self.slot_distance
-        return (near - self.slot_width, near)
-
-    @property
-    def left_edge(self) -> float:
-        return min(self.fence(1, self.fence_end)[0] - 25, self.runner[0] - 20, -LEFT)
-
-    @property
-    def right_edge(self) -> float:
-        return self.stop + max(self.arm_reach + ARM, 100.0)
-
-    def tip(self, side: int) -> tuple[float, float]:
-        """Where the segment's tip, butted to the stop, lies on the fence's line."""
-        return self.fence(side, -self.outer_edge)

@@ -71,7 +71,7 @@ def split(contour: Contour, path: FloatArray) -> tuple[Contour, Contour]:
     contour. Arcs stay arcs. Raises ValueError unless the path enters the contour once and leaves it once.
     """
     edges, line = contour.edges(), _path_edges(path)
-    meetings = _meetings(edges, line)
+    meetings = _meetings(contour, line)
     if len(meetings) != 2:
         raise ValueError(f"a path that splits a contour meets it twice, not {len(meetings)} times")
     enters, leaves = meetings
@@ -90,7 +90,7 @@ def line_meetings(contour: Contour, start: Point, end: Point) -> list[tuple[Poin
     edges, line = contour.edges(), (Edge(start, end),)
     heading = line[0].heading(0.0)
     found = []
-    for meeting in _meetings(edges, line):
+    for meeting in _meetings(contour, line):
         turn = (edges[meeting.edge].heading(meeting.at) - heading) % math.pi
         found.append((line[0].point_at(meeting.path_at), min(turn, math.pi - turn)))
     return found
@@ -101,16 +101,38 @@ def _path_edges(path: FloatArray) -> tuple[Edge, ...]:
     return tuple(Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in pairwise(rows))
 
 
-def _meetings(edges: tuple[Edge, ...], line: tuple[Edge, ...]) -> list[_Meeting]:
+def _meetings(contour: Contour, line: tuple[Edge, ...]) -> list[_Meeting]:
     """In order along the path; a vertex that it goes through counts once."""
+    edges = contour.edges()
     found: list[_Meeting] = []
     for i, piece in enumerate(line):
-        for k, edge in enumerate(edges):
-            for point in crossings(piece, edge):
-                meeting = _Meeting(i, parameter(piece, point), k, _snapped(edge, parameter(edge, point)))
+        for k in _near(contour, piece):
+            for point in crossings(piece, edges[k]):
+                meeting = _Meeting(
+                    i, parameter(piece, point), k, _snapped(edges[k], parameter(edges[k], point))
+                )
                 if all(math.dist(_place(line, other), point) > 10 * SAME_POINT for other in found):
                     found.append(meeting)
     return sorted(found, key=lambda m: (m.path_edge, m.path_at))
+
+
+def _near(contour: Contour, piece: Edge) -> list[int]:
+    """Numbers of the edges that may meet a piece of the path: those whose boxes, seen along it, overlap its own."""
+    heading = math.atan2(piece.end[1] - piece.start[1], piece.end[0] - piece.start[0])
+    axes = np.array(((math.cos(heading), -math.sin(heading)), (math.sin(heading), math.cos(heading))))
+    starts, ends = (contour.points - piece.start) @ axes, (contour.ends - piece.start) @ axes
+    room = (_swelling(contour.vertices[:, 2], np.hypot(*(ends - starts).T)) + NEAR)[:, None]
+    low, high = np.minimum(starts, ends) - room, np.maximum(starts, ends) + room
+    own = float(_swelling(np.array((piece.bulge,)), np.array((piece.chord,)))[0])
+    met = (low <= (piece.chord + own, own)) & (high >= (-own, -own))
+    return [int(k) for k in np.flatnonzero(met.all(axis=1))]
+
+
+def _swelling(bulges: FloatArray, chords: FloatArray) -> FloatArray:
+    """How far an arc may stand out of its chord's box: its sagitta, its whole diameter over half a turn."""
+    size = np.abs(bulges)
+    whole = chords * (1.0 + size**2) / np.maximum(2.0 * size, 1.0)
+    return np.asarray(np.where(size <= 1.0, chords * size / 2.0, whole))
 
 
 def _snapped(edge: Edge, at: float) -> float:

@@ -11,7 +11,9 @@ import numpy as np
 
 from geometry.contour import Contour
 from geometry.crossings import distances
-from jigs.part import Bevel, Dimension, EdgeAngle, Extent, Part
+from geometry.edge_form import edge_form
+from geometry.profile import profile
+from jigs.part import Bevel, Dimension, EdgeAngle, Extent, Part, ProfileForm
 from jigs.writers.readback import ReadBack
 
 LENGTH_TOLERANCE = 0.05  # mm: what a jig may be out before the work shows it
@@ -50,15 +52,15 @@ def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
 
 def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None) -> Difference:
     """Hold an old jig, as its manifest entry and its file have it, against the new part."""
-    before = {entry["name"]: entry for entry in old["dimensions"]}
+    before = {entry["name"]: entry["value"] for entry in old["dimensions"]}
     reasons: list[str] = []
     within: list[str] = []
     for dimension in part.dimensions:
         if isinstance(dimension.probe, Extent) or dimension.name not in before:
             continue
-        off = dimension.value - before[dimension.name]["value"]
-        if abs(off) > 1e-6:
-            (reasons if abs(off) > _tolerance(dimension) else within).append(_told(dimension, off))
+        off, told = _off(part, dimension, before[dimension.name], old_file)
+        if told:
+            (reasons if abs(off) > _tolerance(dimension) else within).append(told)
     shift = _outline_shift(part, old_file)
     if not reasons and shift > SAME:
         (reasons if shift > OUTLINE_TOLERANCE else within).append(
@@ -71,9 +73,29 @@ def _tolerance(dimension: Dimension) -> float:
     return ANGLE_TOLERANCE if isinstance(dimension.probe, EdgeAngle) else LENGTH_TOLERANCE
 
 
-def _told(dimension: Dimension, off: float) -> str:
+def _off(part: Part, dimension: Dimension, before: float, old_file: ReadBack | None) -> tuple[float, str]:
+    """How far an old jig is out in one dimension, and that in words; no words where it has not changed."""
+    if isinstance(dimension.probe, ProfileForm):
+        out = _edge_shift(part, dimension.probe, old_file)
+        return out, f"{dimension.name} {out:.2f} mm" if out else ""
+    off = dimension.value - before
     unit = "°" if dimension.unit == "deg" else " mm"
-    return f"{dimension.name} {dimension.value - off:.3f} -> {dimension.value:.3f}{unit} ({off:+.3f})"
+    told = f"{dimension.name} {before:.3f} -> {dimension.value:.3f}{unit} ({off:+.3f})"
+    return off, told if abs(off) > 1e-6 else ""
+
+
+def _edge_shift(part: Part, form: ProfileForm, old_file: ReadBack | None) -> float:
+    """How far an old jig's edge lies from a whole working edge, mm; 0 within what its file keeps to.
+
+    Radii count as they are lettered; heights may be counted from another place than before, which does not
+    change the edge.
+    """
+    if old_file is None:
+        return 0.0
+    wanted, outline = profile(*form.rows), old_file.contours[0]
+    lower = part.outline.bounds[1] - outline.bounds[1]
+    out = min(edge_form((outline.moved(0.0, by),), wanted) for by in (0.0, lower))
+    return out if out > old_file.tolerance else 0.0
 
 
 def _outline_shift(part: Part, old_file: ReadBack | None) -> float:

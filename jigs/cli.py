@@ -13,17 +13,12 @@ from typing import TYPE_CHECKING, Any
 from jigs import __version__
 from jigs.findings import Finding, Refused
 from jigs.progress import progress_bar
+from jigs.questions import QUESTIONS, Question, answer, example_of, options
 
 if TYPE_CHECKING:
     from jigs.make import Made
 
 DONE, REFUSED = 0, 1
-QUESTIONS = (
-    ("form.outer_diameter", "Outer diameter, finished", "250 mm"),
-    ("form.tube_diameter", "Tube diameter, finished", "54 mm"),
-    ("form.wedge_rings", "Wedge rings round the torus (even)", "16"),
-    ("form.segments", "Segments in each ring (even)", "8"),
-)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -61,7 +56,7 @@ def _refuse(findings: Sequence[Finding], as_json: bool) -> None:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        prog="jigs", description="From one job file to every jig for a segmented torus."
+        prog="jigs", description="From one job file to every jig for a segmented torus or vessel."
     )
     parser.add_argument("--version", action="version", version=f"jigs {__version__}")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
@@ -111,14 +106,14 @@ def _add_dry_fit(commands: Any) -> None:
 def _add_new(commands: Any) -> None:
     command = _command(commands, "new", _new, "write a commented starter job")
     command.add_argument("file", type=Path, help="the job file to write; must not exist")
-    for key, question, example in QUESTIONS:
-        command.add_argument(_option(key), dest=key, metavar="VALUE", help=f"{question}, such as {example}")
+    command.add_argument("--form", choices=tuple(QUESTIONS), default="torus", help="what is turned [torus]")
+    for option, asked in options().items():
+        said = " or ".join(
+            f"{question.text}, such as {question.example} ({form})" for form, question in asked
+        )
+        command.add_argument(f"--{option}", metavar="VALUE", help=said)
     command.add_argument("--unit", choices=("mm", "in"), default="mm", help="of plain numbers [mm]")
     command.add_argument("--workshop", metavar="NAME", help="a workshop file beside it")
-
-
-def _option(key: str) -> str:
-    return "--" + key.rpartition(".")[2].replace("_", "-")
 
 
 def _add_schema(commands: Any) -> None:
@@ -138,7 +133,7 @@ def _make(asked: argparse.Namespace) -> int:
         print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
                           "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
                           "wrong": dict(made.wrong), "near": dict(made.near),
-                          "notes": [str(note) for note in made.notes]},
+                          "notes": [note.told for note in made.notes]},
                          ensure_ascii=False))  # fmt: skip
     else:
         _tell(made)
@@ -147,7 +142,7 @@ def _make(asked: argparse.Namespace) -> int:
 
 def _tell(made: Made) -> None:
     for note in made.notes:
-        print(f"note: {note}")
+        print(note.told)
     if made.unchanged:
         print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
@@ -211,10 +206,11 @@ def _new(asked: argparse.Namespace) -> int:
     answers: dict[str, object] = {"unit": asked.unit}
     if asked.workshop:
         answers["workshop_file"] = asked.workshop
-    for key, question, example in QUESTIONS:
-        given = getattr(asked, key) or _ask(_option(key), question, example)
-        answers[key] = _plain(given)
-    text = starter(answers)
+    _refuse_other_form(asked)
+    for question in QUESTIONS[asked.form]:
+        given = _given(asked, question) or _ask(question, example_of(question, asked.unit))
+        answers[question.key] = answer(question, given)
+    text = starter(answers, asked.form)
     try:
         asked.file.write_text(text, "utf-8")
     except OSError as error:
@@ -229,25 +225,31 @@ def _new(asked: argparse.Namespace) -> int:
     return DONE
 
 
-def _ask(option: str, question: str, example: str) -> str:
+def _refuse_other_form(asked: argparse.Namespace) -> None:
+    """An option of the other form is answered for nothing."""
+    for option, places in options().items():
+        if getattr(asked, option.replace("-", "_")) and asked.form not in [form for form, _ in places]:
+            remedy = f"leave it out, or use --form {places[0][0]}"
+            message = f"--{option} does not belong to a {asked.form}"
+            raise Refused([Finding("wrong-option", message, remedy)])
+
+
+def _given(asked: argparse.Namespace, question: Question) -> str | None:
+    given: str | None = getattr(asked, question.option.replace("-", "_"))
+    return given
+
+
+def _ask(question: Question, example: str) -> str:
     if not sys.stdin.isatty():
-        raise Refused(
-            [Finding("no-answer", f"nobody is here to ask: {question}", f"give {option}, such as {example}")]
+        message, remedy = (
+            f"nobody is here to ask: {question.text}",
+            f'give --{question.option}, such as "{example}"',
         )
+        raise Refused([Finding("no-answer", message, remedy)])
     try:
-        return input(f"{question} [{example}]: ").strip() or example
+        return input(f"{question.text} [{example}]: ").strip() or example
     except EOFError as error:
         raise KeyboardInterrupt from error
-
-
-def _plain(text: str) -> object:
-    """A number where the answer is one, else the text, such as "12 5/8 in"."""
-    for kind in (int, float):
-        try:
-            return kind(text)
-        except ValueError:
-            continue
-    return text
 
 
 def _schema(asked: argparse.Namespace) -> int:

@@ -1,4 +1,4 @@
-"""What a set holds besides its jigs: the listing, the holding plan, the sections on paper."""
+"""What a set holds besides its jigs: the listing, a picture of the plan, the sections on paper."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from pathlib import Path
 
 from jigs.manifest import sha256
 from jigs.part import Part
-from jigs.pictures.holding import holding_picture
 from jigs.plan import Plan
 from jigs.words.listing import listing_text
 from jigs.writers.svg import write_svg
@@ -24,19 +23,28 @@ class Extra:
     text: Callable[[Plan, Sequence[Part]], str]
 
 
-EXTRAS: tuple[Extra, ...] = (
-    Extra(
-        "pictures/holding.svg",
-        "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap",
-        lambda plan, parts: holding_picture(plan),
-    ),
-    Extra("listing.txt", "every setting and caution, and how each jig is used: print it", listing_text),
-)
+LISTING = Extra("listing.txt", "every setting and caution, and how each jig is used: print it", listing_text)
+
+
+def _picture(plan: Plan) -> Extra:
+    if plan.kind == "vessel":
+        from jigs.pictures.stack import stack_picture
+
+        purpose = "the section in its rings: heights, joints, what is turned away"
+        return Extra("pictures/stack.svg", purpose, lambda _, parts: stack_picture(plan))
+    from jigs.pictures.holding import holding_picture
+
+    purpose = (
+        "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap"
+    )
+    return Extra("pictures/holding.svg", purpose, lambda _, parts: holding_picture(plan))
 
 
 def write_extras(plan: Plan, parts: Sequence[Part], folder: Path) -> list[dict[str, str]]:
     """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256."""
-    texts = [(extra.file, extra.purpose, extra.text(plan, parts).encode()) for extra in EXTRAS]
+    texts = [
+        (extra.file, extra.purpose, extra.text(plan, parts).encode()) for extra in (_picture(plan), LISTING)
+    ]
     rows = []
     for name, purpose, content in (*texts, *_sheets(parts)):
         file = folder / name

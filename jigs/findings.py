@@ -27,6 +27,11 @@ class Finding:
         text = f"{head}: {self.message}" if head else self.message
         return f"{text}. {self.remedy[0].upper()}{self.remedy[1:]}" if self.remedy else text
 
+    @property
+    def told(self) -> str:
+        """The finding behind its severity."""
+        return f"{self.severity}: {self}"
+
 
 class Refused(ValueError):
     """A job that cannot be made as asked; carries every finding, not only the first."""
@@ -34,3 +39,10 @@ class Refused(ValueError):
     def __init__(self, findings: Iterable[Finding]) -> None:
         self.findings = tuple(findings)
         super().__init__("\n".join(str(finding) for finding in self.findings))
+
+
+def refuse(findings: Iterable[Finding]) -> None:
+    """Raise Refused with those of the findings that refuse, where there are any."""
+    refused = [finding for finding in findings if finding.severity == "refused"]
+    if refused:
+        raise Refused(refused)

@@ -71,6 +71,8 @@ class GaugeWish:
     fit: float  # added to the radius of the gauge's edge
     sanding_allowance: float
     flats_left: float  # above the curve, at which roughing by flats stops
+    longest_in_hand: float  # of a vessel's profile gauges
+    widest_gap: float  # of a vessel's gap gauges
 
 
 @dataclass(frozen=True)
@@ -183,6 +185,24 @@ class Boards:
 
 
 @dataclass(frozen=True)
+class Board:
+    """Boards of one size at hand; None where it was not stated."""
+
+    species: str
+    thickness: float
+    width: float | None
+    length: float | None
+    count: int
+
+
+@dataclass(frozen=True)
+class Stock:
+    """The boards at hand."""
+
+    boards: tuple[Board, ...]
+
+
+@dataclass(frozen=True)
 class Made:
     """How each family of jigs is made, where it is not made otherwise anyhow."""
 
@@ -194,6 +214,8 @@ class Made:
     segments: Process
     truing: Process
     clamping: Process
+    glue_up: Process
+    centring: Process
     standing: Process
     mountings: Process
     pads: Process
@@ -235,20 +257,20 @@ class Workshop:
     holding: HoldingWish
     bolts: Bolts
     boards: Boards
+    stock: Stock
     made: Made
     printer: Printer
     cutter: Cutter
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Job:
-    """One job; `places` tells where each dotted key was written, so that findings can say so."""
+    """What every job states; `places` tells where each dotted key was written, so that findings can say so."""
 
     name: str  # also the name of the output folder
     title: str
     unit: Unit  # for showing numbers; inside, all are mm
     source: Path | None
-    form: Form
     gauges: GaugeWish
     workshop: Workshop
     places: Mapping[str, Place] = field(default_factory=dict, compare=False)
@@ -266,3 +288,10 @@ class Job:
         unwritten = Place(str(self.source) if self.source else "", 0)
         place = self.places.get(key) or self.places.get(key.partition(".")[0], unwritten)
         return Finding(code, message, remedy, key, place.file, place.line, severity)
+
+
+@dataclass(frozen=True, kw_only=True)
+class TorusJob(Job):
+    """A closed ring of wedge rings."""
+
+    form: Form

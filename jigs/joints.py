@@ -8,18 +8,21 @@ from itertools import pairwise
 from math import cos, dist, hypot, pi, radians, sin
 
 import numpy as np
+import numpy.typing as npt
 
 from geometry.arcs import FloatArray
 from geometry.contour import Contour
 from geometry.crossings import distances
 from geometry.edges import Edge
 from geometry.lettering import strokes
+from geometry.polylines import dense
 from geometry.sample import sample
-from geometry.split import Key, line_meetings, split
+from geometry.split import Key, line_meetings
 from jigs.part import Lettering, Line, Mark, Point
 
 Bed = tuple[float, float]  # across and deep, mm
 
+ROUGH = 0.05  # mm: how near lines are judged to curves
 PITCH = 3.0  # mm between the lines that are tried
 TURNS = ((pi / 2, 0.0), tuple(k * pi / 12 for k in (1, 2, 3, 4, 5, 7, 8, 9, 10, 11)))  # the second if need be
 SQUARE = radians(40)  # least angle between a joint and the edges it meets; less makes a feather edge
@@ -57,12 +60,12 @@ class Obstacles:
 
 def obstacles(holes: Sequence[Contour], marks: Sequence[Mark]) -> Obstacles:
     """The holes, the lettering and short marked lines; long ones may be cut."""
-    shapes = [_dense(sample(hole, 0.2)) for hole in holes]
-    shapes += [np.concatenate([_dense(line) for line in drawn]) for mark in marks if (drawn := _whole(mark))]
-    long = [_dense(np.array(mark.points)) for mark in marks if isinstance(mark, Line) and not _whole(mark)]
+    shapes = [[np.vstack((loop, loop[:1]))] for loop in (sample(hole, 0.2) for hole in holes)]
+    shapes += [list(drawn) for mark in marks if (drawn := _whole(mark))]
+    long = [mark.points for mark in marks if isinstance(mark, Line) and not _whole(mark)]
     owner = np.repeat(np.arange(len(shapes), dtype=np.float64), [len(shape) for shape in shapes])
-    nothing = np.empty((0, 2))
-    return Obstacles(np.concatenate([nothing, *shapes]), owner, np.concatenate([nothing, *long]))
+    points, line = dense([each for shape in shapes for each in shape], CLEAR)
+    return Obstacles(points, owner[line], dense(long, CLEAR)[0])
 
 
 def _clear(edges: Sequence[Edge], points: FloatArray) -> bool:
@@ -77,37 +80,63 @@ def _whole(mark: Mark) -> tuple[FloatArray, ...]:
     return (points,) if np.hypot(*np.diff(points, axis=0).T).sum() < SHORT_LINE else ()
 
 
-def _dense(points: FloatArray) -> FloatArray:
-    """Points no farther than CLEAR apart along a polyline."""
-    runs = [np.linspace(a, b, max(2, int(hypot(*(b - a)) / CLEAR) + 2)) for a, b in pairwise(points)]
-    return np.concatenate(runs)
-
-
-def keys(outline: Contour, turns: Sequence[float], bed: Bed, joint: int) -> list[Key]:
+def keys(outline: Contour, turns: Sequence[float], bed: Bed, joint: int) -> Iterator[Key]:
     """The keyed joints along straight lines at these angles, best first: one crossing, squarely enough.
 
     Best is where the halves stand least over the bed, then where they are most alike and the joint short.
     """
-    lines = sorted(_lines(outline, turns, bed), key=lambda line: line[0])
-    return [key for _, start, end in lines for key in _keyed(start, end, joint)]
+    for _, ends in sorted(_lines(outline, turns, bed)):
+        met = line_meetings(outline, *ends)
+        if len(met) == 2 and min(angle for _, angle in met) >= SQUARE and not _slices(outline, met):
+            (start, _), (end, _) = met
+            yield from _keyed(start, end, joint)
 
 
 def _lines(
     outline: Contour, turns: Sequence[float], bed: Bed
-) -> Iterator[tuple[tuple[float, float], Point, Point]]:
-    x0, y0, x1, y1 = outline.bounds
+) -> Iterator[tuple[tuple[float, float], tuple[Point, Point]]]:
+    """How good each line across a plate is, less being better, by its chords; and the line's ends."""
+    points = sample(outline, ROUGH)
+    (x0, y0), (x1, y1) = points.min(axis=0), points.max(axis=0)
     reach, middle = hypot(x1 - x0, y1 - y0) / 2 + 1, np.array(((x0 + x1) / 2, (y0 + y1) / 2))
     for turn in turns:
         along, across = np.array((cos(turn), sin(turn))), np.array((-sin(turn), cos(turn)))
-        for off in np.arange(PITCH - reach, reach, PITCH):
+        sides = (points - middle) @ across
+        for off in np.arange(PITCH - reach, reach, PITCH)[_cut_twice(sides, reach)]:
+            halves = _halves(points, sides - off)
             ends = middle + off * across + np.array((-reach, reach))[:, None] * along
-            met = line_meetings(outline, _point(ends[0]), _point(ends[1]))
-            if len(met) == 2 and min(angle for _, angle in met) >= SQUARE and not _slices(outline, met):
-                (start, _), (end, _) = met
-                halves = split(outline, np.column_stack((ends, (0.0, 0.0))))
-                over = sum(overflow(half, bed) for half in halves)
-                unequal = abs(halves[0].area - halves[1].area) / outline.area
-                yield (round(over, 3), unequal * reach + dist(start, end)), start, end
+            over = sum(_over(half, bed) for half in halves)
+            areas = [_area(half) for half in halves]
+            worth = abs(areas[0] - areas[1]) / abs(sum(areas)) * reach + dist(*halves[0][[0, -1]])
+            yield (round(over, 3), worth), (_point(ends[0]), _point(ends[1]))
+
+
+def _cut_twice(sides: FloatArray, reach: float) -> npt.NDArray[np.bool_]:
+    """Which of the lines that are tried cut a polygon twice; `sides` is how far its points lie along them all."""
+    beyond = sides > np.arange(PITCH - reach, reach, PITCH)[:, None]
+    return np.asarray((beyond != np.roll(beyond, -1, axis=1)).sum(axis=1) == 2)
+
+
+def _halves(points: FloatArray, sides: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """A polygon cut in two by a line, `sides` being how far its points lie from it."""
+    cuts = np.flatnonzero((sides > 0) != (np.roll(sides, -1) > 0))
+    following = (cuts + 1) % len(points)
+    share = (sides[cuts] / (sides[cuts] - sides[following]))[:, None]
+    first, last = points[cuts] + share * (points[following] - points[cuts])
+    inner = points[cuts[0] + 1 : cuts[1] + 1]
+    outer = np.concatenate((points[cuts[1] + 1 :], points[: cuts[0] + 1]))
+    return np.vstack((first, inner, last)), np.vstack((last, outer, first))
+
+
+def _area(points: FloatArray) -> float:
+    x, y = (points - points[0]).T
+    return float(x[:-1] @ y[1:] - y[:-1] @ x[1:]) / 2
+
+
+def _over(points: FloatArray, bed: Bed) -> float:
+    """How far a polygon's box stands over the bed, the better way round, mm."""
+    wide, high = np.ptp(points, axis=0).tolist()
+    return _beyond(wide, high, bed)
 
 
 def _slices(outline: Contour, met: Sequence[tuple[Point, float]]) -> bool:
@@ -153,7 +182,11 @@ def edges_of(key: Key) -> list[Edge]:
 def overflow(outline: Contour, bed: Bed) -> float:
     """How far an outline's box stands over the bed, the better way round, mm."""
     x0, y0, x1, y1 = outline.bounds
-    small, large = sorted((x1 - x0, y1 - y0))
+    return _beyond(x1 - x0, y1 - y0, bed)
+
+
+def _beyond(wide: float, high: float, bed: Bed) -> float:
+    small, large = sorted((wide, high))
     return max(0.0, small - min(bed)) + max(0.0, large - max(bed))
 
 

@@ -62,7 +62,18 @@ class HoleDiameter:
     centre: Point
 
 
-Probe = Extent | Thickness | ArcRadius | EdgeAngle | EdgeGap | EdgeLength | HoleDiameter
+@dataclass(frozen=True)
+class ProfileForm:
+    """A whole working edge, open: `rows` of x, y and the bulge of the edge to the next row.
+
+    Measured back is how far it is out, so the dimension's value is 0: the worst distance, both ways, square to
+    the edge.
+    """
+
+    rows: tuple[tuple[float, float, float], ...]
+
+
+Probe = Extent | Thickness | ArcRadius | EdgeAngle | EdgeGap | EdgeLength | HoleDiameter | ProfileForm
 
 
 @dataclass(frozen=True)

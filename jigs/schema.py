@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
-from jigs.keys import DIAMETERS, FINISHED, KEYS, TABLES, FileKind, Key, Value, keys_of
+from jigs.keys import DIAMETERS, FINISHED, SHAPES, TABLES, FileKind, Form, Key, Value, keys_of, keys_of_form
 from jigs.lengths import LENGTH_PATTERN, show_length
+from jigs.lists import LONGEST_NAME
 from jigs.values import NAME_PATTERN
 
 _NUMBER = {"type": "number", "minimum": 0}
-_LENGTH = {"anyOf": [_NUMBER, {"type": "string", "pattern": LENGTH_PATTERN}]}
+_WRITTEN = {"type": "string", "pattern": LENGTH_PATTERN}
+_LENGTH = {"anyOf": [_NUMBER, _WRITTEN]}
+_EITHER_WAY = {"anyOf": [{"type": "number"}, _WRITTEN]}
+_EMPTY = {"maxProperties": 0}
+_NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
 
 
 def json_schema(kind: FileKind = "job") -> dict[str, Any]:
@@ -26,8 +31,8 @@ def json_schema(kind: FileKind = "job") -> dict[str, Any]:
         if inside:
             top["properties"][name] = {"description": TABLES[name].help, **_table(inside)}
     if kind == "job":
-        top["required"] = sorted({key.table for key in KEYS if key.required})
-        top["properties"]["form"]["anyOf"] = _two_of_three()
+        _add_ways(top["properties"])
+        top["oneOf"] = [_form("torus"), {**_form("vessel"), "anyOf": _walls()}]
     return {"$schema": "http://json-schema.org/draft-07/schema#", "title": f"A {kind} file", **top}
 
 
@@ -47,6 +52,30 @@ def _table(keys: list[Key]) -> dict[str, Any]:
     return {**schema, "required": required} if required else schema
 
 
+def _add_ways(tables: dict[str, Any]) -> None:
+    """Values that may be given in several ways: how many of them a table has."""
+    tables["form"]["anyOf"] = _two_of_three()
+    for name in ("profile", "inside"):
+        tables[name]["oneOf"] = [{"required": [way]} for way in SHAPES]
+    tables["inside"]["oneOf"].append(_EMPTY)
+    tables["wall"]["not"] = {"required": ["thickness", "by_height"]}
+
+
+def _form(form: Form) -> dict[str, Any]:
+    """A job of this form: its tables that have to be there, none of the other form's."""
+    needed = {key.table for key in keys_of_form(form) if key.required}
+    others = {name: False for name, table in TABLES.items() if table.form not in (None, form)}
+    return {"required": sorted(needed | ({"profile"} if form == "vessel" else set())), "properties": others}
+
+
+def _walls() -> list[dict[str, Any]]:
+    """An inside of its own, or a wall."""
+    either = [{"required": [way]} for way in ("thickness", "by_height")]
+    own = {"wall": {"not": {"anyOf": either}}, "inside": {"not": _EMPTY}}
+    return [{"required": ["inside"], "properties": own},
+            {"required": ["wall"], "properties": {"wall": {"anyOf": either}, "inside": _EMPTY}}]  # fmt: skip
+
+
 def _two_of_three() -> list[Mapping[str, Any]]:
     names = [path.rpartition(".")[2] for path in DIAMETERS]
     return [{"required": [name for name in names if name != without]} for without in names]
@@ -60,7 +89,7 @@ def _property(key: Key) -> dict[str, Any]:
 
 def _default(key: Key, default: Value) -> object:
     if isinstance(default, tuple):
-        return [show_length(length, "mm") for length in default]
+        return [show_length(cast(float, length), "mm") for length in default]
     return show_length(float(default), "mm") if key.kind == "length" else default
 
 
@@ -84,8 +113,40 @@ def _type(key: Key) -> dict[str, Any]:
             return {"type": "string", "pattern": NAME_PATTERN}
         case "text":
             return {"type": "string", "minLength": 1, "maxLength": int(key.most)}
+        case "points":
+            return _several(_point(key), least=2)
+        case "heights":
+            return _or_several(_LENGTH, {"enum": list(key.choices)})
+        case "counts":
+            return _or_several(_count(key))
+        case "names":
+            return _or_several(_or_several(_NAME))
+        case "boards":
+            return _several(_board())
 
 
 def _count(key: Key) -> dict[str, Any]:
     schema = {"type": "integer", "minimum": int(key.least), "maximum": int(key.most)}
     return {**schema, "multipleOf": 2} if key.even else schema
+
+
+def _several(item: Mapping[str, Any], least: int = 1) -> dict[str, Any]:
+    return {"type": "array", "items": item, "minItems": least}
+
+
+def _or_several(item: Mapping[str, Any], *others: Mapping[str, Any]) -> dict[str, Any]:
+    return {"anyOf": [item, *others, _several(item)]}
+
+
+def _point(key: Key) -> dict[str, Any]:
+    """Height, size there and, where the key takes it, the radius of an arc, which may be hollow."""
+    columns = (_LENGTH, _LENGTH, _EITHER_WAY)[: max(key.sizes)]
+    return {
+        "type": "array", "items": list(columns), "minItems": min(key.sizes), "maxItems": max(key.sizes)
+    }  # fmt: skip
+
+
+def _board() -> dict[str, Any]:
+    sizes = {name: _LENGTH for name in ("thickness", "width", "length")}
+    board = _object({"species": _NAME, **sizes, "count": {"type": "integer", "minimum": 1}})
+    return {**board, "required": ["species", "thickness"]}

@@ -13,6 +13,7 @@ from geometry.contour import Contour
 from geometry.crossings import crossings, distances, parameter
 from geometry.edges import Edge
 from geometry.loops import part as part_of_edge
+from geometry.profile import from_edges, profile
 from geometry.split import Key, split
 from jigs.families.marked import as_lines
 from jigs.families.places import NoRoom, lettered
@@ -41,6 +42,7 @@ from jigs.part import (
     Mark,
     Part,
     Point,
+    ProfileForm,
     Thickness,
 )
 from jigs.writers.readback import MeasureError, ReadBack, measure
@@ -50,6 +52,7 @@ GAIN = 1.0  # mm less over the bed that a joint must bring
 LINE_GAP = 1.5  # mm that a marked line stops short of a joint
 ON_EDGE = 0.1  # mm; a probe's point no farther off lies on the edge
 SAME = 1e-6
+ON_FORM = 1e-4  # mm from a whole working edge, within which an edge of a piece is a part of it
 NOTE = (
     "In {count} pieces: on a flat board drop each key into its socket from above, push the two faces together, "
     "slide until the edge runs through under a fingernail, then glue. Letters stand beside the joints."
@@ -240,6 +243,8 @@ def _kept(dimension: Dimension, piece: Part) -> Dimension | None:
             return None
         case ArcRadius() as probe:
             return _arc(dimension, probe, piece)
+        case ProfileForm(rows):
+            return _form(dimension, profile(*rows).edges(), piece)
         case HoleDiameter(_):
             return dimension if _measures(dimension, piece) else None
         case EdgeAngle(first, second) | EdgeGap(first, second):
@@ -272,3 +277,27 @@ def _arc(dimension: Dimension, probe: ArcRadius, piece: Part) -> Dimension | Non
                 sector = ArcRadius(probe.centre, probe.start + low, probe.start + high)
                 return replace(dimension, probe=sector)
     return None
+
+
+def _form(dimension: Dimension, nominal: Sequence[Edge], piece: Part) -> Dimension | None:
+    """The longest part of a whole working edge that is on a piece."""
+    edges = piece.outline.edges()
+    places = np.array([edge.point_at(t) for edge in edges for t in (0.0, 0.5, 1.0)])
+    off = distances(nominal, places).reshape(-1, 3).max(axis=1)
+    runs = _runs([edge if out <= ON_FORM else None for edge, out in zip(edges, off, strict=True)])
+    if not runs:
+        return None
+    longest = from_edges(max(runs, key=lambda run: sum(edge.length for edge in run)))
+    return replace(dimension, probe=ProfileForm(tuple((x, y, b) for x, y, b in longest.vertices.tolist())))
+
+
+def _runs(edges: Sequence[Edge | None]) -> list[list[Edge]]:
+    """The edges of a closed outline in runs, which the ones left out part."""
+    first = next((k for k, edge in enumerate(edges) if edge is None), 0)
+    runs: list[list[Edge]] = [[]]
+    for edge in [*edges[first:], *edges[:first]]:
+        if edge is None:
+            runs.append([])
+        else:
+            runs[-1].append(edge)
+    return [run for run in runs if run]

@@ -8,36 +8,49 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from jigs.findings import Finding, Refused
-from jigs.job import Form, Unit
-from jigs.jobfile import parse
-from jigs.keys import DIAMETERS, FINISHED, KEYS, TABLES, Key
+from jigs.job import Board, TorusJob, Unit
+from jigs.job import Form as TorusForm
+from jigs.jobfile import AnyJob, parse
+from jigs.keys import DIAMETERS, FINISHED, TABLES, Form, Key, Kind, keys_of_form
 from jigs.lengths import MM_PER_INCH, show_length
 
 _CORE = "form.core_opening"
-_PLACEHOLDERS: Mapping[str, object] = {"name": "new", _CORE: "1 mm"}
+_PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {
+    "torus": {"name": "new", _CORE: "1 mm"},
+    "vessel": {"name": "new"},
+}
 _HEAD = """\
-# A torus job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
+# A {form} job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
 # A key behind "# " shows what holds without it: take the "# " away to change it.
 """
+_LENGTHS: tuple[Kind, ...] = ("length", "bed", "stages", "heights", "points", "boards")
 
 
-def starter(answers: Mapping[str, object]) -> str:
+def starter(answers: Mapping[str, object], form: Form = "torus") -> str:
     """Return the text of a job file with these values, by dotted key, as the file would give them.
 
     Without `form.core_opening` one is suggested. Raises Refused where the answers make no job; a
     workshop file that they name is not looked for.
     """
-    _check_keys(answers)
-    trial = {key: value for key, value in {**_PLACEHOLDERS, **answers}.items() if key != "workshop_file"}
+    _check_keys(answers, form)
+    trial = {
+        key: value for key, value in {**_PLACEHOLDERS[form], **answers}.items() if key != "workshop_file"
+    }
     try:
-        job = parse(_text(trial, "mm"))
+        job = parse(_text(trial, "mm", form))
     except Refused as refused:
         raise Refused(replace(finding, file="", line=0) for finding in refused.findings) from None
+    return _text({**_suggested(job), **answers}, job.unit, form)
+
+
+def _suggested(job: AnyJob) -> dict[str, object]:
+    if not isinstance(job, TorusJob):
+        return {}
     core = suggested_core(job.form, job.unit)
-    return _text({_CORE: core if job.unit == "mm" else show_length(core, "in"), **answers}, job.unit)
+    return {_CORE: core if job.unit == "mm" else show_length(core, "in")}
 
 
-def suggested_core(form: Form, unit: Unit) -> float:
+def suggested_core(form: TorusForm, unit: Unit) -> float:
     """Return a core opening (mm, across flats) that leaves about half the tube's radius as wall.
 
     Rounded down to 1 mm or 1/8 in, at least two of these. The exact wall is the plan's business.
@@ -50,19 +63,20 @@ def suggested_core(form: Form, unit: Unit) -> float:
     return max(2 * corner * math.cos(math.pi / form.segments) // step, 2) * step
 
 
-def _check_keys(answers: Mapping[str, object]) -> None:
-    unknown = sorted(answers.keys() - {key.path for key in KEYS})
+def _check_keys(answers: Mapping[str, object], form: Form) -> None:
+    unknown = sorted(answers.keys() - {key.path for key in keys_of_form(form)})
     if unknown:
-        raise Refused(Finding("unknown-key", "is not a known key", key=path) for path in unknown)
+        raise Refused(Finding("unknown-key", f"is not a key of a {form} job", key=path) for path in unknown)
 
 
-def _text(answers: Mapping[str, object], unit: Unit) -> str:
-    tables = [f"# {table.help}.\n[{name}]\n{_lines(name, answers, unit)}" for name, table in TABLES.items()]
-    return "\n".join([_HEAD, _lines("", answers, unit), *tables])
+def _text(answers: Mapping[str, object], unit: Unit, form: Form) -> str:
+    tables = [(name, table.help) for name, table in TABLES.items() if table.form in (None, form)]
+    blocks = [f"# {said}.\n[{name}]\n{_lines(name, answers, unit, form)}" for name, said in tables]
+    return "\n".join([_HEAD.format(form=form), _lines("", answers, unit, form), *blocks])
 
 
-def _lines(table: str, answers: Mapping[str, object], unit: Unit) -> str:
-    return "".join(f"{_line(key, answers, unit)}\n" for key in KEYS if key.table == table)
+def _lines(table: str, answers: Mapping[str, object], unit: Unit, form: Form) -> str:
+    return "".join(f"{_line(key, answers, unit)}\n" for key in keys_of_form(form) if key.table == table)
 
 
 def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
@@ -76,19 +90,28 @@ def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
 
 def _shown_default(key: Key, unit: Unit) -> object:
     value = key.example if key.default is None else key.default
+    if key.kind == "names" and isinstance(value, tuple):
+        return value[0]
+    if key.kind not in _LENGTHS:
+        return value
+    shown = _in_unit(value, unit)
+    return [*shown, FINISHED] if key.kind == "stages" and isinstance(shown, list) else shown
+
+
+def _in_unit(value: object, unit: Unit) -> object:
+    """Lengths, however deep in lists, as the file writes millimetres."""
     if isinstance(value, tuple):
-        lengths = [_length(item, unit) for item in value]
-        return [*lengths, FINISHED] if key.kind == "stages" else lengths
-    return _length(float(value or 0), unit) if key.kind == "length" else value
-
-
-def _length(mm: float, unit: Unit) -> object:
-    return mm if unit == "mm" else f"{mm:g} mm"
+        return [_in_unit(item, unit) for item in value]
+    if isinstance(value, Board):
+        return {name: _in_unit(size, unit) for name, size in vars(value).items()}
+    return f"{value:g} mm" if unit == "in" and isinstance(value, float) else value
 
 
 def _toml(value: object) -> str:
     if isinstance(value, list | tuple):
         return f"[{', '.join(_toml(item) for item in value)}]"
+    if isinstance(value, dict):
+        return f"{{{', '.join(f'{name} = {_toml(item)}' for name, item in value.items())}}}"
     if isinstance(value, bool | str):
         return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
     return f"{value:g}" if isinstance(value, float) and value == round(value, 4) else str(value)

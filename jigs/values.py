@@ -8,34 +8,20 @@ from itertools import pairwise
 
 from jigs.job import Unit
 from jigs.keys import FINISHED, Key, Kind, Value
-from jigs.lengths import BadLength, number, parse_length, show_length, shown
+from jigs.lengths import BadLength, number, show_length, shown
+from jigs.lists import ranged, read_list
+from jigs.wrong import RANGE, Wrong
 
 NAME_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$"
-RANGE = "out-of-range"
-
-
-class Wrong(ValueError):
-    """A value that its key does not take."""
-
-    def __init__(self, code: str, message: str, remedy: str) -> None:
-        self.code, self.message, self.remedy = code, message, remedy
-        super().__init__(f"{message}. {remedy}")
 
 
 def read_value(key: Key, raw: object, unit: Unit) -> Value:
     """Return `raw`, as tomllib gave it, as `key` takes it: lengths in mm. Raises Wrong."""
     try:
-        return _READERS[key.kind](key, raw, unit)
+        reader = _READERS.get(key.kind)
+        return reader(key, raw, unit) if reader else read_list(key, raw, unit)
     except BadLength as bad:
         raise Wrong("bad-length", str(bad), bad.remedy) from bad
-
-
-def _length(key: Key, raw: object, unit: Unit) -> float:
-    mm = parse_length(raw, unit)
-    if not key.least <= mm <= key.most:
-        low, high = (show_length(end, unit, exact=unit == "in") for end in (key.least, key.most))
-        raise Wrong(RANGE, f"{show_length(mm, unit)} is out of range", f"Give {low} to {high}")
-    return mm
 
 
 def _number(key: Key, raw: object, unit: Unit) -> float:
@@ -96,7 +82,7 @@ def _choice(key: Key, raw: object, unit: Unit) -> str:
 def _bed(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
     if not isinstance(raw, list) or len(raw) != 2:
         raise Wrong("wrong-type", f"{shown(raw)} is not two lengths", "Give two lengths, such as [220, 220]")
-    return tuple(_length(key, item, unit) for item in raw)
+    return tuple(ranged(key, item, unit) for item in raw)
 
 
 def _stages(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
@@ -104,7 +90,7 @@ def _stages(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
     if not isinstance(raw, list) or not raw or raw[-1] != FINISHED:
         message = f'{shown(raw)} is not a list that ends with "{FINISHED}"'
         raise Wrong("wrong-type", message, f'Give lengths, falling, such as [3, 1, "{FINISHED}"]')
-    stages = [_length(key, item, unit) for item in raw[:-1]]
+    stages = [ranged(key, item, unit) for item in raw[:-1]]
     if any(later >= sooner for sooner, later in pairwise(stages)):
         raise Wrong("bad-order", "the stages do not fall", f"Give {_stage_list(stages, unit)}")
     return tuple(stages)
@@ -122,7 +108,7 @@ def _string(raw: object, remedy: str) -> str:
 
 
 _READERS: dict[Kind, Callable[[Key, object, Unit], Value]] = {
-    "length": _length,
+    "length": ranged,
     "number": _number,
     "count": _count,
     "flag": _flag,

@@ -20,7 +20,10 @@ if os.environ.get("CI"):
     settings.load_profile("ci")
 
 CONFIGS = Path(__file__).parents[1] / "configs"
-JOBS = [file for file in sorted(CONFIGS.glob("*.toml")) if "form" in tomllib.loads(file.read_text("utf-8"))]
+TABLES = {file: tomllib.loads(file.read_text("utf-8")).keys() for file in sorted(CONFIGS.glob("*.toml"))}
+TORI = [file for file, tables in TABLES.items() if "form" in tables]
+VESSELS = [file for file, tables in TABLES.items() if "profile" in tables]
+JOBS = [*TORI, *VESSELS]
 
 
 @dataclass(frozen=True)

@@ -7,23 +7,23 @@ from math import atan, floor, pi, tan
 from geometry.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 
 
-def blank_findings(job: Job, blank: Blank) -> list[Finding]:
+def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     """The ring, its segments, its thin edge, its wall."""
     found = [*_ring_size(job, blank), *_short_segment(job, blank)]
     return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
 
 
-def least_ring(job: Job, tube: float) -> float:
+def least_ring(job: TorusJob, tube: float) -> float:
     """Apothem of the least ring that holds a tube of this radius and its allowance."""
     form = job.form
     reach = tube + form.turning_allowance
     return least_apothem(form.major_radius, reach, form.wedge_rings, form.segments)[0]
 
 
-def _ring_size(job: Job, blank: Blank) -> list[Finding]:
+def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
     least = least_ring(job, job.form.tube_radius)
     if blank.apothem >= least - 1e-9:
         return []
@@ -38,7 +38,7 @@ def _ring_size(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _short_segment(job: Job, blank: Blank) -> list[Finding]:
+def _short_segment(job: TorusJob, blank: Blank) -> list[Finding]:
     least = job.form.least_segment
     if blank.flat_width >= least:
         return []
@@ -54,7 +54,7 @@ def _short_segment(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _thin_edge(job: Job, blank: Blank) -> list[Finding]:
+def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
     if blank.thin_edge >= job.form.least_thin_edge:
         return []
     show = show_in(job)
@@ -78,13 +78,13 @@ def _thin_edge(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _thin_edge_of(job: Job, wedge_rings: int) -> float:
+def _thin_edge_of(job: TorusJob, wedge_rings: int) -> float:
     """The thin edge that this many wedge rings would have."""
     apothem, centre = ring_round(job, job.form.major_radius, wedge_rings)
     return 2 * (centre - outer_flat(apothem, job.form.segments)) * tan(pi / wedge_rings)
 
 
-def ring_round(job: Job, major: float, wedge_rings: int) -> tuple[float, float]:
+def ring_round(job: TorusJob, major: float, wedge_rings: int) -> tuple[float, float]:
     """Apothem and centre of the ring, the turner's own where that holds the torus, on another major radius."""
     form = job.form
     shape = (major, form.tube_radius + form.turning_allowance, wedge_rings, form.segments)
@@ -93,7 +93,7 @@ def ring_round(job: Job, major: float, wedge_rings: int) -> tuple[float, float]:
     return (own, sum(centre_play(*shape, own)) / 2) if own > apothem else (apothem, centre)
 
 
-def _wall(job: Job, blank: Blank) -> list[Finding]:
+def _wall(job: TorusJob, blank: Blank) -> list[Finding]:
     form = job.form
     shape = (form.major_radius, form.tube_radius, form.wedge_rings, form.segments, blank.centre)
     wall = wall_left(*shape, blank.core_apothem)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from geometry.lettering import has_glyph
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import Job, TorusJob
 
 
-def form_findings(job: Job) -> list[Finding]:
+def form_findings(job: TorusJob) -> list[Finding]:
     """What is impossible before any blank is drawn."""
     form = job.form
     show = show_in(job)
-    found = _title(job)
+    found = title_findings(job)
     if form.hole_diameter <= 2 * form.turning_allowance:
         found.append(
             job.finding(
@@ -23,20 +23,26 @@ def form_findings(job: Job) -> list[Finding]:
                 remedy=f"a hole of at least {at_least(job, 2 * form.turning_allowance + 1)}",
             )
         )
-    if job.gauges.stages[0] > form.turning_allowance:
-        found.append(
-            job.finding(
-                "stage-over-allowance",
-                f"a stage of {show(job.gauges.stages[0])} needs more wood than the turning allowance of "
-                f"{show(form.turning_allowance)}",
-                key="gauges.stages",
-                remedy=f"a largest stage of at most {at_most(job, form.turning_allowance)}, or a larger allowance",
-            )
+    return [*found, *stage_findings(job, form.turning_allowance)]
+
+
+def stage_findings(job: Job, allowance: float) -> list[Finding]:
+    """A stage that the wood left for turning does not hold."""
+    if job.gauges.stages[0] <= allowance:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "stage-over-allowance",
+            f"a stage of {show(job.gauges.stages[0])} needs more wood than the turning allowance of {show(allowance)}",
+            key="gauges.stages",
+            remedy=f"a largest stage of at most {at_most(job, allowance)}, or a larger allowance",
         )
-    return found
+    ]
 
 
-def _title(job: Job) -> list[Finding]:
+def title_findings(job: Job) -> list[Finding]:
+    """A title that the stroke font cannot letter."""
     missing = sorted({character for character in job.title if not has_glyph(character)})
     if not missing:
         return []

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.lengths import show_length
 from jigs.plan.gauges import GaugePlan, Stage
 from jigs.solving.sizes import sizes_plate
@@ -15,7 +15,7 @@ from jigs.solving.sizes import sizes_plate
 LEAST_HOLE_WEB = 12.0
 
 
-def gauge_findings(job: Job, gauges: GaugePlan) -> list[Finding]:
+def gauge_findings(job: TorusJob, gauges: GaugePlan) -> list[Finding]:
     """Whether the hole gauge passes."""
     if gauges.hole_web >= LEAST_HOLE_WEB:
         return []
@@ -32,7 +32,7 @@ def gauge_findings(job: Job, gauges: GaugePlan) -> list[Finding]:
     ]
 
 
-def sizes_findings(job: Job, blank: Blank, stages: Sequence[Stage]) -> list[Finding]:
+def sizes_findings(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> list[Finding]:
     """A plate too thick for the hole at its first stage."""
     plate, hole = sizes_plate(job, blank), job.form.major_radius - job.form.tube_radius - stages[0].offset
     if plate <= hole:

@@ -10,17 +10,17 @@ from geometry.torus import Blank, least_wood
 from geometry.truing import end_wedge
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 
 LEAST_END_WEDGE = 1.0  # thickness at the stop
 
 
-def glue_up_findings(job: Job, blank: Blank, cut: WedgeRingCut, blocks: ClampBlocks) -> list[Finding]:
+def glue_up_findings(job: TorusJob, blank: Blank, cut: WedgeRingCut, blocks: ClampBlocks) -> list[Finding]:
     """Wood for the half ends, wood under the clamping blocks, room for them."""
     return [*_half_ends(job, cut), *_block_feet(job, blank), *_block_faces(job, blank, blocks)]
 
 
-def _half_ends(job: Job, cut: WedgeRingCut) -> list[Finding]:
+def _half_ends(job: TorusJob, cut: WedgeRingCut) -> list[Finding]:
     spare, show = job.form.half_sanding, show_in(job)
     left = end_wedge(cut.wedge_at_stop, cut.half_wedge, spare)
     if left >= LEAST_END_WEDGE:
@@ -38,7 +38,7 @@ def _half_ends(job: Job, cut: WedgeRingCut) -> list[Finding]:
     ]
 
 
-def _block_feet(job: Job, blank: Blank) -> list[Finding]:
+def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
     clear = least_wood(blank, job.form.major_radius, job.form.tube_radius)
     least = job.workshop.clamping.clear_of_form
     if clear >= least - 1e-9:
@@ -56,7 +56,7 @@ def _block_feet(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _block_faces(job: Job, blank: Blank, blocks: ClampBlocks) -> list[Finding]:
+def _block_faces(job: TorusJob, blank: Blank, blocks: ClampBlocks) -> list[Finding]:
     deep = blocks.flat_far - blocks.set_back
     if min(blocks.flat_width, deep) >= LEAST_FACE:
         return []

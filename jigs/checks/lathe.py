@@ -10,7 +10,7 @@ from geometry.turning import BAND_LOW
 from jigs.checks.blank import ring_round
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.solving.holding import SWING_CLEARANCE
 
@@ -20,7 +20,7 @@ LEAST_WASHER = 3.0  # in bolt diameters
 NECK = 2.0  # least neck radius in bolt diameters
 
 
-def lathe_findings(job: Job, blank: Blank, holding: HoldingPlan) -> list[Finding]:
+def lathe_findings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> list[Finding]:
     """Swing, retainer."""
     return [
         *_swing(job, blank),
@@ -30,7 +30,7 @@ def lathe_findings(job: Job, blank: Blank, holding: HoldingPlan) -> list[Finding
     ]
 
 
-def _thin_tube(job: Job, holding: HoldingPlan) -> list[Finding]:
+def _thin_tube(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     retainer = holding.retainer
     room = retainer.band_low - retainer.bottom
     if room >= LEAST_NECK_LENGTH:
@@ -49,7 +49,7 @@ def _thin_tube(job: Job, holding: HoldingPlan) -> list[Finding]:
     ]
 
 
-def _thick_lining(job: Job, holding: HoldingPlan) -> list[Finding]:
+def _thick_lining(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     """The band must flare beyond the straight neck at its foot: R - sqrt((r + g)^2 - z^2) over R - r - clearance."""
     plug = holding.retainer
     most = sqrt((plug.tube + plug.neck_clearance - LEAST_FLARE) ** 2 + plug.band_low**2) - plug.tube
@@ -66,7 +66,7 @@ def _thick_lining(job: Job, holding: HoldingPlan) -> list[Finding]:
     ]
 
 
-def _swing(job: Job, blank: Blank) -> list[Finding]:
+def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
     limit = job.workshop.lathe.swing_over_bed - SWING_CLEARANCE
     if 2 * blank.swing_radius <= limit:
         return []
@@ -94,7 +94,7 @@ def _swing(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _retainer(job: Job, holding: HoldingPlan) -> list[Finding]:
+def _retainer(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     retainer = holding.retainer
     bolt = bolt_diameter(holding.bolt)
     least_neck = NECK * bolt

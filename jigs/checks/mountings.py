@@ -9,7 +9,7 @@ from geometry.mountings import Fault, degrees_of, faults, most_tool_room
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.solving.holding import SWING_CLEARANCE
@@ -21,7 +21,9 @@ LEAST_BEARING = 4.0  # of a brace's finger on the waste flat's outer half
 SCRIBED_INSIDE = 5.0  # from the scribed circle to the first board's edge
 
 
-def mountings_findings(job: Job, blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def mountings_findings(
+    job: TorusJob, blank: Blank, holding: HoldingPlan, plan: MountingsPlan
+) -> list[Finding]:
     """The flat, the holding plan's arcs, the first board, the braces."""
     return [
         *_flat(job, blank),
@@ -33,7 +35,7 @@ def mountings_findings(job: Job, blank: Blank, holding: HoldingPlan, plan: Mount
     ]
 
 
-def _flat(job: Job, blank: Blank) -> list[Finding]:
+def _flat(job: TorusJob, blank: Blank) -> list[Finding]:
     least, most = least_flat(job), most_sanded(job, blank)
     wanted = sanded_for_flat(blank.apothem, blank.segments, least)
     if wanted <= most + 1e-9:
@@ -51,7 +53,7 @@ def _flat(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _arcs(job: Job, plan: MountingsPlan) -> list[Finding]:
+def _arcs(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
     found = faults(plan.mountings, plan.setting.least_overlap)
     if not found:
         return []
@@ -91,7 +93,7 @@ def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
             return f"in {fault.first} the {fault.second} bears on what has been turned away, {arc}"
 
 
-def _board(job: Job, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
     needed = plan.first.scribed + SCRIBED_INSIDE
     if holding.board_diameter / 2 >= needed:
         return []
@@ -108,7 +110,7 @@ def _board(job: Job, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]
     ]
 
 
-def _brace_room(job: Job, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
     brace = plan.brace
     least = brace.block_inner + BLOCK_WALL + brace.hole / 2
     if brace.bolt_radius >= least - 1e-9:
@@ -128,7 +130,7 @@ def _brace_room(job: Job, holding: HoldingPlan, plan: MountingsPlan) -> list[Fin
     ]
 
 
-def _brace_count(job: Job, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _brace_count(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
     brace = plan.brace
     most = floor(pi / atan((brace.width + BRACE_GAP) / 2 / brace.tip))
     if holding.braces <= most:
@@ -143,7 +145,7 @@ def _brace_count(job: Job, holding: HoldingPlan, plan: MountingsPlan) -> list[Fi
     ]
 
 
-def _brace_bearing(job: Job, blank: Blank, plan: MountingsPlan) -> list[Finding]:
+def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Finding]:
     """Few wedge rings bring the flat's middle well inside the tube's."""
     short = LEAST_BEARING - plan.brace.bearing
     if short <= 1e-9:

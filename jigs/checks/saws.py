@@ -10,12 +10,12 @@ from geometry.torus import Blank
 from jigs.checks.blank import least_ring
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import Job, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
 from jigs.solving.cutting import rings_needed, saw_height, segments_needed
 
 
-def _blade_height(job: Job, blank: Blank, sled: SledLayout) -> list[Finding]:
+def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:
     limit = job.workshop.saw.blade_height
     if sled.saw_height <= limit:
         return []
@@ -41,7 +41,7 @@ def _blade_height(job: Job, blank: Blank, sled: SledLayout) -> list[Finding]:
     ]
 
 
-def _throat(job: Job, sled: SledLayout) -> list[Finding]:
+def _throat(job: TorusJob, sled: SledLayout) -> list[Finding]:
     throat = job.workshop.saw.throat
     if -sled.left_edge <= throat:
         return []
@@ -56,13 +56,13 @@ def _throat(job: Job, sled: SledLayout) -> list[Finding]:
     ]
 
 
-def bandsaw_would_do(job: Job, blank: Blank) -> str:
+def bandsaw_would_do(job: TorusJob, blank: Blank) -> str:
     """Start of a remedy: the bandsaw, where it is tall enough for the wedge rings."""
     fits = rings_needed(job, blank)["bandsaw"] <= saw_height(job, "bandsaw")
     return 'cutting.wedge_rings = "bandsaw" would do; else ' if fits else ""
 
 
-def saw_findings(job: Job, blank: Blank, sled: SledBody, cutting: CuttingPlan) -> list[Finding]:
+def saw_findings(job: TorusJob, blank: Blank, sled: SledBody, cutting: CuttingPlan) -> list[Finding]:
     """Height and throat of the saw that cuts the rings; the segments' height."""
     if found := _no_bandsaw(job):
         return found
@@ -91,7 +91,7 @@ def blade_findings(job: Job) -> list[Finding]:
     ]
 
 
-def _no_bandsaw(job: Job) -> list[Finding]:
+def _no_bandsaw(job: TorusJob) -> list[Finding]:
     shop = job.workshop
     asked = {"cutting.wedge_rings": shop.cutting.wedge_rings, "cutting.segments": shop.cutting.segments}
     if shop.bandsaw.height is not None:
@@ -108,11 +108,11 @@ def _no_bandsaw(job: Job) -> list[Finding]:
     ]
 
 
-def _offer(key: str, other: SawName, needed: dict[SawName, float], job: Job) -> str:
+def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob) -> str:
     return f'{key} = "{other}" would do; else ' if needed[other] <= saw_height(job, other) else ""
 
 
-def _guides(job: Job, blank: Blank) -> list[Finding]:
+def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
     needed, limit, show = rings_needed(job, blank), saw_height(job, "bandsaw"), show_in(job)
     if needed["bandsaw"] <= limit:
         return []
@@ -128,7 +128,7 @@ def _guides(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _column(job: Job, sled: BandsawLayout) -> list[Finding]:
+def _column(job: TorusJob, sled: BandsawLayout) -> list[Finding]:
     throat, reach = job.workshop.bandsaw.throat, -sled.left_edge
     if reach <= throat:
         return []
@@ -143,7 +143,7 @@ def _column(job: Job, sled: BandsawLayout) -> list[Finding]:
     ]
 
 
-def _segments(job: Job, blank: Blank, cutting: CuttingPlan) -> list[Finding]:
+def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding]:
     needed, saw, show = segments_needed(job, blank), cutting.segments_on, show_in(job)
     limit = saw_height(job, saw)
     if needed[saw] <= limit:

@@ -10,7 +10,7 @@ from geometry.sled import SledBody
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.solving.blank import solve_blank
 
 LEAST_RING = 36.0  # across flats: below it mortises and bolts of the fence run into each other
@@ -18,7 +18,7 @@ LEAST_CLEAR = 5.0  # of the blade: nobody may ask for less
 LEAST_HOLD = 30.0  # of the jaw: room for its two bolts
 
 
-def sled_findings(job: Job, blank: Blank, sled: SledBody) -> list[Finding]:
+def sled_findings(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
     """The ring on its sled, the jaw's hold, the fence's end."""
     return [
         *_small_ring(job, blank),
@@ -27,7 +27,7 @@ def sled_findings(job: Job, blank: Blank, sled: SledBody) -> list[Finding]:
     ]
 
 
-def _small_ring(job: Job, blank: Blank) -> list[Finding]:
+def _small_ring(job: TorusJob, blank: Blank) -> list[Finding]:
     if 2 * blank.apothem >= LEAST_RING:
         return []
     show = show_in(job)
@@ -41,7 +41,7 @@ def _small_ring(job: Job, blank: Blank) -> list[Finding]:
     ]
 
 
-def _jaw(job: Job, blank: Blank, sled: SledBody) -> list[Finding]:
+def _jaw(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
     needed = max(blank.half_width, LEAST_HOLD)
     if sled.jaw_reach >= needed - 1e-9:
         return []
@@ -57,7 +57,7 @@ def _jaw(job: Job, blank: Blank, sled: SledBody) -> list[Finding]:
     ]
 
 
-def _with_fewer_rings(job: Job, sled: SledBody) -> str:
+def _with_fewer_rings(job: TorusJob, sled: SledBody) -> str:
     """The most wedge rings with which the jaw reaches far enough."""
     for rings in range(job.form.wedge_rings - 2, 4, -2):
         fewer = solve_blank(replace(job, form=replace(job.form, wedge_rings=rings)))
@@ -67,7 +67,7 @@ def _with_fewer_rings(job: Job, sled: SledBody) -> str:
     return "use a larger hole, or a sheet of another thickness"
 
 
-def _fence(job: Job, sled: SledBody) -> list[Finding]:
+def _fence(job: TorusJob, sled: SledBody) -> list[Finding]:
     room = sled.room(sled.fence_start) * cos(sled.cut.half_wedge)
     if room >= 0:
         return []

@@ -11,13 +11,13 @@ from geometry.torus import rings_in_check
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
-from jigs.job import Job
+from jigs.job import TorusJob
 
 ANGLE = 0.02  # degrees
 THROUGH = 0.5  # mm
 
 
-def plate_checks(job: Job, files: Files, included: float) -> list[Check]:
+def plate_checks(job: TorusJob, files: Files, included: float) -> list[Check]:
     """The angle plates against the cuts they set and the rings as the sled cuts them (radians)."""
     n = job.form.segments
     tilt, joint, corner = (files.drawn(name) for name in ("tilt-plate", "joint-plate", "check-corner"))

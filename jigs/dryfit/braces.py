@@ -14,14 +14,14 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.mountings import Held
 from jigs.dryfit.plates import Drawn, Plate
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 OVER = 0.1  # mm, of a bolt hole over another
 BOLT, DIAMETER = "M8", 8.0
 
 
-def brace_checks(job: Job, files: Files, at: Held) -> list[Check]:
+def brace_checks(job: TorusJob, files: Files, at: Held) -> list[Check]:
     """Strap, block layers and pad, laid on the board and on the waste flat."""
     strap, pad = files.drawn("brace-strap"), files.plate("brace-pad")
     drawn = [strap, *([files.drawn("brace-block-layer")] if files.has("brace-block-layer") else [])]
@@ -46,7 +46,7 @@ def brace_checks(job: Job, files: Files, at: Held) -> list[Check]:
     ]
 
 
-def _strap_checks(job: Job, strap: Drawn, at: Held, count: int) -> list[Check]:
+def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Check]:
     tip = [e for e in strap.straight() if abs(e.midpoint[0]) < 1 and abs(e.start[0] - e.end[0]) < 0.5]
     ends = [p[0] for e in tip for p in (e.start, e.end)]
     major, width = job.form.major_radius, strap.outline.bounds[3] - strap.outline.bounds[1]
@@ -105,7 +105,7 @@ def _pad_bolt(pad: Plate, strap: Drawn) -> list[Check]:
     ]
 
 
-def _rim_checks(job: Job, name: str, points: FloatArray, edge: float) -> list[Check]:
+def _rim_checks(job: TorusJob, name: str, points: FloatArray, edge: float) -> list[Check]:
     """Nothing past the board's edge; the heel's end is an arc about the axis."""
     out = np.hypot(points[:, 0] + job.form.major_radius, points[:, 1])
     heel = out[out > out.max() - 0.6]
@@ -118,7 +118,7 @@ def _rim_checks(job: Job, name: str, points: FloatArray, edge: float) -> list[Ch
     ]
 
 
-def _under_checks(job: Job, name: str, points: FloatArray, strap: Drawn, at: Held) -> list[Check]:
+def _under_checks(job: TorusJob, name: str, points: FloatArray, strap: Drawn, at: Held) -> list[Check]:
     """Block and pad: outside the sanded rim, inner end on the strap's line, the heel on all of them."""
     out = np.hypot(points[:, 0] + job.form.major_radius, points[:, 1])
     rim = job.form.major_radius + job.form.tube_radius + job.gauges.stages[-1]
@@ -137,7 +137,7 @@ def _under_checks(job: Job, name: str, points: FloatArray, strap: Drawn, at: Hel
     ]
 
 
-def _height_checks(job: Job, pad: Plate, channel: Drawn, at: Held) -> list[Check]:
+def _height_checks(job: TorusJob, pad: Plate, channel: Drawn, at: Held) -> list[Check]:
     """Block layers and pad fill the height between the channel board and the waste flat.
 
     A pad that is planed from wood has no thickness in its file.

@@ -13,7 +13,7 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.05  # mm
 ANGLE = 0.02  # degrees
@@ -21,7 +21,7 @@ ON_FLAT = 1.5  # mm, from a block's edge to the flat's
 INSIDE = 0.5  # mm, of the rim block's foot
 
 
-def clamping_checks(job: Job, files: Files, ring: CutRing, apothem: float) -> list[Check]:
+def clamping_checks(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> list[Check]:
     """The blocks that the job has."""
     found: list[Check] = []
     if files.has("clamp-block-flat"):
@@ -31,7 +31,7 @@ def clamping_checks(job: Job, files: Files, ring: CutRing, apothem: float) -> li
     return found
 
 
-def _flat_checks(job: Job, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
+def _flat_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
     """Placed by its pull line, which goes through the middle of the joint."""
     w, n, form = ring.included / 2, job.form.segments, job.form
     centre = ring.outer_radius - outer_flat(apothem, n)
@@ -83,7 +83,7 @@ def _lean(edge: Edge) -> float:
     return (turn + 90) % 180 - 90
 
 
-def _rim_checks(job: Job, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
+def _rim_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
     """Its foot on the rim's flat, from the joint on; its face and its joint side parallel."""
     joint, face = _level(block)
     heel = min(face.start, face.end)

@@ -11,13 +11,13 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, gaps, moved
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 EARLY = 0.035  # mm that a flat plate may ride high in the hole
 
 
-def gauge_checks(job: Job, files: Files, apothem: float) -> list[Check]:
+def gauge_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """The profile gauges of every stage, the channel gauge and the retainer gauge."""
     found: list[Check] = []
     last = len(job.gauges.stages) - 1
@@ -37,7 +37,7 @@ def edge_of(points: FloatArray, size: float) -> tuple[FloatArray, FloatArray]:
     return off[close], np.degrees(np.arctan2(both[close, 1], both[close, 0])) % 360
 
 
-def edge_checks(job: Job, plate: Plate, size: float, arc: tuple[float, float]) -> list[Check]:
+def edge_checks(job: TorusJob, plate: Plate, size: float, arc: tuple[float, float]) -> list[Check]:
     """The working edge, from one angle to another (degrees), lies off the work of that radius by the fit."""
     off, turn = edge_of(plate.outline, size)
     inside = ((turn - arc[0]) % 360) <= (arc[1] - arc[0])
@@ -60,7 +60,7 @@ def high_check(plate: Plate, what: str, radius: float, lean: float = 1.0) -> lis
     return [Check(plate.name, f"rides high {what} by", plate.land**2 * lean / (8 * radius), 0.0, EARLY)]
 
 
-def _outer(job: Job, plate: Plate, size: float, apothem: float) -> list[Check]:
+def _outer(job: TorusJob, plate: Plate, size: float, apothem: float) -> list[Check]:
     board = -apothem + job.form.turning_allowance
     return [
         *edge_checks(job, plate, size, (-35.0, 90.0)),
@@ -69,7 +69,7 @@ def _outer(job: Job, plate: Plate, size: float, apothem: float) -> list[Check]:
     ]
 
 
-def _hole(job: Job, plate: Plate, size: float) -> list[Check]:
+def _hole(job: TorusJob, plate: Plate, size: float) -> list[Check]:
     form = job.form
     opening = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
     rim = form.tube_radius + form.turning_allowance
@@ -83,7 +83,7 @@ def _hole(job: Job, plate: Plate, size: float) -> list[Check]:
     ]
 
 
-def passing_room(job: Job, plate: Plate) -> float:
+def passing_room(job: TorusJob, plate: Plate) -> float:
     """How far a gauge may stand aside, one way or the other, while it is lowered into the rough hole.
 
     What is below the tube's centre passes the narrowest place; what is above it passes wider ones only.
@@ -104,7 +104,7 @@ def _slice(outline: FloatArray, height: float) -> tuple[float, float]:
     return float(x.min()), float(x.max())
 
 
-def _channel(job: Job, files: Files) -> list[Check]:
+def _channel(job: TorusJob, files: Files) -> list[Check]:
     plate, board = files.plate("channel-gauge"), files.drawn("channel-section").shape
     laid = moved(plate.face, job.form.major_radius)
     radius = job.form.tube_radius + job.form.lining
@@ -125,7 +125,7 @@ def _arc_of(plate: Plate, radius: float) -> FloatArray:
     return arc if len(arc) else both[:0]
 
 
-def _gap_checks(job: Job, plate: Plate, arc: FloatArray, work: object) -> list[Check]:
+def _gap_checks(job: TorusJob, plate: Plate, arc: FloatArray, work: object) -> list[Check]:
     """Gap of the working arc, its two ends left out, to what it gauges."""
     if len(arc) < 8:
         return [Check(plate.name, "points on its working edge", len(arc), 8, unit="pieces")]
@@ -136,7 +136,7 @@ def _gap_checks(job: Job, plate: Plate, arc: FloatArray, work: object) -> list[C
     ]
 
 
-def _retainer(job: Job, files: Files) -> list[Check]:
+def _retainer(job: TorusJob, files: Files) -> list[Check]:
     plate, plug = files.plate("retainer-gauge"), files.drawn("retainer-section").shape
     laid = moved(plate.face, job.form.major_radius)
     arc = _arc_of(plate, job.form.tube_radius + job.form.lining - job.gauges.fit)

@@ -11,13 +11,13 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.section import arc_points, gaps
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 BRACE_BOLT = "M8"
 
 
-def holding_checks(job: Job, files: Files) -> list[Check]:
+def holding_checks(job: TorusJob, files: Files) -> list[Check]:
     """Channel, retainer and layers against the finished torus and each other."""
     channel, plug = files.drawn("channel-section"), files.drawn("retainer-section")
     board_layer, plug_layer = files.drawn("support-board-layer"), files.drawn("retainer-layer")
@@ -32,7 +32,7 @@ def holding_checks(job: Job, files: Files) -> list[Check]:
     ]
 
 
-def _channel(job: Job, channel: Drawn) -> list[Check]:
+def _channel(job: TorusJob, channel: Drawn) -> list[Check]:
     form, wish = job.form, job.workshop.holding
     centre, contact = (form.major_radius, 0.0), wish.contact - 1
     flank = {
@@ -63,7 +63,7 @@ def _channel(job: Job, channel: Drawn) -> list[Check]:
     ]
 
 
-def _retainer(job: Job, plug: Drawn, channel: Drawn) -> list[Check]:
+def _retainer(job: TorusJob, plug: Drawn, channel: Drawn) -> list[Check]:
     form, wish = job.form, job.workshop.holding
     centre = (form.major_radius, 0.0)
     hollow = form.tube_radius / (form.tube_radius + form.lining)
@@ -106,7 +106,7 @@ def _diameter(layer: Drawn) -> float:
     return min(x1 - x0, y1 - y0)
 
 
-def _layer(job: Job, layer: Drawn, channel: Drawn) -> list[Check]:
+def _layer(job: TorusJob, layer: Drawn, channel: Drawn) -> list[Check]:
     braces = [d for d in layer.drills if hypot(*d.centre) > 1.0]
     turns = sorted(degrees(atan2(d.centre[1], d.centre[0])) % 360 for d in braces)
     steps = np.diff([*turns, turns[0] + 360]) if turns else np.array([])

@@ -19,7 +19,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.section import moved
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.05  # mm
 TAIL = 35.0  # degrees past the equator that M1 turns
@@ -39,7 +39,7 @@ class Held:
     flat_outer: float
 
 
-def held(job: Job, files: Files, ring: CutRing, apothem: float) -> Held:
+def held(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> Held:
     """The first board's levels, and the blank's flat sanded down to its face. Raises ValueError without a ring."""
     if not isfinite(ring.outer_radius + apothem):
         raise ValueError("the sled cuts no ring")
@@ -64,7 +64,7 @@ def _low(board: Drawn) -> float:
     return board.outline.bounds[1] + 1.0
 
 
-def first_board_checks(job: Job, files: Files, ring: CutRing, apothem: float) -> list[Check]:
+def first_board_checks(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> list[Check]:
     """The board glued up of whole layers; the blank over its spigot and on its scribed circle."""
     board, at, wish = (
         files.drawn("first-board-section"),
@@ -114,7 +114,7 @@ class Mounting:
     waste: shapely.Polygon
 
 
-def mountings(job: Job, files: Files, at: Held) -> dict[str, Mounting]:
+def mountings(job: TorusJob, files: Files, at: Held) -> dict[str, Mounting]:
     """M1, M2a and M2b."""
     first = {"first board": files.drawn("first-board-section").shape}
     channel = {"channel board": files.drawn("channel-section").shape}
@@ -127,7 +127,7 @@ def mountings(job: Job, files: Files, at: Held) -> dict[str, Mounting]:
     }
 
 
-def brace_sections(job: Job, files: Files, at: Held) -> dict[str, shapely.Polygon]:
+def brace_sections(job: TorusJob, files: Files, at: Held) -> dict[str, shapely.Polygon]:
     """A brace along its middle: strap on the waste flat, block and pad under its heel."""
     strap, pad = files.drawn("brace-strap"), files.plate("brace-pad")
     major, flat, thick = job.form.major_radius, -at.face, job.workshop.boards.thickness
@@ -152,7 +152,7 @@ def _both(side: dict[str, shapely.Polygon]) -> dict[str, shapely.Polygon]:
     return side | across
 
 
-def _first_waste(job: Job, at: Held) -> shapely.Polygon:
+def _first_waste(job: TorusJob, at: Held) -> shapely.Polygon:
     """Between the ends of what M1 turns and the board; turned straight back to it outside."""
     radius = job.form.tube_radius + job.gauges.stages[-1] + job.gauges.fit
     end, low = radius * np.cos(radians(TAIL)), -radius * np.sin(radians(TAIL))
@@ -160,7 +160,7 @@ def _first_waste(job: Job, at: Held) -> shapely.Polygon:
     return moved(box, job.form.major_radius)
 
 
-def _second_waste(job: Job, at: Held) -> shapely.Polygon:
+def _second_waste(job: TorusJob, at: Held) -> shapely.Polygon:
     """Under the waste flat, as far as the tool room before the braces' fingers."""
     box = shapely.box(-job.workshop.holding.tool_room, 0.0, at.flat_outer, -at.face)
     return moved(box, job.form.major_radius)

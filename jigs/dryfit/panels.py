@@ -10,11 +10,11 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from jigs.dryfit.files import Files
+from jigs.dryfit.fit import ERRORS, DryFit
 from jigs.dryfit.mountings import Mounting, held, mountings
-from jigs.dryfit.run import ERRORS, DryFit
 from jigs.dryfit.section import moved
 from jigs.dryfit.standing import STANDING
-from jigs.job import Job
+from jigs.job import TorusJob
 
 BRACE = ("brace", "brace-strap", "brace-pad", "brace-block-layer")
 WHERE = {  # what a check of it is called
@@ -44,7 +44,7 @@ class Panel:
     placed: tuple[Placed, ...]
 
 
-def panels(job: Job, files: Files, found: DryFit) -> list[list[Panel]]:
+def panels(job: TorusJob, files: Files, found: DryFit) -> list[list[Panel]]:
     """Rows of panels: the stages, the sizes, the mountings, the turned boards; what cannot be drawn is left out."""
     rows: list[Callable[[], list[Panel]]] = [
         lambda: _stages(job, files),
@@ -52,27 +52,28 @@ def panels(job: Job, files: Files, found: DryFit) -> list[list[Panel]]:
         lambda: _mounted(job, files, _beside(job, files, found)),
         lambda: _boards(job, files),
     ]
-    return [panels for row in rows if (panels := _drawable(row))]
+    return [panels for row in rows if (panels := drawable(row))]
 
 
-def _drawable(row: Callable[[], list[Panel]]) -> list[Panel]:
+def drawable(row: Callable[[], list[Panel]]) -> list[Panel]:
+    """A row's panels; none where a drawing lacks what it goes by."""
     try:
         return row()
     except ERRORS:
         return []
 
 
-def _beside(job: Job, files: Files, found: DryFit) -> dict[str, Mounting]:
+def _beside(job: TorusJob, files: Files, found: DryFit) -> dict[str, Mounting]:
     return mountings(job, files, held(job, files, found.ring, found.apothem))
 
 
-def _torus(job: Job, more: float = 0.0) -> Placed:
+def _torus(job: TorusJob, more: float = 0.0) -> Placed:
     """The tube's section, larger by what is left on it."""
     around = shapely.Point(job.form.major_radius, 0.0).buffer(job.form.tube_radius + more, quad_segs=64)
     return Placed("blank", "wood", around)
 
 
-def _gauge(job: Job, files: Files, name: str, from_axis: bool = False) -> Placed:
+def _gauge(job: TorusJob, files: Files, name: str, from_axis: bool = False) -> Placed:
     face = files.plate(name).face
     return Placed(name, "gauge", face if from_axis else moved(face, job.form.major_radius))
 
@@ -87,7 +88,7 @@ def _things(mounting: Mounting) -> list[Placed]:
     return things if mounting.waste.is_empty else [*things, Placed("waste", "waste", mounting.waste)]
 
 
-def _stages(job: Job, files: Files) -> list[Panel]:
+def _stages(job: TorusJob, files: Files) -> list[Panel]:
     """Outer and hole gauge on each stage."""
     last = len(job.gauges.stages) - 1
     names = ["finished" if i == last else f"stage-{i + 1}" for i in range(last + 1)]
@@ -103,7 +104,7 @@ def _stages(job: Job, files: Files) -> list[Panel]:
     ]
 
 
-def _sizes(job: Job, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
+def _sizes(job: TorusJob, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
     """Forks, hole sticks (their right half) and the roughing gauge in the first mounting."""
     first = _things(beside["m1"])
     last = _torus(job, job.gauges.stages[-1])
@@ -125,7 +126,7 @@ def _sizes(job: Job, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
     ]
 
 
-def _mounted(job: Job, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
+def _mounted(job: TorusJob, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
     """The standing gauges in M1, M2a and M2b."""
     return [
         Panel(
@@ -140,7 +141,7 @@ def _mounted(job: Job, files: Files, beside: dict[str, Mounting]) -> list[Panel]
     ]
 
 
-def _boards(job: Job, files: Files) -> list[Panel]:
+def _boards(job: TorusJob, files: Files) -> list[Panel]:
     """The torus in its channel with the retainer; the gauges of both."""
     board = Placed("channel", "board", files.drawn("channel-section").shape)
     plug = Placed("retainer", "board", files.drawn("retainer-section").shape)

@@ -10,10 +10,12 @@ import numpy as np
 
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
-from jigs.dryfit.panels import Placed, extent, panels
-from jigs.dryfit.run import DryFit
-from jigs.job import Job
+from jigs.dryfit.fit import DryFit
+from jigs.dryfit.panels import Panel, Placed, extent, panels
+from jigs.dryfit.vessel.panels import vessel_panels
+from jigs.job import TorusJob
 from jigs.tables import table
+from jigs.vessel_job import VesselJob
 
 BETWEEN = 20.0  # mm between two sections
 TEXT = 9.0  # mm for a title
@@ -67,11 +69,11 @@ def _finite(value: float) -> float | None:
     return float(value) if np.isfinite(value) else None
 
 
-def fit_picture(job: Job, folder: Path, found: DryFit) -> str:
-    """Every stage, every gauge and every mounting as a section, misfits outlined in red, as SVG."""
+def fit_picture(job: TorusJob | VesselJob, folder: Path, found: DryFit) -> str:
+    """Every stage with its gauges and everything that holds the work as sections, misfits in red, as SVG."""
     misfits = {check.where for check in found.misfits}
     drawn, width, down = [], 0.0, 0.0
-    for row in panels(job, Files.of(job, folder), found):
+    for row in _rows(job, Files.of(job, folder), found):
         high = max(extent(panel)[3] for panel in row)
         low = min(extent(panel)[1] for panel in row)
         right = 0.0
@@ -85,6 +87,10 @@ def fit_picture(job: Job, folder: Path, found: DryFit) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.2f}mm" height="{down:.2f}mm" '
         f'viewBox="-5 -5 {width:.2f} {down:.2f}">\n' + "\n".join(drawn) + "\n</svg>\n"
     )
+
+
+def _rows(job: TorusJob | VesselJob, files: Files, found: DryFit) -> list[list[Panel]]:
+    return vessel_panels(job, files) if isinstance(job, VesselJob) else panels(job, files, found)
 
 
 def _title(text: str, x: float, y: float) -> str:

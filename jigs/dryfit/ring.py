@@ -11,7 +11,7 @@ from geometry.contour import Edge
 from geometry.torus import flat_normals, outer_flat
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.plates import Drawn
-from jigs.job import Job
+from jigs.job import TorusJob
 
 
 @dataclass(frozen=True)
@@ -25,7 +25,7 @@ class CutRing:
     skew: float  # mid-plane off square, radians
 
 
-def cut_ring(job: Job, frame: Bench, face: float, stop: float, wedge: Drawn, apothem: float) -> CutRing:
+def cut_ring(job: TorusJob, frame: Bench, face: float, stop: float, wedge: Drawn, apothem: float) -> CutRing:
     """Both cuts: face 1 on the fence; turned over, the cut face on the wedge, the same stop.
 
     The wedge lies with its longest edge on the fence, its thin end at the stop.
@@ -69,7 +69,7 @@ def _thick_at_far_end(bed: Edge, work: Edge) -> bool:
     return right[1] - left[1] > bed.end[1] - bed.start[1]
 
 
-def ring_margins(job: Job, ring: CutRing, apothem: float) -> float:
+def ring_margins(job: TorusJob, ring: CutRing, apothem: float) -> float:
     """Least wood between the torus with its allowance and the rings as cut, by sampling, mm."""
     form = job.form
     reach = form.tube_radius + form.turning_allowance

@@ -2,36 +2,33 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, pi, tan
+from math import cos, pi, tan
 
 import numpy as np
 
 from geometry.fasteners import clearance_hole
-from jigs.dryfit.bench import (
-    ANGLE,
-    OVER,
-    SLACK,
-    STRAIGHT_ON,
-    Bench,
-    Slot,
-    hole_checks,
-    slots,
-    tab_checks,
-    tabs,
-)
+from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
+from jigs.dryfit.flat_sled import (
+    BOLT,
+    facing,
+    fence_checks,
+    fence_frame,
+    fence_slots,
+    flat_hold_checks,
+    run_out_checks,
+)
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.saw_guides import handle_checks, rail_checks, runner_checks
-from jigs.job import Job
+from jigs.job import TorusJob
 
 PIN = 6.0
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
-BOLT = "M6"
 RING = 0.1  # mm, of the apothem that n segments close to
 
 
-def carrier_checks(job: Job, files: Files, apothem: float) -> list[Check]:
+def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """The carrier: its parts together, and the ring that its segments close to."""
     base, fence = files.drawn("segment-base"), files.drawn("segment-fence")
     found, sheet = slots(base, STRAIGHT_ON), job.workshop.boards.sheet
@@ -90,7 +87,7 @@ def _pin(base: Drawn) -> Drill:
     return min(base.drills, key=lambda d: abs(d.diameter - PIN))
 
 
-def _stop_checks(job: Job, base: Drawn, arm: Drawn, blade: float) -> list[Check]:
+def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[Check]:
     """Arm, bolt and pin; the line that shows where the nose comes."""
     pivot, pin, nose = _pivot(base), _pin(base), stop_line(base, arm)
     x0, y0, x1, _ = arm.outline.bounds
@@ -125,7 +122,7 @@ def _stop_checks(job: Job, base: Drawn, arm: Drawn, blade: float) -> list[Check]
     ]
 
 
-def _apothem(job: Job, base: Drawn, files: Files, blade: float) -> float:
+def _apothem(job: TorusJob, base: Drawn, files: Files, blade: float) -> float:
     """Of a ring of n segments, joints sanded: the outer edge is the stop and half of what the blade leans over."""
     mitre, core = pi / job.form.segments, job.form.core_opening / 2
     stop = stop_line(base, files.drawn("segment-stop")) - blade
@@ -134,7 +131,7 @@ def _apothem(job: Job, base: Drawn, files: Files, blade: float) -> float:
     return (stop - sanding) / tan(mitre) - core
 
 
-def _hold_checks(job: Job, files: Files, fence: Drawn, apothem: float) -> list[Check]:
+def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> list[Check]:
     """Both hold-downs: bolts in the fence's upright slots, feet on the strip."""
     depth = apothem - job.form.core_opening / 2
     rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
@@ -160,7 +157,7 @@ def _hold_checks(job: Job, files: Files, fence: Drawn, apothem: float) -> list[C
     return found
 
 
-def _carrier_guides(job: Job, files: Files, base: Drawn, blade: float, tilt: float) -> list[Check]:
+def _carrier_guides(job: TorusJob, files: Files, base: Drawn, blade: float, tilt: float) -> list[Check]:
     """Under the base the tilted blade has come over by the sheet's thickness."""
     band, saw = files.has("segment-rail"), job.workshop.saw
     kerf = job.workshop.bandsaw.kerf if band else saw.kerf
@@ -171,28 +168,18 @@ def _carrier_guides(job: Job, files: Files, base: Drawn, blade: float, tilt: flo
         *runner_checks(
             job, base, files.drawn("segment-runner"), far - saw.slot_distance - saw.slot_width / 2
         ),
-        *_exit_checks(base, files.drawn("segment-exit-block"), blade),
+        *run_out_checks(base, files.drawn("segment-exit-block"), blade),
     ]
 
 
-def _exit_checks(base: Drawn, block: Drawn, blade: float) -> list[Check]:
-    """The block that the blade runs out into, on both sides of its line."""
-    x0, y0, x1, _ = block.outline.bounds
-    return [
-        Check(block.name, "reaches past the blade", x1 - blade, 20.0),
-        Check(block.name, "blade inside its left side", blade - x0, 20.0),
-        Check(block.name, "lies on the base", y0 - base.outline.bounds[1], -SLACK),
-    ]
-
-
-def flat_ring_checks(job: Job, files: Files, apothem: float) -> list[Check]:
+def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """The sled for flat rings: two fences the mitre angle off square, one stop for both."""
     if not files.has("plan-angle-base"):
         return []
     base, fence = files.drawn("plan-angle-base"), files.drawn("plan-angle-fence")
     mitre = pi / job.form.segments
-    sides = {side: _fence_frame(mitre, side) for side in (1, -1)}
-    at_fence = {side: _fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
+    sides = {side: fence_frame(mitre, side) for side in (1, -1)}
+    at_fence = {side: fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
     line, arm = base.lines["blade, kept side"], files.drawn("plan-angle-stop")
     blade = float(line[:, 0].mean())
     edge = (stop_line(base, arm) - blade) / cos(mitre) - 2 * job.form.joint_sanding / cos(mitre)
@@ -200,8 +187,8 @@ def flat_ring_checks(job: Job, files: Files, apothem: float) -> list[Check]:
     saw = job.workshop.saw
     return [
         near(base.name, "blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
-        *(c for side in sides for c in _fence_checks(job, base, fence, at_fence[side], side)),
-        *_facing(job, at_fence),
+        *(c for side in sides for c in fence_checks(job, base, fence, at_fence[side], side)),
+        *facing(fence.name, at_fence),
         *_stop_checks(job, base, arm, blade),
         near(base.name, "segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),
         *handle_checks(
@@ -217,67 +204,6 @@ def flat_ring_checks(job: Job, files: Files, apothem: float) -> list[Check]:
             files.drawn("plan-angle-runner"),
             blade - saw.kerf - saw.slot_distance - saw.slot_width / 2,
         ),
-        *_exit_checks(base, files.drawn("plan-angle-exit-block"), blade),
-        *_flat_hold_checks(files, fence),
-    ]
-
-
-def _fence_frame(mitre: float, side: int) -> Bench:
-    """Along a fence away from the blade, and from its face away from the strip."""
-    c, s = float(np.cos(mitre)), float(np.sin(mitre))
-    return Bench((0.0, 0.0), (-c, side * s), (s, side * c), mitre)
-
-
-def _fence_slots(base: Drawn, frame: Bench, mitre: float, side: int) -> list[Slot]:
-    """The two slots of one fence; along from the blade's line at the face."""
-    own = [h for h in base.holes if len(h) == 4]
-    found = [
-        s
-        for h, s in zip(own, slots(base, frame), strict=True)
-        if abs(s.turn) < 1 and h.centroid[1] * side > 0
-    ]
-    return sorted((s for s in found if s.u[1] > 0), key=lambda s: s.s)
-
-
-def _fence_checks(job: Job, base: Drawn, fence: Drawn, own: list[Slot], side: int) -> list[Check]:
-    """Fences stand against the walls away from the strip."""
-    name = f"{fence.name}, {'far' if side > 0 else 'near'}"
-    shift = own[0].s[0] - tabs(fence)[0][0]
-    spans = [(s.s[0] - shift, s.s[1] - shift) for s in own] if own else []
-    half = job.workshop.boards.play / 2
-    return [
-        Check(name, "slots found", len(own), len(tabs(fence)), len(tabs(fence)), "pieces"),
-        *(near(name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in own),
-        *(near(name, "slots in one line", s.u[1], own[0].u[1], SLACK) for s in own),
-        *tab_checks(name, "tab in its slot", [(a + half, b + half) for a, b in tabs(fence)], spans, job),
-    ]
-
-
-def _facing(job: Job, at_fence: dict[int, list[Slot]]) -> list[Check]:
-    """Both fences as far from the stop, so that one stop does for both."""
-    starts = [[s.s[0] for s in own] for own in at_fence.values()]
-    far = [own[0].u[1] for own in at_fence.values()]
-    return [
-        *(
-            near("plan-angle-fence", "far and near slot alike along", a, b, OVER)
-            for a, b in zip(*starts, strict=True)
-        ),
-        near("plan-angle-fence", "far and near as far out", far[0], far[1], OVER),
-    ]
-
-
-def _flat_hold_checks(files: Files, fence: Drawn) -> list[Check]:
-    plate = files.drawn("plan-angle-hold")
-    rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
-    drills = sorted(plate.drills, key=lambda d: d.centre)
-    ours = hypot(drills[1].centre[0] - drills[0].centre[0], drills[1].centre[1] - drills[0].centre[1])
-    return [
-        near(
-            plate.name,
-            "bolts as far apart as the fence's slots",
-            ours,
-            rounds[1].centroid[0] - rounds[0].centroid[0],
-            OVER,
-        ),
-        *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", drills, clearance_hole(BOLT)),
+        *run_out_checks(base, files.drawn("plan-angle-exit-block"), blade),
+        *flat_hold_checks(files.drawn("plan-angle-hold"), fence),
     ]

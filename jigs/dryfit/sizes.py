@@ -15,7 +15,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.mountings import Mounting
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, moved
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 SAME = 0.01  # mm, of one step
@@ -33,7 +33,7 @@ class Step:
     right: float
 
 
-def sizes_checks(job: Job, files: Files, first: Mounting, apothem: float) -> list[Check]:
+def sizes_checks(job: TorusJob, files: Files, first: Mounting, apothem: float) -> list[Check]:
     """Every step of every fork and stick, and each gauge clear of the first board."""
     forks = [files.plate(name) for name in files.numbered("width-fork")]
     sticks = [files.plate(name) for name in files.numbered("hole-stick")]
@@ -44,11 +44,11 @@ def sizes_checks(job: Job, files: Files, first: Mounting, apothem: float) -> lis
     ]
 
 
-def _tubes(job: Job) -> list[float]:
+def _tubes(job: TorusJob) -> list[float]:
     return [job.form.tube_radius + stage for stage in job.gauges.stages]
 
 
-def _short(job: Job, tube: float, plate: Plate) -> float:
+def _short(job: TorusJob, tube: float, plate: Plate) -> float:
     """How far short of the hole's wall a flat plate across it stops."""
     hole = job.form.major_radius - tube
     return hole - sqrt(hole**2 - (plate.thickness / 2) ** 2)
@@ -83,7 +83,7 @@ def _sides(plate: Plate, y: float, gap: bool) -> tuple[float, float] | None:
     return (ends[0][1], ends[1][0]) if len(ends) == 2 else None
 
 
-def _fork_checks(job: Job, forks: list[Plate], first: Mounting, apothem: float) -> list[Check]:
+def _fork_checks(job: TorusJob, forks: list[Plate], first: Mounting, apothem: float) -> list[Check]:
     """Every gap against its tube, the forks in the order of the stages."""
     wanted, found = _tubes(job), [(plate, step) for plate in forks for step in steps(plate, gap=True)]
     checks = [Check("width forks", "steps found", len(found), len(wanted), len(wanted), "pieces")]
@@ -103,7 +103,9 @@ def _fork_checks(job: Job, forks: list[Plate], first: Mounting, apothem: float) 
     ]
 
 
-def _fork_place(job: Job, plate: Plate, found: list[Step], first: Mounting, apothem: float) -> list[Check]:
+def _fork_place(
+    job: TorusJob, plate: Plate, found: list[Step], first: Mounting, apothem: float
+) -> list[Check]:
     """Every step passes the widest place before the next shoulder rests; the plate clears all else."""
     hole = job.form.major_radius - job.form.tube_radius - job.gauges.stages[0]
     x0 = plate.face.bounds[0]
@@ -133,7 +135,7 @@ def _over_board(plate: Plate, laid: shapely.Polygon, first: Mounting) -> list[Ch
     ]
 
 
-def _stick_checks(job: Job, sticks: list[Plate], first: Mounting) -> list[Check]:
+def _stick_checks(job: TorusJob, sticks: list[Plate], first: Mounting) -> list[Check]:
     """Every width against its hole; the handle above the steps is left out."""
     wanted, major = _tubes(job), job.form.major_radius
     found = [(plate, step) for plate in sticks for step in steps(plate, gap=False) if step.low < 0]
@@ -147,7 +149,7 @@ def _stick_checks(job: Job, sticks: list[Plate], first: Mounting) -> list[Check]
     return checks + [check for plate in sticks for check in _over_board(plate, plate.face, first)]
 
 
-def _outer_checks(job: Job, plate: Plate) -> list[Check]:
+def _outer_checks(job: TorusJob, plate: Plate) -> list[Check]:
     """Both ends of each step against the rim, an arc about the axis."""
     _, low, _, high = plate.face.bounds
     band = (high - low) / len(job.gauges.stages)

@@ -23,10 +23,10 @@ from jigs.dryfit.saw_guides import (
     rail_checks,
     runner_checks,
 )
-from jigs.job import Job
+from jigs.job import TorusJob
 
 
-def sled_checks(job: Job, files: Files) -> tuple[list[Check], CutRing]:
+def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     """The wedge-ring sled, for the table saw or the bandsaw: how its parts fit, and what it cuts."""
     base, frame = files.drawn("sled-base"), bench(files.drawn("sled-base"))
     fence, cheek, wedge = (files.drawn(name) for name in ("sled-fence", "sled-stop-cheek", "sled-wedge"))
@@ -58,7 +58,7 @@ def _upright(bounds: tuple[float, float, float, float]) -> bool:
     return bounds[3] - bounds[1] > bounds[2] - bounds[0]
 
 
-def _guided(job: Job, files: Files, base: Drawn, leaves: float) -> list[Check]:
+def _guided(job: TorusJob, files: Files, base: Drawn, leaves: float) -> list[Check]:
     """Runner and exit block, or rail, strip, batten and bridge."""
     if files.has("sled-rail"):
         return [
@@ -95,7 +95,7 @@ def _sort(found: list[Slot], sheet: float) -> _Sorted:
 
 
 def _standing(
-    job: Job, parts: _Sorted, fence: Drawn, cheek: Drawn, frame: Bench
+    job: TorusJob, parts: _Sorted, fence: Drawn, cheek: Drawn, frame: Bench
 ) -> tuple[list[Check], float, float]:
     """Fence and cheeks in their slots: checks, the fence's working face (u) and the stop (s)."""
     sheet = job.workshop.boards.sheet
@@ -113,7 +113,7 @@ def _standing(
     return checks, float(np.mean(faces)), float(np.mean(stops))
 
 
-def working_x(job: Job, cheek: Drawn) -> float:
+def working_x(job: TorusJob, cheek: Drawn) -> float:
     """Where along its plate the cheek's working edge, or the tip of its V, stands."""
     upright = [
         e for e in cheek.straight() if abs(e.start[0] - e.end[0]) < 1e-6 and e.start[1] > 1 and e.end[1] > 1
@@ -132,7 +132,9 @@ def _leans(edge: Edge) -> bool:
     return 1e-3 < across < up and min(edge.start[0], edge.end[0]) < -1e-3
 
 
-def _jaw_checks(job: Job, jaw: Drawn, fence: Drawn, parts: _Sorted, stop: float, frame: Bench) -> list[Check]:
+def _jaw_checks(
+    job: TorusJob, jaw: Drawn, fence: Drawn, parts: _Sorted, stop: float, frame: Bench
+) -> list[Check]:
     n, apothem = job.form.segments, ring_apothem(jaw)
     lean = [e for e in jaw.straight() if min(abs(e.start[0] - e.end[0]), abs(e.start[1] - e.end[1])) > 0.5]
     angles = [degrees(atan2(abs(e.end[1] - e.start[1]), abs(e.end[0] - e.start[0]))) for e in lean]
@@ -168,11 +170,11 @@ def _fence_shift(parts: _Sorted, fence: Drawn) -> float:
     return float(np.mean([slot.s for slot in parts.fence])) - float(np.mean(tabs(fence)))
 
 
-def _jaw_room(job: Job, jaw: Drawn, stop: float, frame: Bench) -> float:
+def _jaw_room(job: TorusJob, jaw: Drawn, stop: float, frame: Bench) -> float:
     return (stop + jaw.outline.bounds[0]) * tan(frame.angle) - job.workshop.boards.sheet
 
 
-def _gusset_checks(job: Job, gusset: Drawn, fence: Drawn, parts: _Sorted) -> list[Check]:
+def _gusset_checks(job: TorusJob, gusset: Drawn, fence: Drawn, parts: _Sorted) -> list[Check]:
     sheet, (foot, *_) = job.workshop.boards.sheet, tabs(gusset)
     mortises = sorted(h.bounds for h in fence.holes if not any(e.is_arc for e in h.edges()))
     shift = _fence_shift(parts, fence)

@@ -15,7 +15,7 @@ from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
 from jigs.dryfit.mountings import Held, Mounting
 from jigs.dryfit.plates import Plate, contour_of
 from jigs.dryfit.section import depth, moved
-from jigs.job import Job
+from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 ANGLE = 0.02  # degrees
@@ -24,7 +24,7 @@ WIDEST_STEP = 8.0  # degrees of an edge between two of its points
 STANDING = {"m1-outer": "m1", "m1-inner": "m1", "m2a-inner": "m2a", "m2b-outer": "m2b"}  # gauge by mounting
 
 
-def standing_checks(job: Job, files: Files, at: Held, beside: dict[str, Mounting]) -> list[Check]:
+def standing_checks(job: TorusJob, files: Files, at: Held, beside: dict[str, Mounting]) -> list[Check]:
     """Every standing gauge on the finished work, in its mounting; and that no arc is left out."""
     plates = {name: files.plate(f"standing-gauge-{name}") for name in STANDING}
     arcs = {name: arc_of(plate, _size(job)) for name, plate in plates.items()}
@@ -37,7 +37,7 @@ def standing_checks(job: Job, files: Files, at: Held, beside: dict[str, Mounting
     return [*found, *_room_checks(job, files, plates, arcs)]
 
 
-def _size(job: Job) -> float:
+def _size(job: TorusJob) -> float:
     return job.form.tube_radius + job.gauges.stages[-1]
 
 
@@ -60,7 +60,7 @@ def arc_of(plate: Plate, size: float) -> tuple[float, float]:
     return float(longest[0]), float(longest[-1])
 
 
-def clear_checks(job: Job, plate: Plate, mounting: Mounting) -> list[Check]:
+def clear_checks(job: TorusJob, plate: Plate, mounting: Mounting) -> list[Check]:
     """How deep a gauge stands in anything beside the work, in the waste, or in the tube across the hole."""
     laid = moved(plate.face, job.form.major_radius)
     across = shapely.Point(-job.form.major_radius, 0.0).buffer(_size(job), quad_segs=64)
@@ -79,7 +79,7 @@ def _second(files: Files, at: Held) -> Held:
     return Held(face, face, outline.bounds[2], outline.bounds[2], at.centre, 0.0, 0.0)
 
 
-def _foot_checks(job: Job, plate: Plate, on: Held, spigot: bool) -> list[Check]:
+def _foot_checks(job: TorusJob, plate: Plate, on: Held, spigot: bool) -> list[Check]:
     """The foot stands on the board, or the spigot, all of it, and level."""
     low = float(plate.outline[:, 1].min())
     foot = plate.outline[plate.outline[:, 1] < low + 0.2]
@@ -94,7 +94,7 @@ def _foot_checks(job: Job, plate: Plate, on: Held, spigot: bool) -> list[Check]:
     ]
 
 
-def _hole_checks(job: Job, plate: Plate) -> list[Check]:
+def _hole_checks(job: TorusJob, plate: Plate) -> list[Check]:
     hole = job.form.hole_diameter / 2
     return [
         Check(plate.name, "passes the hole with", passing_room(job, plate), 0.5),
@@ -103,7 +103,7 @@ def _hole_checks(job: Job, plate: Plate) -> list[Check]:
 
 
 def _room_checks(
-    job: Job, files: Files, plates: dict[str, Plate], arcs: dict[str, tuple[float, float]]
+    job: TorusJob, files: Files, plates: dict[str, Plate], arcs: dict[str, tuple[float, float]]
 ) -> list[Check]:
     """M2a and M2b reach each other, and stop the tool's room short of braces and retainer."""
     wish, major = job.workshop.holding, job.form.major_radius
@@ -129,7 +129,7 @@ def _room_checks(
     ]
 
 
-def flats_checks(job: Job, files: Files, first: Mounting) -> list[Check]:
+def flats_checks(job: TorusJob, files: Files, first: Mounting) -> list[Check]:
     """The roughing gauge against a polygon of twice the blank's sides, at the first stage's size."""
     if not files.has("flats-gauge"):
         return []

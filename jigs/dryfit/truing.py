@@ -26,14 +26,14 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
 from jigs.dryfit.sled import working_x
-from jigs.job import Job
+from jigs.job import TorusJob
 
 BOLT = "M6"
 LAND = 0.02  # mm, of the check plate's straight edge
 SEAT = 0.05  # mm, of a cheek's edge on its ring
 
 
-def truing_checks(job: Job, files: Files, ring: CutRing) -> list[Check]:
+def truing_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
     """All of it, the rings as the sled cuts them."""
     carrier, cheek, base = (files.drawn(f"truing-{name}") for name in ("carrier", "cheek", "base"))
     board, gusset, bar = (files.drawn(f"truing-{name}") for name in ("board", "gusset", "bar"))
@@ -51,7 +51,7 @@ def truing_checks(job: Job, files: Files, ring: CutRing) -> list[Check]:
     ]
 
 
-def _carrier_checks(job: Job, carrier: Drawn) -> list[Check]:
+def _carrier_checks(job: TorusJob, carrier: Drawn) -> list[Check]:
     """Both feet in the line of the bare board, as far in front of the planned line as the abrasive is thick."""
     low = carrier.outline.bounds[1]
     feet = [e for e in carrier.straight() if max(e.start[1], e.end[1]) < low + 0.5 and e.length > 5]
@@ -65,7 +65,7 @@ def _carrier_checks(job: Job, carrier: Drawn) -> list[Check]:
     ]
 
 
-def _cheek_checks(job: Job, carrier: Drawn, cheek: Drawn, ring: CutRing) -> list[Check]:
+def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) -> list[Check]:
     """Every cheek's edge on its ring's outer side, the slots of one ring on both sides of its middle."""
     w = pi / job.form.wedge_rings
     found = [_in_ring(hole, w) for hole in carrier.holes if len(hole) == 4]
@@ -137,7 +137,7 @@ def _in_ring(hole: Contour, w: float) -> tuple[int, Slot]:
     return index, slot_of(hole, Bench((0.0, 0.0), (c, s), (-s, c), 0.0))
 
 
-def _board_checks(job: Job, base: Drawn, board: Drawn, gusset: Drawn) -> list[Check]:
+def _board_checks(job: TorusJob, base: Drawn, board: Drawn, gusset: Drawn) -> list[Check]:
     """The sanding board in its base, square to nothing but upright; gussets behind it."""
     found, sheet = slots(base, STRAIGHT_ON), job.workshop.boards.sheet
     level = sorted(
@@ -205,7 +205,7 @@ def half_check_checks(plate: Drawn, ring: CutRing) -> list[Check]:
     ]
 
 
-def _end_wedge_checks(job: Job, files: Files, ring: CutRing) -> list[Check]:
+def _end_wedge_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
     """The thinner wedge leaves the ends of halves what is sanded off there, at the same angle."""
     if not files.has("end-wedge"):
         return []

@@ -1,46 +1,17 @@
-"""Every jig family, in the order in which its jigs are wanted. Adding one is a file and a line here."""
+"""Jig families: plain functions from a plan to parts, listed for each form of work."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from jigs.families.bandsaw_sled import bandsaw_sled
-from jigs.families.clamping import clamping
-from jigs.families.coupon import coupon
-from jigs.families.flats_gauge import flats_gauge
-from jigs.families.gauges import gauges
-from jigs.families.holding import holding
-from jigs.families.mountings import mountings
-from jigs.families.plan_angle_sled import plan_angle_sled
-from jigs.families.segment_carrier import segment_carrier
-from jigs.families.sizes import sizes
-from jigs.families.sled import sled
-from jigs.families.standing import standing
-from jigs.families.truing import truing
-from jigs.families.wedges import wedges
 from jigs.part import Part
 from jigs.plan import Plan
-
-Family = Callable[[Plan], list[Part]]
-
-FAMILIES: tuple[Family, ...] = (
-    coupon,
-    wedges,
-    segment_carrier,
-    plan_angle_sled,
-    sled,
-    bandsaw_sled,
-    truing,
-    clamping,
-    gauges,
-    flats_gauge,
-    standing,
-    sizes,
-    holding,
-    mountings,
-)
 
 
 def parts_of(plan: Plan) -> list[Part]:
     """All parts of a plan."""
+    if plan.kind == "vessel":
+        from jigs.families.vessel import VESSEL_FAMILIES
+
+        return [part for family in VESSEL_FAMILIES for part in family(plan)]
+    from jigs.families.torus import FAMILIES
+
     return [part for family in FAMILIES for part in family(plan)]

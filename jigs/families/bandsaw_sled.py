@@ -1,6 +1,6 @@
 """The wedge-ring sled for a bandsaw: fence, stop, jaw and handle as on the table saw, another base.
 
-Plan coordinates as in `sled_base`: the apex is the origin, y runs away from the operator along the cut.
+TorusPlan coordinates as in `sled_base`: the apex is the origin, y runs away from the operator along the cut.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from jigs.families.sled_base import base_slots, fence_lines
 from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 BRIDGE_HEIGHT = 70.0
 TABLE_LINE = 25.0  # most that it leans aside
@@ -31,7 +31,7 @@ BANDSAW_NOTES = (
 )
 
 
-def bandsaw_sled(plan: Plan) -> list[Part]:
+def bandsaw_sled(plan: TorusPlan) -> list[Part]:
     """Every part of the sled, its rail too; none where the table saw cuts the wedge rings."""
     layout = plan.sled
     if not isinstance(layout, BandsawLayout):
@@ -96,7 +96,7 @@ def _table_line(layout: BandsawLayout) -> Line:
     return Line(((x0, y0), (x0 + length * sin(drift), y0 + length * cos(drift))), "guide line: table's edge")
 
 
-def _base(plan: Plan, layout: BandsawLayout) -> Part:
+def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
     outline, slots = _outline(layout), _slots(layout)
     holes = [
         *slots,
@@ -140,7 +140,7 @@ def _base(plan: Plan, layout: BandsawLayout) -> Part:
     )
 
 
-def _bridge(plan: Plan, layout: BandsawLayout) -> Part:
+def _bridge(plan: TorusPlan, layout: BandsawLayout) -> Part:
     """Stands across the line of the cut, behind its end. x as on the base."""
     left, right = layout.bridge_sides
     h = BRIDGE_HEIGHT

@@ -10,7 +10,7 @@ from jigs.families.places import NoRoom, lettered
 from jigs.families.sheet import cut_part, middle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Lettering, Line, Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 FAMILY = "clamping"
 TICK = 2.0  # length of a mark at either end of the pull line
@@ -23,7 +23,7 @@ NOTES = (
 )
 
 
-def clamping(plan: Plan) -> list[Part]:
+def clamping(plan: TorusPlan) -> list[Part]:
     """Blocks for the flats above and below and, where the ring has a flat there, for the rim."""
     blocks = plan.clamping
     if min(blocks.flat_width, blocks.flat_far - blocks.set_back) < LEAST_FACE:
@@ -32,12 +32,12 @@ def clamping(plan: Plan) -> list[Part]:
     return [_flat_block(plan, blocks), *rim]
 
 
-def _joints(plan: Plan) -> int:
+def _joints(plan: TorusPlan) -> int:
     """Joints at quarters and halves."""
     return 4 if plan.truing.quarter else 2
 
 
-def _flat_block(plan: Plan, blocks: ClampBlocks) -> Part:
+def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     """Lies on a flat. x runs along the joint from the torus axis, y square to it, both less an even shift."""
     corners = blocks.flat_corners
     shift = corners[3][0]
@@ -84,7 +84,7 @@ def _joint_side(outline: Contour, lines: tuple[Line, ...]) -> tuple[Lettering, .
     return ()
 
 
-def _rim_block(plan: Plan, blocks: ClampBlocks) -> Part:
+def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     """Stands on the rim's flat; drawn in the joint's frame, moved so that its foot ends at the origin."""
     corners = blocks.rim_corners
     x0, y0 = corners[0]

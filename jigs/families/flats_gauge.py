@@ -12,12 +12,12 @@ from geometry.turning import TAIL
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 TIP = 4.0  # width of the tail's end
 
 
-def flats_gauge(plan: Plan) -> list[Part]:
+def flats_gauge(plan: TorusPlan) -> list[Part]:
     """One gauge for the first step of roughing; none when the blank is round enough to turn as it is."""
     return [_gauge(plan)] if plan.mountings.flats else []
 
@@ -31,7 +31,7 @@ def _edge(radius: float, turn: float) -> list[Point]:
     return [(0.0, radius), *corners, on_circle(radius, -last * turn)]
 
 
-def _gauge(plan: Plan) -> Part:
+def _gauge(plan: TorusPlan) -> Part:
     step, stage = plan.mountings.flats[0], plan.gauges.stages[0]
     radius, turn, unit = stage.edge_radius, step.half_angle, plan.job.unit
     panel = gauge_panel(

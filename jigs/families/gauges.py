@@ -14,8 +14,8 @@ from geometry.turning import TAIL
 from jigs.families.gauge_plate import HANG, MARGIN, arc_to, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
-from jigs.plan import Plan
 from jigs.plan.gauges import Stage
+from jigs.plan.torus import TorusPlan
 
 TIP = 4.0  # width of a tail's end
 SHOULDER = 20.0  # of the channel gauge on the board
@@ -23,13 +23,13 @@ HOOK = 18.0  # of the retainer gauge over the plug's face
 TOP = pi / 2
 
 
-def gauges(plan: Plan) -> list[Part]:
+def gauges(plan: TorusPlan) -> list[Part]:
     """The outer and the hole gauge of every stage, the channel gauge and the retainer gauge."""
     profile = [make(plan, stage) for stage in plan.gauges.stages for make in (outer_gauge, hole_gauge)]
     return [*profile, channel_gauge(plan), retainer_gauge(plan)]
 
 
-def outer_gauge(plan: Plan, stage: Stage) -> Part:
+def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its outer side to past the equator."""
     radius = stage.edge_radius
     size = show_length(radius, plan.job.unit, exact=True)
@@ -62,7 +62,7 @@ def outer_gauge(plan: Plan, stage: Stage) -> Part:
     )
 
 
-def hole_gauge(plan: Plan, stage: Stage) -> Part:
+def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its inner side; passes the hole, its handle clears the rim."""
     radius, web = stage.edge_radius, plan.gauges.hole_web
     size = show_length(radius, plan.job.unit, exact=True)
@@ -106,7 +106,7 @@ def hole_gauge(plan: Plan, stage: Stage) -> Part:
     )
 
 
-def channel_gauge(plan: Plan) -> Part:
+def channel_gauge(plan: TorusPlan) -> Part:
     """Convex twin of the channel; its shoulders rest on the board when the channel is deep enough."""
     channel, radius = plan.holding.channel, plan.gauges.channel_radius
     face = -channel.centre_height
@@ -159,7 +159,7 @@ def _centre_tick(face: float, radius: float) -> tuple[Mark, ...]:
     return (Line(((0.0, -radius + 1.5), (0.0, max(face, -radius + 6.0))), "centre line"),)
 
 
-def retainer_gauge(plan: Plan) -> Part:
+def retainer_gauge(plan: TorusPlan) -> Part:
     """Convex twin of the retainer's flared rim; its hook rests on the plug's turned face."""
     retainer, radius = plan.holding.retainer, plan.gauges.retainer_radius
     high, low = retainer.band_high, retainer.band_low

@@ -10,14 +10,14 @@ from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, EdgeLength, Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 FAMILY = "truing"
 HEIGHT = 55.0
 RELIEF = 3.0  # over the hole
 
 
-def half_check(plan: Plan) -> Part:
+def half_check(plan: TorusPlan) -> Part:
     """A straight edge over both ends of a half, clear of the hole between them. y = 0 is the plane of the ends."""
     blank = plan.blank
     c = cos(blank.half_wedge)
@@ -59,6 +59,6 @@ def half_check(plan: Plan) -> Part:
     )
 
 
-def _light(plan: Plan) -> float:
+def _light(plan: TorusPlan) -> float:
     """Light under a straight edge at one edge of an end face when a half is 0.1 degrees out."""
     return until_clean(plan.blank, radians(0.1)).most

@@ -18,7 +18,7 @@ from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, Extent, HoleDiameter, Lettering, Part, Point
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
 SPINNING = (
@@ -30,12 +30,12 @@ SPINNING = (
 BOLT_SAFETY = "Draw the bolt hand-tight only; the retainer is tight before any brace comes off."
 
 
-def holding(plan: Plan) -> list[Part]:
+def holding(plan: TorusPlan) -> list[Part]:
     """Sections of channel and retainer, and the discs they are glued from."""
     return [channel_section(plan), retainer_section(plan), board_layer(plan), retainer_layer(plan)]
 
 
-def channel_section(plan: Plan) -> Part:
+def channel_section(plan: TorusPlan) -> Part:
     """The support board's section, right of the axis, with the channel the finished side seats in."""
     held = plan.holding
     channel, face = held.channel, -held.channel.centre_height
@@ -68,7 +68,7 @@ def channel_section(plan: Plan) -> Part:
     )  # fmt: skip
 
 
-def _channel_words(plan: Plan) -> tuple[str, ...]:
+def _channel_words(plan: TorusPlan) -> tuple[str, ...]:
     held, mm = plan.holding, _shower(plan)
     channel = held.channel
     return (
@@ -82,7 +82,7 @@ def _channel_words(plan: Plan) -> tuple[str, ...]:
     )
 
 
-def _plug_words(plan: Plan) -> tuple[str, ...]:
+def _plug_words(plan: TorusPlan) -> tuple[str, ...]:
     held, mm = plan.holding, _shower(plan)
     plug = held.retainer
     return (
@@ -95,18 +95,18 @@ def _plug_words(plan: Plan) -> tuple[str, ...]:
     )
 
 
-def _shower(plan: Plan) -> Callable[[float], str]:
+def _shower(plan: TorusPlan) -> Callable[[float], str]:
     return lambda mm: show_length(mm, plan.job.unit)
 
 
-def _relief(plan: Plan) -> tuple[float, float]:
+def _relief(plan: TorusPlan) -> tuple[float, float]:
     """Half width of the relief, and the height at which it meets the groove's arc."""
     channel = plan.holding.channel
     half = channel.relief_width / 2
     return half, -sqrt(channel.radius**2 - half**2)
 
 
-def _channel_edge(plan: Plan) -> list[tuple[float, float, float]]:
+def _channel_edge(plan: TorusPlan) -> list[tuple[float, float, float]]:
     """The groove from its outer to its inner rim: two flanks and the relief between them."""
     channel = plan.holding.channel
     centre, face = (channel.major, 0.0), -channel.centre_height
@@ -127,20 +127,20 @@ def _channel_edge(plan: Plan) -> list[tuple[float, float, float]]:
     ]
 
 
-def _flank(plan: Plan) -> tuple[float, float]:
+def _flank(plan: TorusPlan) -> tuple[float, float]:
     """Angles about the tube's centre between which the outer flank lies."""
     channel = plan.holding.channel
     half, _ = _relief(plan)
     return (-pi / 2 + asin(half / channel.radius), -pi / 2 + acos(channel.centre_height / channel.radius))
 
 
-def _section_text(plan: Plan, section: Contour, *lines: str) -> tuple[Lettering, ...]:
+def _section_text(plan: TorusPlan, section: Contour, *lines: str) -> tuple[Lettering, ...]:
     """Beside the section, which may be small; nothing of it is cut."""
     _, _, right, top = section.bounds
     return block((plan.job.title.upper(), *lines), right + 10, top, ENGRAVED)
 
 
-def retainer_section(plan: Plan) -> Part:
+def retainer_section(plan: TorusPlan) -> Part:
     """The retainer's section, right of the axis: straight neck, flared rim that bears in the hole."""
     held = plan.holding
     plug, bore = held.retainer, held.bolt_hole / 2
@@ -184,7 +184,7 @@ def retainer_section(plan: Plan) -> Part:
     )
 
 
-def board_layer(plan: Plan) -> Part:
+def board_layer(plan: TorusPlan) -> Part:
     """One disc of the support board, with the bolt's hole and the braces' bolt circle."""
     held = plan.holding
     radius = (held.board_diameter + OVER_SIZE) / 2
@@ -214,7 +214,7 @@ def board_layer(plan: Plan) -> Part:
     )
 
 
-def retainer_layer(plan: Plan) -> Part:
+def retainer_layer(plan: TorusPlan) -> Part:
     """One disc of the retainer."""
     held = plan.holding
     return _disc(
@@ -230,7 +230,7 @@ def retainer_layer(plan: Plan) -> Part:
 
 
 def _disc(
-    plan: Plan, name: str, purpose: str, radius: float, holes: list[tuple[Point, float]], lines: tuple[str, ...],
+    plan: TorusPlan, name: str, purpose: str, radius: float, holes: list[tuple[Point, float]], lines: tuple[str, ...],
     notes: tuple[str, ...], quantity: int,
 ) -> Part:  # fmt: skip
     text = (plan.job.title.upper(), *lines)

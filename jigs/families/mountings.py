@@ -39,7 +39,7 @@ from jigs.part import (
     Point,
     Thickness,
 )
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear
 EAR_GAP = 2.0
@@ -50,13 +50,13 @@ BRACING = (
 )
 
 
-def mountings(plan: Plan) -> list[Part]:
+def mountings(plan: TorusPlan) -> list[Part]:
     """The first board's section and what a brace is made of."""
     blocks = [brace_block(plan)] if plan.mountings.brace.layers else []
     return [first_board_section(plan), brace_strap(plan), *blocks, brace_pad(plan)]
 
 
-def first_board_section(plan: Plan) -> Part:
+def first_board_section(plan: TorusPlan) -> Part:
     """Section, right of the axis, of the board that the blank is glued to, with its low spigot."""
     held, first = plan.holding, plan.mountings.first
     bore, rim, face = held.bolt_hole / 2, held.board_diameter / 2, -first.centre_height
@@ -98,26 +98,26 @@ def first_board_section(plan: Plan) -> Part:
     )
 
 
-def _axis(plan: Plan) -> Point:
+def _axis(plan: TorusPlan) -> Point:
     return (-plan.mountings.brace.tip, 0.0)
 
 
-def _on(plan: Plan, radius: float, y: float) -> Point:
+def _on(plan: TorusPlan, radius: float, y: float) -> Point:
     """The point of a circle about the axis at this distance beside the brace's middle line."""
     return (sqrt(radius**2 - y**2) - plan.mountings.brace.tip, y)
 
 
-def _bolt(plan: Plan) -> Contour:
+def _bolt(plan: TorusPlan) -> Contour:
     brace = plan.mountings.brace
     return circle((brace.bolt_radius - brace.tip, 0.0), brace.hole / 2).cw()
 
 
-def _bolt_size(plan: Plan) -> Dimension:
+def _bolt_size(plan: TorusPlan) -> Dimension:
     brace = plan.mountings.brace
     return Dimension("bolt hole", brace.hole, HoleDiameter((brace.bolt_radius - brace.tip, 0.0)))
 
 
-def _bar(plan: Plan, inner: float) -> Contour:
+def _bar(plan: TorusPlan, inner: float) -> Contour:
     """Straight sides from x = `inner` to the heel, which is an arc about the axis."""
     brace = plan.mountings.brace
     half = brace.width / 2
@@ -137,7 +137,7 @@ def _lettered(
     return ()
 
 
-def brace_strap(plan: Plan) -> Part:
+def brace_strap(plan: TorusPlan) -> Part:
     """Finger over the outer half of the waste flat, heel on the block, bolt between them."""
     brace, unit = plan.mountings.brace, plan.job.unit
     outline, bolt = _bar(plan, 0.0), _bolt(plan)
@@ -169,7 +169,7 @@ def brace_strap(plan: Plan) -> Part:
     )
 
 
-def brace_block(plan: Plan) -> Part:
+def brace_block(plan: TorusPlan) -> Part:
     """One layer of the block under a brace's heel."""
     brace, unit = plan.mountings.brace, plan.job.unit
     outline, bolt = _bar(plan, brace.block_inner - brace.tip), _bolt(plan)
@@ -197,7 +197,7 @@ def brace_block(plan: Plan) -> Part:
     )
 
 
-def brace_pad(plan: Plan) -> Part:
+def brace_pad(plan: TorusPlan) -> Part:
     """Printed to the exact rest of the height; its lettered end stands beside the strap, which lies flat on it."""
     brace, unit, printer = plan.mountings.brace, plan.job.unit, plan.job.workshop.printer
     outline, marks = _pad(plan)
@@ -229,7 +229,7 @@ def brace_pad(plan: Plan) -> Part:
     )
 
 
-def _sector(plan: Plan, ear: float) -> Contour:
+def _sector(plan: TorusPlan, ear: float) -> Contour:
     """Between two circles about the axis; below its middle line as wide as the strap, above it longer by `ear`."""
     brace = plan.mountings.brace
     low = -asin(brace.width / 2 / brace.block_inner)
@@ -245,7 +245,7 @@ def _sector(plan: Plan, ear: float) -> Contour:
     )
 
 
-def _pad(plan: Plan) -> tuple[Contour, tuple[Lettering, ...]]:
+def _pad(plan: TorusPlan) -> tuple[Contour, tuple[Lettering, ...]]:
     """The pad with an ear as long as its lettering; shorter lettering, or none, where its neighbours stand close."""
     brace, height = plan.mountings.brace, raised_height(plan.job.workshop.printer)
     free = 2 * pi / plan.holding.braces * brace.block_inner - brace.width * 1.1 - EAR_GAP
@@ -259,7 +259,7 @@ def _pad(plan: Plan) -> tuple[Contour, tuple[Lettering, ...]]:
     return _sector(plan, 0.0), ()
 
 
-def _curved(plan: Plan, lines: Sequence[str], height: float, start: float) -> tuple[Lettering, ...]:
+def _curved(plan: TorusPlan, lines: Sequence[str], height: float, start: float) -> tuple[Lettering, ...]:
     """Lines along circles about the axis, each from the angle `start` back to the strap, tops outward."""
     top = plan.mountings.brace.outer - EAR_MARGIN
     return tuple(

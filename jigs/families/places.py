@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from geometry.contour import Contour, circle
+from geometry.polylines import dense
 from geometry.sample import sample
 from jigs.families.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
 from jigs.part import Lettering, Line, Point
@@ -18,8 +20,14 @@ from jigs.part import Lettering, Line, Point
 PITCH = 2.0  # of the grid on which room is looked for, mm
 ROUGH = 0.05  # mm: how near the grid looks at curves
 MARGIN = 2.5  # kept free around lettering
+SHORT_TITLE = 12  # characters of the title, where the plate is too small for all
 WHOLE = "\N{NO-BREAK SPACE}"
 ARROWS = frozenset("←→↑↓")
+# The spaces within a length ("4 33/64 + .003 IN") and behind a diameter's sign.
+IN_A_LENGTH = re.compile(
+    r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=[+-] \.\d)|(?<=[+-]) (?=\.\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])",
+    re.IGNORECASE,
+)
 LEAST_TEXT = 2.0  # cap height below which engraved text is not read
 
 
@@ -60,10 +68,11 @@ def room(outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] 
         rows = slice(*np.searchsorted(ys, (h1, h3)))
         columns = slice(*np.searchsorted(xs, (h0, h2)))
         taken[rows, columns] |= _covered(hole, xs[columns], ys[rows])
-    for x, y in _along(lines):
-        row, column = round((y - y0) / PITCH), round((x - x0) / PITCH)
-        if 0 <= row < len(ys) and 0 <= column < len(xs):
-            taken[row, column] = True
+    columns_at, rows_at = (
+        np.round((dense([line.points for line in lines], PITCH)[0] - (x0, y0)) / PITCH).astype(np.int64).T
+    )
+    on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
+    taken[rows_at[on_grid], columns_at[on_grid]] = True
     summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int64)
     summed[1:, 1:] = taken.cumsum(axis=0).cumsum(axis=1)
     return Room(x0, y0, summed)
@@ -79,15 +88,6 @@ def _covered(contour: Contour, xs: NDArray[np.float64], ys: NDArray[np.float64])
     columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
     np.add.at(inside, (rows, columns), 1)
     return np.asarray(inside.cumsum(axis=1)[:, :-1] % 2 == 1)
-
-
-def _along(lines: Sequence[Line]) -> list[Point]:
-    found: list[Point] = []
-    for line in lines:
-        for (xa, ya), (xb, yb) in zip(line.points, line.points[1:], strict=False):
-            steps = max(2, int(np.hypot(xb - xa, yb - ya)) + 1)
-            found += [(xa + (xb - xa) * t, ya + (yb - ya) * t) for t in np.linspace(0, 1, steps).tolist()]
-    return found
 
 
 def _nearest(spots: NDArray[np.float64], size: Point, wanted: Point) -> Point:
@@ -106,8 +106,9 @@ def lettered(
     given. Raises NoRoom when not even the least size fits.
     """
     free = room(outline, holes, lines)
+    ways = (tuple(text), *rewrapped(text))
     for size in np.arange(height, LEAST_TEXT - 1e-9, -0.25).tolist():
-        for lines_of_text in (tuple(text), *rewrapped(text)):
+        for lines_of_text in ways:
             wide = block_width(lines_of_text, size) + 2 * MARGIN
             tall = block_height(lines_of_text, size) + 2 * MARGIN
             spots = free.spots(wide, tall)
@@ -117,9 +118,21 @@ def lettered(
     raise NoRoom(f"no room on the plate for the lettering {' / '.join(text)!r}")
 
 
+def lettered_titled(
+    outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str]
+) -> tuple[Lettering, ...]:
+    """Lettering under the job's title, or as much of it as a small plate has room for. Raises NoRoom."""
+    try:
+        return lettered(outline, holes, (), (title, *text))
+    except NoRoom:
+        return lettered(outline, holes, (), (title[:SHORT_TITLE].strip(), *text))
+
+
 def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
-    """The lines run together and broken anew, from one row to many; a line with an arrow stays whole."""
-    joined = ", ".join(line.replace(" ", WHOLE) if ARROWS & set(line) else line for line in text)
+    """The lines run together and broken anew, from one row to many; lengths and a line with an arrow stay whole."""
+    joined = ", ".join(
+        line.replace(" ", WHOLE) if ARROWS & set(line) else IN_A_LENGTH.sub(WHOLE, line) for line in text
+    )
     for caution in (SAW_CAUTION, LATHE_CAUTION):
         joined = joined.replace(", ".join(caution), WHOLE.join(" ".join(caution).split(" ")))
     longest = max(map(len, joined.split(" ")))

@@ -5,33 +5,77 @@ Plan coordinates: x = 0 is the blade's kept side, y runs away from the operator.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from math import ceil, degrees
 
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
-from geometry.segment_carrier import PIN, PlanAngleLayout
+from geometry.plan_angle import PlanAngleLayout
+from geometry.segment_carrier import HOLD_WIDTH, PIN
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import lettered
-from jigs.families.segment_stop import BIN, FAMILY, HOLD_BOLT, HOLD_HEIGHT, HOLD_WIDTH, stop_arm
+from jigs.families.segment_stop import BIN, FAMILY, HOLD_BOLT, HOLD_HEIGHT, notes, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import bolt_slot, handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
+
+SLIDE_ACROSS = (
+    "First cut against one fence; slide the strip across, the same face up, next cut against the other: an error "
+    "of the one is made good by the other as long as the plate fills the angle."
+)
 
 
-def plan_angle_sled(plan: Plan) -> list[Part]:
+@dataclass(frozen=True)
+class StopOnBase:
+    """What the stop puts on the sled's base."""
+
+    holes: Sequence[Contour]
+    lines: Sequence[Line]
+    text: Sequence[str]  # fences and stop, between what the sled is and the cautions
+    dimensions: Sequence[Dimension]
+    notes: Sequence[str]
+
+
+def plan_angle_sled(plan: TorusPlan) -> list[Part]:
     """Every part of the sled; none unless the job asks for it."""
     layout = plan.cutting.plan_angle
     if layout is None:
         return []
-    grip = replace(handle(plan), name="plan-angle-handle", family=FAMILY)
-    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach)
-    lying = [_base(plan, layout), _exit_block(plan, layout), _runner(plan, layout)]
-    return [*lying, _fence(plan, layout), _hold(plan), stop, grip]
+    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, notes(plan))
+    *body, grip = sled_body(plan, layout, _fixed_stop(plan, layout))
+    return [*body, stop, grip]
+
+
+def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str = "") -> list[Part]:
+    """All but the stop: base, exit block, runner, fences, hold-down, handle. `suffix` ends every name."""
+    parts = [
+        _base(plan, layout, stop),
+        _exit_block(plan, layout),
+        _runner(plan, layout),
+        _fence(plan, layout),
+        _hold(plan),
+        replace(handle(plan), name="plan-angle-handle", family=FAMILY),
+    ]
+    return [replace(part, name=part.name + suffix) for part in parts]
+
+
+def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
+    stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (layout.stop, layout.outer_edge))
+    return StopOnBase(
+        holes=(circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)),
+        lines=(Line(((layout.stop, -layout.span), (layout.stop, layout.span)), "stop line"),),
+        text=(f"FENCES {degrees(layout.mitre):.4g}° OFF SQUARE", f"STOP {stop.upper()}"),
+        dimensions=(Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
+        notes=(
+            f"Stop {stop} from the blade's kept side, square to it: the outer edge is then {edge} on either fence.",
+        ),
+    )
 
 
 def _fence_slot(layout: PlanAngleLayout, side: int, start: float) -> Contour:
@@ -56,23 +100,18 @@ def _slots(layout: PlanAngleLayout) -> list[Contour]:
 def _screws(layout: PlanAngleLayout) -> list[Contour]:
     x, low, high = sum(layout.runner) / 2, layout.operator_edge + 15, layout.far_edge - 15
     holes = [circle((x, low + (high - low) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
-    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in _slots(layout))]
+    slots = _slots(layout)
+    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
 
 
-def _base(plan: Plan, layout: PlanAngleLayout) -> Part:
+def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
     outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
-    bolts = [circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)]
-    holes = [*_slots(layout), *_screws(layout), *bolts]
-    lines = (
-        Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"),
-        Line(((layout.stop, -layout.opening / 2), (layout.stop, layout.opening / 2)), "stop line"),
-    )
-    unit, mitre = plan.job.unit, degrees(layout.mitre)
+    holes = [*_slots(layout), *_screws(layout), *stop.holes]
+    lines = (Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"), *stop.lines)
     text = (
         plan.job.title.upper(),
         "SLED FOR FLAT RINGS",
-        f"FENCES {mitre:.4g}° OFF SQUARE",
-        f"STOP {show_length(layout.stop, unit, exact=True).upper()}",
+        *stop.text,
         "STOP CLEAR BEFORE THE CUT",
         *SAW_CAUTION,
         "↓ OPERATOR",
@@ -86,19 +125,14 @@ def _base(plan: Plan, layout: PlanAngleLayout) -> Part:
         outline,
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        (
-            Dimension("fence to fence", 2 * mitre, EdgeAngle(*faces)),
-            Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),
-        ),
+        (Dimension("fence to fence", 2 * degrees(layout.mitre), EdgeAngle(*faces)), *stop.dimensions),
         (
             *SAW_NOTES,
             BIN,
             "Prove the two fences with the joint plate between them: twice the mitre angle; each is the mitre "
             "angle off square.",
-            "First cut against one fence, the strip turned over, next cut against the other: an error of the one "
-            "is made good by the other as long as the plate fills the angle.",
-            f"Stop {show_length(layout.stop, unit, exact=True)} from the blade's kept side, square to it: the "
-            f"outer edge is then {show_length(layout.outer_edge, unit, exact=True)} on either fence.",
+            SLIDE_ACROSS,
+            *stop.notes,
         ),
     )
 
@@ -132,17 +166,21 @@ def _hold(plan: Plan) -> Part:
         plan,
         FAMILY,
         "plan-angle-hold",
-        "holds the strip down on the fence in use",
+        "one on each fence holds the strip down",
         outline,
         holes,
         lettered(outline, holes, (), ("HOLD STRIP ↓",)),
         (),
-        ("Bolted to the fence in use, down on the strip, before the saw is switched on.",),
+        (
+            "One on each fence, with wing nuts: down on the strip before each cut, while the blade stands still; slack "
+            "to slide the strip across.",
+        ),
+        quantity=2,
     )
 
 
 def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
-    outline = rectangle(-layout.clear_of_blade - 30, layout.cut_end - 20, 45.0, layout.cut_end + 60)
+    outline = rectangle(*layout.exit_block)
     return cut_part(
         plan,
         FAMILY,

@@ -1,6 +1,6 @@
 """The carrier that cuts segments from a strip lying flat, the blade tilted by the mitre angle.
 
-Plan coordinates: x along the fence from the blade's kept side, y away from the operator.
+TorusPlan coordinates: x along the fence from the blade's kept side, y away from the operator.
 """
 
 from __future__ import annotations
@@ -21,18 +21,18 @@ from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import bolt_slot, handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 SUPPORT = 50.0  # depth of the gussets behind the fence
 SUPPORT_HEIGHT = 45.0
 SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
 
 
-def segment_carrier(plan: Plan) -> list[Part]:
+def segment_carrier(plan: TorusPlan) -> list[Part]:
     """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle."""
     layout = plan.cutting.carrier
     upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
-    stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]
+    stop = [stop_arm(plan, "segment-stop", layout.arm_reach, notes(plan)), *packing(plan, layout)]
     return [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
 
 
@@ -80,7 +80,7 @@ def _along(layout: CarrierLayout) -> tuple[float, float]:
     return (layout.operator_edge + 5, layout.far_edge - 5)
 
 
-def _base(plan: Plan, layout: CarrierLayout) -> Part:
+def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
     outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
     slots = _slots(layout)
     bolts = [circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)]
@@ -134,7 +134,7 @@ def _base_lines(layout: CarrierLayout) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _fence(plan: Plan, layout: CarrierLayout) -> Part:
+def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
     """x as on the base, y the height above it."""
     left, right, height = layout.left_edge + 10, layout.right_edge - 10, layout.fence_height
     outline = with_tabs(
@@ -156,7 +156,7 @@ def _fence(plan: Plan, layout: CarrierLayout) -> Part:
     )
 
 
-def _support(plan: Plan) -> Part:
+def _support(plan: TorusPlan) -> Part:
     """A gusset behind the fence; x runs back from the fence's rear face."""
     h = min(SUPPORT_HEIGHT, plan.cutting.carrier.fence_height - 5)
     top = [(SUPPORT, 0.0), (SUPPORT, 12.0), (12.0, h), (0.0, h), (0.0, 0.0)]
@@ -175,11 +175,11 @@ def _support(plan: Plan) -> Part:
     )
 
 
-def _handle(plan: Plan) -> Part:
+def _handle(plan: TorusPlan) -> Part:
     return replace(handle(plan), name="segment-handle", family=FAMILY)
 
 
-def _guides(plan: Plan, layout: CarrierLayout) -> list[Part]:
+def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if layout.guide:
         x, (low, high) = layout.strip_edge, _along(layout)
         return [
@@ -190,7 +190,7 @@ def _guides(plan: Plan, layout: CarrierLayout) -> list[Part]:
     return [_exit_block(plan, layout), _runner(plan, layout)]
 
 
-def _exit_block(plan: Plan, layout: CarrierLayout) -> Part:
+def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
     outline = rectangle(-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
     return cut_part(
         plan,
@@ -206,7 +206,7 @@ def _exit_block(plan: Plan, layout: CarrierLayout) -> Part:
     )
 
 
-def _runner(plan: Plan, layout: CarrierLayout) -> Part:
+def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
     low, high = _along(layout)
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
     width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance

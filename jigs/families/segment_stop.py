@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
-from geometry.segment_carrier import ARM, ARM_FOOT, CarrierLayout
+from geometry.segment_carrier import ARM, ARM_FOOT, HOLD_WIDTH, PAST_STRIP, CarrierLayout
 from geometry.sled import JAW_TRAVEL
 from jigs.families.bandsaw_sled import BANDSAW_NOTES
 from jigs.families.labels import SAW_NOTES
@@ -13,9 +15,10 @@ from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 FAMILY = "segments"
-HOLD_HEIGHT, HOLD_WIDTH = 44.0, 70.0
+HOLD_HEIGHT = 44.0
 HOLD_BOLT = 28.0  # above the strip
 BIN = (
     "Short offcuts and segments: switch off, wait until the blade stands still, then lift them into a bin with a "
@@ -23,7 +26,7 @@ BIN = (
 )
 
 
-def notes(plan: Plan) -> tuple[str, ...]:
+def notes(plan: TorusPlan) -> tuple[str, ...]:
     """Cautions of the saw that cuts the segments."""
     return (*(BANDSAW_NOTES if plan.cutting.segments_on == "bandsaw" else SAW_NOTES), BIN)
 
@@ -33,7 +36,7 @@ def hold_bolts(layout: CarrierLayout) -> tuple[tuple[float, float], tuple[float,
     return ((strip - HOLD_WIDTH + 12, strip - 12), (start + 12, start + HOLD_WIDTH - 12))
 
 
-def holds(plan: Plan, layout: CarrierLayout) -> list[Part]:
+def holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     """Bolted to the fence, pressed down on the strip and on the segment. y is the height above the strip."""
     (_, strip), (start, end) = layout.holds
     nose = end - start
@@ -55,7 +58,7 @@ def holds(plan: Plan, layout: CarrierLayout) -> list[Part]:
     ]
 
 
-def _hold(plan: Plan, name: str, outline: Contour, bolts: list[float]) -> Part:
+def _hold(plan: TorusPlan, name: str, outline: Contour, bolts: list[float]) -> Part:
     holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in bolts]
     return cut_part(
         plan,
@@ -73,16 +76,21 @@ def _hold(plan: Plan, name: str, outline: Contour, bolts: list[float]) -> Part:
     )
 
 
-def stop_arm(plan: Plan, name: str, reach: float) -> Part:
-    """Turns on a bolt, its nose edge on the stop line; the origin is the bolt, y as on the base."""
+def stop_arm(plan: Plan, name: str, reach: float, cautions: Sequence[str], nose: float = ARM / 2) -> Part:
+    """Turns on a bolt, its nose edge on the stop line; the origin is the bolt, y as on the base.
+
+    `nose` is from that edge to the bolt.
+    """
     half, foot = ARM / 2, ARM_FOOT
+    wide = [(-half, 0.0), (-nose, 5 - PAST_STRIP)] if nose > half else []
     outline = contour(
         (half, -reach),
         (half, foot - half),
         (0.0, foot),
         (-half + 3, foot),
         (-half, foot - 3),
-        (-half, -reach),
+        *wide,
+        (-nose, -reach),
     )
     hole = circle((0.0, 0.0), clearance_hole("M6") / 2)
     return cut_part(
@@ -94,18 +102,20 @@ def stop_arm(plan: Plan, name: str, reach: float) -> Part:
         (hole,),
         lettered(outline, (hole,), (), ("← TIP", "SWING", "CLEAR")),
         (
-            Dimension("arm width", ARM, EdgeGap((-half, -reach / 2), (half, (foot - half - reach) / 2))),
+            Dimension(
+                "arm width", half + nose, EdgeGap((-nose, -reach / 2), (half, (foot - half - reach) / 2))
+            ),
             Dimension("pivot", clearance_hole("M6"), HoleDiameter((0.0, 0.0))),
         ),
         (
-            *notes(plan),
+            *cautions,
             "Pin in, butt the tip, hold down, pin out, swing the arm clear away from the blade; only then cut. A "
             "stop left in place traps the segment and throws it.",
         ),
     )
 
 
-def packing(plan: Plan, layout: CarrierLayout) -> list[Part]:
+def packing(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if not layout.packings:
         return []
     outline = rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2)

@@ -20,8 +20,8 @@ from jigs.families.places import MARGIN, NoRoom, hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, EdgeGap, Lettering, Mark, Part, Point
-from jigs.plan import Plan
 from jigs.plan.sizes import SizesPlan, SizeStage
+from jigs.plan.torus import TorusPlan
 
 TEXT = 4.0  # cap height
 STEP_TEXT = 4.0
@@ -36,7 +36,7 @@ CAUTION = "LATHE STOPPED, REST AWAY"
 STOP_NOTE = "Stop the lathe and take the rest away before you hold it to the work."
 
 
-def sizes(plan: Plan) -> list[Part]:
+def sizes(plan: TorusPlan) -> list[Part]:
     """Forks, the outer stick, hole sticks."""
     many = len(plan.sizes.groups) > 1
     forks, sticks = (
@@ -55,7 +55,9 @@ def _floors(group: Sequence[SizeStage]) -> list[float]:
     return heights
 
 
-def _rows(plan: Plan, what: str, group: Sequence[SizeStage], values: Sequence[float], sign: str) -> list[str]:
+def _rows(
+    plan: TorusPlan, what: str, group: Sequence[SizeStage], values: Sequence[float], sign: str
+) -> list[str]:
     unit = plan.job.unit
     sized = [
         f"{stage.number}: {stage.label}, {sign}{show_length(value, unit, exact=True)}".upper()
@@ -73,7 +75,7 @@ def _middles(floors: Sequence[float]) -> list[float]:
     return [(low + high) / 2 for low, high in zip(floors, [*floors[1:], PAST], strict=True)]
 
 
-def width_fork(plan: Plan, group: Sequence[SizeStage], suffix: str) -> Part:
+def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part:
     """Slides over the tube from the front; a step goes on when its size is reached."""
     rows = _rows(plan, "WIDTH FORK ← HOLE SIDE", group, [2 * stage.tube for stage in group], "")
     outline = _fork_outline(plan.sizes, group, rows)
@@ -126,7 +128,7 @@ def _gap(outer: float, inner: float, y: float) -> EdgeGap:
     return EdgeGap((outer, y), (inner, y))
 
 
-def hole_stick(plan: Plan, group: Sequence[SizeStage], suffix: str) -> Part:
+def hole_stick(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part:
     """Enters the hole from the front as far as the step whose size is reached."""
     rows = _rows(plan, "HOLE STICK", group, [2 * stage.hole for stage in group], "Ø")
     halves, floors = [stage.hole - stage.chord for stage in group], _floors(group)
@@ -160,7 +162,7 @@ def hole_stick(plan: Plan, group: Sequence[SizeStage], suffix: str) -> Part:
     )
 
 
-def outer_stick(plan: Plan) -> Part:
+def outer_stick(plan: TorusPlan) -> Part:
     """Lies across the front; its ends are arcs about the axis, a step beside another."""
     stages = plan.sizes.stages
     band = max(BAND, LEAST_STICK / len(stages))
@@ -225,7 +227,7 @@ def _tall(rows: Sequence[str]) -> float:
 
 
 def _plate(
-    plan: Plan, name: str, purpose: str, outline: Contour, blocks: Sequence[Block], corner: Point,
+    plan: TorusPlan, name: str, purpose: str, outline: Contour, blocks: Sequence[Block], corner: Point,
     numbers: Sequence[Lettering], dimensions: Sequence[Dimension], notes: Sequence[str],
 ) -> Part:  # fmt: skip
     """The plate with its hanging hole near `corner`, and each block of text near its place."""

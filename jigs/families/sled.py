@@ -6,10 +6,10 @@ from jigs.families import edge_guide
 from jigs.families.sled_base import base, exit_block, runner, table_sled
 from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
 from jigs.part import Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 
-def sled(plan: Plan) -> list[Part]:
+def sled(plan: TorusPlan) -> list[Part]:
     """Base, fence, gussets, stop cheeks, jaw, exit block, handle, runner and batten; none where the bandsaw cuts."""
     if plan.cutting.rings_on == "bandsaw":
         return []

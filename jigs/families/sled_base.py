@@ -1,12 +1,13 @@
 """The sled's lying parts: base, exit block and runner.
 
-Plan coordinates: the apex is the origin, y runs away from the operator along the cutting side of the
+TorusPlan coordinates: the apex is the origin, y runs away from the operator along the cutting side of the
 blade. A slot is wider than its sheet by the play, and lies so that the working face is true when the
 plate is pressed away from the blade, the way the work presses it.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import ceil, degrees, tan
 
 import numpy as np
@@ -15,21 +16,22 @@ from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 
-def table_sled(plan: Plan) -> SledLayout:
+def table_sled(plan: TorusPlan) -> SledLayout:
     """The sled's layout on a table saw. Raises TypeError where the bandsaw cuts the wedge rings."""
     if isinstance(plan.sled, SledLayout):
         return plan.sled
     raise TypeError("the wedge rings are not cut on a table saw")
 
 
-def base(plan: Plan) -> Part:
+def base(plan: TorusPlan) -> Part:
     """What carries the ring: made over size beside the blade and trimmed by its own first pass."""
     layout = table_sled(plan)
     ear = layout.exit_block_sides[1]
@@ -45,7 +47,7 @@ def base(plan: Plan) -> Part:
         ]
     )
     holes = [*base_slots(layout), *_free_runner_holes(layout)]
-    lines = _base_lines(layout)
+    lines = tuple(piece for line in _base_lines(layout) for piece in _clear_of(line, holes))
     text = (
         plan.job.title.upper(),
         "WEDGE-RING SLED",
@@ -144,6 +146,11 @@ def _grown(bounds: tuple[float, float, float, float], by: float) -> tuple[float,
     return (bounds[0] - by, bounds[1] - by, bounds[2] + by, bounds[3] + by)
 
 
+def _clear_of(line: Line, holes: Sequence[Contour]) -> list[Line]:
+    """The batten is long and may run past the handle's slots; other lines are clear of all holes."""
+    return broken(line, holes) if line.name.startswith("batten") else [line]
+
+
 def _base_lines(layout: SledLayout) -> tuple[Line, ...]:
     stop = layout.cut.stop
     return (
@@ -163,7 +170,7 @@ def fence_lines(layout: SledBody) -> list[Line]:
     return [Line((layout.plan(a, 0), layout.plan(b, 0)), "fence line") for a, b in pieces if b > a]
 
 
-def exit_block(plan: Plan) -> Part:
+def exit_block(plan: TorusPlan) -> Part:
     """One layer of the block that the blade runs out into."""
     layout = table_sled(plan)
     left, right = layout.exit_block_sides
@@ -193,7 +200,7 @@ def exit_block(plan: Plan) -> Part:
     )
 
 
-def runner(plan: Plan) -> Part:
+def runner(plan: TorusPlan) -> Part:
     """Slides in the mitre slot, screwed under the base."""
     layout = table_sled(plan)
     length = layout.far_edge - layout.operator_edge

@@ -23,10 +23,11 @@ from geometry.sled import (
     TAB,
 )
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
-from jigs.families.places import hang_hole, lettered
+from jigs.families.places import hang_hole, lettered, lettered_titled
 from jigs.families.sheet import closed, cut_part, middle, with_tabs
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
 from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 JAW_ABOVE = 40.0
 GUSSET_TIP = 15.0
@@ -35,7 +36,7 @@ LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
 
 
-def fence(plan: Plan) -> Part:
+def fence(plan: TorusPlan) -> Part:
     """x is s, the distance from the apex; y the height above the base."""
     layout, half, t = plan.sled, plan.sled.play / 2, plan.sled.sheet
     start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
@@ -66,7 +67,7 @@ def bolt_slot(x: float, y: float) -> Contour:
     return contour((x + r, low), (x + r, high, 1.0), (x - r, high), (x - r, low, 1.0))
 
 
-def gusset(plan: Plan) -> Part:
+def gusset(plan: TorusPlan) -> Part:
     """Holds the fence square. x runs back from the fence's rear face."""
     layout, t = plan.sled, plan.sled.sheet
     height, foot = layout.gusset_height, layout.gusset_mortise
@@ -100,7 +101,7 @@ def gusset(plan: Plan) -> Part:
     )
 
 
-def working_edge(plan: Plan) -> list[Point]:
+def working_edge(plan: TorusPlan) -> list[Point]:
     """The stop's edge from foot to top: x = 0 is where the ring's outer flat, or its arris, comes."""
     apothem, mitre = plan.blank.apothem, plan.blank.mitre
     if plan.blank.arris_out:
@@ -119,11 +120,11 @@ def working_edge(plan: Plan) -> list[Point]:
     return [(CHEEK_FOOT, low - CHEEK_FOOT), (0.0, low), (0.0, high)]
 
 
-def _cheek_top(plan: Plan) -> float:
+def _cheek_top(plan: TorusPlan) -> float:
     return max(working_edge(plan)[-1][1], LEAST_CHEEK) + 6
 
 
-def stop_cheek(plan: Plan) -> Part:
+def stop_cheek(plan: TorusPlan) -> Part:
     """Takes the thrust in its own plane. x runs from the ring towards the operator."""
     layout, t = plan.sled, plan.sled.sheet
     edge = working_edge(plan)
@@ -162,7 +163,7 @@ def stop_cheek(plan: Plan) -> Part:
     )
 
 
-def _stop_dimension(plan: Plan, tab_end: float) -> tuple[Dimension, ...]:
+def _stop_dimension(plan: TorusPlan, tab_end: float) -> tuple[Dimension, ...]:
     tab = (tab_end, -plan.sled.sheet / 2)
     if plan.blank.arris_out:
         edge = working_edge(plan)
@@ -171,7 +172,7 @@ def _stop_dimension(plan: Plan, tab_end: float) -> tuple[Dimension, ...]:
     return (Dimension("working edge to tab", tab_end, EdgeGap((0.0, plan.blank.apothem), tab)),)
 
 
-def jaw(plan: Plan) -> Part:
+def jaw(plan: TorusPlan) -> Part:
     """Comes down on the ring; bolted to the fence through its slots. x is measured from the stop."""
     layout = plan.sled
     reach, tall = layout.jaw_reach, layout.ring_height
@@ -189,7 +190,7 @@ def jaw(plan: Plan) -> Part:
         "keeps the ring from turning and lifting, and hands away from it",
         outline,
         holes,
-        lettered(outline, holes, (), (plan.job.title.upper(), "JAW ↓ RING", "STOP →", *SAW_CAUTION)),
+        lettered_titled(outline, holes, plan.job.title.upper(), ("JAW ↓ RING", "STOP →", *SAW_CAUTION)),
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
         (
             "Press the ring to the fence, or to the wedge, and slide the jaw down until the whole flat bears; "
@@ -200,7 +201,7 @@ def jaw(plan: Plan) -> Part:
     )
 
 
-def jaw_edge(plan: Plan) -> list[Point]:
+def jaw_edge(plan: TorusPlan) -> list[Point]:
     """The jaw's lower edge from the apex side to the stop: the ring's upper flats, with play on the leaning ones."""
     layout, blank = plan.sled, plan.blank
     grown = blank.apothem + JAW_PLAY
@@ -222,7 +223,7 @@ def jaw_edge(plan: Plan) -> list[Point]:
 
 def handle(plan: Plan) -> Part:
     """What the hands hold, out of line with the blade."""
-    t = plan.sled.sheet
+    t = plan.job.workshop.boards.sheet
     outline = with_tabs(
         [
             (HANDLE_LENGTH, 0.0),

@@ -24,7 +24,7 @@ from jigs.families.gauge_plate import (
 )
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Bevel, Dimension, Part, Point
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 RELIEF = 2.0  # least, of the stand beside the end of the arc, and of its edge before a brace
 RELIEF_SHARE = 0.03  # of the edge's radius: a nearer corner would be taken for a part of the arc
@@ -35,16 +35,16 @@ TOP = pi / 2
 STOPPED = "Stop the lathe and take the rest away before you stand it on the board."
 
 
-def standing(plan: Plan) -> list[Part]:
+def standing(plan: TorusPlan) -> list[Part]:
     """The standing gauges, in the order of the mountings."""
     return [first_outer(plan), first_inner(plan), second_inner(plan), second_outer(plan)]
 
 
-def _radius(plan: Plan) -> float:
+def _radius(plan: TorusPlan) -> float:
     return plan.gauges.stages[-1].edge_radius
 
 
-def _panel(plan: Plan, mounting: str, half: str, centre: float, *more: str) -> Panel:
+def _panel(plan: TorusPlan, mounting: str, half: str, centre: float, *more: str) -> Panel:
     unit = plan.job.unit
     size = show_length(_radius(plan), unit, exact=True)
     height = show_length(centre, unit, exact=True)
@@ -52,7 +52,7 @@ def _panel(plan: Plan, mounting: str, half: str, centre: float, *more: str) -> P
 
 
 def _standing(
-    plan: Plan, name: str, purpose: str, outline: Contour, hang: Point, panel: Panel, corner: Point,
+    plan: TorusPlan, name: str, purpose: str, outline: Contour, hang: Point, panel: Panel, corner: Point,
     arc: tuple[float, float], notes: Sequence[str], bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip
     """`hang` and `corner` are the panel's upper right and upper left."""
@@ -79,13 +79,13 @@ def _plain(*vertices: tuple[float, ...]) -> Contour:
     return contour(*(v for i, v in enumerate(vertices) if v[:2] != vertices[i - 1][:2]))
 
 
-def _foot_end(plan: Plan) -> float:
+def _foot_end(plan: TorusPlan) -> float:
     """Where the foot of an outer gauge ends: its web, or the board's edge."""
     edge = plan.holding.board_diameter / 2 - plan.job.form.major_radius
     return min(_radius(plan) + plan.gauges.web, edge - 1)
 
 
-def first_outer(plan: Plan) -> Part:
+def first_outer(plan: TorusPlan) -> Part:
     """M1, from the top over the rim to 35 degrees past it; its foot stands on the board outside the blank."""
     radius, first = _radius(plan), plan.mountings.first
     panel = _panel(plan, "M1", "OUTER", first.centre_height, "SHIM AS MEASURED")
@@ -122,7 +122,7 @@ def first_outer(plan: Plan) -> Part:
     )
 
 
-def _first_notes(plan: Plan, *more: str) -> tuple[str, ...]:
+def _first_notes(plan: TorusPlan, *more: str) -> tuple[str, ...]:
     height = show_length(plan.mountings.first.centre_height, plan.job.unit, exact=True)
     return (
         f"Made for a tube's centre {height} over the board. Measure it: half the tube's width below the turned "
@@ -131,7 +131,7 @@ def _first_notes(plan: Plan, *more: str) -> tuple[str, ...]:
     )
 
 
-def first_inner(plan: Plan) -> Part:
+def first_inner(plan: TorusPlan) -> Part:
     """M1, through the hole: from the top to 35 degrees past the hole's narrowest; stands on the spigot."""
     radius, first = _radius(plan), plan.mountings.first
     panel = _panel(plan, "M1", "INNER", first.centre_height, "ON SPIGOT")
@@ -164,14 +164,14 @@ def first_inner(plan: Plan) -> Part:
     )
 
 
-def _bevel(plan: Plan, outline_at: Callable[[float], Contour]) -> Bevel | None:
+def _bevel(plan: TorusPlan, outline_at: Callable[[float], Contour]) -> Bevel | None:
     land = plan.gauges.standing_land
     return (
         None if land is None else Bevel(land, outline_at(_radius(plan) + plan.gauges.standing_plate - land))
     )
 
 
-def second_inner(plan: Plan) -> Part:
+def second_inner(plan: TorusPlan) -> Part:
     """M2a, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
     radius, brace, major = _radius(plan), plan.mountings.brace, plan.job.form.major_radius
     centre, flat = plan.holding.channel.centre_height, plan.mountings.setting.flat_height
@@ -205,7 +205,7 @@ def second_inner(plan: Plan) -> Part:
     )
 
 
-def _seen_end(plan: Plan, name: str) -> float:
+def _seen_end(plan: TorusPlan, name: str) -> float:
     """Where a mounting's turning ends nearest the top of the tube, as seen in the turned-over torus."""
     turns = plan.mountings.named(name).turns
     if turns is None:
@@ -213,7 +213,7 @@ def _seen_end(plan: Plan, name: str) -> float:
     return tau - (turns.end if name == "M2a" else turns.start)
 
 
-def second_outer(plan: Plan) -> Part:
+def second_outer(plan: TorusPlan) -> Part:
     """M2b, from the rim over the top as far as the retainer allows; stands on the channel board."""
     radius, centre = _radius(plan), plan.holding.channel.centre_height
     panel = _panel(plan, "M2B", "OUTER", centre)

@@ -16,7 +16,7 @@ from jigs.families.sled_uprights import gusset, stop_cheek
 from jigs.families.wedges import sled_wedge
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 
 BAR_WIDTH = 40.0
 BOLT = "M6"  # passes through a small hole too
@@ -26,7 +26,7 @@ NOTES = (
 )
 
 
-def truing(plan: Plan) -> list[Part]:
+def truing(plan: TorusPlan) -> list[Part]:
     """All parts; the sanding board stands on its base, the carrier slides on the base too."""
     layout = plan.truing
     uprights = [_board(plan, layout), *_gussets(plan), *_cheeks(plan, layout)]
@@ -40,7 +40,7 @@ def truing(plan: Plan) -> list[Part]:
     ]
 
 
-def _cheek_slot(plan: Plan, layout: TruingLayout, cheek: Cheek) -> Contour:
+def _cheek_slot(plan: TorusPlan, layout: TruingLayout, cheek: Cheek) -> Contour:
     """As on the sled, the working edge is true when the cheek is pressed away from the ring."""
     t, play = layout.sheet, layout.play
     start = layout.blank.outer_radius + plan.sled.cheek_tab
@@ -69,7 +69,7 @@ def _carrier_outline(layout: TruingLayout) -> Contour:
     )
 
 
-def _carrier(plan: Plan, layout: TruingLayout) -> Part:
+def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
     outline = _carrier_outline(layout)
     holes = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
     holes.append(circle((0.0, layout.bolt), clearance_hole(BOLT) / 2))
@@ -135,7 +135,7 @@ def _board_tabs(layout: TruingLayout) -> tuple[float, ...]:
     return (-wide + 10, -TAB / 2, wide - 10 - TAB)
 
 
-def _board(plan: Plan, layout: TruingLayout) -> Part:
+def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
     """The sanding board, seen from the carrier; x as on the carrier, y the height above the base."""
     wide, height = layout.half_width, plan.sled.fence_height
     outline = with_tabs(
@@ -166,7 +166,7 @@ def _board(plan: Plan, layout: TruingLayout) -> Part:
     )
 
 
-def _base(plan: Plan, layout: TruingLayout) -> Part:
+def _base(plan: TorusPlan, layout: TruingLayout) -> Part:
     """Board, gussets and carrier stand on it; the board's bare face is y = -abrasive."""
     t, half, face = layout.sheet, layout.play / 2, -layout.abrasive
     rear, wide = face - t - GUSSET_DEPTH - 15, layout.half_width + 15
@@ -192,7 +192,7 @@ def _base(plan: Plan, layout: TruingLayout) -> Part:
     )
 
 
-def _gussets(plan: Plan) -> list[Part]:
+def _gussets(plan: TorusPlan) -> list[Part]:
     upright = gusset(plan)
     return [
         replace(
@@ -206,7 +206,7 @@ def _gussets(plan: Plan) -> list[Part]:
     ]
 
 
-def _cheeks(plan: Plan, layout: TruingLayout) -> list[Part]:
+def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
     cheek = stop_cheek(plan)
     notes = ("Glued in square to the carrier, but for the odd one, for quarters, which is only pushed in.",)
     bears = "ARRIS" if plan.blank.arris_out else "OUTER FLAT"
@@ -224,7 +224,7 @@ def _cheeks(plan: Plan, layout: TruingLayout) -> list[Part]:
     ]
 
 
-def _bar(plan: Plan, layout: TruingLayout) -> Part:
+def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
     half = layout.bar_length / 2
     outline = rectangle(-half, 0.0, half, BAR_WIDTH)
     hole = circle((0.0, BAR_WIDTH / 2), clearance_hole(BOLT) / 2)
@@ -242,7 +242,7 @@ def _bar(plan: Plan, layout: TruingLayout) -> Part:
     )
 
 
-def _wedge(plan: Plan) -> list[Part]:
+def _wedge(plan: TorusPlan) -> list[Part]:
     """The sled's wedge, thinner: it leaves the rings at the ends of halves what is sanded off there."""
     cut, spare = plan.ring_cut, plan.job.form.half_sanding
     if spare == 0:

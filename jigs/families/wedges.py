@@ -10,46 +10,34 @@ from geometry.arcs import bulge_about
 from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
 from geometry.lettering import text_width
-from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred, raised_width
-from jigs.families.places import NoRoom, hang_hole, lettered
+from jigs.families.labels import SAW_CAUTION, centred, raised_width
+from jigs.families.places import SHORT_TITLE, NoRoom, hang_hole, lettered
+from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Line, Part
-from jigs.plan import Plan
+from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Part
+from jigs.plan.torus import TorusPlan
 
-PLATE = 100.0  # long edge of an angle plate
-PLATE_MOST = 130.0
-TILT_HEIGHT = 60.0
-FOOT = 4.0  # clipped where the blade enters the table
 LEG_WIDTH = 40.0
 CORNER_RELIEF = 6.0
 SMALL_TEXT, LEAST_TEXT = 3.0, 1.5
 EDGE_TEXT = 4.0
 BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
-WEDGE_TITLE = 12  # characters: the sled's wedge is small
 HANG = 2.5
 
 
-def wedges(plan: Plan) -> list[Part]:
+def wedges(plan: TorusPlan) -> list[Part]:
     """The sled's wedge, the tilt plate, the joint plate and the check corner."""
-    return [sled_wedge(plan), tilt_plate(plan), joint_plate(plan), check_corner(plan)]
+    return [
+        sled_wedge(plan),
+        tilt_plate(plan, plan.segment.tilt),
+        joint_plate(plan, plan.blank.segments),
+        check_corner(plan),
+    ]
 
 
-def _degrees(angle: float) -> str:
-    return f"{degrees(angle):.3f}".rstrip("0").rstrip(".") + "°"
-
-
-def _baseline(text: Lettering) -> tuple[Line, ...]:
-    """Stands for a line of lettering where room is looked for."""
-    x, y = text.origin
-    length = text_width(text.text, text.height)
-    up = (-sin(text.angle) * text.height / 2, cos(text.angle) * text.height / 2)
-    start = (x + up[0], y + up[1])
-    return (Line((start, (start[0] + length * cos(text.angle), start[1] + length * sin(text.angle)))),)
-
-
-def sled_wedge(plan: Plan) -> Part:
+def sled_wedge(plan: TorusPlan) -> Part:
     """Lies on the fence in the second cut; thin end at the stop, thick end to the apex.
 
     x runs along the fence from the stop to the apex, y across, from the fence to the ring.
@@ -83,7 +71,7 @@ def sled_wedge(plan: Plan) -> Part:
     )
 
 
-def _thin_wedge(plan: Plan, length: float) -> NoRoom:
+def _thin_wedge(plan: TorusPlan, length: float) -> NoRoom:
     """One row of lettering fits where its thin end is tall enough, the hole where its thick end is."""
     rise = length * tan(plan.ring_cut.half_wedge)
     least = max(BELOW_TEXT + LEAST_TEXT + ABOVE_TEXT, 2 * (LEAST_HANG + HANG_WALL) - rise)
@@ -94,9 +82,9 @@ def _thin_wedge(plan: Plan, length: float) -> NoRoom:
     )
 
 
-def _wedge_texts(plan: Plan) -> tuple[tuple[str, ...], ...]:
+def _wedge_texts(plan: TorusPlan) -> tuple[tuple[str, ...], ...]:
     """What the wedge says, from all that is worth saying to what cannot be left out."""
-    angle, title = _degrees(plan.ring_cut.half_wedge), plan.job.title.upper()[:WEDGE_TITLE].strip()
+    angle, title = show_degrees(plan.ring_cut.half_wedge), plan.job.title.upper()[:SHORT_TITLE].strip()
     off = " ".join(SAW_CAUTION)
     return (
         ("← STOP, FENCE EDGE, APEX →", f"{angle} SLED WEDGE, RING EDGE ↑", f"{title}, {off}"),
@@ -107,7 +95,7 @@ def _wedge_texts(plan: Plan) -> tuple[tuple[str, ...], ...]:
     )
 
 
-def _wedge_lettering(plan: Plan, length: float) -> tuple[Lettering, ...]:
+def _wedge_lettering(plan: TorusPlan, length: float) -> tuple[Lettering, ...]:
     """Rows along the fence edge, right-aligned, where the wedge is tall enough.
 
     As large as it can be with its caution; without that only where nothing else fits.
@@ -145,74 +133,7 @@ def _rows_fit(
     return True
 
 
-def tilt_plate(plan: Plan) -> Part:
-    """Stands on the saw's table; its leaning edge sets the blade's tilt, its upright edge proves 90 degrees."""
-    tilt = plan.segment.tilt
-    lean = TILT_HEIGHT * tan(tilt)
-    title = plan.job.title.upper()
-    lines = (title, f"BLADE TILT {_degrees(tilt)}", "TABLE EDGE BELOW", *SAW_CAUTION)
-    width = lean + block_width(lines, ENGRAVED) + 22
-    foot = (FOOT * sin(tilt), FOOT * cos(tilt))
-    corners = [(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), (lean, TILT_HEIGHT), foot]
-    outline = polygon(corners)
-    hole = hang_hole(outline, (), (width, TILT_HEIGHT))
-    blade = middle((lean, TILT_HEIGHT), foot)
-    edge = centred("BLADE", (blade[0] + 5 * cos(tilt), blade[1] - 5 * sin(tilt)), 4.0, pi / 2 - tilt)
-    return cut_part(
-        plan,
-        "wedges",
-        "tilt-plate",
-        "sets the blade's tilt for the segments",
-        outline,
-        (hole,),
-        (*lettered(outline, (hole,), _baseline(edge), lines), edge),
-        (
-            Dimension("tilt from upright", degrees(tilt), EdgeAngle(blade, (width, TILT_HEIGHT / 2))),
-            Dimension("table to blade", 90 - degrees(tilt), EdgeAngle((width / 2, 0.0), blade)),
-        ),
-        (
-            "Switch off and unplug; raise the blade; let the leaning edge bear on the plate of the blade, "
-            "between the teeth.",
-            "The upright edge proves the blade at 90 degrees.",
-        ),
-    )
-
-
-def joint_plate(plan: Plan) -> Part:
-    """The angle between two neighbouring segments' ends, 360/n."""
-    angle, thin = 2 * plan.segment.tilt, plan.job.workshop.sled.thin_end
-    title = plan.job.title.upper()
-    lines = (
-        title,
-        f"JOINT {_degrees(angle)} = 360/{plan.blank.segments}",
-        "BOTH LONG EDGES BEAR",
-        *SAW_CAUTION,
-    )
-    length = min(PLATE, (PLATE_MOST - thin) / tan(angle))
-    length = max(length, block_width(lines, ENGRAVED) + 4 + _clear_of_slope(lines, angle, thin))
-    thick = thin + length * tan(angle)
-    outline = polygon([(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)])
-    slope = (length / 2, thin + length / 2 * tan(angle))
-    hole = hang_hole(outline, (), (length, thick))
-    return cut_part(
-        plan,
-        "wedges",
-        "joint-plate",
-        "the angle between the two ends of a segment; sets two fences to one another",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), lines),
-        (Dimension("angle", degrees(angle), EdgeAngle((length / 2, 0.0), slope)),),
-        ("Both long edges bear; the thin end is only there to survive the rack.",),
-    )
-
-
-def _clear_of_slope(lines: tuple[str, ...], angle: float, thin: float) -> float:
-    """Where along the plate a block at its foot gets under the slope."""
-    return max(0.0, (block_height(lines, ENGRAVED) + 7 - thin) / tan(angle))
-
-
-def check_corner(plan: Plan) -> Part:
+def check_corner(plan: TorusPlan) -> Part:
     """An inside corner whose apex is the torus axis: the glued wedge rings must fill it."""
     check = plan.check
     angle, leg = check.angle, check.leg
@@ -231,8 +152,8 @@ def check_corner(plan: Plan) -> Part:
     hole = hang_hole(outline, (), (leg, -LEG_WIDTH / 2))
     edges = _ring_edges(angle, leg)
     title = plan.job.title.upper()
-    lines = (title, f"{check.rings} WEDGE RINGS", f"MAKE {_degrees(angle)}", "← AXIS")
-    taken = tuple(line for edge in edges for line in _baseline(edge))
+    lines = (title, f"{check.rings} WEDGE RINGS", f"MAKE {show_degrees(angle)}", "← AXIS")
+    taken = tuple(line for edge in edges for line in baseline(edge))
     return cut_part(
         plan,
         "wedges",

@@ -7,7 +7,7 @@ from math import cos, degrees, pi, sin, tau
 from xml.sax.saxutils import escape
 
 from geometry.mountings import Arc, Hold, Mounting
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.words.mountings import span_text
 
 WIDTH, HEIGHT = 1160, 640
@@ -26,7 +26,7 @@ NAMES = {
 }
 
 
-def holding_picture(plan: Plan) -> str:
+def holding_picture(plan: TorusPlan) -> str:
     """The picture as SVG text."""
     mountings = plan.mountings.mountings
     body = [
@@ -65,7 +65,7 @@ def _text(
     )
 
 
-def _tube(plan: Plan) -> list[str]:
+def _tube(plan: TorusPlan) -> list[str]:
     """The tube's section, and the waste flat below it."""
     setting = plan.mountings.setting
     scale = TUBE / setting.tube
@@ -127,7 +127,7 @@ def _directions(radius: float) -> list[str]:
     ]
 
 
-def _words(plan: Plan) -> list[str]:
+def _words(plan: TorusPlan) -> list[str]:
     """Title, what each mounting does, and the colours."""
     lines: list[str] = []
     y = 40.0

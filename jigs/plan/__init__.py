@@ -1,5 +1,11 @@
 """Every number of a job, solved once and frozen: one file for each part of the plan."""
 
-from jigs.plan.whole import Plan
+from __future__ import annotations
 
-__all__ = ["Plan"]
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plan.torus import TorusPlan
+    from jigs.plan.vessel import VesselPlan
+
+Plan: TypeAlias = "TorusPlan | VesselPlan"

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from geometry.bandsaw_sled import EdgeGuide
-from geometry.segment_carrier import CarrierLayout, PlanAngleLayout
+from geometry.plan_angle import PlanAngleLayout
+from geometry.segment_carrier import CarrierLayout
 
 SawName = Literal["table saw", "bandsaw"]
 

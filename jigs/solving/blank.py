@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from geometry.torus import Blank, apothem_needed, centre_play, least_apothem
-from jigs.job import Job
+from jigs.job import TorusJob
 
 
-def solve_blank(job: Job) -> Blank:
+def solve_blank(job: TorusJob) -> Blank:
     """The least ring that holds the form with its allowance, or the turner's own, centred in its play."""
     form = job.form
     shape = (form.major_radius, form.tube_radius + form.turning_allowance, form.wedge_rings, form.segments)
@@ -17,7 +17,7 @@ def solve_blank(job: Job) -> Blank:
     return Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre)
 
 
-def margins(job: Job, blank: Blank) -> tuple[float, ...]:
+def margins(job: TorusJob, blank: Blank) -> tuple[float, ...]:
     """Wood beyond the allowance at each flat, the first flat straight down."""
     form = job.form
     reach = form.tube_radius + form.turning_allowance
@@ -25,7 +25,7 @@ def margins(job: Job, blank: Blank) -> tuple[float, ...]:
     return tuple(float(margin) for margin in blank.apothem - needed)
 
 
-def clean_up(job: Job, kerf: float) -> float:
+def clean_up(job: TorusJob, kerf: float) -> float:
     """Wood cut off each face of a wedge ring."""
     if job.form.clean_up is not None:
         return job.form.clean_up

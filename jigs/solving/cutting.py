@@ -5,37 +5,38 @@ from __future__ import annotations
 from math import cos, radians
 
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
+from geometry.plan_angle import PlanAngleLayout
 from geometry.sawing import WedgeRingCut
-from geometry.segment_carrier import CarrierLayout, PlanAngleLayout
+from geometry.segment_carrier import CarrierLayout
 from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
 from geometry.torus import Blank, SegmentCut, segment_cut
-from jigs.job import Job, SawChoice
+from jigs.job import SawChoice, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
 
 
-def saw_height(job: Job, saw: SawName) -> float:
+def saw_height(job: TorusJob, saw: SawName) -> float:
     """The most that a saw cuts above its table; nothing where there is no such saw."""
     return job.workshop.saw.blade_height if saw == "table saw" else job.workshop.bandsaw.height or 0.0
 
 
-def kerf_of(job: Job, saw: SawName) -> float:
+def kerf_of(job: TorusJob, saw: SawName) -> float:
     """Width of a saw's cut."""
     return job.workshop.saw.kerf if saw == "table saw" else job.workshop.bandsaw.kerf
 
 
-def rings_height(job: Job, apothem: float, saw: SawName) -> float:
+def rings_height(job: TorusJob, apothem: float, saw: SawName) -> float:
     """What a saw has to give for a wedge ring on its sled; a bandsaw's guides also clear fence and jaw."""
     above = ABOVE_RING if saw == "bandsaw" else 0.0
     return 2 * apothem + above + job.workshop.boards.sheet + BLADE_PAST_RING
 
 
-def segments_height(job: Job, blank: Blank) -> float:
+def segments_height(job: TorusJob, blank: Blank) -> float:
     """What a saw has to give for a strip on its carrier, along the tilted blade."""
     depth = blank.apothem - blank.core_apothem
     return (depth + job.workshop.boards.sheet) / cos(blank.mitre) + BLADE_PAST_RING
 
 
-def saw_for(job: Job, asked: SawChoice, needed: dict[SawName, float]) -> SawName:
+def saw_for(job: TorusJob, asked: SawChoice, needed: dict[SawName, float]) -> SawName:
     """The saw asked for; left to us, the table saw unless only the bandsaw is tall enough."""
     if asked != "auto":
         return asked
@@ -44,35 +45,37 @@ def saw_for(job: Job, asked: SawChoice, needed: dict[SawName, float]) -> SawName
     return "bandsaw" if band and not table else "table saw"
 
 
-def rings_needed(job: Job, blank: Blank) -> dict[SawName, float]:
+def rings_needed(job: TorusJob, blank: Blank) -> dict[SawName, float]:
     """Height that each saw has to give for the wedge rings."""
     saws: tuple[SawName, SawName] = ("table saw", "bandsaw")
     return {saw: rings_height(job, blank.apothem, saw) for saw in saws}
 
 
-def segments_needed(job: Job, blank: Blank) -> dict[SawName, float]:
+def segments_needed(job: TorusJob, blank: Blank) -> dict[SawName, float]:
     """Height that each saw has to give for the segments."""
     height = segments_height(job, blank)
     return {"table saw": height, "bandsaw": height}
 
 
-def saw_for_rings(job: Job, blank: Blank) -> SawName:
+def saw_for_rings(job: TorusJob, blank: Blank) -> SawName:
     """The saw that cuts the wedge rings."""
     return saw_for(job, job.workshop.cutting.wedge_rings, rings_needed(job, blank))
 
 
-def saw_for_segments(job: Job, blank: Blank) -> SawName:
+def saw_for_segments(job: TorusJob, blank: Blank) -> SawName:
     """The saw that cuts the segments."""
     return saw_for(job, job.workshop.cutting.segments, segments_needed(job, blank))
 
 
-def edge_guide(job: Job) -> EdgeGuide:
+def edge_guide(job: TorusJob) -> EdgeGuide:
     """The rail on the bandsaw's table."""
     saw = job.workshop.bandsaw
     return EdgeGuide(radians(saw.drift), saw.table_left, saw.table_front)
 
 
-def wedge_ring_sled(job: Job, blank: Blank, cut: WedgeRingCut, saw: SawName) -> SledLayout | BandsawLayout:
+def wedge_ring_sled(
+    job: TorusJob, blank: Blank, cut: WedgeRingCut, saw: SawName
+) -> SledLayout | BandsawLayout:
     """The wedge-ring sled for the chosen saw."""
     shop, wish = job.workshop, job.workshop.sled
     if saw == "bandsaw":
@@ -106,14 +109,14 @@ def wedge_ring_sled(job: Job, blank: Blank, cut: WedgeRingCut, saw: SawName) -> 
     )
 
 
-def segment_of(job: Job, blank: Blank, ring_thickness: float) -> SegmentCut:
+def segment_of(job: TorusJob, blank: Blank, ring_thickness: float) -> SegmentCut:
     """The segment as its own saw cuts it."""
     return segment_cut(
         blank, ring_thickness, kerf_of(job, saw_for_segments(job, blank)), job.form.joint_sanding
     )
 
 
-def cutting_plan(job: Job, blank: Blank, segment: SegmentCut) -> CuttingPlan:
+def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPlan:
     """Saws and carriers of the segments."""
     return CuttingPlan(
         rings_on=saw_for_rings(job, blank),
@@ -124,7 +127,7 @@ def cutting_plan(job: Job, blank: Blank, segment: SegmentCut) -> CuttingPlan:
     )
 
 
-def _carrier(job: Job, segment: SegmentCut, saw: SawName) -> CarrierLayout:
+def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:
     shop = job.workshop
     return CarrierLayout(
         cut=segment,
@@ -138,7 +141,7 @@ def _carrier(job: Job, segment: SegmentCut, saw: SawName) -> CarrierLayout:
     )
 
 
-def _plan_angle(job: Job, segment: SegmentCut) -> PlanAngleLayout:
+def _plan_angle(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout:
     shop = job.workshop
     return PlanAngleLayout(
         mitre=segment.tilt,

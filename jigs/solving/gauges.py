@@ -6,7 +6,7 @@ from math import cos, pi, sin
 
 from geometry.torus import Blank, bevel_needed, rings_in_check
 from geometry.turning import TAIL
-from jigs.job import Job
+from jigs.job import Job, TorusJob
 from jigs.lengths import show_length
 from jigs.part import Process
 from jigs.plan.gauges import CheckPlan, GaugePlan, Stage
@@ -18,7 +18,7 @@ TAIL_WIDENING = 1 - cos(TAIL)  # of the hole gauge past the equator, in edge rad
 GAUGE_WEB = 24.0
 
 
-def _stage(job: Job, index: int) -> Stage:
+def _stage(job: TorusJob, index: int) -> Stage:
     wish = job.gauges
     offset, last = wish.stages[index], index == len(wish.stages) - 1
     name = "finished" if last else f"stage-{index + 1}"
@@ -26,21 +26,21 @@ def _stage(job: Job, index: int) -> Stage:
     return Stage(name, label, offset, job.form.tube_radius + offset + wish.fit)
 
 
-def _plate(job: Job, longest: float, made: Process) -> float:
+def plate_of(job: Job, longest: float, made: Process) -> float:
     """Sheet as measured, or as thick as a printed one."""
     if made == "cut":
         return job.workshop.boards.sheet
     return job.gauges.plate_thickness or plate_thickness("print", job.workshop, longest)
 
 
-def solve_gauges(job: Job, holding: HoldingPlan) -> GaugePlan:
+def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
     """Stages, widths and bevels of the profile gauges."""
     form, wish = job.form, job.gauges
     stages = tuple(_stage(job, index) for index in range(len(wish.stages)))
     rough = form.tube_radius + form.turning_allowance
     longest = 2 * stages[0].edge_radius + 2 * GAUGE_WEB
     plate, standing = (
-        _plate(job, longest, made) for made in (job.workshop.made.gauges, job.workshop.made.standing)
+        plate_of(job, longest, made) for made in (job.workshop.made.gauges, job.workshop.made.standing)
     )
     opening = form.major_radius - rough
     tail = stages[0].edge_radius * TAIL_WIDENING

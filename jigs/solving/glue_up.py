@@ -5,10 +5,10 @@ from __future__ import annotations
 from geometry.sled import SledBody
 from geometry.torus import Blank, rings_in_check
 from geometry.truing_carrier import TruingLayout
-from jigs.job import Job
+from jigs.job import TorusJob
 
 
-def truing_layout(job: Job, blank: Blank, sled: SledBody) -> TruingLayout:
+def truing_layout(job: TorusJob, blank: Blank, sled: SledBody) -> TruingLayout:
     """Carrier and sanding board for halves, and for quarters where rings make one."""
     shop = job.workshop
     quarter = rings_in_check(blank.wedge_rings)

@@ -6,7 +6,7 @@ from math import ceil, floor, radians
 
 from geometry.fasteners import bolt_diameter, clearance_hole
 from geometry.turning import Channel, Retainer, bearing_forces, sticks
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 
 SWING_CLEARANCE = 10.0
@@ -14,7 +14,7 @@ SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
 NUT_AND_WASHER = 15.0
 
 
-def solve_holding(job: Job) -> HoldingPlan:
+def solve_holding(job: TorusJob) -> HoldingPlan:
     """The turned fixtures with their bolts and layers."""
     form, shop = job.form, job.workshop
     wish, contact = shop.holding, radians(shop.holding.contact)

@@ -10,7 +10,7 @@ from geometry.mountings import Setting, holding_mountings
 from geometry.roughing import flats_steps
 from geometry.torus import Blank
 from geometry.turning import TAIL
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import BracePlan, FirstBoard, MountingsPlan
 
@@ -20,7 +20,7 @@ INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 
 
-def plan_mountings(job: Job, blank: Blank, holding: HoldingPlan) -> MountingsPlan:
+def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> MountingsPlan:
     """Solve the mountings. Whether they will do is for `mountings_findings` to say."""
     sanded = min(sanded_for_flat(blank.apothem, blank.segments, least_flat(job)), most_sanded(job, blank))
     flat = flat_after(blank.apothem, blank.segments, sanded)
@@ -37,17 +37,17 @@ def plan_mountings(job: Job, blank: Blank, holding: HoldingPlan) -> MountingsPla
     )
 
 
-def least_flat(job: Job) -> float:
+def least_flat(job: TorusJob) -> float:
     """Width of the flat that glue wants."""
     return job.workshop.holding.least_flat
 
 
-def most_sanded(job: Job, blank: Blank) -> float:
+def most_sanded(job: TorusJob, blank: Blank) -> float:
     """Down to the sanding allowance over the finished tube."""
     return max(0.0, blank.apothem - job.form.tube_radius - job.gauges.sanding_allowance)
 
 
-def _setting(job: Job, blank: Blank, sanded: float, flat: float) -> Setting:
+def _setting(job: TorusJob, blank: Blank, sanded: float, flat: float) -> Setting:
     form, wish = job.form, job.workshop.holding
     shift = blank.centre - form.major_radius
     return Setting(
@@ -64,7 +64,7 @@ def _setting(job: Job, blank: Blank, sanded: float, flat: float) -> Setting:
     )
 
 
-def _first_board(job: Job, blank: Blank, holding: HoldingPlan, setting: Setting) -> FirstBoard:
+def _first_board(job: TorusJob, blank: Blank, holding: HoldingPlan, setting: Setting) -> FirstBoard:
     wish = job.workshop.holding
     sanded_tube = job.form.tube_radius + job.gauges.sanding_allowance
     inner = blank.centre - half_width_at(
@@ -81,7 +81,7 @@ def _first_board(job: Job, blank: Blank, holding: HoldingPlan, setting: Setting)
     )
 
 
-def _brace(job: Job, holding: HoldingPlan, setting: Setting) -> BracePlan:
+def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
     height = holding.channel.centre_height + setting.flat_height
     layer = holding.layer_thickness
     layers = max(0, floor((height - LEAST_PAD) / layer))
@@ -101,5 +101,5 @@ def _brace(job: Job, holding: HoldingPlan, setting: Setting) -> BracePlan:
     )
 
 
-def _block_inner(job: Job) -> float:
+def _block_inner(job: TorusJob) -> float:
     return job.form.outer_diameter / 2 + job.gauges.sanding_allowance + BLOCK_CLEAR

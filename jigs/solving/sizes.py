@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from geometry.size_gauges import groups, plate_sagitta
 from geometry.torus import Blank
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.plan.gauges import Stage
 from jigs.plan.sizes import SizesPlan, SizeStage
 from jigs.processes import plate_thickness
@@ -17,14 +17,14 @@ CLEAR_OF_BOARD = 1.0  # of the tips, over its spigot
 CLEAR_OF_FRONT = 3.0
 
 
-def sizes_plate(job: Job, blank: Blank) -> float:
+def sizes_plate(job: TorusJob, blank: Blank) -> float:
     """Thickness of forks and sticks."""
     process = job.workshop.made.sizes
     longest = 2 * (job.form.major_radius + blank.apothem)
     return plate_thickness("cut" if process == "paper" else process, job.workshop, longest)
 
 
-def solve_sizes(job: Job, blank: Blank, stages: Sequence[Stage], board: float) -> SizesPlan:
+def solve_sizes(job: TorusJob, blank: Blank, stages: Sequence[Stage], board: float) -> SizesPlan:
     """Every stage's sizes; stages share a gauge as far as its tips stay clear of the first board.
 
     `board` is how far its spigot's top lies below the tube's centre.
@@ -41,7 +41,7 @@ def solve_sizes(job: Job, blank: Blank, stages: Sequence[Stage], board: float) -
     )
 
 
-def _stage(job: Job, number: int, stage: Stage, plate: float) -> SizeStage:
+def _stage(job: TorusJob, number: int, stage: Stage, plate: float) -> SizeStage:
     tube, major = job.form.tube_radius + stage.offset, job.form.major_radius
     hole = major - tube
     return SizeStage(number, stage.label, tube, major + tube, hole, plate_sagitta(hole, plate))

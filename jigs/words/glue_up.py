@@ -8,18 +8,18 @@ from geometry.clamping import ring_perimeter, torus_perimeter
 from geometry.torus import least_wood
 from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
 from jigs.lengths import show_length
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
 
 ERRORS = (0.1, 0.2, 0.5)  # degrees of a half
 
 
-def glue_sections(plan: Plan) -> list[Section]:
+def glue_sections(plan: TorusPlan) -> list[Section]:
     """Truing, then clamping."""
     return [_truing(plan), _clamping(plan)]
 
 
-def _truing(plan: Plan) -> Section:
+def _truing(plan: TorusPlan) -> Section:
     spare = plan.job.form.half_sanding
     most = degrees(largest_error(plan.blank, _wood(plan), spare))
     shown = show_length(spare, plan.job.unit)
@@ -47,7 +47,7 @@ def _truing(plan: Plan) -> Section:
     )
 
 
-def _cost(plan: Plan, error: float) -> tuple[Row, ...]:
+def _cost(plan: TorusPlan, error: float) -> tuple[Row, ...]:
     """What a half that spans `error` degrees more (or less) costs, sanded to the planned line."""
     trued = to_line(plan.blank, radians(error), plan.job.form.half_sanding)
     name = f"half {abs(error):g}° {'over' if error > 0 else 'short'}"
@@ -59,14 +59,14 @@ def _cost(plan: Plan, error: float) -> tuple[Row, ...]:
     )
 
 
-def _light(plan: Plan, error: float) -> Row:
+def _light(plan: TorusPlan, error: float) -> Row:
     """What the check plate shows before truing, and the least that makes both ends one plane."""
     return Row(
         f"half {error:g}° out: light under the check plate", until_clean(plan.blank, radians(error)).most
     )
 
 
-def _clamping(plan: Plan) -> Section:
+def _clamping(plan: TorusPlan) -> Section:
     blocks, blank = plan.clamping, plan.blank
     overlap = plan.job.workshop.clamping.band_overlap
     rows = [
@@ -89,5 +89,5 @@ def _clamping(plan: Plan) -> Section:
     )
 
 
-def _wood(plan: Plan) -> float:
+def _wood(plan: TorusPlan) -> float:
     return least_wood(plan.blank, plan.job.form.major_radius, plan.job.form.tube_radius)

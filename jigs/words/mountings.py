@@ -11,7 +11,7 @@ from geometry.turning import TAIL
 from jigs.families.holding import BOLT_SAFETY, SPINNING
 from jigs.families.mountings import BRACING
 from jigs.lengths import show_length
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
 
 TITLES = {
@@ -23,12 +23,12 @@ TITLES = {
 ANGLES = "0° rim, 90° the face turned first, 180° hole, 270° the flat that is glued"
 
 
-def mounting_sections(plan: Plan) -> list[Section]:
+def mounting_sections(plan: TorusPlan) -> list[Section]:
     """One section for each mounting, in the order of the work."""
     return [mounting_section(plan, mounting) for mounting in plan.mountings.mountings]
 
 
-def mounting_section(plan: Plan, mounting: Mounting) -> Section:
+def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
     """Board, layers, centring, what is turned, what holds, cautions."""
     rows = {"M1": _first, "M1b": _reversed, "M2a": _braced, "M2b": _drawn}[mounting.name](plan)
     cautions = {
@@ -41,7 +41,7 @@ def mounting_section(plan: Plan, mounting: Mounting) -> Section:
     return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *SPINNING))
 
 
-def _shower(plan: Plan) -> Callable[[float], str]:
+def _shower(plan: TorusPlan) -> Callable[[float], str]:
     return lambda mm: show_length(mm, plan.job.unit, exact=True)
 
 
@@ -67,13 +67,13 @@ def _hold_text(hold: Hold) -> str:
     return f"{wood}, bears {span_text(hold.bears)}, keeps the tool from {span_text(hold.covers)}"
 
 
-def _layers(plan: Plan) -> Row:
+def _layers(plan: TorusPlan) -> Row:
     held = plan.holding
     layer = show_length(held.layer_thickness, plan.job.unit)
     return Row("board", f"{held.board_layers} layers of {layer}, {held.bolt} through the middle", "text")
 
 
-def _first(plan: Plan) -> tuple[Row, ...]:
+def _first(plan: TorusPlan) -> tuple[Row, ...]:
     m, first, mm, past = plan.mountings, plan.mountings.first, _shower(plan), degrees(TAIL)
     return (
         Row("angles round the tube", ANGLES, "text"),
@@ -89,7 +89,7 @@ def _first(plan: Plan) -> tuple[Row, ...]:
     )  # fmt: skip
 
 
-def _reversed(plan: Plan) -> tuple[Row, ...]:
+def _reversed(plan: TorusPlan) -> tuple[Row, ...]:
     held, short = plan.holding, _shower(plan)(plan.mountings.first.saw_short)
     return (
         Row(
@@ -104,7 +104,7 @@ def _reversed(plan: Plan) -> tuple[Row, ...]:
     )
 
 
-def _braced(plan: Plan) -> tuple[Row, ...]:
+def _braced(plan: TorusPlan) -> tuple[Row, ...]:
     held, brace, mm = plan.holding, plan.mountings.brace, _shower(plan)
     return (
         _layers(plan),
@@ -119,13 +119,13 @@ def _braced(plan: Plan) -> tuple[Row, ...]:
     )
 
 
-def _block(plan: Plan) -> str:
+def _block(plan: TorusPlan) -> str:
     brace, mm = plan.mountings.brace, _shower(plan)
     layers = f"{brace.layers} layers of {show_length(brace.thickness, plan.job.unit)} and "
     return f"{layers if brace.layers else ''}a printed pad of {mm(brace.pad)}"
 
 
-def _drawn(plan: Plan) -> tuple[Row, ...]:
+def _drawn(plan: TorusPlan) -> tuple[Row, ...]:
     held = plan.holding
     overlap = degrees(least_overlap_of(plan.mountings.mountings))
     return (
@@ -139,7 +139,7 @@ def _drawn(plan: Plan) -> tuple[Row, ...]:
     )
 
 
-def _forces(plan: Plan) -> str:
+def _forces(plan: TorusPlan) -> str:
     held = plan.holding
     after = "and it sticks when slackened: tap it out" if held.sticks else "and it comes free when slackened"
     return (
@@ -148,7 +148,7 @@ def _forces(plan: Plan) -> str:
     )
 
 
-def flats_section(plan: Plan) -> Section:
+def flats_section(plan: TorusPlan) -> Section:
     """Roughing by flats, one row for each number of each step."""
     rows = [row for step in plan.mountings.flats for row in _step_rows(step)]
     stage = plan.gauges.stages[0]

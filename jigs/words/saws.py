@@ -6,16 +6,16 @@ from math import degrees
 
 from geometry.bandsaw_sled import BandsawLayout
 from jigs.families.segment_stop import notes
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
 
 
-def saw_sections(plan: Plan) -> list[Section]:
+def saw_sections(plan: TorusPlan) -> list[Section]:
     """The saws, the carrier of the segments and, if asked for, the sled for flat rings."""
     return [_saws(plan), _carrier(plan), *_plan_angle(plan)]
 
 
-def _saws(plan: Plan) -> Section:
+def _saws(plan: TorusPlan) -> Section:
     cutting, shop = plan.cutting, plan.job.workshop
     rows = [
         Row("wedge rings are cut on the", cutting.rings_on, "text"),
@@ -29,7 +29,7 @@ def _saws(plan: Plan) -> Section:
     return Section("Saws", (*rows, *(_guide(plan) if cutting.bandsaw_used else ())))
 
 
-def _guide(plan: Plan) -> tuple[Row, ...]:
+def _guide(plan: TorusPlan) -> tuple[Row, ...]:
     guide = plan.cutting.guide
     near, far = guide.rail_widths
     rows = (
@@ -43,7 +43,7 @@ def _guide(plan: Plan) -> tuple[Row, ...]:
     return (*rows, Row("sled beside the blade, of the throat", -plan.sled.left_edge))
 
 
-def _carrier(plan: Plan) -> Section:
+def _carrier(plan: TorusPlan) -> Section:
     layout = plan.cutting.carrier
     return Section(
         "Segment carrier",
@@ -60,7 +60,7 @@ def _carrier(plan: Plan) -> Section:
     )
 
 
-def _plan_angle(plan: Plan) -> list[Section]:
+def _plan_angle(plan: TorusPlan) -> list[Section]:
     layout = plan.cutting.plan_angle
     if layout is None:
         return []

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from math import degrees
 
 from geometry.contour import Contour
+from geometry.edge_form import edge_form
 from geometry.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
+from geometry.profile import profile
 from jigs.part import (
     ArcRadius,
     Dimension,
@@ -16,6 +18,7 @@ from jigs.part import (
     Extent,
     HoleDiameter,
     Part,
+    ProfileForm,
     Thickness,
 )
 
@@ -91,6 +94,8 @@ def _found(dimension: Dimension, readback: ReadBack) -> tuple[float, float]:
             return edge_length(contours, point), 0.0
         case HoleDiameter(centre):
             return hole_diameter(contours, centre), 0.0
+        case ProfileForm(rows):
+            return edge_form(contours, profile(*rows)), 0.0
         case Extent(axis):
             return extent(contours[:1], axis), 0.0
         case Thickness():

@@ -8,6 +8,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,6 +17,10 @@ from time import perf_counter
 ROOT = Path(__file__).parents[2]
 BENCH = ROOT / "tests" / "bench"
 JOB = str(ROOT / "configs" / "garland.toml")
+VESSELS = {
+    "vessel": str(ROOT / "configs" / "sorrel.toml"),
+    "from a DXF": str(ROOT / "configs" / "tumbler.toml"),
+}
 SIZES = (1, 10, 100)
 
 
@@ -47,11 +52,15 @@ def rows(work: Path) -> Iterator[tuple[str, float, float | None]]:
     yield "check", seconds(lambda: python("-m", "jigs", "check", JOB)), 0.2
     yield "make, into an empty folder", seconds(lambda: make(next(fresh))), 0.5
     yield "make, nothing changed", seconds(lambda: make(work / "0")), 0.15
+    for name, job in VESSELS.items():
+        yield f"{name}: check", seconds(partial(python, "-m", "jigs", "check", job)), 0.2
+        yield f"{name}: make", min(_timed(partial(make, next(fresh), job)) for _ in range(3)), 0.5
+        yield f"{name}: make, nothing changed", seconds(partial(make, work / name, job), times=4), 0.15
     yield "the same parts by a plain CadQuery script", seconds(lambda: plain(work), times=1), None
 
 
-def make(folder: Path) -> None:
-    python("-m", "jigs", "make", JOB, "--into", folder)
+def make(folder: Path, job: str = JOB) -> None:
+    python("-m", "jigs", "make", job, "--into", folder)
 
 
 def plain(work: Path) -> None:
@@ -74,10 +83,13 @@ def print_ratios(work: Path) -> None:
 
 def print_growth() -> None:
     print(f"{'writing and measuring':<24}{'files':>8}{'s':>10}{'ms / file':>12}{'peak MiB':>12}")
-    for times in SIZES:
-        files, took, peak = map(float, python(BENCH / "growth.py", JOB, str(times)).split())
-        each = 1000 * took / files
-        print(f"{f'the demo, {times} x':<24}{files:>8.0f}{took:>10.2f}{each:>12.2f}{peak:>12.0f}", flush=True)
+    for name, job in {"the demo": JOB, "the vessel": VESSELS["vessel"]}.items():
+        for times in SIZES:
+            files, took, peak = map(float, python(BENCH / "growth.py", job, str(times)).split())
+            each = 1000 * took / files
+            print(
+                f"{f'{name}, {times} x':<24}{files:>8.0f}{took:>10.2f}{each:>12.2f}{peak:>12.0f}", flush=True
+            )
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""LibreCAD prints a wedge in its true size."""
+"""LibreCAD prints a wedge, or the plate that a vessel's fences are set by, in its true size."""
 
 import ezdxf
 import numpy as np
@@ -7,15 +7,16 @@ from ezdxf import bbox
 
 DPI = 508  # 0.05 mm a pixel; LibreCAD itself steps by 1/1200 in
 STEP = 0.1  # mm
-LONG = 40.0  # mm: only the wedge's foot and the scale line are
+LONG = 40.0  # mm: only the foot and the scale line are
+PLATES = ("sled-wedge", "joint-plate")
 
 
 @pytest.fixture
 def printed(made, run, tmp_path):
-    """The sled's wedge, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
-    part, file = next((part, file) for part, file in made.files("cut") if part.name == "sled-wedge")
+    """The plate, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
+    part, file = next((part, file) for part, file in made.files("cut") if part.name.startswith(PLATES))
     run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", tmp_path, file)
-    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, tmp_path / "sled-wedge.pdf", tmp_path / "page")
+    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, tmp_path / f"{part.name}.pdf", tmp_path / "page")
     return part, file, grey(tmp_path / "page.pgm") < 250
 
 
@@ -36,7 +37,7 @@ def longest_run(row):
     return int(np.max(edges[1::2] - edges[::2], initial=0))
 
 
-def test_a_wedge_and_its_scale_line_are_printed_at_full_length(printed):
+def test_a_plate_and_its_scale_line_are_printed_at_full_length(printed):
     part, _, ink = printed
     runs = [mm(longest_run(row)) for row in ink if longest_run(row) > 1]
     foot, scale = [length for length in runs if length > LONG]

@@ -8,7 +8,13 @@ import shapely
 
 from geometry.sample import sample
 
-SLICING = ("--skirts", 0, "--brim-width", 0, "--layer-height", 0.2, "--first-layer-height", 0.2)
+BED = "0x0,220x0,220x220,0x220"  # mm; of every job in configs/
+# Only the outer walls are measured: nothing inside them, and seams where they cost no search.
+SLICING = (
+    "--skirts", 0, "--brim-width", 0, "--layer-height", 0.2, "--first-layer-height", 0.2, "--bed-shape", BED,
+    "--fill-density", 0, "--top-solid-layers", 0, "--bottom-solid-layers", 0, "--seam-position", "rear",
+    "--perimeters", 1, "--perimeter-generator", "classic",
+)  # fmt: skip
 CHORDS = 0.01  # mm, of a curve broken into chords
 WALL = (0.02, 0.02, 0.1)  # mm: the middle of the wall is worked out and rounded; height comes in layers
 PLAIN = {

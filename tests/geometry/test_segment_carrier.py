@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from geometry.bandsaw_sled import EdgeGuide
-from geometry.segment_carrier import ARM, ARM_FOOT, CarrierLayout, PlanAngleLayout
+from geometry.plan_angle import PlanAngleLayout
+from geometry.segment_carrier import ARM, ARM_FOOT, CarrierLayout
 from geometry.torus import Blank, segment_cut
 
 guides = st.none() | st.builds(

@@ -110,6 +110,7 @@ def test_a_refusal_in_json_has_every_finding(command, refused_job, capsys, tmp_p
         ["check", "a", "b"],
         ["check", DEMO, "--yaml"],
         ["new", "x.toml", "--unit", "ell"],
+        ["new", "x.toml", "--form", "ball"],
     ],
     ids=" ".join,
 )
@@ -202,6 +203,31 @@ def test_new_takes_inches_and_a_workshop(tmp_path, capsys):
     assert json.loads(capsys.readouterr().out)["file"] == str(file)
     assert main(["check", str(file)]) == 0
     assert "9 3/4 in" in capsys.readouterr().out
+
+
+VESSEL = ["--form", "vessel", "--wall", "6", "--ring-height", "20", "--segments", "12", "--species", "maple"]
+
+
+def test_new_writes_a_vessel_that_loads(tmp_path, capsys):
+    from jigs.jobfile import load
+
+    file = tmp_path / "bowl.toml"
+    assert main(["new", str(file), *VESSEL, "--stations", "0 70, 40 110, 90 80"]) == 0
+    assert "jigs check" in capsys.readouterr().out
+    job = load(file)
+    assert (job.outside.stations, job.wall.thickness, job.rings.species) == ((0, 40, 90), 6, (("maple",),))
+    assert main(["new", str(tmp_path / "no.toml"), *VESSEL, "--stations", "0 70, 40"]) == 1
+    assert "refused: profile.stations: " in capsys.readouterr().err
+    assert not (tmp_path / "no.toml").exists()
+
+
+def test_new_refuses_an_option_of_the_other_form(tmp_path, capsys):
+    file = tmp_path / "bowl.toml"
+    assert main(["new", str(file), *VESSEL, "--stations", "0 70, 40 110", "--tube-diameter", "50"]) == 1
+    assert "--tube-diameter does not belong to a vessel" in capsys.readouterr().err
+    assert main(["new", str(file), "--wall", "6"]) == 1
+    assert "use --form vessel" in capsys.readouterr().err
+    assert not file.exists()
 
 
 def test_new_without_a_terminal_makes_no_answers_up(tmp_path):

@@ -16,13 +16,13 @@ import trimesh
 
 from geometry.contour import Contour
 from geometry.measure import straight_edge
-from jigs.families import FAMILIES
 from jigs.families.labels import LATHE_CAUTION, SAW_CAUTION
+from jigs.families.torus import FAMILIES
 from jigs.findings import Finding
 from jigs.jobfile import load
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, EdgeAngle, HoleDiameter, Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.writers.dxf import write_dxf
@@ -42,7 +42,7 @@ FILE_TOLERANCE, ANGLE_TOLERANCE = 0.01, 0.001  # mm, degrees
 class Shop:
     """A job's plan and all its parts."""
 
-    plan: Plan
+    plan: TorusPlan
     parts: tuple[Part, ...]
     notes: tuple[Finding, ...]
 

@@ -12,7 +12,7 @@ from jigs.families.truing import truing
 from jigs.findings import Refused
 from jigs.jobfile import load, parse
 from jigs.part import Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.glue_up import glue_sections
 from jigs.writers.dxf import read_dxf, write_dxf
@@ -34,7 +34,7 @@ core_opening = 16
 """
 
 
-def plan_of(extra: str = "", segments: int = 8) -> Plan:
+def plan_of(extra: str = "", segments: int = 8) -> TorusPlan:
     return solve(parse(JOB.format(segments=segments) + extra, "hoop.toml"))
 
 
@@ -118,7 +118,7 @@ def test_more_to_sand_than_the_clean_up_leaves_is_refused_with_what_would_do() -
 
 
 def test_blocks_too_near_the_finished_form_are_warned_of() -> None:
-    def codes(plan: Plan) -> list[str]:
+    def codes(plan: TorusPlan) -> list[str]:
         return [note.code for note in plan.notes]
 
     assert "blocks-near-form" not in codes(plan_of())

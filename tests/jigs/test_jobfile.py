@@ -10,8 +10,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from jigs.findings import Refused
+from jigs.job import TorusJob
 from jigs.jobfile import load, parse
-from jigs.keys import KEYS, TABLES
+from jigs.keys import KEYS, TABLES, keys_of_form
 from jigs.toml_source import key_lines
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -52,7 +53,8 @@ def test_there_are_three_examples_and_each_loads():
     for path in EXAMPLES:
         job = load(path)
         assert job.name == path.stem
-        assert job.form.wedge_rings % 2 == job.form.segments % 2 == 0
+        if isinstance(job, TorusJob):
+            assert job.form.wedge_rings % 2 == job.form.segments % 2 == 0
 
 
 def test_a_short_job_gets_every_default():
@@ -308,7 +310,7 @@ garbage = st.one_of(st.text(), st.text("[]{}=\"'.,#\\\n ab1"), st.lists(lines, m
 def test_garbage_is_refused_and_never_crashes(text):
     for faulty in (text, SOUND + text, text + "\n" + SOUND):
         job, found = job_or_findings(faulty)
-        assert job is None or job.form.major_radius > job.form.tube_radius > 0
+        assert not isinstance(job, TorusJob) or job.form.major_radius > job.form.tube_radius > 0
         assert all(finding.message and finding.remedy for finding in found)
 
 
@@ -337,11 +339,23 @@ def test_random_bytes_are_refused(tmp_path_factory, raw):
         load(path)
 
 
+def test_a_file_of_neither_form_is_told_both():
+    finding = only("unit = 'mm'\n[saw]\nkerf = 3\n")
+    assert (finding.key, finding.code) == ("form", "missing-key")
+    assert "[form]" in finding.remedy
+    assert "[profile]" in finding.remedy
+
+
+def test_a_vessels_table_in_a_torus_job_is_misplaced_once():
+    finding = only(with_line("heights = 20\nsegments = 12\nspecies = 'ash'", "rings"))
+    assert (finding.code, finding.key, finding.line) == ("misplaced-key", "rings", 7)
+
+
 def test_every_table_of_the_keys_is_built_into_the_job():
     job = parse(SOUND)
     solved = {"outer_diameter", "hole_diameter", "tube_diameter", "major_radius", "tube_radius"}
-    for name, table in TABLES.items():
-        part = getattr(job.workshop if table.shared else job, name)
+    for name in {key.table for key in keys_of_form("torus")} - {""}:
+        part = getattr(job.workshop if TABLES[name].shared else job, name)
         asked = {key.name for key in KEYS if key.table == name}
         assert asked - solved == {each.name for each in dataclasses.fields(part)} - solved
 

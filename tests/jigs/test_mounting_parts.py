@@ -22,11 +22,11 @@ from jigs.job import Job
 from jigs.jobfile import load, parse
 from jigs.part import Part
 from jigs.pictures.holding import holding_picture
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.mountings import flats_section, mounting_sections
 from jigs.writers.readback import ReadBack, measure
-from tests.conftest import JOBS
+from tests.conftest import TORI
 from tests.jigs.random_jobs import jobs
 
 TOUCH = 0.01  # mm: what sampling by chords may overlap
@@ -36,7 +36,7 @@ def shape(contour: Contour, dx: float = 0.0) -> shapely.Polygon:
     return shapely.Polygon(sample(contour.moved(dx, 0.0), 0.01))
 
 
-def solved(job: Job) -> Plan:
+def solved(job: Job) -> TorusPlan:
     try:
         return solve(job)
     except Refused:
@@ -44,7 +44,7 @@ def solved(job: Job) -> Plan:
         raise
 
 
-def brace(plan: Plan) -> shapely.Polygon:
+def brace(plan: TorusPlan) -> shapely.Polygon:
     """Strap and block beside the tube in M2a."""
     b, low = plan.mountings.brace, -plan.holding.channel.centre_height
     high, major = plan.mountings.setting.flat_height, plan.job.form.major_radius
@@ -52,12 +52,12 @@ def brace(plan: Plan) -> shapely.Polygon:
     return strap | shapely.box(b.block_inner - major, low, b.outer - major, high)
 
 
-def both_sides(side: shapely.Geometry, plan: Plan) -> shapely.Geometry:
+def both_sides(side: shapely.Geometry, plan: TorusPlan) -> shapely.Geometry:
     """A section and the one across the axis."""
     return side | shapely.affinity.scale(side, -1, 1, origin=(-plan.job.form.major_radius, 0))
 
 
-def stands_among(plan: Plan, gauge: Part) -> shapely.Geometry:
+def stands_among(plan: TorusPlan, gauge: Part) -> shapely.Geometry:
     """Board, and what holds beside it, in the gauge's own coordinates."""
     major = plan.job.form.major_radius
     if "m1" in gauge.name:
@@ -68,7 +68,7 @@ def stands_among(plan: Plan, gauge: Part) -> shapely.Geometry:
     return both_sides(side | shape(retainer_section(plan).outline, -major), plan)
 
 
-def waste(plan: Plan, gauge: Part) -> shapely.Geometry:
+def waste(plan: TorusPlan, gauge: Part) -> shapely.Geometry:
     """What is left under the flat: in M1 between the ends of the arc, in M2a behind the tool room."""
     s = plan.mountings.setting
     if "m1" in gauge.name:
@@ -163,7 +163,7 @@ def test_braces_reach_the_waste_flat_and_not_past_the_board(job: Job) -> None:
 
 
 def test_the_blank_goes_over_the_spigot_and_stands_on_the_circle() -> None:
-    for file in JOBS:
+    for file in TORI:
         plan = solve(load(file))
         first, blank = plan.mountings.first, plan.blank
         n = blank.segments
@@ -230,7 +230,7 @@ def test_a_board_without_room_for_blocks_is_refused_with_the_one_that_has() -> N
     solve(parse(text(holding=f"beyond_rim = {least}"), "hoop.toml"))
 
 
-@pytest.mark.parametrize("file", JOBS, ids=lambda file: file.stem)
+@pytest.mark.parametrize("file", TORI, ids=lambda file: file.stem)
 def test_the_picture_is_drawn_to_the_plan(file) -> None:
     plan = solve(load(file))
     picture = holding_picture(plan)
@@ -243,7 +243,7 @@ def test_the_picture_is_drawn_to_the_plan(file) -> None:
     assert len(turned) == 3
 
 
-@pytest.mark.parametrize("file", JOBS, ids=lambda file: file.stem)
+@pytest.mark.parametrize("file", TORI, ids=lambda file: file.stem)
 def test_the_sequence_is_told_in_order_with_its_cautions(file) -> None:
     plan = solve(load(file))
     sections = mounting_sections(plan)

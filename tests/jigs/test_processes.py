@@ -124,9 +124,11 @@ def test_what_a_blade_or_the_lathe_carries_or_fits_the_sheet_is_not_printed(fami
     assert (finding.code, finding.key) == ("not-a-choice", f"made.{family}")
 
 
-def test_every_family_has_its_choice(plan):
+def test_every_family_of_either_form_has_its_choice(plan):
     made = plan.job.workshop.made.by_family()
-    assert {part.family for part in rack(plan)[0]} | {"pads"} == set(made)
+    vessel = solve(load(GARLAND.with_name("sorrel.toml")))
+    families = {part.family for each in (plan, vessel) for part in rack(each)[0]}
+    assert families | {"pads"} == set(made)
 
 
 def test_a_pad_planed_from_wood_keeps_the_height_that_it_makes_up(plan):

@@ -18,7 +18,7 @@ from jigs.job import Form, Job
 from jigs.jobfile import parse
 from jigs.lengths import parse_length
 from jigs.part import Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.writers.dxf import read_dxf, write_dxf
@@ -37,8 +37,8 @@ def tries(examples: int) -> settings:
     return settings(max_examples=examples, deadline=None, suppress_health_check=slow, phases=phases)
 
 
-def outcome(job: Job) -> tuple[Plan, list[Part]] | tuple[Finding, ...]:
-    """Plan and parts, or why not."""
+def outcome(job: Job) -> tuple[TorusPlan, list[Part]] | tuple[Finding, ...]:
+    """TorusPlan and parts, or why not."""
     try:
         plan = solve(job)
         return plan, rack(plan)[0]
@@ -83,7 +83,7 @@ def assert_helpful(finding: Finding) -> None:
 @given(jobs())
 def test_the_blank_holds_the_finished_torus_with_its_allowance_and_keeps_the_wall(job):
     found = outcome(job)
-    if not isinstance(found[0], Plan):
+    if not isinstance(found[0], TorusPlan):
         return
     plan, form = found[0], job.form
     corners = ring_corners(plan.segment.outer_edge - sanded(form), plan)
@@ -100,7 +100,7 @@ def sanded(form: Form) -> float:
     return 2 * form.joint_sanding / np.cos(pi / form.segments)
 
 
-def ring_corners(outer_edge: float, plan: Plan) -> FloatArray:
+def ring_corners(outer_edge: float, plan: TorusPlan) -> FloatArray:
     """A glued ring, (n, 2) in x and z: equal sides `outer_edge` long, one flat down, about the planned centre."""
     n = plan.job.form.segments
     steps = outer_edge * np.exp(2j * pi / n * np.arange(n))
@@ -126,7 +126,7 @@ def depth_in_ring(places: FloatArray, corners: FloatArray) -> FloatArray:
     return np.asarray(inward.sum(axis=2).min(axis=1))
 
 
-def wall(plan: Plan) -> float:
+def wall(plan: TorusPlan) -> float:
     """Least wood from the core to the finished surface, by trying all of the core's edges."""
     form, n = plan.job.form, plan.job.form.segments
     angles = -pi / 2 + 2 * pi / n * (np.arange(n) + 0.5)
@@ -142,7 +142,7 @@ def wall(plan: Plan) -> float:
 @given(jobs())
 def test_the_sled_as_drawn_cuts_the_planned_wedge_rings_and_they_close(job):
     found = outcome(job)
-    if not isinstance(found[0], Plan):
+    if not isinstance(found[0], TorusPlan):
         return
     plan, parts = found
     cut, form = plan.ring_cut, job.form
@@ -162,7 +162,7 @@ def test_the_sled_as_drawn_cuts_the_planned_wedge_rings_and_they_close(job):
 @given(jobs())
 def test_every_file_of_a_job_measures_what_it_should(job):
     found = outcome(job)
-    if not isinstance(found[0], Plan):
+    if not isinstance(found[0], TorusPlan):
         return
     for part in found[1]:
         measured = measure(part, readback(part))
@@ -310,7 +310,7 @@ def test_a_very_thick_tubes_gauge_measures_back_although_its_tip_is_short():
     saw = "[saw]\nblade_height = 800\nblade_diameter = 1800\nthroat = 3000\n"
     machines = saw + "[lathe]\nswing_over_bed = 1400\n[printer]\nbed = [900, 900]"
     found = outcome(parse(f"[form]\n{text}\n{machines}", "hoop.toml"))
-    assert isinstance(found[0], Plan), [str(finding) for finding in found]
+    assert isinstance(found[0], TorusPlan), [str(finding) for finding in found]
     part = next(part for part in found[1] if part.name == "outer-gauge-finished")
     assert measure(part, readback(part))
 
@@ -336,5 +336,5 @@ def test_a_title_of_several_words_finds_room_on_a_common_ring(title):
     text = "outer_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\ncore_opening = 20"
     job = parse(f'title = "{title}"\n[form]\n{text}', "hoop.toml")
     found = outcome(job)
-    assert isinstance(found[0], Plan), str(found[0])
+    assert isinstance(found[0], TorusPlan), str(found[0])
     assert [fault for part in found[1] for fault in faults(part)] == []

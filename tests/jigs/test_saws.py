@@ -14,7 +14,7 @@ from jigs.families.sled import sled
 from jigs.findings import Finding, Refused
 from jigs.jobfile import parse
 from jigs.part import Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.saws import saw_sections
 from jigs.writers.dxf import read_dxf, write_dxf
@@ -33,7 +33,7 @@ core_opening = 20
 BANDSAW = "[bandsaw]\nheight = 260\nthroat = 500\ndrift = 2.5\ntable_left = 180\ntable_front = 160\n"
 
 
-def plan_of(*tables: str) -> Plan:
+def plan_of(*tables: str) -> TorusPlan:
     return solve(parse(JOB + "".join(tables), "garland.toml"))
 
 

@@ -85,6 +85,75 @@ def as_toml(data):
     return top + "".join(f"[{name}]\n{as_toml(inner)}" for name, inner in tables.items())
 
 
+def test_the_schema_takes_every_sound_vessel():
+    for data in SOUND_VESSELS:
+        validator().validate(data)
+        parse(as_toml(data))
+
+
+PROFILE, WALL = {"stations": [[0, 70], ["40 mm", "110"], [90, 80.5]]}, {"thickness": 6}
+RINGS = {"heights": 20, "segments": 12, "species": "maple"}
+VESSEL = {"profile": PROFILE, "wall": WALL, "rings": RINGS}
+OWN = {"inside": {"stations": [[9, 50], [90, 70]]}}
+SOUND_VESSELS = (
+    VESSEL,
+    {**VESSEL, "inside": {}},
+    {**VESSEL, "wall": {}, **OWN},
+    {"profile": PROFILE, "rings": RINGS, **OWN},
+    {**VESSEL, "wall": {"by_height": [[0, 7], [90, "5 mm"]]}},
+    {**VESSEL, "profile": {"edges": [[0, 0], [0, 70], [40, 80, "-90 mm"], [60, 90, 70.5]]}},
+    {**VESSEL, "rings": {"heights": ["20 mm", 25], "segments": [8, 12], "species": ["ash", ["ash", "oak"]]}},
+    {**VESSEL, "rings": {**RINGS, "heights": "least wood"}},
+    {**VESSEL, "staves": {"low": 20, "high": 60, "count": 8, "species": ["ash", "oak"]}},
+)
+WRONG_VESSELS = {
+    "both forms": {**SOUND, **VESSEL},
+    "neither form": {"unit": "mm"},
+    "a torus with a wall": {**SOUND, "wall": WALL},
+    "no profile": {"wall": WALL, "rings": RINGS},
+    "no rings": {"profile": PROFILE, "wall": WALL},
+    "no way": {**VESSEL, "profile": {}},
+    "two ways": {**VESSEL, "profile": {**PROFILE, "edges": [[0, 70], [90, 80]]}},
+    "two ways inside": {**VESSEL, "wall": {}, "inside": {**OWN["inside"], "edges": [[9, 50], [90, 70]]}},
+    "no way inside": {**VESSEL, "wall": {}, "inside": {"layer": "a"}},
+    "no wall": {"profile": PROFILE, "rings": RINGS},
+    "an empty wall": {**VESSEL, "wall": {"floor": 9}},
+    "two walls": {**VESSEL, "wall": {**WALL, "by_height": [[0, 7], [90, 5]]}},
+    "wall and inside": {**VESSEL, **OWN},
+    "one station": {**VESSEL, "profile": {"stations": [[0, 70]]}},
+    "stations in words": {**VESSEL, "profile": {"stations": "0 70, 40 90"}},
+    "a radius in stations": {**VESSEL, "profile": {"stations": [[0, 70], [40, 80, 9]]}},
+    "a radius of a wall": {**VESSEL, "wall": {"by_height": [[0, 7], [40, 8, 9]]}},
+    "a negative diameter": {**VESSEL, "profile": {"edges": [[0, 70], [40, -8]]}},
+    "no heights": {**VESSEL, "rings": {**RINGS, "heights": []}},
+    "another choice": {**VESSEL, "rings": {**RINGS, "heights": "most rings"}},
+    "three segments": {**VESSEL, "rings": {**RINGS, "segments": [12, 3]}},
+    "segments in words": {**VESSEL, "rings": {**RINGS, "segments": "12"}},
+    "no species": {**VESSEL, "rings": {**RINGS, "species": []}},
+    "species too deep": {**VESSEL, "rings": {**RINGS, "species": ["ash", [["oak"]]]}},
+    "a numbered species": {**VESSEL, "rings": {**RINGS, "species": 3}},
+    "a key of a torus": {**VESSEL, "rings": {**RINGS, "wedge_rings": 16}},
+    "another base": {**VESSEL, "rings": {**RINGS, "base": "open"}},
+    "boards by name": {**VESSEL, "stock": {"boards": ["ash"]}},
+}
+
+
+@pytest.mark.parametrize("name", WRONG_VESSELS)
+def test_what_the_schema_refuses_of_a_vessel_the_reader_refuses_too(name):
+    data = WRONG_VESSELS[name]
+    assert not validator().is_valid(data)
+    with pytest.raises(Refused):
+        parse(as_toml(data))
+
+
+@pytest.mark.parametrize("board", [{"species": "ash"}, {"species": "ash", "thickness": 20, "count": 0}])
+def test_the_schema_knows_what_a_board_needs(board):
+    stock = {"boards": [board]}
+    assert not validator().is_valid({**VESSEL, "stock": stock})
+    assert not validator("workshop").is_valid({"stock": stock})
+    assert validator().is_valid({**VESSEL, "stock": {"boards": [{**board, "thickness": 20, "count": 2}]}})
+
+
 def test_the_defaults_in_the_schema_are_valid_values():
     for key in KEYS:
         table = json_schema()["properties"]

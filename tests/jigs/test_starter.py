@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import dataclasses
 import re
 import tomllib
 
@@ -9,8 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.findings import Refused
+from jigs.job import Board
 from jigs.jobfile import parse
-from jigs.keys import DIAMETERS, KEYS
+from jigs.keys import DIAMETERS, keys_of_form
 from jigs.schema import json_schema
 from jigs.starter import starter, suggested_core
 
@@ -36,7 +38,7 @@ def test_a_starter_is_a_valid_job_of_what_was_answered():
 
 def test_every_key_stands_in_it_with_its_meaning():
     text = starter(ANSWERS)
-    for key in KEYS:
+    for key in keys_of_form("torus"):
         assert re.search(rf"^(# )?{key.name}\b", text, re.MULTILINE), key.path
         assert key.help in text or key.path in DIAMETERS
 
@@ -69,7 +71,7 @@ def test_wrong_answers_are_refused_by_key_without_a_line():
         ("form.segments", 0, ""),
         ("form.tube_diameter", 0, ""),
     }
-    with pytest.raises(Refused, match=r"form\.segmnets: is not a known key"):
+    with pytest.raises(Refused, match=r"form\.segmnets: is not a key of a torus job"):
         starter({**ANSWERS, "form.segmnets": 8})
 
 
@@ -95,3 +97,92 @@ def test_any_starter_loads_and_its_core_lies_inside_the_tube(outer, share, wedge
     job = parse(starter({**answers, "form.wedge_rings": wedge_rings, "form.segments": segments}))
     assert job.form.core_opening == pytest.approx(suggested_core(job.form, job.unit))
     assert 2 <= job.form.core_opening <= max(tube / 2, 6.36)
+
+
+STATIONS = [[0, 70], [40, 110], [90, "80 mm"]]
+VESSEL = {
+    "profile.stations": STATIONS,
+    "wall.thickness": 6,
+    "rings.heights": 20,
+    "rings.segments": [8, 12],
+    "rings.species": ["maple", ["ash", "walnut"]],
+}
+OTHER_WAYS = re.compile(r"(edges|drawing|by_height|stations|layer|drawing_unit|axis) = ")
+
+
+def without_other_ways(text):
+    """Take the "# " away but for the other ways to give a profile or a wall."""
+    spelt = (line if OTHER_WAYS.match(line.lstrip("# ")) else uncommented(line) for line in text.splitlines())
+    return "\n".join(spelt)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_vessels_starter_is_a_valid_job_of_what_was_answered(unit):
+    answers = {**VESSEL, "unit": unit}
+    if unit == "in":
+        answers["profile.stations"] = [[0, "2 3/4"], ["1 1/2", 4.25], [3.5, "80 mm"]]
+        answers |= {"wall.thickness": "1/4", "rings.heights": "3/4 in"}
+    text = starter(answers, "vessel")
+    job = parse(text, "bowl.toml")
+    assert job.outside.stations == ((0, 40, 90) if unit == "mm" else pytest.approx((0, 38.1, 88.9)))
+    assert job.wall.thickness == (6 if unit == "mm" else pytest.approx(6.35))
+    assert (job.rings.segments, job.rings.species) == ((8, 12), (("maple",), ("ash", "walnut")))
+    jsonschema.Draft7Validator(json_schema()).validate(tomllib.loads(text))
+
+
+def test_a_vessels_starter_lists_every_key_of_a_vessel_and_none_of_a_torus():
+    text = starter(VESSEL, "vessel")
+    headings = re.findall(r"^\[(\w+)\]$", text, re.MULTILINE)
+    for table in ["", *headings]:
+        block = text if not table else text.split(f"\n[{table}]\n")[1].split("\n[")[0]
+        for key in (key for key in keys_of_form("vessel") if key.table == table):
+            assert re.search(rf"^(# )?{key.name} = .*{re.escape(key.help)}", block, re.MULTILINE), key.path
+    assert set(headings) == {key.table for key in keys_of_form("vessel")} - {""}
+    assert "form" not in headings
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_commented_keys_of_a_vessel_say_what_holds_without_them(unit):
+    mm = [[f"{number} mm" for number in pair] for pair in ((0, 70), (40, 110), (130, 80))]
+    answers = {**VESSEL, "unit": unit, "profile.stations": mm, "wall.thickness": "6 mm"}
+    answers["rings.heights"] = "20 mm"
+    text = starter(answers, "vessel")
+    plain, spelt_out = parse(text, "bowl.toml"), parse(without_other_ways(text), "bowl.toml")
+    assert spelt_out.rings == dataclasses.replace(plain.rings, spacer_species="walnut")
+    assert (spelt_out.foot, spelt_out.reversing) == (plain.foot, plain.reversing)
+    assert spelt_out.wall == dataclasses.replace(plain.wall, floor=8)
+    assert spelt_out.gauges.stages == plain.gauges.stages
+    assert (spelt_out.staves.low, spelt_out.staves.count, spelt_out.staves.species) == (20, 16, ("cherry",))
+    assert spelt_out.workshop.stock.boards == (Board("ash", 22, 150, 1200, 2),)
+
+
+def test_wrong_answers_for_a_vessel_are_refused_by_key_without_a_line():
+    with pytest.raises(Refused) as caught:
+        starter({**VESSEL, "wall.thickness": 0, "profile.stations": [[0, 70], [40, 60], [30, 60]]}, "vessel")
+    assert {(each.key, each.line, each.file) for each in caught.value.findings} == {
+        ("wall.thickness", 0, ""),
+        ("profile.stations", 0, ""),
+    }
+    with pytest.raises(Refused, match=r"form\.segments: is not a key of a vessel job"):
+        starter({**VESSEL, "form.segments": 8}, "vessel")
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(5, 60), st.integers(20, 300)), min_size=1, max_size=5),
+    st.integers(20, 300),
+    st.sampled_from(["mm", "in"]),
+    st.lists(st.integers(4, 96), min_size=1, max_size=4),
+)
+def test_any_vessels_starter_loads_with_its_stations(steps, foot, unit, segments):
+    rows, height = [(0, foot)], 0
+    for rise, diameter in steps:
+        height += rise
+        rows.append((height, diameter))
+    answers = {**VESSEL, "unit": unit, "rings.segments": segments, "wall.thickness": "6 mm"}
+    answers["rings.heights"] = "20 mm"
+    answers["profile.stations"] = [[f"{number} mm" for number in row] for row in rows]
+    job = parse(starter(answers, "vessel"))
+    assert job.outside.stations == tuple(height for height, _ in rows)
+    assert job.rings.segments == tuple(segments)
+    assert job.outside.profile.end[0] == pytest.approx(rows[-1][1] / 2)

@@ -7,33 +7,33 @@ import pytest
 
 from geometry.turning import rim_speed_limits
 from jigs.jobfile import load
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
 
 @pytest.fixture(scope="module")
-def plan() -> Plan:
+def plan() -> TorusPlan:
     plan = solve(load(CONFIGS / "garland.toml"))
     assert (plan.blank.segments, plan.blank.wedge_rings) == (8, 16)
     return plan
 
 
-def test_eight_segments_are_cut_at_22_and_a_half_degrees(plan: Plan) -> None:
+def test_eight_segments_are_cut_at_22_and_a_half_degrees(plan: TorusPlan) -> None:
     assert math.degrees(plan.segment.tilt) == pytest.approx(22.5)
 
 
-def test_sixteen_wedge_rings_have_faces_of_11_and_a_quarter_degrees(plan: Plan) -> None:
+def test_sixteen_wedge_rings_have_faces_of_11_and_a_quarter_degrees(plan: TorusPlan) -> None:
     assert math.degrees(plan.ring_cut.half_wedge) == pytest.approx(11.25)
 
 
-def test_four_of_sixteen_wedge_rings_make_a_right_angle(plan: Plan) -> None:
+def test_four_of_sixteen_wedge_rings_make_a_right_angle(plan: TorusPlan) -> None:
     assert plan.check.rings == 4
     assert math.degrees(plan.check.angle) == pytest.approx(90.0)
 
 
-def test_sixteen_rings_of_eight_are_128_segments(plan: Plan) -> None:
+def test_sixteen_rings_of_eight_are_128_segments(plan: TorusPlan) -> None:
     assert plan.segments_total == 128
 
 

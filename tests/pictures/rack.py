@@ -18,7 +18,7 @@ from geometry.sample import sample
 from jigs.families import parts_of
 from jigs.jobfile import load
 from jigs.part import Part
-from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.writers.marks import centre_lines
 
@@ -41,7 +41,7 @@ def letter(ax: Axes, part: Part) -> None:
             ax.plot(stroke[:, 0], stroke[:, 1], color="#333333", linewidth=0.6)
 
 
-def front(ax: Axes, plan: Plan) -> None:
+def front(ax: Axes, plan: TorusPlan) -> None:
     """The blank from the front, the finished form inside it."""
     blank = plan.blank
     for k in range(blank.wedge_rings):
@@ -63,7 +63,7 @@ def front(ax: Axes, plan: Plan) -> None:
     ax.set_title(f"{blank.wedge_rings} wedge rings of {blank.segments} segments")
 
 
-def sled_plan(ax: Axes, plan: Plan, parts: dict[str, Part]) -> None:
+def sled_plan(ax: Axes, plan: TorusPlan, parts: dict[str, Part]) -> None:
     """The sled from above with a ring in its second cut."""
     layout, base = plan.sled, parts["sled-base"]
     fill(ax, base.outline, SHEET, base.holes)
@@ -87,7 +87,7 @@ def sled_plan(ax: Axes, plan: Plan, parts: dict[str, Part]) -> None:
     ax.set_title("second cut on the sled, the ring on its wedge")
 
 
-def section(ax: Axes, plan: Plan, parts: dict[str, Part]) -> None:
+def section(ax: Axes, plan: TorusPlan, parts: dict[str, Part]) -> None:
     """The tube's section, held in its channel by the retainer, with the finished gauges."""
     form, held = plan.job.form, plan.holding
     middle = (plan.blank.centre - form.major_radius, 0.0)

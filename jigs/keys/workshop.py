@@ -1,57 +1,15 @@
-"""Every key of a job or workshop file, once: the reader, the schema and the starter all follow this table."""
+"""The keys that every job may state, and those that a workshop file shares."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
+from jigs.job import Board
+from jigs.keys.key import Key, Table
+from jigs.keys.usual import USUAL_STAGES
 
-Kind = Literal["length", "number", "count", "flag", "text", "name", "choice", "bed", "stages"]
-Value = float | int | str | tuple[float, ...]
-FileKind = Literal["job", "workshop"]
-
-FINISHED = "finished"
 MAKINGS = ("print", "cut", "paper")
 SAWS = ("table saw", "bandsaw", "auto")
-SMALL_ALLOWANCE, LARGE_ALLOWANCE, SMALL_ACROSS = 3.0, 4.0, 250.0
-USUAL_STAGES = (3.0, 1.0)
 
-
-@dataclass(frozen=True)
-class Key:
-    """One key. Lengths are in mm here, whatever the unit of the file."""
-
-    path: str  # dotted: table and name
-    kind: Kind
-    help: str
-    default: Value | None = None
-    unset: str = ""  # what happens without it, where `default` is not one value
-    example: Value | None = None  # shown where there is no default
-    least: float = 0.0
-    most: float = 5000.0
-    even: bool = False
-    required: bool = False
-    choices: tuple[str, ...] = ()
-
-    @property
-    def table(self) -> str:
-        return self.path.rpartition(".")[0]
-
-    @property
-    def name(self) -> str:
-        return self.path.rpartition(".")[2]
-
-
-@dataclass(frozen=True)
-class Table:
-    """A table of the file; `shared` ones may also stand in a workshop file."""
-
-    help: str
-    shared: bool = True
-
-
-TABLES: Mapping[str, Table] = {
-    "form": Table("The finished torus and the blank it is turned from", shared=False),
+SHOP_TABLES = {
     "gauges": Table("The gauges held to the turning work", shared=False),
     "cutting": Table("Which saw cuts what; auto is the table saw where it is tall enough"),
     "saw": Table("The table saw. Common practice for a blade of 250 mm: measure yours"),
@@ -65,6 +23,7 @@ TABLES: Mapping[str, Table] = {
     "holding": Table("Support board, channel and retainer. Common practice"),
     "bolts": Table("Bolts of the holding fixtures"),
     "boards": Table("Boards and sheets. Common practice: measure yours, nominal sizes are off by 0.5 mm"),
+    "stock": Table("Boards at hand, from which ring heights can be chosen"),
     "made": Table(
         "How each family of jigs is made: printed, cut from sheet, or drawn on paper to be sawn by hand"
     ),
@@ -72,60 +31,34 @@ TABLES: Mapping[str, Table] = {
     "cutter": Table("The laser or router. Common practice"),
 }
 
-DIAMETERS = ("form.outer_diameter", "form.hole_diameter", "form.tube_diameter")
-_TWO_OF_THREE = "give two of the three diameters"
 
-KEYS: tuple[Key, ...] = (
+HEAD_KEYS: tuple[Key, ...] = (
     Key("name", "name", "names the output folder", unset="the file's own name", example="hoop"),
     Key("title", "text", "lettered on every jig", unset="the name", example="Hoop", most=40),
     Key("unit", "choice", "of plain numbers in this file, and of what is shown", "mm", choices=("mm", "in")),
     Key("workshop_file", "text", "a workshop file beside this one; .toml may be left off", example="shed",
         unset="nothing is shared", most=200),
+)  # fmt: skip
 
-    Key("form.outer_diameter", "length", f"finished, across the rim; {_TWO_OF_THREE}",
-        unset="follows from the other two", example=250.0, least=30, most=3000),
-    Key("form.hole_diameter", "length", f"finished, across the hole; {_TWO_OF_THREE}",
-        unset="follows from the other two", example=142.0, least=1, most=3000),
-    Key("form.tube_diameter", "length", f"finished, through the tube; {_TWO_OF_THREE}",
-        unset="follows from the other two", example=54.0, least=5, most=1000),
-    Key("form.wedge_rings", "count", "how many wedge rings close the torus (even)", example=16,
-        least=6, most=180, even=True, required=True),
-    Key("form.segments", "count", "how many segments make a ring (even)", example=8,
-        least=6, most=96, even=True, required=True),
-    Key("form.core_opening", "length", "across the flats of the opening in the middle of a ring",
-        example=20.0, least=1, most=1000, required=True),
-    Key("form.turning_allowance", "length", "wood left all round the finished form for turning", example=3.0,
-        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above",
-        least=0.5, most=30),
-    Key("form.least_wall", "length", "least wood between the core and the finished surface", 8.0,
-        least=1, most=200),
-    Key("form.ring_across_flats", "length", "your own, larger ring, across its flats", example=80.0,
-        unset="the least that holds the finished form and its allowance", least=10, most=1500),
-    Key("form.least_segment", "length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100),
-    Key("form.least_thin_edge", "length", "least length of a wedge ring at its inner flat, for the jaw", 8.0,
-        least=1, most=100),
-    Key("form.clean_up", "length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
-        unset="kerf + 1 mm, at least 3", least=0.5, most=50),
-    Key("form.joint_sanding", "length", "sanded off each end of a segment before gluing", 0.1, most=2),
-    Key("form.face_sanding", "length", "sanded off each face of a wedge ring before gluing", 0.1, most=2),
-    Key("form.half_sanding", "length", "sanded off each end of a half before it is glued to the other", 0.5,
-        most=5),
-    Key("form.lining", "length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
-        most=10),
-    Key("form.friction", "number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5),
-
-    Key("gauges.stages", "stages", "sizes above the sanded tube radius, falling; the last is \"finished\"",
+GAUGE_KEYS: tuple[Key, ...] = (
+    Key("gauges.stages", "stages", "sizes above the surface as sanded, falling; the last is \"finished\"",
         unset=f"{USUAL_STAGES[0]:g} and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
         example=USUAL_STAGES, most=30),
     Key("gauges.plate_thickness", "length", "of the printed gauges", example=4.0,
         unset="4 mm; 6 over 150 mm long", least=1, most=25),
     Key("gauges.fit", "length", "added to the radius of a gauge's edge, so that it does not rock", 0.1,
         most=2),
-    Key("gauges.sanding_allowance", "length", "left on the tube's radius by the finished gauge", 0.25,
+    Key("gauges.sanding_allowance", "length", "left for sanding by the finished gauge", 0.25,
         most=3),
     Key("gauges.flats_left", "length", "above the curve, at which roughing by flats stops", 0.3,
         least=0.05, most=5),
+    Key("gauges.longest_in_hand", "length", "of a vessel's profile gauges; longer ones come in pieces on a rail",
+        150.0, least=40, most=1000),
+    Key("gauges.widest_gap", "length", "of a vessel's gap gauges; wider stations get a stick to set callipers by",
+        150.0, least=20, most=1000),
+)  # fmt: skip
 
+SHOP_KEYS: tuple[Key, ...] = (
     Key("cutting.wedge_rings", "choice", "which saw cuts the wedge rings", "auto", choices=SAWS),
     Key("cutting.segments", "choice", "which saw cuts the segments", "auto", choices=SAWS),
     Key("cutting.plan_angle_sled", "flag", "whether the sled for flat rings is made too", False),
@@ -197,6 +130,9 @@ KEYS: tuple[Key, ...] = (
     Key("boards.sheet", "length", "measured, of the sheet that the sled is cut from", 12.0, least=3, most=60),
     Key("boards.play", "length", "of a slot over the sheet that enters it", 0.15, most=2),
 
+    Key("stock.boards", "boards", "each with species and thickness, and where known width, length and count",
+        unset="none are listed", example=(Board("ash", 22.0, 150.0, 1200.0, 2),), most=5000),
+
     Key("made.gauges", "choice", "profile gauges", "print", choices=MAKINGS),
     Key("made.sizes", "choice", "width forks and sticks", "cut", choices=MAKINGS),
     Key("made.wedges", "choice", "wedges and angle plates", "cut", choices=MAKINGS),
@@ -205,10 +141,12 @@ KEYS: tuple[Key, ...] = (
     Key("made.sled", "choice", "sled; what carries work past a blade is not printed", "cut", choices=MAKINGS[1:]),
     Key("made.segments", "choice", "segment carriers; what carries work past a blade is not printed", "cut",
         choices=MAKINGS[1:]),
-    Key("made.truing", "choice", "truing carrier, its boards and the check of a half; slots are the sheet's", "cut",
+    Key("made.truing", "choice", "truing carriers, their boards and the check of a half; slots are the sheet's", "cut",
         choices=MAKINGS[1:]),
     Key("made.clamping", "choice", "clamping blocks; they are glued on and sawn off, so wood", "cut",
         choices=MAKINGS[1:]),
+    Key("made.glue_up", "choice", "glue-up boards of flat rings", "cut", choices=MAKINGS),
+    Key("made.centring", "choice", "plates that centre a ring on the tailstock", "cut", choices=MAKINGS[:2]),
     Key("made.standing", "choice", "standing gauges and the flats gauge", "print", choices=MAKINGS),
     Key("made.mountings", "choice", "braces; what spins with the work is not printed, but for their pads", "cut",
         choices=MAKINGS[1:]),
@@ -224,21 +162,3 @@ KEYS: tuple[Key, ...] = (
     Key("cutter.bed", "bed", "across and deep", (900.0, 600.0), least=100),
     Key("cutter.kerf", "length", "width of its cut; 0 leaves that to its own software", 0.0, most=10),
 )  # fmt: skip
-
-
-def default_allowance(outer_diameter: float) -> float:
-    """Turning allowance for a torus of this outer diameter, mm."""
-    return SMALL_ALLOWANCE if outer_diameter <= SMALL_ACROSS else LARGE_ALLOWANCE
-
-
-def default_stages(turning_allowance: float, sanding_allowance: float) -> tuple[float, ...]:
-    """Offsets of the usual stages that fit into the allowance, the finished one last, mm."""
-    wanted = (stage for stage in USUAL_STAGES if sanding_allowance < stage <= turning_allowance)
-    return (*wanted, sanding_allowance)
-
-
-def keys_of(kind: FileKind) -> tuple[Key, ...]:
-    """The keys that may stand in a job file, or in a workshop file."""
-    if kind == "job":
-        return KEYS
-    return tuple(key for key in KEYS if key.path == "unit" or (key.table and TABLES[key.table].shared))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Literal
 
 from geometry.bandsaw_sled import BandsawLayout
 from geometry.clamping import ClampBlocks
@@ -11,7 +12,7 @@ from geometry.sled import SledLayout
 from geometry.torus import Blank, SegmentCut
 from geometry.truing_carrier import TruingLayout
 from jigs.findings import Finding
-from jigs.job import Job
+from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
 from jigs.plan.holding import HoldingPlan
@@ -20,10 +21,10 @@ from jigs.plan.sizes import SizesPlan
 
 
 @dataclass(frozen=True)
-class Plan:
+class TorusPlan:
     """A job that can be made. `notes` are findings that do not stop it."""
 
-    job: Job
+    job: TorusJob
     blank: Blank
     margins: tuple[float, ...]  # wood beyond the allowance at each flat, the first flat straight down
     wall: float
@@ -43,6 +44,7 @@ class Plan:
     torus_surface: float
     rim_speed: tuple[int, int]  # rpm
     notes: tuple[Finding, ...]
+    kind: Literal["torus"] = field(default="torus", init=False)
 
     @property
     def segments_total(self) -> int:

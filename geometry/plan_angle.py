@@ -1,0 +1,168 @@
+"""The sled for flat rings: two fences on one side of an upright blade, each the mitre angle off square.
+
+x = 0 is the blade's kept side, y runs away from the operator, 0 half-way between the fences. The fences lie at
+x < 0 and open away from the blade, the strip between them, first against one, then slid across to the other,
+the same face up: each cut leaves its tip at the edge that bears next. The segment is kept at x > 0. Distances
+without a formula are common practice, no source. Lengths mm, angles radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, hypot, sin
+
+from geometry.sawing import half_chord
+from geometry.segment_carrier import ARM, ARM_FOOT, FENCE_ABOVE, HOLD_WIDTH, LEFT, PAST_STRIP, PIN, TIE
+from geometry.sled import BLADE_PAST_RING, TAB
+from geometry.stop_carriage import StopCarriage
+
+FENCE_LENGTH = 220.0
+PAST_TIP = 5.0  # of the stop's nose past a segment's tip
+EXIT_LEFT, EXIT_RIGHT = 30.0, 45.0  # of the exit block: past what stays clear on the left, of the blade
+EXIT_BEHIND, EXIT_DEPTH, LEAST_EXIT = 20.0, 60.0, 20.0  # behind and before the end of the cut
+BETWEEN = 3.0  # of the exit block and whatever stands beside it
+
+
+@dataclass(frozen=True)
+class PlanAngleLayout:
+    """Where everything stands on the sled.
+
+    With one ring to cut the stop is fixed. For several rings its arm stands on a carriage, set between the
+    nearest and the farthest stop.
+    """
+
+    mitre: float
+    outer_edge: float  # as cut; of several rings the longest
+    depth: float  # the strip's width; of several the widest
+    height: float  # the strip's thickness; of several the greatest
+    sheet: float
+    play: float
+    clear_of_blade: float
+    blade_diameter: float
+    kerf: float
+    slot_distance: float
+    slot_width: float
+    least_edge: float | None = None  # of several rings the shortest outer edge
+
+    @property
+    def stop(self) -> float:
+        """Where the stop stands, of several the farthest."""
+        return self.stop_for(self.outer_edge)
+
+    def stop_for(self, outer_edge: float) -> float:
+        """From the blade's kept side, square to it: with it both fences give the outer edge."""
+        return outer_edge * cos(self.mitre)
+
+    @property
+    def carriage(self) -> StopCarriage | None:
+        """What the stop's arm stands on; None where the stop is fixed."""
+        if self.least_edge is None:
+            return None
+        return StopCarriage(self.stop_for(self.least_edge), self.stop, self.span, self.clear_of_blade)
+
+    @property
+    def opening(self) -> float:
+        """Between the fences where they meet the blade's line."""
+        return self.depth / cos(self.mitre) + self.sheet
+
+    @property
+    def span(self) -> float:
+        """The stop's nose reaches this far before and behind the middle, past the tips on either fence."""
+        half, edges = self.opening / 2, (self.outer_edge, self.least_edge or self.outer_edge)
+        return max(half, *(abs(half - edge * sin(self.mitre)) + PAST_TIP for edge in edges))
+
+    @property
+    def saw_height(self) -> float:
+        return self.height + self.sheet + BLADE_PAST_RING
+
+    def fence(self, side: int, along: float, outward: float = 0.0) -> tuple[float, float]:
+        """A place `along` from the blade's line on a fence's working face, or `outward` of it; side 1 is far."""
+        c, s = cos(self.mitre), sin(self.mitre)
+        return (outward * s - along * c, side * (self.opening / 2 + along * s + outward * c))
+
+    @property
+    def fence_start(self) -> float:
+        """Along a fence: its end nearest the blade, clear of it."""
+        return (self.clear_of_blade + self.sheet * sin(self.mitre)) / cos(self.mitre)
+
+    @property
+    def fence_end(self) -> float:
+        return self.fence_start + FENCE_LENGTH
+
+    @property
+    def held(self) -> float:
+        """Strip, along a fence from the blade, that has to be left for the hold-down in the last cut."""
+        return self.fence_start + HOLD_WIDTH
+
+    @property
+    def tabs(self) -> tuple[float, float]:
+        """Along a fence: where its two tabs start."""
+        return (self.fence_start + 20, self.fence_end - 20 - TAB)
+
+    @property
+    def fence_height(self) -> float:
+        return self.height + FENCE_ABOVE
+
+    @property
+    def pivot(self) -> tuple[float, float]:
+        """Of a fixed stop's arm; y of any."""
+        return (self.stop + ARM / 2, self.span + PAST_STRIP)
+
+    @property
+    def arm_reach(self) -> float:
+        """From the pivot to the arm's nose, past both tips."""
+        return self.pivot[1] + self.span
+
+    @property
+    def pin(self) -> tuple[float, float]:
+        return (self.stop + ARM + PIN / 2, self.pivot[1] - self.arm_reach + 8)
+
+    @property
+    def far_edge(self) -> float:
+        stop = self.carriage.base_far if self.carriage else self.pivot[1] + ARM_FOOT + 10
+        return max(self.fence(1, self.fence_end, self.sheet)[1] + 15, stop)
+
+    @property
+    def free_behind(self) -> float:
+        """y that the near fence, over the exit block's width, and the swinging arm leave free."""
+        left = self.clear_of_blade + EXIT_LEFT
+        along = (left + self.sheet * sin(self.mitre)) / cos(self.mitre)
+        nose = self.carriage.nose if self.carriage else ARM / 2
+        swept = self.pivot[1] - hypot(nose, self.arm_reach)
+        return min(self.fence(-1, along, self.sheet)[1], swept) - BETWEEN
+
+    @property
+    def cut_end(self) -> float:
+        """y of the blade's front edge when the strip is cut through on either fence, inside the exit block."""
+        through = -self.opening / 2 - half_chord(self.blade_diameter, self.saw_height) - 10
+        return min(through, self.free_behind - LEAST_EXIT)
+
+    @property
+    def exit_block(self) -> tuple[float, float, float, float]:
+        """x and y of its lower left and its upper right corner."""
+        right = self.carriage.nearest_edge - BETWEEN if self.carriage else EXIT_RIGHT
+        far = min(self.cut_end + EXIT_DEPTH, self.free_behind)
+        return (-self.clear_of_blade - EXIT_LEFT, self.cut_end - EXIT_BEHIND, min(EXIT_RIGHT, right), far)
+
+    @property
+    def operator_edge(self) -> float:
+        tied = min(self.cut_end, self.fence(-1, self.fence_end, self.sheet)[1]) - TIE
+        return min(tied, self.carriage.base_near) if self.carriage else tied
+
+    @property
+    def runner(self) -> tuple[float, float]:
+        """x of the mitre slot's two sides."""
+        near = -self.kerf - self.slot_distance
+        return (near - self.slot_width, near)
+
+    @property
+    def left_edge(self) -> float:
+        return min(self.fence(1, self.fence_end)[0] - 25, self.runner[0] - 20, -LEFT)
+
+    @property
+    def right_edge(self) -> float:
+        return self.carriage.base_right if self.carriage else self.stop + max(self.arm_reach + ARM, 100.0)
+
+    def tip(self, side: int, outer_edge: float | None = None) -> tuple[float, float]:
+        """Where the segment's tip, butted to the stop, lies on the fence's line."""
+        return self.fence(side, -(self.outer_edge if outer_edge is None else outer_edge))

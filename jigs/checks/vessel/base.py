@@ -1,0 +1,136 @@
+"""Where wood moves against wood: a wide disc, a disc glued across the grain; a rim's joint; patterns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from geometry.section import Section
+from jigs.checks.nearest import at_least, show_in
+from jigs.findings import Finding
+from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+from jigs.solving.vessel.layers import by_ring
+from jigs.vessel_job import VesselJob
+from jigs.wood import DRIEST, SPECIES, WETTEST, movement
+
+WIDE_DISC = 75.0  # mm across, over which a disc's movement is felt: common practice, no source
+GOOD_RIM = 1.5  # of least_glue, at the uppermost joint: common practice, no source
+LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows
+
+
+def base_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
+    """Warnings and notes; none of them stops a job."""
+    return [
+        *_wide_disc(job, section, stack),
+        *_cross_grain(job, stack),
+        *_thin_rim(job, stack),
+        *_patterns(job, stack),
+    ]
+
+
+def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """The widest solid disc, as finished."""
+    widths = [
+        (_finished(section, layer), layer) for layer in stack.layers if layer.kind == "disc" and layer.ring.top > 0.0
+    ]  # fmt: skip
+    if not widths or (widest := max(widths, key=lambda found: found[0]))[0] <= WIDE_DISC:
+        return
+    width, disc = widest
+    room = at_least(job, moves(width, disc.species[0]))
+    yield job.finding(
+        "disc-moves",
+        f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {_changes(job, width, disc)}",
+        key="rings.base",
+        remedy=f'use base = "segmented", or let the disc float unglued in a groove with {room} of room across it',
+        severity="warning",
+    )
+
+
+def _finished(section: Section, layer: Layer) -> float:
+    """Diameter of what is left of a disc."""
+    low, high = max(0.0, layer.ring.bottom), min(section.height, layer.ring.top)
+    return 2 * section.outer.radii(low, high)[1]
+
+
+def _cross_grain(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    """The widest joint between a disc and a ring of segments: half of the segments lie across its grain."""
+    layers = {layer.number: layer for layer in stack.layers}
+    pairs = [(joint, layers[joint.lower], layers[joint.upper]) for joint in stack.joints]
+    mixed = [
+        (joint, a if a.kind == "disc" else b)
+        for joint, a, b in pairs
+        if (a.kind == "disc") != (b.kind == "disc")
+    ]
+    if not mixed or (widest := max(mixed, key=lambda found: found[0].outer))[0].outer * 2 <= WIDE_DISC:
+        return
+    joint, disc = widest
+    width = 2 * joint.outer
+    yield job.finding(
+        "cross-grain",
+        f"rings {joint.lower} and {joint.upper} are glued {show_in(job)(width)} across, half of the segments "
+        f"across the disc's grain, which {_changes(job, width, disc)}",
+        key="rings.base",
+        remedy='use base = "segmented"',
+        severity="warning",
+    )  # fmt: skip
+
+
+def moves(width: float, species: str) -> float:
+    """By how much a width across the grain changes between 6 and 14 % moisture, mm.
+
+    Tangential, the larger; of a wood that is not known, the most of those that are.
+    """
+    known = SPECIES.get(species)
+    share = known.tangential if known else max(wood.tangential for wood in SPECIES.values())
+    return movement(width, share, DRIEST, WETTEST)
+
+
+def _changes(job: VesselJob, width: float, disc: Layer) -> str:
+    wood = disc.species[0]
+    guess = "" if wood in SPECIES else ", as the liveliest wood known here"
+    much = show_in(job)(moves(width, wood))
+    return f"moves by up to {much} with the seasons (6 to 14 % moisture{guess})"
+
+
+def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    """The uppermost joint, which the rim hangs on; what is under least_glue is refused with the other joints."""
+    top: Joint | None = stack.joints[-1] if stack.joints else None
+    least = job.rings.least_glue
+    if top is None or not least <= top.finished < GOOD_RIM * least:
+        return
+    show = show_in(job)
+    yield job.finding(
+        "thin-rim-joint",
+        f"the rim's ring {top.upper} hangs on a joint {show(top.finished)} wide, at height {show(top.height)}",
+        key="wall",
+        remedy=f"make the wall {at_least(job, GOOD_RIM * least - top.finished)} thicker there, or least_glue smaller "
+        "where thin joints have held",
+        severity="warning",
+    )
+
+
+def _patterns(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    """Rings and staves round which a list of woods does not come out even."""
+    uneven: dict[tuple[int, int], list[int]] = {}
+    for layer in stack.layers:
+        if layer.kind == "disc":
+            continue
+        staves = layer.kind == "staves" and job.staves
+        names = job.staves.species if staves and job.staves else by_ring(job.rings.species, layer.number)
+        count = layer.ring.segments
+        if count % len(names):
+            uneven.setdefault((count, len(names)), []).append(layer.number)
+    for (count, woods), numbers in uneven.items():
+        which = f"ring {numbers[0]}" if len(numbers) == 1 else f"rings {', '.join(map(str, numbers))}"
+        yield job.finding(
+            "open-pattern",
+            f"{woods} woods do not repeat evenly round the {count} pieces of {which}",
+            key="rings.species",
+            remedy=f"use {_nearest_counts(count, woods)} pieces, or another list",
+            severity="note",
+        )
+
+
+def _nearest_counts(count: int, woods: int) -> str:
+    """The multiples next to a count that the key allows."""
+    below, above = count // woods * woods, (count // woods + 1) * woods
+    return " or ".join(str(n) for n in (below, above) if LEAST_COUNT <= n <= MOST_COUNT)

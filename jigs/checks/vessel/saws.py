@@ -1,0 +1,97 @@
+"""Whether the saw cuts the rings' strips and the staves, and whether the segments are long enough to be held."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from geometry.ring_stack import Ring
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.checks.saws import blade_findings
+from jigs.findings import Finding
+from jigs.plan.vessel.saws import FlatSled, SawPlan
+from jigs.plan.vessel.stack import Layer
+from jigs.vessel_job import VesselJob
+
+LEAST_HEIGHT = 2.0  # of a ring that can be asked for
+FEWEST = 4  # segments that can be asked for
+
+
+def saw_findings(job: VesselJob, saws: SawPlan, layers: Sequence[Layer]) -> list[Finding]:
+    """Blade, sleds, segments, staves."""
+    return [
+        *blade_findings(job),
+        *_too_thick(job, saws),
+        *(found for sled in saws.sleds for found in _throat(job, sled)),
+        *(found for sled in saws.sleds for found in _short(job, sled, layers)),
+        *_staves(job, saws),
+    ]
+
+
+def _too_thick(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
+    """The thickest strip of all, lying on its sled."""
+    limit, show = job.workshop.saw.blade_height, show_in(job)
+    sled = max(saws.sleds, key=lambda sled: sled.layout.saw_height, default=None)
+    if sled is None or sled.layout.saw_height <= limit:
+        return
+    layout = sled.layout
+    most = limit - (layout.saw_height - layout.height)
+    lower = f"boards and ring heights of at most {at_most(job, most)}, or " if most >= LEAST_HEIGHT else ""
+    yield job.finding(
+        "strip-too-thick",
+        f"a strip {show(layout.height)} thick on its sled needs a blade {show(layout.saw_height)} high; this saw "
+        f"gives {show(limit)}",
+        key="saw.blade_height",
+        remedy=f"use {lower}a saw that gives at least {at_least(job, layout.saw_height)}",
+    )
+
+
+def _throat(job: VesselJob, sled: FlatSled) -> Iterator[Finding]:
+    throat, show = job.workshop.saw.throat, show_in(job)
+    reach = max(-sled.layout.left_edge, sled.layout.right_edge)
+    if reach <= throat:
+        return
+    yield job.finding(
+        "throat",
+        f"the sled for {sled.segments} segments reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
+        key="saw.throat",
+        remedy=f"use a saw with at least {at_least(job, reach)}",
+    )
+
+
+def _short(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[Finding]:
+    """Of the rings with this count, the one with the shortest segments speaks for all."""
+    own = [layer.ring for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
+    ring = min(own, key=lambda ring: ring.outer_edge)
+    least, show = job.rings.least_segment, show_in(job)
+    if ring.outer_edge >= least - 1e-9:
+        return
+    yield job.finding(
+        "short-segment",
+        f"ring {ring.number}: {ring.segments} segments have an outer edge of {show(ring.outer_edge)}, at least "
+        f"{show(least)} are to be held",
+        key="rings.segments",
+        remedy=_fewer(job, ring),
+    )
+
+
+def _fewer(job: VesselJob, ring: Ring) -> str:
+    """The most segments that are long enough: a ring's outer apothem does not depend on their number."""
+    for count in range(ring.segments - 1, FEWEST - 1, -1):
+        if replace(ring, segments=count).outer_edge >= job.rings.least_segment:
+            return f"use at most {count} segments in ring {ring.number}"
+    return f"use a least_segment of at most {at_most(job, ring.outer_edge)}, if they can be held"
+
+
+def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
+    limit, show, staves = job.workshop.saw.blade_height, show_in(job), saws.staves
+    if staves is None or staves.saw_height <= limit:
+        return
+    yield job.finding(
+        "stave-too-thick",
+        f"a stave {show(staves.thickness)} thick needs {show(staves.saw_height)} along the tilted blade; this saw "
+        f"gives {show(limit)}",
+        key="staves.count",
+        remedy="use staves for less of the height, more of them, or a saw that gives at least "
+        f"{at_least(job, staves.saw_height)}",
+    )

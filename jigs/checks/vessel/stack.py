@@ -1,0 +1,152 @@
+"""Whether the rings hold the vessel, are glued well enough and fit the lathe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from geometry.glue_width import open_face
+from geometry.section import Section
+from jigs.checks.nearest import at_least, at_most
+from jigs.findings import Finding
+from jigs.lengths import show_length
+from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+from jigs.vessel_job import VesselJob
+from jigs.wood import SPECIES, nearest_species
+
+LEAST_FACE = 8.0  # mm, along the circumference, of a glue face in an open ring: common practice, no source
+LEAST_GAP = 1.0  # mm: a narrower gap is none
+THIN_RIM = 5.0  # mm of the top ring left after facing
+THIN_RING = 5.0  # mm: a ring planed thinner than this to end under staves
+
+
+def staves_findings(job: VesselJob) -> Iterator[Finding]:
+    """Staves that stand where there is no hollow; said before anything is fitted."""
+    wish, height = job.staves, job.outside.profile.end[1]
+    if wish is None:
+        return
+    if wish.low >= min(wish.high, height):
+        most = at_most(job, min(wish.high, height) - 1)
+        yield job.finding("no-staves", "the staves end where they begin, or over the rim", key="staves.low",
+                          remedy=f"begin them at {most} or lower")  # fmt: skip
+
+
+def stack_findings(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """Everything about the stack."""
+    yield from _swing(job, stack)
+    yield from _ends(job, section, stack)
+    yield from _planed(job, stack)
+    for joint in stack.joints:
+        yield from _joint(job, joint)
+        yield from _bridge(job, stack, joint)
+    yield from _faces(job, section, stack)
+    yield from _woods(job, stack)
+
+
+def _swing(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    swing, needed = job.workshop.lathe.swing_over_bed, 2 * stack.largest_radius
+    if needed > swing:
+        message = f"the blank turns {show_length(needed, job.unit)} across, the lathe {show_length(swing, job.unit)}"
+        remedy = f"use a lathe with a swing of at least {at_least(job, needed)}, or a smaller vessel"
+        yield job.finding("swing", message, key="lathe.swing_over_bed", remedy=remedy)
+
+
+def _ends(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    first, last = stack.layers[0].ring, stack.layers[-1].ring
+    if first.top <= 0:
+        message = "the lowest ring is no higher than the turning allowance: nothing of it is left"
+        least = at_least(job, stack.allowance + THIN_RIM)
+        yield job.finding("thin-ring", message, key="rings.heights", remedy=f"make it at least {least}")
+    left = section.height - last.bottom
+    if left < THIN_RIM:
+        message = f"only {show_length(left, job.unit)} of ring {last.number} is left at the rim after facing"
+        yield job.finding("thin-rim", message, key="rings.heights", severity="note",
+                          remedy="change a ring's height so that the last joint comes lower")  # fmt: skip
+
+
+def _planed(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    """The ring under the staves, planed to end where they begin."""
+    number = next((layer.number for layer in stack.layers if layer.kind == "staves"), 0)
+    under = next((layer.ring for layer in stack.layers if layer.number == number - 1), None)
+    if under is not None and under.height < THIN_RING:
+        low, thin = show_length(under.bottom, job.unit), show_length(under.height, job.unit)
+        message = f"ring {under.number}, under the staves, would be planed to {thin}"
+        least = at_least(job, under.bottom + THIN_RING)
+        yield job.finding(
+            "thin-ring", message, key="staves.low", remedy=f"begin them at {low}, or at {least} or higher"
+        )
+
+
+def _joint(job: VesselJob, joint: Joint) -> Iterator[Finding]:
+    least, where = job.rings.least_glue, _where(job, joint)
+    if joint.finished < least - 1e-6:
+        message = (
+            f"{where}: only {show_length(joint.finished, job.unit)} of glue face is left in the finished wall"
+        )
+        wall = at_least(job, least - joint.finished)
+        yield job.finding("no-glue-face", message, key="rings.least_glue",
+                          remedy=f"make the wall {wall} thicker there, or give a smaller least_glue")  # fmt: skip
+    if joint.rough < least - 1e-6:
+        message = (
+            f"{where}: the rings meet on {show_length(joint.rough, job.unit)} only, where a corner stands"
+        )
+        yield job.finding("no-glue-face", message, key="rings.segments",
+                          remedy="use more segments, lower rings or a thicker wall there")  # fmt: skip
+
+
+def _where(job: VesselJob, joint: Joint) -> str:
+    return f"rings {joint.lower} and {joint.upper}, at height {show_length(joint.height, job.unit)}"
+
+
+def _kinds(stack: StackPlan, joint: Joint) -> tuple[Layer, Layer]:
+    lower, upper = (next(la for la in stack.layers if la.number == n) for n in (joint.lower, joint.upper))
+    return lower, upper
+
+
+def _bridge(job: VesselJob, stack: StackPlan, joint: Joint) -> Iterator[Finding]:
+    """Open rings stand on half of each neighbour: the same count, and turned."""
+    lower, upper = _kinds(stack, joint)
+    if not lower.kind == upper.kind == "open":
+        return
+    where = _where(job, joint)
+    if lower.ring.segments != upper.ring.segments:
+        message = (
+            f"{where}: open rings of {lower.ring.segments} and {upper.ring.segments} segments do not bridge"
+        )
+        yield job.finding(
+            "no-glue-face", message, key="rings.segments", remedy="use one count for all open rings"
+        )
+    elif not job.rings.half_turn:
+        message = f"{where}: gap stands over gap, so nothing ties the columns of segments"
+        yield job.finding("no-glue-face", message, key="rings.half_turn", remedy="use half_turn = true")
+
+
+def _faces(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """The shortest glue face between two open rings."""
+    pairs = [(joint, *_kinds(stack, joint)) for joint in stack.joints]
+    faces = [
+        (_face_length(section, lower, upper), joint)
+        for joint, lower, upper in pairs
+        if lower.kind == upper.kind == "open" and lower.ring.segments == upper.ring.segments
+    ]
+    face, joint = min(faces, key=lambda found: found[0], default=(LEAST_FACE, None))
+    if joint is not None and face < LEAST_FACE:
+        message = f"{_where(job, joint)}: gaps leave each glue face {show_length(face, job.unit)} long"
+        most = job.rings.gap - (LEAST_FACE - face)
+        gap = f"a gap of at most {at_most(job, most)}, or " if most >= LEAST_GAP else ""
+        yield job.finding("no-glue-face", message, key="rings.gap", remedy=f"use {gap}fewer segments")
+
+
+def _face_length(section: Section, lower: Layer, upper: Layer) -> float:
+    try:
+        return open_face(section, lower.ring, upper.ring).length
+    except ValueError:  # the gaps are wider than half a segment
+        return 0.0
+
+
+def _woods(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    for name, _, _ in stack.weights:
+        if name not in SPECIES:
+            near = nearest_species(name)
+            remedy = f'did you mean "{near}"?' if near else f"known are {', '.join(SPECIES)}"
+            message = f"the weight of {name} is not known, so it is left out"
+            yield job.finding("unknown-wood", message, key="rings.species", remedy=remedy, severity="note")

@@ -1,0 +1,1 @@
+"""Drawings of a profile, read: DXF and SVG files to lines in mm."""

@@ -1,0 +1,172 @@
+"""The outside or the inside of a vessel, read from a drawing and stood on its foot."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+from geometry.biarcs import TOLERANCE as TOLERANCE
+from geometry.biarcs import biarcs
+from geometry.profile import Profile
+from jigs.drawn.bezier import Bezier
+from jigs.drawn.chain import backwards, joined, without_empty_edges
+from jigs.drawn.dxf import read_dxf
+from jigs.drawn.strokes import MEETS, Sheet, Stroke, unreadable
+from jigs.drawn.svg import read_svg
+from jigs.job import Unit
+from jigs.lengths import show_length
+from jigs.wrong import Wrong
+
+
+@dataclass(frozen=True, eq=False)
+class Drawn:
+    """A profile read from a drawing.
+
+    `rows` (n, 3): radius and height in mm and the bulge of the edge to the next row, from the foot up, the
+    lowest point at height 0. `said`: what was read, in plain sentences. `within`: how far, mm, the arcs
+    leave the drawn curves; 0 where every edge is exact.
+    """
+
+    rows: FloatArray
+    said: tuple[str, ...]
+    within: float
+
+
+def read_drawing(path: Path, layer: str | None, unit: Unit | None, axis: float) -> Drawn:
+    """Read the one open line on a layer of a DXF, or in a group of an SVG, as a profile.
+
+    `layer` may be None where only one holds lines; `unit` where the drawing says it itself. `axis` is the
+    drawing's x, in its own unit, at which the turning axis stands. Raises Wrong, which says what would do.
+    """
+    sheet = _sheet(path, unit)
+    strokes = _chosen(sheet, layer)
+    lines = [_rows(stroke) for stroke in strokes]
+    rows, gap = joined([rows for rows, _ in lines])
+    standing, moves = _stood(without_empty_edges(rows), axis * sheet.unit, "in" if sheet.inches else "mm")
+    worst = max(leave for _, leave in lines)
+    said = (*_read_said(path, sheet, strokes), *_fit_said(strokes, worst, gap), *moves)
+    return Drawn(standing, said, worst)
+
+
+def _sheet(path: Path, unit: Unit | None) -> Sheet:
+    kind = path.suffix.lower()
+    if kind not in (".dxf", ".svg"):
+        message = f"{path.name} is not a drawing that can be read"
+        raise Wrong("not-a-drawing", message, "Give a .dxf or .svg file")
+    try:
+        with np.errstate(all="ignore"):  # numbers out of all bounds are told by what comes of them
+            return read_dxf(path, unit) if kind == ".dxf" else read_svg(path, unit)
+    except Wrong:
+        raise
+    except Exception as error:  # a broken file makes the libraries raise anything
+        raise unreadable(path.name, error) from error
+
+
+def _chosen(sheet: Sheet, layer: str | None) -> list[Stroke]:
+    """The strokes on the named layer, or on the only one that has any."""
+    layers = sorted({stroke.layer for stroke in sheet.strokes})
+    if layer is None and len(layers) > 1:
+        message = f"lines stand on {len(layers)} layers: {_listed(layers)}"
+        raise Wrong("several-layers", message, "Name the profile's layer in the job")
+    strokes = [stroke for stroke in sheet.strokes if layer is None or _called(stroke, layer)]
+    if not strokes:
+        raise _nothing(sheet, layer, layers)
+    for stroke in strokes:
+        if stroke.fault is not None:
+            raise stroke.fault
+    return strokes
+
+
+def _called(stroke: Stroke, layer: str) -> bool:
+    return layer.casefold() in (name.casefold() for name in stroke.names)
+
+
+def _nothing(sheet: Sheet, layer: str | None, layers: Sequence[str]) -> Wrong:
+    where = "in the drawing" if layer is None else f'on a layer "{layer}"'
+    kinds = [kind for name, kind in sheet.others if layer is None or name.casefold() == layer.casefold()]
+    found = _counted(kinds) if kinds else "nothing"
+    message = f"there is no line {where}, only {found}" if kinds else f"there is {found} {where}"
+    if layers:
+        message += f"; lines stand on {_listed(layers)}"
+        return Wrong("no-profile", message, "Name the layer of the profile")
+    remedy = "Draw the profile as one open line: a polyline, a spline, or lines and arcs that meet; break up blocks"
+    return Wrong("no-profile", message, remedy)
+
+
+def _rows(stroke: Stroke) -> tuple[FloatArray, float]:
+    """A stroke as one chain, its curves as arcs, and how far those leave them."""
+    chains = [biarcs(part, TOLERANCE) if isinstance(part, Bezier) else part for part in stroke.parts]
+    within = TOLERANCE if any(isinstance(part, Bezier) for part in stroke.parts) else 0.0
+    return np.vstack((*(rows[:-1] for rows in chains), chains[-1][-1])), within
+
+
+def _stood(rows: FloatArray, axis: float, unit: Unit) -> tuple[FloatArray, list[str]]:
+    """Right of the axis, from the foot up, the foot at height 0; and what that took. Raises Wrong."""
+    rows = rows - (axis, 0.0, 0.0)
+    said = [f"The axis stands at x = {show_length(axis, unit)} of the drawing."] if axis else []
+    if _is_left(rows, unit):
+        rows = rows * (-1.0, 1.0, -1.0)
+        said.append("Mirrored: it was drawn left of the axis.")
+    rows[:, 0] = np.maximum(rows[:, 0], 0.0)
+    if rows[-1, 1] < rows[0, 1]:
+        rows = backwards(rows)
+        said.append("Reversed: it was drawn from the rim down.")
+    fold = Profile(rows).fold()
+    if fold is not None:
+        raise _runs_down(fold - rows[0, 1], unit)
+    foot = float(rows[0, 1])
+    if abs(foot) > MEETS:
+        way = "down" if foot > 0.0 else "up"
+        said.append(f"Moved {way} by {show_length(abs(foot), unit)}, so that its foot stands at height 0.")
+    return rows - (0.0, foot, 0.0), said
+
+
+def _is_left(rows: FloatArray, unit: Unit) -> bool:
+    """Whether the profile stands left of the axis. Raises Wrong where it stands on both sides."""
+    if len(rows) < 2:
+        raise Wrong("no-profile", "the line has no length", "Draw the profile from foot to rim")
+    line = Profile(rows)
+    least, most = line.radii(line.bottom, line.top)
+    if least >= -MEETS:
+        return False
+    if most <= MEETS:
+        return True
+    reach = f"from {show_length(least, unit)} to {show_length(most, unit)}"
+    remedy = "Draw one side only, or give the x at which the axis stands in the drawing"
+    raise Wrong("crosses-axis", f"the line stands on both sides of the axis, {reach}", remedy)
+
+
+def _runs_down(height: float, unit: Unit) -> Wrong:
+    message = f"the profile runs downward at {show_length(height, unit)} above its end at the foot"
+    remedy = "Draw it so that it only rises from foot to rim; a hollow in the foot is given apart"
+    return Wrong("runs-downward", message, remedy)
+
+
+def _read_said(path: Path, sheet: Sheet, strokes: Sequence[Stroke]) -> list[str]:
+    layer = strokes[0].layer
+    said = [f'Read from {path.name}, layer "{layer}": {_counted([stroke.kind for stroke in strokes])}.']
+    said.append(f"Its unit: {sheet.unit_said}.")
+    others = [kind for name, kind in sheet.others if name == layer]
+    return [*said, f"Left out on that layer: {_counted(others)}."] if others else said
+
+
+def _fit_said(strokes: Sequence[Stroke], worst: float, gap: float) -> list[str]:
+    said = []
+    if any(isinstance(part, Bezier) for stroke in strokes for part in stroke.parts):
+        said.append(f"Its curves became arcs, at most {worst:.4f} mm from what is drawn.")
+    if gap >= 0.001:
+        said.append(f"Ends up to {gap:.3f} mm apart were joined half-way.")
+    return said
+
+
+def _counted(kinds: Sequence[str]) -> str:
+    return ", ".join(f"{count} {kind}" for kind, count in sorted(Counter(kinds).items()))
+
+
+def _listed(names: Sequence[str]) -> str:
+    return ", ".join(f'"{name}"' for name in names)

@@ -1,0 +1,83 @@
+"""The sled for flat rings, whatever its stop: fences, hold-down, exit block."""
+
+from __future__ import annotations
+
+from math import hypot
+
+import numpy as np
+
+from geometry.fasteners import clearance_hole
+from jigs.dryfit.bench import ANGLE, OVER, SLACK, Bench, Slot, hole_checks, slots, tab_checks, tabs
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.plates import Drawn
+from jigs.job import Job
+
+BOLT = "M6"
+
+
+def fence_frame(mitre: float, side: int) -> Bench:
+    """Along a fence away from the blade, and from its face away from the strip."""
+    c, s = float(np.cos(mitre)), float(np.sin(mitre))
+    return Bench((0.0, 0.0), (-c, side * s), (s, side * c), mitre)
+
+
+def fence_slots(base: Drawn, frame: Bench, mitre: float, side: int) -> list[Slot]:
+    """The two slots of one fence; along from the blade's line at the face."""
+    own = [h for h in base.holes if len(h) == 4]
+    found = [
+        s
+        for h, s in zip(own, slots(base, frame), strict=True)
+        if abs(s.turn) < 1 and h.centroid[1] * side > 0
+    ]
+    return sorted((s for s in found if s.u[1] > 0), key=lambda s: s.s)
+
+
+def fence_checks(job: Job, base: Drawn, fence: Drawn, own: list[Slot], side: int) -> list[Check]:
+    """Fences stand against the walls away from the strip."""
+    name = f"{fence.name}, {'far' if side > 0 else 'near'}"
+    shift = own[0].s[0] - tabs(fence)[0][0]
+    spans = [(s.s[0] - shift, s.s[1] - shift) for s in own] if own else []
+    half = job.workshop.boards.play / 2
+    return [
+        Check(name, "slots found", len(own), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        *(near(name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in own),
+        *(near(name, "slots in one line", s.u[1], own[0].u[1], SLACK) for s in own),
+        *tab_checks(name, "tab in its slot", [(a + half, b + half) for a, b in tabs(fence)], spans, job),
+    ]
+
+
+def facing(name: str, at_fence: dict[int, list[Slot]]) -> list[Check]:
+    """Both fences as far from the stop, so that one stop does for both."""
+    starts = [[s.s[0] for s in own] for own in at_fence.values()]
+    far = [own[0].u[1] for own in at_fence.values()]
+    return [
+        *(near(name, "far and near slot alike along", a, b, OVER) for a, b in zip(*starts, strict=True)),
+        near(name, "far and near as far out", far[0], far[1], OVER),
+    ]
+
+
+def flat_hold_checks(plate: Drawn, fence: Drawn) -> list[Check]:
+    """The hold-down on either fence."""
+    rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
+    drills = sorted(plate.drills, key=lambda d: d.centre)
+    ours = hypot(drills[1].centre[0] - drills[0].centre[0], drills[1].centre[1] - drills[0].centre[1])
+    return [
+        near(
+            plate.name,
+            "bolts as far apart as the fence's slots",
+            ours,
+            rounds[1].centroid[0] - rounds[0].centroid[0],
+            OVER,
+        ),
+        *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", drills, clearance_hole(BOLT)),
+    ]
+
+
+def run_out_checks(base: Drawn, block: Drawn, blade: float) -> list[Check]:
+    """The block that the blade runs out into, on both sides of its line."""
+    x0, y0, x1, _ = block.outline.bounds
+    return [
+        Check(block.name, "reaches past the blade", x1 - blade, 20.0),
+        Check(block.name, "blade inside its left side", blade - x0, 20.0),
+        Check(block.name, "lies on the base", y0 - base.outline.bounds[1], -SLACK),
+    ]

@@ -1,0 +1,103 @@
+"""The whole dry fit of a torus's folder."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from math import nan
+from pathlib import Path
+
+from jigs.dryfit.angle_plates import plate_checks
+from jigs.dryfit.braces import brace_checks
+from jigs.dryfit.check import Check
+from jigs.dryfit.clamping import clamping_checks
+from jigs.dryfit.files import Files
+from jigs.dryfit.fit import ERRORS, NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering, unfit
+from jigs.dryfit.gauges import gauge_checks
+from jigs.dryfit.holding import holding_checks
+from jigs.dryfit.mountings import first_board_checks, held, mountings
+from jigs.dryfit.ring import CutRing, ring_apothem, ring_margins
+from jigs.dryfit.segments import carrier_checks, flat_ring_checks
+from jigs.dryfit.sizes import sizes_checks
+from jigs.dryfit.sled import sled_checks
+from jigs.dryfit.standing import flats_checks, standing_checks
+from jigs.dryfit.truing import truing_checks
+from jigs.job import TorusJob
+
+
+def torus_fit(job: TorusJob, folder: Path) -> DryFit:
+    """Cut, hold and gauge the job with the files in `folder`. Raises Refused where a file cannot be read."""
+    files = Files.of(job, folder)
+    apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
+    on_paper = files.on_paper("sled-base")
+    checks, ring = ([], NO_RING) if on_paper else _sled(job, files)
+    notes = (
+        [PAPER.format(name="sled", more=", and all that goes by the ring that it cuts,")] if on_paper else []
+    )
+    for name, needs, group in _groups(job, files, ring, apothem):
+        if any(files.on_paper(part) for part in needs):
+            notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
+        else:
+            checks += guarded(name, group)
+    return DryFit((*checks, *lettering(files)), tuple(notes), ring, apothem)
+
+
+def _groups(
+    job: TorusJob, files: Files, ring: CutRing, apothem: float
+) -> list[tuple[str, tuple[str, ...], Group]]:
+    """Each group with the drawings whose marked lines, or ring, it goes by."""
+
+    def at_lathe(group: Callable[..., list[Check]]) -> list[Check]:
+        at = held(job, files, ring, apothem)
+        return group(at, mountings(job, files, at))
+
+    return [
+        ("blank", ("sled-base",), lambda: [_holds(job, ring, apothem)]),
+        ("angle plates", ("sled-base",), partial(plate_checks, job, files, ring.included)),
+        ("segment carrier", ("segment-base",), partial(carrier_checks, job, files, apothem)),
+        ("flat rings", ("plan-angle-base",), partial(flat_ring_checks, job, files, apothem)),
+        ("truing", ("sled-base",), partial(truing_checks, job, files, ring)),
+        ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, ring, apothem)),
+        ("boards", (), partial(holding_checks, job, files)),
+        ("first board", ("sled-base",), partial(first_board_checks, job, files, ring, apothem)),
+        (
+            "braces",
+            ("sled-base", "brace-strap"),
+            lambda: at_lathe(lambda at, _: brace_checks(job, files, at)),
+        ),
+        ("gauges", (), partial(gauge_checks, job, files, apothem)),
+        (
+            "flats gauge",
+            ("sled-base",),
+            lambda: at_lathe(lambda at, beside: flats_checks(job, files, beside["m1"])),
+        ),
+        (
+            "standing gauges",
+            ("sled-base",),
+            lambda: at_lathe(lambda at, beside: standing_checks(job, files, at, beside)),
+        ),
+        (
+            "sizes",
+            ("sled-base",),
+            lambda: at_lathe(lambda at, beside: sizes_checks(job, files, beside["m1"], apothem)),
+        ),
+    ]
+
+
+def _sled(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
+    try:
+        return sled_checks(job, files)
+    except ERRORS as error:
+        return [unfit("sled", error)], NO_RING
+
+
+def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:
+    margin = ring_margins(job, ring, apothem)
+    return Check("blank", "wood beyond the torus and its allowance", margin, -SLACK)
+
+
+def _value(measure: Callable[[], float]) -> float:
+    try:
+        return measure()
+    except ERRORS:
+        return nan

@@ -1,0 +1,154 @@
+"""The rings that the job asks for: where each stands, and what it has to hold by brute force."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import cos, inf, pi, sin
+from typing import TypeVar
+
+import numpy as np
+import shapely
+
+from geometry.ring_heights import fewest_rings, least_wood
+from geometry.ring_stack import ring
+from jigs.dryfit.vessel.work import Work
+
+T = TypeVar("T")
+
+FACED = 1.0  # mm of the top ring over the rim, less where the allowance is less
+NOTHING = 0.01  # mm
+
+
+@dataclass(frozen=True)
+class Held:
+    """One ring of segments: `least` and `most` are the radii of the wall and its allowance over its heights."""
+
+    number: int
+    bottom: float
+    top: float
+    segments: int
+    spacer: float  # thickness of a strip, or width of a gap, at each joint
+    least: float  # 0 where it reaches the axis
+    most: float
+    open: bool  # gaps between its segments, which are placed one by one: no halves, no board
+
+    @property
+    def mitre(self) -> float:
+        return pi / self.segments
+
+    @property
+    def core(self) -> float:
+        """The largest apothem that the opening may have: the wall clears its corners."""
+        return self.least * cos(self.mitre)
+
+    def outside(self, apothem: float | None = None) -> shapely.Polygon:
+        """The ring from above, filled, one flat straight down."""
+        return regular(self.segments, self.most if apothem is None else apothem)
+
+    def opening(self) -> shapely.Polygon:
+        return regular(self.segments, self.core)
+
+
+def regular(count: int, apothem: float) -> shapely.Polygon:
+    """A regular polygon about the origin, one flat straight down."""
+    turns = [-pi / 2 + (2 * k + 1) * pi / count for k in range(count)]
+    radius = apothem / cos(pi / count)
+    return shapely.Polygon([(radius * cos(turn), radius * sin(turn)) for turn in turns])
+
+
+def rings_of(work: Work) -> list[Held]:
+    """Every ring of segments, from the foot up; discs and staves are none."""
+    wish, found = work.job.rings, list[Held]()
+    for number, bottom, height in _placed(work):
+        need = work.needs(bottom, bottom + height)
+        if need is None:
+            continue
+        closed = need[0] <= 0.0
+        if closed and wish.base == "solid":
+            continue
+        count = _by_ring(wish.segments, number)
+        between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
+        found.append(Held(number, bottom, bottom + height, count, between, need[0], need[1], is_open))
+    return found
+
+
+def first_radius(work: Work) -> float:
+    """From the axis to the corners of the lowest ring, or to the edge of the lowest disc."""
+    number, bottom, height = _placed(work)[0]
+    need = work.needs(bottom, bottom + height)
+    if need is None:
+        return 0.0
+    disc = need[0] <= 0.0 and work.job.rings.base == "solid"
+    return need[1] if disc else need[1] / cos(pi / _by_ring(work.job.rings.segments, number))
+
+
+def _by_ring(given: Sequence[T], number: int) -> T:
+    """Of a list by ring the last entry goes on."""
+    return given[min(number, len(given)) - 1]
+
+
+def _placed(work: Work) -> list[tuple[int, float, float]]:
+    """Number, bottom and height of every ring; the staves count as one."""
+    staves, allowance = work.job.staves, work.job.rings.turning_allowance
+    top = work.height + min(allowance, FACED)
+    if staves is None:
+        return _stacked(work, 1, -allowance, _heights(work, 0, -allowance, top))
+    heights = _heights(work, 0, -allowance, staves.low)
+    below = _stacked(work, 1, -allowance, heights)
+    last, bottom, height = below[-1]
+    over = bottom + height - staves.low
+    below[-1] = (last, bottom, height - over if over > NOTHING else height)
+    if staves.high >= work.height:
+        return below
+    above = _heights(work, len(heights), staves.high, top, last + 2)
+    return [*below, *_stacked(work, last + 2, staves.high, above)]
+
+
+def _stacked(work: Work, first: int, low: float, heights: Sequence[float]) -> list[tuple[int, float, float]]:
+    bottoms = np.cumsum([low, *heights[:-1]]).tolist()
+    return [
+        (number, bottom, height)
+        for number, (bottom, height) in enumerate(zip(bottoms, heights, strict=True), first)
+        if bottom < work.height - 1e-9
+    ]
+
+
+def _heights(work: Work, used: int, low: float, high: float, first: int = 1) -> list[float]:
+    """Ring heights between two heights: as asked, from the one after those used; or chosen from the boards."""
+    asked = work.job.rings.heights
+    if isinstance(asked, str):
+        return _chosen(work, asked, low, high, first)
+    found: list[float] = []
+    while low + sum(found) < high - NOTHING:
+        found.append(asked[min(used + len(found), len(asked) - 1)])
+    return found
+
+
+def _chosen(work: Work, asked: str, low: float, high: float, first: int) -> list[float]:
+    """From the boards at hand; each ring only from those of its woods."""
+    rings, boards = work.job.rings, work.job.workshop.stock.boards
+    alike = max(1, max(len(rings.segments), len(rings.species)) - first + 1)
+    best = fewest_rings if asked == "fewest rings" else least_wood
+
+    def wood(number: int, bottom: float, height: float) -> float:
+        return _wood(work, number + first - 1, low + bottom, height)
+
+    return list(best({board.thickness for board in boards}, high - low, wood, alike).heights)
+
+
+def _wood(work: Work, number: int, bottom: float, height: float) -> float:
+    """Volume of a ring as it would be glued, infinite where its woods have no board of this thickness."""
+    rings, boards = work.job.rings, work.job.workshop.stock.boards
+    listed = {(board.species, board.thickness) for board in boards}
+    if any((name, height) not in listed for name in _by_ring(rings.species, number)):
+        return inf
+    need = work.section.needs(bottom, bottom + height, rings.turning_allowance)
+    closed = need is not None and need[0] <= 0.0
+    count = 0 if closed and rings.base == "solid" else _by_ring(rings.segments, number)
+    between = 0.0 if closed else rings.between
+    try:
+        made = ring(work.section, number, bottom, height, count, rings.turning_allowance, between)
+    except ValueError:
+        return inf
+    return made.wood_volume if rings.gap and not closed else made.volume

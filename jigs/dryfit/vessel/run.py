@@ -1,0 +1,63 @@
+"""The whole dry fit of a vessel's folder."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+from jigs.dryfit.check import Check
+from jigs.dryfit.files import Files
+from jigs.dryfit.fit import PAPER, DryFit, Group, guarded, lettering
+from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
+from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
+from jigs.dryfit.vessel.outside import outside_checks
+from jigs.dryfit.vessel.plug import plug_checks
+from jigs.dryfit.vessel.rings import Held, rings_of
+from jigs.dryfit.vessel.sizes import sizes_checks
+from jigs.dryfit.vessel.sleds import sled_checks
+from jigs.dryfit.vessel.staves import stave_checks
+from jigs.dryfit.vessel.work import Work, work_of
+from jigs.vessel_job import VesselJob
+
+NONE = "{name} not checked: the set has none"
+
+
+def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
+    """Cut, glue, turn and gauge the job with the files in `folder`. Raises Refused where a file cannot be read."""
+    files, work = Files.of(job, folder), work_of(job)
+    rings = rings_of(work)
+    checks, notes = list[Check](), list[str]()
+    for name, kind, lines, group in _groups(work, files, rings):
+        if kind and not _any(files, kind):
+            notes.append(NONE.format(name=name))
+        elif any(files.on_paper(part) for part in lines):
+            notes.append(PAPER.format(name=name, more=""))
+        else:
+            checks += guarded(name, group)
+    notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
+    return DryFit((*checks, *lettering(files)), tuple(notes))
+
+
+def _any(files: Files, kind: str) -> bool:
+    return any(name.startswith(kind) for name in files.names())
+
+
+def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str, tuple[str, ...], Group]]:
+    """Each group; what its parts' names start with, where a set need not have any; drawings whose lines it goes by.
+
+    An inner gauge, a wall gauge and a plug are left out where the mouth or the wall allow none.
+    """
+    closed = [ring for ring in rings if not ring.open]
+    bases = tuple(f"plan-angle-base-n{n}" for n in sorted({ring.segments for ring in rings}))
+    return [
+        ("sleds for flat rings", "", bases, partial(sled_checks, work, files, rings)),
+        ("staves", "", (), partial(stave_checks, work, files)),
+        ("ring truing", "", ("ring-truing-board",), partial(truing_checks, work, files, closed)),
+        ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),
+        ("centring plates", "", (), partial(centring_checks, files, rings)),
+        ("outside gauges", "", (), partial(outside_checks, work, files)),
+        ("inside gauges", "", (), partial(inside_checks, work, files)),
+        ("wall gauge", "wall-gauge", (), lambda: wall_checks(work, files.plate("wall-gauge"))),
+        ("sizes", "", (), partial(sizes_checks, work, files)),
+        ("mouth plug", "mouth-plug", (), partial(plug_checks, work, files)),
+    ]

@@ -1,0 +1,177 @@
+"""Gap gauges, calliper sticks and mouth sticks against the section's diameters."""
+
+from __future__ import annotations
+
+from math import hypot, nan
+
+import numpy as np
+import shapely
+
+from geometry.arcs import FloatArray
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Plate
+from jigs.dryfit.vessel.work import FAR, Work, points_on
+
+SLACK = 0.03  # mm
+HAIR = 1e-4  # mm
+SAME = 0.01  # mm, of one step
+LEAST_STICK = 10.0  # mm, width of the narrowest mouth stick
+
+
+def sizes_checks(work: Work, files: Files) -> list[Check]:
+    """Every one of them."""
+    heights = _heights(work)
+    found: list[Check] = []
+    for kind, check in (("gap-gauge", _gap_checks), ("calliper-stick", _calliper_checks)):
+        for name in _named(files, kind):
+            found += check(work, files.plate(name), heights[name.removeprefix(f"{kind}-")])
+    sticks = [files.plate(name) for name in files.numbered("mouth-stick")]
+    covered = len(_named(files, "gap-gauge")) + len(_named(files, "calliper-stick"))
+    return [
+        *found,
+        Check("gap gauges and sticks", "stations found", covered, 2, unit="pieces"),
+        *_mouth_checks(work, sticks),
+    ]
+
+
+def _named(files: Files, kind: str) -> list[str]:
+    """Parts of a kind, whole or in pieces."""
+    stems = {n[:-2] if n[-2:-1] == "-" and n[-1].isalpha() else n for n in files.names()}
+    return sorted(name for name in stems if name.startswith(f"{kind}-"))
+
+
+def _heights(work: Work) -> dict[str, float]:
+    """Heights of the stations by the names they have in files."""
+    chain = points_on(work.section.outer)
+    stated = {f"station-{k}": z for k, z in enumerate(work.job.outside.stations, 1)}
+    widest = float(chain[chain[:, 0].argmax(), 1])
+    return {"foot": 0.0, "rim": work.height, "widest": widest, **stated, **_turns(chain)}
+
+
+def _turns(chain: FloatArray) -> dict[str, float]:
+    """Where an outside is wider or narrower than above and below; of a straight stretch its middle."""
+    found: dict[str, float] = {}
+    counts = {"wide": 0, "narrow": 0}
+    before, left, last = 0.0, 0.0, (0.0, 0.0)
+    for (x0, y0), (x1, y1) in zip(chain.tolist(), chain[1:].tolist(), strict=False):
+        way = float(np.sign(x1 - x0)) if abs(x1 - x0) > 1e-9 else 0.0
+        if not way:
+            continue
+        if before and way != before:
+            kind = "wide" if before > 0 else "narrow"
+            counts[kind] += 1
+            turn = _vertex(last, (x0, y0), (x1, y1)) if left == y0 else (left + y0) / 2
+            found[f"{kind}-place" + (f"-{counts[kind]}" if counts[kind] > 1 else "")] = turn
+        before, left, last = way, y1, (x0, y0)
+    return found
+
+
+def _vertex(*places: tuple[float, float]) -> float:
+    """Height at which the parabola x(y) through three places turns: nearer than the middle one of a chain."""
+    (xa, a), (xb, b), (xc, c) = places
+    rise, fall = (xb - xa) / (b - a), (xc - xb) / (c - b)
+    bend = (fall - rise) / (c - a)
+    return float((a + b) / 2 - rise / (2 * bend))
+
+
+def _diameter(work: Work, offset: float, low: float, high: float) -> float:
+    """The largest over these heights, with so much left on the work."""
+    held = work.needs(_within(work, low), _within(work, high), offset)
+    return 2 * held[1] if held else nan
+
+
+def _within(work: Work, z: float) -> float:
+    """The nearest height in the wood."""
+    return min(max(z, HAIR), work.height - HAIR)
+
+
+def _level(plate: Plate, y: float) -> list[tuple[float, float]]:
+    """From and to where a level line is on the plate, holes filled."""
+    cut = shapely.Polygon(plate.face.exterior).intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
+    return sorted(line.bounds[::2] for line in getattr(cut, "geoms", [cut]) if line.length > SAME)
+
+
+def _middle(plate: Plate) -> tuple[float, float]:
+    """From and to where the plate is on x = 0."""
+    cut = shapely.Polygon(plate.face.exterior).intersection(shapely.LineString([(0.0, -FAR), (0.0, FAR)]))
+    return float(cut.bounds[1]), float(cut.bounds[3])
+
+
+def _gap_checks(work: Work, plate: Plate, z: float) -> list[Check]:
+    """The last stage's gap below, the one before above: what the plate's thickness covers, and the fit."""
+    low, high = z - plate.thickness / 2, z + plate.thickness / 2
+    _, y0, _, y1 = plate.face.bounds
+    foot, top = _middle(plate)
+    stages = work.job.gauges.stages
+    ends = [(stages[-1], foot, y0)] + [(stages[-2], top, y1)] * (len(stages) > 1)
+    found = []
+    for offset, root, tip in ends:
+        size = _diameter(work, offset, low, high)
+        found += [
+            *_legs(plate, size + 2 * work.job.gauges.fit, [root + (tip - root) * t for t in (0.3, 0.7)]),
+            Check(plate.name, f"goes on past the middle of {size:.2f} by", abs(tip - root) - size / 2, 1.0),
+        ]
+    return found
+
+
+def _legs(plate: Plate, gap: float, heights: list[float]) -> list[Check]:
+    found = []
+    for y in heights:
+        parts = _level(plate, y)
+        wide = parts[1][0] - parts[0][1] if len(parts) == 2 else np.nan
+        found.append(near(plate.name, f"gap over a diameter, meant {gap:.2f}", wide, gap, SLACK))
+    return found
+
+
+def _calliper_checks(work: Work, plate: Plate, z: float) -> list[Check]:
+    """A step for each stage, the largest first, all from the straight end."""
+    stages, top = work.job.gauges.stages, plate.face.bounds[3]
+    found = []
+    for k, offset in enumerate(stages):
+        size = _diameter(work, offset, z, z)
+        for share in (0.2, 0.8):
+            parts = _level(plate, top * (k + share) / len(stages))
+            low, high = parts[0] if len(parts) == 1 else (np.nan, np.nan)
+            found += [
+                near(plate.name, f"step for a diameter of {size:.2f}", high - low, size, SLACK),
+                near(plate.name, "straight end", low, 0.0, SLACK),
+            ]
+    return found
+
+
+def _mouth_checks(work: Work, sticks: list[Plate]) -> list[Check]:
+    """Ends in the order of the stages: the corners of each touch the round mouth together."""
+    mouths = [(offset, _mouth(work, offset)) for offset in work.job.gauges.stages]
+    ends = [(plate, end) for plate in sticks for end in _ends(plate)]
+    missing = mouths[: len(mouths) - len(ends)]
+    thick = sticks[0].thickness if sticks else 0.0
+    sheet = thick or work.job.workshop.boards.sheet
+    widest = max((size for _, size in missing), default=0.0)
+    enters = hypot(LEAST_STICK, sheet)
+    return [
+        Check("mouth sticks", "mouth too narrow for one left out", widest, 0.0, enters + SLACK),
+        Check("mouth sticks", "ends found", len(ends), 0, len(mouths), "pieces"),
+        *(
+            near(
+                plate.name, f"corners in a mouth of {size:.2f}", hypot(x1 - x0, plate.thickness), size, SLACK
+            )
+            for (plate, (x0, x1)), (_, size) in zip(ends, mouths[len(missing) :], strict=False)
+        ),
+        *(near(plate.name, "end about the middle", x0 + x1, 0.0, 2 * SLACK) for plate, (x0, x1) in ends),
+    ]
+
+
+def _mouth(work: Work, offset: float) -> float:
+    """Diameter; nothing where the wood fills it."""
+    held = work.needs(work.height - HAIR, work.height - HAIR / 2, offset)
+    return 2 * held[0] if held else nan
+
+
+def _ends(plate: Plate) -> list[tuple[float, float]]:
+    """From and to of the upper end, if there is one, then of the lower one; tongues at the narrower sides."""
+    _, y0, _, y1 = plate.face.bounds
+    lower, upper = _level(plate, y0 + 3.0)[0], _level(plate, y1 - 3.0)[0]
+    web = _level(plate, (y0 + y1) / 2)[0]
+    has_upper = abs(upper[1] - web[1]) > SAME
+    return [*([upper] if has_upper else []), lower]

@@ -1,0 +1,170 @@
+"""The sleds for flat rings and the sticks that set their stops: what n segments cut so close to."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from math import atan2, cos, degrees, pi, tan
+
+import numpy as np
+
+from geometry.contour import Contour, Edge
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.flat_sled import (
+    facing,
+    fence_checks,
+    fence_frame,
+    fence_slots,
+    flat_hold_checks,
+    run_out_checks,
+)
+from jigs.dryfit.plates import Drawn
+from jigs.dryfit.saw_guides import handle_checks, runner_checks
+from jigs.dryfit.vessel.carriage import carriage_checks
+from jigs.dryfit.vessel.rings import Held
+from jigs.dryfit.vessel.work import Work
+
+SHARED = 0.02  # mm by which the edges of rings that share a setting may differ
+GAP = 0.1  # mm, at the last joint of a ring, outside
+SHORT = 0.02  # mm of wood missing at a ring's outside
+AROUND = 12.0  # mm from the mitre slot's middle to the runner's screws at most
+
+
+def sled_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
+    """Every sled, by its count of segments, with all sticks of its rings."""
+    found: list[Check] = []
+    sticks = stick_names(files)
+    held = [number for numbers in sticks.values() for number in numbers]
+    for ring in rings:
+        count = held.count(ring.number)
+        found.append(Check(f"ring {ring.number}", "stop sticks found", count, 1, 1, "pieces"))
+    for segments in sorted({ring.segments for ring in rings}):
+        own = [ring for ring in rings if ring.segments == segments]
+        found += _sled_checks(work, files, segments, own, sticks)
+    return found
+
+
+def stick_names(files: Files) -> dict[str, list[int]]:
+    """Each stop stick's name, and its rings."""
+    found: dict[str, list[int]] = {}
+    for name in files.names():
+        if match := re.fullmatch(r"stop-stick-ring-([0-9-]+?)(-[a-h])?", name):
+            found[f"stop-stick-ring-{match[1]}"] = [int(number) for number in match[1].split("-")]
+    return found
+
+
+def _sled_checks(
+    work: Work, files: Files, segments: int, rings: Sequence[Held], sticks: dict[str, list[int]]
+) -> list[Check]:
+    job, suffix = work.job, f"-n{segments}"
+    base, fence, runner, handle, exit_block, hold = (
+        files.drawn(f"plan-angle-{part}{suffix}")
+        for part in ("base", "fence", "runner", "handle", "exit-block", "hold")
+    )
+    line, saw, mitre = base.lines["blade, kept side"], job.workshop.saw, pi / segments
+    blade = float(line[:, 0].mean())
+    at_fence = {side: fence_slots(base, fence_frame(mitre, side), mitre, side) for side in (1, -1)}
+    angles = [fence_angle(base, side) for side in (1, -1)]
+    stops = {
+        name: stick_length(files.drawn(name))
+        for name, numbers in sticks.items()
+        if any(ring.number in numbers for ring in rings)
+    }
+    grip = sorted((s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5), key=lambda s: s.s)
+    slot = blade - saw.kerf - saw.slot_distance - saw.slot_width / 2
+    near_slot = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
+    return [
+        near(base.name, "blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
+        *(c for side, own in at_fence.items() for c in fence_checks(job, base, fence, own, side)),
+        *facing(fence.name, at_fence),
+        *(
+            check
+            for ring in rings
+            for name, stop in stops.items()
+            if ring.number in sticks[name]
+            for check in _ring_checks(work, ring, name, stop, angles)
+        ),
+        *carriage_checks(files, suffix, base, blade, list(stops.values())),
+        *handle_checks(
+            job, handle, [s.s for s in grip], [blade - s.s[1] for s in grip], [s.u[0] for s in grip]
+        ),
+        *runner_checks(job, replace(base, drills=near_slot), runner, slot),
+        *run_out_checks(base, exit_block, blade),
+        *flat_hold_checks(hold, fence),
+        *joint_checks(files.drawn(f"joint-plate{suffix}"), segments, angles),
+    ]
+
+
+def fence_angle(base: Drawn, side: int) -> float:
+    """Of the line through a fence's slots, along the walls that it stands against, off square to the blade."""
+    walls = [_outer_wall(hole, side) for hole in base.holes if len(hole) == 4 and hole.centroid[1] * side > 0]
+    points = np.array([p for wall in walls if wall for p in (wall.start, wall.end)])
+    if len(points) < 4:
+        raise ValueError(f"{base.name} lacks slots of a fence")
+    _, _, axes = np.linalg.svd(points - points.mean(axis=0))
+    dx, dy = axes[0]
+    return float(atan2(-side * dy * np.sign(dx), abs(dx)))
+
+
+def _outer_wall(hole: Contour, side: int) -> Edge | None:
+    """A leaning slot's long wall away from the strip; None for a level slot, which is the handle's."""
+    walls = sorted(hole.edges(), key=lambda e: -e.length)[:2]
+    if all(abs(e.start[1] - e.end[1]) < 0.01 * e.length for e in walls):
+        return None
+    return max(walls, key=lambda e: side * e.midpoint[1])
+
+
+def stick_length(stick: Drawn) -> float:
+    """From the edge that goes to the blade, level and lowest, to the level edge over its left end."""
+    left, low, right, _ = stick.outline.bounds
+    level = [e for e in stick.straight() if abs(e.start[1] - e.end[1]) < 1e-3]
+    over = [e for e in level if min(e.start[0], e.end[0]) < left + 1e-3 and e.midpoint[1] > low + 1.0]
+    if len(over) != 1 or right - left < 20:
+        raise ValueError(f"{stick.name} has no two edges in line")
+    return over[0].midpoint[1] - low
+
+
+def _ring_checks(work: Work, ring: Held, name: str, stop: float, angles: Sequence[float]) -> list[Check]:
+    """n segments, each cut once on either fence: do they close, and do they hold the wall and its allowance?
+
+    Butted to the stop, a tip is `stop` from the blade: the outer edge is stop / cos of the fence's angle.
+    """
+    n, where = ring.segments, f"ring {ring.number}"
+    together = n * sum(angles)
+    edges = [stop / cos(angle) for angle in angles]
+    sanded = min(edges) - 2 * work.job.rings.joint_sanding / cos(ring.mitre)
+    apothem = (sanded + ring.spacer / cos(ring.mitre)) / (2 * tan(ring.mitre))
+    shared = SHARED / (2 * tan(ring.mitre))
+    return [
+        near(where, "all end angles together", degrees(together), 360.0, n * ANGLE, "deg"),
+        near(where, "gap at the last joint", abs(2 * pi - together) * ring.most, 0.0, GAP),
+        near(where, "outer edges from the two fences differ by", edges[0] - edges[1], 0.0, SHARED),
+        Check(
+            where,
+            f"by {name}: outside over the wall and its allowance",
+            apothem - ring.most,
+            -SHORT,
+            shared + SHORT,
+        ),
+    ]
+
+
+def joint_checks(plate: Drawn, segments: int, angles: Sequence[float]) -> list[Check]:
+    """The plate fills the angle of a joint, and the angle between the two fences."""
+    first, second = sorted(plate.straight(), key=lambda e: -e.length)[:2]
+    turns = [degrees(atan2(e.end[1] - e.start[1], e.end[0] - e.start[0])) % 180 for e in (first, second)]
+    angle = abs((turns[0] - turns[1] + 90) % 180 - 90)
+    return [
+        near(plate.name, "angle", angle, 360 / segments, ANGLE, "deg"),
+        near(
+            plate.name,
+            "angle less that between the fences",
+            angle - degrees(sum(angles)),
+            0.0,
+            2 * ANGLE,
+            "deg",
+        ),
+    ]

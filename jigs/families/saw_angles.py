@@ -1,0 +1,116 @@
+"""Plates that set a saw's angles: the blade's tilt, and two fences to one another. Both are cut from sheet."""
+
+from __future__ import annotations
+
+from math import cos, degrees, pi, sin, tan
+
+from geometry.contour import Contour, polygon
+from geometry.lettering import text_width
+from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part, middle
+from jigs.part import Dimension, EdgeAngle, Lettering, Line, Part, Point
+from jigs.plan import Plan
+
+PLATE = 100.0  # long edge of an angle plate
+PLATE_MOST = 130.0
+FEW = 6  # segments; below it the joint plate is a sector
+CLIPPED = 12.0  # off its corner
+TILT_HEIGHT = 60.0
+FOOT = 4.0  # clipped where the blade enters the table
+
+
+def show_degrees(angle: float) -> str:
+    """Degrees to three places, none that say nothing."""
+    return f"{degrees(angle):.3f}".rstrip("0").rstrip(".") + "°"
+
+
+def baseline(text: Lettering) -> tuple[Line, ...]:
+    """Stands for a line of lettering where room is looked for."""
+    x, y = text.origin
+    length = text_width(text.text, text.height)
+    up = (-sin(text.angle) * text.height / 2, cos(text.angle) * text.height / 2)
+    start = (x + up[0], y + up[1])
+    return (Line((start, (start[0] + length * cos(text.angle), start[1] + length * sin(text.angle)))),)
+
+
+def tilt_plate(
+    plan: Plan, tilt: float, name: str = "tilt-plate", work: str = "segments", says: tuple[str, ...] = ()
+) -> Part:
+    """Stands on the saw's table; its leaning edge sets the blade's tilt, its upright edge proves 90 degrees.
+
+    `work` is what is cut; `says` is lettered after the angle.
+    """
+    lean = TILT_HEIGHT * tan(tilt)
+    title = plan.job.title.upper()
+    lines = (title, f"BLADE TILT {show_degrees(tilt)}", *says, "TABLE EDGE BELOW", *SAW_CAUTION)
+    width = lean + block_width(lines, ENGRAVED) + 22
+    foot = (FOOT * sin(tilt), FOOT * cos(tilt))
+    corners = [(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), (lean, TILT_HEIGHT), foot]
+    outline = polygon(corners)
+    hole = hang_hole(outline, (), (width, TILT_HEIGHT))
+    blade = middle((lean, TILT_HEIGHT), foot)
+    edge = centred("BLADE", (blade[0] + 5 * cos(tilt), blade[1] - 5 * sin(tilt)), 4.0, pi / 2 - tilt)
+    return cut_part(
+        plan,
+        "wedges",
+        name,
+        f"sets the blade's tilt for the {work}",
+        outline,
+        (hole,),
+        (*lettered(outline, (hole,), baseline(edge), lines), edge),
+        (
+            Dimension("tilt from upright", degrees(tilt), EdgeAngle(blade, (width, TILT_HEIGHT / 2))),
+            Dimension("table to blade", 90 - degrees(tilt), EdgeAngle((width / 2, 0.0), blade)),
+        ),
+        (
+            "Switch off and unplug; raise the blade; let the leaning edge bear on the plate of the blade, "
+            "between the teeth.",
+            "The upright edge proves the blade at 90 degrees.",
+        ),
+    )
+
+
+def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
+    """The angle between two neighbouring segments' ends, 360/n."""
+    angle, thin = 2 * pi / segments, plan.job.workshop.sled.thin_end
+    lines = (
+        plan.job.title.upper(),
+        f"JOINT {show_degrees(angle)} = 360/{segments}",
+        "BOTH LONG EDGES BEAR",
+        *SAW_CAUTION,
+    )
+    outline, slope = _sector(angle) if segments < FEW else _taper(lines, angle, thin)
+    hole = hang_hole(outline, (), (outline.bounds[2], outline.bounds[3]))
+    return cut_part(
+        plan,
+        "wedges",
+        name,
+        "the angle between the two ends of a segment; sets two fences to one another",
+        outline,
+        (hole,),
+        lettered(outline, (hole,), (), lines),
+        (Dimension("angle", degrees(angle), EdgeAngle((outline.bounds[2] / 2, 0.0), slope)),),
+        ("Both long edges bear; the thin end is only there to survive the rack.",),
+    )
+
+
+def _taper(lines: tuple[str, ...], angle: float, thin: float) -> tuple[Contour, Point]:
+    """A plate that grows from its thin end, and a point on its slope."""
+    length = min(PLATE, (PLATE_MOST - thin) / tan(angle))
+    length = max(length, block_width(lines, ENGRAVED) + 4 + _clear_of_slope(lines, angle, thin))
+    thick = thin + length * tan(angle)
+    outline = polygon([(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)])
+    return outline, (length / 2, thin + length / 2 * tan(angle))
+
+
+def _sector(angle: float) -> tuple[Contour, Point]:
+    """Two edges alike from a clipped corner, for angles too open for a slope, and a point on the second."""
+    side = (cos(angle), sin(angle))
+    near, far = ((d * side[0], d * side[1]) for d in (CLIPPED, PLATE))
+    return polygon([(CLIPPED, 0.0), (PLATE, 0.0), far, near]), middle(near, far)
+
+
+def _clear_of_slope(lines: tuple[str, ...], angle: float, thin: float) -> float:
+    """Where along the plate a block at its foot gets under the slope."""
+    return max(0.0, (block_height(lines, ENGRAVED) + 7 - thin) / tan(angle))

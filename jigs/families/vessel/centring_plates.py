@@ -1,0 +1,113 @@
+"""Plates that fit the opening of a ring and take the tailstock's point, so that it is glued on centred."""
+
+from __future__ import annotations
+
+from math import cos, pi, sin, tan
+
+from geometry.contour import Contour, circle, polygon
+from jigs.families.places import NoRoom, lettered
+from jigs.families.sheet import cut_part
+from jigs.families.vessel.rings_words import ring_numbers
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.boards import CentringPlate
+
+FAMILY = "centring"
+CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out
+
+
+CLOSED_NOTES = (
+    "In the ring's opening, flush with its upper face; the live centre's point in its hole, quill forward until the "
+    "ring lies flat on the stack.",
+    "The lathe stands still, its plug pulled, while glue sets; take the plate out before it does.",
+)
+TURNED = (
+    "Turn by hand: the ring's corners run alike, its joints stand over the middles of the segments below.",
+)
+OPEN_NOTES = (
+    "Open ring, no halves and no band: the plate on the flattened course below, held by the live centre's point; each "
+    "segment glued by its lower face, its inner flat on the plate's flat, its ends at the marks, a weight or light "
+    "clamp on each.",
+    "Each segment bridges the gap below it; the plate out before the glue sets, the course flattened before the next.",
+    "The lathe stands still, its plug pulled, meanwhile.",
+)
+MARK = 6.0  # length of a mark at a segment's end
+
+
+def centring_plates(plan: VesselPlan) -> list[Part]:
+    """One plate for each size of opening that is large enough."""
+    return [_plate(plan, plate) for plate in plan.boards.centring]
+
+
+def _plate(plan: VesselPlan, plate: CentringPlate) -> Part:
+    outline, hole = _outline(plate), circle((0.0, 0.0), plate.hole / 2)
+    name = "-".join(map(str, plate.rings))
+    flats = ((0.0, -plate.apothem), (0.0, plate.apothem))
+    return cut_part(
+        plan,
+        FAMILY,
+        f"centring-plate-ring-{name}",
+        f"centres {ring_numbers(plate.rings).lower()} on the tailstock's point",
+        outline,
+        (hole,),
+        (*_marks(plate), *_lettering(plan, plate, outline, hole)),
+        (
+            *(
+                (Dimension("across flats", 2 * plate.apothem, EdgeGap(*flats)),)
+                if plate.segments % 2 == 0
+                else ()
+            ),
+            Dimension("hole for the point", plate.hole, HoleDiameter((0.0, 0.0))),
+        ),
+        OPEN_NOTES if plate.gap else (*CLOSED_NOTES, *(TURNED if plan.job.rings.half_turn else ())),
+    )
+
+
+def _outline(plate: CentringPlate) -> Contour:
+    """A regular polygon, one flat straight down, its corners clipped."""
+    half = plate.apothem * tan(pi / plate.segments) - CORNER
+    places = []
+    for k in range(plate.segments):
+        angle = -pi / 2 + 2 * pi * k / plate.segments
+        out, along = (cos(angle), sin(angle)), (-sin(angle), cos(angle))
+        places += [
+            (plate.apothem * out[0] + t * along[0], plate.apothem * out[1] + t * along[1])
+            for t in (-half, half)
+        ]
+    return polygon(places)
+
+
+def _marks(plate: CentringPlate) -> tuple[Line, ...]:
+    """Where the segments of an open ring end, square to each flat."""
+    found = []
+    for k in range(plate.segments if plate.gap else 0):
+        angle = -pi / 2 + 2 * pi * k / plate.segments
+        for t in (-plate.inner_edge / 2, plate.inner_edge / 2):
+            ends = [(d * cos(angle) - t * sin(angle), d * sin(angle) + t * cos(angle))
+                    for d in (plate.apothem - 1.0, plate.apothem - MARK)]  # fmt: skip
+            found.append(Line((ends[0], ends[1]), "end of a segment"))
+    return tuple(found)
+
+
+def _lettering(
+    plan: VesselPlan, plate: CentringPlate, outline: Contour, hole: Contour
+) -> tuple[Lettering, ...]:
+    """As much as there is room for; the ring's number always."""
+    across = show_length(2 * plate.apothem, plan.job.unit).upper()
+    full = (
+        plan.job.title.upper(),
+        f"CENTRES {ring_numbers(plate.rings)}",
+        f"{across} ACROSS",
+        "POINT IN THE HOLE",
+    )
+    between = ("SEGMENTS BETWEEN MARKS",) if plate.gap else ()
+    short = ring_numbers(plate.rings)
+    many = [(*lines, *between) for lines in (full, full[1:], full[1:2], (short,))]
+    ways = [*many, (short,), (short.rpartition(" ")[2],)]
+    for lines in ways:
+        try:
+            return lettered(outline, (hole,), _marks(plate), lines)
+        except NoRoom:
+            continue
+    return ()

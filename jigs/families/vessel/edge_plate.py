@@ -1,0 +1,74 @@
+"""What the plates with a profile for a working edge have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from geometry.contour import Contour
+from geometry.profile import Profile
+from jigs.beds import lies_on
+from jigs.families.gauge_plate import printed_gauge
+from jigs.families.labels import raised_height, raised_width
+from jigs.families.marked import as_lines
+from jigs.families.places import NoRoom, lettered
+from jigs.families.vessel.ticks import Tick, tick_marks
+from jigs.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm
+from jigs.plan.vessel import VesselPlan
+
+FAMILY = "gauges"
+STOPPED = "Stop the lathe and take the rest away before you hold it to the work."
+FEW = 2  # ticks where there is room for no more
+LEAST_RAISED = 0.8  # of the usual cap height: rather than smaller text, fewer ticks
+
+
+def form_of(edge: Profile) -> Dimension:
+    """How far a working edge is out."""
+    rows = tuple((x, y, bulge) for x, y, bulge in edge.vertices.tolist())
+    return Dimension("working edge, out by", 0.0, ProfileForm(rows))
+
+
+def edge_plate(
+    plan: VesselPlan, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
+    marks: Sequence[Mark], dimensions: Sequence[Dimension], notes: Sequence[str], bevel: Bevel | None = None,
+) -> Part:  # fmt: skip
+    """A printed gauge with one hole or more; small lettering has strokes of one line of plastic."""
+    part = printed_gauge(
+        plan, name, FAMILY, purpose, outline, holes[0], tuple(marks), tuple(dimensions), tuple(notes), bevel
+    )
+    printer = plan.job.workshop.printer
+    least = min((mark.height for mark in marks if isinstance(mark, Lettering)), default=0.0)
+    lines = 1 if least < raised_height(printer) - 1e-9 else 2
+    return replace(part, holes=tuple(holes), mark_width=raised_width(printer) * lines / 2)
+
+
+def marked(
+    plan: VesselPlan, edge: Profile, outline: Contour, holes: Sequence[Contour],
+    ticks: Sequence[Tick], text: Sequence[str],
+) -> tuple[Mark, ...]:  # fmt: skip
+    """Ticks right of an edge, and text: title first. Where not all has room, joints go, then stations.
+
+    Raises NoRoom when even the text without its title has none.
+    """
+    height = raised_height(plan.job.workshop.printer)
+    ticks = [tick for tick in ticks if edge.bottom <= tick.height <= edge.top]
+    stations = [tick for tick in ticks if not tick.name.startswith("joint")]
+    x0, y0, x1, y1 = outline.bounds
+    near = None
+    if not lies_on((x1 - x0, y1 - y0), plan.job.workshop.printer.bed):  # leave room for a joint
+        ticks, stations, near = stations[:FEW], stations[:FEW], (x1, (y0 + y1) / 2)
+    smaller: tuple[Mark, ...] = ()
+    fewer = [ticks, *(stations[:count] for count in range(len(stations), 0, -1)), ()]
+    for wanted, lines in (*((some, text) for some in fewer), ((), text[1:])):
+        beside = tick_marks(wanted, edge, 1, outline, holes, height, plan.job.unit)
+        try:
+            label = lettered(outline, holes, as_lines(beside), lines, near, height)
+        except NoRoom:
+            continue
+        if label[0].height >= LEAST_RAISED * height:
+            return (*beside, *label)
+        smaller = smaller or (*beside, *label)
+    if not smaller:
+        message = f"no room on a gauge for the lettering {' / '.join(text[1:])!r}"
+        raise NoRoom(message, "gauges.longest_in_hand", "allow longer pieces")
+    return smaller

@@ -1,0 +1,109 @@
+"""Boards on which flat rings are glued up: outlines, joints and a cross through the middle.
+
+The middle of the rings is the origin; y runs up, and one flat of every ring lies straight down.
+"""
+
+from __future__ import annotations
+
+from math import cos, pi, sin
+
+from geometry.contour import circle, rectangle, regular_polygon
+from geometry.lettering import text_width
+from jigs.families.labels import centred
+from jigs.families.marked import as_lines
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part
+from jigs.families.vessel.rings_words import ring_numbers
+from jigs.lengths import show_length
+from jigs.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.boards import GlueUpBoard, SameRings
+
+FAMILY = "glue_up"
+PIN = 3.0  # hole in the middle
+TEXT = 4.0
+JOINT = 6.0  # length of the mark at each joint, inward
+NOTES = (
+    "Wax it, or lay paper under the ring: glue must not hold here.",
+    "Segments dry on the outline first; a gap at the last joint is shared by all: true halves, do not force it shut.",
+    "The band goes round the outside; tighten until every joint shows a line of glue, and check it lies flat.",
+)
+
+
+def glue_up_boards(plan: VesselPlan) -> list[Part]:
+    """One board for as many ring sizes as their outlines leave room for."""
+    return [_board(plan, board) for board in plan.boards.glue_up]
+
+
+def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
+    half = board.side / 2
+    outline, pin = rectangle(-half, -half, half, half), circle((0.0, 0.0), PIN / 2)
+    marks: list[Mark] = [*_cross(half)]
+    for same in board.sizes:
+        marks += [_outline(same), *_joints(same), _label(same)]
+    hang = hang_hole(outline, (pin,), (half, half))
+    count = board.sizes[0].size.segments
+    text = (
+        plan.job.title.upper(),
+        f"GLUE-UP BOARD {board.number}",
+        f"{count} SEGMENTS",
+        "FLATS ON THE LINES",
+    )
+    sized = [_size(plan, same) for same in board.sizes]
+    marks += lettered(outline, (pin, hang), as_lines(marks), text, near=(-half, half))
+    marks += lettered(outline, (pin, hang), as_lines(marks), sized, near=(half, -half), height=TEXT)
+    return cut_part(
+        plan,
+        FAMILY,
+        f"glue-up-board-{board.number}",
+        "rings are laid out and glued on it: "
+        + ", ".join(ring_numbers(s.rings).lower() for s in board.sizes),
+        outline,
+        (pin, hang),
+        marks,
+        (Dimension("pin in the middle", PIN, HoleDiameter((0.0, 0.0))),),
+        NOTES,
+    )
+
+
+def _cross(half: float) -> tuple[Line, ...]:
+    reach = half - 3
+    return (
+        Line(((-reach, 0.0), (-PIN, 0.0)), "centre line"),
+        Line(((PIN, 0.0), (reach, 0.0)), "centre line"),
+        Line(((0.0, -reach), (0.0, -PIN)), "centre line"),
+        Line(((0.0, PIN), (0.0, reach)), "centre line"),
+    )
+
+
+def _outline(same: SameRings) -> Line:
+    ring = same.size
+    corners = regular_polygon(ring.segments, ring.outer, -pi / 2).points.tolist()
+    places = tuple((float(x), float(y)) for x, y in [*corners, corners[0]])
+    return Line(places, f"outside of {ring_numbers(same.rings).lower()}")
+
+
+def _joints(same: SameRings) -> list[Line]:
+    """A short mark at each joint, or two where a strip or a gap stands between the segments."""
+    ring, found = same.size, []
+    aside = ring.spacer / 2
+    for k in range(ring.segments):
+        angle = -pi / 2 + ring.mitre * (2 * k + 1)
+        for offset in (aside, -aside) if aside else (0.0,):
+            at = [(d * cos(angle) - offset * sin(angle), d * sin(angle) + offset * cos(angle))
+                  for d in (ring.radius - JOINT, ring.radius - 1.0)]  # fmt: skip
+            found.append(Line((at[0], at[1]), "joint"))
+    return found
+
+
+def _size(plan: VesselPlan, same: SameRings) -> str:
+    across = show_length(2 * same.size.outer, plan.job.unit, exact=True).upper()
+    return f"{ring_numbers(same.rings)}: {across} ACROSS"
+
+
+def _label(same: SameRings) -> Lettering:
+    """The rings' numbers above their lowest flat, beside the cross's line."""
+    text = ", ".join(map(str, same.rings))
+    room = same.size.outer_edge / 2 - 4
+    height = min(TEXT, max(2.0, TEXT * room / text_width(text, TEXT)))
+    return centred(text, (text_width(text, height) / 2 + 2, -same.size.outer + 1.5 + height / 2), height)

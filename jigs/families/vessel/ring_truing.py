@@ -1,0 +1,134 @@
+"""Truing halves of flat rings: a board that carries them to the abrasive, its upright, and a check.
+
+Board: x along its front edge from the middle, y to the back. The ends of a half come to lie at y = line.
+"""
+
+from __future__ import annotations
+
+from geometry.contour import outline as contour
+from geometry.contour import rectangle
+from geometry.lettering import text_width
+from jigs.families.labels import centred
+from jigs.families.marked import as_lines
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part
+from jigs.families.vessel.rings_words import ring_numbers
+from jigs.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.boards import TruingBoard
+
+FAMILY = "truing"
+CHECK_HEIGHT = 50.0
+RELIEF = 3.0
+TICK = 8.0
+TEXT = 3.0
+LEVELS = 3  # rows in which the ring numbers are staggered
+DUST = "Sanding dust: extraction on, mask on; stop before you blow or brush anything off."
+
+
+def ring_truing(plan: VesselPlan) -> list[Part]:
+    """Board, upright and check; none where every ring has an odd count."""
+    truing = plan.boards.truing
+    if truing is None:
+        return []
+    return [_board(plan, truing), _face(plan, truing), _check(plan, truing)]
+
+
+def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
+    half, depth = truing.width / 2, truing.depth
+    outline = rectangle(-half, 0.0, half, depth)
+    line = Line(((-half + 2, truing.line), (half - 2, truing.line)), "plane of the ends")
+    marks: list[Mark] = [line, Line(((0.0, truing.line + 1), (0.0, depth - 25)), "middle"), *_ticks(truing)]
+    hang = hang_hole(outline, (), (half, depth))
+    text = (plan.job.title.upper(), "RING-TRUING BOARD", "HALVES: TIPS AT THEIR TICKS", "ABRASIVE ↓")
+    marks += lettered(outline, (hang,), as_lines(marks), text, near=(-half / 2, depth))
+    return cut_part(
+        plan,
+        FAMILY,
+        "ring-truing-board",
+        "carries halves of rings to the abrasive",
+        outline,
+        (hang,),
+        marks,
+        (),
+        (
+            "Lay the half flat, both tips at their ticks, its ends over the front edge by as much as has to come off; "
+            "hold it down, slide the front edge along the bare foot of the upright.",
+            "Both ends are done when the abrasive marks all of both; then the check, then glue.",
+            DUST,
+        ),
+    )
+
+
+def _ticks(truing: TruingBoard) -> list[Mark]:
+    """Where the tips of each half come to lie, numbered on both sides."""
+    found: list[Mark] = []
+    for k, (radius, numbers) in enumerate(truing.tips):
+        low = truing.line + 1.0
+        foot = low + TICK + (TEXT + 2) * (k % LEVELS)
+        label = ring_numbers(numbers).partition(" ")[2]
+        within = min(radius, truing.width / 2 - text_width(label, TEXT) / 2 - 2)
+        for side in (1, -1):
+            x = side * radius
+            found.append(Line(((x, low), (x, foot)), f"tip of {ring_numbers(numbers).lower()}"))
+            found.append(centred(label, (side * within, foot + 1 + TEXT / 2), TEXT))
+    return found
+
+
+def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
+    """The upright: y is the height above the bench."""
+    long, sheet = truing.width + 100, plan.job.workshop.boards.sheet
+    outline = rectangle(0.0, 0.0, long, truing.face_height)
+    line = Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board")
+    hang = hang_hole(outline, (), (long, truing.face_height))
+    text = ("ABRASIVE ABOVE THE LINE", "BARE BELOW", plan.job.title.upper())
+    return cut_part(
+        plan,
+        FAMILY,
+        "ring-truing-face",
+        "stands square on the bench; abrasive on its upper part",
+        outline,
+        (hang,),
+        (line, *lettered(outline, (hang,), (line,), text, near=(long / 2, truing.face_height))),
+        (
+            Dimension(
+                "foot to top", truing.face_height, EdgeGap((long / 2, 0.0), (long / 2, truing.face_height))
+            ),
+        ),
+        (
+            "Screw it square to a straight, heavy board and clamp both down; prove it square before each session.",
+            DUST,
+        ),
+    )
+
+
+def _check(plan: VesselPlan, truing: TruingBoard) -> Part:
+    """A straight edge over both ends of a half; y = 0 is their plane."""
+    wide, gap = truing.land_to, truing.land_from
+    outline = contour(
+        (-wide, 0.0), (-gap, 0.0), (-gap, RELIEF), (gap, RELIEF), (gap, 0.0), (wide, 0.0), (wide, CHECK_HEIGHT),
+        (-wide, CHECK_HEIGHT),
+    )  # fmt: skip
+    hang = hang_hole(outline, (), (wide, CHECK_HEIGHT))
+    text = (plan.job.title.upper(), "HALF RING: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
+    land = (wide + gap) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        "half-ring-check",
+        "a straight edge for both ends of a half ring: no light under it",
+        outline,
+        (hang,),
+        lettered(outline, (hang,), (), text),
+        (
+            Dimension("land", wide - gap, EdgeLength((land, 0.0))),
+            *(
+                Dimension(f"{side} land below the middle", RELIEF, EdgeGap((0.0, RELIEF), (x, 0.0)))
+                for side, x in (("left", -land), ("right", land))
+            ),
+        ),
+        (
+            "Lay it on both ends, near both faces of the ring; light outside: the half spans too little, light at the "
+            "opening: too much.",
+        ),
+    )

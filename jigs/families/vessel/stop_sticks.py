@@ -1,0 +1,73 @@
+"""Sticks that set the stop of a sled for flat rings: as long as from the blade's kept side to the arm's nose.
+
+The length is measured along y: the edge y = 0 goes to the blade, the one above it to the stop.
+"""
+
+from __future__ import annotations
+
+from geometry.contour import Contour, polygon, rectangle
+from jigs.families.labels import SAW_CAUTION
+from jigs.families.segment_stop import FAMILY
+from jigs.families.sheet import cut_part
+from jigs.families.vessel.rings_words import ring_numbers
+from jigs.families.vessel.stop_carriage import SET, said
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, Lettering, Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.saws import FlatSled, StopSetting
+
+WIDTH = 80.0
+LEAST = (
+    26.0  # length that leaves room for the lettering; a shorter stick is a tongue on a head as tall as this
+)
+TONGUE = 35.0
+
+
+def stop_sticks(plan: VesselPlan) -> list[Part]:
+    """One for each setting of each sled, named by its rings."""
+    return [_stick(plan, sled, setting) for sled in plan.saws.sleds for setting in sled.settings]
+
+
+def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
+    outline, short = _outline(setting.stop), setting.stop < LEAST
+    rings, x = ring_numbers(setting.rings), (TONGUE if short else WIDTH) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        f"stop-stick-ring-{'-'.join(map(str, setting.rings))}",
+        f"sets the stop of the sled for {sled.segments} segments, {rings.lower()}",
+        outline,
+        (),
+        _lettering(plan, sled, setting, outline),
+        (Dimension("blade to stop", setting.stop, EdgeGap((x, 0.0), (x, setting.stop))),),
+        (
+            f"{rings.capitalize()}: outer edge as cut {show_length(setting.outer_edge, plan.job.unit, exact=True)}.",
+            "Square to the blade; the edge BLADE on the side of a tooth that stands out to the kept side, not on the "
+            "blade's plate.",
+            SET,
+        ),
+    )
+
+
+def _outline(stop: float) -> Contour:
+    if stop >= LEAST:
+        return rectangle(0.0, 0.0, WIDTH, stop)
+    wide = TONGUE + WIDTH
+    return polygon([(0.0, 0.0), (wide, 0.0), (wide, LEAST), (TONGUE, LEAST), (TONGUE, stop), (0.0, stop)])
+
+
+def _lettering(
+    plan: VesselPlan, sled: FlatSled, setting: StopSetting, outline: Contour
+) -> tuple[Lettering, ...]:
+    """As much as there is room for; rings and edges always. Raises NoRoom without room for these."""
+    must = (
+        ring_numbers(setting.rings),
+        "↓ BLADE",
+        "← STOP ON TONGUE" if setting.stop < LEAST else "↑ STOP",
+    )
+    more = (
+        f"STOP {show_length(setting.stop, plan.job.unit, exact=True).upper()}",
+        f"{sled.segments} SEGMENTS",
+        *SAW_CAUTION,
+    )
+    return said(outline, (), (plan.job.title.upper(), *must, *more), (*must, *more), must)

@@ -1,0 +1,115 @@
+"""What a vessel job states beside its workshop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, cast
+
+from jigs.findings import Finding
+from jigs.jobfile.read import ALL, Read
+from jigs.jobfile.shape import Shapes, shape_given
+from jigs.jobfile.workshop import Known, gauges_of, table, workshop_of
+from jigs.keys import default_allowance
+from jigs.lengths import show_length
+from jigs.vessel_job import Foot, ReversingWish, RingsWish, Shape, StavesWish, VesselJob, WallWish
+from jigs.wrong import RANGE
+
+_STAVES = ("staves.low", "staves.high", "staves.count")
+
+
+def vessel_faults(asked: Read) -> Iterator[Finding]:
+    """Values that do not go together."""
+    yield from _wall_faults(asked)
+    yield from _by_height_faults(asked)
+    yield from _foot_faults(asked)
+    yield from _stave_faults(asked)
+    if _size(asked, "rings.spacer") and _size(asked, "rings.gap"):
+        message = "strips and gaps cannot both stand between the segments"
+        yield asked.fault("too-many", message, "Leave one of spacer and gap out", "rings.gap")
+
+
+def _size(asked: Read, path: str) -> float:
+    """A length that was written and is sound, or 0."""
+    return cast(float, asked.values.get(path, 0.0))
+
+
+def _wall_faults(asked: Read) -> Iterator[Finding]:
+    """The wall is given in one way."""
+    ways: list[str] = [key for key in ("wall.thickness", "wall.by_height") if key in asked.written]
+    ways = [*ways, *shape_given(asked, "inside")[:1]]
+    if not ways and not any(path.startswith("inside.") for path in asked.written):
+        remedy = "Give thickness or by_height in [wall], or an inside of its own in [inside]"
+        yield asked.fault("missing-key", "states no wall", remedy, "wall", "profile")
+    for path in ways[1:]:
+        message = f"the wall is given by {ways[0]} already"
+        yield asked.fault("too-many", message, "Leave one of the two out", path)
+
+
+def _by_height_faults(asked: Read) -> Iterator[Finding]:
+    """Each wall of a list by height keeps the bounds of a single one."""
+    key = ALL["wall.thickness"]
+    rows = cast("tuple[tuple[float, float], ...]", asked.values.get("wall.by_height", ()))
+    for height, wall in rows:
+        if not key.least <= wall <= key.most:
+            have, at, low, high = (show_length(mm, asked.unit) for mm in (wall, height, key.least, key.most))
+            message = f"a wall of {have} at height {at} is out of range"
+            yield asked.fault(RANGE, message, f"Give {low} to {high}", "wall.by_height")
+
+
+def _foot_faults(asked: Read) -> Iterator[Finding]:
+    """A hollow has a diameter and a depth."""
+    sides = ("foot.recess_diameter", "foot.recess_depth")
+    for missing, there in (sides, sides[::-1]):
+        if _size(asked, there) and missing not in asked.written:
+            remedy = f"Give it beside {there}, or leave both out for a flat foot"
+            yield asked.fault("missing-key", "is missing", remedy, missing, there)
+
+
+def _stave_faults(asked: Read) -> Iterator[Finding]:
+    """Staves have two heights, the lower first, and a count."""
+    written = [path for path in asked.written if path.startswith("staves.")]
+    for missing in _STAVES if written else ():
+        if missing not in asked.written:
+            remedy = "Give low, high and count in [staves], or leave the table out"
+            yield asked.fault("missing-key", "is missing", remedy, missing, "staves", *written)
+    low, high = (asked.values.get(path) for path in _STAVES[:2])
+    if low is not None and high is not None and cast(float, low) >= cast(float, high):
+        message = f"staves cannot end at {show_length(cast(float, high), asked.unit)}, below where they begin"
+        remedy = f"Give more than {show_length(cast(float, low), asked.unit)}"
+        yield asked.fault("bad-order", message, remedy, "staves.high")
+
+
+def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJob:
+    """The job; `head` is what every job states."""
+    outside = shapes["profile"]
+    rings = _rings(known, outside)
+    return VesselJob(
+        **head,
+        outside=outside,
+        inside=shapes.get("inside"),
+        wall=WallWish(**table(known, "wall")),
+        foot=Foot(**table(known, "foot")),
+        rings=rings,
+        staves=_staves(known, rings),
+        reversing=ReversingWish(**table(known, "reversing")),
+        gauges=gauges_of(known, rings.turning_allowance),
+        workshop=workshop_of(known),
+    )
+
+
+def _rings(known: Known, outside: Shape) -> RingsWish:
+    asked, line = table(known, "rings"), outside.profile
+    if asked["turning_allowance"] is None:
+        asked["turning_allowance"] = default_allowance(2 * line.radii(line.bottom, line.top)[1])
+    if asked["spacer_species"] is not None:
+        asked["spacer_species"] = asked["spacer_species"].strip().lower()
+    return RingsWish(**asked)
+
+
+def _staves(known: Known, rings: RingsWish) -> StavesWish | None:
+    asked = table(known, "staves")
+    if asked["low"] is None:
+        return None
+    named = asked.pop("species")  # by ring, as all names are read; staves have one round
+    species = rings.species[0] if named is None else tuple(name for names in named for name in names)
+    return StavesWish(**asked, species=species)

@@ -1,0 +1,111 @@
+"""The workshop and the gauges, as both forms have them."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any, cast
+
+from jigs import toml_source
+from jigs.findings import Finding, Refused
+from jigs.job import (
+    Bandsaw,
+    Boards,
+    Bolts,
+    ClampingWish,
+    Cutter,
+    Cutting,
+    GaugeWish,
+    HoldingWish,
+    Lathe,
+    Made,
+    Printer,
+    Saw,
+    SledWish,
+    Stock,
+    TruingWish,
+    Workshop,
+)
+from jigs.jobfile.read import ALL, Read, read_file
+from jigs.keys import KEYS, Value, default_stages
+from jigs.keys.workshop import SHOP_TABLES
+from jigs.lengths import show_length
+
+Known = Mapping[str, Value | None]
+
+
+def read_workshop(asked: Read, path: Path) -> Read:
+    """The workshop file that a job names; an empty one where it names none."""
+    name = asked.values.get("workshop_file")
+    if name is None:
+        return Read("", "mm", {}, frozenset(), {}, ())
+    shed = path.parent / f"{str(name).removesuffix('.toml')}.toml"
+    try:
+        return read_file(toml_source.read(shed), "workshop")
+    except Refused as refused:
+        faults = tuple(_blame_job(fault, asked, shed) for fault in refused.findings)
+        return Read(str(shed), "mm", {}, frozenset(), {}, faults)
+
+
+def _blame_job(fault: Finding, asked: Read, shed: Path) -> Finding:
+    """A missing workshop file is the fault of the line that names it; others stay where they are."""
+    if fault.code != "no-file":
+        return fault
+    place = asked.places["workshop_file"]
+    near = difflib.get_close_matches(shed.name, _neighbours(shed, Path(place.file)), n=1)
+    remedy = f'Did you mean "{near[0]}"?' if near else "Name a file beside the job, or leave the key out"
+    return Finding("no-file", f"{shed} {fault.message}", remedy, "workshop_file", place.file, place.line)
+
+
+def _neighbours(shed: Path, job: Path) -> list[str]:
+    try:
+        return [file.name for file in shed.parent.glob("*.toml") if file.name != job.name]
+    except OSError:  # a folder's name that the system cannot even look up
+        return []
+
+
+def stage_faults(asked: Read) -> Iterator[Finding]:
+    stages = cast("tuple[float, ...]", asked.values.get("gauges.stages", ()))
+    key = ALL["gauges.sanding_allowance"]
+    sanding = cast(float, asked.values.get(key.path, key.default))
+    if stages and stages[-1] <= sanding:
+        least = show_length(sanding, asked.unit)
+        message = f"a stage is not above the {least} that the finished gauge leaves for sanding"
+        yield asked.fault("bad-order", message, "Leave it out", "gauges.stages")
+
+
+def bandsaw_faults(asked: Read, shed: Read) -> Iterator[Finding]:
+    """A bandsaw is only there with its height."""
+    written = [
+        (path, read) for read in (asked, shed) for path in sorted(read.written) if path.startswith("bandsaw.")
+    ]
+    if written and all(path != "bandsaw.height" for path, _ in written):
+        path, read = written[0]
+        remedy = "Give height in [bandsaw], the most under its guides, or leave the table out"
+        yield read.fault("missing-key", "is missing", remedy, "bandsaw.height", path)
+
+
+def workshop_of(known: Known) -> Workshop:
+    """Machines and materials."""
+    tables = {name: table(known, name) for name in SHOP_TABLES}
+    return Workshop(
+        Cutting(**tables["cutting"]), Saw(**tables["saw"]), Bandsaw(**tables["bandsaw"]),
+        SledWish(**tables["sled"]), TruingWish(**tables["truing"]), ClampingWish(**tables["clamping"]),
+        Lathe(**tables["lathe"]), HoldingWish(**tables["holding"]), Bolts(**tables["bolts"]),
+        Boards(**tables["boards"]), Stock(tables["stock"]["boards"] or ()),
+        Made(**tables["made"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
+    )  # fmt: skip
+
+
+def table(known: Known, name: str) -> dict[str, Any]:
+    """The values of one table, by name."""
+    return {key.name: known[key.path] for key in KEYS if key.table == name}
+
+
+def gauges_of(known: Known, allowance: float) -> GaugeWish:
+    """The gauges asked for, the usual stages where none are."""
+    asked = table(known, "gauges")
+    stages, sanding = asked.pop("stages"), asked["sanding_allowance"]
+    usual = default_stages(allowance, sanding)
+    return GaugeWish(usual if stages is None else (*stages, sanding), **asked)

@@ -1,0 +1,65 @@
+"""What a key of a job or workshop file is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+Kind = Literal[
+    "length",
+    "number",
+    "count",
+    "flag",
+    "text",
+    "name",
+    "choice",
+    "bed",
+    "stages",
+    "points",
+    "heights",
+    "counts",
+    "names",
+    "boards",
+]
+Form = Literal["torus", "vessel"]
+Value = float | int | str | tuple[object, ...]
+FileKind = Literal["job", "workshop"]
+
+FINISHED = "finished"
+FEWEST: Final = "fewest rings"
+LEAST_WOOD: Final = "least wood"
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key. Lengths are in mm here, whatever the unit of the file."""
+
+    path: str  # dotted: table and name
+    kind: Kind
+    help: str
+    default: Value | None = None
+    unset: str = ""  # what happens without it, where `default` is not one value
+    example: Value | None = None  # shown where there is no default
+    least: float = 0.0
+    most: float = 5000.0
+    even: bool = False
+    required: bool = False
+    choices: tuple[str, ...] = ()
+    sizes: tuple[int, ...] = (2,)  # how many numbers each entry of "points" may have
+
+    @property
+    def table(self) -> str:
+        return self.path.rpartition(".")[0]
+
+    @property
+    def name(self) -> str:
+        return self.path.rpartition(".")[2]
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of the file; `shared` ones may also stand in a workshop file, others belong to one form or both."""
+
+    help: str
+    shared: bool = True
+    form: Form | None = None

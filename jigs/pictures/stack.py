@@ -1,0 +1,143 @@
+"""The vessel's section in its rings: numbers, heights, joints, what is turned away."""
+
+from __future__ import annotations
+
+import textwrap
+from xml.sax.saxutils import escape
+
+from geometry.contour import Contour
+from jigs.lengths import show_length
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import Layer
+
+MARGIN, TOP = 40.0, 70.0
+DRAWN = 640.0  # width of the drawing; words stand beside it
+LINE = 18.0
+SIZE, TITLE, LETTER = (
+    13.0,
+    20.0,
+    0.6,
+)  # of the words; a letter is that much of their size wide, and seldom more
+LONG = 90  # letters of one row
+RAW, OTHER, FINISHED, INK, GREY = "#f0e0c2", "#e5cfa6", "#9c6b3c", "#222222", "#777777"
+
+
+def stack_picture(plan: VesselPlan) -> str:
+    """The picture as SVG text: the section on both sides of the axis, the rings' wood behind it."""
+    stack = plan.stack
+    scale = min((DRAWN - 2 * MARGIN) / (2 * stack.largest_radius), 900.0 / (stack.top - stack.bottom))
+    at = _Placed(scale, DRAWN / 2, TOP + stack.top * scale)
+    height = TOP + (stack.top - stack.bottom) * scale + 2.5 * MARGIN
+    title, key = plan.job.title, _key(plan)
+    said = [_said(plan, layer, at) for layer in stack.layers]
+    longest = max(len(row) for rows in said for row in rows)
+    wide = round(max(
+        DRAWN + _width(longest), MARGIN + _width(len(key)), MARGIN + _width(len(title), TITLE)
+    ) + MARGIN)  # fmt: skip
+    body = [
+        _words(MARGIN, 30, title, size=TITLE),
+        *(item for layer in stack.layers for item in _wood(plan, layer, at)),
+        *(f'<path d="{at.path(plan.section.contour, side)}" fill="{FINISHED}"/>' for side in (1, -1)),
+        at.line((0.0, stack.bottom - 3), (0.0, stack.top + 3), "8 3 2 3"),
+        *(
+            item
+            for layer, rows in zip(stack.layers, said, strict=True)
+            for item in _beside(plan, layer, rows, at)
+        ),
+        _words(MARGIN, height - 20, key, GREY),
+    ]
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}" height="{height:.0f}" '
+        f'viewBox="0 0 {wide} {height:.0f}" font-family="sans-serif" font-size="{SIZE:g}">'
+    )
+    return "\n".join(
+        [head, f'<rect width="{wide}" height="{height:.0f}" fill="#ffffff"/>', *body, "</svg>", ""]
+    )
+
+
+class _Placed:
+    """Where the section's plane lies in the picture: y runs down there."""
+
+    def __init__(self, scale: float, axis: float, foot: float) -> None:
+        self.scale, self.axis, self.foot = scale, axis, foot
+
+    def point(self, x: float, z: float) -> tuple[float, float]:
+        return self.axis + x * self.scale, self.foot - z * self.scale
+
+    def line(self, a: tuple[float, float], b: tuple[float, float], dashes: str = "none") -> str:
+        (x0, y0), (x1, y1) = self.point(*a), self.point(*b)
+        return (
+            f'<line x1="{x0:.2f}" y1="{y0:.2f}" x2="{x1:.2f}" y2="{y1:.2f}" stroke="{INK}" stroke-width="0.8" '
+            f'stroke-dasharray="{dashes}"/>'
+        )
+
+    def path(self, contour: Contour, side: int) -> str:
+        """The contour, mirrored for side -1; arcs stay arcs."""
+        edges = contour.edges()
+        x, y = self.point(side * edges[0].start[0], edges[0].start[1])
+        path = [f"M{x:.2f} {y:.2f}"]
+        for edge in edges:
+            x, y = self.point(side * edge.end[0], edge.end[1])
+            if edge.is_arc:
+                radius, large = edge.radius * self.scale, int(abs(edge.bulge) > 1)
+                path.append(
+                    f"A{radius:.2f} {radius:.2f} 0 {large} {int(edge.bulge * side < 0)} {x:.2f} {y:.2f}"
+                )
+            else:
+                path.append(f"L{x:.2f} {y:.2f}")
+        return " ".join([*path, "Z"])
+
+
+def _wood(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
+    """Through the flats, on both sides; staves lean."""
+    fill = RAW if layer.number % 2 else OTHER
+    low, high, band = layer.ring.bottom, layer.ring.top, plan.stack.staves
+    if layer.kind == "staves" and band:
+        sides = [(band.inner_at(low), band.outer_at(low)), (band.inner_at(high), band.outer_at(high))]
+    else:
+        sides = [(layer.ring.core, layer.ring.outer)] * 2
+    found = []
+    for side in (1, -1):
+        corners = [(sides[0][0], low), (sides[0][1], low), (sides[1][1], high), (sides[1][0], high)]
+        places = " ".join("{:.2f},{:.2f}".format(*at.point(side * x, z)) for x, z in corners)
+        found.append(f'<polygon points="{places}" fill="{fill}" stroke="{GREY}" stroke-width="0.6"/>')
+    return found
+
+
+def _said(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
+    """What a layer is, in rows where it is long and the layer is as high as they are."""
+    unit, ring = plan.job.unit, layer.ring
+    kinds = {"disc": "disc", "open": f"{ring.segments} open", "staves": f"{ring.segments} staves"}
+    kind = kinds.get(layer.kind, f"{ring.segments} segments")
+    woods = ", ".join(dict.fromkeys(layer.species))
+    what = f"{layer.number}: {kind}, {woods},"
+    sizes = f"{show_length(ring.height, unit)} high, {show_length(2 * ring.outer, unit)} across flats"
+    one = f"{what} {sizes}"
+    rows = [one] if len(one) <= LONG else [*textwrap.wrap(what, LONG, break_on_hyphens=False), sizes]
+    return rows if len(rows) * LINE <= ring.height * at.scale else [one]
+
+
+def _beside(plan: VesselPlan, layer: Layer, rows: list[str], at: _Placed) -> list[str]:
+    """The rows beside a layer's middle, and a line that leads to them."""
+    ring = layer.ring
+    middle = (ring.bottom + ring.top) / 2
+    _, y = at.point(0.0, middle)
+    first = y + 5 - LINE * (len(rows) - 1) / 2
+    leader = at.line((ring.outer, middle), (plan.stack.largest_radius * 1.03, middle), "2 3")
+    return [leader, *(_words(DRAWN, first + LINE * k, row) for k, row in enumerate(rows))]
+
+
+def _width(letters: int, size: float = SIZE) -> float:
+    return letters * LETTER * size
+
+
+def _key(plan: VesselPlan) -> str:
+    unit = plan.job.unit
+    return (
+        f"height {show_length(plan.section.height, unit)}; brown: finished, light: the rings as glued; "
+        "ring 1 stands on the faceplate's side"
+    )
+
+
+def _words(x: float, y: float, text: str, colour: str = INK, size: float = SIZE) -> str:
+    return f'<text x="{x:.2f}" y="{y:.2f}" fill="{colour}" font-size="{size:g}">{escape(text)}</text>'

@@ -1,0 +1,96 @@
+"""The gauges of a vessel: profile gauges outside and inside, and the wall."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from geometry.profile import Profile
+
+
+@dataclass(frozen=True, eq=False)
+class VesselStage:
+    """One size of gauge: `offset` is what is left to take off, square to the finished surface."""
+
+    name: str  # for file names: "finished", "stage-1"
+    label: str  # for people, such as "+1 MM"
+    offset: float
+    outside: Profile  # working edge of the outer gauges, from the foot up to the rim
+    inside: (
+        Profile | None
+    )  # of the inner gauge, from its lowest place up to the rim; None where there is none
+
+
+@dataclass(frozen=True)
+class GaugePiece:
+    """One piece of the outer gauge, all stages alike: it covers these heights, the first from the faceplate."""
+
+    number: int  # from the faceplate up
+    low: float
+    high: float
+    bolts: tuple[float, float]  # heights of its holes for the rail
+
+
+@dataclass(frozen=True)
+class OutsideBody:
+    """What the plates of the outer gauge are beside their working edges. Radii from the axis."""
+
+    stand: float  # inner edge of the foot, beside the waste block
+    rail: float  # inner edge of the rail, beyond every working edge
+    bolts: float  # line of the bolts
+    back: float  # of pieces and rail
+    bolt: str  # thread
+    bolt_hole: float
+
+
+@dataclass(frozen=True)
+class InsideReach:
+    """How far the inner gauge gets, all stages alike."""
+
+    low: float  # lowest height that it covers
+    back: float  # x of its back when it touches
+    width: float  # least between back and edge above a wider place
+    hook: float  # x to which it reaches out over the rim
+    land: float | None  # width of the edge where the plate would ride high
+
+
+@dataclass(frozen=True)
+class WallSlots:
+    """Slots that go over the rim: as deep, and one width for each stage."""
+
+    wall: float  # finished
+    depth: float
+    widths: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Station:
+    """A height at which the diameter is gauged."""
+
+    height: float
+    radius: float  # finished
+    name: str
+
+
+@dataclass(frozen=True, eq=False)
+class VesselGauges:
+    """Every gauge's sizes, mm."""
+
+    stages: tuple[VesselStage, ...]
+    fit: float
+    plate: float
+    faceplate: float  # height of the faceplate's face, below the foot
+    body: OutsideBody
+    pieces: tuple[GaugePiece, ...]
+    stations: tuple[Station, ...]  # the most important first
+    reach: InsideReach | None
+    unguided: tuple[float, float] | None  # heights inside that no gauge reaches
+    wall: WallSlots | None  # None where the wall at the rim is too curved for a slot
+
+    @property
+    def railed(self) -> bool:
+        """Whether there are several pieces, on a rail."""
+        return len(self.pieces) > 1
+
+    def plate_of(self, family: str) -> float:
+        """Thickness of the plates of a family of gauges."""
+        return self.plate

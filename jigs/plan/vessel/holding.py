@@ -1,0 +1,90 @@
+"""Holding the vessel by its mouth while the foot is turned."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import tan
+from typing import Literal
+
+from geometry.profile import Profile
+
+Way = Literal["taper", "inside", "bolt"]
+Fault = Literal[
+    "flared",  # found: lean next to the mouth, works: the taper; radians
+    "slips",  # the taper, and the most that jams; radians
+    "shallow",  # depth of the inside
+    "slim",  # diameter of the plug
+    "swing",  # of the lathe
+    "flat-inside",  # length of the longest stretch that leans as it must
+    "narrow-mouth",  # diameter of the mouth
+    "no-hole",  # diameter of the hole in the floor
+    "no-washer",  # diameter of the washer
+]
+
+
+@dataclass(frozen=True)
+class Barred:
+    """Why the vessel is not held in one way: the number found, and the nearest that works."""
+
+    way: Way
+    fault: Fault
+    found: float
+    works: float
+
+
+@dataclass(frozen=True)
+class PlugBolt:
+    """The one bolt through the floor."""
+
+    thread: str
+    length: float  # least, under the head
+    washer: float  # diameter of the washer under the foot
+
+
+@dataclass(frozen=True, eq=False)
+class MouthPlug:
+    """The plug as it sits in the mouth: heights are the vessel's, radii from the axis, the faceplate above."""
+
+    way: Way
+    bearing: Profile  # the plug's side where it bears, from the tip up
+    gauge_edge: Profile  # of the gauge for that side
+    low: float  # heights at which it bears on the wood
+    high: float
+    tip: float  # height of its front face, the deepest
+    face: float  # height of the flange's front
+    back: float  # height of the flange's back, on the faceplate
+    flange: float  # radius
+    stands: bool  # the rim stands on the flange
+    press: float  # from where the taper jams to where the rim stands
+    slope: float  # of the bearing, radians off the axis
+    normal_force: float  # for each unit of push along the axis
+    spread: float
+    sticks: bool  # stays wedged when it is let go
+    layer_thickness: float
+    back_layers: int  # discs of the flange
+    back_blank: float  # their diameter
+    front_layers: int
+    front_blank: float
+    hole: float  # diameter, in the middle of every disc: the bolt's, or a pin's that lines them up
+    bolt: PlugBolt | None
+    centre_recess: float  # diameter of the tailstock point's recess in the foot; 0 where it is padded
+    centre_depth: float
+
+    @property
+    def jam_diameter(self) -> float:
+        """Of the plug where its bearing ends towards the mouth, at `high`."""
+        return 2 * self.bearing.radius_at(self.high)
+
+    @property
+    def stretch(self) -> float:
+        """By how much the mouth's diameter grows as it is pressed from where it jams to the flange."""
+        return 2 * self.press * tan(self.slope)
+
+
+@dataclass(frozen=True)
+class ReversingPlan:
+    """How it is held, or why it cannot be."""
+
+    plug: MouthPlug | None
+    barred: tuple[Barred, ...]  # ways that were tried first, or asked for, and cannot be taken
+    others: tuple[Way, ...]  # where the way asked for cannot be taken: those that can

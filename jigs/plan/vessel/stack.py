@@ -1,0 +1,75 @@
+"""The rings that the vessel is turned from, and the joints between them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from geometry.ring_stack import Ring
+from geometry.staves import StaveBand
+from geometry.torus import SegmentCut
+
+Kind = Literal["disc", "segments", "open", "staves"]
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One ring, from the foot up. `cut` is None for a disc and for staves; a disc's `ring.segments` is 0."""
+
+    ring: Ring
+    kind: Kind
+    species: tuple[str, ...]  # of each segment, in order round the ring
+    turned: float  # angle of the middle of its first segment, radians, as it stands on the lathe
+    cut: SegmentCut | None
+    wood: float  # volume as glued
+
+    @property
+    def number(self) -> int:
+        return self.ring.number
+
+
+@dataclass(frozen=True)
+class Joint:
+    """Between two layers: sizes in mm. An outer diameter of nothing is a joint in the floor."""
+
+    height: float
+    lower: int  # their numbers
+    upper: int
+    outer: float  # finished radii of the wall there
+    inner: float
+    finished: float  # least width of glue face, finished
+    rough: float
+    overhang: float  # most that one ring stands out past the other's face, before turning
+    glue_area: float  # finished
+
+
+@dataclass(frozen=True)
+class HeightsChoice:
+    """Ring heights chosen from the boards at hand, and what the other choice would have been."""
+
+    chosen: str
+    rings: int
+    wood: float  # mm3
+    other: str
+    other_rings: int
+    other_wood: float
+
+
+@dataclass(frozen=True)
+class StackPlan:
+    """The whole stack: it stands from `bottom` (under the foot by the allowance) to `top`."""
+
+    layers: tuple[Layer, ...]
+    joints: tuple[Joint, ...]
+    staves: StaveBand | None
+    choice: HeightsChoice | None
+    allowance: float
+    bottom: float
+    top: float
+    largest_radius: float  # farthest wood from the axis
+    wood: float  # volume as glued, mm3
+    weight: float  # finished, grams, of the species known
+    weights: tuple[tuple[str, float, float], ...]  # species, finished mm3, grams (nan where not known)
+    centre_height: float  # of gravity, from the foot
+    tips_at: float  # angle at which it falls over, radians
+    capacity: float  # mm3 to the brim

@@ -1,0 +1,35 @@
+"""Every number of a vessel job that anything may print, cut, draw or write: solved once, frozen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from geometry.section import Section
+from jigs.findings import Finding
+from jigs.plan.vessel.boards import BoardsPlan
+from jigs.plan.vessel.gauges import VesselGauges
+from jigs.plan.vessel.holding import ReversingPlan
+from jigs.plan.vessel.saws import SawPlan
+from jigs.plan.vessel.sizes import VesselSizes
+from jigs.plan.vessel.stack import StackPlan
+from jigs.vessel_job import VesselJob
+
+
+@dataclass(frozen=True, eq=False)
+class VesselPlan:
+    """A vessel that can be made. `notes` are findings that do not stop it."""
+
+    job: VesselJob
+    section: Section
+    within: float  # of the curve that was given, that its arcs keep to
+    wall: tuple[float, float]  # the thinnest, and its height
+    stack: StackPlan
+    saws: SawPlan
+    gauges: VesselGauges
+    sizes: VesselSizes
+    boards: BoardsPlan
+    reversing: ReversingPlan
+    rim_speed: tuple[int, int]  # rpm
+    notes: tuple[Finding, ...]
+    kind: Literal["vessel"] = field(default="vessel", init=False)

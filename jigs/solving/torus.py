@@ -1,0 +1,89 @@
+"""From a torus job to its plan. Refuses, with every reason at once and the nearest value that works."""
+
+from __future__ import annotations
+
+from geometry.clamping import ClampBlocks
+from geometry.sawing import wedge_ring_cut
+from geometry.torus import torus_surface, torus_volume, wall_left
+from geometry.turning import rim_speed_limits
+from jigs.checks.blank import blank_findings
+from jigs.checks.form import form_findings
+from jigs.checks.gauges import gauge_findings, sizes_findings
+from jigs.checks.glue_up import glue_up_findings
+from jigs.checks.lathe import lathe_findings
+from jigs.checks.mountings import mountings_findings
+from jigs.checks.saws import blade_findings, saw_findings
+from jigs.checks.sled import sled_findings
+from jigs.findings import refuse
+from jigs.job import TorusJob
+from jigs.plan.torus import TorusPlan
+from jigs.solving.blank import clean_up, margins, solve_blank
+from jigs.solving.cutting import cutting_plan, kerf_of, saw_for_rings, segment_of, wedge_ring_sled
+from jigs.solving.gauges import check_corner, solve_gauges
+from jigs.solving.glue_up import truing_layout
+from jigs.solving.holding import solve_holding
+from jigs.solving.mountings import plan_mountings
+from jigs.solving.sizes import solve_sizes
+
+
+def solve_torus(job: TorusJob) -> TorusPlan:
+    """Solve the whole job.
+
+    Raises Refused with every finding that stops it. Findings that do not stop it are the plan's notes.
+    """
+    refuse([*form_findings(job), *blade_findings(job)])
+    blank = solve_blank(job)
+    saw = saw_for_rings(job, blank)
+    cleaned = clean_up(job, kerf_of(job, saw))
+    ring_cut = wedge_ring_cut(blank, cleaned, job.form.face_sanding)
+    sled = wedge_ring_sled(job, blank, ring_cut, saw)
+    segment = segment_of(job, blank, ring_cut.ring_thickness)
+    cutting = cutting_plan(job, blank, segment)
+    truing = truing_layout(job, blank, sled)
+    clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
+    holding = solve_holding(job)
+    mountings = plan_mountings(job, blank, holding)
+    gauges = solve_gauges(job, holding)
+    findings = [
+        *blank_findings(job, blank),
+        *sled_findings(job, blank, sled),
+        *saw_findings(job, blank, sled, cutting),
+        *glue_up_findings(job, blank, ring_cut, clamping),
+        *lathe_findings(job, blank, holding),
+        *mountings_findings(job, blank, holding, mountings),
+        *gauge_findings(job, gauges),
+        *sizes_findings(job, blank, gauges.stages),
+    ]
+    refuse(findings)
+    form = job.form
+    return TorusPlan(
+        job=job,
+        blank=blank,
+        margins=margins(job, blank),
+        wall=wall_left(
+            form.major_radius,
+            form.tube_radius,
+            form.wedge_rings,
+            form.segments,
+            blank.centre,
+            blank.core_apothem,
+        ),
+        segment=segment,
+        clean_up=cleaned,
+        ring_cut=ring_cut,
+        sled=sled,
+        cutting=cutting,
+        truing=truing,
+        clamping=clamping,
+        check=check_corner(blank),
+        gauges=gauges,
+        sizes=solve_sizes(
+            job, blank, gauges.stages, mountings.setting.flat_height - mountings.setting.spigot
+        ),
+        holding=holding,
+        mountings=mountings,
+        torus_volume=torus_volume(form.major_radius, form.tube_radius),
+        torus_surface=torus_surface(form.major_radius, form.tube_radius),
+        rim_speed=rim_speed_limits(2 * blank.swing_radius),
+        notes=tuple(f for f in findings if f.severity != "refused"),
+    )

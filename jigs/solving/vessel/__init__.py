@@ -1,0 +1,1 @@
+"""How each part of a vessel plan is worked out."""

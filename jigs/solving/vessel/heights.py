@@ -1,0 +1,133 @@
+"""How high each ring is: as asked, or chosen from the boards at hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cache
+from math import inf
+
+from geometry.ring_heights import Choice, Wood, fewest_rings, least_wood
+from geometry.section import Section
+from jigs.findings import Finding, Refused
+from jigs.keys import FEWEST, LEAST_WOOD
+from jigs.plan.vessel.stack import HeightsChoice
+from jigs.solving.vessel.layers import by_ring, layer_of
+from jigs.vessel_job import HeightChoice, VesselJob
+
+FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
+THINNEST = 0.01  # mm; what is left of a height is nothing
+
+
+@dataclass(frozen=True)
+class Span:
+    """A range of heights that rings fill; where staves stand above, the last is planed to end there."""
+
+    low: float
+    high: float
+    exact: bool
+
+
+def spans_of(job: VesselJob, height: float) -> tuple[Span, ...]:
+    """The ranges of heights that are filled with rings: all, or those below and above the staves."""
+    allowance = job.rings.turning_allowance
+    top = height + min(allowance, FACED)
+    if job.staves is None:
+        return (Span(-allowance, top, False),)
+    above = () if job.staves.high >= height else (Span(job.staves.high, top, False),)
+    return (Span(-allowance, job.staves.low, True), *above)
+
+
+def solve_heights(
+    job: VesselJob, section: Section
+) -> tuple[tuple[tuple[float, ...], ...], HeightsChoice | None]:
+    """The heights of the rings in each span, and the choice where there was one."""
+    spans = spans_of(job, section.height)
+    if isinstance(job.rings.heights, tuple):
+        return _as_asked(job, job.rings.heights, spans), None
+    wood = _wood_of(job, section)
+    ways: dict[HeightChoice, Callable[..., Choice]] = {FEWEST: fewest_rings, LEAST_WOOD: least_wood}
+    other: HeightChoice = LEAST_WOOD if job.rings.heights == FEWEST else FEWEST
+    chosen, compared = (_chosen(job, spans, wood, ways[way]) for way in (job.rings.heights, other))
+    choice = HeightsChoice(job.rings.heights, *_sums(chosen), other, *_sums(compared))
+    return tuple(_fitted(span, found.heights) for span, found in zip(spans, chosen, strict=True)), choice
+
+
+def _sums(choices: Sequence[Choice]) -> tuple[int, float]:
+    return sum(choice.count for choice in choices), sum(choice.wood for choice in choices)
+
+
+def _as_asked(job: VesselJob, asked: Sequence[float], spans: Sequence[Span]) -> tuple[tuple[float, ...], ...]:
+    """The list from the foot up; its last height goes on."""
+    used, filled = 0, []
+    for span in spans:
+        heights: list[float] = []
+        while span.low + sum(heights) < span.high - THINNEST:
+            heights.append(asked[min(used + len(heights), len(asked) - 1)])
+        used += len(heights)
+        filled.append(_fitted(span, heights))
+    if used < len(asked):
+        message = f"{len(asked)} heights are given, and {used} fill the vessel"
+        remedy = f"leave the last {len(asked) - used} out"
+        raise Refused([job.finding("too-many", message, key="rings.heights", remedy=remedy)])
+    return tuple(filled)
+
+
+def _fitted(span: Span, heights: Sequence[float]) -> tuple[float, ...]:
+    """Under staves the last ring is planed to end where they begin."""
+    over = span.low + sum(heights) - span.high
+    if span.exact and heights and over > THINNEST:
+        return (*heights[:-1], heights[-1] - over)
+    return tuple(heights)
+
+
+def _chosen(job: VesselJob, spans: Sequence[Span], wood: Wood, best: Callable[..., Choice]) -> list[Choice]:
+    """From the foot up, so that each ring's number, and with it its woods and segments, is known."""
+    thicknesses = sorted({board.thickness for board in job.workshop.stock.boards})
+    if not thicknesses:
+        message = "no boards are listed to choose the heights from"
+        remedy = 'list them under boards in [stock], such as [{species = "ash", thickness = 22}]'
+        raise Refused([job.finding("no-boards", message, key="rings.heights", remedy=remedy)])
+    alike, found = max(len(job.rings.segments), len(job.rings.species)), list[Choice]()
+    first = 1
+    for span in spans:
+
+        def here(
+            number: int, bottom: float, height: float, first: int = first, low: float = span.low
+        ) -> float:
+            return wood(first + number - 1, low + bottom, height)
+
+        try:
+            found.append(best(thicknesses, span.high - span.low, here, max(1, alike - first + 1)))
+        except ValueError as error:
+            raise Refused([_lacking(job)]) from error
+        first += found[-1].count + 1  # the staves stand between
+    return found
+
+
+def _lacking(job: VesselJob) -> Finding:
+    listed = {board.species for board in job.workshop.stock.boards}
+    missing = sorted({name for ring in job.rings.species for name in ring} - listed)
+    what = (
+        f"no boards of {', '.join(missing)} are listed"
+        if missing
+        else "the boards listed do not fill the height"
+    )
+    remedy = "list boards of every wood in [stock], or give heights"
+    return job.finding("no-boards", what, key="stock.boards", remedy=remedy)
+
+
+def _wood_of(job: VesselJob, section: Section) -> Wood:
+    """Volume of a ring standing there, infinite where its woods have no such board; asked by both choices."""
+    boards = {(board.species, board.thickness) for board in job.workshop.stock.boards}
+
+    @cache
+    def wood(number: int, bottom: float, height: float) -> float:
+        if any((name, height) not in boards for name in by_ring(job.rings.species, number)):
+            return inf
+        try:
+            return layer_of(job, section, number, bottom, height).wood
+        except Refused:
+            return inf
+
+    return wood

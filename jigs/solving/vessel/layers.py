@@ -1,0 +1,78 @@
+"""One ring as it is cut and glued."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos
+from typing import TypeVar
+
+from geometry.ring_stack import NoEdge, Ring, ring
+from geometry.section import Section
+from geometry.torus import SegmentCut
+from jigs.checks.nearest import at_most
+from jigs.findings import Finding, Refused
+from jigs.lengths import show_length
+from jigs.plan.vessel.stack import Kind, Layer
+from jigs.vessel_job import VesselJob
+
+LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end
+
+T = TypeVar("T")
+
+
+def layer_of(job: VesselJob, section: Section, number: int, bottom: float, height: float) -> Layer:
+    """The ring of this number, standing there. Raises Refused where there can be none."""
+    wish = job.rings
+    need = section.needs(bottom, bottom + height, wish.turning_allowance)
+    closed = need is not None and need[0] <= 0.0
+    disc = closed and wish.base == "solid"
+    count = 0 if disc else by_ring(wish.segments, number)
+    try:
+        made = ring(
+            section, number, bottom, height, count, wish.turning_allowance, 0.0 if closed else wish.between
+        )
+    except NoEdge as error:
+        raise Refused([_no_edge(job, number, count, error.most)]) from error
+    kind: Kind = "disc" if disc else "open" if wish.gap and not closed else "segments"
+    names = by_ring(wish.species, number)
+    return Layer(
+        ring=made,
+        kind=kind,
+        species=names[:1] if disc else round_ring(names, count),
+        turned=made.mitre if wish.half_turn and number % 2 == 0 else 0.0,
+        cut=None if disc else _cut(job, made),
+        wood=made.wood_volume if kind == "open" else made.volume,
+    )
+
+
+def _no_edge(job: VesselJob, number: int, count: int, most: float) -> Finding:
+    """Strips or gaps as wide as the segments of a ring are at their narrow end."""
+    what, wide = ("gap", job.rings.gap) if job.rings.gap else ("spacer", job.rings.spacer)
+    message = (
+        f"ring {number}: with a {what} of {show_length(wide, job.unit)} its {count} segments end in points"
+    )
+    least = most - LEAST_END
+    some = f"use a {what} of at most {at_most(job, least)}, or " if least > 0 else "use "
+    return job.finding("no-ring", message, key=f"rings.{what}", remedy=f"{some}fewer segments")
+
+
+def by_ring(given: Sequence[T], number: int) -> T:
+    """What a list by ring gives for a ring: its last entry goes on."""
+    return given[min(number, len(given)) - 1]
+
+
+def round_ring(names: Sequence[str], count: int) -> tuple[str, ...]:
+    """Names that repeat round a ring."""
+    return tuple(names[k % len(names)] for k in range(count))
+
+
+def _cut(job: VesselJob, made: Ring) -> SegmentCut:
+    extra = 2 * job.rings.joint_sanding / cos(made.mitre)
+    return SegmentCut(
+        outer_edge=made.outer_edge + extra,
+        inner_edge=made.inner_edge + extra,
+        depth=made.depth,
+        length=made.height,
+        tilt=made.mitre,
+        kerf=job.workshop.saw.kerf,
+    )

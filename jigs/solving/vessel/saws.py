@@ -1,0 +1,105 @@
+"""Which rings share a sled and a setting of its stop, and how the saw is set for staves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, pi
+
+from geometry.plan_angle import PlanAngleLayout
+from geometry.sled import BLADE_PAST_RING
+from geometry.staves import StaveBand
+from geometry.torus import SegmentCut
+from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
+from jigs.plan.vessel.stack import Layer
+from jigs.vessel_job import VesselJob
+
+SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one
+
+Cut = tuple[int, SegmentCut]  # number of the ring, and the segment it is made of
+
+
+def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) -> SawPlan:
+    """Every sled, and the staves' angles."""
+    cuts: dict[int, list[Cut]] = {}
+    for layer in layers:
+        if layer.cut is not None:
+            cuts.setdefault(layer.ring.segments, []).append((layer.number, layer.cut))
+    return SawPlan(
+        sleds=tuple(_sled(job, segments, cuts[segments]) for segments in sorted(cuts)),
+        staves=_stave_cut(staves) if staves is not None else None,
+    )
+
+
+def _sled(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
+    shop, sizes = job.workshop, [cut for _, cut in cuts]
+    layout = PlanAngleLayout(
+        mitre=pi / segments,
+        outer_edge=max(cut.outer_edge for cut in sizes),
+        depth=max(cut.depth for cut in sizes),
+        height=max(cut.length for cut in sizes),
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        clear_of_blade=shop.sled.clear_of_blade,
+        blade_diameter=shop.saw.blade_diameter,
+        kerf=shop.saw.kerf,
+        slot_distance=shop.saw.slot_distance,
+        slot_width=shop.saw.slot_width,
+        least_edge=min(cut.outer_edge for cut in sizes),
+    )
+    return FlatSled(segments, layout, _settings(layout, segments, cuts))
+
+
+def _settings(layout: PlanAngleLayout, segments: int, cuts: Sequence[Cut]) -> tuple[StopSetting, ...]:
+    """Rings by outer edge, the longest first; rings that share a setting get the longest of theirs."""
+    groups: list[list[Cut]] = []
+    for cut in sorted(cuts, key=lambda cut: (-cut[1].outer_edge, cut[0])):
+        if groups and groups[-1][0][1].outer_edge - cut[1].outer_edge <= SAME:
+            groups[-1].append(cut)
+        else:
+            groups.append([cut])
+    return tuple(
+        StopSetting(
+            outer_edge=group[0][1].outer_edge,
+            stop=layout.stop_for(group[0][1].outer_edge),
+            strips=_strips(layout.held, segments, group),
+        )
+        for group in groups
+    )
+
+
+def _strips(held: float, segments: int, group: Sequence[Cut]) -> tuple[Strip, ...]:
+    found: list[list[Cut]] = []
+    for cut in sorted(group):
+        alike = next((same for same in found if _alike(same[0][1], cut[1])), None)
+        if alike is None:
+            found.append([cut])
+        else:
+            alike.append(cut)
+    return tuple(_strip(held, segments, same) for same in found)
+
+
+def _alike(a: SegmentCut, b: SegmentCut) -> bool:
+    return abs(a.depth - b.depth) <= SAME and abs(a.length - b.length) <= SAME
+
+
+def _strip(held: float, segments: int, same: Sequence[Cut]) -> Strip:
+    cut, pieces = max((cut for _, cut in same), key=lambda cut: cut.depth), segments * len(same)
+    return Strip(
+        rings=tuple(number for number, _ in same),
+        width=cut.depth,
+        thickness=cut.length,
+        outer_edge=cut.outer_edge,
+        inner_edge=cut.inner_edge,
+        pieces=pieces,
+        length=cut.strip_length(pieces) + held,
+    )
+
+
+def _stave_cut(band: StaveBand) -> StaveCut:
+    return StaveCut(
+        count=band.count,
+        blade_tilt=band.blade_tilt,
+        gauge_angle=band.gauge_angle,
+        thickness=band.thickness,
+        saw_height=band.thickness / cos(band.blade_tilt) + BLADE_PAST_RING,
+    )

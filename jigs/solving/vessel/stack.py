@@ -1,0 +1,156 @@
+"""The rings, from the foot up: sizes, cuts, joints."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import replace
+from math import atan2, nan, pi
+from typing import TypeVar
+
+from geometry.glue_width import aligned_width, finished_width, glued_share, overhang, turned_width
+from geometry.ring_stack import Ring
+from geometry.section import Section
+from geometry.staves import StaveBand, fit_staves
+from jigs.checks.nearest import at_least
+from jigs.findings import Finding, Refused
+from jigs.lengths import show_length
+from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
+from jigs.solving.vessel.heights import FACED, solve_heights
+from jigs.solving.vessel.layers import layer_of, round_ring
+from jigs.solving.vessel.weight import Weighed, weigh
+from jigs.vessel_job import VesselJob
+
+T = TypeVar("T")
+LOW_STAVES = 0.1  # mm over the height at which the hollow begins
+
+
+def solve_stack(job: VesselJob, section: Section) -> StackPlan:
+    """The whole stack. Raises Refused where rings cannot hold the vessel."""
+    spans, choice = solve_heights(job, section)
+    below = _layers(job, section, spans[0], -job.rings.turning_allowance, 1)
+    staves = _staves(job, section)
+    band = [_stave_layer(job, section, staves, len(below) + 1)] if staves else []
+    above: list[Layer] = []
+    if staves and len(spans) > 1:
+        above = _layers(job, section, spans[1], staves.high, len(below) + 2)
+    layers = tuple([*below, *band, *above])
+    joints = tuple(_joint(job, section, a, b, staves) for a, b in itertools.pairwise(layers))
+    return _plan(job, section, layers, joints, staves, choice)
+
+
+def _plan(
+    job: VesselJob, section: Section, layers: tuple[Layer, ...], joints: tuple[Joint, ...],
+    staves: StaveBand | None, choice: HeightsChoice | None,
+) -> StackPlan:  # fmt: skip
+    weighed: Weighed = weigh(job, section, layers)
+    return StackPlan(
+        layers=layers,
+        joints=joints,
+        staves=staves,
+        choice=choice,
+        allowance=job.rings.turning_allowance,
+        bottom=layers[0].ring.bottom,
+        top=layers[-1].ring.top,
+        largest_radius=max(layer.ring.radius for layer in layers),
+        wood=sum(layer.wood for layer in layers),
+        weight=weighed.grams,
+        weights=weighed.by_species,
+        centre_height=weighed.centre_height,
+        tips_at=atan2(section.foot_radius, weighed.centre_height),
+        capacity=section.capacity,
+    )
+
+
+def _layers(
+    job: VesselJob, section: Section, heights: Sequence[float], bottom: float, first: int
+) -> list[Layer]:
+    """Rings one on another; one that would hold nothing of the finished vessel is left out."""
+    found: list[Layer] = []
+    for number, height in enumerate(heights, first):
+        if bottom < section.height - 1e-9:
+            found.append(layer_of(job, section, number, bottom, height))
+        bottom += height
+    return found
+
+
+def _staves(job: VesselJob, section: Section) -> StaveBand | None:
+    wish = job.staves
+    if wish is None:
+        return None
+    high = (
+        wish.high if wish.high < section.height else section.height + min(job.rings.turning_allowance, FACED)
+    )
+
+    def needs(low: float, high: float) -> tuple[float, float]:
+        found = section.needs(low, high, job.rings.turning_allowance)
+        return found if found is not None else (nan, nan)
+
+    try:
+        return fit_staves(needs, wish.low, high, wish.count)
+    except ValueError as error:
+        raise Refused([_no_hollow(job, section)]) from error
+
+
+def _no_hollow(job: VesselJob, section: Section) -> Finding:
+    """Staves stand round a hollow that turning has not filled."""
+    hollow, wish = section.inner.bottom + job.rings.turning_allowance, job.staves
+    if wish and wish.low < hollow + LOW_STAVES < wish.high:
+        message = f"up to {show_length(hollow, job.unit)} there is no hollow for the staves to stand round"
+        remedy = f"begin them at {at_least(job, hollow + LOW_STAVES)} or higher, or leave them out"
+    else:
+        message = "the staves' heights hold no hollow all the way up, for turning to widen"
+        remedy = "leave them out, or take a thinner wall or allowance"
+    return job.finding("no-staves", message, key="staves.low", remedy=remedy)
+
+
+def _stave_layer(job: VesselJob, section: Section, band: StaveBand, number: int) -> Layer:
+    """The band as one layer, as wide as its widest place and as open as its narrowest."""
+    ends = (band.low, band.high)
+    made = Ring(
+        number,
+        band.low,
+        band.height,
+        band.count,
+        max(band.outer_at(z) for z in ends),
+        min(band.inner_at(z) for z in ends),
+    )
+    names = job.staves.species if job.staves else ()
+    return Layer(made, "staves", round_ring(names, band.count), 0.0, None, band.volume)
+
+
+def _joint(job: VesselJob, section: Section, lower: Layer, upper: Layer, staves: StaveBand | None) -> Joint:
+    z = upper.ring.bottom
+    within = max(0.0, min(z, section.height))
+    inner, outer = section.wall_at(within)
+    a, b = (_at(layer, z, staves) for layer in (lower, upper))
+    turned = job.rings.half_turn or lower.kind == "staves" or upper.kind == "staves"
+    return Joint(
+        height=z,
+        lower=lower.number,
+        upper=upper.number,
+        outer=outer,
+        inner=inner,
+        finished=finished_width(section, within),
+        rough=turned_width(a, b) if turned else aligned_width(a, b),
+        overhang=max(overhang(a, b)),
+        glue_area=pi * (outer**2 - inner**2) * _glued(section, lower, upper, inner + outer),
+    )
+
+
+def _at(layer: Layer, z: float, staves: StaveBand | None) -> Ring:
+    """The layer's polygon at a height: staves lean."""
+    if layer.kind == "staves" and staves:
+        return replace(layer.ring, outer=staves.outer_at(z), core=staves.inner_at(z))
+    return layer.ring
+
+
+def _glued(section: Section, lower: Layer, upper: Layer, sum_of_radii: float) -> float:
+    """The part of a joint's face that is glued: gaps of either ring take their share."""
+    if lower.kind == upper.kind == "open" and lower.ring.segments == upper.ring.segments:
+        try:
+            return glued_share(section, lower.ring, upper.ring)
+        except ValueError:  # the gaps are wider than half a segment
+            return 0.0
+    gaps = [layer.ring for layer in (lower, upper) if layer.kind == "open"]
+    return max(0.0, 1.0 - sum(of.segments * of.spacer / (pi * sum_of_radii) for of in gaps))

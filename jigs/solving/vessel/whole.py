@@ -1,0 +1,60 @@
+"""From a vessel job to its plan."""
+
+from __future__ import annotations
+
+from geometry.turning import rim_speed_limits
+from jigs.checks.vessel.base import base_findings
+from jigs.checks.vessel.gauges import gauge_findings
+from jigs.checks.vessel.reversing import reversing_findings
+from jigs.checks.vessel.saws import saw_findings
+from jigs.checks.vessel.shape import shape_findings, wall_findings
+from jigs.checks.vessel.stack import stack_findings, staves_findings
+from jigs.checks.vessel.stock import stock_findings
+from jigs.findings import refuse
+from jigs.plan.vessel import VesselPlan
+from jigs.solving.vessel.boards import boards_plan
+from jigs.solving.vessel.gauges import gauge_plan
+from jigs.solving.vessel.reversing import reversing_plan
+from jigs.solving.vessel.saws import saw_plan
+from jigs.solving.vessel.section import solve_section, thinnest
+from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
+from jigs.solving.vessel.stack import solve_stack
+from jigs.vessel_job import VesselJob
+
+
+def solve_vessel(job: VesselJob) -> VesselPlan:
+    """Solve the whole job. Raises Refused with every finding that stops it; others are the plan's notes."""
+    refuse([*shape_findings(job), *staves_findings(job)])
+    section = solve_section(job)
+    wall = thinnest(job, section)
+    refuse([*wall_findings(job, section, wall)])
+    stack = solve_stack(job, section)
+    saws = saw_plan(job, stack.layers, stack.staves)
+    gauges = gauge_plan(job, section, stack)
+    sizes = sizes_plan(job, section, stack, gauges)
+    boards = boards_plan(job, stack)
+    reversing = reversing_plan(job, section, stack)
+    findings = [
+        *stack_findings(job, section, stack),
+        *stock_findings(job, stack),
+        *base_findings(job, section, stack),
+        *saw_findings(job, saws, stack.layers),
+        *gauge_findings(job, section, gauges),
+        *sizes_findings(job, sizes),
+        *reversing_findings(job, section, reversing),
+    ]
+    refuse(findings)
+    return VesselPlan(
+        job=job,
+        section=section,
+        within=job.outside.within,
+        wall=wall,
+        stack=stack,
+        saws=saws,
+        gauges=gauges,
+        sizes=sizes,
+        boards=boards,
+        reversing=reversing,
+        rim_speed=rim_speed_limits(2 * stack.largest_radius),
+        notes=tuple(findings),
+    )

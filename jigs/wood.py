@@ -1,0 +1,72 @@
+"""Woods: how heavy they are, and how far they move with their moisture.
+
+Source of the figures: USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), seen in copies:
+specific gravity at 12 % moisture (oven-dry weight, volume at 12 %) from its table of strength properties,
+coefficients of dimensional change from its table 13-5. The woods are, in the table's words: white ash, American
+beech, yellow birch, paper birch, black cherry, sugar maple, white oak, northern red oak, black walnut and
+basswood; the coefficients of both oaks are those of commercial mixes.
+"""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import dataclass
+
+MOISTURE = 12.0  # per cent, at which the specific gravities hold
+DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
+
+
+@dataclass(frozen=True)
+class Species:
+    """Coefficients: share of a width that it changes by for each per cent of moisture."""
+
+    gravity: float
+    radial: float
+    tangential: float
+
+    @property
+    def density(self) -> float:
+        """kg/m³ at 12 % moisture, water and all."""
+        return density(self.gravity, MOISTURE)
+
+
+SPECIES = {
+    "ash": Species(0.60, 0.00169, 0.00274),
+    "basswood": Species(0.37, 0.00230, 0.00330),
+    "beech": Species(0.64, 0.00190, 0.00431),
+    "birch": Species(0.62, 0.00256, 0.00338),
+    "cherry": Species(0.50, 0.00126, 0.00248),
+    "maple": Species(0.63, 0.00165, 0.00353),
+    "paper birch": Species(0.55, 0.00219, 0.00304),
+    "red oak": Species(0.63, 0.00158, 0.00369),
+    "walnut": Species(0.55, 0.00190, 0.00274),  # the gravity from memory
+    "white oak": Species(0.68, 0.00180, 0.00365),
+}
+
+
+def density(gravity: float, moisture: float) -> float:
+    """kg/m³: 1000 · G · (1 + x/100), x per cent of moisture, G at that moisture (GTR-190, chapter 4)."""
+    return 1000.0 * gravity * (1.0 + moisture / 100.0)
+
+
+def weight(species: str, volume: float) -> float:
+    """Grams of `volume` mm³ at 12 % moisture. Raises KeyError for a wood that SPECIES does not name."""
+    return SPECIES[species].density * volume * 1e-6
+
+
+def movement(size: float, coefficient: float, before: float, after: float) -> float:
+    """How much a size grows from one moisture to another, both in per cent: D · C · (M_F - M_I).
+
+    GTR-190, equation 13-2. Raises ValueError outside of 6 to 14 per cent, where it does not hold.
+    """
+    if not (DRIEST <= before <= WETTEST and DRIEST <= after <= WETTEST):
+        raise ValueError(
+            f"movement is known from {DRIEST:g} to {WETTEST:g} % moisture, not from {before:g} to {after:g}"
+        )
+    return size * coefficient * (after - before)
+
+
+def nearest_species(name: str) -> str | None:
+    """The name in SPECIES that comes nearest to what was written, None when none is near."""
+    near = difflib.get_close_matches(" ".join(name.lower().split()), SPECIES, n=1)
+    return near[0] if near else None

@@ -1,0 +1,157 @@
+"""A torus in words and tables, in the order of the work."""
+
+from __future__ import annotations
+
+from math import degrees, radians
+
+from geometry.sawing import included_angle_error
+from jigs.families.labels import SAW_NOTES
+from jigs.plan.torus import TorusPlan
+from jigs.words.glue_up import glue_sections
+from jigs.words.mountings import flats_section, mounting_sections
+from jigs.words.saws import saw_sections
+from jigs.words.sections import Row, Section
+from jigs.words.speed import speed_section
+
+
+def torus_sections(plan: TorusPlan) -> list[Section]:
+    """Everything a turner checks before buying wood, in the order of the work."""
+    return [
+        _form(plan),
+        _blank(plan),
+        _segments(plan),
+        *saw_sections(plan),
+        _wedge_rings(plan),
+        *glue_sections(plan),
+        _gauges(plan),
+        flats_section(plan),
+        _holding(plan),
+        *mounting_sections(plan),
+        speed_section(plan.rim_speed),
+    ]
+
+
+def _form(plan: TorusPlan) -> Section:
+    form = plan.job.form
+    return Section(
+        "Finished form",
+        (
+            Row("outer diameter", form.outer_diameter),
+            Row("hole diameter", form.hole_diameter),
+            Row("tube diameter", 2 * form.tube_radius),
+            Row("major radius", form.major_radius),
+            Row("volume, solid", plan.torus_volume, "volume"),
+            Row("surface", plan.torus_surface, "area"),
+        ),
+    )
+
+
+def _blank(plan: TorusPlan) -> Section:
+    blank = plan.blank
+    return Section(
+        "Blank",
+        (
+            Row("wedge rings", blank.wedge_rings, "count"),
+            Row("segments in a ring", blank.segments, "count"),
+            Row("segments in all", plan.segments_total, "count"),
+            Row("ring across flats", 2 * blank.apothem),
+            Row("core opening", 2 * blank.core_apothem),
+            Row("radius of the rings' centres", blank.centre),
+            Row("thick edge", blank.thick_edge),
+            Row("thin edge", blank.thin_edge),
+            Row("turning allowance", plan.job.form.turning_allowance),
+            Row("least wood beyond it", max(0.0, min(plan.margins))),
+            Row("wall left at the core", plan.wall),
+            Row("swings", 2 * blank.swing_radius),
+            Row("volume", blank.volume, "volume"),
+        ),
+    )
+
+
+def _segments(plan: TorusPlan) -> Section:
+    cut, n = plan.segment, plan.blank.segments
+    return Section(
+        "Cutting segments",
+        (
+            Row("blade tilt (mitre angle)", degrees(cut.tilt), "angle"),
+            Row("outer edge", cut.outer_edge),
+            Row("inner edge", cut.inner_edge),
+            Row("depth (strip thickness)", cut.depth),
+            Row("strip width", cut.length),
+            Row("blade height above the table", cut.blade_height),
+            Row("strip for each segment", cut.pitch),
+            Row(f"least strip for one ring of {n}", cut.strip_length(n)),
+        ),
+        (
+            "Strip flat, fence square, turned over between cuts; stop on the kept side, swung clear before the cut.",
+            "Pieces under 300 mm are never held by hand: hold-down or jaws.",
+            *SAW_NOTES,
+        ),
+    )
+
+
+def _wedge_rings(plan: TorusPlan) -> Section:
+    cut, sled = plan.ring_cut, plan.sled
+    gap = included_angle_error(plan.blank, radians(0.1))
+    return Section(
+        "Cutting wedge rings",
+        (
+            Row("face angle (fence to blade)", degrees(cut.half_wedge), "angle"),
+            Row("ring thickness before cutting", cut.ring_thickness),
+            Row("clean-up on each face", plan.clean_up),
+            Row("thick edge as cut", cut.thick_edge),
+            Row("thin edge as cut", cut.thin_edge),
+            Row("stop from the apex, along the fence", cut.stop),
+            Row("stop to blade, square to the fence", sled.stop_check),
+            Row("wedge at the stop", cut.wedge_at_stop),
+            Row("blade height above the table", sled.saw_height),
+            Row(f"check: {plan.check.rings} rings make", degrees(plan.check.angle), "angle"),
+            Row("gap at the rim if every ring is 0.1° out", gap),
+        ),
+        ("Test cut in scrap first; check with the check corner before good wood.", *SAW_NOTES),
+    )
+
+
+def _gauges(plan: TorusPlan) -> Section:
+    gauges = plan.gauges
+    stages = tuple(Row(f"edge radius, {stage.label.lower()}", stage.edge_radius) for stage in gauges.stages)
+    return Section(
+        "Gauges",
+        (*stages, Row("fit in each radius", gauges.fit), Row("plate thickness", gauges.plate)),
+        (
+            "Lathe stopped and rest away whenever a gauge is held to the work.",
+            "A gauge shows shape, not size: rim, hole and face come first.",
+        ),
+    )
+
+
+def _holding(plan: TorusPlan) -> Section:
+    held = plan.holding
+    return Section(
+        "Support board and retainer",
+        (
+            Row("channel radius", held.channel.radius),
+            Row("channel depth", held.channel.depth),
+            Row("channel width at the face", held.channel.width),
+            Row("board diameter", held.board_diameter),
+            Row("layers in a board", held.board_layers, "count"),
+            Row("braces", held.braces, "count"),
+            Row("brace bolt circle", held.brace_circle),
+            Row(f"brace holes ({held.brace_bolt}, ISO 273 medium)", held.brace_hole),
+            Row("clearance round the retainer's neck", held.retainer.neck_clearance),
+            Row("retainer neck diameter", 2 * held.retainer.neck_radius),
+            Row("retainer rim diameter", 2 * held.retainer.top_radius),
+            Row("retainer height", held.retainer.height),
+            Row("layers in the retainer", held.retainer_layers, "count"),
+            Row("centre bolt", f"{held.bolt} x {held.bolt_length:g} at least", "text"),
+            Row("bolt hole (ISO 273 medium)", held.bolt_hole),
+            Row("washer", held.washer),
+            Row("of the pull, pressing on the rim", held.normal_force, "ratio"),
+            Row("of the pull, spreading the hole", held.spread, "ratio"),
+            Row("goes in", "yes", "text"),
+            Row("holds", "yes" + (", and may stick: tap it out" if held.sticks else ""), "text"),
+        ),
+        (
+            "Hand-tight only; retainer tight before the braces come off; braces checked again after five minutes.",
+        ),
+    )

@@ -1,0 +1,154 @@
+"""Gauges and holding in words and tables."""
+
+from __future__ import annotations
+
+from math import degrees
+
+from jigs.lengths import show_length
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.holding import MouthPlug
+from jigs.words.sections import Row, Section
+
+HELD = {
+    "taper": "a taper jammed into the mouth",
+    "inside": "a plug turned to the inside, the tailstock on the foot",
+    "bolt": "a plug turned to the inside, drawn by a bolt through the floor",
+}
+
+ORDER = (
+    "1. True the outside by stages: stations by gap gauges, then the profile by its gauges. Face the rim.",
+    "2. Only now take the tailstock away, and hollow in light cuts, the mouth first, by stages, with the inside gauge "
+    "as far as it reaches.",
+    "3. Sand at low speed, rest removed, no cloth round the fingers, dust mask.",
+    "4. Saw or part off short of the foot, lathe stopped for the saw; reverse it, held as told below.",
+)
+
+
+def first_mounting_section(plan: VesselPlan) -> Section:
+    """The stack on its waste block: before it spins, and the order of the work."""
+    rings, first = plan.job.rings, plan.stack.layers[0].ring
+    return Section(
+        "First mounting: the stack on its waste block",
+        (
+            Row("waste block, thickness", rings.waste_block),
+            Row("waste block, across at most", 2 * first.outer),
+            Row("swings", 2 * plan.stack.largest_radius),
+        ),
+        (
+            "The faceplate's screws go into the waste block only, and stop short of the lowest ring.",
+            "Before it spins: glue cured 24 hours, every joint tapped and looked at, one full turn by hand, tailstock "
+            "up as long as it fits, lowest speed first, never over the lower of the rim's speed and the lathe maker's "
+            "rating; full face shield, out of the plane of the work.",
+            *ORDER,
+            "A mouth too narrow for your tools: hollow the lower half before the upper rings are glued on.",
+        ),
+    )
+
+
+def gauge_sections(plan: VesselPlan) -> list[Section]:
+    """Profile gauges, then diameters."""
+    return [_profiles(plan), _diameters(plan)]
+
+
+def _profiles(plan: VesselPlan) -> Section:
+    gauges, unit = plan.gauges, plan.job.unit
+    left = tuple(Row(f"left by the gauge, {stage.label.lower()}", stage.offset) for stage in gauges.stages)
+    pieces = tuple(
+        Row(
+            f"outside gauge, piece {piece.number}",
+            f"height {show_length(piece.low, unit)} to {show_length(piece.high, unit)}",
+            "text",
+        )
+        for piece in gauges.pieces
+    )
+    wall = (Row("wall gauge reaches", gauges.wall.depth),) if gauges.wall else ()
+    unguided = gauges.unguided
+    told = (
+        (
+            f"Inside, heights {show_length(unguided[0], unit)} to {show_length(unguided[1], unit)} are reached by no "
+            "gauge: go by callipers there.",
+        )
+        if unguided
+        else ()
+    )
+    return Section(
+        "Profile gauges",
+        (
+            *left,
+            Row("fit, added to each edge", gauges.fit),
+            Row("plate thickness", gauges.plate),
+            Row("faceplate's face under the foot", -gauges.faceplate),
+            *pieces,
+            *wall,
+        ),
+        (
+            "Lathe stopped and rest away whenever a gauge is held to the work.",
+            "A gauge shows shape, not size: diameters come first, by gap gauges and callipers.",
+            *told,
+        ),
+    )
+
+
+def _diameters(plan: VesselPlan) -> Section:
+    unit = plan.job.unit
+    rows = [
+        Row(
+            f"{station.name}, at height {show_length(station.height, unit)}",
+            f"Ø {show_length(2 * station.radius, unit)} finished, "
+            f"{show_length(station.height - plan.gauges.faceplate, unit)} over the faceplate",
+            "text",
+        )
+        for station in sorted(plan.gauges.stations, key=lambda station: station.height)
+    ]
+    return Section("Stations", tuple(rows))
+
+
+def reversing_section(plan: VesselPlan) -> Section:
+    """How the mouth is held."""
+    plug = plan.reversing.plug
+    if plug is None:
+        return Section("Holding by the mouth", (), ("This shape is not held by its mouth.",))
+    return Section(
+        "Holding by the mouth, foot outward",
+        (
+            Row("held by", HELD[plug.way], "text"),
+            Row("bears from height", plug.low),
+            Row("to height", plug.high),
+            Row("side off the axis", degrees(plug.slope), "angle"),
+            *_taper(plug),
+            Row("flange across", 2 * plug.flange),
+            Row("discs of the flange", plug.back_layers, "count"),
+            Row("discs of the plug", plug.front_layers, "count"),
+            *_bolt(plug),
+            Row("of the push, pressing on the wood", plug.normal_force, "ratio"),
+            Row("of the push, spreading the mouth", plug.spread, "ratio"),
+            Row("comes off", "it may stick: tap it off" if plug.sticks else "freely", "text"),
+            *(
+                (Row("recess for the tailstock's point, across", plug.centre_recess),)
+                if plug.centre_recess
+                else ()
+            ),
+        ),
+        (
+            "Tailstock up as long as it fits; lowest speed, light cuts; stop if anything creeps or sounds dull.",
+            "Hand-tight only: a mouth that is pressed open splits along its joints.",
+        ),
+    )
+
+
+def _taper(plug: MouthPlug) -> tuple[Row, ...]:
+    if plug.way != "taper":
+        return ()
+    return (
+        Row("jams at a diameter of", plug.jam_diameter),
+        Row("opens the mouth by, when the rim stands", plug.stretch),
+    )
+
+
+def _bolt(plug: MouthPlug) -> tuple[Row, ...]:
+    if plug.bolt is None:
+        return ()
+    return (
+        Row("bolt", f"{plug.bolt.thread} x {plug.bolt.length:.0f} mm at least", "text"),
+        Row("washer", plug.bolt.washer),
+    )

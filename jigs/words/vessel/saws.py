@@ -1,0 +1,186 @@
+"""Cutting flat rings and staves in words and tables."""
+
+from __future__ import annotations
+
+from math import ceil, cos, degrees, pi
+
+from jigs.families.labels import SAW_NOTES
+from jigs.lengths import show_length
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.saws import FlatSled, StopSetting
+from jigs.words.sections import Row, Section
+from jigs.words.vessel.numbers import rings_text
+
+SPARE = 2.0  # mm of a strip beyond the segments, to be trimmed
+OPEN = (
+    "Open rings: no halves and no band; segments are glued one by one on the flattened course below, round the "
+    "centring plate, and each course is flattened before the next.",
+    "Turning open rings: edges catch tools, cloth and fingers. Lowest speed, light cuts, fingers away; the lathe is "
+    "stopped for sanding.",
+)
+CLOSED = ("Segments to halves, halves trued to one plane, halves to rings; faces flattened, then the stack.",)
+HELD = (
+    "1. Grain along the stave, ends sawn square. Pieces under 300 mm are never held by hand: on a sled, or against the "
+    "mitre gauge, with a stop and a hold-down."
+)
+SET = (
+    "2. Set the gauge by its plate, then tilt the blade. The piece lies on the side that the blade leans away from, "
+    "for both edges, its outer face up: the face that comes out wider."
+)
+SCRAP = "5. A full set in scrap, dry in a band, closes without light before good wood is cut."
+TURNED = "the same face down, the piece turned end for end, not over, or its bevel leans the wrong way; the stop sets"
+
+
+def saw_sections(plan: VesselPlan) -> list[Section]:
+    """One section for each sled, then the staves."""
+    staves = [_staves(plan)] if plan.saws.staves else []
+    return [*(_sled(plan, sled) for sled in plan.saws.sleds), *staves]
+
+
+def _sled(plan: VesselPlan, sled: FlatSled) -> Section:
+    layout = sled.layout
+    rows = [
+        Row("fences off square (mitre angle)", degrees(layout.mitre), "angle"),
+        Row("fence to fence", 2 * degrees(layout.mitre), "angle"),
+        Row("blade above the table", layout.saw_height),
+    ]
+    for setting in sled.settings:
+        rows += _setting(plan, setting)
+    return Section(
+        f"Cutting rings of {sled.segments} segments",
+        tuple(rows),
+        (
+            "Blade upright; strip flat, first cut on one fence, then slid across to the other, the same face up; "
+            "the stop on the kept side only, swung clear before the cut.",
+            "A test ring in scrap before good wood; halves dry on the check before any glue.",
+            "Counts are without spares: common practice, 5 %, at least 4 of each size.",
+            "Pieces under 300 mm are never held by hand: hold-down or jaws.",
+            *SAW_NOTES,
+        ),
+    )
+
+
+def _setting(plan: VesselPlan, setting: StopSetting) -> list[Row]:
+    unit = plan.job.unit
+    stop = Row(
+        f"{rings_text(setting.rings)}: stop from the blade, by its stick",
+        f"{show_length(setting.stop, unit)} for an outer edge of {show_length(setting.outer_edge, unit)}",
+        "text",
+    )
+    strips = [
+        Row(
+            f"{rings_text(strip.rings)}: strip",
+            f"{show_length(strip.thickness, unit)} thick, {show_length(strip.width, unit)} wide, "
+            f"{strip.pieces} segments from {show_length(strip.length, unit)} at least",
+            "text",
+        )
+        for strip in setting.strips
+    ]
+    return [stop, *strips, *_spacers(plan, setting)]
+
+
+def _spacers(plan: VesselPlan, setting: StopSetting) -> list[Row]:
+    """Strips that stand between the segments of each ring."""
+    wish, unit = plan.job.rings, plan.job.unit
+    layers = [
+        la
+        for la in plan.stack.layers
+        if la.number in setting.rings and la.kind == "segments" and la.ring.spacer
+    ]
+    return [
+        Row(
+            f"ring {layer.number}: strips between segments",
+            f"{layer.ring.segments} of {wish.spacer_species or layer.species[0]}, "
+            f"{show_length(layer.ring.spacer, unit)} x {show_length(layer.ring.height, unit)} x "
+            f"{show_length(ceil(layer.ring.depth / cos(layer.ring.mitre)) + SPARE, unit)}, trimmed after gluing",
+            "text",
+        )
+        for layer in layers
+    ]
+
+
+def _staves(plan: VesselPlan) -> Section:
+    cut, band = plan.saws.staves, plan.stack.staves
+    if cut is None or band is None:
+        raise ValueError("this vessel has no staves")
+    narrows = "narrow end up" if cut.gauge_angle < 0 else "wide end up" if cut.gauge_angle > 0 else "upright"
+    return Section(
+        f"Cutting {cut.count} staves",
+        (
+            Row("blade tilt", degrees(cut.blade_tilt), "angle"),
+            Row("mitre gauge off square", abs(degrees(cut.gauge_angle)), "angle"),
+            Row("staves lean from upright", degrees(band.lean), "angle"),
+            Row("thickness", cut.thickness),
+            Row("width at the foot", band.outer_width(band.low)),
+            Row("width at the top", band.outer_width(band.high)),
+            Row("length along the face", band.slant_length),
+            Row("board for each, least width", band.stock_width),
+            Row("board for each, least length", band.stock_length),
+            Row("ends cut, off square to the face", abs(degrees(band.lean)), "angle"),
+            Row("blade above the table, along it", cut.saw_height),
+        ),
+        (
+            *stave_steps(cut.gauge_angle),
+            f"As they stand: {narrows}. Both ends of the glued band are flattened level before a ring goes on.",
+            *SAW_NOTES,
+        ),
+    )
+
+
+def stave_steps(gauge_angle: float) -> tuple[str, ...]:
+    """How both edges are cut; a gauge angle below 0 is of staves that narrow upward.
+
+    Seen from the gauge its plate leaves less than a right angle to the blade, so what is cut narrows away from
+    it; the plate turned over, more.
+    """
+    if not gauge_angle:
+        first = "3. First edge: the gauge square to the blade, the lower end against it."
+        second = f"4. Second edge: {TURNED} the width."
+    else:
+        wide, narrow = ("lower", "upper") if gauge_angle < 0 else ("upper", "lower")
+        first = (
+            "3. First edge: the gauge's plate on the piece's side of the blade; the stave's wide end, which will be "
+            f"the {wide} one, against the gauge."
+        )
+        second = (
+            f"4. Second edge: the gauge as far to the other side of square, its plate turned over; {TURNED} the width. "
+            f"The narrow end, the {narrow} one, is against the gauge."
+        )
+    return (HELD, SET, first, second, SCRAP)
+
+
+def glue_up_section(plan: VesselPlan) -> Section:
+    """Boards, halves, bands, plates."""
+    stack, boards = plan.stack, plan.boards
+    overlap = plan.job.workshop.clamping.band_overlap
+    bands = tuple(
+        Row(f"ring {la.number}: clamp band", 2 * pi * la.ring.radius + overlap)
+        for la in stack.layers
+        if la.kind == "segments"
+    )
+    told = []
+    open_ = {layer.number for layer in stack.layers if layer.kind == "open"}
+    if closed := [number for number in boards.uncentred if number not in open_]:
+        told.append(
+            f"{rings_text(closed).capitalize()}: the opening is too small for a centring plate; centre the "
+            "ring by its corners against the marks of the one below."
+        )
+    if small := [number for number in boards.uncentred if number in open_]:
+        told.append(
+            f"{rings_text(small).capitalize()}: the opening is too small for a centring plate; draw the segments' "
+            "places on the course below."
+        )
+    if boards.whole:
+        told.append(f"{rings_text(boards.whole).capitalize()}: an odd count has no halves; glue it whole.")
+    if open_:
+        told += OPEN
+    return Section(
+        "Gluing rings",
+        (Row("sanded off each end of a segment", plan.job.rings.joint_sanding), *bands),
+        (
+            *told,
+            *(CLOSED if any(layer.kind == "segments" for layer in stack.layers) else ()),
+            "One hour in clamps, 24 hours before turning, or as the glue's maker says. Common practice.",
+            "Dust of sanding: extraction and mask.",
+        ),
+    )

@@ -1,0 +1,129 @@
+"""The finished vessel and its rings in words and tables."""
+
+from __future__ import annotations
+
+from math import degrees, isnan
+
+from jigs.lengths import show_length
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import Joint, Layer
+from jigs.words.amounts import area_text, volume_text, weight_text
+from jigs.words.sections import Row, Section
+
+
+def form_section(plan: VesselPlan) -> Section:
+    """Sizes, volume, weight, balance."""
+    section, stack, unit = plan.section, plan.stack, plan.job.unit
+    wall, height = plan.wall
+    said = tuple(
+        sentence for shape in (plan.job.outside, plan.job.inside) if shape for sentence in shape.said
+    )
+    weights = tuple(
+        Row(f"weight of {name}", "not known" if isnan(grams) else weight_text(grams, unit), "text")
+        for name, _, grams in stack.weights
+    )
+    return Section(
+        "Finished vessel",
+        (
+            Row("height", section.height),
+            Row("foot, across", 2 * section.foot_radius),
+            Row("widest, across", 2 * section.outer.radii(0.0, section.height)[1]),
+            Row("rim, across", 2 * section.rim_radius),
+            Row("mouth, across", 2 * section.mouth_radius),
+            Row(f"thinnest wall, at height {show_length(height, unit)}", wall),
+            Row("floor", section.floor_thickness),
+            Row("volume of wood", section.volume, "volume"),
+            Row("holds, to the brim", stack.capacity, "volume"),
+            *weights,
+            Row("centre of gravity over the foot", stack.centre_height),
+            Row("falls over when tilted by", degrees(stack.tips_at), "angle"),
+            Row(
+                "its arcs keep to the curve given",
+                f"within {plan.within:g} mm" if plan.within else "exactly",
+                "text",
+            ),
+        ),
+        said,
+    )
+
+
+def stack_section(plan: VesselPlan) -> Section:
+    """Every ring, from the foot up."""
+    stack, unit = plan.stack, plan.job.unit
+    choice = stack.choice
+    chosen = (
+        Row(
+            "heights chosen",
+            f"{choice.chosen}: {choice.rings} rings of {volume_text(choice.wood, unit)}; {choice.other} would be "
+            f"{choice.other_rings} rings of {volume_text(choice.other_wood, unit)}",
+            "text",
+        ),
+    ) if choice else ()  # fmt: skip
+    return Section(
+        "Rings, from the foot up",
+        (
+            *(Row(f"ring {layer.number}", _ring_words(plan, layer), "text") for layer in stack.layers),
+            *chosen,
+            Row("segments in all", sum(la.ring.segments for la in stack.layers if la.cut), "count"),
+            Row("turning allowance", stack.allowance),
+            Row("the blank stands from, over the foot", stack.bottom),
+            Row("to", stack.top),
+            Row("swings", 2 * stack.largest_radius),
+            Row("wood as glued", stack.wood, "volume"),
+            Row("turned away", stack.wood - sum(volume for _, volume, _ in stack.weights), "volume"),
+        ),
+        (
+            "Heights are as glued: flatten each ring to them, and measure the stack as it grows.",
+            f"The lowest ring is faced by {show_length(stack.allowance, unit)} at the foot.",
+        ),
+    )
+
+
+def _ring_words(plan: VesselPlan, layer: Layer) -> str:
+    unit, ring = plan.job.unit, layer.ring
+    woods = _pattern(layer)
+    size = f"{show_length(ring.height, unit)} high, {show_length(2 * ring.outer, unit)} across"
+    if layer.kind == "disc":
+        return f"disc of {woods}, {size}"
+    if layer.kind == "staves" and (band := plan.stack.staves):
+        return (
+            f"{band.count} staves of {woods}, {size}, {show_length(band.thickness, unit)} thick, leaning "
+            f"{degrees(band.lean):.3f}°"
+        )
+    between = f", {show_length(ring.spacer, unit)} between them" if ring.spacer else ""
+    turned = f", turned by {degrees(layer.turned):.4g}°" if layer.turned else ""
+    opening = f", opening {show_length(2 * ring.core, unit)}" if ring.core else ", to the middle"
+    kind = "open segments" if layer.kind == "open" else "segments"
+    return f"{ring.segments} {kind} of {woods}, {size}{opening}{between}{turned}"
+
+
+def _pattern(layer: Layer) -> str:
+    """The woods round a ring, once where they repeat."""
+    names = layer.species
+    for length in range(1, len(names)):
+        if names == tuple(names[k % length] for k in range(len(names))):
+            return ", ".join(names[:length])
+    return ", ".join(names)
+
+
+def joints_section(plan: VesselPlan) -> Section:
+    """What is glued at each joint."""
+    stack = plan.stack
+    least = min(stack.joints, key=lambda joint: joint.finished, default=None)
+    rows = [Row(f"joint {j.lower} to {j.upper}", _joint_words(plan, j), "text") for j in stack.joints]
+    if least is not None:
+        rows += [
+            Row("least glue face, finished", least.finished),
+            Row("least glue face, as glued", min(joint.rough for joint in stack.joints)),
+            Row("most overhang of a ring", max(joint.overhang for joint in stack.joints)),
+        ]
+    return Section("Joints between rings", tuple(rows))
+
+
+def _joint_words(plan: VesselPlan, joint: Joint) -> str:
+    unit = plan.job.unit
+    wall = "floor" if not joint.inner else f"wall {show_length(joint.finished, unit)}"
+    return (
+        f"height {show_length(joint.height, unit)}, Ø {show_length(2 * joint.outer, unit)} finished, {wall}, "
+        f"rings meet on {show_length(joint.rough, unit)}, glued {area_text(joint.glue_area, unit)}"
+    )

@@ -1,0 +1,95 @@
+"""Which old jigs are now wrong: a whole working edge is judged by how far it lies from the new one."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from geometry.contour import Contour
+from jigs.changes import LENGTH_TOLERANCE, Difference, difference
+from jigs.formats import FORMATS
+from jigs.part import Dimension, Extent, Part, Process, ProfileForm
+from jigs.writers.readback import ReadBack
+
+EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up
+
+
+def gauge(out: float = 0.0, up: float = 0.0, back: float = 120.0, process: Process = "print") -> Part:
+    """A plate whose edge lies `out` farther from the axis than EDGE, all of it `up` higher."""
+    rows = tuple((x + out, y + up, bulge) for x, y, bulge in EDGE)
+    down = [(*rows[k][:2], -rows[k - 1][2] if k else 0.0) for k in (2, 1, 0)]
+    outline = Contour(np.array([*down, (back, up, 0.0), (back, 90.0 + up, 0.0)]))
+    return Part(
+        name="gauge",
+        family="gauges",
+        purpose="profile",
+        process=process,
+        material="PLA",
+        outline=outline,
+        thickness=4.0,
+        dimensions=(Dimension("edge, out by", 0.0, ProfileForm(rows)), Dimension("width", 80.0, Extent("x"))),
+    )
+
+
+def against(new: Part, old: Part, file: bool = True) -> Difference:
+    """What is said of the old part, as it was written, when the new one is made."""
+    entry: dict[str, Any] = {"dimensions": [{"name": d.name, "value": d.value} for d in old.dimensions]}
+    return difference(new, entry, written(old) if file else None)
+
+
+def written(part: Part) -> ReadBack:
+    stream = io.BytesIO()
+    FORMATS[part.process].write(part, stream, 0.0)
+    return FORMATS[part.process].read(io.BytesIO(stream.getvalue()), 0.0)
+
+
+@pytest.mark.parametrize("process", ["print", "cut", "paper"])
+@pytest.mark.parametrize("out", [0.08, -0.4, 2.0])
+def test_an_edge_that_has_moved_is_wrong_by_as_much(out, process):
+    found = against(gauge(out, process=process), gauge(process=process))
+    assert found.wrong
+    (told,) = found.reasons
+    assert told.startswith("edge, out by ")
+    assert float(told.split()[3]) == pytest.approx(abs(out), abs=0.016)
+
+
+def test_an_edge_that_has_moved_by_less_than_the_tolerance_is_told_and_still_serves():
+    found = against(gauge(0.6 * LENGTH_TOLERANCE), gauge())
+    assert not found.wrong
+    assert found.within[0].startswith("edge, out by 0.03 mm")
+
+
+@pytest.mark.parametrize("process", ["print", "cut"])
+def test_an_edge_that_is_the_same_is_not_told_whatever_its_plate_is(process):
+    found = against(gauge(back=130.0), gauge())
+    assert found == Difference("gauge", (), ())
+    assert against(gauge(process=process), gauge(process=process)) == Difference("gauge", (), ())
+
+
+def test_a_bulge_alone_is_seen():
+    old = gauge()
+    rows = ((40.0, 0.0, 0.11), *EDGE[1:])
+    new = replace(old, dimensions=(Dimension("edge, out by", 0.0, ProfileForm(rows)),))
+    sagitta = (0.11 - 0.1) * np.hypot(20.0, 50.0) / 2
+    assert float(against(new, old).reasons[0].split()[3]) == pytest.approx(sagitta, abs=0.016)
+
+
+def test_heights_counted_from_another_place_change_no_edge():
+    assert not against(gauge(up=7.0), gauge()).wrong
+    assert against(gauge(out=1.0, up=7.0), gauge()).wrong
+
+
+def test_a_longer_edge_is_wrong():
+    """Where the new edge goes on, an old one has none."""
+    old = gauge()
+    rows = (*EDGE[:2], (55.0, 90.0, 0.0), (55.0, 96.0, 0.0))
+    new = replace(old, dimensions=(Dimension("edge, out by", 0.0, ProfileForm(rows)),))
+    assert against(new, old).wrong
+
+
+def test_without_the_old_file_nothing_is_said_of_its_edge():
+    assert against(gauge(2.0), gauge(), file=False) == Difference("gauge", (), ())

@@ -1,0 +1,84 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from jigs.findings import Refused
+from jigs.jobfile import parse
+from jigs.keys import KEYS
+from jigs.lengths import parse_length, show_length
+from jigs.questions import QUESTIONS, answer, example_of, options, plain
+from jigs.starter import starter
+
+ASKED = {question.option: question for question in QUESTIONS["vessel"]}
+
+
+@pytest.mark.parametrize(
+    ("text", "pairs"),
+    [
+        ("0 70, 40 110, 90 80", [[0, 70], [40, 110], [90, 80]]),
+        ("0 70,40 110;90 80,", [[0, 70], [40, 110], [90, 80]]),
+        ("0 2 3/4, 1 1/2 4 1/4", [[0, "2 3/4"], ["1 1/2", "4 1/4"]]),
+        ("1/2 3/4, 1-1/2 4", [["1/2", "3/4"], ["1-1/2", 4]]),
+        ("0 3/4", [[0, "3/4"]]),
+        ("0mm 70 mm, 1 1/2 in 4.25 in", [["0mm", "70 mm"], ["1 1/2 in", "4.25 in"]]),
+        ('0 2 3/4", .5 3', [[0, '2 3/4"'], [0.5, 3]]),
+    ],
+)
+def test_stations_are_read_as_pairs(text, pairs):
+    assert answer(ASKED["stations"], text) == pairs
+
+
+@pytest.mark.parametrize(
+    "text", ["", "0", "0 70 40", "0, 70", "0 70, 40", "a b", "0 70 ells", "0 -70", "1 2 3 4"]
+)
+def test_what_is_no_pair_is_refused_with_an_example(text):
+    with pytest.raises(Refused) as caught:
+        answer(ASKED["stations"], text)
+    (finding,) = caught.value.findings
+    assert (finding.key, finding.code) == ("profile.stations", "bad-stations")
+    assert "0 70, 40 110, 90 80" in finding.remedy
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 2000), st.integers(1, 2000)), min_size=1, max_size=5),
+    st.sampled_from(["mm", "in"]),
+)
+def test_any_stations_as_this_tool_writes_lengths_are_read_back(sizes, unit):
+    """In 64ths of an inch or in mm, with their units."""
+    mm = [[size * (25.4 / 64 if unit == "in" else 1) for size in pair] for pair in sizes]
+    text = ", ".join(f"{show_length(height, unit)} {show_length(across, unit)}" for height, across in mm)
+    read = answer(ASKED["stations"], text)
+    assert [[parse_length(length, "mm") for length in pair] for pair in read] == [
+        pytest.approx(pair) for pair in mm
+    ]
+
+
+def test_one_value_for_all_rings_or_a_list_for_each():
+    assert answer(ASKED["segments"], "12") == 12
+    assert answer(ASKED["segments"], "8, 12,16") == [8, 12, 16]
+    assert answer(ASKED["species"], "maple, walnut") == ["maple", "walnut"]
+    assert answer(ASKED["ring-height"], "3/4, 1") == ["3/4", 1]
+    assert answer(ASKED["wall"], "6 mm") == "6 mm"
+
+
+def test_numbers_are_numbers_and_the_rest_is_text():
+    assert [plain(text) for text in ("12", "1.5", "12 5/8 in")] == [12, 1.5, "12 5/8 in"]
+
+
+def test_every_question_asks_for_a_key_and_options_serve_each_form_once():
+    for places in options().values():
+        forms = [form for form, _ in places]
+        assert len(set(forms)) == len(forms)
+        assert {question.key for _, question in places} <= {key.path for key in KEYS}
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("form", ["torus", "vessel"])
+def test_the_examples_make_a_job(form, unit):
+    answers = {question.key: answer(question, example_of(question, unit)) for question in QUESTIONS[form]}
+    job = parse(starter({**answers, "unit": unit}, form))
+    assert job.unit == unit
+    if form == "vessel":
+        assert 80 < job.outside.profile.top < 100

@@ -1,0 +1,60 @@
+"""Weights and movements of wood against the Wood Handbook (USDA Forest Products Laboratory, FPL-GTR-190, 2010)."""
+
+import pytest
+
+from jigs.wood import SPECIES, density, movement
+
+# Specific gravity at 12 %, from copies of the handbook's table of strength properties (walnut's from memory),
+# and kg/m³ worked out from it by chapter 4's formula, 1000 G (1 + 12/100), rounded.
+GRAVITY = {
+    "ash": (0.60, 672),
+    "beech": (0.64, 717),
+    "birch": (0.62, 694),
+    "paper birch": (0.55, 616),
+    "cherry": (0.50, 560),
+    "maple": (0.63, 706),
+    "white oak": (0.68, 762),
+    "red oak": (0.63, 706),
+    "walnut": (0.55, 616),
+    "basswood": (0.37, 414),
+}
+
+# Table 4-3: shrinkage from green to oven-dry, per cent, radial and tangential. Maple's from memory. The oaks
+# are not here: their coefficients are those of commercial mixes.
+SHRINKAGE = {
+    "ash": (4.9, 7.8),
+    "beech": (5.5, 11.9),
+    "birch": (7.3, 9.5),
+    "paper birch": (6.3, 8.6),
+    "cherry": (3.7, 7.1),
+    "maple": (4.8, 9.9),
+    "walnut": (5.5, 7.8),
+    "basswood": (6.6, 9.3),
+}
+
+
+def test_the_formulas_own_example() -> None:
+    # GTR-190, chapter 4, by way of a published page on density: G 0.40 at 12 %: 448 kg/m³, 27.968 lb/ft³.
+    assert density(0.40, 12.0) == pytest.approx(448.0)
+    assert density(0.40, 12.0) / (0.45359237 / 0.3048**3) == pytest.approx(27.968, abs=1e-3)
+
+
+def test_every_wood_has_the_handbooks_gravity_and_its_density() -> None:
+    assert set(GRAVITY) == set(SPECIES)
+    for name, (gravity, kilograms) in GRAVITY.items():
+        assert SPECIES[name].gravity == gravity
+        assert SPECIES[name].density == pytest.approx(kilograms, abs=0.5)
+
+
+@pytest.mark.parametrize("name", SHRINKAGE)
+def test_the_coefficients_follow_from_the_shrinkage(name: str) -> None:
+    # Table 13-5 follows from 4-3 by equation 13-3 at 10 % moisture: 1 / (3000/S - 20), to the last digit.
+    ours = (SPECIES[name].radial, SPECIES[name].tangential)
+    assert ours == pytest.approx([1 / (3000 / shrinkage - 20) for shrinkage in SHRINKAGE[name]], abs=1.1e-5)
+
+
+def test_the_handbooks_board_grows_as_it_says() -> None:
+    # GTR-190, equation 13-2 and its example: 232 mm (9.15 in) at 8 %, coefficient 0.00245, at 11 %: 1.7 mm
+    # more, 233.7 mm (9.217 in).
+    assert movement(232.0, 0.00245, 8.0, 11.0) == pytest.approx(1.7, abs=0.05)
+    assert 9.15 + movement(9.15, 0.00245, 8.0, 11.0) == pytest.approx(9.217, abs=5e-4)
