@@ -22,7 +22,7 @@ from jigs.vessel_job import VesselJob
 LEAST_LEG, LEG_SHARE = 12.0, 8  # width of a gap gauge's legs: this, or the gap's eighth
 NEAR_HEIGHT, NEAR_RADIUS = 5.0, 1.0  # stations nearer to each other in both are one
 MOST_STATIONS = 10
-MOST_WIDER = 3.0  # mm of diameter: on a steeper wall a plate's thickness covers too much for a gap gauge
+MOST_WIDER = 5.0  # mm of diameter: on a steeper wall a plate's thickness covers too much for a gap gauge
 SWING = 0.5  # of radius; what turns back by less is no wide or narrow place
 LEAST_TONGUE = 10.0  # width of a mouth stick's end
 HAIR = 1e-6  # mm within the foot and the rim

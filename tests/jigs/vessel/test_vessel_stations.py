@@ -72,18 +72,18 @@ def test_a_mouth_too_narrow_for_a_stick_is_noted_with_the_mouth_that_would_do():
 
 
 def test_on_a_slope_the_gauge_says_how_much_its_plate_covers_more():
-    plan = solve(job("vase", "mm", "[boards]\nsheet = 6\n"))
+    plan = solve(job("vase"))
     gap = next(gap for gap in plan.sizes.gaps if gap.station.name == "rim")
-    expected = 2 * (plan.section.outer.radii(177, 180)[1] - 48)
+    expected = 2 * (plan.section.outer.radii(174, 180)[1] - 48)
     assert gap.wider == pytest.approx(expected)
     part = next(part for part in gap_gauges(plan) if part.name == "gap-gauge-rim")
     assert any(f"{gap.wider:.1f}" in note and "slope" in note for note in part.notes)
 
 
 def test_on_a_slope_too_steep_for_a_gap_gauge_there_is_a_stick():
-    plan = solve(job("vase"))
-    assert "rim" in {stick.station.name for stick in plan.sizes.sticks}
-    assert 2 * (plan.section.outer.radii(174, 180)[1] - 48) > MOST_WIDER
+    plan = solve(job("bowl"))
+    assert "foot" in {stick.station.name for stick in plan.sizes.sticks}
+    assert 2 * (plan.section.outer.radii(0, 6)[1] - 40) > MOST_WIDER
     assert all(gap.wider <= MOST_WIDER for gap in plan.sizes.gaps)
 
 
