@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import cos, radians
 
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
@@ -10,7 +11,7 @@ from geometry.sawing import WedgeRingCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
 from geometry.torus import Blank, SegmentCut, segment_cut
-from jigs.job import SawChoice, TorusJob
+from jigs.job import Job, SawChoice, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
 
 
@@ -123,7 +124,7 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         segments_on=saw_for_segments(job, blank),
         guide=edge_guide(job),
         carrier=_carrier(job, segment, saw_for_segments(job, blank)),
-        plan_angle=_plan_angle(job, segment) if job.workshop.cutting.plan_angle_sled else None,
+        plan_angle=plan_angle(job, [segment]) if job.workshop.cutting.plan_angle_sled else None,
     )
 
 
@@ -141,13 +142,14 @@ def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:
     )
 
 
-def _plan_angle(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout:
+def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = None) -> PlanAngleLayout:
+    """The sled for flat rings of one count of segments, for the largest of their cuts."""
     shop = job.workshop
     return PlanAngleLayout(
-        mitre=segment.tilt,
-        outer_edge=segment.outer_edge,
-        depth=segment.depth,
-        height=segment.length,
+        mitre=cuts[0].tilt,
+        outer_edge=max(cut.outer_edge for cut in cuts),
+        depth=max(cut.depth for cut in cuts),
+        height=max(cut.length for cut in cuts),
         sheet=shop.boards.sheet,
         play=shop.boards.play,
         clear_of_blade=shop.sled.clear_of_blade,
@@ -155,4 +157,5 @@ def _plan_angle(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout:
         kerf=shop.saw.kerf,
         slot_distance=shop.saw.slot_distance,
         slot_width=shop.saw.slot_width,
+        least_edge=least_edge,
     )

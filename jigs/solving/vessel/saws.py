@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, pi
+from math import cos
 
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sled import BLADE_PAST_RING
@@ -11,6 +11,7 @@ from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer
+from jigs.solving.cutting import plan_angle
 from jigs.vessel_job import VesselJob
 
 SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one
@@ -31,21 +32,8 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
 
 
 def _sled(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
-    shop, sizes = job.workshop, [cut for _, cut in cuts]
-    layout = PlanAngleLayout(
-        mitre=pi / segments,
-        outer_edge=max(cut.outer_edge for cut in sizes),
-        depth=max(cut.depth for cut in sizes),
-        height=max(cut.length for cut in sizes),
-        sheet=shop.boards.sheet,
-        play=shop.boards.play,
-        clear_of_blade=shop.sled.clear_of_blade,
-        blade_diameter=shop.saw.blade_diameter,
-        kerf=shop.saw.kerf,
-        slot_distance=shop.saw.slot_distance,
-        slot_width=shop.saw.slot_width,
-        least_edge=min(cut.outer_edge for cut in sizes),
-    )
+    sizes = [cut for _, cut in cuts]
+    layout = plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
     return FlatSled(segments, layout, _settings(layout, segments, cuts))
 
 

@@ -6,7 +6,6 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import replace
 from math import atan2, nan, pi
-from typing import TypeVar
 
 from geometry.glue_width import aligned_width, finished_width, glued_share, overhang, turned_width
 from geometry.ring_stack import Ring
@@ -21,7 +20,6 @@ from jigs.solving.vessel.layers import layer_of, round_ring
 from jigs.solving.vessel.weight import Weighed, weigh
 from jigs.vessel_job import VesselJob
 
-T = TypeVar("T")
 LOW_STAVES = 0.1  # mm over the height at which the hollow begins
 
 
