@@ -81,6 +81,15 @@ def print_ratios(work: Path) -> None:
     print(f"{'plain CadQuery script / make':<44}{times:>16.1f}{'>= 25':>10}\n")
 
 
+def print_unrolled() -> None:
+    """A picture of 1024 x 1024 points against `import numpy`, what the bare interpreter takes left off."""
+    numpy = seconds(lambda: python("-c", "import numpy")) - seconds(lambda: python("-c", "pass"))
+    took = min(float(python(BENCH / "unrolled.py")) for _ in range(3))
+    print(f"{'':<44}{'s':>8}{'/ numpy':>8}{'wanted':>10}")
+    print(f"{'import numpy':<44}{numpy:>8.2f}{1:>8.3f}")
+    print(f"{'an unrolled torus with a layup':<44}{took:>8.2f}{took / numpy:>8.3f}{'<= 2':>10}\n", flush=True)
+
+
 def print_growth() -> None:
     print(f"{'writing and measuring':<24}{'files':>8}{'s':>10}{'ms / file':>12}{'peak MiB':>12}")
     for name, job, sizes in (("the demo", JOB, SIZES), ("the vessel", VESSELS["vessel"], SIZES[:2])):
@@ -95,4 +104,5 @@ def print_growth() -> None:
 if __name__ == "__main__":
     with TemporaryDirectory() as folder:
         print_ratios(Path(folder))
+    print_unrolled()
     print_growth()
