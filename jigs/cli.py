@@ -1,4 +1,4 @@
-"""The commands. Exit status: 0 done, 1 refused, 2 wrong usage."""
+"""The command line: what may be asked, and how a refusal is told. Exit status: 0 done, 1 refused, 2 wrong usage."""
 
 from __future__ import annotations
 
@@ -8,17 +8,12 @@ import sys
 import traceback
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from jigs import __version__
+from jigs import __version__, commands
+from jigs.commands import REFUSED
 from jigs.findings import Finding, Refused
-from jigs.progress import progress_bar
-from jigs.questions import QUESTIONS, Question, answer, example_of, options
-
-if TYPE_CHECKING:
-    from jigs.make import Made
-
-DONE, REFUSED = 0, 1
+from jigs.questions import QUESTIONS, options
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -59,17 +54,18 @@ def _parser() -> argparse.ArgumentParser:
         prog="jigs", description="From one job file to every jig for a segmented torus or vessel."
     )
     parser.add_argument("--version", action="version", version=f"jigs {__version__}")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
-    _add_make(commands)
-    _add_check(commands)
-    _add_dry_fit(commands)
-    _add_new(commands)
-    _add_schema(commands)
+    subparsers = parser.add_subparsers(metavar="COMMAND", required=True)
+    _add_make(subparsers)
+    _add_check(subparsers)
+    _add_dry_fit(subparsers)
+    _add_look(subparsers)
+    _add_new(subparsers)
+    _add_schema(subparsers)
     return parser
 
 
-def _command(commands: Any, name: str, run: object, summary: str) -> argparse.ArgumentParser:
-    command: argparse.ArgumentParser = commands.add_parser(name, help=summary, description=summary)
+def _command(into: Any, name: str, run: object, summary: str) -> argparse.ArgumentParser:
+    command: argparse.ArgumentParser = into.add_parser(name, help=summary, description=summary)
     command.set_defaults(run=run)
     command.add_argument(
         "--json", action="store_true", help="answer for scripts: lengths in mm, angles in degrees"
@@ -77,8 +73,8 @@ def _command(commands: Any, name: str, run: object, summary: str) -> argparse.Ar
     return command
 
 
-def _add_make(commands: Any) -> None:
-    command = _command(commands, "make", _make, "prove a job and write all its jigs")
+def _add_make(into: Any) -> None:
+    command = _command(into, "make", commands.run_make, "prove a job and write all its jigs")
     command.add_argument("job", type=Path, help="the job file (TOML)")
     _add_into(command)
 
@@ -90,21 +86,40 @@ def _add_into(command: argparse.ArgumentParser) -> None:
     )
 
 
-def _add_check(commands: Any) -> None:
-    command = _command(commands, "check", _check, "prove a job and show its numbers; write nothing")
+def _add_check(into: Any) -> None:
+    command = _command(into, "check", commands.run_check, "prove a job and show its numbers; write nothing")
     command.add_argument("job", type=Path, help="the job file (TOML)")
 
 
-def _add_dry_fit(commands: Any) -> None:
+def _add_dry_fit(into: Any) -> None:
     command = _command(
-        commands, "dry-fit", _dry_fit, "cut, hold and gauge the job with its written files alone"
+        into, "dry-fit", commands.run_dry_fit, "cut, hold and gauge the job with its written files alone"
     )
     command.add_argument("job", type=Path, help="the job file (TOML), made before")
     _add_into(command)
 
 
-def _add_new(commands: Any) -> None:
-    command = _command(commands, "new", _new, "write a commented starter job")
+def _add_look(into: Any) -> None:
+    command = _command(
+        into, "look", commands.run_look, "draw the finished work: pictures, and a model to turn about"
+    )
+    command.add_argument("job", type=Path, help="the job file (TOML)")
+    _add_into(command)
+    mistake = "a mistake to put in: "
+    for option, what in (
+        ("ring-size", "rings up to so much too thick or too thin"),
+        ("layup-off", "the layup so far off the middle"),
+        ("off-centre", "the work mounted so far off centre"),
+    ):
+        command.add_argument(f"--{option}", default="0", metavar="MM", help=f"{mistake}{what}")
+    command.add_argument("--seed", type=int, default=1, help="other rings are too thick [1]")
+    command.add_argument(
+        "--size", type=int, default=900, metavar="PIXELS", help="a picture's longer side [900]"
+    )
+
+
+def _add_new(into: Any) -> None:
+    command = _command(into, "new", commands.run_new, "write a commented starter job")
     command.add_argument("file", type=Path, help="the job file to write; must not exist")
     command.add_argument("--form", choices=tuple(QUESTIONS), default="torus", help="what is turned [torus]")
     for option, asked in options().items():
@@ -116,155 +131,8 @@ def _add_new(commands: Any) -> None:
     command.add_argument("--workshop", metavar="NAME", help="a workshop file beside it")
 
 
-def _add_schema(commands: Any) -> None:
+def _add_schema(into: Any) -> None:
     command = _command(
-        commands, "schema", _schema, "write the JSON Schemas that editors complete and check by"
+        into, "schema", commands.run_schema, "write the JSON Schemas that editors complete and check by"
     )
     command.add_argument("folder", type=Path, help="where to, such as configs")
-
-
-def _make(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
-    from jigs.make import make
-
-    with progress_bar(quiet=asked.json) as progress:
-        made = make(load(asked.job), asked.into, progress)
-    if asked.json:
-        print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
-                          "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
-                          "wrong": dict(made.wrong), "near": dict(made.near),
-                          "notes": [note.told for note in made.notes]},
-                         ensure_ascii=False))  # fmt: skip
-    else:
-        _tell(made)
-    return DONE
-
-
-def _tell(made: Made) -> None:
-    for note in made.notes:
-        print(note.told)
-    if made.unchanged:
-        print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
-        return
-    _tell_list("remade", made.remade)
-    _tell_list("still right", made.right)
-    since = "in the rack since the last make"
-    _tell_list(f"{since}, and now wrong", [f"{part}: {why}" for part, why in made.wrong])
-    _tell_list(f"{since}, out by less than its tolerance", [f"{part}: {why}" for part, why in made.near])
-    print(
-        f"{made.folder}: {len(made.files)} files, each measured back; print {made.folder / 'listing.txt'} first"
-    )
-
-
-def _tell_list(title: str, lines: Sequence[str]) -> None:
-    if lines:
-        print(title)
-        print("\n".join(f"  {line}" for line in lines))
-
-
-def _check(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
-    from jigs.rack import rack
-    from jigs.solve import solve
-    from jigs.words.report import report_json, report_text
-
-    plan = solve(load(asked.job))
-    parts, notes = rack(plan)
-    if asked.json:
-        print(json.dumps(report_json(plan, parts, notes), indent=1, ensure_ascii=False))
-    else:
-        print(report_text(plan, parts, notes))
-    return DONE
-
-
-def _dry_fit(asked: argparse.Namespace) -> int:
-    from jigs.dryfit.report import fit_json, fit_picture, fit_text
-    from jigs.dryfit.run import dry_fit
-    from jigs.jobfile import load
-    from jigs.manifest import DRY_FIT, made_from
-
-    job = load(asked.job)
-    folder = asked.into / job.name
-    if not made_from(folder, job.sources):
-        message = f"{folder} was not made from this job file as it stands now"
-        raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
-    found = dry_fit(job, folder)
-    (folder / DRY_FIT).write_text(fit_picture(job, folder, found), "utf-8")
-    print(
-        json.dumps(fit_json(found), indent=1)
-        if asked.json
-        else f"{fit_text(found)}; picture: {folder / DRY_FIT}"
-    )
-    return REFUSED if found.misfits else DONE
-
-
-def _new(asked: argparse.Namespace) -> int:
-    from jigs.starter import starter
-
-    if asked.file.exists():
-        raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
-    answers: dict[str, object] = {"unit": asked.unit}
-    if asked.workshop:
-        answers["workshop_file"] = asked.workshop
-    _refuse_other_form(asked)
-    for question in QUESTIONS[asked.form]:
-        given = _given(asked, question) or _ask(question, example_of(question, asked.unit))
-        answers[question.key] = answer(question, given)
-    text = starter(answers, asked.form)
-    try:
-        asked.file.write_text(text, "utf-8")
-    except OSError as error:
-        raise Refused(
-            [Finding("cannot-write", f"{asked.file}: {error.strerror}", "choose another place")]
-        ) from error
-    print(
-        json.dumps({"verdict": "made", "file": str(asked.file)})
-        if asked.json
-        else f"{asked.file} is written; next: jigs check {asked.file}"
-    )
-    return DONE
-
-
-def _refuse_other_form(asked: argparse.Namespace) -> None:
-    """An option of the other form is answered for nothing."""
-    for option, places in options().items():
-        if getattr(asked, option.replace("-", "_")) and asked.form not in [form for form, _ in places]:
-            remedy = f"leave it out, or use --form {places[0][0]}"
-            message = f"--{option} does not belong to a {asked.form}"
-            raise Refused([Finding("wrong-option", message, remedy)])
-
-
-def _given(asked: argparse.Namespace, question: Question) -> str | None:
-    given: str | None = getattr(asked, question.option.replace("-", "_"))
-    return given
-
-
-def _ask(question: Question, example: str) -> str:
-    if not sys.stdin.isatty():
-        message, remedy = (
-            f"nobody is here to ask: {question.text}",
-            f'give --{question.option}, such as "{example}"',
-        )
-        raise Refused([Finding("no-answer", message, remedy)])
-    try:
-        return input(f"{question.text} [{example}]: ").strip() or example
-    except EOFError as error:
-        raise KeyboardInterrupt from error
-
-
-def _schema(asked: argparse.Namespace) -> int:
-    from jigs.schema import schema_files
-
-    try:
-        for name, text in schema_files().items():
-            (asked.folder / name).write_text(text, "utf-8")
-    except OSError as error:
-        raise Refused(
-            [Finding("cannot-write", f"{asked.folder}: {error.strerror}", "choose another folder")]
-        ) from error
-    print(
-        json.dumps({"verdict": "made", "files": sorted(schema_files())})
-        if asked.json
-        else f"schemas are in {asked.folder}"
-    )
-    return DONE

@@ -1,29 +1,75 @@
-"""What a set holds besides its jigs: the listing, a picture of the plan, the sections on paper."""
+"""What a set holds besides its jigs: listing, tables, pictures, whole sheets, labels, sections on paper."""
 
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from jigs.findings import Finding, Refused
 from jigs.manifest import sha256
+from jigs.paper.labels import label_pages
+from jigs.paper.tape import tape_pages
 from jigs.part import Part
 from jigs.plan import Plan
+from jigs.sheets.nesting import left_out, nest
+from jigs.sheets.sheet import Sheet
+from jigs.sheets.words import contents, sheet_section
 from jigs.words.listing import listing_text
+from jigs.words.wood.csv import tables
+from jigs.writers.sheet_dxf import write_sheet
 from jigs.writers.svg import write_svg
+
+TABLES = {
+    "cut-list.csv": "every piece: how many, its sizes, the saw's angles, its stop",
+    "settings.csv": "every setting in the order of the work, what is tried in scrap, what is checked",
+    "stock.csv": "boards: how each is ripped, what is left of it",
+    "glue.csv": "faces, clamp bands, what is glued at a time",
+}
 
 
 @dataclass(frozen=True)
 class Extra:
-    """A file of text; its name is relative to the set, with forward slashes."""
+    """A file that is no jig; its name is relative to the set, with forward slashes."""
 
     file: str
     purpose: str
-    text: Callable[[Plan, Sequence[Part]], str]
+    content: bytes
 
 
-LISTING = Extra("listing.txt", "every setting and caution, and how each jig is used: print it", listing_text)
+def write_extras(plan: Plan, parts: Sequence[Part], folder: Path) -> list[dict[str, str]]:
+    """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256.
+
+    Raises Refused when a sheet does not measure what its parts do.
+    """
+    rows = []
+    for extra in _extras(plan, parts):
+        file = folder / extra.file
+        file.parent.mkdir(exist_ok=True)
+        file.write_bytes(extra.content)
+        rows.append({"file": extra.file, "purpose": extra.purpose, "sha256": sha256(extra.content)})
+    return rows
+
+
+def _extras(plan: Plan, parts: Sequence[Part]) -> Iterator[Extra]:
+    sheets, unit = nest(parts, plan.job.workshop), plan.job.unit
+    told = sheet_section(sheets, left_out(parts, plan.job.workshop), unit)
+    yield _picture(plan)
+    yield Extra(
+        "listing.txt",
+        "every setting and caution, and how each jig is used: print it",
+        listing_text(plan, parts, [told]).encode(),
+    )
+    for name, text in tables(plan).items():
+        yield Extra(f"tables/{name}", TABLES[name], text.encode())
+    for file, purpose, text in (*label_pages(plan), *tape_pages(plan)):
+        yield Extra(file, purpose, text.encode())
+    for sheet in sheets:
+        yield Extra(
+            sheet.file, f"a sheet to cut: {contents(sheet)}", _dxf(sheet, plan.job.workshop.cutter.kerf)
+        )
+    yield from _sections(parts)
 
 
 def _picture(plan: Plan) -> Extra:
@@ -31,39 +77,32 @@ def _picture(plan: Plan) -> Extra:
         from jigs.pictures.stack import stack_picture
 
         purpose = "the section in its rings: heights, joints, what is turned away"
-        return Extra("pictures/stack.svg", purpose, lambda _, parts: stack_picture(plan))
+        return Extra("pictures/stack.svg", purpose, stack_picture(plan).encode())
     from jigs.pictures.holding import holding_picture
 
     purpose = (
         "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap"
     )
-    return Extra("pictures/holding.svg", purpose, lambda _, parts: holding_picture(plan))
+    return Extra("pictures/holding.svg", purpose, holding_picture(plan).encode())
 
 
-def write_extras(plan: Plan, parts: Sequence[Part], folder: Path) -> list[dict[str, str]]:
-    """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256."""
-    texts = [
-        (extra.file, extra.purpose, extra.text(plan, parts).encode()) for extra in (_picture(plan), LISTING)
-    ]
-    rows = []
-    for name, purpose, content in (*texts, *_sheets(parts)):
-        file = folder / name
-        file.parent.mkdir(exist_ok=True)
-        file.write_bytes(content)
-        rows.append({"file": name, "purpose": purpose, "sha256": sha256(content)})
-    return rows
-
-
-def _sheets(parts: Sequence[Part]) -> list[tuple[str, str, bytes]]:
-    """The sections of what is turned, at full size on paper, to hold against the work."""
-    return [
-        (f"paper/{part.name}-full-size.svg", f"{part.purpose}; the section at full size", _sheet(part))
-        for part in parts
-        if part.process == "turn"
-    ]
-
-
-def _sheet(part: Part) -> bytes:
+def _dxf(sheet: Sheet, kerf: float) -> bytes:
     stream = io.BytesIO()
-    write_svg(part, stream)
+    try:
+        write_sheet(sheet, stream, kerf)
+    except ValueError as error:
+        message = f"{sheet.file}: {error}"
+        raise Refused(
+            [Finding("does-not-measure", message, "report this: it is the tool's fault")]
+        ) from error
     return stream.getvalue()
+
+
+def _sections(parts: Sequence[Part]) -> Iterator[Extra]:
+    """The sections of what is turned, at full size on paper, to hold against the work."""
+    for part in parts:
+        if part.process == "turn":
+            stream = io.BytesIO()
+            write_svg(part, stream)
+            purpose = f"{part.purpose}; the section at full size"
+            yield Extra(f"paper/{part.name}-full-size.svg", purpose, stream.getvalue())

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from jigs.findings import Finding, Severity
+from jigs.job_wood import Glue, LayupWish, Paper, Route, Spares, Stock
 
 if TYPE_CHECKING:
     from jigs.part import Process
@@ -48,6 +49,9 @@ class Form:
     half_sanding: float  # sanded off each end of a half
     lining: float  # soft lining between the finished side and the board or retainer; 0 is bare wood
     friction: float  # of the finished side on the retainer
+    species: tuple[tuple[str, ...], ...]  # by wedge ring, then round its segments; both lists repeat
+    route: Route  # what the rings are made of: mitred segments, or slices of a tube of staves
+    end_grain_joints: bool  # the turner has confirmed joints of end grain to end grain
 
     @property
     def outer_diameter(self) -> float:
@@ -185,24 +189,6 @@ class Boards:
 
 
 @dataclass(frozen=True)
-class Board:
-    """Boards of one size at hand; None where it was not stated."""
-
-    species: str
-    thickness: float
-    width: float | None
-    length: float | None
-    count: int
-
-
-@dataclass(frozen=True)
-class Stock:
-    """The boards at hand."""
-
-    boards: tuple[Board, ...]
-
-
-@dataclass(frozen=True)
 class Made:
     """How each family of jigs is made, where it is not made otherwise anyhow."""
 
@@ -220,6 +206,7 @@ class Made:
     mountings: Process
     pads: Process
     holding: Process
+    layup: Process
 
     def by_family(self) -> dict[str, Process]:
         return asdict(self)
@@ -241,6 +228,7 @@ class Cutter:
 
     bed: tuple[float, float]
     kerf: float
+    spacing: float  # between parts on a sheet, and to its edges
 
 
 @dataclass(frozen=True)
@@ -258,6 +246,9 @@ class Workshop:
     bolts: Bolts
     boards: Boards
     stock: Stock
+    spares: Spares
+    glue: Glue
+    paper: Paper
     made: Made
     printer: Printer
     cutter: Cutter
@@ -273,6 +264,7 @@ class Job:
     source: Path | None
     gauges: GaugeWish
     workshop: Workshop
+    layup: LayupWish | None = None
     places: Mapping[str, Place] = field(default_factory=dict, compare=False)
     workshop_source: Path | None = None
 

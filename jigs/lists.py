@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any, cast
 
-from jigs.job import Board, Unit
+from jigs.job import Unit
+from jigs.job_wood import Board, Ply
 from jigs.keys import Key, Value
 from jigs.lengths import BadLength, parse_length, show_length, shown
 from jigs.wrong import RANGE, Wrong
 
+LEAST_PLY = 0.1  # mm
+COLOUR = r"#[0-9a-fA-F]{6}"
 LEAST_BOARD = 1.0  # mm, of a board's thickness, width or length
 LONGEST_NAME = 40
 _BOARD = ("species", "thickness", "width", "length", "count")
@@ -27,6 +31,8 @@ def read_list(key: Key, raw: object, unit: Unit) -> Value:
             return _counts(key, raw)
         case "names":
             return _names(key, raw)
+        case "plies":
+            return _plies(key, raw, unit)
         case _:
             return _boards(key, raw, unit)
 
@@ -143,11 +149,25 @@ def _board(key: Key, entry: object, unit: Unit, remedy: str) -> Board:
     return Board(_one(key, entry["species"], remedy), cast(float, thickness), width, length, count)
 
 
+def _plies(key: Key, raw: object, unit: Unit) -> Value:
+    remedy = 'Give entries such as ["maple", 3] or ["black", "0.6 mm", "#202020"]'
+    return tuple(_ply(key, entry, unit, remedy) for entry in _list(raw, remedy))
+
+
+def _ply(key: Key, entry: object, unit: Unit, remedy: str) -> Ply:
+    if not isinstance(entry, list) or len(entry) not in (2, 3):
+        raise Wrong("wrong-type", f"{_written(entry)} is not a ply", remedy)
+    colour = str(entry[2]) if len(entry) == 3 else None
+    if colour is not None and not re.fullmatch(COLOUR, colour):
+        raise Wrong("bad-colour", f"{shown(entry[2])} is not a colour", remedy)
+    return Ply(_one(key, entry[0], remedy), ranged(key, entry[1], unit, LEAST_PLY), colour)
+
+
 def show_list(key: Key, value: Value, unit: Unit) -> str:
     """A value of one of the list kinds, or a list of lengths, as a person reads it."""
     if not isinstance(value, tuple):
         return str(value)
-    between = "; " if key.kind in ("points", "names", "boards") else ", "
+    between = "; " if key.kind in ("points", "names", "boards", "plies") else ", "
     return between.join(_show_item(key, item, unit) for item in value)
 
 
@@ -160,6 +180,8 @@ def _show_item(key: Key, item: Any, unit: Unit) -> str:
             return ", ".join(item)
         case "counts":
             return str(item)
+        case "plies":
+            return f"{item.name} {show_length(item.thickness, unit)}"
         case "boards":
             known = (size for size in (item.thickness, item.width, item.length) if size is not None)
             return f"{item.count} of {item.species}, {' x '.join(show_length(size, unit) for size in known)}"

@@ -58,6 +58,7 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     from jigs.extras import write_extras
+    from jigs.looks.stamp import stale_looks
     from jigs.rack import rack
     from jigs.solve import solve
 
@@ -71,7 +72,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
             entries.append(_place(part, old, fresh, job))
         extras = write_extras(plan, parts, fresh)
         (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras), "utf-8")
-        old.keep_strangers(fresh)
+        old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
         changes = old.compared(parts, entries)
         progress(len(parts), len(parts), "")
     kept = {e.part for e in entries if old.has(e)}

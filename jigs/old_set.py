@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -40,11 +40,11 @@ class OldSet:
         _linked(self.folder / name, to)
         return entry
 
-    def keep_strangers(self, fresh: Path) -> None:
-        """Carry over whatever the user put into the folder: files that no manifest names."""
+    def keep_strangers(self, fresh: Path, stale: Container[str]) -> None:
+        """Carry over whatever the user put into the folder: files that no manifest names and are not `stale`."""
         for file in sorted(self.folder.rglob("*")) if self.folder.exists() else ():
             name = file.relative_to(self.folder).as_posix()
-            ours = name in self.entries or name in self.extras or name in (MANIFEST, DRY_FIT)
+            ours = name in self.entries or name in self.extras or name in (MANIFEST, DRY_FIT) or name in stale
             if file.is_file() and not ours and not (fresh / name).exists():
                 (fresh / name).parent.mkdir(parents=True, exist_ok=True)
                 shutil.copy2(file, fresh / name)

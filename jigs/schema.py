@@ -8,7 +8,7 @@ from typing import Any, cast
 
 from jigs.keys import DIAMETERS, FINISHED, SHAPES, TABLES, FileKind, Form, Key, Value, keys_of, keys_of_form
 from jigs.lengths import LENGTH_PATTERN, show_length
-from jigs.lists import LONGEST_NAME
+from jigs.lists import COLOUR, LONGEST_NAME
 from jigs.values import NAME_PATTERN
 
 _NUMBER = {"type": "number", "minimum": 0}
@@ -89,6 +89,8 @@ def _property(key: Key) -> dict[str, Any]:
 
 def _default(key: Key, default: Value) -> object:
     if isinstance(default, tuple):
+        if key.kind == "names":
+            return [name for ring in cast("tuple[tuple[str, ...], ...]", default) for name in ring]
         return [show_length(cast(float, length), "mm") for length in default]
     return show_length(float(default), "mm") if key.kind == "length" else default
 
@@ -121,6 +123,8 @@ def _type(key: Key) -> dict[str, Any]:
             return _or_several(_count(key))
         case "names":
             return _or_several(_or_several(_NAME))
+        case "plies":
+            return _several(_ply())
         case "boards":
             return _several(_board())
 
@@ -144,6 +148,13 @@ def _point(key: Key) -> dict[str, Any]:
     return {
         "type": "array", "items": list(columns), "minItems": min(key.sizes), "maxItems": max(key.sizes)
     }  # fmt: skip
+
+
+def _ply() -> dict[str, Any]:
+    """A wood or a colour's name, a thickness and perhaps a colour."""
+    colour = {"type": "string", "pattern": f"^{COLOUR}$"}
+    items = [_NAME, _LENGTH, colour]
+    return {"type": "array", "items": items, "additionalItems": False, "minItems": 2, "maxItems": 3}
 
 
 def _board() -> dict[str, Any]:

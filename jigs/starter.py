@@ -8,8 +8,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from jigs.findings import Finding, Refused
-from jigs.job import Board, TorusJob, Unit
 from jigs.job import Form as TorusForm
+from jigs.job import TorusJob, Unit
+from jigs.job_wood import Board, Ply
 from jigs.jobfile import AnyJob, parse
 from jigs.keys import DIAMETERS, FINISHED, TABLES, Form, Key, Kind, keys_of_form
 from jigs.lengths import MM_PER_INCH, show_length
@@ -23,7 +24,7 @@ _HEAD = """\
 # A {form} job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
 # A key behind "# " shows what holds without it: take the "# " away to change it.
 """
-_LENGTHS: tuple[Kind, ...] = ("length", "bed", "stages", "heights", "points", "boards")
+_LENGTHS: tuple[Kind, ...] = ("length", "bed", "stages", "heights", "points", "boards", "plies")
 
 
 def starter(answers: Mapping[str, object], form: Form = "torus") -> str:
@@ -102,6 +103,8 @@ def _in_unit(value: object, unit: Unit) -> object:
     """Lengths, however deep in lists, as the file writes millimetres."""
     if isinstance(value, tuple):
         return [_in_unit(item, unit) for item in value]
+    if isinstance(value, Ply):
+        return [_in_unit(item, unit) for item in vars(value).values() if item is not None]
     if isinstance(value, Board):
         return {name: _in_unit(size, unit) for name, size in vars(value).items()}
     return f"{value:g} mm" if unit == "in" and isinstance(value, float) else value

@@ -15,6 +15,8 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.fit import ERRORS, NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering, unfit
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
+from jigs.dryfit.layup import DRAWN, layup_checks
+from jigs.dryfit.layup_sides import torus_sides
 from jigs.dryfit.mountings import first_board_checks, held, mountings
 from jigs.dryfit.ring import CutRing, ring_apothem, ring_margins
 from jigs.dryfit.segments import carrier_checks, flat_ring_checks
@@ -80,6 +82,11 @@ def _groups(
             "sizes",
             ("sled-base",),
             lambda: at_lathe(lambda at, beside: sizes_checks(job, files, beside["m1"], apothem)),
+        ),
+        (
+            "layup",
+            ("sled-base", *DRAWN),
+            lambda: layup_checks(job, files, torus_sides(job, ring, apothem)),
         ),
     ]
 

@@ -10,6 +10,7 @@ from jigs.families.coupon import coupon
 from jigs.families.flats_gauge import flats_gauge
 from jigs.families.gauges import gauges
 from jigs.families.holding import holding
+from jigs.families.layup import layup
 from jigs.families.mountings import mountings
 from jigs.families.plan_angle_sled import plan_angle_sled
 from jigs.families.segment_carrier import segment_carrier
@@ -24,6 +25,7 @@ from jigs.plan.torus import TorusPlan
 FAMILIES: tuple[Callable[[TorusPlan], list[Part]], ...] = (
     coupon,
     wedges,
+    layup,
     segment_carrier,
     plan_angle_sled,
     sled,

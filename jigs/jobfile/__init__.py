@@ -11,7 +11,7 @@ from jigs.findings import Finding, Refused
 from jigs.job import TorusJob
 from jigs.jobfile.read import ALL, Read, read_file
 from jigs.jobfile.torus import torus_faults, torus_job
-from jigs.jobfile.workshop import Known, bandsaw_faults, read_workshop, stage_faults
+from jigs.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
 from jigs.keys import KEYS, TABLES, Form, keys_of_form
 from jigs.toml_source import Source
 from jigs.values import read_value
@@ -48,7 +48,7 @@ def _job(source: Source, path: Path) -> AnyJob:
     asked = read_file(source, "job", form)
     shed = read_workshop(asked, path)
     faults, build = _by_form(asked, form, source, path.parent)
-    faults = (*asked.faults, *_name_fault(asked, path), *stage_faults(asked), *faults)
+    faults = (*asked.faults, *_name_fault(asked, path), *stage_faults(asked), *layup_faults(asked), *faults)
     faults = (*faults, *bandsaw_faults(asked, shed), *shed.faults)
     if faults:
         raise Refused(sorted(faults, key=lambda fault: (fault.file != asked.file, fault.line)))

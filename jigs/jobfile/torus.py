@@ -8,7 +8,7 @@ from typing import Any, cast
 from jigs.findings import Finding
 from jigs.job import Form, TorusJob
 from jigs.jobfile.read import Read
-from jigs.jobfile.workshop import Known, gauges_of, table, workshop_of
+from jigs.jobfile.workshop import Known, gauges_of, layup_of, table, workshop_of
 from jigs.keys import DIAMETERS, Value, default_allowance
 from jigs.lengths import show_length
 
@@ -54,7 +54,11 @@ def torus_job(known: Known, head: Mapping[str, Any]) -> TorusJob:
     """The job; `head` is what every job states."""
     form = _form(table(known, "form"))
     return TorusJob(
-        **head, form=form, gauges=gauges_of(known, form.turning_allowance), workshop=workshop_of(known)
+        **head,
+        form=form,
+        gauges=gauges_of(known, form.turning_allowance),
+        workshop=workshop_of(known),
+        layup=layup_of(known),
     )
 
 

@@ -8,7 +8,7 @@ from typing import Any, cast
 from jigs.findings import Finding
 from jigs.jobfile.read import ALL, Read
 from jigs.jobfile.shape import Shapes, shape_given
-from jigs.jobfile.workshop import Known, gauges_of, table, workshop_of
+from jigs.jobfile.workshop import Known, gauges_of, layup_of, table, workshop_of
 from jigs.keys import default_allowance
 from jigs.lengths import show_length
 from jigs.vessel_job import Foot, ReversingWish, RingsWish, Shape, StavesWish, VesselJob, WallWish
@@ -94,6 +94,7 @@ def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJ
         reversing=ReversingWish(**table(known, "reversing")),
         gauges=gauges_of(known, rings.turning_allowance),
         workshop=workshop_of(known),
+        layup=layup_of(known),
     )
 
 

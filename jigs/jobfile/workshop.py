@@ -23,12 +23,13 @@ from jigs.job import (
     Printer,
     Saw,
     SledWish,
-    Stock,
     TruingWish,
     Workshop,
 )
+from jigs.job_wood import Glue, LayupWish, Paper, Spares, Stock
 from jigs.jobfile.read import ALL, Read, read_file
 from jigs.keys import KEYS, Value, default_stages
+from jigs.keys.wood import WOOD_TABLES
 from jigs.keys.workshop import SHOP_TABLES
 from jigs.lengths import show_length
 
@@ -86,16 +87,35 @@ def bandsaw_faults(asked: Read, shed: Read) -> Iterator[Finding]:
         yield read.fault("missing-key", "is missing", remedy, "bandsaw.height", path)
 
 
+def layup_faults(asked: Read) -> Iterator[Finding]:
+    """A layup is only there with its plies."""
+    written = sorted(path for path in asked.written if path.startswith("layup."))
+    if written and "layup.plies" not in asked.written:
+        remedy = "Give plies in [layup], or leave the table out"
+        yield asked.fault("missing-key", "is missing", remedy, "layup.plies", *written)
+
+
 def workshop_of(known: Known) -> Workshop:
     """Machines and materials."""
-    tables = {name: table(known, name) for name in SHOP_TABLES}
+    tables = {name: table(known, name) for name in (*SHOP_TABLES, *WOOD_TABLES)}
     return Workshop(
         Cutting(**tables["cutting"]), Saw(**tables["saw"]), Bandsaw(**tables["bandsaw"]),
         SledWish(**tables["sled"]), TruingWish(**tables["truing"]), ClampingWish(**tables["clamping"]),
         Lathe(**tables["lathe"]), HoldingWish(**tables["holding"]), Bolts(**tables["bolts"]),
-        Boards(**tables["boards"]), Stock(tables["stock"]["boards"] or ()),
+        Boards(**tables["boards"]), _stock(tables["stock"]), Spares(**tables["spares"]), Glue(**tables["glue"]),
+        Paper(**tables["paper"]),
         Made(**tables["made"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
     )  # fmt: skip
+
+
+def _stock(asked: dict[str, Any]) -> Stock:
+    return Stock(**{**asked, "boards": asked["boards"] or (), "sheets": asked["sheets"] or ()})
+
+
+def layup_of(known: Known) -> LayupWish | None:
+    """The layup, where there are plies."""
+    asked = table(known, "layup")
+    return LayupWish(**asked) if asked["plies"] else None
 
 
 def table(known: Known, name: str) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from jigs.keys.key import FEWEST, FINISHED, LEAST_WOOD, FileKind, Form, Key, Kin
 from jigs.keys.torus import DIAMETERS, TORUS_KEYS, TORUS_TABLES
 from jigs.keys.usual import default_allowance, default_stages
 from jigs.keys.vessel import SHAPES, VESSEL_KEYS, VESSEL_TABLES
+from jigs.keys.wood import WOOD_KEYS, WOOD_TABLES
 from jigs.keys.workshop import GAUGE_KEYS, HEAD_KEYS, MAKINGS, SHOP_KEYS, SHOP_TABLES
 
 __all__ = [
@@ -31,8 +32,8 @@ __all__ = [
     "keys_of_form",
 ]
 
-TABLES: Mapping[str, Table] = {**TORUS_TABLES, **VESSEL_TABLES, **SHOP_TABLES}
-KEYS: tuple[Key, ...] = (*HEAD_KEYS, *TORUS_KEYS, *VESSEL_KEYS, *GAUGE_KEYS, *SHOP_KEYS)
+TABLES: Mapping[str, Table] = {**TORUS_TABLES, **VESSEL_TABLES, **WOOD_TABLES, **SHOP_TABLES}
+KEYS: tuple[Key, ...] = (*HEAD_KEYS, *TORUS_KEYS, *VESSEL_KEYS, *GAUGE_KEYS, *WOOD_KEYS, *SHOP_KEYS)
 
 
 def keys_of(kind: FileKind) -> tuple[Key, ...]:

@@ -20,6 +20,7 @@ Kind = Literal[
     "counts",
     "names",
     "boards",
+    "plies",
 ]
 Form = Literal["torus", "vessel"]
 Value = float | int | str | tuple[object, ...]

@@ -44,4 +44,9 @@ TORUS_KEYS: tuple[Key, ...] = (
     Key("form.lining", "length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
         most=10),
     Key("form.friction", "number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5),
+    Key("form.species", "names", "of all rings, a list by ring that repeats, or for a ring a list that repeats round "
+        "its segments", (("maple",),)),
+    Key("form.route", "choice", "what rings are made of: mitred segments, or slices of a tube of bevelled staves",
+        "segments", choices=("segments", "staves")),
+    Key("form.end_grain_joints", "flag", "whether you confirm joints of end grain to end grain", False),
 )  # fmt: skip

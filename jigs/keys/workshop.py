@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from jigs.job import Board
 from jigs.keys.key import Key, Table
 from jigs.keys.usual import USUAL_STAGES
 
@@ -23,7 +22,6 @@ SHOP_TABLES = {
     "holding": Table("Support board, channel and retainer. Common practice"),
     "bolts": Table("Bolts of the holding fixtures"),
     "boards": Table("Boards and sheets. Common practice: measure yours, nominal sizes are off by 0.5 mm"),
-    "stock": Table("Boards at hand, from which ring heights can be chosen"),
     "made": Table(
         "How each family of jigs is made: printed, cut from sheet, or drawn on paper to be sawn by hand"
     ),
@@ -130,9 +128,6 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("boards.sheet", "length", "measured, of the sheet that the sled is cut from", 12.0, least=3, most=60),
     Key("boards.play", "length", "of a slot over the sheet that enters it", 0.15, most=2),
 
-    Key("stock.boards", "boards", "each with species and thickness, and where known width, length and count",
-        unset="none are listed", example=(Board("ash", 22.0, 150.0, 1200.0, 2),), most=5000),
-
     Key("made.gauges", "choice", "profile gauges", "print", choices=MAKINGS),
     Key("made.sizes", "choice", "width forks and sticks", "cut", choices=MAKINGS),
     Key("made.wedges", "choice", "wedges and angle plates", "cut", choices=MAKINGS),
@@ -153,6 +148,8 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("made.pads", "choice", "pads of the braces, printed or planed from wood", "print", choices=MAKINGS[:2]),
     Key("made.holding", "choice", "boards and retainer; what spins with the work is not printed", "cut",
         choices=MAKINGS[1:]),
+    Key("made.layup", "choice", "sleds, tray and holder of a layup; what carries work past a blade is not printed",
+        "cut", choices=MAKINGS[1:]),
 
     Key("printer.bed", "bed", "across and deep", (220.0, 220.0), least=50, most=2000),
     Key("printer.nozzle", "length", "diameter of the nozzle", 0.4, least=0.1, most=2),
@@ -161,4 +158,5 @@ SHOP_KEYS: tuple[Key, ...] = (
 
     Key("cutter.bed", "bed", "across and deep", (900.0, 600.0), least=100),
     Key("cutter.kerf", "length", "width of its cut; 0 leaves that to its own software", 0.0, most=10),
+    Key("cutter.spacing", "length", "between parts on a sheet, and to its edges", 5.0, most=50),
 )  # fmt: skip

@@ -16,8 +16,11 @@ from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
 from jigs.plan.holding import HoldingPlan
+from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.sizes import SizesPlan
+from jigs.plan.wood.whole import WoodPlan
 
 
 @dataclass(frozen=True)
@@ -40,6 +43,10 @@ class TorusPlan:
     sizes: SizesPlan
     holding: HoldingPlan
     mountings: MountingsPlan
+    layups: tuple[LayupPlan, ...]
+    layup_jigs: tuple[LayupJigs, ...]  # one for each layup
+    wood: WoodPlan
+    species: tuple[tuple[str, ...], ...]  # of each segment of each wedge ring, (N, n)
     torus_volume: float
     torus_surface: float
     rim_speed: tuple[int, int]  # rpm

@@ -11,19 +11,24 @@ from jigs.checks.form import form_findings
 from jigs.checks.gauges import gauge_findings, sizes_findings
 from jigs.checks.glue_up import glue_up_findings
 from jigs.checks.lathe import lathe_findings
+from jigs.checks.layup.jigs import layup_jig_findings
+from jigs.checks.layup.layup import layup_findings
 from jigs.checks.mountings import mountings_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.findings import refuse
-from jigs.job import TorusJob
+from jigs.job import Form, TorusJob
 from jigs.plan.torus import TorusPlan
 from jigs.solving.blank import clean_up, margins, solve_blank
 from jigs.solving.cutting import cutting_plan, kerf_of, saw_for_rings, segment_of, wedge_ring_sled
 from jigs.solving.gauges import check_corner, solve_gauges
 from jigs.solving.glue_up import truing_layout
 from jigs.solving.holding import solve_holding
+from jigs.solving.layup.whole import torus_layups
+from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.sizes import solve_sizes
+from jigs.solving.wood.whole import torus_wood, wood_findings
 
 
 def solve_torus(job: TorusJob) -> TorusPlan:
@@ -42,6 +47,10 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     truing = truing_layout(job, blank, sled)
     clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
     holding = solve_holding(job)
+    layups = torus_layups(job, blank, segment)
+    layup_tools = layup_jigs(job, layups)
+    species = _species(job.form)
+    wood = torus_wood(job, blank, ring_cut, cutting, species, layups)
     mountings = plan_mountings(job, blank, holding)
     gauges = solve_gauges(job, holding)
     findings = [
@@ -53,6 +62,9 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         *mountings_findings(job, blank, holding, mountings),
         *gauge_findings(job, gauges),
         *sizes_findings(job, blank, gauges.stages),
+        *layup_findings(job, layups),
+        *layup_jig_findings(job, layups, layup_tools),
+        *wood_findings(job, wood),
     ]
     refuse(findings)
     form = job.form
@@ -82,8 +94,18 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         ),
         holding=holding,
         mountings=mountings,
+        layups=layups,
+        layup_jigs=layup_tools,
+        wood=wood,
+        species=species,
         torus_volume=torus_volume(form.major_radius, form.tube_radius),
         torus_surface=torus_surface(form.major_radius, form.tube_radius),
         rim_speed=rim_speed_limits(2 * blank.swing_radius),
         notes=tuple(f for f in findings if f.severity != "refused"),
     )
+
+
+def _species(form: Form) -> tuple[tuple[str, ...], ...]:
+    """The wood of every segment, ring by ring; both lists repeat."""
+    rings = [form.species[k % len(form.species)] for k in range(form.wedge_rings)]
+    return tuple(tuple(ring[i % len(ring)] for i in range(form.segments)) for ring in rings)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import cos, degrees, radians
 
-from geometry.clamping import ring_perimeter, torus_perimeter
 from geometry.torus import least_wood
 from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
 from jigs.lengths import show_length
@@ -68,14 +67,14 @@ def _light(plan: TorusPlan, error: float) -> Row:
 
 def _clamping(plan: TorusPlan) -> Section:
     blocks, blank = plan.clamping, plan.blank
-    overlap = plan.job.workshop.clamping.band_overlap
+    ring, whole = plan.wood.glue.band(1), plan.wood.glue.band(None)
     rows = [
         Row("clamps on the flats, from the torus axis", blocks.pull_radius),
         Row("wood between a block's foot and the finished form", _wood(plan)),
-        Row("round one ring", ring_perimeter(blank)),
-        Row("band for a ring, with its overlap", ring_perimeter(blank) + overlap),
-        Row("round the whole blank", torus_perimeter(blank)),
-        Row("band for the whole blank, with its overlap", torus_perimeter(blank) + overlap),
+        Row("round one ring", ring.around),
+        Row("band for a ring, with its overlap", ring.length),
+        Row("round the whole blank", whole.around),
+        Row("band for the whole blank, with its overlap", whole.length),
     ]
     if not blank.arris_out:
         rows.insert(1, Row("rim blocks, foot to clamp face", degrees(blocks.face_angle), "angle"))

@@ -8,7 +8,8 @@ from itertools import groupby, takewhile
 
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.words.report import report_text
+from jigs.words.report import report_text, section_text
+from jigs.words.sections import Section
 
 WIDTH = 100
 HEADINGS = {
@@ -25,12 +26,14 @@ HEADINGS = {
     "standing": "Standing gauges and flats gauge",
     "mountings": "First board and braces",
     "holding": "Holding the work on the lathe",
+    "layup": "Patterned layup",
 }  # by family
 
 
-def listing_text(plan: Plan, parts: Sequence[Part]) -> str:
-    """Everything `check` shows, then each jig with its notes."""
-    return f"{report_text(plan, parts, ())}\n\n{use_text(parts)}\n"
+def listing_text(plan: Plan, parts: Sequence[Part], more: Sequence[Section] = ()) -> str:
+    """Everything `check` shows, what else there is to say, then each jig with its notes."""
+    told = [section_text(section, plan.job.unit) for section in more]
+    return "\n\n".join([report_text(plan, parts, ()), *told, use_text(parts)]) + "\n"
 
 
 def use_text(parts: Sequence[Part]) -> str:

@@ -15,16 +15,18 @@ from jigs.part import Part
 from jigs.plan import Plan
 from jigs.tables import table
 from jigs.words.amounts import area_text, volume_text
+from jigs.words.layup.layup import layup_sections
 from jigs.words.sections import Row, Section
+from jigs.words.wood import wood_sections
 
 # Keys and whole tables that nothing of the form looks at, but for the exceptions.
 UNUSED: dict[Form, frozenset[str]] = {
     "torus": frozenset(
-        ("stock", "gauges.longest_in_hand", "gauges.widest_gap", "made.glue_up", "made.centring")
+        ("layup.rings", "gauges.longest_in_hand", "gauges.widest_gap", "made.glue_up", "made.centring")
     ),
     "vessel": frozenset(
         ("holding", "bandsaw", "cutting", "clamping", "gauges.flats_left", "bolts.braces", "made.sled",
-         "made.clamping", "made.standing", "made.mountings", "made.pads")
+         "made.clamping", "spares.rings", "made.standing", "made.mountings", "made.pads")
     ),
 }  # fmt: skip
 EXCEPT: dict[Form, frozenset[str]] = {
@@ -38,10 +40,15 @@ def sections(plan: Plan) -> list[Section]:
     if plan.kind == "vessel":
         from jigs.words.vessel import vessel_sections
 
-        return [*vessel_sections(plan), _values(plan.job, plan.kind)]
+        return [*vessel_sections(plan), *_of_the_wood(plan), _values(plan.job, plan.kind)]
     from jigs.words.torus import torus_sections
 
-    return [*torus_sections(plan), _values(plan.job, plan.kind)]
+    return [*torus_sections(plan), *_of_the_wood(plan), _values(plan.job, plan.kind)]
+
+
+def _of_the_wood(plan: Plan) -> list[Section]:
+    """Of both forms: what is sawn from what, and the layup."""
+    return [*wood_sections(plan), *layup_sections(plan.job, plan.layups)]
 
 
 def _values(job: Job, form: Form) -> Section:
@@ -95,13 +102,14 @@ def shown(row: Row, unit: Unit) -> str:
 def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> str:
     """All sections as tables, the jigs, then the notes and the verdict."""
     unit = plan.job.unit
-    blocks = [_section_text(section, unit) for section in sections(plan)]
+    blocks = [section_text(section, unit) for section in sections(plan)]
     told = [note.told for note in (*plan.notes, *notes)]
     verdict = f"{plan.job.title}: it can be made."
     return "\n\n".join([*blocks, "Jigs\n" + rack_text(parts, unit), "\n".join([*told, verdict])])
 
 
-def _section_text(section: Section, unit: Unit) -> str:
+def section_text(section: Section, unit: Unit) -> str:
+    """A section as a table with its cautions."""
     rows = [(row.name, shown(row, unit)) for row in section.rows]
     cautions = [f"  ! {caution}" for caution in section.cautions]
     return "\n".join([section.title, *table(rows), *cautions])

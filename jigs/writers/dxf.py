@@ -6,16 +6,17 @@ shipped, so that a make need not load a drawing library to write a few tags a li
 
 from __future__ import annotations
 
-from functools import cache
-from itertools import pairwise
+from collections.abc import Iterable, Iterator
+from functools import cache, lru_cache
 from pathlib import Path
+from typing import TypeVar
 
 import numpy as np
 
 from geometry.arcs import FloatArray
 from geometry.contour import Contour, circle
 from jigs.part import Part
-from jigs.writers.drawing import Circle, Polyline, Shape, drawing, widened
+from jigs.writers.drawing import Circle, Layer, Shape, drawing, widened
 from jigs.writers.readback import ReadBack
 from jigs.writers.target import Target, get, put
 
@@ -28,6 +29,7 @@ TOLERANCE = 1e-4  # mm; what the file should keep of the exact contours
 KERF_TOLERANCE = 5e-3  # mm; with the kerf taken back out: corners beside arcs are mitred along their tangents
 CONTOUR_LAYERS = {"cut", "drill", "section"}
 
+T = TypeVar("T")
 Tags = list[tuple[int, str]]  # group code and value
 
 
@@ -37,9 +39,18 @@ def write_dxf(part: Part, target: Target, kerf: float = 0.0) -> None:
     Layers say what the machine does: engrave, drill (round holes), cut; note is for people, section is the
     section of a turned part. Raises ValueError where the kerf leaves nothing of a contour.
     """
+    put(dxf_text(_entity(shape, number) for number, shape in numbered(drawing(part, kerf))), target)
+
+
+def dxf_text(entities: Iterable[str]) -> bytes:
+    """A whole file of these entities, each its tags as text."""
     head, tail = _frame()
-    entities = [_entity(shape, number) for number, shape in enumerate(drawing(part, kerf), FIRST_HANDLE)]
-    put("".join([head, *entities, tail]).encode(), target)
+    return "".join([head, *entities, tail]).encode()
+
+
+def numbered(items: Iterable[T]) -> Iterator[tuple[int, T]]:
+    """Entities, or whatever becomes them, with their handles."""
+    return enumerate(items, FIRST_HANDLE)
 
 
 @cache
@@ -50,23 +61,37 @@ def _frame() -> tuple[str, str]:
 
 
 def _entity(shape: Shape, number: int) -> str:
-    """One entity's tags, group code and value on a line each (Autodesk DXF reference)."""
-    kind = "CIRCLE" if isinstance(shape, Circle) else "LWPOLYLINE"
-    common = f"  0\n{kind}\n  5\n{number:X}\n330\n{MODEL_SPACE}\n100\nAcDbEntity\n  8\n{shape.layer}\n"
-    return common + (_circle(shape) if isinstance(shape, Circle) else _polyline(shape))
+    return entity_form(shape) % (number, *entity_points(shape).ravel().tolist())
 
 
-def _circle(shape: Circle) -> str:
-    x, y = shape.centre
-    return f"100\nAcDbCircle\n 10\n{x!r}\n 20\n{y!r}\n 30\n0.0\n 40\n{shape.radius!r}\n"
+def entity_form(shape: Shape) -> str:
+    """One entity's tags, group code and value on a line each (Autodesk DXF reference).
+
+    To be filled in with %: its handle, then x and y of each of its points; all else is as the shape has it.
+    """
+    if isinstance(shape, Circle):
+        circle_tags = f"100\nAcDbCircle\n 10\n%r\n 20\n%r\n 30\n0.0\n 40\n{shape.radius!r}\n"
+        return _common("CIRCLE", shape.layer) + circle_tags
+    return _polyline(shape.layer, tuple(shape.vertices[:, 2].tolist()), shape.closed, shape.name)
 
 
-def _polyline(shape: Polyline) -> str:
-    rows = shape.vertices.tolist()
-    start = f"100\nAcDbPolyline\n 90\n{len(rows)}\n 70\n{CLOSED if shape.closed else 0}\n"
-    points = "".join(f" 10\n{x!r}\n 20\n{y!r}\n 42\n{bulge!r}\n" for x, y, bulge in rows)
-    named = f"1001\n{APPLICATION}\n1000\n{shape.name}\n" if shape.name else ""
-    return start + points + named
+def entity_points(shape: Shape) -> FloatArray:
+    """The points (k, 2) of a shape that its form asks for."""
+    return np.array([shape.centre]) if isinstance(shape, Circle) else shape.vertices[:, :2]
+
+
+def _common(kind: str, layer: Layer) -> str:
+    return f"  0\n{kind}\n  5\n%X\n330\n{MODEL_SPACE}\n100\nAcDbEntity\n  8\n{layer}\n"
+
+
+@lru_cache(maxsize=4096)
+def _polyline(layer: Layer, bulges: tuple[float, ...], closed: bool, name: str) -> str:
+    """Most are strokes of letters, and so the same but for their points."""
+    start = f"100\nAcDbPolyline\n 90\n{len(bulges)}\n 70\n{CLOSED if closed else 0}\n"
+    points = "".join([f" 10\n%r\n 20\n%r\n 42\n{bulge!r}\n" for bulge in bulges])
+    shown = name.replace("%", "%%")
+    named = f"1001\n{APPLICATION}\n1000\n{shown}\n" if name else ""
+    return _common("LWPOLYLINE", layer) + start + points + named
 
 
 def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
@@ -74,8 +99,7 @@ def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
 
     A DXF has no thickness. Raises ValueError when the file holds no closed contour.
     """
-    entities = _entities(get(target).decode("utf-8"))
-    contours = [found for entity in entities if (found := _contour(entity)) is not None]
+    contours = contours_in(get(target))
     if not contours:
         raise ValueError("the DXF holds no closed contour on its cut, drill or section layer")
     outline, *holes = sorted(contours, key=lambda contour: -contour.area)
@@ -83,18 +107,22 @@ def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
     return ReadBack(tuple(exact), None, KERF_TOLERANCE if kerf else TOLERANCE)
 
 
-def _entities(text: str) -> list[Tags]:
-    """Return the tags (group code, value) of each entity; the text form is one pair every two lines."""
-    body = text.partition("  2\nENTITIES\n")[2].partition("  0\nENDSEC\n")[0].splitlines()
-    tags = list(zip((int(code) for code in body[::2]), body[1::2], strict=True))
-    starts = [at for at, (code, _) in enumerate(tags) if code == 0]
-    return [tags[at:end] for at, end in pairwise([*starts, len(tags)])]
+def contours_in(content: bytes) -> list[Contour]:
+    """The closed contours of a DXF as written here, as drawn and in its order, counter-clockwise."""
+    return [found for tags in _entities(content.decode("utf-8")) if (found := _contour(tags)) is not None]
+
+
+def _entities(text: str) -> Iterator[Tags]:
+    """The tags (group code, value) of each entity on a contour layer; the text form is one pair every two lines."""
+    body = text.partition("  2\nENTITIES\n")[2].partition("  0\nENDSEC\n")[0]
+    for entity in f"\n{body}".split("\n  0\n")[1:]:
+        if entity.partition("\n  8\n")[2].partition("\n")[0] in CONTOUR_LAYERS:
+            lines = ["0", *entity.splitlines()]
+            yield list(zip((int(code) for code in lines[::2]), lines[1::2], strict=True))
 
 
 def _contour(tags: Tags) -> Contour | None:
     fields = dict(tags)
-    if fields.get(8) not in CONTOUR_LAYERS:
-        return None
     if fields[0] == "CIRCLE":
         return circle((float(fields[10]), float(fields[20])), float(fields[40]))
     if fields[0] == "LWPOLYLINE" and int(fields[70]) & CLOSED:

@@ -34,7 +34,7 @@ from tests.jigs.inspection import faults, text_of
 CONFIGS = Path(__file__).parents[2] / "configs"
 JOBS = sorted(path for path in CONFIGS.glob("*.toml") if "[form]" in path.read_text("utf-8"))
 DEMO = CONFIGS / "garland.toml"
-ON_REQUEST = ("plan_angle_sled", "bandsaw_sled")  # no job in configs/ asks for them
+ON_REQUEST = ("plan_angle_sled", "bandsaw_sled", "layup")  # most jobs in configs/ do not ask for them
 FILE_TOLERANCE, ANGLE_TOLERANCE = 0.01, 0.001  # mm, degrees
 
 

@@ -352,7 +352,7 @@ def test_a_vessels_table_in_a_torus_job_is_misplaced_once():
 
 
 def test_every_table_of_the_keys_is_built_into_the_job():
-    job = parse(SOUND)
+    job = parse(SOUND + '\n[layup]\nplies = [["maple", 3], ["walnut", 1]]\n')
     solved = {"outer_diameter", "hole_diameter", "tube_diameter", "major_radius", "tube_radius"}
     for name in {key.table for key in keys_of_form("torus")} - {""}:
         part = getattr(job.workshop if TABLES[name].shared else job, name)

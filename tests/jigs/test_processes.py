@@ -126,8 +126,8 @@ def test_what_a_blade_or_the_lathe_carries_or_fits_the_sheet_is_not_printed(fami
 
 def test_every_family_of_either_form_has_its_choice(plan):
     made = plan.job.workshop.made.by_family()
-    vessel = solve(load(GARLAND.with_name("sorrel.toml")))
-    families = {part.family for each in (plan, vessel) for part in rack(each)[0]}
+    others = [solve(load(GARLAND.with_name(f"{name}.toml"))) for name in ("sorrel", "trellis")]
+    families = {part.family for each in (plan, *others) for part in rack(each)[0]}
     assert families | {"pads"} == set(made)
 
 

@@ -252,7 +252,7 @@ def remedy_number(finding: Finding) -> float | None:
     )
 
 
-@tries(90)
+@tries(50)
 @given(jobs())
 def test_a_remedy_with_a_number_works(job):
     found = outcome(job)

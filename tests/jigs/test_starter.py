@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.findings import Refused
-from jigs.job import Board
+from jigs.job_wood import Board
 from jigs.jobfile import parse
 from jigs.keys import DIAMETERS, keys_of_form
 from jigs.schema import json_schema

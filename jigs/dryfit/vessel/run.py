@@ -8,8 +8,10 @@ from pathlib import Path
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import PAPER, DryFit, Group, guarded, lettering
+from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
+from jigs.dryfit.vessel.layup import vessel_sides
 from jigs.dryfit.vessel.outside import outside_checks
 from jigs.dryfit.vessel.plug import plug_checks
 from jigs.dryfit.vessel.rings import Held, rings_of
@@ -60,4 +62,5 @@ def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str,
         ("wall gauge", "wall-gauge", (), lambda: wall_checks(work, files.plate("wall-gauge"))),
         ("sizes", "", (), partial(sizes_checks, work, files)),
         ("mouth plug", "mouth-plug", (), partial(plug_checks, work, files)),
+        ("layup", "", DRAWN, lambda: layup_checks(work.job, files, vessel_sides(work, rings))),
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jigs.families.coupon import coupon
+from jigs.families.layup import layup
 from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.centring_plates import centring_plates
 from jigs.families.vessel.flat_sleds import flat_sleds
@@ -23,6 +24,7 @@ from jigs.plan.vessel import VesselPlan
 
 VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     coupon,
+    layup,
     angle_plates,
     flat_sleds,
     stop_sticks,

@@ -7,12 +7,15 @@ from typing import Literal
 
 from geometry.section import Section
 from jigs.findings import Finding
+from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.boards import BoardsPlan
 from jigs.plan.vessel.gauges import VesselGauges
 from jigs.plan.vessel.holding import ReversingPlan
 from jigs.plan.vessel.saws import SawPlan
 from jigs.plan.vessel.sizes import VesselSizes
 from jigs.plan.vessel.stack import StackPlan
+from jigs.plan.wood.whole import WoodPlan
 from jigs.vessel_job import VesselJob
 
 
@@ -30,6 +33,9 @@ class VesselPlan:
     sizes: VesselSizes
     boards: BoardsPlan
     reversing: ReversingPlan
+    layups: tuple[LayupPlan, ...]
+    layup_jigs: tuple[LayupJigs, ...]  # one for each layup
+    wood: WoodPlan
     rim_speed: tuple[int, int]  # rpm
     notes: tuple[Finding, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from geometry.turning import rim_speed_limits
+from jigs.checks.layup.jigs import layup_jig_findings
+from jigs.checks.layup.layup import layup_findings
 from jigs.checks.vessel.base import base_findings
 from jigs.checks.vessel.gauges import gauge_findings
 from jigs.checks.vessel.reversing import reversing_findings
 from jigs.checks.vessel.saws import saw_findings
 from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
-from jigs.checks.vessel.stock import stock_findings
 from jigs.findings import refuse
 from jigs.plan.vessel import VesselPlan
+from jigs.solving.layup.whole import vessel_layups
+from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.vessel.boards import boards_plan
 from jigs.solving.vessel.gauges import gauge_plan
 from jigs.solving.vessel.reversing import reversing_plan
@@ -19,6 +22,7 @@ from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.vessel.section import solve_section, thinnest
 from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
 from jigs.solving.vessel.stack import solve_stack
+from jigs.solving.wood.whole import vessel_wood, wood_findings
 from jigs.vessel_job import VesselJob
 
 
@@ -34,14 +38,19 @@ def solve_vessel(job: VesselJob) -> VesselPlan:
     sizes = sizes_plan(job, section, stack, gauges)
     boards = boards_plan(job, stack)
     reversing = reversing_plan(job, section, stack)
+    layups = vessel_layups(job, stack)
+    layup_tools = layup_jigs(job, layups)
+    wood = vessel_wood(job, section, stack, saws, layups)
     findings = [
         *stack_findings(job, section, stack),
-        *stock_findings(job, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, stack.layers),
         *gauge_findings(job, section, gauges),
         *sizes_findings(job, sizes),
         *reversing_findings(job, section, reversing),
+        *layup_findings(job, layups),
+        *layup_jig_findings(job, layups, layup_tools),
+        *wood_findings(job, wood),
     ]
     refuse(findings)
     return VesselPlan(
@@ -55,6 +64,9 @@ def solve_vessel(job: VesselJob) -> VesselPlan:
         sizes=sizes,
         boards=boards,
         reversing=reversing,
+        layups=layups,
+        layup_jigs=layup_tools,
+        wood=wood,
         rim_speed=rim_speed_limits(2 * stack.largest_radius),
         notes=tuple(findings),
     )

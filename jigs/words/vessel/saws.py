@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil, cos, degrees, pi
+from math import ceil, cos, degrees
 
 from jigs.families.labels import SAW_NOTES
 from jigs.lengths import show_length
@@ -53,7 +53,7 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> Section:
             "Blade upright; strip flat, first cut on one fence, then slid across to the other, the same face up; "
             "the stop on the kept side only, swung clear before the cut.",
             "A test ring in scrap before good wood; halves dry on the check before any glue.",
-            "Counts are without spares: common practice, 5 %, at least 4 of each size.",
+            "Counts here are without spares; the cut list has those too.",
             "Pieces under 300 mm are never held by hand: hold-down or jaws.",
             *SAW_NOTES,
         ),
@@ -152,12 +152,7 @@ def stave_steps(gauge_angle: float) -> tuple[str, ...]:
 def glue_up_section(plan: VesselPlan) -> Section:
     """Boards, halves, bands, plates."""
     stack, boards = plan.stack, plan.boards
-    overlap = plan.job.workshop.clamping.band_overlap
-    bands = tuple(
-        Row(f"ring {la.number}: clamp band", 2 * pi * la.ring.radius + overlap)
-        for la in stack.layers
-        if la.kind == "segments"
-    )
+    bands = tuple(Row(f"{rings_text(band.rings)}: clamp band", band.length) for band in plan.wood.glue.bands)
     told = []
     open_ = {layer.number for layer in stack.layers if layer.kind == "open"}
     if closed := [number for number in boards.uncentred if number not in open_]:

@@ -246,7 +246,7 @@ def assert_remedied(tables: Tables, finding: Finding) -> int:
     return count
 
 
-@tries(80)
+@tries(50)
 @given(vessels(of_five=2))
 def test_a_remedy_with_a_number_works(tables):
     for finding in refusals(tables):

@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from jigs.checks.vessel.stack import stack_findings, staves_findings
-from jigs.checks.vessel.stock import stock_findings
 from jigs.findings import Refused
 from jigs.jobfile import parse
 from jigs.solving.vessel.section import solve_section
@@ -160,14 +159,6 @@ def test_a_wood_of_which_no_board_is_listed_is_named():
 def test_the_choice_counts_the_wood_that_the_stack_takes():
     _, stack = stacked(of_two_woods())
     assert stack.choice.wood == pytest.approx(stack.wood)
-
-
-def test_boards_too_few_for_the_strips_are_a_warning_with_how_much_is_missing():
-    asked = of_two_woods(TWO_WOODS.replace("length = 600", "length = 40"))
-    (warning,) = list(stock_findings(asked, stacked(asked)[1]))
-    assert "walnut 19.0 mm thick" in warning.message
-    assert warning.severity == "warning"
-    assert not list(stock_findings(of_two_woods(), stacked(of_two_woods())[1]))
 
 
 def test_a_ring_planed_to_nothing_under_staves_is_refused_and_the_remedy_works():

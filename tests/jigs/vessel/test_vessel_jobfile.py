@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from geometry.biarcs import deviation
 from geometry.spline import through
 from jigs.findings import Refused
-from jigs.job import Board
+from jigs.job_wood import Board
 from jigs.jobfile import load, parse
 from jigs.jobfile.read import ALL
 from jigs.keys import KEYS, TABLES, keys_of_form
@@ -62,7 +62,7 @@ def test_a_short_job_gets_every_default():
 
 
 def test_every_table_of_the_keys_is_built_into_the_job():
-    job = parse(SOUND + "[staves]\nlow = 40\nhigh = 80\ncount = 12\n")
+    job = parse(SOUND + '[staves]\nlow = 40\nhigh = 80\ncount = 12\n[layup]\nplies = [["ash", 2]]\n')
     for name in {key.table for key in keys_of_form("vessel")} - {"", "profile", "inside"}:
         part = getattr(job.workshop if TABLES[name].shared else job, name)
         assert {key.name for key in KEYS if key.table == name} == {f.name for f in dataclasses.fields(part)}

@@ -1,0 +1,1 @@
+"""What refuses a layup."""

@@ -1,0 +1,115 @@
+"""Whether a layup's jigs can be built, and hold what they are to hold. Of several layups the worst one is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import degrees, pi, radians
+
+from geometry.planes import Mirrored
+from geometry.trim_sled import LEAST_SIDE
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.layup.layup import LayupPlan
+from jigs.solving.layup_jigs import columns_and_rows
+
+LEAST_ANGLE = radians(
+    15
+)  # of the plies to the blade; below it cut and fence get too long to hold. Common practice
+# Each with the counts of pieces along a and along b; what a plane does not allow is left out below.
+MIRRORED: tuple[tuple[Mirrored, int, int], ...] = (
+    ("left and right", 2, 1),
+    ("up and down", 1, 2),
+    ("none", 1, 1),
+)
+
+
+def layup_jig_findings(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[LayupJigs]) -> Iterator[Finding]:
+    """What keeps the jigs of a job's layups from being built, with the nearest value that works."""
+    if not layups:
+        return
+    yield from _short(job, layups)
+    yield from _slanted(job, layups)
+    yield from _bandsaw(job, layups, jigs)
+    yield from _throat(job, jigs)
+
+
+def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Pieces that their hold-down cannot hold."""
+    least, show = min(layups, key=_side), show_in(job)
+    if _side(least) >= LEAST_SIDE:
+        return
+    larger = _larger(layups)
+    yield job.finding(
+        "layup-piece-short",
+        f"a piece of the layup is {show(least.layup.a)} x {show(least.layup.b)} as cut; on the trim sled a side under "
+        f"{show(LEAST_SIDE)} cannot be held down beside the blade",
+        key="layup.mirrored",
+        remedy=(f'mirrored = "{larger}" would do, or ' if larger else "use ")
+        + f"segments whose pieces have sides of at least {at_least(job, LEAST_SIDE)}",
+    )
+
+
+def _side(plan: LayupPlan) -> float:
+    return min(plan.layup.a, plan.layup.b)
+
+
+def _larger(layups: Sequence[LayupPlan]) -> Mirrored | None:
+    """The first way of mirroring whose pieces can all be held."""
+    barred = {"end": "left and right", "face": "up and down"}.get(layups[0].plane)
+    for mirrored, columns, rows in MIRRORED:
+        if mirrored != barred and all(_fits(plan, columns, rows) for plan in layups):
+            return mirrored
+    return None
+
+
+def _fits(plan: LayupPlan, columns: int, rows: int) -> bool:
+    now = columns_and_rows(plan)
+    return min(plan.across * now[0] / columns, plan.up * now[1] / rows) >= LEAST_SIDE
+
+
+def _slanted(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """A cut so slanted that its fence lies almost along the blade."""
+    plan = min(layups, key=lambda plan: plan.way.cut_angle)
+    if plan.way.cut_angle >= LEAST_ANGLE:
+        return
+    steep = degrees(LEAST_ANGLE)
+    low, high = (0.0, steep) if plan.layup.angle < pi / 4 else (90 - steep, 90.0)
+    yield job.finding(
+        "layup-angle",
+        f"plies at {degrees(plan.layup.angle):.4g} degrees: the stack is cut at {degrees(plan.way.cut_angle):.1f} "
+        f"degrees to them, too slanted to be held on a sled, which takes {steep:g}",
+        key="layup.angle",
+        remedy=f"an angle of {low:g} or {high:g} degrees, or pieces more nearly square",
+    )
+
+
+def _bandsaw(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[LayupJigs]) -> Iterator[Finding]:
+    """A stack that only the bandsaw reaches through: a slot in its table is not known."""
+    if all(plan.saw == "table saw" for plan in layups):
+        return
+    sled = max((own.sled for own in jigs), key=lambda sled: sled.height)
+    limit, show = job.workshop.saw.blade_height, show_in(job)
+    room = limit - (sled.saw_height - sled.height)
+    thinner = f", or strips at most {at_most(job, room)} wide" if room > 0 else ", or a thinner sheet"
+    yield job.finding(
+        "layup-on-bandsaw",
+        f"a layup's sleds run in a table saw's slot; strips {show(sled.height)} wide need a blade "
+        f"{show(sled.saw_height)} high, and this saw gives {show(limit)}",
+        key="saw.blade_height",
+        remedy=f"a table saw with at least {at_least(job, sled.saw_height)}{thinner}",
+    )
+
+
+def _throat(job: Job, jigs: Sequence[LayupJigs]) -> Iterator[Finding]:
+    reach = max(-min(own.sled.left_edge, own.trim.left_edge) for own in jigs)
+    throat, show = job.workshop.saw.throat, show_in(job)
+    if reach <= throat:
+        return
+    yield job.finding(
+        "throat",
+        f"a layup's sled reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
+        key="saw.throat",
+        remedy=f"a saw with at least {at_least(job, reach)}",
+    )

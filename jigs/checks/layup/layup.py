@@ -1,0 +1,124 @@
+"""Whether a layup can be made: mirrored pieces that make sense, sheets and saws that reach, joints that meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.checks.nearest import at_least, show_in
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.job_wood import LayupWish
+from jigs.plan.layup.layup import LayupPlan
+
+
+def makes_sense(wish: LayupWish) -> bool:
+    """Whether a segment can be mirrored so: not about the direction in which the pattern runs through it."""
+    if wish.plane == "end":
+        return wish.mirrored in ("none", "up and down")
+    return wish.plane == "flat" or wish.mirrored in ("none", "left and right")
+
+
+def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """What refuses a layup, with the nearest value that works, and what is worth knowing of it."""
+    wish = job.layup
+    if wish is None:
+        return
+    if not makes_sense(wish):
+        yield _not_mirrored(job, wish)
+        return
+    yield from _rings(job, wish, layups)
+    for layup in layups:
+        yield from (*_sheet(job, wish, layup), *_saw(job, layup), *_strips(job, layup), *_seams(job, layup))
+    if wish.stacking == "staggered" and any(not way.stagger for layup in layups for way in layup.ways):
+        yield job.finding(
+            "no-stagger", "plies that run along a side of the pieces need no staggered strips: ends are square",
+            key="layup.stacking", severity="note",
+        )  # fmt: skip
+
+
+def _not_mirrored(job: Job, wish: LayupWish) -> Finding:
+    on, runs = (
+        ("ends", "along the flat") if wish.plane == "end" else ("faces", "along the tube or the height")
+    )
+    half = "up and down" if wish.plane == "end" else "left and right"
+    return job.finding(
+        "not-mirrored",
+        f'a pattern on the {on} runs {runs}, so it cannot be mirrored "{wish.mirrored}"',
+        key="layup.mirrored",
+        remedy=f'use mirrored = "{half}" or "none", or plane = "flat"',
+    )
+
+
+def _rings(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Rings that were asked for and have no segments."""
+    planned = {number for layup in layups for number in layup.rings}
+    missing = [number for number in wish.rings or () if number not in planned]
+    if missing or not layups:
+        which = f"ring {', '.join(map(str, missing))}" if missing else "any ring"
+        yield job.finding(
+            "no-segments",
+            f"there are no segments in {which} for a layup to make",
+            key="layup.rings",
+            remedy="name rings that are glued up from segments, or leave rings out",
+        )
+
+
+def _sheet(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
+    show, way = show_in(job), layup.way
+    if layup.strip_width > wish.sheet_width:
+        yield job.finding(
+            "sheet-too-narrow",
+            f"strips are {show(layup.strip_width)} wide as ripped; a sheet is {show(wish.sheet_width)}",
+            key="layup.sheet_width",
+            remedy=f"a sheet at least {at_least(job, layup.strip_width)} wide",
+        )
+    if way.strip_length > wish.sheet_length:
+        yield job.finding(
+            "sheet-too-short",
+            f"strips for a single piece are {show(way.strip_length)} long; a sheet is {show(wish.sheet_length)}",
+            key="layup.sheet_length",
+            remedy=f"a sheet at least {at_least(job, way.strip_length)} long",
+        )
+
+
+def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:
+    """The stack lies on its side on the sled, its strips' width upright."""
+    show, limit = show_in(job), job.workshop.saw.blade_height
+    if layup.saw == "bandsaw" or layup.saw_height <= limit:
+        return
+    room = limit - (layup.saw_height - layup.layup.depth)
+    yield job.finding(
+        "stack-too-tall",
+        f"the layup's strips are {show(layup.layup.depth)} wide and stand so high on their sled: they need a blade "
+        f"{show(layup.saw_height)} high; this saw gives {show(limit)}, for strips of {show(max(0.0, room))}",
+        key="saw.blade_height",
+        remedy=f"a blade_height or a bandsaw of at least {at_least(job, layup.saw_height)}, "
+        "or a layup.plane with narrower strips",
+    )
+
+
+def _strips(job: Job, layup: LayupPlan) -> Iterator[Finding]:
+    strips, goes = layup.way.strips, layup.stack_goes
+    if goes > 1:
+        yield job.finding(
+            "many-strips",
+            f"{strips} strips make a stack {show_in(job)(strips * layup.layup.sheet)} high: {strips - 1} joints, "
+            f"and {layup.batch} close within the glue's open time, so it is glued in {goes} goes",
+            key="layup.plies",
+            remedy="a thicker sheet takes fewer strips",
+            severity="note",
+        )
+
+
+def _seams(job: Job, layup: LayupPlan) -> Iterator[Finding]:
+    if layup.seams.broken:
+        rings = ", ".join(map(str, layup.rings))
+        better = '"left and right"' if layup.plane == "face" or layup.mirrored == "none" else '"both"'
+        yield job.finding(
+            "odd-count",
+            f"ring {rings}: segments alternate left and right hand, and an odd count leaves one joint a ring at which "
+            "the plies do not meet",
+            key="layup.mirrored",
+            remedy=f"an even count of segments, or mirrored = {better}",
+            severity="warning",
+        )

@@ -1,0 +1,50 @@
+"""Joints of end grain that nothing else holds, and joints that do not close in the glue's time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees
+
+from jigs.findings import Finding
+from jigs.job import Job, TorusJob
+from jigs.plan.wood.glue import GluePlan
+from jigs.plan.wood.joints import GrainJoint, GrainPlan
+
+
+def grain_findings(job: Job, grain: GrainPlan, glue: GluePlan) -> Iterator[Finding]:
+    """End grain to end grain refuses a torus of solid wood until the turner confirms it."""
+    for joint in grain.joints:
+        if joint.weak:
+            yield _end_grain(job, joint)
+    yield from _open_time(job, glue)
+
+
+def _end_grain(job: Job, joint: GrainJoint) -> Finding:
+    met = degrees(max(joint.angles))
+    message = (
+        f"{joint.count} {joint.sort} are glued end grain to end grain, the grain {met:.4g}° off square to the joint, "
+        "and nothing else holds them"
+    )
+    if not isinstance(job, TorusJob):
+        return job.finding("end-grain-joint", message, severity="note")
+    if job.form.end_grain_joints:
+        told = f"{message}; you have confirmed it"
+        return job.finding("end-grain-joint", told, key="form.end_grain_joints", severity="note")
+    remedy = 'set form.end_grain_joints = true, if you are sure of them, or form.route = "segments"'
+    return job.finding("end-grain-joint", message, key="form.route", remedy=remedy)
+
+
+def _open_time(job: Job, glue: GluePlan) -> Iterator[Finding]:
+    """Stages that take longer than the glue stays open, however few are closed at a time."""
+    late = [stage for stage in glue.stages if not stage.in_time]
+    if late:
+        most = max(stage.joints for stage in late)
+        need = most * job.workshop.glue.joint_time
+        yield job.finding(
+            "open-time",
+            f"up to {most} joints have to close together, which takes {need:g} minutes; the glue stays open for "
+            f"{job.workshop.glue.open_time:g}",
+            key="glue.open_time",
+            remedy="use a slower glue, or lay them out dry and spread it with a helping hand",
+            severity="warning",
+        )

@@ -1,0 +1,92 @@
+"""Whether the boards that can be had give the pieces, and what of those at hand could not be used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.checks.nearest import at_least
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.keys import KEYS
+from jigs.lengths import show_length
+from jigs.plan.wood.stock import BoardsTaken, Shortage, WoodClass
+from jigs.solving.wood.at_hand import SAME, sized, suitable
+
+MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
+
+
+def stock_findings(
+    job: Job, classes: Sequence[WoodClass], shortages: Sequence[Shortage]
+) -> Iterator[Finding]:
+    """Refusals for pieces that no board gives, a warning for boards left out, notes on what is bought besides."""
+    for shortage in shortages:
+        yield _too_small(job, shortage)
+    for found in classes:
+        yield from _left_out(job, found)
+        yield from _not_enough(job, found)
+        yield from _thicker(job, found)
+
+
+def _too_small(job: Job, shortage: Shortage) -> Finding:
+    """No board at hand gives these pieces, or too few do, and none that can be bought."""
+    key, wide = f"stock.bought_{shortage.lacking}", shortage.lacking == "width"
+    have = job.workshop.stock.bought_width if wide else job.workshop.stock.bought_length
+    needed = at_least(job, shortage.needed)
+    message = (
+        f"{shortage.lot} need a board {needed} {'wide' if wide else 'long'}; bought boards are "
+        f"{show_length(have, job.unit)}"
+    )
+    remedy = f"set {key} to at least {needed}, or list such boards under boards in [stock]"
+    if shortage.needed > MOST[key]:
+        remedy = "use pieces that are smaller: no board is that large"
+    return job.finding(f"board-too-{'narrow' if wide else 'short'}", message, key=key, remedy=remedy)
+
+
+def _left_out(job: Job, found: WoodClass) -> Iterator[Finding]:
+    boards = suitable(job, found.species, found.thickness)
+    for board in boards:
+        if board not in sized([board]):
+            lacking = " and ".join(name for name in ("width", "length") if getattr(board, name) is None)
+            yield job.finding(
+                "board-without-size",
+                f"{board.count} of {_wood(job, board.species, board.thickness)} left out: without {lacking} no "
+                "strips can be planned from them",
+                key="stock.boards",
+                remedy=f"give their {lacking}",
+                severity="warning",
+            )
+
+
+def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
+    """Only where some are at hand: with none, all are bought."""
+    if not suitable(job, found.species, found.thickness):
+        return
+    for board in found.taken:
+        if board.bought:
+            yield job.finding(
+                "not-enough-boards",
+                f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough",
+                key="stock.boards",
+                remedy=f"buy {board.count} of {_size(job, board)}",
+                severity="note",
+            )
+
+
+def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
+    for board in found.taken:
+        if not board.bought and board.thickness > found.thickness + SAME:
+            yield job.finding(
+                "thicker-boards",
+                f"{board.count} of {_size(job, board)} {found.species} planed to "
+                f"{show_length(found.thickness, job.unit)}",
+                key="stock.boards",
+                severity="note",
+            )
+
+
+def _wood(job: Job, species: str, thickness: float) -> str:
+    return f"{species} {show_length(thickness, job.unit)} thick"
+
+
+def _size(job: Job, board: BoardsTaken) -> str:
+    return " x ".join(show_length(size, job.unit) for size in (board.thickness, board.width, board.length))

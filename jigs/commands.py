@@ -1,0 +1,184 @@
+"""What each command does. Exit status: 0 done, 1 refused."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from jigs.findings import Finding, Refused
+from jigs.progress import progress_bar
+from jigs.questions import QUESTIONS, Question, answer, example_of, options
+
+if TYPE_CHECKING:
+    from jigs.make import Made
+
+DONE, REFUSED = 0, 1
+
+
+def run_make(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.make import make
+
+    with progress_bar(quiet=asked.json) as progress:
+        made = make(load(asked.job), asked.into, progress)
+    if asked.json:
+        print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
+                          "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
+                          "wrong": dict(made.wrong), "near": dict(made.near),
+                          "notes": [note.told for note in made.notes]},
+                         ensure_ascii=False))  # fmt: skip
+    else:
+        _tell(made)
+    return DONE
+
+
+def _tell(made: Made) -> None:
+    for note in made.notes:
+        print(note.told)
+    if made.unchanged:
+        print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
+        return
+    _tell_list("remade", made.remade)
+    _tell_list("still right", made.right)
+    since = "in the rack since the last make"
+    _tell_list(f"{since}, and now wrong", [f"{part}: {why}" for part, why in made.wrong])
+    _tell_list(f"{since}, out by less than its tolerance", [f"{part}: {why}" for part, why in made.near])
+    print(
+        f"{made.folder}: {len(made.files)} files, each measured back; print {made.folder / 'listing.txt'} first"
+    )
+
+
+def _tell_list(title: str, lines: Sequence[str]) -> None:
+    if lines:
+        print(title)
+        print("\n".join(f"  {line}" for line in lines))
+
+
+def run_check(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.rack import rack
+    from jigs.solve import solve
+    from jigs.words.report import report_json, report_text
+
+    plan = solve(load(asked.job))
+    parts, notes = rack(plan)
+    if asked.json:
+        print(json.dumps(report_json(plan, parts, notes), indent=1, ensure_ascii=False))
+    else:
+        print(report_text(plan, parts, notes))
+    return DONE
+
+
+def run_dry_fit(asked: argparse.Namespace) -> int:
+    from jigs.dryfit.report import fit_json, fit_picture, fit_text
+    from jigs.dryfit.run import dry_fit
+    from jigs.jobfile import load
+    from jigs.manifest import DRY_FIT, made_from
+
+    job = load(asked.job)
+    folder = asked.into / job.name
+    if not made_from(folder, job.sources):
+        message = f"{folder} was not made from this job file as it stands now"
+        raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
+    found = dry_fit(job, folder)
+    (folder / DRY_FIT).write_text(fit_picture(job, folder, found), "utf-8")
+    print(
+        json.dumps(fit_json(found), indent=1)
+        if asked.json
+        else f"{fit_text(found)}; picture: {folder / DRY_FIT}"
+    )
+    return REFUSED if found.misfits else DONE
+
+
+def run_look(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.looks.run import look
+    from jigs.looks.wish import wish
+
+    wished = wish(asked.ring_size, asked.layup_off, asked.off_centre, asked.seed, asked.size)
+    with progress_bar(quiet=asked.json) as progress:
+        looked = look(load(asked.job), asked.into, wished, progress)
+    if asked.json:
+        print(json.dumps({"verdict": "drawn", "folder": str(looked.folder), "files": list(looked.files),
+                          "mistakes": list(looked.mistakes), "made_up_colours": list(looked.made_up)},
+                         ensure_ascii=False))  # fmt: skip
+        return DONE
+    _tell_list("with mistakes", looked.mistakes)
+    _tell_list("colours made up for want of the wood's own", looked.made_up)
+    print(f"{looked.folder}: {', '.join(looked.files)}")
+    return DONE
+
+
+def run_new(asked: argparse.Namespace) -> int:
+    from jigs.starter import starter
+
+    if asked.file.exists():
+        raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
+    answers: dict[str, object] = {"unit": asked.unit}
+    if asked.workshop:
+        answers["workshop_file"] = asked.workshop
+    _refuse_other_form(asked)
+    for question in QUESTIONS[asked.form]:
+        given = _given(asked, question) or _ask(question, example_of(question, asked.unit))
+        answers[question.key] = answer(question, given)
+    text = starter(answers, asked.form)
+    try:
+        asked.file.write_text(text, "utf-8")
+    except OSError as error:
+        raise Refused(
+            [Finding("cannot-write", f"{asked.file}: {error.strerror}", "choose another place")]
+        ) from error
+    print(
+        json.dumps({"verdict": "made", "file": str(asked.file)})
+        if asked.json
+        else f"{asked.file} is written; next: jigs check {asked.file}"
+    )
+    return DONE
+
+
+def _refuse_other_form(asked: argparse.Namespace) -> None:
+    """An option of the other form is answered for nothing."""
+    for option, places in options().items():
+        if getattr(asked, option.replace("-", "_")) and asked.form not in [form for form, _ in places]:
+            remedy = f"leave it out, or use --form {places[0][0]}"
+            message = f"--{option} does not belong to a {asked.form}"
+            raise Refused([Finding("wrong-option", message, remedy)])
+
+
+def _given(asked: argparse.Namespace, question: Question) -> str | None:
+    given: str | None = getattr(asked, question.option.replace("-", "_"))
+    return given
+
+
+def _ask(question: Question, example: str) -> str:
+    if not sys.stdin.isatty():
+        message, remedy = (
+            f"nobody is here to ask: {question.text}",
+            f'give --{question.option}, such as "{example}"',
+        )
+        raise Refused([Finding("no-answer", message, remedy)])
+    try:
+        return input(f"{question.text} [{example}]: ").strip() or example
+    except EOFError as error:
+        raise KeyboardInterrupt from error
+
+
+def run_schema(asked: argparse.Namespace) -> int:
+    from jigs.schema import schema_files
+
+    try:
+        for name, text in schema_files().items():
+            (asked.folder / name).write_text(text, "utf-8")
+    except OSError as error:
+        raise Refused(
+            [Finding("cannot-write", f"{asked.folder}: {error.strerror}", "choose another folder")]
+        ) from error
+    print(
+        json.dumps({"verdict": "made", "files": sorted(schema_files())})
+        if asked.json
+        else f"schemas are in {asked.folder}"
+    )
+    return DONE

@@ -1,0 +1,163 @@
+"""The two sleds of a layup: what the drawn ones cut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import atan2, cos, degrees, dist, pi, radians, sin
+
+import numpy as np
+
+from geometry.contour import Contour, Edge
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, hole_checks, slot_of, tab_checks, tabs
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.flat_sled import flat_hold_checks, run_out_checks
+from jigs.dryfit.layup_sides import SIDE, Sides
+from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.saw_guides import handle_checks, runner_checks
+from jigs.job import Job
+from jigs.job_wood import LayupWish
+
+SLED, TRIM = "layup-", "layup-trim-"
+PIN = 6.0
+AROUND = 12.0  # mm from the mitre slot's middle to the runner's screws at most
+
+
+def blade_at(base: Drawn, name: str) -> float:
+    return float(base.lines[name][:, 0].mean())
+
+
+def _parted(base: Drawn) -> tuple[list[Contour], list[Contour]]:
+    """The handle's two slots, nearest the operator, and the fence's."""
+    own = sorted((h for h in base.holes if len(h) == 4), key=lambda h: h.centroid[1])
+    return own[:2], own[2:]
+
+
+def _rear_wall(hole: Contour) -> Edge:
+    """Of a fence's slot: the long wall towards the operator."""
+    return min(sorted(hole.edges(), key=lambda e: -e.length)[:2], key=lambda e: e.midpoint[1])
+
+
+def fence_frame(base: Drawn, blade: str, job: Job) -> Bench:
+    """Down the fence from where its face meets the blade's line, and out from its face."""
+    walls = [_rear_wall(hole) for hole in _parted(base)[1]]
+    points = np.array([p for wall in walls for p in (wall.start, wall.end)])
+    _, _, axes = np.linalg.svd(points - points.mean(axis=0))
+    dx, dy = (float(v) for v in axes[0])
+    if dx > 0:
+        dx, dy = -dx, -dy
+    across, sheet, x = (dy, -dx), job.workshop.boards.sheet, blade_at(base, blade)
+    on_face = points.mean(axis=0) + np.array(across) * sheet
+    along = (x - float(on_face[0])) / dx
+    apex = (x, float(on_face[1]) + along * dy)
+    return Bench(apex, (dx, dy), across, atan2(-dx, -dy))
+
+
+def _pins(base: Drawn) -> list[Drill]:
+    return sorted((d for d in base.drills if abs(d.diameter - PIN) < 0.3), key=lambda d: d.centre)
+
+
+def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides) -> list[Check]:
+    """The fence lies at the plies' angle to one pair of sides, and the pin leaves the other side between cuts."""
+    base = files.drawn(f"layup-base{end}")
+    frame = fence_frame(base, "blade, slab's side", job)
+    (pin,), kerf, beta = _pins(base), job.workshop.saw.kerf, radians(wish.angle)
+    width = pin.centre[0] - pin.diameter / 2 - frame.apex[0]
+    ways = ((beta, piece.b), (pi / 2 - beta, piece.a))
+    angle, side = min(ways, key=lambda way: abs(way[0] - frame.angle) + 0.01 * abs(way[1] - width))
+    out = float(frame.place(np.array([pin.centre]))[0, 1])
+    height = piece.a * sin(beta) + piece.b * cos(beta)
+    return [
+        near(base.name, "fence to the blade", degrees(frame.angle), degrees(angle), ANGLE, "deg"),
+        near(
+            base.name,
+            "pitch along the fence",
+            (width + kerf) / sin(frame.angle),
+            (side + kerf) / sin(angle),
+            SIDE,
+        ),
+        near(base.name, "slab", width, side, SIDE),
+        *hole_checks(base.name, "pin's hole", [pin], PIN),
+        Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, height),
+        *_body_checks(job, files, (SLED, end), base, frame, frame.apex[0] - kerf),
+    ]
+
+
+def _body_checks(
+    job: Job, files: Files, named: tuple[str, str], base: Drawn, frame: Bench, near_side: float
+) -> list[Check]:
+    """Fence, handle, runner and exit block; `near_side` is the blade's face towards the mitre slot."""
+    start, end = named
+    fence, handle, runner, block = (
+        files.drawn(f"{start}{part}{end}") for part in ("fence", "handle", "runner", "exit-block")
+    )
+    grip, own = _parted(base)
+    found = [slot_of(hole, frame) for hole in own]
+    held = sorted((slot_of(hole, STRAIGHT_ON) for hole in grip), key=lambda s: s.s)
+    saw = job.workshop.saw
+    slot = near_side - saw.slot_distance - saw.slot_width / 2
+    over = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
+    spans = sorted((-s.s[1], -s.s[0]) if start == TRIM else s.s for s in found)  # drawn as on its base
+    return [
+        *(near(base.name, "fence slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
+        Check(fence.name, "slots found", len(found), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        *tab_checks(fence.name, "tab in its slot", tabs(fence), spans, job),
+        *handle_checks(
+            job, handle, [s.s for s in held], [near_side - s.s[1] for s in held], [s.u[0] for s in held]
+        ),
+        *runner_checks(job, Drawn(base.name, base.outline, (), over, {}, np.zeros((0, 2))), runner, slot),
+        *run_out_checks(base, block, frame.apex[0]),
+        *flat_hold_checks(files.drawn(f"{start}hold{end}"), fence),
+    ]
+
+
+def trim_checks(job: Job, files: Files, end: str, slant: float) -> list[Check]:
+    """Square to the blade; every stop on the same pins, the slanted one at the angle of the slabs' ends."""
+    base = files.drawn(f"layup-trim-base{end}")
+    frame = fence_frame(base, "blade, piece's side", job)
+    names = [f"layup-square-stop-{side}{end}" for side in "ab"]
+    slanted = f"layup-slanted-stop{end}"
+    stops = [files.drawn(name) for name in (*names, *([slanted] if files.has(slanted) else []))]
+    lengths = [frame.apex[0] - stop.outline.bounds[2] for stop in stops[:2]]
+    return [
+        near(base.name, "fence square to the blade", degrees(frame.angle), 90.0, ANGLE, "deg"),
+        *(check for stop in stops for check in _on_pins(base, stop)),
+        *(
+            near(stop.name, "edge square to the fence", _leaning(stop)[0], 90.0, ANGLE, "deg")
+            for stop in stops[:2]
+        ),
+        *(check for stop in stops[2:] for check in _slanted_checks(stop, frame, slant, lengths)),
+        *_body_checks(job, files, (TRIM, end), base, frame, frame.apex[0]),
+    ]
+
+
+def _on_pins(base: Drawn, stop: Drawn) -> list[Check]:
+    ours, theirs = sorted(stop.drills, key=lambda d: d.centre), _pins(base)
+    return [
+        Check(stop.name, "pins", len(ours), len(theirs), len(theirs), "pieces"),
+        *hole_checks(stop.name, "pin's hole", ours, PIN),
+        *(
+            near(stop.name, "hole over its pin's", dist(a.centre, b.centre), 0.0, SLACK)
+            for a, b in zip(ours, theirs, strict=False)
+        ),
+    ]  # fmt: skip
+
+
+def _leaning(stop: Drawn) -> tuple[float, Edge]:
+    """The angle to the fence of a stop's working edge, the one farthest right, and that edge."""
+    upright = [e for e in stop.straight() if abs(e.start[1] - e.end[1]) > 1.0]
+    edge = max(upright, key=lambda e: e.midpoint[0])
+    dx, dy = edge.end[0] - edge.start[0], edge.end[1] - edge.start[1]
+    return degrees(atan2(abs(dy), -dx if dy > 0 else dx)), edge
+
+
+def _slanted_checks(stop: Drawn, frame: Bench, slant: float, lengths: Sequence[float]) -> list[Check]:
+    """Its edge, led on to the fence's face, is one of the pieces' sides from the blade."""
+    turn, edge = _leaning(stop)
+    (x0, y0), (x1, y1) = edge.start, edge.end
+    at_fence = x0 + (x1 - x0) * (frame.apex[1] - y0) / (y1 - y0)
+    found = frame.apex[0] - at_fence
+    return [
+        near(stop.name, "edge at the angle of the slab's ends", turn, degrees(slant), ANGLE, "deg"),
+        near(stop.name, "edge from the blade", found, min(lengths, key=lambda one: abs(one - found)), SIDE),
+    ]

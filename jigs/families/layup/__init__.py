@@ -1,0 +1,24 @@
+"""Jigs for a patterned layup: its two sleds, the glue-up tray, the sanding holders."""
+
+from __future__ import annotations
+
+from jigs.families.layup.sanding import sanding_holders
+from jigs.families.layup.sled import layup_sled
+from jigs.families.layup.tray import layup_tray
+from jigs.families.layup.trim import trim_sled
+from jigs.part import Part
+from jigs.plan import Plan
+
+
+def layup(plan: Plan) -> list[Part]:
+    """Every part for every layup of a job; none without one."""
+    return [
+        part
+        for own, jigs in zip(plan.layups, plan.layup_jigs, strict=True)
+        for part in (
+            *layup_sled(plan, own, jigs),
+            *trim_sled(plan, own, jigs),
+            *layup_tray(plan, own, jigs),
+            *sanding_holders(plan, jigs),
+        )
+    ]

@@ -1,0 +1,136 @@
+"""What both of a layup's sleds are made of: base, fence, hold-down, exit block, runner, handle."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.fasteners import clearance_hole
+from geometry.layup_sled import LayupSledLayout
+from geometry.sled import HANDLE_TABS, TAB
+from geometry.trim_sled import TrimSledLayout
+from jigs.families import edge_guide
+from jigs.families.labels import SAW_CAUTION
+from jigs.families.places import lettered
+from jigs.families.segment_stop import HOLD_BOLT
+from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sled_uprights import bolt_slot, handle
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.plan import Plan
+
+FAMILY = "layup"
+Sled = LayupSledLayout | TrimSledLayout
+BIN = (
+    "Slabs, pieces and offcuts: end the feed, switch off, wait until the blade stands still, then lift them off with "
+    "a stick; never with fingers, never past a turning blade. Draw the sled back only when the base is clear."
+)
+
+
+def base_outline(sled: Sled) -> Contour:
+    return rectangle(sled.left_edge, sled.operator_edge, sled.right_edge, sled.far_edge)
+
+
+def grip_slots(sled: Sled) -> list[Contour]:
+    """Of the handle, whose far side is at its place."""
+    (x0, y0), t, half = sled.handle, sled.sheet, sled.play / 2
+    return [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
+
+
+def screws(sled: Sled, taken: Sequence[Contour]) -> list[Contour]:
+    """Holes in the base over the runner, where nothing else is."""
+    x, low, high = sum(sled.runner) / 2, sled.operator_edge + 15, sled.far_edge - 15
+    holes = [circle((x, low + (high - low) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    return [hole for hole in holes if not any(edge_guide.near(hole, other) for other in taken)]
+
+
+def fence(
+    plan: Plan, sled: Sled, name: str, says: Sequence[str], ends: tuple[float, float], bolts: Sequence[float]
+) -> Part:  # fmt: skip
+    """x along the fence, y the height above the base; the blade passes below its top."""
+    (left, right), height = ends, sled.fence_height
+    outline = with_tabs(
+        [(right, 0.0), (right, height), (left, height), (left, 0.0)], sorted(sled.tabs), sled.sheet
+    )
+    holes = [bolt_slot(x, sled.height + HOLD_BOLT) for x in bolts]
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "what the wood leans on, on both sides of the blade",
+        outline,
+        holes,
+        lettered(outline, holes, (), (plan.job.title.upper(), *says, "FOOT ↓", *SAW_CAUTION)),
+        (Dimension("foot to top", height, EdgeGap((left + 2, 0.0), ((left + right) / 2, height))),),
+        (
+            "Press it to the slots' walls away from the wood; square to the base.",
+            "The first pass cuts its own slot into it; it has to stay whole above the blade, so never raise the blade "
+            "further than the wood asks for.",
+        ),
+    )
+
+
+def hold(
+    plan: Plan, name: str, outline: Contour, bolts: Sequence[float], what: str, notes: Sequence[str]
+) -> Part:
+    """A plate on the fence, its foot at y = 0 on the wood."""
+    holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in bolts]
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        f"holds the {what} down while it is cut",
+        outline,
+        holes,
+        lettered(outline, holes, (), (f"HOLD {what.upper()} ↓",)),
+        (Dimension("bolt hole", clearance_hole("M6"), HoleDiameter((bolts[0], HOLD_BOLT))),),
+        notes,
+    )
+
+
+def exit_block(plan: Plan, sled: Sled, name: str) -> Part:
+    outline = rectangle(*sled.exit_block)
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "the blade ends every cut inside it",
+        outline,
+        (),
+        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
+        (),
+        ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
+        quantity=sled.exit_layers,
+    )
+
+
+def runner(plan: Plan, sled: Sled, name: str, holes_over: Sequence[Contour]) -> Part:
+    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
+    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
+    holes = [
+        circle((hole.centroid[1] - sled.operator_edge, width / 2), clearance_hole("M4") / 2)
+        for hole in holes_over
+    ]
+    outline = rectangle(0.0, 0.0, sled.far_edge - sled.operator_edge, width)
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "slides in the mitre slot, play on one side only",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("RUNNER",)),
+        (),
+        (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
+        thickness=depth,
+        material="hardwood",
+    )
+
+
+def grip(plan: Plan, name: str) -> Part:
+    return replace(handle(plan), name=name, family=FAMILY)
+
+
+def slot(corners: Sequence[tuple[float, float]]) -> Contour:
+    return polygon(list(corners)).ccw()

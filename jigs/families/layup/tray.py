@@ -1,0 +1,192 @@
+"""The mirrored glue-up tray: two fences at right angles, witness lines where seams and plies must come."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.contour import Contour, rectangle
+from geometry.layup_tray import CORNER, LayupTrayLayout
+from geometry.sled import TAB
+from jigs.families.layup.saw_parts import FAMILY
+from jigs.families.places import lettered
+from jigs.families.sheet import cut_part, with_tabs
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part
+from jigs.plan import Plan
+from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.layup.layup import LayupPlan
+
+TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips
+SEAM_PAST = 12.0  # of a seam's line past the work
+APART = 0.4  # mm: ticks nearer than this run into one another
+BELOW_TOP = 0.5  # of a fence's ticks
+CLEAR = 0.5  # of a mark from slots and edges
+
+
+def layup_tray(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
+    """Base and two fences."""
+    tray, end = jigs.tray, jigs.suffix
+    lower, _, left, _ = (thinned(found) for found in tray.meetings(tray.boundaries()))
+    wide, tall = tray.size
+    return [
+        _base(plan, layup, tray, end),
+        _fence(plan, tray, f"layup-tray-fence-a{end}", tray.fences[0], lower, _seams(wide, tray.columns)),
+        _fence(plan, tray, f"layup-tray-fence-b{end}", tray.fences[1], left, _seams(tall, tray.rows)),
+    ]
+
+
+def thinned(places: Sequence[float]) -> list[float]:
+    """Those that do not run into the one before."""
+    kept: list[float] = []
+    for place in places:
+        if not kept or place - kept[-1] >= APART:
+            kept.append(place)
+    return kept
+
+
+def _seams(length: float, count: int) -> list[float]:
+    return [length / 2] if count == 2 else []
+
+
+def _slots(tray: LayupTrayLayout) -> list[Contour]:
+    half, t = tray.play / 2, tray.sheet
+    along = [rectangle(x - half, -t, x + TAB + half, tray.play) for x in tray.tabs(tray.fences[0])]
+    up = [rectangle(-t, y - half, tray.play, y + TAB + half) for y in tray.tabs(tray.fences[1])]
+    return [*along, *up]
+
+
+def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part:
+    outline, slots = rectangle(*tray.bounds), _slots(tray)
+    unit, (wide, tall) = plan.job.unit, tray.size
+    lines = _lines(tray)
+    size = f"{show_length(wide, unit, exact=True)} × {show_length(tall, unit, exact=True)}"
+    text = (plan.job.title.upper(), "LAYUP TRAY, GLUED AND SANDED", size.upper(), "WAX PAPER UNDER")
+    right, left, low = tray.bounds[2], tray.bounds[0], tray.bounds[1]
+    return cut_part(
+        plan,
+        FAMILY,
+        f"layup-tray{end}",
+        "glues a segment's pieces up mirrored, seams in the middle",
+        outline,
+        slots,
+        (*lines, *lettered(outline, slots, lines, text, near=((left + right) / 2, low))),
+        (
+            Dimension("fence to fence", 90.0, EdgeAngle(*_walls(tray))),
+            Dimension("fence a to the far edge", tray.bounds[3] + tray.sheet, _gap_up(tray)),
+        ),
+        _use(plan, layup, tray),
+    )
+
+
+def _walls(tray: LayupTrayLayout) -> tuple[tuple[float, float], tuple[float, float]]:
+    """A point on each fence's slot, on the wall away from the work."""
+    x, y = (tray.tabs(end)[1] + TAB / 2 for end in tray.fences)
+    return (x, -tray.sheet), (-tray.sheet, y)
+
+
+def _gap_up(tray: LayupTrayLayout) -> EdgeGap:
+    x = tray.tabs(tray.fences[0])[1] + TAB / 2
+    return EdgeGap((x, -tray.sheet), ((tray.bounds[0] + tray.bounds[2]) / 2, tray.bounds[3]))
+
+
+def _lines(tray: LayupTrayLayout) -> tuple[Line, ...]:
+    (wide, tall), gap = tray.size, tray.play + CLEAR
+    outline = [((wide, gap), (wide, tall), (gap, tall))]
+    seams = [((x, gap), (x, tall + SEAM_PAST)) for x in _seams(wide, tray.columns)]
+    seams += [((gap, y), (wide + SEAM_PAST, y)) for y in _seams(tall, tray.rows)]
+    return (
+        *(Line(points, "outline as glued") for points in outline),
+        *(Line(points, "seam") for points in seams),
+        *_ply_lines(tray),
+        *_ticks(tray),
+    )
+
+
+def _ply_lines(tray: LayupTrayLayout) -> list[Line]:
+    """Where strips of the stack meet, on the work's place, short of the fences."""
+    gap = tray.play + CLEAR
+    found = []
+    for start, end in tray.lines(tray.joints()):
+        cut = _inside(start, end, gap)
+        if cut:
+            found.append(Line(cut, "strips meet"))
+    return found
+
+
+def _inside(
+    start: tuple[float, float], end: tuple[float, float], gap: float
+) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """What of a line has x and y of at least `gap`."""
+    low, high = 0.0, 1.0
+    for a, b in zip(start, end, strict=True):
+        if max(a, b) <= gap:
+            return None
+        if min(a, b) < gap:
+            t = (gap - a) / (b - a)
+            low, high = (max(low, t), high) if a < b else (low, min(high, t))
+    if high - low < 1e-3:
+        return None
+    (x0, y0), (x1, y1) = start, end
+    return (
+        (x0 + low * (x1 - x0), y0 + low * (y1 - y0)),
+        (x0 + high * (x1 - x0), y0 + high * (y1 - y0)),
+    )
+
+
+def _ticks(tray: LayupTrayLayout) -> list[Line]:
+    """Outside the work, at its upper and its right edge: every ply, and longer where strips meet."""
+    (wide, tall), gap = tray.size, tray.play + CLEAR
+    found = []
+    for distances, length, name in (
+        (tray.boundaries(), TICK, "ply"),
+        (tray.joints(), LONG_TICK, "strip"),
+    ):
+        _, upper, _, right = tray.meetings(distances)
+        found += [Line(((x, tall), (x, tall + length)), name) for x in thinned(upper) if x > gap]
+        found += [Line(((wide, y), (wide + length, y)), name) for y in thinned(right) if y > gap]
+    return found
+
+
+def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]:
+    pieces = tray.columns * tray.rows
+    sanding = show_length(layup.sanding, plan.job.unit, exact=True)
+    mirrored = {
+        1: "One piece is a whole segment: the tray only shows how its plies run.",
+        2: "Two pieces, one of them turned over: their plies meet at the seam.",
+        4: "Four pieces: the two on one diagonal lie as cut, the other two turned over; plies meet at both seams. Glue "
+        "two pairs first, sand each pair's seam, then glue the pairs.",
+    }[pieces]
+    return (
+        mirrored,
+        f"Sand each face that is glued by {sanding} in the sanding holder first; the outline is the work after that.",
+        "Wax paper under the work and tape on the fences. Lay the pieces dry: every ply has to come out at its line on "
+        "the base and at its tick on both fences; only then spread the glue.",
+        "Press the work to both fences with blocks, then clamp it down lightly under a waxed board; look at the lines "
+        "again before the glue grabs.",
+    )
+
+
+def _fence(
+    plan: Plan, tray: LayupTrayLayout, name: str, end: float, plies: Sequence[float], seams: Sequence[float]
+) -> Part:
+    """Along the work's side from the corner, y the height above the base."""
+    height = tray.fence_height
+    outline = with_tabs(
+        [(end, 0.0), (end, height), (CORNER, height), (CORNER, 0.0)], tray.tabs(end), tray.sheet
+    )
+    top = height - BELOW_TOP
+    marks = [Line(((x, top - TICK), (x, top)), "ply") for x in plies if CORNER < x < end - CLEAR]
+    marks += [Line(((x, top - LONG_TICK), (x, top)), "seam") for x in seams if CORNER < x < end - CLEAR]
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "what the pieces are pressed to; its ticks show seam and plies",
+        outline,
+        (),
+        (*marks, *lettered(outline, (), marks, (f"SIDE {name.split('-')[3].upper()}", "← CORNER"))),
+        (Dimension("foot to top", height, EdgeGap((CORNER + 2, 0.0), ((CORNER + end) / 2, height))),),
+        (
+            "Press it to the slots' walls away from the work; ticks towards the work; square to base and other fence.",
+        ),
+    )

@@ -1,0 +1,199 @@
+"""The square sled that trims slabs to pieces, and its stops. Plan coordinates as in `geometry.trim_sled`."""
+
+from __future__ import annotations
+
+from math import degrees
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.segment_carrier import PIN
+from geometry.sled import TAB
+from geometry.trim_sled import TrimSledLayout
+from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.layup.saw_parts import (
+    BIN,
+    FAMILY,
+    base_outline,
+    exit_block,
+    fence,
+    grip,
+    grip_slots,
+    hold,
+    runner,
+    screws,
+)
+from jigs.families.lines import broken
+from jigs.families.places import lettered
+from jigs.families.saw_angles import show_degrees
+from jigs.families.segment_stop import HOLD_HEIGHT
+from jigs.families.sheet import closed, cut_part
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
+from jigs.plan import Plan
+from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.layup.layup import LayupPlan
+
+FREE = (
+    "The stop stands on the side of the piece, which is held down and rides with the sled; nothing stands beyond the "
+    "blade, so that the waste lies free. Never set a stop, a fence or a hand on that side."
+)
+
+
+def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
+    """Base, fence, hold-down, exit block, runner, handle; a slanted stop and a square one for each side."""
+    sled, end = jigs.trim, jigs.suffix
+    foot, bolts = _foot(sled)
+    stops = [_slanted_stop(plan, layup, sled, end)] if sled.slanted else []
+    stops += [_square_stop(plan, sled, *side, end) for side in _sides(layup)]
+    return [
+        _base(plan, layup, jigs),
+        fence(
+            plan,
+            sled,
+            f"layup-trim-fence{end}",
+            ("TRIM FENCE", "← STOP  WASTE →"),
+            sled.fence_ends,
+            sled.bolts,
+        ),
+        hold(plan, f"layup-trim-hold{end}", foot, bolts, "piece", (_hold_note(plan, sled),)),
+        *stops,
+        exit_block(plan, sled, f"layup-trim-exit-block{end}"),
+        runner(plan, sled, f"layup-trim-runner{end}", screws(sled, _slots(sled))),
+        grip(plan, f"layup-trim-handle{end}"),
+    ]
+
+
+def _sides(layup: LayupPlan) -> list[tuple[str, float]]:
+    """The trimmed side first: its name and length."""
+    cut = layup.way.cut
+    return [(cut, layup.way.slab_length), ("b" if cut == "a" else "a", layup.way.slab)]
+
+
+def _hold_note(plan: Plan, sled: TrimSledLayout) -> str:
+    clear = show_length(-sled.foot[1], plan.job.unit)
+    return (
+        f"Foot on the piece, {clear} from the blade, both wing nuts tight, before the saw is switched on; no metal "
+        "nearer to the blade than its bolts. No piece is held by hand."
+    )
+
+
+def _foot(sled: TrimSledLayout) -> tuple[Contour, list[float]]:
+    """Its foot's right end is x = 0; what is over stop and pins is higher."""
+    shift, (start, _) = sled.foot[1], sled.foot
+    nose, left = start - shift, sled.hold_left - shift
+    edge = [(nose, 0.0), (nose, 8.0), (left, 12.0)] if nose - left > 1 else [(left, 0.0)]
+    outline = closed([(0.0, 0.0), (0.0, HOLD_HEIGHT), (left, HOLD_HEIGHT), *reversed(edge)])
+    return outline.ccw(), [x - shift for x in sled.bolts]
+
+
+def _slots(sled: TrimSledLayout) -> list[Contour]:
+    half = sled.play / 2
+    fence_slots = [rectangle(x - half, -sled.sheet, x + TAB + half, sled.play) for x in sled.tabs]
+    return [*fence_slots, *grip_slots(sled)]
+
+
+def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
+    sled, outline = jigs.trim, base_outline(jigs.trim)
+    slots, pins = _slots(sled), [circle(pin, PIN / 2) for pin in sled.pins]
+    holes = [*slots, *pins, *screws(sled, [*slots, *pins])]
+    blade = Line(((0.0, sled.cut_end), (0.0, sled.far_edge)), "blade, piece's side")
+    lines = tuple(broken(blade, holes))
+    length = show_length(sled.length, plan.job.unit, exact=True)
+    text = (
+        plan.job.title.upper(),
+        f"LAYUP TRIM SLED, SIDE {layup.way.cut.upper()} {length.upper()}",
+        "HOLD-DOWN ON THE PIECE",
+        "WASTE SIDE STAYS FREE",
+        *SAW_CAUTION,
+        "↓ OPERATOR",
+    )
+    wall, side = (sled.tabs[0] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
+    return cut_part(
+        plan,
+        FAMILY,
+        f"layup-trim-base{jigs.suffix}",
+        "carries slabs past the upright blade, square",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.operator_edge))),
+        (
+            Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
+            *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
+        ),
+        (*SAW_NOTES, BIN, *_use(plan, layup, jigs)),
+    )
+
+
+def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
+    sled, side = jigs.trim, layup.way.cut
+    length = show_length(sled.length, plan.job.unit, exact=True)
+    stop = "slanted" if sled.slanted else "square"
+    first = f"the end that begins with {layup.names[0]}, chalked, against the {stop} stop, a sawn side on the fence"
+    cuts = [
+        f"First cut of every slab: {first}; hold-down tight, cut: the plies are then alike in all pieces."
+    ]
+    if sled.slanted:
+        cuts.append(
+            f"Then change to the square stop {side}, turn the slab over end for end, the same sawn side on the fence, "
+            f"its square end against the stop; hold-down tight, cut: {length}, and the corner is just gone."
+        )
+    return (
+        *cuts,
+        FREE,
+        "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence.",
+        "Stops stand on two 6 mm pins, a push fit; brush the dust from their edge before every piece.",
+    )
+
+
+def _stop(
+    plan: Plan, sled: TrimSledLayout, name: str, edge: tuple[Point, Point], says: tuple[str, ...],
+    dimension: Dimension, note: str,
+) -> Part:  # fmt: skip
+    """In the base's coordinates; `edge` is the working edge, from the fence away."""
+    low, high = edge
+    outline = polygon([(sled.stop_left, low[1]), low, high, (sled.stop_left, high[1])])
+    holes = [circle(pin, PIN / 2) for pin in sled.pins]
+    pins = (Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins))
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "what the slab's end butts against, on the side that is held",
+        outline,
+        holes,
+        lettered(outline, holes, (), (*says, "FENCE ↓", *SAW_CAUTION)),
+        (dimension, *pins),
+        (note,),
+    )
+
+
+def _slanted_stop(plan: Plan, layup: LayupPlan, sled: TrimSledLayout, end: str) -> Part:
+    low, high = sled.stop_depth
+    edge = ((sled.slanted_at(low), low), (sled.slanted_at(high), high))
+    middle = ((edge[0][0] + edge[1][0]) / 2, (low + high) / 2)
+    probe = EdgeAngle((sled.stop_left + 5, low), middle)
+    return _stop(
+        plan,
+        sled,
+        f"layup-slanted-stop{end}",
+        edge,
+        ("FIRST CUT", f"PLIES {show_degrees(sled.slant)}"),
+        Dimension("fence to slanted edge", degrees(sled.slant), probe),
+        f"For the first cut: the end that begins with {layup.names[0]} lies along its whole edge.",
+    )
+
+
+def _square_stop(plan: Plan, sled: TrimSledLayout, side: str, length: float, end: str) -> Part:
+    low, high = sled.stop_depth
+    middle = (low + high) / 2
+    shown = show_length(length, plan.job.unit, exact=True)
+    return _stop(
+        plan,
+        sled,
+        f"layup-square-stop-{side}{end}",
+        ((-length, low), (-length, high)),
+        (f"STOP {side.upper()}", shown.upper()),
+        Dimension(
+            "edge to rear", -length - sled.stop_left, EdgeGap((-length, middle), (sled.stop_left, middle))
+        ),
+        f"Trims the side {side} to {shown} as cut: so far from the blade.",
+    )

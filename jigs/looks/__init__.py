@@ -1,0 +1,1 @@
+"""How the finished form will look: colours of every point, pictures, a model."""

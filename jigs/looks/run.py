@@ -1,0 +1,122 @@
+"""Every picture of a job's finished work, and the model, written into its folder whole or not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from jigs.findings import Finding, Refused, refuse
+from jigs.job import Job
+from jigs.looks.form import form_of
+from jigs.looks.mistakes import mistake_findings, said
+from jigs.looks.model import glb, mesh_of
+from jigs.looks.picture import png, stacked
+from jigs.looks.spots import at_points
+from jigs.looks.stamp import FOLDER, stamped
+from jigs.looks.surface import Surface, surface_of
+from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
+from jigs.looks.views import Paint, cameras, drawn
+from jigs.looks.wish import Wish
+from jigs.looks.woods import made_up
+from jigs.manifest import input_print
+from jigs.plan import Plan
+from jigs.solve import solve
+from jigs.swap import new_folder, only_one
+
+UNROLLED = 1024  # pixels round the form
+WITH_MISTAKES = "-mistakes"
+VIEWS = {
+    "torus": {
+        "perspective": "from above",
+        "front": "the face, along the axis",
+        "edge": "from the side of the rim",
+    },
+    "vessel": {"perspective": "from above", "front": "from the side", "edge": "from above, along the axis"},
+}
+
+Progress = Callable[[int, int, str], None]
+
+
+@dataclass(frozen=True)
+class Looked:
+    """What was written: files in the order drawn, what was put in, names whose colours are made up."""
+
+    folder: Path
+    files: tuple[str, ...]
+    mistakes: tuple[str, ...]
+    made_up: tuple[str, ...]
+
+
+def look(job: Job, root: Path, wish: Wish, progress: Progress | None = None) -> Looked:
+    """Draw a job into root/<job name>/look. The pictures without mistakes stay beside those with, and the other way.
+
+    Raises Refused when the job cannot be made, a mistake cannot be put in, or the disk refuses; what stood in the
+    folder then still stands.
+    """
+    plan = solve(job)
+    refuse(mistake_findings(plan, wish.mistakes))
+    try:
+        (root / job.name).mkdir(parents=True, exist_ok=True)
+        with only_one(root, job.name), new_folder(root / job.name, FOLDER) as fresh:
+            files = _write(plan, wish, fresh, progress or (lambda done, total, name: None))
+            stamped(input_print(job.sources), root / job.name / FOLDER, fresh, files)
+    except OSError as error:
+        message = f"{error.filename or root}: {error.strerror or error}"
+        raise Refused(
+            [Finding("cannot-write", message, "make room there, or choose another folder")]
+        ) from error
+    return Looked(root / job.name / FOLDER, files, said(plan, wish.mistakes), made_up(plan))
+
+
+def _write(plan: Plan, wish: Wish, folder: Path, progress: Progress) -> tuple[str, ...]:
+    total = 9 if plan.layups else 5
+    files: list[str] = []
+    for name, content in _files(plan, wish):
+        progress(len(files), total, name)
+        (folder / name).write_bytes(content)
+        files.append(name)
+    progress(total, total, "")
+    return tuple(files)
+
+
+def _files(plan: Plan, wish: Wish) -> Iterator[tuple[str, bytes]]:
+    """Names and contents, one after the other."""
+    form, end = form_of(plan), WITH_MISTAKES if wish.mistakes.any else ""
+    ways = (False, True) if plan.layups else (False,)
+    surfaces = {turned: surface_of(plan, turned, wish.mistakes) for turned in ways}
+    for name, camera in cameras(form.meridian, plan.kind == "vessel", wish.size).items():
+        line = LINE / camera.scale
+        pictures = drawn(form.solid, camera, [_paint(surface, line) for surface in surfaces.values()])
+        for turned, picture in zip(surfaces, pictures, strict=True):
+            caption = _caption(plan, VIEWS[plan.kind][name], turned, wish)
+            yield _named(name, turned, end), png(picture, caption)
+    for turned, surface in surfaces.items():
+        sheets = [smooth_sheet(surface, form.meridian, sheet, UNROLLED) for sheet in form.sheets]
+        names = ", under it ".join(sheet.name for sheet in form.sheets)
+        caption = _caption(plan, f"unrolled: {names}", turned, wish)
+        yield _named("unrolled", turned, end), png(stacked(sheets, UNROLLED // 40), caption)
+    wide, whole = 2 * UNROLLED, form.whole
+    texture = unrolled(surfaces[False], form.meridian, whole, wide, true_height(form.meridian, whole, wide))
+    yield f"finished{end}.glb", glb(mesh_of(form.meridian), texture)
+
+
+def _named(name: str, turned: bool, end: str) -> str:
+    return f"{name}{'-turned' if turned else ''}{end}.png"
+
+
+def _paint(surface: Surface, line: float) -> Paint:
+    return lambda points, normals: surface.colours(at_points(points, normals), line)
+
+
+def _caption(plan: Plan, what: str, turned: bool, wish: Wish) -> tuple[str, ...]:
+    lines = [f"{plan.job.title}, {what}{'; the layup turned the other way' if turned else ''}"]
+    put_in = said(plan, wish.mistakes)
+    if put_in:
+        lines.append(f"With mistakes: {'; '.join(put_in)}.")
+    names = made_up(plan)
+    if names:
+        lines.append(f"Made-up colours: {', '.join(names)}.")
+    if plan.kind == "vessel" and any(layer.kind == "open" for layer in plan.stack.layers):
+        lines.append("Open gaps are drawn dark.")
+    return tuple(lines)

@@ -1,0 +1,104 @@
+"""The colour of the finished wood at any of its points."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from geometry.arcs import FloatArray
+from geometry.places import (
+    Places,
+    torus_grid_places,
+    torus_places,
+    vessel_grid_places,
+    vessel_places,
+)
+from jigs.looks.grain import Grain, torus_grains, vessel_grains
+from jigs.looks.joints import torus_from_joint, vessel_from_joint
+from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
+from jigs.looks.spots import Spots
+from jigs.looks.woods import Woods, flat_rings, torus_woods, vessel_woods
+from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
+
+END_GRAIN = 0.32  # of its lightness that wood loses where its fibres end: by eye
+JOINT = 0.45  # and in the middle of a joint's line
+LEVELS = 256  # of lightness in a grid's colours
+
+
+@dataclass(frozen=True, eq=False)
+class Surface:
+    """What shows on a finished form. `from_joint` is measured along the surface, mm."""
+
+    woods: Woods
+    grain: Grain
+    places: Callable[[Spots], Places]  # of any spots
+    grid_places: Callable[[Spots], Places]  # the same of a grid, faster
+    from_joint: Callable[[Spots, Places], FloatArray]
+    shift: tuple[float, float]  # from the form's axis to the blank's
+
+    def colours(self, spots: Spots, line: float) -> FloatArray:
+        """Colours (n, 3), 0 to 255, of spots (n,). A joint is a line that fades out over `line` mm on both sides."""
+        own = spots.moved(*self.shift) if any(self.shift) else spots
+        places = self.places(own)
+        light = self._light(spots, own, places, line)
+        return np.asarray(self.woods.palette[self.woods.at(places)] * light[:, None])
+
+    def grid_colours(self, spots: Spots, line: float) -> npt.NDArray[np.uint8]:
+        """The same of a grid of spots, (h, w, 3), in whole numbers."""
+        own = spots.moved(*self.shift) if any(self.shift) else spots
+        places = self.places(own) if any(self.shift) else self.grid_places(spots)
+        light = self._light(spots, own, places, line)
+        lightness = np.arange(LEVELS) / (LEVELS - 1)
+        table = np.round(self.woods.palette[:, None] * lightness[:, None]).astype(np.uint8).reshape(-1, 3)
+        index = (light * (LEVELS - 1) + 0.5).astype(np.int32) + LEVELS * self.woods.at(places)
+        return table.take(index, axis=0)
+
+    def _light(self, spots: Spots, own: Spots, places: Places, line: float) -> FloatArray:
+        """By end grain and joints, 0 to 1, in the shape of the places."""
+        end = self.grain.into_surface(spots, places)
+        near = np.maximum(1.0 - self.from_joint(own, places) / line, 0.0)
+        return np.asarray((1.0 - END_GRAIN * end**2) * (1.0 - JOINT * near))
+
+
+def surface_of(plan: Plan, turned: bool = False, mistakes: Mistakes | None = None) -> Surface:
+    """The surface of a plan; `turned` has its layups the other way, `mistakes` put in."""
+    wrong = mistakes or Mistakes()
+    if plan.kind == "torus":
+        return _torus_surface(plan, turned, wrong)
+    return _vessel_surface(plan, turned, wrong)
+
+
+def _torus_surface(plan: TorusPlan, turned: bool, mistakes: Mistakes) -> Surface:
+    blank, form, joints = plan.blank, plan.job.form, torus_joints(plan.blank, mistakes)
+
+    def on_grid(spots: Spots) -> Places:
+        theta = np.arctan2(spots.up, spots.out)[:, 0]
+        return torus_grid_places(blank, form.major_radius, form.tube_radius, spots.phi, theta, joints)
+
+    woods = torus_woods(plan, turned, mistakes)
+    return Surface(
+        woods,
+        torus_grains(blank, joints, form.route == "staves", woods.segments.shape, woods.layups),
+        lambda spots: torus_places(spots.points, blank, joints),
+        on_grid,
+        lambda spots, places: torus_from_joint(spots, places, blank, joints),
+        mistakes.shift,
+    )
+
+
+def _vessel_surface(plan: VesselPlan, turned: bool, mistakes: Mistakes) -> Surface:
+    rings = rings_out(flat_rings(plan), mistakes)
+    woods = vessel_woods(plan, turned, mistakes)
+    return Surface(
+        woods,
+        vessel_grains(rings, woods.segments.shape, woods.layups),
+        lambda spots: vessel_places(spots.points, rings),
+        lambda spots: vessel_grid_places(spots.radius[:, 0], spots.z[:, 0], spots.phi, rings),
+        lambda spots, places: vessel_from_joint(spots, places, rings),
+        mistakes.shift,
+    )

@@ -1,0 +1,41 @@
+"""What the look command was asked for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from jigs.findings import Finding, Refused
+from jigs.lengths import BadLength, parse_length
+from jigs.looks.mistakes import Mistakes
+
+SMALLEST, LARGEST = 200, 4000  # pixels
+
+
+@dataclass(frozen=True)
+class Wish:
+    """`size` is the longer side of a picture, pixels."""
+
+    mistakes: Mistakes = field(default_factory=Mistakes)
+    size: int = 900
+
+
+def wish(ring_size: str, layup_off: str, off_centre: str, seed: int, size: int) -> Wish:
+    """Of the options as written, lengths in mm unless they say otherwise. Raises Refused for what is none."""
+    if not SMALLEST <= size <= LARGEST:
+        message = f"--size: {size} pixels is not from {SMALLEST} to {LARGEST}"
+        raise Refused([Finding("out-of-range", message, "choose one in between")])
+    if seed < 0:
+        raise Refused([Finding("out-of-range", f"--seed: {seed} is less than 0", "use 0 or more")])
+    sizes = (
+        _length("ring-size", ring_size),
+        _length("layup-off", layup_off),
+        _length("off-centre", off_centre),
+    )
+    return Wish(Mistakes(*sizes, seed), size)
+
+
+def _length(option: str, text: str) -> float:
+    try:
+        return parse_length(text, "mm")
+    except BadLength as bad:
+        raise Refused([Finding("wrong-type", f"--{option}: {bad}", bad.remedy)]) from bad

@@ -1,0 +1,131 @@
+"""Which wood or ply, and so which colour, every segment of a plan has."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+from geometry.flat_rings import FlatRing, stave_ring
+from geometry.pattern import Pattern, ply_at
+from geometry.places import IntArray, Places
+from jigs.looks.colours import RGB, colour_of, is_known
+from jigs.looks.mistakes import Mistakes
+from jigs.plan import Plan
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import Layer
+
+GAP: RGB = (58, 52, 46)  # an open gap shows the dark behind it
+
+
+@dataclass(frozen=True, eq=False)
+class Layups:
+    """A pattern in some of the rings; its plies are colours from `first` on."""
+
+    rings: IntArray  # numbers from 0
+    pattern: Pattern
+    first: int
+
+
+@dataclass(frozen=True, eq=False)
+class Woods:
+    """The palette (k, 3), 0 to 255, and which of it each segment has, (rings, columns); strips count from the end."""
+
+    palette: FloatArray
+    segments: IntArray
+    layups: tuple[Layups, ...]
+
+    def at(self, places: Places) -> IntArray:
+        """Index into the palette of places, in their shape. Where only some rings have layups, a row has one ring."""
+        if len(self.layups) == 1 and len(self.layups[0].rings) == len(self.segments):
+            return self._plies(places, self.layups[0])
+        found = self.segments[places.ring, places.segment]
+        for layup in self.layups:
+            of_row = places.ring.reshape(len(places.ring), -1)[:, 0]
+            rows = np.flatnonzero(np.isin(of_row, layup.rings))
+            if len(rows):
+                found[rows] = self._plies(Places(*(part[rows] for part in vars(places).values())), layup)
+        return found
+
+    def _plies(self, places: Places, layup: Layups) -> IntArray:
+        plies = layup.first + ply_at(places, layup.pattern)
+        strips = places.segment < 0
+        return np.where(strips, self.segments[places.ring, places.segment], plies) if strips.any() else plies
+
+
+def torus_woods(plan: TorusPlan, turned: bool, mistakes: Mistakes) -> Woods:
+    return _woods(plan, plan.species, (), turned, mistakes)
+
+
+def vessel_woods(plan: VesselPlan, turned: bool, mistakes: Mistakes) -> Woods:
+    layers = plan.stack.layers
+    between = [_between(plan, layer) for layer in layers]
+    return _woods(plan, [layer.species for layer in layers], between, turned, mistakes)
+
+
+def _between(plan: VesselPlan, layer: Layer) -> RGB:
+    """The colour of what stands between two segments."""
+    species = plan.job.rings.spacer_species
+    return GAP if layer.kind == "open" or species is None else colour_of(species)
+
+
+def _woods(
+    plan: Plan, species: Sequence[Sequence[str]], strips: Sequence[RGB], turned: bool, mistakes: Mistakes
+) -> Woods:
+    names = sorted({name for ring in species for name in ring})
+    palette = [*(colour_of(name) for name in names), *strips]
+    most = max(len(ring) for ring in species)
+    table = np.zeros((len(species), 2 * most if strips else most), dtype=np.intp)
+    for k, ring in enumerate(species):
+        table[k, : len(ring)] = [names.index(name) for name in ring]
+        if strips:
+            table[k, most:] = len(names) + k
+    layups = []
+    for layup in plan.layups:
+        rings = np.array(layup.rings) - 1
+        layups.append(Layups(rings, pattern_of(layup, turned, mistakes.layup_off), len(palette)))
+        palette += [colour_of(*ply) for ply in zip(layup.names, layup.colours, strict=True)]
+    return Woods(np.array(palette, dtype=np.float64), table, tuple(layups))
+
+
+def pattern_of(layup: LayupPlan, turned: bool = False, off: float = 0.0) -> Pattern:
+    """The pattern that a layup draws on its segments; `turned` has it the other way than planned."""
+    cut = layup.layup
+    return Pattern(
+        plies=cut.plies,
+        angle=cut.angle,
+        plane=layup.plane,
+        mirrored=layup.mirrored,
+        a=cut.a,
+        b=cut.b,
+        sanding=layup.sanding,
+        turned=layup.turned != turned,
+        flip_segments=layup.alternate_segments,
+        flip_rings=layup.alternate_rings,
+        off=(off, off),
+    )
+
+
+def flat_rings(plan: VesselPlan) -> tuple[FlatRing, ...]:
+    """The vessel's rings, the lowest first."""
+    found = []
+    for layer in plan.stack.layers:
+        ring, band = layer.ring, plan.stack.staves
+        flat = FlatRing(ring.bottom, ring.height, ring.segments, ring.outer, layer.turned, ring.spacer)
+        found.append(stave_ring(band, layer.turned) if layer.kind == "staves" and band else flat)
+    return tuple(found)
+
+
+def made_up(plan: Plan) -> tuple[str, ...]:
+    """Names whose colours are made up, each once."""
+    rings = plan.species if plan.kind == "torus" else [layer.species for layer in plan.stack.layers]
+    names = {name for ring in rings for name in ring}
+    if plan.kind == "vessel" and plan.job.rings.spacer_species:
+        names.add(plan.job.rings.spacer_species)
+    for layup in plan.layups:
+        names |= {name for name, colour in zip(layup.names, layup.colours, strict=True) if colour is None}
+    return tuple(sorted(name for name in names if not is_known(name)))

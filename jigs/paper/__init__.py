@@ -1,0 +1,1 @@
+"""Labels and tape layouts to print."""

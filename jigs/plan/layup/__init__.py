@@ -1,0 +1,1 @@
+"""Patterned layups: every number of them."""

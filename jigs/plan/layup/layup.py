@@ -1,0 +1,171 @@
+"""One size of pieces cut from a layup: how many, how glued up, what for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import Literal
+
+from geometry.layup import Layup, Side
+from geometry.planes import Mirrored, Plane
+from jigs.plan.cutting import SawName
+
+StackKind = Literal["square", "staggered", "one by one"]
+Change = Literal["angle", "ply thickness", "angle and plies", "segment"]
+
+
+@dataclass(frozen=True)
+class StackWay:
+    """One way of gluing strips to stacks and cutting the pieces from them.
+
+    The sled saws a stack at `cut_angle` to its plies, along side `cut` of the pieces, and the strip moves on by
+    `pitch` for the next; the slabs are then cut off square.
+    """
+
+    kind: StackKind
+    stacks: int
+    pieces: int  # cut from each stack; the strip moves on by the pitch for the next
+    strips: int  # glued face to face in each stack
+    strip_length: float
+    stagger: float  # each strip is set back by so much on the one below it; 0 where ends are square
+    sheets: int  # to be made, beside those at hand
+    wood: float  # of the strips as planed, mm3
+    waste: float  # of that, what no piece takes, kerfs among it
+    cuts: int
+    cut: Side
+    cut_angle: float
+    slab: float  # thickness of a slab: side b where it is cut along a, else a
+    slab_length: float  # to which it is cut off square
+    pitch: float  # along the plies
+    foot: float  # from the lowest strip's end to the corner on which the first piece stands
+    from_hand: int  # strips from sheets at hand
+
+    @property
+    def strips_in_all(self) -> int:
+        return self.stacks * self.strips
+
+
+@dataclass(frozen=True)
+class Closing:
+    """A change at which the pattern closes with whole repeats, `i` along a and `j` along b, no ply cut in two.
+
+    `i` or `j` is 0 where the plies run along that side, or it is not seen. Angle, plies or sizes not named in
+    `what` stay, but for `up`: on a torus the pattern ends whole at one radius only, and this says at which.
+    """
+
+    what: Change
+    i: int
+    j: int
+    angle: float
+    repeat: float  # square to the plies: the sheet's thickness
+    across: float  # of a, as it shows on the finished form
+    up: float
+    radius: float | None = None  # on a torus, from its axis: where seams of rings end it whole
+
+
+@dataclass(frozen=True)
+class LayupVolumes:
+    """Where the wood of the sheets used goes, mm3: all but `stock` sum to it."""
+
+    stock: float
+    pieces: float  # of the finished work, as cut
+    spares: float
+    more: float  # pieces that the last stacks give beyond these
+    stacks: float  # kerfs and cut-offs of the stacks
+    kerf: float  # of ripping and cutting strips to length
+    planed: float  # off the strips' edges
+    offcuts: float  # of sheets
+
+    @property
+    def left(self) -> float:
+        """What does not close: nothing, to rounding."""
+        work = self.pieces + self.spares + self.more
+        return self.stock - work - self.stacks - self.kerf - self.planed - self.offcuts
+
+
+@dataclass(frozen=True)
+class Seams:
+    """What the joints ask for so that plies meet at them."""
+
+    alternate_segments: bool  # every other one round a ring is the mirror image, left for right
+    alternate_rings: bool  # every other ring, up for down
+    broken: int  # mitres at which plies cannot meet, one for each odd ring that alternates
+    other_hand: int  # segments made as mirror images; 0 where turning a whole one about does it
+
+
+@dataclass(frozen=True)
+class LayupPlan:
+    """The pieces of all rings whose segments are of one size."""
+
+    rings: tuple[int, ...]  # numbers from 1
+    layup: Layup  # a piece as cut
+    names: tuple[str, ...]  # of the plies
+    colours: tuple[str | None, ...]
+    plane: Plane
+    mirrored: Mirrored
+    turned: bool
+    sanding: float  # off each glued face
+    across: float  # side a with its glued face sanded: along the flat, or the depth for the plane "end"
+    up: float  # side b so: along the tube or the height, or the depth for the plane "face"
+    segments: int
+    spare_segments: int
+    per_segment: int  # pieces: 1, 2 or 4
+    pieces: int  # of the finished work
+    spares: int
+    ways: tuple[StackWay, ...]  # all that were worked out, the chosen one first
+    pitch: float  # along the plies, from one piece to the next
+    period_across: float  # the pattern's repeat along a; infinite where the plies run along it
+    period_up: float
+    closings: tuple[Closing, ...]  # the nearest of each kind first
+    seams: Seams
+    seam_loss: float  # of the ply at the seams' crossing, square to it, by sanding
+    shown_across: float  # of side a, what shows between seams of the finished form
+    shown_up: float  # of side b; on a torus at the major radius
+    shown_up_range: tuple[float, float]  # on a torus from the hole to the rim
+    strip_width: float  # as ripped
+    batch: int  # joints that close within the glue's open time
+    saw: SawName
+    saw_height: float  # that it has to give
+    volumes: LayupVolumes
+
+    @property
+    def way(self) -> StackWay:
+        """The chosen one."""
+        return self.ways[0]
+
+    @property
+    def alternate_segments(self) -> bool:
+        return self.seams.alternate_segments
+
+    @property
+    def alternate_rings(self) -> bool:
+        return self.seams.alternate_rings
+
+    @property
+    def repeats_across(self) -> float:
+        """Of the pattern, along what shows of side a."""
+        return self.shown_across / self.period_across
+
+    @property
+    def repeats_up(self) -> float:
+        """Along what shows of side b; on a torus at the major radius."""
+        return self.shown_up / self.period_up
+
+    @property
+    def turned_over(self) -> int:
+        """Of the pieces of a segment, those that are glued in turned over."""
+        return self.per_segment // 2
+
+    @property
+    def stack_goes(self) -> int:
+        """Glue-ups of each stack, so that each closes within the open time."""
+        return ceil((self.way.strips - 1) / self.batch)
+
+    @property
+    def mirror_joints(self) -> int:
+        """That make segments of pieces, spare segments among them."""
+        return (self.per_segment - 1) * (self.segments + self.spare_segments)
+
+    @property
+    def mirror_goes(self) -> int:
+        return ceil(self.mirror_joints / self.batch)

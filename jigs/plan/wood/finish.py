@@ -1,0 +1,46 @@
+"""What is sanded and finished, and what the work weighs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Surface:
+    name: str
+    area: float  # mm2
+
+
+@dataclass(frozen=True)
+class Weight:
+    """One wood: mm3 and grams as glued up and after turning; grams are nan of a wood that is not known."""
+
+    species: str
+    blank: float
+    finished: float
+    before: float
+    after: float
+
+
+@dataclass(frozen=True)
+class FinishPlan:
+    """Volumes are of wood: a closed core or a hollow is none."""
+
+    surfaces: tuple[Surface, ...]
+    weights: tuple[Weight, ...]
+
+    @property
+    def area(self) -> float:
+        return sum(surface.area for surface in self.surfaces)
+
+    @property
+    def blank(self) -> float:
+        return sum(weight.blank for weight in self.weights)
+
+    @property
+    def finished(self) -> float:
+        return sum(weight.finished for weight in self.weights)
+
+    @property
+    def turnings(self) -> float:
+        return self.blank - self.finished

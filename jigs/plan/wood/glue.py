@@ -1,0 +1,88 @@
+"""Glue: faces, grams, bands, and what is glued up at a time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import Literal
+
+WORKDAY = 8.0  # hours
+
+Assembly = Literal[
+    "sheets", "stacks", "blocks", "bases", "rings", "tubes", "bands", "torus", "stack", "courses"
+]
+
+
+@dataclass(frozen=True)
+class GlueFaces:
+    """Joints of one sort, each wetted once."""
+
+    name: str
+    rings: tuple[int, ...]
+    count: int
+    area: float  # of all of them, as they are glued, mm2
+    grams: float
+
+
+@dataclass(frozen=True)
+class Band:
+    """Clamp bands of one length; no rings: the whole blank."""
+
+    rings: tuple[int, ...]
+    around: float
+    length: float  # with its overlap
+
+
+@dataclass(frozen=True)
+class GlueStage:
+    """One step of gluing up: so many pieces to each assembly, and as many of these at a time as the glue allows."""
+
+    assembly: Assembly
+    rings: tuple[int, ...]
+    what: str  # is made: "pairs", "quarters", "halves", "rings"
+    pieces: int  # glued together in each, of what the stage before made
+    joints: int  # in each, at most
+    count: int  # of assemblies
+    at_once: int  # in one batch
+    in_time: bool  # all joints of one are closed within the open time
+
+    @property
+    def batches(self) -> int:
+        return ceil(self.count / self.at_once)
+
+
+@dataclass(frozen=True)
+class GluePlan:
+    """All of it. Hours are those in clamps, one batch after another."""
+
+    faces: tuple[GlueFaces, ...]
+    bands: tuple[Band, ...]
+    joints_in_time: int  # that close within the open time
+    stages: tuple[GlueStage, ...]
+    clamp_time: float  # hours
+    cure: float  # hours
+
+    @property
+    def area(self) -> float:
+        return sum(faces.area for faces in self.faces)
+
+    @property
+    def grams(self) -> float:
+        return sum(faces.grams for faces in self.faces)
+
+    @property
+    def batches(self) -> int:
+        return sum(stage.batches for stage in self.stages)
+
+    @property
+    def hours(self) -> float:
+        return self.batches * self.clamp_time
+
+    @property
+    def days(self) -> int:
+        """Of work at the clamps, then curing."""
+        return ceil(self.hours / WORKDAY - 1e-9) + ceil(self.cure / 24 - 1e-9)
+
+    def band(self, ring: int | None) -> Band:
+        """Of a ring, or of the whole blank. Raises StopIteration where it has none."""
+        return next(b for b in self.bands if ring in b.rings or (ring is None and not b.rings))

@@ -1,0 +1,104 @@
+"""The work in its order: what is set, cut and glued, and what is tried in scrap first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Machine = Literal["planer", "table saw", "bandsaw", "bench"]
+Unit = Literal["length", "angle", "count", "text"]
+Work = Literal[
+    "mill",  # boards to thickness
+    "rip",  # strips off boards, planed to width
+    "sheet",  # plies glued to a sheet
+    "strips",  # ripped from the sheet
+    "stacks",  # strips glued face to face
+    "pieces",  # cut from the stacks at the layup's angle
+    "blocks",  # pieces glued to the blocks of segments
+    "mitre",  # segments, under a tilted blade
+    "slide",  # segments, on the sled for flat rings
+    "square",  # pieces cut off square: staves, the base, strips between segments
+    "bevel",  # both edges of staves
+    "taper",  # both edges of a vessel's staves
+    "disc",
+    "rings",  # segments glued to rings
+    "tubes",  # staves glued to tubes
+    "slices",  # rings sawn from a tube
+    "flatten",
+    "wedge",  # both faces of wedge rings
+    "end wedge",  # those of the rings at the ends of halves
+    "band",  # staves glued to a band
+    "close",  # wedge rings to quarters, halves and the torus
+    "stack",  # rings on rings
+]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One thing that is set: a length in mm, an angle in degrees, or said in words."""
+
+    name: str
+    value: float | int | str
+    kind: Unit = "length"
+
+
+@dataclass(frozen=True)
+class Step:
+    """One setting of one machine, or one gluing."""
+
+    number: int  # from 1
+    work: Work
+    machine: Machine
+    rings: tuple[int, ...]  # numbers from 1
+    lots: tuple[int, ...]  # whose pieces are worked on
+    pieces: int  # that come of it, spares among them
+    settings: tuple[Setting, ...]
+    jigs: tuple[str, ...]  # of the rack: it is set, done and checked with them
+
+    @property
+    def tested(self) -> bool:
+        """Whether a test cut in scrap comes first: wherever a machine is set."""
+        return self.machine != "bench"
+
+
+@dataclass(frozen=True)
+class CutLine:
+    """One lot in the cut list: how it comes off the saw, and what it is when it is glued."""
+
+    lot: int
+    step: int  # that cuts its pieces
+    tilt: float  # of the blade from upright, radians
+    gauge: float  # of mitre gauge or fence off square, radians
+    sanded: float  # off each mitred end before gluing
+    width: float  # when it is glued
+    longer: float  # its edges then
+    shorter: float
+    rough_thickness: float  # of a bought board
+    rough_width: float  # of the strip as ripped
+    each: float  # of the strip, for one piece and its cut
+    strip: float  # least length for all of them in one
+
+
+@dataclass(frozen=True)
+class KeptLong:
+    """Strips that end too short to be held again; cutting so many pieces fewer from each keeps it long."""
+
+    lot: int
+    strips: int
+    left: float  # of each, as planned
+    fewer: int  # pieces from each
+    length: float  # that is then left
+
+
+@dataclass(frozen=True)
+class Scrap:
+    """A trial in scrap, before good wood; pieces are as those of the first of its rings."""
+
+    of: Literal["ring", "quarter", "staves"]
+    rings: tuple[int, ...]  # that it proves
+    count: int  # of rings that are made
+    segments: int  # in each
+    thickness: float
+    width: float
+    strip: float  # length of the scrap, for all
+    jigs: tuple[str, ...]  # what it has to fit

@@ -1,0 +1,123 @@
+"""Which boards are sawn into which strips, how much is bought, and where every cubic millimetre goes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Solver = Literal["first fit", "integer program"]
+Lacking = Literal["width", "length"]
+
+
+@dataclass(frozen=True)
+class StripCut:
+    """Strips of one width ripped from each of the boards, and cut into pieces."""
+
+    lot: int  # its number
+    strips: int  # from each board
+    pieces: int  # cut from each strip
+    width: float  # as ripped, before its edges are planed; of a strip ready as it was, its own
+    length: float  # between the board's trimmed ends
+    left: float  # of each strip after its last cut, along the shorter edge; what was held is in it
+
+
+@dataclass(frozen=True)
+class BoardCut:
+    """Lengths of board of one size that are sawn alike."""
+
+    thickness: float  # as they are
+    width: float
+    length: float  # between trimmed ends, as crosscut
+    bought: bool
+    ready: bool  # a strip as it is: its edges are planed, nothing is ripped
+    count: int
+    strips: tuple[StripCut, ...]
+    left: float  # width of what is left beside the strips
+
+
+@dataclass(frozen=True)
+class BoardsTaken:
+    """Whole boards of one size that are used: each is crosscut into so many equal lengths, of which some are
+    sawn and the rest, `over` of the last board, stay as they are."""
+
+    thickness: float  # as they are
+    width: float
+    length: float
+    bought: bool
+    count: int
+    lengths: int  # that each is crosscut into; 1: it is only trimmed
+    over: int  # lengths of the last that are not needed: they stay in one piece
+    over_length: float  # of this piece; 0 where there is none
+
+
+@dataclass(frozen=True)
+class Offcut:
+    """What is left of boards or strips; kept where it is long enough to be held safely."""
+
+    width: float
+    length: float
+    thickness: float
+    count: int
+    kept: bool
+
+    @property
+    def volume(self) -> float:
+        """Of all of them."""
+        return self.width * self.length * self.thickness * self.count
+
+
+@dataclass(frozen=True)
+class Volumes:
+    """Where the wood of the boards taken goes, mm3: all but `stock` and `kept` sum to it."""
+
+    stock: float
+    pieces: float  # of the finished work, as cut
+    spares: float  # asked for
+    more: float  # pieces that the last strips give beyond these
+    kerf: float
+    planed: float  # off faces and edges
+    trimmed: float  # edges and ends of boards, slanted ends of strips, bevels of staves
+    offcuts: float  # long and short, what the hold-down held among them
+    kept: float  # of the offcuts, those long enough to keep
+
+    @property
+    def left(self) -> float:
+        """What does not close: nothing, to rounding."""
+        work = self.pieces + self.spares + self.more
+        return self.stock - work - self.kerf - self.planed - self.trimmed - self.offcuts
+
+
+@dataclass(frozen=True)
+class WoodClass:
+    """Boards of one wood and one planed thickness: the lots sawn from them, and how.
+
+    `area`, `first_fit` and `bound` are of the lengths of board that are sawn, whole width and whole length,
+    ends included. Boards at hand are taken before any is bought: of two plans the one that buys less is the
+    better, then the one of less area. `bound` holds for every plan of strips as long as these lengths.
+    """
+
+    species: str
+    thickness: float  # as planed
+    lots: tuple[int, ...]
+    taken: tuple[BoardsTaken, ...]
+    boards: tuple[BoardCut, ...]
+    by: Solver
+    area: float  # mm2
+    first_fit: float  # the area that first fit would use; infinite where it finds no way
+    bought_area: float  # of `area`, from bought boards
+    first_fit_bought: float
+    bound: float  # no plan uses less
+    offcuts: tuple[Offcut, ...]
+    volumes: Volumes
+
+
+@dataclass(frozen=True)
+class Shortage:
+    """A lot that no board which can be had is wide or long enough for."""
+
+    lot: str  # its name
+    rings: tuple[int, ...]
+    species: str
+    thickness: float  # as planed
+    lacking: Lacking
+    needed: float  # of a bought board

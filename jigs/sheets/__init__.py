@@ -1,0 +1,1 @@
+"""Cut parts nested on the sheets of the bed."""

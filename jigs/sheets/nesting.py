@@ -1,0 +1,187 @@
+"""Cut parts laid out on sheets: offcuts first, then whole sheets of the cutter's bed.
+
+Maximal rectangles, bottom left (rectpack), filled a sheet at a time. Of that library's methods tried on the
+example jobs it took as few sheets as any, left the largest rest free, and was among the fastest. Two orders are
+tried for each kind of sheet; the better one is kept.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from rectpack.maxrects import MaxRectsBl
+
+from jigs.job import Cutter, Workshop
+from jigs.part import Part
+from jigs.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
+from jigs.sheets.sheet import Placed, Sheet
+
+THICKNESS_STEP = 2  # decimals of a mm that make two thicknesses one
+NEAR = 0.3  # mm that an offcut's thickness may be off
+SOLID = ("hardwood",)  # materials that no offcut of sheet replaces
+
+Kind = tuple[str, float]  # material and thickness
+ORDERS: tuple[Callable[[Cell], int], ...] = (
+    lambda cell: -cell.width * cell.height,
+    lambda cell: -min(cell.width, cell.height),
+)
+
+
+@dataclass(frozen=True)
+class Blank:
+    """A sheet to fill. `stock` is the place of an offcut's row in the stock; None for a whole sheet."""
+
+    size: tuple[float, float]
+    thickness: float
+    stock: int | None
+
+
+@dataclass(frozen=True)
+class Filled:
+    """A blank and what lies on it; `top` is how far up that reaches, in micrometres."""
+
+    blank: Blank
+    placed: tuple[Placed, ...]
+    top: int
+
+
+def nest(parts: Iterable[Part], workshop: Workshop) -> tuple[Sheet, ...]:
+    """Every copy of every cut part that fits the cutter's bed, on sheets of its material and thickness.
+
+    Two lines drawn on a sheet are at least the cutter's spacing apart and from its edges. The same parts give
+    the same sheets.
+    """
+    cells = {part.name: cells_of(part, workshop.cutter.spacing, workshop.cutter.kerf) for part in _cut(parts)}
+    at_hand = Counter({row: board.count for row, board in enumerate(workshop.stock.sheets)})
+    sheets: list[Sheet] = []
+    for kind, group in _kinds(cells.values(), workshop.cutter):
+        filled = _laid_out(group, _offcuts(kind, workshop, at_hand), _whole(kind, workshop.cutter), workshop)
+        at_hand.subtract(item.blank.stock for item in filled if item.blank.stock is not None)
+        sheets += [_sheet(kind, item) for item in filled]
+    return _numbered(sheets)
+
+
+def left_out(parts: Iterable[Part], workshop: Workshop) -> tuple[Part, ...]:
+    """Cut parts that, with the spacing round them, do not fit the cutter's bed: they are on no sheet."""
+    cutter = workshop.cutter
+    room = room_on(cutter.bed, cutter.spacing)
+    return tuple(p for p in _cut(parts) if not cells_of(p, cutter.spacing, cutter.kerf).single.fits(room))
+
+
+def _cut(parts: Iterable[Part]) -> list[Part]:
+    return [part for part in parts if part.process == "cut"]
+
+
+def _kinds(cells: Iterable[Cells], cutter: Cutter) -> list[tuple[Kind, list[Cells]]]:
+    """The parts that fit the bed, by material and thickness."""
+    room = room_on(cutter.bed, cutter.spacing)
+    kinds: dict[Kind, list[Cells]] = {}
+    for item in cells:
+        if item.single.fits(room):
+            part = item.single.part
+            kinds.setdefault((part.material, round(part.thickness, THICKNESS_STEP)), []).append(item)
+    return sorted(kinds.items())
+
+
+def _whole(kind: Kind, cutter: Cutter) -> Blank:
+    return Blank(cutter.bed, kind[1], None)
+
+
+def _offcuts(kind: Kind, workshop: Workshop, at_hand: Counter[int]) -> list[Blank]:
+    """Offcuts of this thickness that are left, as listed, each as far as it lies on the bed."""
+    material, thickness = kind
+    if material.startswith(SOLID):
+        return []
+    return [
+        Blank(_on_bed((board.length, board.width), workshop.cutter.bed), board.thickness, row)
+        for row, board in enumerate(workshop.stock.sheets)
+        if board.length and board.width and abs(board.thickness - thickness) <= NEAR + 1e-9
+        for _ in range(at_hand[row])
+    ]
+
+
+def _on_bed(size: tuple[float, float], bed: tuple[float, float]) -> tuple[float, float]:
+    """What of a sheet lies on the bed, put down the better way."""
+    ways = [(min(w, bed[0]), min(h, bed[1])) for w, h in (size, size[::-1])]
+    return max(ways, key=lambda way: way[0] * way[1])
+
+
+def _laid_out(cells: list[Cells], offcuts: list[Blank], whole: Blank, workshop: Workshop) -> list[Filled]:
+    """By the order that takes the fewest whole sheets, and of the last one least."""
+    spacing = workshop.cutter.spacing
+    ways = [_by(order, cells, offcuts, whole, spacing) for order in ORDERS]
+    return min(ways, key=lambda way: (sum(item.blank.stock is None for item in way), way[-1].top))
+
+
+def _by(
+    order: Callable[[Cell], int], cells: list[Cells], offcuts: list[Blank], whole: Blank, spacing: float
+) -> list[Filled]:
+    left = Counter({item.single.part.name: item.single.part.quantity for item in cells})
+    waiting, filled = list(offcuts), list[Filled]()
+    while left.total():
+        blank = waiting.pop(0) if waiting else whole
+        found = _fill(blank, order, cells, left, spacing)
+        filled += [found] if found.placed else []
+    return filled
+
+
+def _fill(
+    blank: Blank, order: Callable[[Cell], int], cells: Sequence[Cells], left: Counter[str], spacing: float
+) -> Filled:
+    """Lay what fits on one sheet, and take it off what is left."""
+    room = room_on(blank.size, spacing)
+    if min(room) <= 0:
+        return Filled(blank, (), 0)
+    bin_ = MaxRectsBl(*room, rot=True)
+    placed: list[Placed] = []
+    top = 0
+    for cell in sorted((cell for item in cells for cell in _to_lay(item, left, room)), key=order):
+        found = bin_.add_rect(cell.width, cell.height)
+        if found is not None:
+            lies = cell if found.width == cell.width else cell.turned()
+            placed += _placed(lies, found.x, found.y, left, spacing)
+            top = max(top, found.y + found.height)
+    return Filled(blank, tuple(placed), top)
+
+
+def _to_lay(cells: Cells, left: Counter[str], room: tuple[int, int]) -> list[Cell]:
+    """Pairs as far as they go and fit, then single ones."""
+    count = left[cells.single.part.name]
+    pair = cells.pair if cells.pair and cells.pair.fits(room) else None
+    pairs = count // 2 if pair else 0
+    single = [cells.single] * (count - 2 * pairs) if cells.single.fits(room) else []
+    return ([pair] * pairs if pair else []) + single
+
+
+def _placed(cell: Cell, x: int, y: int, left: Counter[str], spacing: float) -> list[Placed]:
+    """The copies in a cell; the last copies of a part are laid down last."""
+    name, total = cell.part.name, cell.part.quantity
+    found = []
+    for turns, dx, dy in cell.places:
+        copy = total - left[name] + 1
+        found.append(
+            Placed(cell.part, copy, spacing / 2 + x / MICRON + dx, spacing / 2 + y / MICRON + dy, turns)
+        )
+        left[name] -= 1
+    return found
+
+
+def _sheet(kind: Kind, filled: Filled) -> Sheet:
+    material, thickness = kind
+    slug = re.sub(r"[^a-z0-9]+", "-", material.partition(",")[0].lower()).strip("-")
+    blank = filled.blank
+    offcut = blank.stock is not None
+    return Sheet(f"{slug}-{thickness:g}", material, blank.thickness, blank.size, offcut, filled.placed)
+
+
+def _numbered(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:
+    """Each name with its number; materials that differ only after a comma are counted on."""
+    seen = Counter[str]()
+    found = []
+    for sheet in sheets:
+        seen[sheet.name] += 1
+        found.append(replace(sheet, name=f"{sheet.name}-{seen[sheet.name]}"))
+    return tuple(found)

@@ -1,0 +1,1 @@
+"""How a layup is worked out."""

@@ -1,0 +1,79 @@
+"""From the segments to the pieces that make them: their sides, and what of them shows when the work is turned."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import asin, pi, radians, sin
+
+from geometry.layup import Layup
+from geometry.planes import Mirrored
+from geometry.torus import Blank, SegmentCut
+from jigs.job import TorusJob
+from jigs.job_wood import LayupWish
+from jigs.plan.vessel.stack import Layer
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A whole segment on the finished form: from seam to seam along the flat, and along the tube or the height."""
+
+    across: float
+    up: float
+    up_range: tuple[float, float]  # on a torus at the hole and at the rim
+
+
+def left_and_right(mirrored: Mirrored) -> bool:
+    """Whether a segment is mirrored about its middle across the flat."""
+    return mirrored in ("left and right", "both")
+
+
+def up_and_down(mirrored: Mirrored) -> bool:
+    """Whether a segment is mirrored about its middle along the tube or the height."""
+    return mirrored in ("up and down", "both")
+
+
+def halves(wish: LayupWish) -> tuple[bool, bool]:
+    """Whether sides a and b are halves of the segment's, one face of each glued."""
+    return (
+        wish.plane != "end" and left_and_right(wish.mirrored),
+        wish.plane != "face" and up_and_down(wish.mirrored),
+    )
+
+
+def piece_of(wish: LayupWish, cut: SegmentCut, kerf: float) -> Layup:
+    """The rectangle as cut: the segment's sides, halved and left larger by the sanding where it is mirrored."""
+    a, b, depth = {
+        "flat": (cut.outer_edge, cut.length, cut.depth),
+        "end": (cut.depth, cut.length, cut.outer_edge),
+        "face": (cut.outer_edge, cut.depth, cut.length),
+    }[wish.plane]
+    half_a, half_b = halves(wish)
+    return Layup(
+        plies=tuple(ply.thickness for ply in wish.plies),
+        angle=radians(wish.angle),
+        a=a / 2 + wish.sanding if half_a else a,
+        b=b / 2 + wish.sanding if half_b else b,
+        depth=depth,
+        kerf=kerf,
+    )
+
+
+def shown_on_torus(job: TorusJob, blank: Blank) -> Shown:
+    """Seams of segments are 2r·sin μ apart, round the middle of the tube's own section; those of rings 2ρ·s.
+
+    ρ is the distance from the axis. The tube's centre lies off the ring's by a fraction of a millimetre, which
+    is left out.
+    """
+    form, s = job.form, sin(blank.half_wedge)
+    major, tube = form.major_radius, form.tube_radius
+    return Shown(2 * tube * sin(blank.mitre), 2 * major * s, (2 * (major - tube) * s, 2 * (major + tube) * s))
+
+
+def shown_on_ring(layer: Layer, allowance: float) -> Shown:
+    """At the widest finished radius of the ring, between the strips or gaps that part its segments."""
+    ring = layer.ring
+    radius = max(ring.outer - allowance, ring.core)
+    aside = asin(min(1.0, ring.spacer / (2 * radius)))
+    return Shown(
+        2 * radius * sin(max(0.0, pi / ring.segments - aside)), ring.height, (ring.height, ring.height)
+    )

@@ -1,0 +1,90 @@
+"""Strips from sheets of plies: those at hand first, then sheets that are made."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+SAME_THICKNESS = 0.05  # mm, between sheets that are taken for one
+_EDGE = 1e-9
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """Sheets of one size; `count` is None for those that are made, as many as it takes."""
+
+    width: float
+    length: float
+    count: int | None = None
+
+
+@dataclass(frozen=True)
+class StripSize:
+    """Of a strip as sawn, and what each cut takes."""
+
+    width: float
+    length: float
+    kerf: float
+
+    def rips(self, sheet: Sheet) -> int:
+        """Strips side by side over the sheet's width."""
+        return int((sheet.width + self.kerf + _EDGE) // (self.width + self.kerf))
+
+    def each(self, sheet: Sheet) -> int:
+        """Strips one after the other over its length."""
+        return int((sheet.length + self.kerf + _EDGE) // (self.length + self.kerf))
+
+    def in_sheet(self, sheet: Sheet) -> int:
+        return self.rips(sheet) * self.each(sheet)
+
+
+@dataclass(frozen=True)
+class Taken:
+    """Strips from so many sheets of one size, `strips` from each."""
+
+    sheet: Sheet
+    sheets: int
+    strips: int
+
+
+def take(strips: int, size: StripSize, hand: Sequence[Sheet], new: Sheet) -> tuple[Taken, ...]:
+    """Where the strips come from; nothing from new sheets where none fits."""
+    found: list[Taken] = []
+    for sheet in (*hand, new):
+        each = size.in_sheet(sheet)
+        if not each or strips <= 0:
+            continue
+        wanted = ceil(strips / each)
+        sheets = wanted if sheet.count is None else min(sheet.count, wanted)
+        last = min(each, strips - (sheets - 1) * each)
+        found += [Taken(sheet, sheets - 1, each)] if sheets > 1 else []
+        found.append(Taken(sheet, 1, last))
+        strips -= (sheets - 1) * each + last
+    return tuple(found)
+
+
+def left_at_hand(hand: Sequence[Sheet], taken: Sequence[Taken]) -> tuple[Sheet, ...]:
+    """Those that nothing was taken from."""
+    used = {id(sheet): sum(t.sheets for t in taken if t.sheet is sheet) for sheet in hand}
+    rest = (Sheet(sheet.width, sheet.length, (sheet.count or 0) - used[id(sheet)]) for sheet in hand)
+    return tuple(sheet for sheet in rest if sheet.count)
+
+
+def areas(taken: Taken, size: StripSize) -> tuple[float, float]:
+    """Of one of these sheets: what its cuts take, and what is left whole, mm2."""
+    sheet, each = taken.sheet, size.each(taken.sheet)
+    full, rest = divmod(taken.strips, each)
+    rip_kerf, rip_left = _parted(sheet.width, size.width, full + (1 if rest else 0), size.kerf)
+    kerf, left = rip_kerf * sheet.length, rip_left * sheet.length
+    for count, rips in ((each, full), (rest, 1)):
+        cross_kerf, cross_left = _parted(sheet.length, size.length, count, size.kerf) if count else (0.0, 0.0)
+        kerf, left = kerf + rips * cross_kerf * size.width, left + rips * cross_left * size.width
+    return kerf, left
+
+
+def _parted(whole: float, piece: float, count: int, kerf: float) -> tuple[float, float]:
+    """What the cuts take when `count` pieces come off a whole, and what is left; the last cut only if it is needed."""
+    rest = max(0.0, whole - count * piece - (count - 1) * kerf)
+    last = min(kerf, rest)
+    return (count - 1) * kerf + last, rest - last

@@ -1,0 +1,179 @@
+"""Patterned layups: for each size of segment, the pieces, the stacks and the sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from geometry.layup import Layup
+from geometry.sled import BLADE_PAST_RING
+from geometry.torus import Blank, SegmentCut
+from jigs.checks.layup.layup import makes_sense
+from jigs.job import Job, TorusJob
+from jigs.job_wood import LayupWish
+from jigs.plan.cutting import SawName
+from jigs.plan.layup.layup import Closing, LayupPlan
+from jigs.plan.vessel.stack import Layer, StackPlan
+from jigs.solving.layup.closings import at_radius, closings_of
+from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
+from jigs.solving.layup.seams import seams_of
+from jigs.solving.layup.sheets import SAME_THICKNESS, Sheet, left_at_hand
+from jigs.solving.layup.ways import Supply, volumes_of, ways_of
+from jigs.vessel_job import VesselJob
+
+HAND = "layup"  # what sheets of plies at hand are called in the stock
+
+
+@dataclass(frozen=True)
+class Size:
+    """Segments of one size: whose they are, and what shows of them."""
+
+    rings: tuple[tuple[int, int], ...]  # number, count of segments
+    cut: SegmentCut
+    shown: Shown
+    spare_rings: int  # whole ones
+    rings_in_all: int  # that have the layup
+
+    @property
+    def segments(self) -> int:
+        return sum(count for _, count in self.rings)
+
+
+def torus_layups(job: TorusJob, blank: Blank, segment: SegmentCut) -> tuple[LayupPlan, ...]:
+    """One entry for the segments of all rings; none without a layup, or with one that cannot be."""
+    wish = job.layup
+    if wish is None or not makes_sense(wish):
+        return ()
+    rings = tuple((number + 1, blank.segments) for number in range(blank.wedge_rings))
+    size = Size(rings, segment, shown_on_torus(job, blank), job.workshop.spares.rings, len(rings))
+    plan, _ = _layup(job, wish, size, _at_hand(job, wish))
+    return (plan if wish.plane == "face" else replace(plan, closings=_on_form(job, plan)),)
+
+
+def _on_form(job: TorusJob, plan: LayupPlan) -> tuple[Closing, ...]:
+    """The closings with their radius; those that end whole beside the finished form are left out."""
+    form = job.form
+    low, high = form.major_radius - form.tube_radius, form.major_radius + form.tube_radius
+    per_radius = plan.shown_up / form.major_radius
+    found = (at_radius(closing, per_radius, low, high) for closing in plan.closings)
+    return tuple(closing for closing in found if closing.radius is not None or closing.what == "segment")
+
+
+def vessel_layups(job: VesselJob, stack: StackPlan) -> tuple[LayupPlan, ...]:
+    """One entry for each size of segment among the rings that have the layup, from the foot up."""
+    wish = job.layup
+    if wish is None or not makes_sense(wish):
+        return ()
+    hand, plans, sizes = _at_hand(job, wish), [], _by_size(stack, wish)
+    for layers in sizes:
+        cut = layers[0].cut
+        if cut is not None:
+            rings = tuple((layer.number, layer.ring.segments) for layer in layers)
+            shown = shown_on_ring(layers[0], stack.allowance)
+            plan, hand = _layup(job, wish, Size(rings, cut, shown, 0, sum(map(len, sizes))), hand)
+            plans.append(plan)
+    return tuple(plans)
+
+
+def _by_size(stack: StackPlan, wish: LayupWish) -> list[list[Layer]]:
+    sizes: dict[tuple[float, ...], list[Layer]] = {}
+    for layer in stack.layers:
+        if layer.cut is not None and (wish.rings is None or layer.number in wish.rings):
+            cut = layer.cut
+            key = tuple(round(side, 6) for side in (cut.outer_edge, cut.length, cut.depth))
+            sizes.setdefault(key, []).append(layer)
+    return list(sizes.values())
+
+
+def _at_hand(job: Job, wish: LayupWish) -> tuple[Sheet, ...]:
+    """Sheets of these plies among the stock, of known size."""
+    thick = sum(ply.thickness for ply in wish.plies)
+    return tuple(
+        Sheet(board.width, board.length, board.count)
+        for board in job.workshop.stock.sheets
+        if board.species == HAND and abs(board.thickness - thick) <= SAME_THICKNESS
+        and board.width is not None and board.length is not None
+    )  # fmt: skip
+
+
+def _saw(job: Job, depth: float) -> tuple[SawName, float, float]:
+    """The saw whose blade reaches through strips on edge on their sled; its kerf; what it has to give."""
+    shop = job.workshop
+    needed = depth + shop.boards.sheet + BLADE_PAST_RING
+    if needed > shop.saw.blade_height and needed <= (shop.bandsaw.height or 0.0):
+        return "bandsaw", shop.bandsaw.kerf, needed
+    return "table saw", shop.saw.kerf, needed
+
+
+def _spares(job: Job, size: Size, per_segment: int) -> tuple[int, int]:
+    """Segments, and pieces: those of the spare segments, and a share of all for what fails on the way."""
+    rule = job.workshop.spares
+    spare = max(rule.least, ceil(size.segments * rule.segments / 100 - 1e-9))
+    spare += size.spare_rings * size.rings[0][1]
+    if per_segment == 1:
+        return spare, spare
+    return spare, per_segment * spare + ceil(per_segment * size.segments * rule.layup / 100 - 1e-9)
+
+
+def _shown(wish: LayupWish, layup: Layup, whole: Shown) -> Shown:
+    """Of a piece: halves where the segment is mirrored; through the depth, all of it."""
+    half_a, half_b = halves(wish)
+    low, high = whole.up_range
+    parts = 2 if half_b else 1
+    across = layup.a if wish.plane == "end" else whole.across / (1 + half_a)
+    if wish.plane == "face":
+        return Shown(across, layup.b, (layup.b, layup.b))
+    return Shown(across, whole.up / parts, (low / parts, high / parts))
+
+
+def _layup(
+    job: Job, wish: LayupWish, size: Size, hand: Sequence[Sheet]
+) -> tuple[LayupPlan, tuple[Sheet, ...]]:
+    """The plan of one size of segment, and the sheets at hand that it leaves."""
+    depth = piece_of(wish, size.cut, 0.0).depth
+    saw, kerf, needed = _saw(job, depth)
+    layup = piece_of(wish, size.cut, kerf)
+    half_a, half_b = halves(wish)
+    per_segment = (1 + half_a) * (1 + half_b)
+    pieces = per_segment * size.segments
+    spare_segments, spares = _spares(job, size, per_segment)
+    supply = Supply(
+        tuple(hand), Sheet(wish.sheet_width, wish.sheet_length), job.workshop.stock.strip_clean_up, kerf
+    )
+    ways = ways_of(layup, pieces + spares, wish.stacking, supply)
+    taken = supply.taken(ways[0], layup)
+    shown = _shown(wish, layup, size.shown)
+    plan = LayupPlan(
+        rings=tuple(number for number, _ in size.rings),
+        layup=layup,
+        names=tuple(ply.name for ply in wish.plies),
+        colours=tuple(ply.colour for ply in wish.plies),
+        plane=wish.plane,
+        mirrored=wish.mirrored,
+        turned=wish.turned,
+        sanding=wish.sanding,
+        across=layup.a - half_a * wish.sanding,
+        up=layup.b - half_b * wish.sanding,
+        segments=size.segments,
+        spare_segments=spare_segments,
+        per_segment=per_segment,
+        pieces=pieces,
+        spares=spares,
+        ways=ways,
+        pitch=ways[0].pitch,
+        period_across=layup.period_a,
+        period_up=layup.period_b,
+        closings=closings_of(layup, wish.plane, shown.across, shown.up),
+        seams=seams_of(wish, layup, size.rings, size.rings_in_all),
+        seam_loss=wish.sanding * (half_a * layup.sine + half_b * layup.cosine),
+        shown_across=shown.across,
+        shown_up=shown.up,
+        shown_up_range=shown.up_range,
+        strip_width=layup.depth + supply.clean_up,
+        batch=max(1, int(job.workshop.glue.open_time / job.workshop.glue.joint_time + 1e-9)),
+        saw=saw,
+        saw_height=needed,
+        volumes=volumes_of(layup, ways[0], pieces, spares, supply, taken),
+    )
+    return plan, left_at_hand(hand, taken)

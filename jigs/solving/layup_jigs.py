@@ -1,0 +1,103 @@
+"""The jigs of a job's layups."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.layup_sled import LayupSledLayout
+from geometry.layup_tray import LayupTrayLayout
+from geometry.sanding_holder import SandingHolder
+from geometry.trim_sled import TrimSledLayout
+from jigs.job import Job
+from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.layup.layup import LayupPlan
+
+LEAST_LEFT = 0.005  # mm: less is not sanded by a holder
+
+
+def layup_jigs(job: Job, layups: Sequence[LayupPlan]) -> tuple[LayupJigs, ...]:
+    """The jigs of each layup, in order."""
+    return tuple(_jigs(job, layup, i) for i, layup in enumerate(layups))
+
+
+def _jigs(job: Job, plan: LayupPlan, index: int) -> LayupJigs:
+    sled = _sled(job, plan)
+    return LayupJigs(
+        suffix=f"-{index + 1}" if index else "",
+        sled=sled,
+        trim=_trim(plan, sled),
+        tray=_tray(job, plan),
+        holders=tuple(_holders(job, plan)),
+    )
+
+
+def _sled(job: Job, plan: LayupPlan) -> LayupSledLayout:
+    shop = job.workshop
+    return LayupSledLayout(
+        angle=plan.way.cut_angle,
+        width=plan.way.slab,
+        stack=plan.way.strips * plan.layup.sheet,
+        height=plan.layup.depth,
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        clear_of_blade=shop.sled.clear_of_blade,
+        hands_clear=shop.sled.hands_clear,
+        blade_diameter=shop.saw.blade_diameter,
+        kerf=plan.layup.kerf,
+        slot_distance=shop.saw.slot_distance,
+        slot_width=shop.saw.slot_width,
+    )
+
+
+def _trim(plan: LayupPlan, sled: LayupSledLayout) -> TrimSledLayout:
+    return TrimSledLayout(
+        slant=sled.angle,
+        width=plan.way.slab,
+        length=plan.way.slab_length,
+        slab_length=sled.slab_length,
+        height=sled.height,
+        sheet=sled.sheet,
+        play=sled.play,
+        clear_of_blade=sled.clear_of_blade,
+        hands_clear=sled.hands_clear,
+        blade_diameter=sled.blade_diameter,
+        kerf=sled.kerf,
+        slot_distance=sled.slot_distance,
+        slot_width=sled.slot_width,
+    )
+
+
+def columns_and_rows(plan: LayupPlan) -> tuple[int, int]:
+    """Pieces along a and along b: the depth is never mirrored."""
+    left_right = plan.mirrored in ("left and right", "both") and plan.plane != "end"
+    up_down = plan.mirrored in ("up and down", "both") and plan.plane != "face"
+    return 1 + left_right, 1 + up_down
+
+
+def _tray(job: Job, plan: LayupPlan) -> LayupTrayLayout:
+    columns, rows = columns_and_rows(plan)
+    return LayupTrayLayout(
+        plies=plan.layup.plies,
+        angle=plan.layup.angle,
+        a=plan.layup.a,
+        b=plan.layup.b,
+        across=plan.across,
+        up=plan.up,
+        columns=columns,
+        rows=rows,
+        turned=plan.turned,
+        height=plan.layup.depth,
+        sheet=job.workshop.boards.sheet,
+        play=job.workshop.boards.play,
+    )
+
+
+def _holders(job: Job, plan: LayupPlan) -> list[SandingHolder]:
+    """One for each side that is glued to its mirror image and loses wood to sanding."""
+    shop, layup = job.workshop.boards, plan.layup
+    sides = (("a", layup.a, plan.across, layup.b), ("b", layup.b, plan.up, layup.a))
+    return [
+        SandingHolder(side, cut, finished, across, layup.depth, shop.sheet, shop.play)
+        for (side, cut, finished, across), count in zip(sides, columns_and_rows(plan), strict=True)
+        if count == 2 and cut - finished > LEAST_LEFT
+    ]

@@ -1,0 +1,1 @@
+"""How the wood is worked out."""

@@ -1,0 +1,46 @@
+"""Which boards can be had for one wood and one thickness: those at hand, and those that can be bought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from jigs.job import Job
+from jigs.job_wood import Board
+
+OVER = 3.0  # mm that a board at hand may be thicker still than one that is bought: common practice, no source
+SAME = 0.01  # mm
+
+
+def suits(job: Job, board: Board, species: str, thickness: float) -> bool:
+    """Whether a board at hand is of this wood and can be planed to this thickness without much waste."""
+    over = board.thickness - thickness
+    return board.species == species and -SAME <= over <= job.workshop.stock.planing + OVER
+
+
+def suitable(job: Job, species: str, thickness: float) -> tuple[Board, ...]:
+    """Boards at hand that suit, whether or not their sizes are known."""
+    return tuple(b for b in job.workshop.stock.boards if suits(job, b, species, thickness))
+
+
+def sized(boards: Iterable[Board]) -> tuple[Board, ...]:
+    """Those of which both width and length are known: others cannot be planned with."""
+    return tuple(b for b in boards if b.width is not None and b.length is not None)
+
+
+def longest_strip(job: Job, species: str, thickness: float) -> float:
+    """Of boards at hand that suit, where there are any, and of bought ones: the longest strip of both."""
+    stock = job.workshop.stock
+    lengths = [board.length or 0.0 for board in sized(suitable(job, species, thickness))]
+    return min(stock.bought_length, max(lengths, default=stock.bought_length)) - 2 * stock.end_trim
+
+
+def widest_strip(job: Job, species: str, thickness: float, length: float) -> float:
+    """As planed: the widest from one board at hand that is long enough, or from a bought one."""
+    stock = job.workshop.stock
+    long = [
+        b
+        for b in sized(suitable(job, species, thickness))
+        if (b.length or 0.0) - 2 * stock.end_trim >= length
+    ]
+    widths = [stock.bought_width, *(board.width or 0.0 for board in long)]
+    return max(widths) - stock.edge_trim - stock.strip_clean_up

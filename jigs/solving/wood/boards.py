@@ -1,0 +1,189 @@
+"""Which boards are ripped into which strips: for each wood and thickness one packing of strips into boards."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil, inf
+
+from geometry.cutting_stock import NotEnough, Pattern, StockSize, first_fit, pack
+from jigs.job import Job
+from jigs.job_wood import Board
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.stock import Shortage, Solver, WoodClass
+from jigs.solving.wood.at_hand import SAME
+from jigs.solving.wood.kinds import TINY, Kind, bought_kind, hand_kinds, is_bought, relaxed, ripped
+from jigs.solving.wood.sawn import board_cuts, sawn_lengths
+from jigs.solving.wood.volumes import boards_taken, offcuts, volumes
+
+AtHand = Counter[Board]  # each with a count of 1
+
+
+def wood_classes(job: Job, lots: Sequence[Lot]) -> tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]:
+    """The plan for each wood and planed thickness, and the lots that no board is large enough for.
+
+    The thickest choose first: boards that serve them may serve thinner ones too.
+    """
+    at_hand: AtHand = Counter()
+    for board in job.workshop.stock.boards:
+        at_hand[replace(board, count=1)] += board.count
+    classes, lacking = list[WoodClass](), list[Shortage]()
+    for alike in sorted(_alike(lots), key=lambda alike: -alike[0].thickness):
+        found, short = _solve(job, alike, at_hand)
+        lacking += short
+        if found is not None:
+            classes.append(found)
+            _take(at_hand, found)
+    return tuple(sorted(classes, key=lambda found: found.lots)), tuple(lacking)
+
+
+def _alike(lots: Sequence[Lot]) -> list[list[Lot]]:
+    """Lots of one wood and one thickness."""
+    groups: dict[tuple[str, float], list[Lot]] = {}
+    for lot in lots:
+        groups.setdefault((lot.species, round(lot.thickness, 9)), []).append(lot)
+    return list(groups.values())
+
+
+def _take(at_hand: AtHand, found: WoodClass) -> None:
+    for taken in found.taken:
+        if not taken.bought:
+            at_hand[Board(found.species, taken.thickness, taken.width, taken.length, 1)] -= taken.count
+
+
+@dataclass(frozen=True)
+class _Packed:
+    """A packing of lots into lengths of board, and what first fit would do; None where it finds no way."""
+
+    kinds: tuple[Kind, ...]
+    patterns: tuple[Pattern, ...]
+    greedy: tuple[Pattern, ...] | None
+    by: Solver
+    bound: float
+
+    def area(self, patterns: Sequence[Pattern], bought: bool = False) -> float:
+        """Of all lengths that are sawn, or of the bought ones."""
+        return sum(
+            self.kinds[pattern.stock].area * pattern.times
+            for pattern in patterns
+            if self.kinds[pattern.stock].bought or not bought
+        )
+
+
+def _solve(job: Job, alike: Sequence[Lot], at_hand: AtHand) -> tuple[WoodClass | None, list[Shortage]]:
+    """A plan for lots of one wood and thickness, without those that no board is large enough for.
+
+    Lots that only boards at hand are large enough for are left out too, where there are too few of these.
+    """
+    buyable = [lot for lot in alike if is_bought(job, lot)]
+    able = [lot for lot in alike if lot in buyable or hand_kinds(job, [lot], at_hand)]
+    for lots in (able, buyable):
+        packed = _packed(job, lots, at_hand) if lots else None
+        if packed is not None:
+            return _class(job, lots, packed), [_shortage(job, lot) for lot in alike if lot not in lots]
+    return None, [_shortage(job, lot) for lot in alike]
+
+
+def _shortage(job: Job, lot: Lot) -> Shortage:
+    """What a bought board lacks: its width first."""
+    stock = job.workshop.stock
+    wide, long = ripped(job, lot) + stock.edge_trim, lot.strip_length(1) + 2 * stock.end_trim
+    narrow = wide > stock.bought_width
+    return Shortage(
+        lot=lot.name,
+        rings=lot.rings,
+        species=lot.species,
+        thickness=lot.thickness,
+        lacking="width" if narrow else "length",
+        needed=wide if narrow else long,
+    )
+
+
+def _packed(job: Job, lots: Sequence[Lot], at_hand: AtHand) -> _Packed | None:
+    """Boards as thick as planed, then all at hand, then bought ones besides: the first that are enough."""
+    hand = hand_kinds(job, lots, at_hand)
+    near = [kind for kind in hand if kind.thickness <= lots[0].thickness + SAME]
+    for kinds in filter(None, dict.fromkeys((tuple(near), tuple(hand), (*hand, bought_kind(job, lots))))):
+        try:
+            return _pack(job, lots, kinds)
+        except NotEnough:
+            continue
+    return None
+
+
+def _pack(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> _Packed:
+    """Bought lengths cost more than all at hand together, so that as few as can be are bought.
+
+    Where first fit is seen to buy the fewest it stands: what is at hand is there. Raises NotEnough.
+    """
+    hand = sum(kind.area * kind.count for kind in kinds if kind.count is not None)
+    least = _least_bought(job, lots, kinds)
+    asked = (
+        [ripped(job, lot) for lot in lots],
+        [lot.wanted for lot in lots],
+        job.workshop.saw.kerf,
+        [StockSize(k.room, k.area + (hand if k.bought else 0.0), k.count, k.yields) for k in kinds],
+    )
+    greedy, bound = first_fit(*asked), _by_area(job, lots, kinds)
+    if kinds[-1].bought and greedy is not None and _bought(kinds, greedy) <= least:
+        whole = 0.0 if hand else least * kinds[-1].area
+        return _Packed(kinds, greedy, greedy, "first fit", max(bound, whole))
+    packing = pack(*asked)
+    plain = not any(kind.ready for kind in kinds) and not (hand and kinds[-1].bought)
+    return _Packed(kinds, packing.patterns, greedy, packing.by, packing.bound if plain else bound)
+
+
+def _bought(kinds: Sequence[Kind], patterns: Sequence[Pattern]) -> int:
+    return sum(pattern.times for pattern in patterns if kinds[pattern.stock].bought)
+
+
+def _least_bought(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> int:
+    """Lengths that any plan buys: what whole strips take across, and those so wide that no two lie on one board,
+    less what is at hand. Raises NotEnough where none can be bought."""
+    kerf, hand = job.workshop.saw.kerf, [kind for kind in kinds if not kind.bought]
+    strips = [ceil(lot.wanted / max([1, *(kind.yields[k] for kind in kinds)])) for k, lot in enumerate(lots)]
+    widths = [ripped(job, lot) + kerf for lot in lots]
+    room = max(kind.room for kind in kinds) + kerf
+    across = sum(count * width for count, width in zip(strips, widths, strict=True))
+    alone = sum(count for count, width in zip(strips, widths, strict=True) if 2 * width > room + TINY)
+    across -= sum((kind.room + kerf) * (kind.count or 0) for kind in hand)
+    alone -= sum(kind.count or 0 for kind in hand)
+    least = max(0, alone, ceil(across / room - TINY))
+    if least and len(hand) == len(kinds):
+        raise NotEnough(tuple(lot.wanted for lot in lots))
+    return least
+
+
+def _by_area(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> float:
+    """An area that no plan is below, whatever it buys: of each piece its strip's share of the board, where that
+    is least."""
+    kerf, loose = job.workshop.saw.kerf, [relaxed(kind, job, lots) for kind in kinds]
+    shares = (
+        lot.wanted
+        * (ripped(job, lot) + kerf)
+        * min(kind.area / (kind.room + kerf) / kind.yields[k] for kind in loose if kind.yields[k])
+        for k, lot in enumerate(lots)
+    )
+    return sum(shares)
+
+
+def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:
+    sawn = sawn_lengths(job, lots, packed.kinds, packed.patterns)
+    boards, taken = board_cuts(job, lots, sawn), boards_taken(job, sawn)
+    left = offcuts(job, lots, boards, taken)
+    return WoodClass(
+        species=lots[0].species,
+        thickness=lots[0].thickness,
+        lots=tuple(lot.number for lot in lots),
+        taken=taken,
+        boards=boards,
+        by=packed.by,
+        area=packed.area(packed.patterns),
+        first_fit=inf if packed.greedy is None else packed.area(packed.greedy),
+        bought_area=packed.area(packed.patterns, bought=True),
+        first_fit_bought=inf if packed.greedy is None else packed.area(packed.greedy, bought=True),
+        bound=packed.bound,
+        offcuts=left,
+        volumes=volumes(job, lots, boards, taken, left),
+    )

@@ -1,0 +1,153 @@
+"""Lengths of board that strips can be ripped from: at hand, ready as strips, or bought."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil, inf
+
+from jigs.job import Job
+from jigs.job_wood import Board
+from jigs.plan.wood.lots import Lot
+from jigs.solving.wood.at_hand import suits
+
+MOST_LENGTHS = 6  # that a board is crosscut into
+WORTH_IT = 0.95  # of the board, that a further crosscut has to bring it down to
+TINY = 1e-9
+
+
+@dataclass(frozen=True)
+class Kind:
+    """Boards of one size, each crosscut into `lengths`; `room` is the width for strips and the kerfs between.
+
+    `yields` says how many pieces of each lot a strip gives, 0 where none can be ripped. Of a ready strip `room`
+    is that of its one lot.
+    """
+
+    thickness: float
+    width: float
+    length: float
+    bought: bool
+    boards: int | None  # None: as many as are asked for
+    lengths: int
+    section: float  # length between trimmed ends, as crosscut
+    room: float
+    yields: tuple[int, ...]
+    ready: bool = False
+
+    @property
+    def area(self) -> float:
+        """Of one length, with its share of what is trimmed."""
+        return self.width * self.length / self.lengths
+
+    @property
+    def count(self) -> int | None:
+        """Lengths that can be had."""
+        return None if self.boards is None else self.boards * self.lengths
+
+
+def ripped(job: Job, lot: Lot) -> float:
+    """Width of a strip before its edges are planed."""
+    return lot.width + job.workshop.stock.strip_clean_up
+
+
+def is_bought(job: Job, lot: Lot) -> bool:
+    """Whether a board that can be bought is wide and long enough for a lot."""
+    stock = job.workshop.stock
+    wide = ripped(job, lot) <= stock.bought_width - stock.edge_trim + TINY
+    return wide and lot.pieces_in(_section(job, stock.bought_length, 1)) > 0
+
+
+def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
+    """Boards that can be bought for these lots, which are of one wood and one thickness."""
+    stock = job.workshop.stock
+    thickness = lots[0].thickness + stock.planing
+    return _kind(job, lots, (thickness, stock.bought_width, stock.bought_length), None)
+
+
+def hand_kinds(job: Job, lots: Sequence[Lot], at_hand: Mapping[Board, int]) -> list[Kind]:
+    """Boards at hand that suit these lots and give any of them, the nearest in thickness first.
+
+    Of a board that is just as wide as a strip of a lot, so many as the lot asks for are taken as they are.
+    """
+    lot, found, wanted = lots[0], list[Kind](), [lot.wanted for lot in lots]
+    for board, count in at_hand.items():
+        if suits(job, board, lot.species, lot.thickness) and board.width and board.length and count:
+            size = (board.thickness, board.width, board.length)
+            ready = _ready(job, lots, size, count, wanted)
+            if ready is not None and ready.boards:
+                found.append(ready)
+                count -= ready.boards
+            found.append(_kind(job, lots, size, count))
+    usable = [kind for kind in found if kind.boards and any(kind.yields)]
+    return sorted(usable, key=lambda kind: (kind.thickness, not kind.ready))
+
+
+def _kind(job: Job, lots: Sequence[Lot], size: tuple[float, float, float], boards: int | None) -> Kind:
+    thickness, width, length = size
+    room = width - job.workshop.stock.edge_trim
+    fits = [ripped(job, lot) <= room + TINY for lot in lots]
+    lengths = _lengths(job, [lot for lot, fit in zip(lots, fits, strict=True) if fit], length)
+    section = _section(job, length, lengths)
+    yields = tuple(lot.pieces_in(section) if fit else 0 for lot, fit in zip(lots, fits, strict=True))
+    return Kind(thickness, width, length, boards is None, boards, lengths, section, room, yields)
+
+
+def _ready(
+    job: Job, lots: Sequence[Lot], size: tuple[float, float, float], count: int, wanted: list[int]
+) -> Kind | None:
+    """The board as a strip of the widest lot it is wide enough for, if it is too narrow to be ripped to it.
+
+    Takes what these strips give off `wanted`.
+    """
+    thickness, width, length = size
+    wide = [k for k, lot in enumerate(lots) if lot.width <= width]
+    if not wide:
+        return None
+    best = max(wide, key=lambda k: lots[k].width)
+    lot, section = lots[best], _section(job, length, 1)
+    pieces = lot.pieces_in(section)
+    if ripped(job, lot) + job.workshop.stock.edge_trim <= width + TINY or not pieces:
+        return None
+    boards = min(count, ceil(wanted[best] / pieces))
+    wanted[best] -= min(wanted[best], boards * pieces)
+    yields = tuple(pieces if k == best else 0 for k in range(len(lots)))
+    return Kind(thickness, width, length, False, boards, 1, section, ripped(job, lot), yields, ready=True)
+
+
+def _section(job: Job, length: float, lengths: int) -> float:
+    cuts = (lengths - 1) * job.workshop.saw.kerf
+    return (length - 2 * job.workshop.stock.end_trim - cuts) / lengths
+
+
+def _lengths(job: Job, lots: Sequence[Lot], length: float) -> int:
+    """Into how many a board is crosscut, so that few pieces of many sizes do not each take a whole length."""
+    whole = _section(job, length, 1)
+    able = [lot for lot in lots if lot.pieces_in(whole)]
+    best, least = 1, inf
+    for lengths in range(1, MOST_LENGTHS + 1):
+        section = _section(job, length, lengths)
+        yields = [lot.pieces_in(section) for lot in able]
+        if lengths > 1 and (section < job.workshop.stock.least_offcut or not all(yields)):
+            break
+        taken = length / lengths * _width_taken(job, able, yields)
+        if taken < WORTH_IT * least:
+            best, least = lengths, taken
+    return best
+
+
+def _width_taken(job: Job, lots: Sequence[Lot], yields: Sequence[int]) -> float:
+    """Across boards, by all strips with their kerfs."""
+    kerf = job.workshop.saw.kerf
+    strips = (-(-lot.wanted // each) for lot, each in zip(lots, yields, strict=True))
+    return sum(count * (ripped(job, lot) + kerf) for lot, count in zip(lots, strips, strict=True))
+
+
+def relaxed(kind: Kind, job: Job, lots: Sequence[Lot]) -> Kind:
+    """A ready strip as though it gave a strip of any lot, for a bound that no plan is under."""
+    if not kind.ready:
+        return kind
+    room = max(kind.room, kind.width)
+    fits = (ripped(job, lot) <= room + TINY for lot in lots)
+    yields = tuple(lot.pieces_in(kind.section) if fit else 0 for lot, fit in zip(lots, fits, strict=True))
+    return replace(kind, room=room, yields=yields)

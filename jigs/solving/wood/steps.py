@@ -1,0 +1,195 @@
+"""What the steps of both forms share: boards milled and ripped, pieces cut off square, layups, the cut list."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from math import ceil, cos, degrees
+from typing import TypeVar
+
+from jigs.job import Job
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import CutLine, KeptLong, Machine, Setting, Step, Work
+from jigs.plan.wood.stock import WoodClass
+
+T = TypeVar("T")
+K = TypeVar("K", bound=Hashable)
+
+Rings = tuple[int, ...]
+
+
+def step(
+    work: Work,
+    machine: Machine,
+    rings: Rings,
+    lots: Iterable[Lot],
+    pieces: int,
+    settings: Sequence[Setting] = (),
+    jigs: Sequence[str] = (),
+) -> Step:
+    """A step whose number comes later."""
+    return Step(
+        0, work, machine, rings, tuple(lot.number for lot in lots), pieces, tuple(settings), tuple(jigs)
+    )
+
+
+def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """In the order given, from 1."""
+    return tuple(replace(step, number=number) for number, step in enumerate(steps, 1))
+
+
+def angle(name: str, radians: float) -> Setting:
+    """An angle in degrees."""
+    return Setting(name, degrees(radians), "angle")
+
+
+def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
+    """By key, in the order met."""
+    found: dict[K, list[T]] = {}
+    for item in items:
+        found.setdefault(key(item), []).append(item)
+    return found
+
+
+def rings_of(lots: Iterable[Lot]) -> Rings:
+    """All rings of some lots."""
+    return tuple(sorted({ring for lot in lots for ring in lot.rings}))
+
+
+def wanted(lots: Iterable[Lot]) -> int:
+    """Pieces of some lots, spares among them."""
+    return sum(lot.wanted for lot in lots)
+
+
+def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+    """Boards to thickness, the thickest first, then to strips, the widest first."""
+    by_thickness = grouped(sorted(lots, key=lambda lot: -lot.thickness), lambda lot: round(lot.thickness, 2))
+    for same in by_thickness.values():
+        boards = sum(board.count for of in _classes(classes, same) for board in of.taken)
+        yield step("mill", "planer", rings_of(same), same, boards, (Setting("thickness", same[0].thickness),))
+    by_width = grouped(sorted(lots, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
+    for same in by_width.values():
+        yield step(
+            "rip", "table saw", rings_of(same), same, _strips(classes, same), _ripped(job, same[0].width)
+        )
+
+
+def _classes(classes: Sequence[WoodClass], lots: Sequence[Lot]) -> list[WoodClass]:
+    numbers = {lot.number for lot in lots}
+    return [of for of in classes if numbers & set(of.lots)]
+
+
+def _strips(classes: Sequence[WoodClass], lots: Sequence[Lot]) -> int:
+    """Strips for some lots; those at hand that are ready are among them."""
+    numbers = {lot.number for lot in lots}
+    cuts = [(board.count, cut) for of in classes for board in of.boards for cut in board.strips]
+    return sum(count * cut.strips for count, cut in cuts if cut.lot in numbers)
+
+
+def _ripped(job: Job, width: float) -> tuple[Setting, ...]:
+    return (
+        Setting("rip fence from the blade", width + job.workshop.stock.strip_clean_up),
+        Setting("planed to a width of", width),
+    )
+
+
+def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:
+    """Pieces cut off square, one step for each length, the longest first."""
+    square = [lot for lot in lots if lot.way in ("square", "bevelled")]
+    ordered = sorted(square, key=lambda lot: (-lot.longer, lot.number))
+    for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
+        settings = (angle("mitre gauge off square", 0.0), Setting("stop from the blade", same[0].longer))
+        yield step("square", "table saw", rings_of(same), same, wanted(same), settings)
+
+
+def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
+    """From plies to the blocks that segments are cut from."""
+    for plan in layups:
+        way, rings = plan.way, plan.rings
+        if len(plan.layup.plies) > 1 and way.sheets:
+            thickness = (Setting("thickness of the sheet", plan.layup.sheet),)
+            yield step("sheet", "bench", rings, (), way.sheets, thickness)
+        yield step("strips", "table saw", rings, (), way.strips_in_all, _strips_of(plan))
+        if way.strips > 1:
+            stagger = (Setting("each set back by", way.stagger),) if way.stagger else ()
+            stacked = (Setting("strips in each", way.strips, "count"), *stagger)
+            yield step("stacks", "bench", rings, (), way.stacks, stacked)
+        yield step("pieces", plan.saw, rings, (), plan.pieces + plan.spares, _pieces(plan))
+        if plan.per_segment > 1:
+            pieces = (Setting("pieces in each", plan.per_segment, "count"),)
+            yield step("blocks", "bench", rings, (), plan.segments + plan.spare_segments, pieces)
+
+
+def _strips_of(plan: LayupPlan) -> tuple[Setting, ...]:
+    return (
+        Setting("rip fence from the blade", plan.strip_width),
+        Setting("planed to a width of", plan.layup.depth),
+        Setting("length of each strip", plan.way.strip_length),
+    )
+
+
+def _pieces(plan: LayupPlan) -> tuple[Setting, ...]:
+    way = plan.way
+    return (
+        angle("cut to the plies", way.cut_angle),
+        Setting("thickness of each slab", way.slab),
+        Setting("along the plies from slab to slab", way.pitch),
+        Setting("slabs cut off square to", way.slab_length),
+    )
+
+
+def layup_segments(layups: Sequence[LayupPlan], rings: Iterable[int]) -> int:
+    """Segments that come from layups for some rings, spares among them."""
+    wanted_rings = set(rings)
+    return sum(plan.segments + plan.spare_segments for plan in layups if wanted_rings & set(plan.rings))
+
+
+def cut_lines(
+    job: Job, lots: Iterable[Lot], steps: Sequence[Step], sanding: float, gauge: float
+) -> tuple[CutLine, ...]:
+    """The cut list in the order of the cuts.
+
+    `sanding` comes off each face that is mitred or bevelled; `gauge` is what is set for tapered staves.
+    """
+    lines = (_line(job, lot, _cut_in(steps, lot), sanding, gauge) for lot in lots)
+    return tuple(sorted(lines, key=lambda line: (line.step, line.lot)))
+
+
+def _cut_in(steps: Sequence[Step], lot: Lot) -> int:
+    cutting = ("mitre", "slide", "square")
+    return next(s.number for s in steps if s.work in cutting and lot.number in s.lots)
+
+
+def _line(job: Job, lot: Lot, number: int, sanding: float, gauge: float) -> CutLine:
+    """Angles: a strip turned over is cut by a tilted blade, one slid across by two fences."""
+    off = 2 * sanding / cos(lot.mitre) if lot.mitre else 0.0
+    off_width = 2 * sanding / cos(lot.bevel) if lot.bevel else 0.0
+    return CutLine(
+        lot=lot.number,
+        step=number,
+        tilt=lot.mitre if lot.way == "turned over" else lot.bevel,
+        gauge=lot.mitre if lot.way == "slid across" else gauge if lot.way == "bevelled" else 0.0,
+        sanded=sanding if lot.mitre or lot.bevel else 0.0,
+        width=lot.width - off_width,
+        longer=lot.longer - off,
+        shorter=max(0.0, lot.shorter - off),
+        rough_thickness=lot.thickness + job.workshop.stock.planing,
+        rough_width=lot.width + job.workshop.stock.strip_clean_up,
+        each=lot.mean + lot.slant,
+        strip=lot.strip_length(lot.wanted),
+    )
+
+
+def kept_long(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> tuple[KeptLong, ...]:
+    """Strips whose ends cannot be held safely, and what would keep them long; ends of nothing are none."""
+    least, of_number = job.workshop.stock.least_offcut, {lot.number: lot for lot in lots}
+    found: list[KeptLong] = []
+    for board in (board for of in classes for board in of.boards):
+        for strip in board.strips:
+            if 0.05 <= strip.left < least:
+                each = of_number[strip.lot].mean + of_number[strip.lot].slant
+                fewer = min(strip.pieces, ceil((least - strip.left) / each - 1e-9))
+                strips = board.count * strip.strips
+                found.append(KeptLong(strip.lot, strips, strip.left, fewer, strip.left + fewer * each))
+    return tuple(found)

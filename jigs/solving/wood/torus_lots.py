@@ -1,0 +1,146 @@
+"""The pieces of a torus, by either route: mitred segments, or staves for tubes that are sliced into rings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil, cos, inf, tan
+
+from geometry.sawing import WedgeRingCut
+from geometry.segment_carrier import HOLD_WIDTH
+from geometry.torus import Blank
+from jigs.job import TorusJob
+from jigs.job_wood import Route
+from jigs.plan.cutting import CuttingPlan
+from jigs.plan.wood.lots import Lot
+from jigs.solving.cutting import kerf_of
+from jigs.solving.wood.at_hand import longest_strip
+from jigs.solving.wood.spares import spare_pieces
+
+Rings = tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Tubes:
+    """Tubes of staves that are sliced into rings."""
+
+    count: int
+    rings: int  # that each gives at most
+    length: float
+
+
+def torus_lots(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings, layup: bool
+) -> tuple[Lot, ...]:
+    """What is sawn from boards by the job's own route; nothing where segments come from a layup."""
+    return () if layup else route_lots(job, blank, ring_cut, cutting, species, job.form.route)
+
+
+def route_lots(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings, route: Route
+) -> tuple[Lot, ...]:
+    """What is sawn from boards by one of the two routes; `species` are (N, n) names of woods."""
+    if route == "segments":
+        return tuple(_segments(job, cutting, species))
+    return tuple(_staves(job, blank, ring_cut, cutting, species))
+
+
+def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings) -> Iterator[Lot]:
+    layout = cutting.carrier
+    cut = layout.cut
+    for number, name in enumerate(_woods(species), 1):
+        count = sum(ring.count(name) for ring in species)
+        whole = job.workshop.spares.rings * species[0].count(name)
+        yield Lot(
+            number=number,
+            name=f"segments of {name}",
+            rings=_with(species, name),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count) + whole,
+            thickness=cut.depth,
+            width=cut.length,
+            longer=cut.outer_edge,
+            shorter=cut.inner_edge,
+            mitre=cut.tilt,
+            kerf=cut.kerf,
+            held=_held(job),
+            way="turned over",
+            stop=layout.stop,
+        )
+
+
+def _staves(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings
+) -> Iterator[Lot]:
+    """Rings whose woods are alike round the ring come from the same tubes, spare rings from the first's."""
+    number, kerf = 0, kerf_of(job, cutting.rings_on)
+    for ring in dict.fromkeys(species):
+        alike = tuple(k for k, other in enumerate(species, 1) if other == ring)
+        wanted = len(alike) + (job.workshop.spares.rings if ring == species[0] else 0)
+        tubes = tubes_for(job, blank, wanted, ring_cut.ring_thickness, kerf, ring)
+        for name in dict.fromkeys(ring):
+            number += 1
+            yield _stave_lot(job, blank, number, name, alike, tubes, ring.count(name))
+
+
+def tubes_for(
+    job: TorusJob, blank: Blank, wanted: int, thickness: float, kerf: float, woods: Sequence[str]
+) -> Tubes:
+    """The tubes whose staves take the least length of the boards' strips, as few as can be.
+
+    A tube for m rings: m thicknesses, a cut at each end and between them, and what is held in the last cut.
+    """
+    depth, saw = blank.apothem - blank.core_apothem, job.workshop.saw.kerf
+    strip = min(longest_strip(job, name, depth) for name in woods)
+
+    def taken(tubes: Tubes) -> float:
+        each = int((strip - saw) // (tubes.length + saw))
+        return tubes.count * strip / each if each else inf
+
+    counts = dict.fromkeys(ceil(wanted / rings) for rings in range(wanted, 0, -1))
+    ways = [_tubes(count, ceil(wanted / count), thickness, kerf, _held(job)) for count in counts]
+    return min(ways, key=taken)
+
+
+def _tubes(count: int, rings: int, thickness: float, kerf: float, held: float) -> Tubes:
+    return Tubes(count, rings, rings * thickness + (rings + 1) * kerf + held)
+
+
+def _held(job: TorusJob) -> float:
+    """Of what is cut from, under the hold-down, clear of the blade."""
+    return job.workshop.sled.clear_of_blade + HOLD_WIDTH
+
+
+def _stave_lot(
+    job: TorusJob, blank: Blank, number: int, name: str, rings: tuple[int, ...], tubes: Tubes, each: int
+) -> Lot:
+    """One wood's staves, `each` of them in a tube. Spare ones by share only: spare rings are in the tubes."""
+    thickness, count = blank.apothem - blank.core_apothem, tubes.count * each
+    return Lot(
+        number=number,
+        name=f"staves of {name}",
+        rings=rings,
+        species=name,
+        count=count,
+        spares=ceil(count * job.workshop.spares.segments / 100 - 1e-9),
+        thickness=thickness,
+        width=blank.flat_width + 2 * job.form.joint_sanding / cos(blank.mitre),
+        longer=tubes.length,
+        shorter=tubes.length,
+        mitre=0.0,
+        kerf=job.workshop.saw.kerf,
+        held=0.0 if tubes.length >= job.workshop.stock.least_offcut else _held(job),
+        way="bevelled",
+        stop=None,
+        bevel=blank.mitre,
+        off=thickness**2 * tan(blank.mitre) * tubes.length,
+    )
+
+
+def _woods(species: Sequence[Sequence[str]]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for ring in species for name in ring))
+
+
+def _with(species: Rings, name: str) -> tuple[int, ...]:
+    return tuple(k for k, ring in enumerate(species, 1) if name in ring)

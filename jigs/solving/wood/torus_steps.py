@@ -1,0 +1,167 @@
+"""The steps of a torus, from boards to the closed blank."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from geometry.sawing import WedgeRingCut
+from geometry.segment_carrier import HOLD_WIDTH
+from geometry.torus import Blank
+from geometry.truing import end_wedge
+from jigs.job import TorusJob
+from jigs.plan.cutting import CuttingPlan
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import Scrap, Setting, Step
+from jigs.plan.wood.stock import WoodClass
+from jigs.solving.cutting import rings_height
+from jigs.solving.gauges import check_corner
+from jigs.solving.wood.steps import (
+    angle,
+    layup_segments,
+    layup_steps,
+    numbered,
+    prepared_steps,
+    square_steps,
+    step,
+    wanted,
+)
+
+END_RINGS = 4  # two at each joint of the halves
+CLOSING = ("check-corner", "half-check", "truing-carrier")
+
+
+def torus_steps(
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    lots: Sequence[Lot],
+    classes: Sequence[WoodClass],
+    layups: Sequence[LayupPlan],
+) -> tuple[Step, ...]:
+    """In the order of the work; the rings' thickness is the strips' width, or that of the slices."""
+    staves = [lot for lot in lots if lot.way == "bevelled"]
+    return numbered(
+        [
+            *layup_steps(layups),
+            *prepared_steps(job, lots, classes),
+            *(
+                _sliced(job, blank, ring_cut, cutting, staves)
+                if staves
+                else _mitred(job, blank, cutting, lots, layups)
+            ),
+            *_wedge_rings(job, blank, ring_cut, cutting, lots),
+            step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
+        ]
+    )
+
+
+def _rings(blank: Blank) -> tuple[int, ...]:
+    return tuple(range(1, blank.wedge_rings + 1))
+
+
+def rings_made(job: TorusJob, blank: Blank) -> int:
+    """Wedge rings with the whole spare ones."""
+    return blank.wedge_rings + job.workshop.spares.rings
+
+
+def _mitred(
+    job: TorusJob, blank: Blank, cutting: CuttingPlan, lots: Sequence[Lot], layups: Sequence[LayupPlan]
+) -> Iterator[Step]:
+    """One setting serves every segment."""
+    layout, rings = cutting.carrier, _rings(blank)
+    settings = (
+        angle("blade tilt", blank.mitre),
+        angle("fence off square", 0.0),
+        Setting("stop from the blade's kept side, at the base's top", layout.stop),
+        Setting("blade above the table, along it", layout.blade_height),
+    )
+    pieces = wanted(lots) + layup_segments(layups, rings)
+    yield step(
+        "mitre",
+        cutting.segments_on,
+        rings,
+        lots,
+        pieces,
+        settings,
+        ("tilt-plate", "segment-stop", "joint-plate"),
+    )
+    yield step(
+        "rings",
+        "bench",
+        rings,
+        lots,
+        rings_made(job, blank),
+        _sanded(job.form.joint_sanding),
+        ("joint-plate",),
+    )
+    yield step("flatten", "bench", rings, lots, rings_made(job, blank))
+
+
+def _sanded(sanding: float) -> tuple[Setting, ...]:
+    return (Setting("sanded off each end of a segment", sanding),)
+
+
+def _sliced(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
+) -> Iterator[Step]:
+    """Staves to tubes, tubes to rings."""
+    rings, tubes = _rings(blank), sum(lot.count for lot in lots) // blank.segments
+    bevel = (angle("blade tilt", blank.mitre), Setting("width over the outer face", lots[0].width))
+    yield from square_steps(lots)
+    yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"))
+    yield step("tubes", "bench", rings, lots, tubes, _sanded(job.form.joint_sanding))
+    sliced = (
+        Setting("stop from the blade: thickness of the rings", ring_cut.ring_thickness),
+        Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
+    )
+    yield step("slices", cutting.rings_on, rings, lots, rings_made(job, blank), sliced)
+
+
+def _wedge_rings(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
+) -> Iterator[Step]:
+    """Every ring, then those at the ends of halves, which keep what truing takes."""
+    spare = job.form.half_sanding
+    ends = END_RINGS if spare > 0 else 0
+    rings, made = _rings(blank), rings_made(job, blank) - ends
+    thick = ring_cut.wedge_at_stop
+    jigs = ("sled-wedge", "check-corner")
+    yield step(
+        "wedge", cutting.rings_on, rings, lots, made, _wedge(job, blank, ring_cut, cutting, thick), jigs
+    )
+    if ends:
+        thick = end_wedge(thick, blank.half_wedge, spare)
+        settings = _wedge(job, blank, ring_cut, cutting, thick)
+        yield step("end wedge", cutting.rings_on, rings, lots, ends, settings, ("end-wedge",))
+
+
+def _wedge(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, thick: float
+) -> tuple[Setting, ...]:
+    return (
+        angle("fence to blade", ring_cut.half_wedge),
+        Setting("stop from the apex, along the fence", ring_cut.stop),
+        Setting("wedge on the fence in the second cut, at the stop", thick),
+        Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
+    )
+
+
+def torus_scraps(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, staves: bool
+) -> tuple[Scrap, ...]:
+    """One ring, then wedge rings that make a right angle; on the staves' route all of them from a scrap tube."""
+    check, n, rings = check_corner(blank).rings, blank.segments, _rings(blank)
+    depth, width = blank.apothem - blank.core_apothem, ring_cut.ring_thickness
+    held, cut = cutting.carrier.clear_of_blade + HOLD_WIDTH, cutting.carrier.cut
+    if staves:
+        length = (check + 1) * (width + cut.kerf) + cut.kerf
+        first = Scrap("staves", rings, 1, n, depth, blank.flat_width, length, ("joint-plate",))
+        return first, Scrap("quarter", rings, check, n, depth, width, length, ("check-corner",))
+    return (
+        Scrap("ring", rings, 1, n, depth, width, cut.strip_length(n) + held, ("joint-plate",)),
+        Scrap(
+            "quarter", rings, check, n, depth, width, cut.strip_length(check * n) + held, ("check-corner",)
+        ),
+    )

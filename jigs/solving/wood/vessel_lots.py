@@ -1,0 +1,171 @@
+"""The pieces of a vessel: segments by strip and wood, the solid base, staves, and strips between segments."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import chain
+from math import ceil, cos
+
+from geometry.segment_carrier import HOLD_WIDTH
+from geometry.staves import StaveBand
+from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting, Strip
+from jigs.plan.vessel.stack import Layer, StackPlan
+from jigs.plan.wood.lots import Lot
+from jigs.solving.wood.at_hand import widest_strip
+from jigs.solving.wood.spares import spare_pieces
+from jigs.vessel_job import VesselJob
+
+SAME = 0.02  # mm: pieces whose sizes differ by less are one
+
+
+def vessel_lots(
+    job: VesselJob, stack: StackPlan, saws: SawPlan, layup_rings: frozenset[int]
+) -> tuple[Lot, ...]:
+    """Everything that is sawn from boards; segments of `layup_rings` come from a layup instead."""
+    layers = {layer.number: layer for layer in stack.layers}
+    found = chain(
+        chain.from_iterable(_base(job, layer) for layer in stack.layers if layer.kind == "disc"),
+        chain.from_iterable(_segments(job, saws, layers, layup_rings)),
+        _spacers(job, stack.layers),
+        () if stack.staves is None else _staves(job, stack, stack.staves),
+    )
+    return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
+
+
+def _hold(job: VesselJob, piece: float) -> float:
+    """What is held of a strip while a square piece is cut off; a long piece is itself held."""
+    long = piece >= job.workshop.stock.least_offcut
+    return 0.0 if long else job.workshop.sled.clear_of_blade + HOLD_WIDTH
+
+
+def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
+    """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
+    ring, (name,) = layer.ring, layer.species
+    across = 2 * ring.outer
+    pieces = max(1, ceil(across / widest_strip(job, name, ring.height, across) - 1e-9))
+    yield _square(
+        job,
+        name="base",
+        rings=(layer.number,),
+        species=name,
+        count=pieces,
+        spares=0,
+        size=(ring.height, across / pieces, across),
+    )
+
+
+def _square(
+    job: VesselJob,
+    name: str,
+    rings: tuple[int, ...],
+    species: str,
+    count: int,
+    spares: int,
+    size: tuple[float, float, float],
+) -> Lot:
+    """Pieces cut off square; `size` is thickness, width and length."""
+    thickness, width, length = size
+    return Lot(
+        number=0,
+        name=name,
+        rings=rings,
+        species=species,
+        count=count,
+        spares=spares,
+        thickness=thickness,
+        width=width,
+        longer=length,
+        shorter=length,
+        mitre=0.0,
+        kerf=job.workshop.saw.kerf,
+        held=_hold(job, length),
+        way="square",
+        stop=None,
+    )
+
+
+def _segments(
+    job: VesselJob, saws: SawPlan, layers: dict[int, Layer], layup_rings: frozenset[int]
+) -> Iterator[Iterator[Lot]]:
+    for sled in saws.sleds:
+        for setting in sled.settings:
+            for strip in setting.strips:
+                solid = tuple(number for number in strip.rings if number not in layup_rings)
+                yield _strip_lots(job, sled, setting, strip, [layers[number] for number in solid])
+
+
+def _strip_lots(
+    job: VesselJob, sled: FlatSled, setting: StopSetting, strip: Strip, layers: Sequence[Layer]
+) -> Iterator[Lot]:
+    """One lot for each wood of the rings that are cut from strips of this size."""
+    for name in dict.fromkeys(name for layer in layers for name in layer.species):
+        count = sum(layer.species.count(name) for layer in layers)
+        yield Lot(
+            number=0,
+            name=f"segments of {name}",
+            rings=tuple(layer.number for layer in layers if name in layer.species),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count),
+            thickness=strip.thickness,
+            width=strip.width,
+            longer=strip.outer_edge,
+            shorter=strip.inner_edge,
+            mitre=sled.layout.mitre,
+            kerf=job.workshop.saw.kerf,
+            held=sled.layout.held,
+            way="slid across",
+            stop=setting.stop,
+        )
+
+
+def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
+    """Strips between segments, as thick as the ring is high and as long as its joints; rings alike together."""
+    groups: dict[tuple[str, float, float], list[Layer]] = {}
+    for layer in layers:
+        if layer.kind == "segments" and layer.ring.spacer:
+            size = (layer.ring.height, (layer.ring.outer - layer.ring.core) / cos(layer.ring.mitre))
+            for name in dict.fromkeys(_spacer_woods(job, layer)):
+                alike = (key for key in groups if key[0] == name and _near(key[1:], size))
+                groups.setdefault(next(alike, (name, *size)), []).append(layer)
+    for (name, height, length), rings in groups.items():
+        count = sum(_spacer_woods(job, layer).count(name) for layer in rings)
+        yield _square(
+            job,
+            name=f"strips of {name} between segments",
+            rings=tuple(layer.number for layer in rings),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count),
+            size=(height, rings[0].ring.spacer, length),
+        )
+
+
+def _near(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
+    return all(abs(x - y) <= SAME for x, y in zip(a, b, strict=True))
+
+
+def _spacer_woods(job: VesselJob, layer: Layer) -> tuple[str, ...]:
+    """The wood of each strip: the one asked for, else that of the segment before it."""
+    asked = job.rings.spacer_species
+    return layer.species if asked is None else (asked,) * len(layer.species)
+
+
+def _staves(job: VesselJob, stack: StackPlan, band: StaveBand) -> Iterator[Lot]:
+    """Boards for the staves; bevels, tapers and the slanted ends come off them."""
+    layer = next(layer for layer in stack.layers if layer.kind == "staves")
+    blank = band.stock_width * band.stock_length * band.thickness
+    for name in dict.fromkeys(layer.species):
+        count = layer.species.count(name)
+        square = _square(
+            job,
+            name=f"staves of {name}",
+            rings=(layer.number,),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count),
+            size=(band.thickness, band.stock_width, band.stock_length),
+        )
+        off = blank - band.volume / band.count
+        yield replace(square, way="bevelled", bevel=band.blade_tilt, off=off)

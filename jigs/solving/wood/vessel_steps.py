@@ -1,0 +1,151 @@
+"""The steps of a vessel, from boards to the glued stack."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting
+from jigs.plan.vessel.stack import Layer, StackPlan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import Scrap, Setting, Step
+from jigs.plan.wood.stock import WoodClass
+from jigs.solving.wood.steps import (
+    angle,
+    grouped,
+    layup_segments,
+    layup_steps,
+    numbered,
+    prepared_steps,
+    rings_of,
+    square_steps,
+    step,
+    wanted,
+)
+from jigs.vessel_job import VesselJob
+
+
+def vessel_steps(
+    job: VesselJob,
+    stack: StackPlan,
+    saws: SawPlan,
+    lots: Sequence[Lot],
+    classes: Sequence[WoodClass],
+    layups: Sequence[LayupPlan],
+) -> tuple[Step, ...]:
+    """In the order of the work: all strips, all pieces, rings, the stack."""
+    return numbered(
+        [
+            *layup_steps(layups),
+            *prepared_steps(job, lots, classes),
+            *(_slid(sled, setting, lots, layups) for sled in saws.sleds for setting in sled.settings),
+            *square_steps(lots),
+            *_tapered(saws, lots),
+            *_disc(stack, lots),
+            *_rings(job, stack, lots),
+            *_band(stack, lots),
+            *_stacked(stack, lots),
+        ]
+    )
+
+
+def _slid(sled: FlatSled, setting: StopSetting, lots: Sequence[Lot], layups: Sequence[LayupPlan]) -> Step:
+    """One setting of the stop: its rings' pieces, of every wood and strip, and those of layups."""
+    cut = [lot for lot in lots if lot.way == "slid across" and set(lot.rings) <= set(setting.rings)]
+    settings = (
+        angle("blade tilt", 0.0),
+        angle("each fence off square", sled.layout.mitre),
+        Setting("stop from the blade's kept side, square to it", setting.stop),
+        Setting("blade above the table", sled.layout.saw_height),
+    )
+    rings = "-".join(map(str, setting.rings))
+    jigs = (f"joint-plate-n{sled.segments}", f"stop-stick-ring-{rings}")
+    pieces = wanted(cut) + layup_segments(layups, setting.rings)
+    return step("slide", "table saw", setting.rings, cut, pieces, settings, jigs)
+
+
+def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    staves, cut = [lot for lot in lots if lot.way == "bevelled"], saws.staves
+    if cut is not None and staves:
+        settings = (
+            angle("blade tilt", cut.blade_tilt),
+            angle("mitre gauge off square", abs(cut.gauge_angle)),
+            Setting("blade above the table, along it", cut.saw_height),
+        )
+        jigs = ("stave-tilt-plate", "stave-gauge-plate")
+        yield step("taper", "table saw", rings_of(staves), staves, wanted(staves), settings, jigs)
+
+
+def _disc(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    """The base: glued edge to edge where one board is too narrow, then sawn round."""
+    for layer in stack.layers:
+        if layer.kind == "disc":
+            base = [
+                lot
+                for lot in lots
+                if lot.way == "square" and lot.name == "base" and layer.number in lot.rings
+            ]
+            across = (Setting("across", 2 * layer.ring.outer),)
+            yield step("disc", "bandsaw", (layer.number,), base, 1, across)
+
+
+def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    """Closed rings by their count of segments; strips stand between the segments."""
+    closed = [layer for layer in stack.layers if layer.kind == "segments"]
+    for same in grouped(closed, lambda layer: layer.ring.segments).values():
+        rings = tuple(layer.number for layer in same)
+        glued = [lot for lot in _of_segments(lots) if set(lot.rings) & set(rings)]
+        even = same[0].ring.segments % 2 == 0
+        jigs = ("ring-truing-board", "half-ring-check") if even else ()
+        settings = (Setting("sanded off each end of a segment", job.rings.joint_sanding),)
+        yield step("rings", "bench", rings, glued, len(rings), settings, jigs)
+    if closed:
+        numbers = tuple(layer.number for layer in closed)
+        lots_of = [lot for lot in _of_segments(lots) if set(lot.rings) & set(numbers)]
+        heights = grouped(closed, lambda layer: round(layer.ring.height, 2))
+        told = [Setting(f"ring {_list(same)}: height", same[0].ring.height) for same in heights.values()]
+        yield step("flatten", "bench", numbers, lots_of, len(closed), told)
+
+
+def _list(layers: Sequence[Layer]) -> str:
+    return ", ".join(str(layer.number) for layer in layers)
+
+
+def _of_segments(lots: Sequence[Lot]) -> list[Lot]:
+    """Segments, and the strips between them."""
+    return [lot for lot in lots if lot.way == "slid across" or (lot.way == "square" and lot.name != "base")]
+
+
+def _band(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    staves = [lot for lot in lots if lot.way == "bevelled"]
+    if stack.staves and staves:
+        height = (Setting("height, both ends flattened level", stack.staves.height),)
+        yield step("band", "bench", rings_of(staves), staves, 1, height)
+
+
+def _stacked(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    rings = tuple(layer.number for layer in stack.layers)
+    height = (Setting("height of the stack", stack.top - stack.bottom),)
+    yield step("stack", "bench", rings, lots, 1, height)
+
+
+def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scrap, ...]:
+    """For each count of segments the smallest ring, and a full set of staves."""
+    found = [_scrap_ring(sled, stack.layers) for sled in saws.sleds]
+    band = stack.staves
+    if band is not None:
+        numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
+        length = band.count * (band.stock_length + job.workshop.saw.kerf)
+        jigs = ("stave-tilt-plate",)
+        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, band.stock_width, length, jigs))
+    return tuple(found)
+
+
+def _scrap_ring(sled: FlatSled, layers: Sequence[Layer]) -> Scrap:
+    rings = tuple(sorted(ring for setting in sled.settings for ring in setting.rings))
+    cuts = [layer.cut for layer in layers if layer.number in rings and layer.cut]
+    cut = min(cuts, key=lambda cut: cut.outer_edge)
+    length = cut.strip_length(sled.segments) + sled.layout.held
+    return Scrap(
+        "ring", rings, 1, sled.segments, cut.length, cut.depth, length, (f"joint-plate-n{sled.segments}",)
+    )

@@ -1,0 +1,136 @@
+"""Where the wood of the boards goes: each share worked out on its own, so that their sum can be held against
+the boards.
+
+The order of work: a board's ends are trimmed and it is crosscut into lengths, as thick as it came; the lengths
+are planed; one edge is trimmed, strips are ripped, their edges planed; pieces are cut from the strips.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from math import ceil
+
+from jigs.job import Job
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.stock import BoardCut, BoardsTaken, Offcut, StripCut, Volumes
+from jigs.solving.wood.kinds import Kind
+from jigs.solving.wood.sawn import Sawn, is_kept
+
+NOTHING = 1e-9  # mm
+
+Strips = Sequence[tuple[StripCut, Lot]]
+
+
+def boards_taken(job: Job, sawn: Sequence[Sawn]) -> tuple[BoardsTaken, ...]:
+    """Whole boards for these lengths."""
+    return tuple(_taken(job, kind, count) for kind, count in Counter(length.kind for length in sawn).items())
+
+
+def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
+    count = ceil(used / kind.lengths)
+    over = count * kind.lengths - used
+    rest = over * kind.section + (over - 1) * job.workshop.saw.kerf if over else 0.0
+    return BoardsTaken(kind.thickness, kind.width, kind.length, kind.bought, count, kind.lengths, over, rest)
+
+
+def offcuts(
+    job: Job, lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
+) -> tuple[Offcut, ...]:
+    """What is left of boards, lengths and strips, sizes alike together, the largest first."""
+    found: Counter[tuple[float, float, float]] = Counter()
+    for size, count in _left(lots, boards, taken):
+        if min(size) > NOTHING:
+            found[size] += count
+    largest = sorted(found.items(), key=lambda item: -item[0][0] * item[0][1] * item[0][2])
+    return tuple(Offcut(*size, count, is_kept(job, *size[:2])) for size, count in largest)
+
+
+def _left(
+    lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
+) -> Iterator[tuple[tuple[float, float, float], int]]:
+    """Width, length and thickness of every offcut, and how many there are of each."""
+    thickness, by_number = lots[0].thickness, {lot.number: lot for lot in lots}
+    for whole in taken:
+        yield (whole.width, whole.over_length, whole.thickness), 1
+    for board in boards:
+        yield (board.left, board.length, thickness), board.count
+        for cut in board.strips:
+            yield (by_number[cut.lot].width, cut.left, thickness), board.count * cut.strips
+
+
+def volumes(
+    job: Job,
+    lots: Sequence[Lot],
+    boards: Sequence[BoardCut],
+    taken: Sequence[BoardsTaken],
+    left: Sequence[Offcut],
+) -> Volumes:
+    """Every share, mm3."""
+    cut: Counter[int] = Counter()
+    for board in boards:
+        for strip in board.strips:
+            cut[strip.lot] += board.count * strip.strips * strip.pieces
+    sawing = [
+        (board, [(s, lot) for s in board.strips for lot in lots if lot.number == s.lot]) for board in boards
+    ]
+    return Volumes(
+        stock=sum(whole.count * whole.width * whole.length * whole.thickness for whole in taken),
+        pieces=sum(lot.count * lot.volume for lot in lots),
+        spares=sum(lot.spares * lot.volume for lot in lots),
+        more=sum((cut[lot.number] - lot.wanted) * lot.volume for lot in lots),
+        kerf=_crosscut(job, taken) + sum(_ripping(job, *one) + _cutting_off(*one) for one in sawing),
+        planed=sum(_planed(*one) for one in sawing),
+        trimmed=_ends(job, taken) + sum(_edge(job, *one) + _slanted(*one) for one in sawing),
+        offcuts=sum(offcut.volume for offcut in left),
+        kept=sum(offcut.volume for offcut in left if offcut.kept),
+    )
+
+
+def _crosscut(job: Job, taken: Sequence[BoardsTaken]) -> float:
+    """Between the lengths of a board, but for those that stay in one piece."""
+    cuts = (
+        (whole.count * (whole.lengths - 1) - max(0, whole.over - 1)) * whole.width * whole.thickness
+        for whole in taken
+    )
+    return job.workshop.saw.kerf * sum(cuts)
+
+
+def _ends(job: Job, taken: Sequence[BoardsTaken]) -> float:
+    return 2 * job.workshop.stock.end_trim * sum(w.count * w.width * w.thickness for w in taken)
+
+
+def _ripping(job: Job, board: BoardCut, strips: Strips) -> float:
+    """A cut for each strip; the last takes no more than there is."""
+    if board.ready:
+        return 0.0
+    kerf, count = job.workshop.saw.kerf, sum(cut.strips for cut, _ in strips)
+    wide = sum(cut.strips * cut.width for cut, _ in strips)
+    beside = board.width - job.workshop.stock.edge_trim - wide - (count - 1) * kerf
+    return ((count - 1) * kerf + min(kerf, beside)) * board.length * strips[0][1].thickness * board.count
+
+
+def _cutting_off(board: BoardCut, strips: Strips) -> float:
+    """One cut more than there are pieces on every strip."""
+    cuts = (cut.strips * (cut.pieces + 1) * lot.slant * lot.width * lot.thickness for cut, lot in strips)
+    return board.count * sum(cuts)
+
+
+def _planed(board: BoardCut, strips: Strips) -> float:
+    """Off the faces of the lengths, and then off the edges of the strips."""
+    thickness = strips[0][1].thickness
+    faces = (board.thickness - thickness) * board.width * board.length
+    edges = sum(cut.strips * (cut.width - lot.width) * cut.length * thickness for cut, lot in strips)
+    return board.count * (faces + edges)
+
+
+def _edge(job: Job, board: BoardCut, strips: Strips) -> float:
+    trim = 0.0 if board.ready else job.workshop.stock.edge_trim
+    return board.count * trim * board.length * strips[0][1].thickness
+
+
+def _slanted(board: BoardCut, strips: Strips) -> float:
+    """The triangles at both ends of each strip, and what bevels take off the pieces."""
+    return board.count * sum(
+        cut.strips * (lot.end * lot.width * lot.thickness + cut.pieces * lot.off) for cut, lot in strips
+    )

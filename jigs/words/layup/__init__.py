@@ -1,0 +1,1 @@
+"""A layup in words and tables."""

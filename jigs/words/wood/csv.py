@@ -1,0 +1,223 @@
+"""The wood as tables for spreadsheets: mm, degrees, cm2, grams; for jobs in inches also inches."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+from math import degrees
+
+from jigs.job import Unit
+from jigs.lengths import MM_PER_INCH
+from jigs.plan import Plan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import CutLine
+from jigs.plan.wood.stock import BoardCut, StripCut, WoodClass
+from jigs.plan.wood.whole import WoodPlan
+from jigs.words.wood.work import CHECK, TEST, WHAT
+
+Cell = str | int | float | None
+Record = dict[str, Cell]
+
+
+def tables(plan: Plan) -> dict[str, str]:
+    """File name to text, of the tables that have rows.
+
+    A column ending in _mm is a length; jobs in inches have it as _in beside it.
+    """
+    wood = plan.wood
+    found = {
+        "cut-list.csv": [_lot(wood.lot(line.lot), line) for line in wood.lines],
+        "settings.csv": _settings(wood),
+        "stock.csv": _stock(wood),
+        "glue.csv": [*_faces(wood), *_bands(wood), *_stages(wood)],
+    }
+    return {name: _text(records, plan.job.unit) for name, records in found.items() if records}
+
+
+def _text(records: Sequence[Record], unit: Unit) -> str:
+    """One header row; every record's columns, empty where it has none."""
+    written = [_in_unit(record, unit) for record in records]
+    columns = list(dict.fromkeys(column for record in written for column in record))
+    out = io.StringIO()
+    writer = csv.DictWriter(out, columns, restval="", lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(written)
+    return out.getvalue()
+
+
+def _in_unit(record: Record, unit: Unit) -> dict[str, str]:
+    """Numbers as text; behind every length its inches, where the job is in inches."""
+    found: dict[str, str] = {}
+    for name, cell in record.items():
+        found[name] = _cell(cell, 3)
+        if unit == "in" and name.endswith("_mm"):
+            inches = None if cell in (None, "") else float(cell or 0.0) / MM_PER_INCH
+            found[f"{name[:-3]}_in"] = _cell(inches, 4)
+    return found
+
+
+def _cell(cell: Cell, places: int) -> str:
+    if cell is None:
+        return ""
+    return f"{cell:.{places}f}" if isinstance(cell, float) else str(cell)
+
+
+def _numbers(rings: Iterable[int]) -> str:
+    return " ".join(map(str, rings))
+
+
+def _lot(lot: Lot, line: CutLine) -> Record:
+    return {
+        "step": line.step,
+        "lot": lot.number,
+        "pieces": lot.name,
+        "rings": _numbers(lot.rings),
+        "species": lot.species,
+        "count": lot.count,
+        "spares": lot.spares,
+        "way": lot.way,
+        "tilt_deg": degrees(line.tilt),
+        "gauge_off_square_deg": degrees(line.gauge),
+        "stop_mm": lot.stop,
+        "thickness_mm": lot.thickness,
+        "width_mm": lot.width,
+        "finished_width_mm": line.width,
+        "finished_longer_edge_mm": line.longer,
+        "finished_shorter_edge_mm": line.shorter,
+        "sanded_each_face_mm": line.sanded,
+        "cut_longer_edge_mm": lot.longer,
+        "cut_shorter_edge_mm": lot.shorter,
+        "rough_thickness_mm": line.rough_thickness,
+        "rough_width_mm": line.rough_width,
+        "strip_each_mm": line.each,
+        "strip_all_mm": line.strip,
+    }
+
+
+def _settings(wood: WoodPlan) -> list[Record]:
+    """A row for each thing that is set; a step without any has one row."""
+    return [
+        {
+            "step": step.number,
+            "machine": step.machine,
+            "work": WHAT[step.work],
+            "rings": _numbers(step.rings),
+            "lots": _numbers(step.lots),
+            "pieces": step.pieces or None,
+            "setting": setting.name if setting else "",
+            "value_mm": setting.value if setting and setting.kind == "length" else None,
+            "value_deg": setting.value if setting and setting.kind == "angle" else None,
+            "value": setting.value if setting and setting.kind in ("count", "text") else None,
+            "first_in_scrap": TEST[step.work] if step.tested else "",
+            "check": CHECK[step.work],
+            "jigs": " ".join(step.jigs),
+        }
+        for step in wood.steps
+        for setting in (step.settings or (None,))
+    ]
+
+
+def _stock(wood: WoodPlan) -> list[Record]:
+    """For each wood what its plan comes to, then whole boards, how each length is ripped, what is left over."""
+    records: list[Record] = []
+    for of in wood.classes:
+        records += [_summary(of), *_taken(of)]
+        records += [_strip(of, board, strip) for board in of.boards for strip in board.strips]
+        records += [
+            {
+                **_of("offcut", of),
+                "count": offcut.count,
+                "thickness_mm": offcut.thickness,
+                "width_mm": offcut.width,
+                "length_mm": offcut.length,
+                "note": "keep" if offcut.kept else "too small to hold safely",
+            }
+            for offcut in of.offcuts
+        ]
+    return records
+
+
+def _of(what: str, of: WoodClass) -> Record:
+    return {"what": what, "species": of.species, "planed_thickness_mm": of.thickness}
+
+
+def _summary(of: WoodClass) -> Record:
+    return {
+        **_of("plan", of),
+        "sawn_cm2": of.area / 100,
+        "first_fit_cm2": of.first_fit / 100,
+        "least_possible_cm2": of.bound / 100,
+        "wood_cm3": of.volumes.stock / 1000,
+        "pieces_cm3": (of.volumes.pieces + of.volumes.spares + of.volumes.more) / 1000,
+        "note": f"by {of.by}",
+    }
+
+
+def _taken(of: WoodClass) -> list[Record]:
+    return [
+        {
+            **_of("board", of),
+            "count": board.count,
+            "thickness_mm": board.thickness,
+            "width_mm": board.width,
+            "length_mm": board.length,
+            "note": "buy" if board.bought else "at hand",
+        }
+        for board in of.taken
+    ]
+
+
+def _strip(of: WoodClass, board: BoardCut, strip: StripCut) -> Record:
+    return {
+        **_of("strip", of),
+        "count": board.count * strip.strips,
+        "thickness_mm": of.thickness,
+        "width_mm": strip.width,
+        "length_mm": strip.length,
+        "lot": strip.lot,
+        "pieces_each": strip.pieces,
+        "note": "as it is" if board.ready else f"from a board {board.width:.1f} mm wide",
+    }
+
+
+def _faces(wood: WoodPlan) -> list[Record]:
+    return [
+        {
+            "what": "faces",
+            "name": faces.name,
+            "rings": _numbers(faces.rings),
+            "count": faces.count,
+            "area_cm2": faces.area / 100,
+            "glue_g": faces.grams,
+        }
+        for faces in wood.glue.faces
+    ]
+
+
+def _bands(wood: WoodPlan) -> list[Record]:
+    return [
+        {
+            "what": "band",
+            "name": "ring" if band.rings else "whole blank",
+            "rings": _numbers(band.rings),
+            "length_mm": band.length,
+        }
+        for band in wood.glue.bands
+    ]
+
+
+def _stages(wood: WoodPlan) -> list[Record]:
+    return [
+        {
+            "what": "batches",
+            "name": f"{stage.assembly}: {stage.what}",
+            "rings": _numbers(stage.rings),
+            "count": stage.count,
+            "joints_each": stage.joints,
+            "at_once": stage.at_once,
+            "batches": stage.batches,
+            "clamps_h": stage.batches * wood.glue.clamp_time,
+        }
+        for stage in wood.glue.stages
+    ]

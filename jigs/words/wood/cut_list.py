@@ -1,0 +1,120 @@
+"""What is tried in scrap, every piece, and the work in its order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees
+
+from jigs.job import Job, Unit
+from jigs.lengths import show_length
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import CutLine, Scrap, Step
+from jigs.plan.wood.whole import WoodPlan
+from jigs.words.sections import Row, Section
+from jigs.words.wood.numbers import count_text, ring_list, setting_text, sizes
+from jigs.words.wood.work import CHECK, COMES, SAFE, TEST, WHAT
+
+PROVES = {
+    "ring": "closes in a band without light",
+    "quarter": "fills the check corner without light",
+    "staves": "closes dry in a band without light",
+}
+MAKES = {"ring": "ring", "quarter": "wedge ring", "staves": "set of staves"}
+
+
+def scrap_section(job: Job, wood: WoodPlan) -> Section:
+    """Before good wood is cut."""
+    return Section(
+        "Scrap first",
+        tuple(_scrap(scrap, job.unit) for scrap in wood.scraps),
+        (
+            "Scrap as hard, as thick and as wide as the good wood; what it shows wrong is set right before good wood.",
+        ),
+    )
+
+
+def _scrap(scrap: Scrap, unit: Unit) -> Row:
+    made = count_text(scrap.count, MAKES[scrap.of], "sets of staves" if scrap.of == "staves" else None)
+    return Row(
+        f"{MAKES[scrap.of]} of {scrap.segments}, for {ring_list(scrap.rings)}",
+        f"{made} of {scrap.segments}, from {show_length(scrap.strip, unit)} of "
+        f"{sizes((scrap.thickness, scrap.width), unit)}: {PROVES[scrap.of]}",
+        "text",
+    )
+
+
+def cut_list_section(job: Job, wood: WoodPlan) -> Section:
+    """Every lot: count, sizes, angles, stop, the step that cuts it."""
+    rows = [row for line in wood.lines for row in _lot(wood.lot(line.lot), line, job.unit)]
+    count, spares = sum(lot.count for lot in wood.lots), sum(lot.spares for lot in wood.lots)
+    total = Row("pieces in all", f"{count} and {spares} to spare", "text")
+    return Section(
+        "Cut list",
+        (*rows, total),
+        (
+            "Sizes are thickness x width x length along the strip, of slanted ends the longer and the shorter edge; "
+            "finished is as glued, rough is what the strip loses for each piece.",
+        ),
+    )
+
+
+def _lot(lot: Lot, line: CutLine, unit: Unit) -> tuple[Row, Row]:
+    stop = f", stop at {show_length(lot.stop, unit)}" if lot.stop is not None else ""
+    angles = f"blade tilt {degrees(line.tilt):.3f}°, gauge off square {degrees(line.gauge):.3f}°{stop}"
+    finished = sizes((lot.thickness, line.width, *_edges(line.longer, line.shorter)), unit)
+    rough = sizes((line.rough_thickness, line.rough_width, line.each), unit)
+    all_of_it = f"{show_length(line.strip, unit)} of strip for all"
+    return (
+        Row(
+            f"lot {lot.number}",
+            f"{lot.name}, {ring_list(lot.rings)}: {lot.count} and {lot.spares} to spare, finished {finished}",
+            "text",
+        ),
+        Row(
+            f"lot {lot.number}, cut in step {line.step}",
+            f"{sizes(_edges(lot.longer, lot.shorter), unit)}, {angles}; rough {rough}, {all_of_it}",
+            "text",
+        ),
+    )
+
+
+def _edges(longer: float, shorter: float) -> tuple[float, ...]:
+    return (longer,) if longer == shorter else (longer, shorter)
+
+
+def order_section(job: Job, wood: WoodPlan) -> Section:
+    """The steps: setting, test cut, check; each is tried and checked like the first of its kind."""
+    machines = dict.fromkeys(step.machine for step in wood.steps)
+    first = {step.work: step.number for step in reversed(wood.steps)}
+    return Section(
+        "Order of the work",
+        tuple(row for step in wood.steps for row in _step(step, first[step.work], job.unit)),
+        (
+            *(caution for machine in machines for caution in SAFE[machine]),
+            "The machine's manual, local rules and trained practice come first.",
+        ),
+    )
+
+
+def _step(step: Step, like: int, unit: Unit) -> Iterator[Row]:
+    """What, how it is set and with which jigs, how it is tried and checked."""
+    number, told = step.number, [setting_text(setting, unit) for setting in step.settings]
+    yield Row(f"{number}. {step.machine}", f"{WHAT[step.work]} ({_made(step)})", "text")
+    if step.jigs:
+        told.append(f"with {', '.join(step.jigs)}")
+    if like != number:
+        told.append(
+            f"first in scrap and checked as in step {like}" if step.tested else f"checked as in step {like}"
+        )
+    if told:
+        yield Row(f"{number}. set", ", ".join(told), "text")
+    if like == number and step.tested:
+        yield Row(f"{number}. first in scrap", TEST[step.work], "text")
+    if like == number:
+        yield Row(f"{number}. check", CHECK[step.work], "text")
+
+
+def _made(step: Step) -> str:
+    """How many, and of which rings."""
+    rings = ring_list(step.rings)
+    return f"{count_text(step.pieces, COMES[step.work])}, {rings}" if step.pieces else rings

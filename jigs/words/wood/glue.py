@@ -1,0 +1,66 @@
+"""Glue in words: faces, bands, what is glued up at a time, how long it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from jigs.job import Job, Unit
+from jigs.plan.wood.glue import GlueFaces, GlueStage
+from jigs.plan.wood.whole import WoodPlan
+from jigs.words.amounts import area_text, weight_text
+from jigs.words.sections import Row, Section
+from jigs.words.wood.numbers import count_text, ring_list
+
+
+def glue_section(job: Job, wood: WoodPlan) -> Section:
+    """Faces and grams, then batches by the open time, then days."""
+    glue, unit, wish = wood.glue, job.unit, job.workshop.glue
+    return Section(
+        "Glue",
+        (
+            *(Row(name, _faces(same, unit), "text") for name, same in _by_name(glue.faces).items()),
+            Row(
+                "faces in all",
+                f"{area_text(glue.area, unit)}, {weight_text(glue.grams, unit)} of glue",
+                "text",
+            ),
+            Row(f"joints closed in {wish.open_time:g} minutes", glue.joints_in_time, "count"),
+            *(Row(_stage_name(stage), _stage(stage), "text") for stage in glue.stages),
+            Row("batches in all", glue.batches, "count"),
+            Row("in clamps, one after another", f"{glue.hours:g} hours", "text"),
+            Row("then, before turning", f"{glue.cure:g} hours of curing", "text"),
+            Row("days at least", glue.days, "count"),
+        ),
+        (
+            "The glue's maker comes first. A dry run with every clamp at hand before each batch.",
+            "Grams are what the joints take; as much again is lost in the pot and squeezed out. Common practice.",
+        ),
+    )
+
+
+def _by_name(faces: Sequence[GlueFaces]) -> dict[str, list[GlueFaces]]:
+    found: dict[str, list[GlueFaces]] = {}
+    for of in faces:
+        found.setdefault(of.name, []).append(of)
+    return found
+
+
+def _faces(faces: Sequence[GlueFaces], unit: Unit) -> str:
+    """All of one name."""
+    count = count_text(sum(of.count for of in faces), "joint")
+    area, grams = sum(of.area for of in faces), sum(of.grams for of in faces)
+    return f"{count}, {area_text(area, unit)}, {weight_text(grams, unit)}"
+
+
+def _stage_name(stage: GlueStage) -> str:
+    return f"glue {stage.assembly}: {stage.what}, {ring_list(stage.rings)}"
+
+
+def _stage(stage: GlueStage) -> str:
+    each = (
+        f"{stage.count}, {count_text(stage.joints, 'joint')} in each"
+        if stage.pieces > 1
+        else str(stage.count)
+    )
+    late = "" if stage.in_time else "; longer than the glue stays open"
+    return f"{each}, {stage.at_once} at a time: {count_text(stage.batches, 'batch', 'batches')}{late}"

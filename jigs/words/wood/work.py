@@ -1,0 +1,110 @@
+"""What each kind of step is, how it is tried in scrap, how it is checked, in words."""
+
+from __future__ import annotations
+
+from jigs.plan.wood.steps import Machine, Work
+
+SEGMENT = "joint plate over both ends of a segment; calliper over the outer edge; a ring closes without light in a band"
+
+WHAT: dict[Work, str] = {
+    "mill": "boards planed flat and to thickness",
+    "rip": "strips ripped and planed to width, the grain along them",
+    "sheet": "plies glued to sheets",
+    "strips": "strips ripped from the sheets",
+    "stacks": "strips glued face to face to stacks",
+    "pieces": "pieces cut from the stacks at the layup's angle",
+    "blocks": "pieces glued, mirrored, to the blocks of segments",
+    "mitre": "segments, the strip turned over between cuts",
+    "slide": "segments, the strip slid across from fence to fence, the same face up",
+    "square": "pieces cut off square",
+    "bevel": "staves: both edges bevelled, the same face down, turned end for end",
+    "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
+    "disc": "base sawn round, glued edge to edge first where it is of several pieces",
+    "rings": "segments glued to halves, halves trued, rings closed",
+    "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
+    "slices": "rings sliced from the tubes, the tube in a cradle and held down",
+    "flatten": "rings flattened on both faces, the first face to a true plane",
+    "wedge": "both faces of the wedge rings, the ring turned over about its radial line",
+    "end wedge": "both faces of the four rings at the ends of the halves, the half's end on the end wedge",
+    "band": "staves glued to halves of the band, halves trued, the band closed and levelled",
+    "close": "wedge rings glued to quarters and halves, halves trued, the torus closed",
+    "stack": "rings glued one on another from the foot up, each flattened before the next",
+}
+
+COMES: dict[Work, str] = {  # one of what comes of it
+    "mill": "board",
+    "rip": "strip",
+    "sheet": "sheet",
+    "strips": "strip",
+    "stacks": "stack",
+    "pieces": "piece",
+    "blocks": "block",
+    "mitre": "segment",
+    "slide": "segment",
+    "square": "piece",
+    "bevel": "stave",
+    "taper": "stave",
+    "disc": "disc",
+    "rings": "ring",
+    "tubes": "tube",
+    "slices": "ring",
+    "flatten": "ring",
+    "wedge": "ring",
+    "end wedge": "ring",
+    "band": "band",
+    "close": "ring",
+    "stack": "stack",
+}
+
+TEST: dict[Work, str] = {
+    "mill": "one scrap board",
+    "rip": "one strip of scrap",
+    "strips": "one strip of scrap",
+    "pieces": "two pieces of scrap, which mirror each other edge to edge",
+    "mitre": "a scrap strip: two segments, then a whole ring of them",
+    "slide": "a scrap strip: two segments, then a whole ring where the count of segments is new",
+    "square": "one piece of scrap",
+    "bevel": "short staves of scrap: a full set, dry in a band",
+    "taper": "a full set of staves in scrap, dry in a band",
+    "disc": "the circle drawn on the wood: the cut stays outside it",
+    "slices": "one slice of a scrap tube",
+    "wedge": "a scrap quarter",
+    "end wedge": "one scrap ring",
+}
+
+CHECK: dict[Work, str] = {
+    "mill": "calliper at both ends and in the middle, no light under a straight edge",
+    "rip": "calliper along the strip, both edges square",
+    "sheet": "calliper: the thickness of the sheet is the pattern's repeat",
+    "strips": "calliper along the strip",
+    "stacks": "ends at their set-back, no gap between strips",
+    "pieces": "calliper both sides; two pieces laid mirrored show one line",
+    "blocks": "lines meet across the joints; calliper over the block",
+    "mitre": SEGMENT,
+    "slide": SEGMENT,
+    "square": "calliper over the length; a square at both ends",
+    "bevel": "joint plate between two staves; a set closes without light in a band",
+    "taper": "tilt plate on the edge; a set closes without light in a band",
+    "disc": "calliper across, twice",
+    "rings": "no light at any joint, dry in a band, before any glue",
+    "tubes": "no light at any joint, dry in bands, before any glue",
+    "slices": "calliper over the thickness, at four places",
+    "flatten": "straight edge across the faces; calliper over the height at four places",
+    "wedge": "check corner: it is filled without light; calliper over the thick and the thin edge",
+    "end wedge": "calliper over the thick and the thin edge",
+    "band": "no light at any joint, dry in a band, before any glue; both ends in one plane",
+    "close": "check corner for quarters, check plate for halves, before any glue",
+    "stack": "calliper over the stack as it grows; centred before each ring is pressed",
+}
+
+SAFE: dict[Machine, tuple[str, ...]] = {
+    "planer": ("Planer: no piece shorter than its maker allows; push blocks; extraction on, mask on.",),
+    "table saw": (
+        "Table saw: switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
+        "allows; pieces under 300 mm are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
+    ),
+    "bandsaw": (
+        "Bandsaw: guide just above the work; no small or round piece freehand: cradle, sled or clamp.",
+    ),
+    "bench": ("Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",),
+}

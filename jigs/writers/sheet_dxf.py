@@ -1,0 +1,177 @@
+"""A sheet of parts as one DXF like those of single parts, read back and held against its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from math import pi
+from pathlib import Path
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+from geometry.contour import Contour, circle
+from geometry.lettering import strokes, text_width
+from jigs.part import Line, Part
+from jigs.sheets.sheet import Placed, Sheet, quarter_turn
+from jigs.writers.drawing import (
+    NOTE_GAP,
+    NOTE_HEIGHT,
+    SCALE_LENGTH,
+    Circle,
+    Polyline,
+    Shape,
+    round_hole,
+    widened,
+)
+from jigs.writers.dxf import (
+    TOLERANCE,
+    contours_in,
+    dxf_text,
+    entity_form,
+    entity_points,
+    numbered,
+)
+from jigs.writers.marks import centre_lines
+from jigs.writers.target import Target, get, put
+
+DECIMALS = 6  # of a mm in the file
+FULL = 0.8  # of a part's longer side that its name may fill
+
+
+@dataclass(frozen=True, eq=False)
+class Drawn:
+    """A part's lines turned one way: `points` of all, and each line's form with the rows that fill it."""
+
+    points: FloatArray
+    forms: tuple[tuple[str, int, int], ...]
+
+
+def write_sheet(sheet: Sheet, target: Target, kerf: float = 0.0) -> None:
+    """Write a sheet's parts where they lie, each grown and its holes shrunk by half of `kerf` (mm), and read it back.
+
+    Its layers are those of a single part; note has each part's name, the sheet's edge and name. Raises
+    ValueError where the kerf leaves nothing of a contour, or where an outline or a hole read back is off by
+    more than a single part's may be.
+    """
+    parts = {item.part.name: item.part for item in sheet.placed}
+    shapes = {name: _lines(part, kerf) for name, part in parts.items()}
+    content = dxf_text(_entities(sheet, shapes))
+    put(content, target)
+    _check(sheet, shapes, get(target) if isinstance(target, Path) else content)
+
+
+@lru_cache(maxsize=256)
+def _lines(part: Part, kerf: float) -> tuple[Shape, ...]:
+    """A part's lines as in its own file (jigs.writers.drawing), its name in place of the notes beside it.
+
+    Copies of a part often lie on several sheets.
+    """
+    marks = [
+        Polyline("engrave", _level(line), False, mark.name if isinstance(mark, Line) else "")
+        for mark in part.marks
+        for line in centre_lines(mark)
+    ]
+    holes = [widened(hole.ccw(), -kerf / 2) for hole in part.holes]
+    outline = Polyline("cut", widened(part.outline.ccw(), kerf / 2).vertices, True)
+    drilled = [round_hole(hole) or Polyline("cut", hole.vertices, True) for hole in holes]
+    return (*marks, *drilled, outline, *_name(part))
+
+
+def _name(part: Part) -> list[Polyline]:
+    """Across the part's middle, along its longer side."""
+    x0, y0, x1, y1 = part.outline.bounds
+    x, y, wide = (x0 + x1) / 2, (y0 + y1) / 2, x1 - x0 >= y1 - y0
+    height = min(NOTE_HEIGHT, FULL * max(x1 - x0, y1 - y0) / text_width(part.name, 1.0))
+    half = text_width(part.name, height) / 2
+    origin = (x - half, y - height / 2) if wide else (x + height / 2, y - half)
+    return _notes(strokes(part.name, origin, height, 0.0 if wide else pi / 2))
+
+
+def _notes(lines: Iterable[FloatArray]) -> list[Polyline]:
+    return [Polyline("note", _level(line), False) for line in lines]
+
+
+def _level(line: FloatArray) -> FloatArray:
+    rows = np.zeros((len(line), 3))
+    rows[:, :2] = line
+    return rows
+
+
+def _entities(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]]) -> list[str]:
+    """All lines as text. Each way in which a part lies is put into forms once, since copies are many."""
+    drawn: dict[tuple[str, int], Drawn] = {}
+    filled: list[tuple[str, list[float]]] = []
+    for item in sheet.placed:
+        key = item.part.name, item.turns
+        if key not in drawn:
+            drawn[key] = _turned(shapes[item.part.name], item.turns)
+        filled += _filled(drawn[key], item.x, item.y)
+    filled += _filled(_turned(tuple(_beside(sheet)), 0), 0.0, 0.0)
+    return [form % (handle, *values) for handle, (form, values) in numbered(filled)]
+
+
+def _turned(shapes: tuple[Shape, ...], turns: int) -> Drawn:
+    points = [entity_points(shape) for shape in shapes]
+    ends = np.cumsum([2 * len(rows) for rows in points]).tolist()
+    forms = [entity_form(shape) for shape in shapes]
+    turned = np.concatenate(points) @ quarter_turn(turns)
+    return Drawn(turned, tuple(zip(forms, [0, *ends[:-1]], ends, strict=True)))
+
+
+def _filled(drawn: Drawn, x: float, y: float) -> list[tuple[str, list[float]]]:
+    values = np.round(drawn.points + np.array((x, y)), DECIMALS).ravel().tolist()
+    return [(form, values[start:end]) for form, start, end in drawn.forms]
+
+
+def _beside(sheet: Sheet) -> list[Polyline]:
+    """The sheet's edge; below it its name, and a line of known length to check the scale by."""
+    wide, high = sheet.size
+    base = -NOTE_GAP - NOTE_HEIGHT
+    rule = base - NOTE_GAP
+    said = f"{sheet.name} {wide:g} x {high:g} x {sheet.thickness:g} MM{' OFFCUT' if sheet.offcut else ''}"
+    lines = (
+        *strokes(said, (0.0, base), NOTE_HEIGHT),
+        np.array([(0.0, rule), (SCALE_LENGTH, rule)]),
+        *(np.array([(end, rule - 2), (end, rule + 2)]) for end in (0.0, SCALE_LENGTH)),
+        *strokes(f"{SCALE_LENGTH:g} MM", (SCALE_LENGTH + 5, rule - 1.5), 3.0),
+    )
+    edge = np.array([(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)])
+    return [Polyline("note", _level(edge), True), *_notes(lines)]
+
+
+def _check(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]], content: bytes) -> None:
+    """Raises ValueError where the file's contours are not those of its parts, one for one."""
+    own = {name: [shape for shape in lines if _is_contour(shape)] for name, lines in shapes.items()}
+    wanted = [(item, shape) for item in sheet.placed for shape in own[item.part.name]]
+    found = contours_in(content)
+    if len(found) != len(wanted):
+        raise ValueError(
+            f"{sheet.name}: {len(wanted)} outlines and holes were written, {len(found)} read back"
+        )
+    for (item, shape), read in zip(wanted, found, strict=True):
+        off = _off(_lying(item, shape), read)
+        if not off <= TOLERANCE:
+            raise ValueError(f"{sheet.name}: {item.part.name}, copy {item.copy}, reads back {off:.4g} mm off")
+
+
+def _is_contour(shape: Shape) -> bool:
+    return isinstance(shape, Circle) or (shape.closed and shape.layer == "cut")
+
+
+def _lying(item: Placed, shape: Shape) -> Contour:
+    """A contour where it should lie on the sheet."""
+    if isinstance(shape, Circle):
+        x, y = item.points(np.array(shape.centre)).tolist()
+        return circle((x, y), shape.radius)
+    return item.contour(Contour(shape.vertices))
+
+
+def _off(wanted: Contour, read: Contour) -> float:
+    """How far a contour was moved or bent, mm: at its vertices and at the middles of its arcs."""
+    if len(wanted) != len(read):
+        return float("inf")
+    chords = np.hypot(*(wanted.ends - wanted.points).T)
+    bent = np.abs(wanted.vertices[:, 2] - read.vertices[:, 2]) * chords / 2
+    return float(max(np.abs(wanted.points - read.points).max(), bent.max()))

@@ -1,0 +1,173 @@
+"""Which pieces are cut, how many, and from what strips."""
+
+from collections import Counter
+from dataclasses import replace
+from math import ceil, cos, pi, tan
+
+import pytest
+
+from geometry.segment_carrier import HOLD_WIDTH
+from jigs.jobfile import parse
+from jigs.solving.wood.torus_lots import torus_lots
+from jigs.solving.wood.vessel_lots import vessel_lots
+from tests.jigs.vessel.jobs import text
+from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of
+
+TORI = ("garland", "quoit", "millwheel", "one wood by rings", "woods round the ring")
+STACKS = ("sorrel", "tumbler", *VESSELS)
+
+
+def counts(lots, start="segments"):
+    found = Counter()
+    for lot in lots:
+        if lot.name.startswith(start):
+            found[lot.species] += lot.count
+    return found
+
+
+@pytest.mark.parametrize("name", TORI)
+def test_a_torus_has_as_many_segments_of_each_wood_as_its_rings(name):
+    plan = plan_of(name)
+    asked = Counter(wood for ring in plan.species for wood in ring)
+    assert counts(lots_of(plan, "segments")) == asked
+
+
+@pytest.mark.parametrize("name", TORI)
+def test_spare_segments_are_a_share_or_the_least_and_a_whole_first_ring_besides(name):
+    plan = plan_of(name)
+    wish = plan.job.workshop.spares
+    for lot in lots_of(plan, "segments"):
+        share = max(wish.least, ceil(lot.count * wish.segments / 100))
+        assert lot.spares == share + wish.rings * plan.species[0].count(lot.species)
+
+
+@pytest.mark.parametrize("name", STACKS)
+def test_a_vessel_has_as_many_segments_of_each_wood_as_its_layers(name):
+    plan = plan_of(name)
+    asked = Counter(wood for layer in plan.stack.layers if layer.cut for wood in layer.species)
+    assert counts(lots_of(plan)) == asked
+
+
+@pytest.mark.parametrize("name", STACKS)
+def test_a_vessels_segments_of_one_wood_take_the_strip_that_its_sled_was_laid_out_for(name):
+    plan = plan_of(name)
+    strips = {s.rings: s for sled in plan.saws.sleds for set_ in sled.settings for s in set_.strips}
+    for lot in lots_of(plan):
+        strip = strips.get(lot.rings)
+        if lot.way == "slid across" and strip is not None and strip.pieces == lot.count:
+            assert lot.strip_length(lot.count) == pytest.approx(strip.length)
+
+
+@pytest.mark.parametrize("name", TORI[:3])
+def test_the_least_strip_ends_where_the_hold_downs_foot_does_in_the_last_cut(name):
+    plan = plan_of(name)
+    (lot,) = lots_of(plan, "segments")
+    carrier = plan.cutting.carrier
+    blade = -carrier.lean - carrier.cut.kerf / cos(carrier.cut.tilt)  # its far side at the strip's top
+    for pieces in (1, 7, 40):
+        left = lot.left_of(lot.strip_length(pieces), pieces)
+        assert blade - left == pytest.approx(carrier.holds[0][0])
+        assert lot.pieces_in(lot.strip_length(pieces)) == pieces
+        assert lot.pieces_in(lot.strip_length(pieces) - 0.01) == pieces - 1
+
+
+@pytest.mark.parametrize("name", [*NAMES, *VESSELS])
+def test_edges_and_mitre_of_every_piece_agree(name):
+    for lot in lots_of(plan_of(name)):
+        across = lot.thickness if lot.way == "turned over" else lot.width
+        assert lot.longer - lot.shorter == pytest.approx(2 * across * tan(lot.mitre), abs=1e-6)
+
+
+@pytest.mark.parametrize("name", ["garland", "quoit", "millwheel", "staves of two woods"])
+def test_tubes_of_staves_give_every_ring_and_the_spare_ones(name):
+    plan = plan_of(name)
+    lots, saws = lots_of(plan, "staves"), plan.job.workshop
+    kerf = saws.saw.kerf if plan.cutting.rings_on == "table saw" else saws.bandsaw.kerf
+    hold = saws.sled.clear_of_blade + HOLD_WIDTH
+    given = 0
+    for rings in dict.fromkeys(lot.rings for lot in lots):
+        same = [lot for lot in lots if lot.rings == rings]
+        tubes, rest = divmod(sum(lot.count for lot in same), plan.blank.segments)
+        slices = (same[0].longer - hold - kerf) / (plan.ring_cut.ring_thickness + kerf)
+        assert rest == 0
+        assert slices == pytest.approx(round(slices))
+        given += tubes * round(slices)
+        assert tubes * round(slices) >= len(rings)
+    assert given >= plan.blank.wedge_rings + saws.spares.rings
+
+
+@pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
+def test_staves_sanded_at_their_joints_close_to_the_rings_polygon(name):
+    plan = plan_of(name)
+    (lot,) = lots_of(plan, "staves")
+    blank, sanded = plan.blank, 2 * plan.job.form.joint_sanding / cos(lot.bevel)
+    assert lot.bevel == pytest.approx(pi / blank.segments)
+    ring = blank.segments * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
+    off_joints = sanded * lot.thickness * lot.longer
+    assert blank.segments * (lot.volume - off_joints) == pytest.approx(ring * lot.longer)
+
+
+def test_rings_alike_come_from_the_same_tubes_and_others_do_not():
+    lots = lots_of(plan_of("staves of two woods"))
+    assert {lot.rings for lot in lots} == {tuple(range(1, 17, 2)), tuple(range(2, 17, 2))}
+    assert len(lots) == 4
+
+
+def test_a_torus_of_a_layup_has_no_lots():
+    plan = plan_of("garland")
+    parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species)
+    assert torus_lots(*parts, layup=True) == ()
+    assert torus_lots(*parts, layup=False) == lots_of(plan, "segments")
+
+
+def test_rings_of_a_layup_have_strips_between_their_segments_but_no_lots_of_segments():
+    plan = plan_of("bottle")
+    plied = frozenset({3, 4})
+    lots = vessel_lots(plan.job, plan.stack, plan.saws, plied)
+    assert not [lot for lot in lots if lot.way == "slid across" and plied & set(lot.rings)]
+    spacers = [lot for lot in lots_of(plan) if lot.name.startswith("strips")]
+    assert [replace(lot, number=0) for lot in spacers] == [
+        replace(lot, number=0) for lot in lots if lot.name.startswith("strips")
+    ]
+
+
+@pytest.mark.parametrize("name", ["bottle", "tumbler"])
+def test_there_is_a_strip_between_any_two_segments_as_thick_as_asked(name):
+    plan = plan_of(name)
+    spacers = [lot for lot in lots_of(plan) if lot.name.startswith("strips")]
+    rings = [layer for layer in plan.stack.layers if layer.ring.spacer]
+    assert sum(lot.count for lot in spacers) == sum(len(layer.species) for layer in rings)
+    assert {lot.width for lot in spacers} == {plan.job.rings.spacer}
+    for lot in spacers:
+        ring = plan.stack.layers[lot.rings[0] - 1].ring
+        assert lot.thickness == ring.height
+        assert lot.longer == pytest.approx(ring.radius - ring.core_radius, abs=0.02)
+
+
+@pytest.mark.parametrize(("width", "pieces"), [(400, 1), (160, 1), (100, 2), (50, 5)])
+def test_a_solid_base_is_a_square_glued_from_as_many_pieces_as_boards_ask(width, pieces):
+    more = f'[stock]\nbought_width = "{width} mm"'
+    job = parse(text("platter", more=more), "platter.toml")
+    plan = plan_of("platter")
+    lots = vessel_lots(job, plan.stack, plan.saws, frozenset())
+    (base,) = [lot for lot in lots if lot.name == "base"]
+    across = 2 * plan.stack.layers[0].ring.outer
+    assert base.count * base.width == pytest.approx(across)
+    assert base.longer == base.shorter == pytest.approx(across)
+    assert base.width + job.workshop.stock.strip_clean_up + job.workshop.stock.edge_trim <= width
+    assert base.count == ceil(across / (width - 6)) or pieces == base.count
+
+
+def test_staves_of_a_vessel_take_boards_as_large_as_their_wider_face():
+    plan = plan_of("staved")
+    band = plan.stack.staves
+    (lot,) = [lot for lot in lots_of(plan) if lot.name.startswith("staves")]
+    assert (lot.width, lot.longer, lot.thickness) == (band.stock_width, band.stock_length, band.thickness)
+    assert lot.count * lot.volume == pytest.approx(band.volume)
+    assert lot.bevel == band.blade_tilt
+
+
+def test_lots_are_numbered_from_one():
+    for name in (*NAMES, *ODD, *VESSELS):
+        lots = lots_of(plan_of(name))
+        assert [lot.number for lot in lots] == list(range(1, len(lots) + 1))

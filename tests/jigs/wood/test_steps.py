@@ -1,0 +1,259 @@
+"""The order of the work: every piece exists before it is used, every setting is the plan's."""
+
+from math import ceil, cos, degrees, pi, tan
+
+import pytest
+
+from jigs.families import parts_of
+from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import Setting, Step
+from jigs.plan.wood.whole import WoodPlan
+from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
+
+CUTTING = ("mitre", "slide", "square")
+EDGES = ("bevel", "taper")
+GLUING = ("rings", "tubes", "band", "disc", "stack", "close")
+each = pytest.mark.parametrize("name", ALL)
+
+
+def numbers_of(wood: WoodPlan, works: tuple[str, ...], lot: Lot) -> list[int]:
+    return [step.number for step in wood.steps if step.work in works and lot.number in step.lots]
+
+
+def steps_of(wood: WoodPlan, work: str) -> list[Step]:
+    return [step for step in wood.steps if step.work == work]
+
+
+def value(step: Step, begins: str) -> float | int | str:
+    (found,) = [setting.value for setting in step.settings if setting.name.startswith(begins)]
+    return found
+
+
+@each
+def test_every_lot_is_milled_ripped_and_cut_once_and_then_glued(name):
+    wood = plan_of(name).wood
+    assert [step.number for step in wood.steps] == list(range(1, len(wood.steps) + 1))
+    for lot in wood.lots:
+        (milled,), (ripped,), (cut,) = (
+            numbers_of(wood, works, lot) for works in (("mill",), ("rip",), CUTTING)
+        )
+        edges, glued = numbers_of(wood, EDGES, lot), numbers_of(wood, GLUING, lot)
+        assert len(edges) == (lot.way == "bevelled")
+        assert milled < ripped < cut < min([*edges, *glued]) <= min(glued)
+        assert max(edges, default=0) < min(glued)
+        assert glued[-1] == len(wood.steps)  # the last step has all of them in it
+
+
+@each
+def test_no_step_has_pieces_of_a_lot_that_does_not_exist_and_cuts_give_all_that_are_wanted(name):
+    plan = plan_of(name)
+    wood, numbers = plan.wood, {lot.number for lot in plan.wood.lots}
+    assert all(set(step.lots) <= numbers for step in wood.steps)
+    cut = sum(step.pieces for step in wood.steps if step.work in CUTTING)
+    plied = sum(layup.segments + layup.spare_segments for layup in plan.layups)
+    assert cut == sum(lot.wanted for lot in wood.lots) + plied
+
+
+@each
+def test_segments_in_the_cut_list_are_those_of_the_rings(name):
+    plan = plan_of(name)
+    segments = sum(lot.count for lot in plan.wood.lots if lot.way in ("turned over", "slid across"))
+    plied = sum(layup.segments for layup in plan.layups)
+    if isinstance(plan, VesselPlan):
+        assert segments + plied == sum(layer.ring.segments for layer in plan.stack.layers if layer.cut)
+    elif plan.job.form.route == "segments":
+        assert segments + plied == plan.segments_total
+
+
+@each
+def test_what_a_step_names_is_in_the_rack(name):
+    plan = plan_of(name)
+    rack = {part.name for part in parts_of(plan)}
+    named = {jig for step in plan.wood.steps for jig in step.jigs}
+    named |= {jig for scrap in plan.wood.scraps for jig in scrap.jigs}
+    assert named <= rack
+    assert named
+
+
+def test_on_the_bandsaw_the_rack_has_what_the_steps_name_too():
+    plan = torus(more='[cutting]\nwedge_rings = "bandsaw"\nsegments = "bandsaw"\n[bandsaw]\nheight = 250\n')
+    assert {jig for step in plan.wood.steps for jig in step.jigs} <= {part.name for part in parts_of(plan)}
+    assert {step.machine for step in plan.wood.steps if step.work in ("mitre", "wedge")} == {"bandsaw"}
+
+
+@each
+def test_a_test_cut_comes_before_every_setting_of_a_machine(name):
+    for step in plan_of(name).wood.steps:
+        assert step.tested == (step.machine != "bench")
+        assert not step.tested or step.settings
+
+
+@pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
+def test_a_torus_is_set_by_the_numbers_of_its_jigs(name):
+    plan = plan_of(name)
+    assert isinstance(plan, TorusPlan)
+    (mitre,), (wedge,), (end,) = (steps_of(plan.wood, work) for work in ("mitre", "wedge", "end wedge"))
+    assert value(mitre, "blade tilt") == pytest.approx(180 / plan.blank.segments)
+    assert value(mitre, "stop") == plan.cutting.carrier.stop
+    assert value(mitre, "blade above") == plan.cutting.carrier.blade_height
+    assert value(wedge, "fence") == pytest.approx(180 / plan.blank.wedge_rings)
+    assert value(wedge, "stop") == plan.ring_cut.stop
+    assert value(wedge, "blade above") == plan.sled.saw_height
+    (part,) = [part for part in parts_of(plan) if part.name == "end-wedge"]
+    thin = max(y for x, y, _ in part.outline.vertices if abs(x) < 1e-9)  # the end at the stop
+    assert value(end, "wedge") == pytest.approx(thin)
+    assert wedge.pieces + end.pieces == plan.blank.wedge_rings + plan.job.workshop.spares.rings
+
+
+def test_without_sanding_of_halves_there_are_no_end_rings():
+    assert not steps_of(plan_of("no half sanding").wood, "end wedge")
+
+
+@pytest.mark.parametrize("name", ["sorrel", "tumbler", "bottle", "bowl"])
+def test_a_vessel_is_set_once_for_each_stick_of_each_sled(name):
+    plan = plan_of(name)
+    assert isinstance(plan, VesselPlan)
+    settings = [(sled, setting) for sled in plan.saws.sleds for setting in sled.settings]
+    for step, (sled, setting) in zip(steps_of(plan.wood, "slide"), settings, strict=True):
+        assert value(step, "stop") == setting.stop
+        assert value(step, "each fence") == pytest.approx(180 / sled.segments)
+        assert value(step, "blade above") == sled.layout.saw_height
+        lots = [plan.wood.lot(number) for number in step.lots]
+        assert step.pieces == sum(lot.wanted for lot in lots)
+        assert all(lot.stop == setting.stop for lot in lots)
+
+
+def test_staves_of_a_vessel_are_cut_by_their_plates():
+    plan = plan_of("staved")
+    assert isinstance(plan, VesselPlan)
+    (taper,), cut = steps_of(plan.wood, "taper"), plan.saws.staves
+    assert cut is not None
+    assert value(taper, "blade tilt") == pytest.approx(degrees(cut.blade_tilt))
+    assert value(taper, "mitre gauge") == pytest.approx(abs(degrees(cut.gauge_angle)))
+
+
+@each
+def test_strips_are_ripped_over_size_by_what_is_planed_off(name):
+    plan = plan_of(name)
+    for step in steps_of(plan.wood, "rip"):
+        widths = [plan.wood.lot(number).width for number in step.lots]
+        assert max(widths) - min(widths) < 0.02
+        assert value(step, "rip fence") == pytest.approx(
+            widths[0] + plan.job.workshop.stock.strip_clean_up, abs=0.02
+        )
+
+
+@each
+def test_a_line_of_the_cut_list_is_of_its_lot_and_its_step(name):
+    wood, shop = plan_of(name).wood, plan_of(name).job.workshop
+    assert sorted(line.lot for line in wood.lines) == [lot.number for lot in wood.lots]
+    assert [line.step for line in wood.lines] == sorted(line.step for line in wood.lines)
+    for line in wood.lines:
+        lot = wood.lot(line.lot)
+        assert numbers_of(wood, CUTTING, lot) == [line.step]
+        assert line.rough_thickness == lot.thickness + shop.stock.planing
+        assert line.longer <= lot.longer
+        assert line.shorter <= line.longer
+        assert line.strip >= lot.wanted * lot.mean
+
+
+def test_a_finished_segment_of_a_torus_is_as_long_as_the_flat_of_the_ring():
+    plan = torus()
+    (line,), blank = plan.wood.lines, plan.blank
+    assert line.longer == pytest.approx(2 * blank.apothem * tan(pi / 8))
+    assert line.shorter == pytest.approx(2 * blank.core_apothem * tan(pi / 8))
+    assert (degrees(line.tilt), line.gauge) == (pytest.approx(22.5), 0.0)
+
+
+def test_a_finished_segment_of_a_vessel_is_as_long_as_the_flat_of_its_ring():
+    plan = vessel("vase")
+    for line in plan.wood.lines:
+        lot = plan.wood.lot(line.lot)
+        if lot.way == "slid across":
+            ring = plan.stack.layers[lot.rings[0] - 1].ring
+            assert line.longer == pytest.approx(2 * ring.outer * tan(pi / 12), abs=0.02)
+            assert (line.tilt, degrees(line.gauge)) == (0.0, pytest.approx(15))
+
+
+def test_a_stave_of_a_tube_is_as_wide_as_the_flat_of_its_ring():
+    plan = torus('route = "staves"\nend_grain_joints = true')
+    (line,) = plan.wood.lines
+    assert line.width == pytest.approx(2 * plan.blank.apothem * tan(pi / 8))
+    (slices,) = steps_of(plan.wood, "slices")
+    assert value(slices, "stop") == plan.ring_cut.ring_thickness
+    assert slices.pieces == 17
+
+
+@each
+def test_strips_that_end_short_would_end_long_with_so_many_pieces_fewer(name):
+    plan = plan_of(name)
+    least = plan.job.workshop.stock.least_offcut
+    strips = [strip for of in plan.wood.classes for board in of.boards for strip in board.strips]
+    short = [strip for strip in strips if 0.05 <= strip.left < least]
+    assert len(plan.wood.kept_long) == len(short)
+    for strip, kept in zip(short, plan.wood.kept_long, strict=True):
+        lot = plan.wood.lot(strip.lot)
+        assert kept.length == pytest.approx(lot.left_of(strip.length, strip.pieces - kept.fewer))
+        assert kept.length >= least or kept.fewer == strip.pieces
+        assert lot.left_of(strip.length, strip.pieces - kept.fewer + 1) < least
+
+
+def test_a_torus_is_tried_in_scrap_as_a_ring_and_as_a_quarter():
+    plan = torus()
+    ring, quarter = plan.wood.scraps
+    assert (ring.of, ring.count, ring.segments) == ("ring", 1, 8)
+    assert (quarter.of, quarter.count) == ("quarter", plan.check.rings)
+    for scrap in (ring, quarter):
+        pieces = scrap.count * scrap.segments
+        kerf = plan.segment.kerf / cos(pi / 8)
+        mean = (plan.segment.outer_edge + plan.segment.inner_edge) / 2
+        assert scrap.strip > pieces * mean + (pieces + 1) * kerf
+        assert (scrap.thickness, scrap.width) == (plan.segment.depth, plan.segment.length)
+
+
+@pytest.mark.parametrize("name", ["bowl", "bottle", "staved", "tumbler"])
+def test_a_vessel_is_tried_in_scrap_once_for_each_count_of_segments(name):
+    plan = plan_of(name)
+    assert isinstance(plan, VesselPlan)
+    rings = [scrap for scrap in plan.wood.scraps if scrap.of == "ring"]
+    counts = {layer.ring.segments for layer in plan.stack.layers if layer.cut}
+    assert sorted(scrap.segments for scrap in rings) == sorted(counts)
+    for scrap in rings:
+        cuts = [
+            layer.cut for layer in plan.stack.layers if layer.cut and layer.ring.segments == scrap.segments
+        ]
+        assert scrap.width == min(cuts, key=lambda cut: cut.outer_edge).depth
+    assert [scrap.of for scrap in plan.wood.scraps].count("staves") == (plan.stack.staves is not None)
+
+
+@pytest.mark.parametrize("name", LAYUPS)
+def test_a_layup_is_glued_and_cut_before_its_segments(name):
+    plan = plan_of(name)
+    for layup in plan.layups:
+        own = [
+            step
+            for step in plan.wood.steps
+            if step.rings == layup.rings or set(step.rings) >= set(layup.rings)
+        ]
+        works = [step.work for step in own]
+        assert (
+            works.index("strips")
+            < works.index("pieces")
+            < works.index("mitre" if "mitre" in works else "slide")
+        )
+        (pieces,) = [step for step in own if step.work == "pieces" and step.rings == layup.rings]
+        assert pieces.pieces == layup.pieces + layup.spares
+        (strips,) = [step for step in own if step.work == "strips" and step.rings == layup.rings]
+        assert strips.pieces == layup.way.stacks * layup.way.strips
+        needed = ceil((layup.pieces + layup.spares) / layup.way.pieces)
+        assert layup.way.stacks >= needed
+
+
+def test_settings_are_numbers_in_their_units():
+    for name in ALL:
+        for step in plan_of(name).wood.steps:
+            for setting in step.settings:
+                assert isinstance(setting, Setting)
+                assert setting.kind == "text" or float(setting.value) >= 0.0

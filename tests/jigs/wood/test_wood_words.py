@@ -1,0 +1,164 @@
+"""The wood in words: every piece and step is told, in the job's unit, with the cautions where they belong."""
+
+import re
+
+import pytest
+
+from jigs.words.sections import Row, Section
+from jigs.words.wood import wood_sections
+from jigs.words.wood.numbers import ring_list
+from jigs.words.wood.work import CHECK, TEST, WHAT
+from tests.jigs.wood.whole_jobs import ALL, LAYUPS, TORI, VESSELS, plan_of, torus, vessel
+
+each = pytest.mark.parametrize("name", ALL)
+ALWAYS = ["Scrap first", "Order of the work", "Grain", "Glue", "Finish and weight"]
+
+
+def section(name: str, title: str, unit: str = "mm") -> Section:
+    (found,) = [of for of in wood_sections(plan_of(name, unit)) if of.title == title]
+    return found
+
+
+def said(of: Section) -> str:
+    return "\n".join([*(f"{row.name} {row.value}" for row in of.rows), *of.cautions])
+
+
+@each
+def test_sections_stand_in_the_order_of_the_work(name):
+    titles = [of.title for of in wood_sections(plan_of(name))]
+    assert [title for title in titles if title in ALWAYS] == ALWAYS
+    sawn = bool(plan_of(name).wood.lots)
+    assert ("Cut list" in titles) == ("Boards" in titles) == ("Offcuts" in titles) == sawn
+    assert ("Two ways to make the rings" in titles) == (name in ("garland", "quoit", "millwheel", *TORI))
+
+
+@each
+def test_every_section_has_rows_and_no_two_rows_have_one_name(name):
+    for of in wood_sections(plan_of(name)):
+        names = [row.name for row in of.rows]
+        assert names
+        assert len(set(names)) == len(names), of.title
+
+
+@each
+def test_every_lot_is_in_the_cut_list_with_its_count_and_its_spares(name):
+    wood = plan_of(name).wood
+    if wood.lots:
+        rows = {row.name: str(row.value) for row in section(name, "Cut list").rows}
+        for lot in wood.lots:
+            assert f"{lot.count} and {lot.spares} to spare" in rows[f"lot {lot.number}"]
+        assert rows["pieces in all"].startswith(f"{sum(lot.count for lot in wood.lots)} and ")
+
+
+@each
+def test_every_step_is_told_what_is_tried_first_and_how_it_is_checked(name):
+    rows = {row.name: str(row.value) for row in section(name, "Order of the work").rows}
+    for step in plan_of(name).wood.steps:
+        assert rows[f"{step.number}. {step.machine}"].startswith(WHAT[step.work])
+        own = rows.get(f"{step.number}. check")
+        like = re.search(r"checked as in step (\d+)", rows.get(f"{step.number}. set", ""))
+        assert (own is None) == (like is not None)
+        assert own == CHECK[step.work] if like is None else rows[f"{like[1]}. check"] == CHECK[step.work]
+        if step.tested:
+            assert TEST[step.work] in (
+                rows.get(f"{step.number}. first in scrap"),
+                rows.get(f"{like[1] if like else 0}. first in scrap"),
+            )
+
+
+@each
+def test_saws_are_unplugged_and_short_pieces_are_not_held_by_hand(name):
+    cautions = " ".join(section(name, "Order of the work").cautions)
+    assert "unplug" in cautions
+    assert "never held by hand" in cautions
+    assert "extraction and mask" in cautions
+
+
+@pytest.mark.parametrize("name", [*TORI, *VESSELS, *LAYUPS])
+def test_a_job_in_inches_is_told_in_inches(name):
+    for of in wood_sections(plan_of(name, "in")):
+        for row in of.rows:
+            assert not re.search(r"\d mm\b", f"{row.name} {row.value}"), (of.title, row)
+        assert not [
+            caution for caution in of.cautions if re.search(r"\d mm\b", caution) and "300 mm" not in caution
+        ]
+
+
+@pytest.mark.parametrize("name", ["garland", "sorrel", "tumbler", "staves"])
+def test_boards_say_what_is_used_and_what_could_be_at_least(name):
+    told = said(section(name, "Boards"))
+    for of in plan_of(name).wood.classes:
+        assert of.species in told
+    assert told.count("least possible") == len(plan_of(name).wood.classes)
+    assert "first fit" in told
+    (bought,) = [row.value for row in section(name, "Boards").rows if row.name == "boards to buy, in all"]
+    assert bought == sum(b.count for of in plan_of(name).wood.classes for b in of.taken if b.bought)
+
+
+def test_offcuts_too_short_to_hold_are_flagged_with_what_keeps_them_long():
+    told = section("garland", "Offcuts")
+    rows = {row.name: str(row.value) for row in told.rows}
+    assert "maple 20.65 mm: TOO SHORT TO HOLD SAFELY" in rows
+    (kept,) = plan_of("garland").wood.kept_long
+    assert str(kept.fewer) in rows["maple 20.65 mm: to keep 1 strip long"]
+    assert kept.length >= 300
+    assert "no piece is held by hand" in " ".join(told.cautions)
+
+
+def test_mitres_are_said_to_be_nearly_end_grain_and_what_bridges_them():
+    torus_told, vessel_told = said(section("garland", "Grain")), said(section("sorrel", "Grain"))
+    assert "22.5° on both sides, nearly end grain to nearly end grain" in torus_told
+    assert "stand in line" in torus_told
+    assert "15.0° on both sides" in vessel_told
+    assert "crosses them" in vessel_told
+    assert "nothing else holds them" in said(section("staves", "Grain"))
+
+
+def test_the_glue_section_tells_batches_and_days():
+    rows = {row.name: row.value for row in section("garland", "Glue").rows}
+    assert rows["joints closed in 8 minutes"] == 16
+    assert rows["glue rings: halves, rings 1 to 16"] == "34, 3 joints in each, 5 at a time: 7 batches"
+    assert rows["batches in all"] == 13
+    assert rows["days at least"] == 3
+
+
+def test_weights_of_unknown_woods_are_said_to_be_unknown_and_not_summed():
+    plan = torus('species = "bog oak"')
+    (finish,) = [of for of in wood_sections(plan) if of.title == "Finish and weight"]
+    assert "weight not known" in said(finish)
+    assert not [row for row in finish.rows if row.name.startswith("weight in all")]
+
+
+def test_both_routes_are_told():
+    told = section("garland", "Two ways to make the rings")
+    rows = {row.name: row.value for row in told.rows}
+    for route in plan_of("garland").wood.routes:
+        assert rows[f"{route.route}: pieces, spares among them"] == route.pieces
+        assert rows[f"{route.route}: cuts"] == route.cuts
+    assert "this plan" in str(rows["segments"])
+
+
+def test_pieces_that_no_board_gives_are_said_to_lack_on_the_other_route():
+    plan = torus(more="[stock]\nbought_width = 70\nleast_offcut = 100\nbought_length = 300\n")
+    staves = next(route for route in plan.wood.routes if route.route == "staves")
+    (told,) = [of for of in wood_sections(plan) if of.title.startswith("Two ways")]
+    assert ("staves: boards" in {row.name for row in told.rows}) == staves.short
+
+
+def test_rings_are_listed_in_runs():
+    assert ring_list((4,)) == "ring 4"
+    assert ring_list(tuple(range(1, 17))) == "rings 1 to 16"
+    assert ring_list((2, 4, 7, 8, 9)) == "rings 2, 4, 7 to 9"
+    assert ring_list((1, 2)) == "rings 1, 2"
+
+
+def test_the_bands_in_the_plan_are_those_of_the_clamping_section():
+    from jigs.words.glue_up import glue_sections
+    from jigs.words.vessel.saws import glue_up_section
+
+    plan = torus()
+    (clamping,) = [of for of in glue_sections(plan) if of.title == "Clamping"]
+    assert Row("band for a ring, with its overlap", plan.wood.glue.band(1).length) in clamping.rows
+    staved = vessel("staved")
+    bands = [row.value for row in glue_up_section(staved).rows if row.name.endswith("clamp band")]
+    assert bands == [band.length for band in staved.wood.glue.bands]

@@ -1,0 +1,81 @@
+"""Jobs, solved as far as their wood, for the tests of lots and boards."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+from jigs.checks.wood.stock import stock_findings
+from jigs.findings import Finding
+from jigs.job import Job, TorusJob
+from jigs.job_wood import Board, Route
+from jigs.jobfile import load, parse
+from jigs.plan import Plan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.stock import Shortage, WoodClass
+from jigs.solve import solve
+from jigs.solving.wood.boards import wood_classes
+from jigs.solving.wood.torus_lots import route_lots
+from jigs.solving.wood.vessel_lots import vessel_lots
+from tests.conftest import CONFIGS
+from tests.jigs.vessel.jobs import text as vessel_text
+
+NAMES = ("garland", "quoit", "millwheel", "sorrel", "tumbler")
+STAVES = 'route = "staves"\nend_grain_joints = true'
+ODD = {
+    "one wood by rings": 'species = ["maple", "walnut"]',
+    "woods round the ring": 'species = [["maple", "walnut", "maple", "cherry"], ["ash"]]',
+    "staves": STAVES,
+    "staves of two woods": STAVES + '\nspecies = [["maple", "walnut"], ["walnut", "maple"]]',
+}
+VESSELS = ("vase", "bowl", "platter", "bottle", "cup", "open", "staved")
+ALL = (*NAMES, *ODD, *VESSELS)
+RING = """title = "Loop"
+unit = "{unit}"
+[form]
+outer_diameter = "250 mm"
+tube_diameter = "54 mm"
+wedge_rings = {rings}
+segments = 8
+core_opening = "20 mm"
+{form}
+{more}
+"""
+
+
+def torus_text(form: str = "", more: str = "", unit: str = "mm", rings: int = 16) -> str:
+    return RING.format(form=form, more=more, unit=unit, rings=rings)
+
+
+@cache
+def plan_of(name: str, more: str = "", unit: str = "mm") -> Plan:
+    """The plan of one of ALL; `more` stands at the end of the job file of those that are not in configs."""
+    if name in NAMES:
+        return solve(load(CONFIGS / f"{name}.toml"))
+    text = vessel_text(name, unit, more) if name in VESSELS else torus_text(ODD.get(name, name), more, unit)
+    return solve(parse(text, "loop.toml"))
+
+
+def lots_of(plan: Plan, route: Route | None = None) -> tuple[Lot, ...]:
+    if isinstance(plan.job, TorusJob):
+        parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species)
+        return route_lots(*parts, route or plan.job.form.route)
+    return vessel_lots(plan.job, plan.stack, plan.saws, frozenset())
+
+
+Stocked = tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]
+
+
+def stocked(job: Job, lots: tuple[Lot, ...]) -> tuple[tuple[WoodClass, ...], list[Finding]]:
+    """The plan of the boards, and what is found about it."""
+    classes, shortages = wood_classes(job, lots)
+    return classes, list(stock_findings(job, classes, shortages))
+
+
+def with_stock(job: Job, **changes: object) -> Job:
+    shop = job.workshop
+    return replace(job, workshop=replace(shop, stock=replace(shop.stock, **changes)))
+
+
+def with_boards(job: Job, *boards: Board) -> Job:
+    return with_stock(job, boards=boards)

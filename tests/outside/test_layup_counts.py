@@ -1,0 +1,37 @@
+"""Counts of a layup's pieces that every shop knows: common practice, no source."""
+
+from pathlib import Path
+
+import pytest
+
+from jigs.job import TorusJob
+from jigs.jobfile import parse
+from jigs.plan.layup.layup import LayupPlan
+from jigs.solve import solve
+from jigs.solving.layup.whole import torus_layups
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+LAYUP = '\n[layup]\nplies = [["maple", 3], ["walnut", 2]]\nmirrored = "{}"\n'
+
+
+def layup(mirrored: str) -> LayupPlan:
+    text = (CONFIGS / "garland.toml").read_text("utf-8") + LAYUP.format(mirrored)
+    job = parse(text, str(CONFIGS / "garland.toml"))
+    assert isinstance(job, TorusJob)
+    plan = solve(job)
+    [found] = torus_layups(job, plan.blank, plan.segment)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("mirrored", "pieces"), [("none", 128), ("left and right", 256), ("up and down", 256), ("both", 512)]
+)
+def test_sixteen_rings_of_eight_segments_of_four_quarters_are_512_quarters(
+    mirrored: str, pieces: int
+) -> None:
+    assert layup(mirrored).pieces == pieces
+
+
+def test_half_of_the_quarters_are_turned_over() -> None:
+    quarters = layup("both")
+    assert (quarters.per_segment, quarters.turned_over) == (4, 2)
