@@ -7,7 +7,7 @@ from math import degrees, pi, radians
 
 from geometry.planes import Mirrored
 from geometry.trim_sled import LEAST_SIDE
-from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
 from jigs.job import Job
 from jigs.plan.layup.jigs import LayupJigs
@@ -31,7 +31,6 @@ def layup_jig_findings(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[Lay
         return
     yield from _short(job, layups)
     yield from _slanted(job, layups)
-    yield from _bandsaw(job, layups, jigs)
     yield from _throat(job, jigs)
 
 
@@ -82,23 +81,6 @@ def _slanted(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         f"degrees to them, too slanted to be held on a sled, which takes {steep:g}",
         key="layup.angle",
         remedy=f"an angle of {low:g} or {high:g} degrees, or pieces more nearly square",
-    )
-
-
-def _bandsaw(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[LayupJigs]) -> Iterator[Finding]:
-    """A stack that only the bandsaw reaches through: a slot in its table is not known."""
-    if all(plan.saw == "table saw" for plan in layups):
-        return
-    sled = max((own.sled for own in jigs), key=lambda sled: sled.height)
-    limit, show = job.workshop.saw.blade_height, show_in(job)
-    room = limit - (sled.saw_height - sled.height)
-    thinner = f", or strips at most {at_most(job, room)} wide" if room > 0 else ", or a thinner sheet"
-    yield job.finding(
-        "layup-on-bandsaw",
-        f"a layup's sleds run in a table saw's slot; strips {show(sled.height)} wide need a blade "
-        f"{show(sled.saw_height)} high, and this saw gives {show(limit)}",
-        key="saw.blade_height",
-        remedy=f"a table saw with at least {at_least(job, sled.saw_height)}{thinner}",
     )
 
 

@@ -84,7 +84,7 @@ def _sheet(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
 def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:
     """The stack lies on its side on the sled, its strips' width upright."""
     show, limit = show_in(job), job.workshop.saw.blade_height
-    if layup.saw == "bandsaw" or layup.saw_height <= limit:
+    if layup.saw_height <= limit:
         return
     room = limit - (layup.saw_height - layup.layup.depth)
     yield job.finding(
@@ -92,7 +92,7 @@ def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:
         f"the layup's strips are {show(layup.layup.depth)} wide and stand so high on their sled: they need a blade "
         f"{show(layup.saw_height)} high; this saw gives {show(limit)}, for strips of {show(max(0.0, room))}",
         key="saw.blade_height",
-        remedy=f"a blade_height or a bandsaw of at least {at_least(job, layup.saw_height)}, "
+        remedy=f"a table saw whose blade_height is at least {at_least(job, layup.saw_height)}, "
         "or a layup.plane with narrower strips",
     )
 

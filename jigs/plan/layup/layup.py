@@ -8,7 +8,6 @@ from typing import Literal
 
 from geometry.layup import Layup, Side
 from geometry.planes import Mirrored, Plane
-from jigs.plan.cutting import SawName
 
 StackKind = Literal["square", "staggered", "one by one"]
 Change = Literal["angle", "ply thickness", "angle and plies", "segment"]
@@ -124,7 +123,6 @@ class LayupPlan:
     shown_up_range: tuple[float, float]  # on a torus from the hole to the rim
     strip_width: float  # as ripped
     batch: int  # joints that close within the glue's open time
-    saw: SawName
     saw_height: float  # that it has to give
     volumes: LayupVolumes
 

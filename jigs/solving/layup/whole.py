@@ -12,7 +12,6 @@ from geometry.torus import Blank, SegmentCut
 from jigs.checks.layup.layup import makes_sense
 from jigs.job import Job, TorusJob
 from jigs.job_wood import LayupWish
-from jigs.plan.cutting import SawName
 from jigs.plan.layup.layup import Closing, LayupPlan
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.solving.layup.closings import at_radius, closings_of
@@ -97,15 +96,6 @@ def _at_hand(job: Job, wish: LayupWish) -> tuple[Sheet, ...]:
     )  # fmt: skip
 
 
-def _saw(job: Job, depth: float) -> tuple[SawName, float, float]:
-    """The saw whose blade reaches through strips on edge on their sled; its kerf; what it has to give."""
-    shop = job.workshop
-    needed = depth + shop.boards.sheet + BLADE_PAST_RING
-    if needed > shop.saw.blade_height and needed <= (shop.bandsaw.height or 0.0):
-        return "bandsaw", shop.bandsaw.kerf, needed
-    return "table saw", shop.saw.kerf, needed
-
-
 def _spares(job: Job, size: Size, per_segment: int) -> tuple[int, int]:
     """Segments, and pieces: those of the spare segments, and a share of all for what fails on the way."""
     rule = job.workshop.spares
@@ -132,7 +122,7 @@ def _layup(
 ) -> tuple[LayupPlan, tuple[Sheet, ...]]:
     """The plan of one size of segment, and the sheets at hand that it leaves."""
     depth = piece_of(wish, size.cut, 0.0).depth
-    saw, kerf, needed = _saw(job, depth)
+    kerf, needed = job.workshop.saw.kerf, depth + job.workshop.boards.sheet + BLADE_PAST_RING
     layup = piece_of(wish, size.cut, kerf)
     half_a, half_b = halves(wish)
     per_segment = (1 + half_a) * (1 + half_b)
@@ -172,7 +162,6 @@ def _layup(
         shown_up_range=shown.up_range,
         strip_width=layup.depth + supply.clean_up,
         batch=max(1, int(job.workshop.glue.open_time / job.workshop.glue.joint_time + 1e-9)),
-        saw=saw,
         saw_height=needed,
         volumes=volumes_of(layup, ways[0], pieces, spares, supply, taken),
     )

@@ -115,7 +115,7 @@ def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
             stagger = (Setting("each set back by", way.stagger),) if way.stagger else ()
             stacked = (Setting("strips in each", way.strips, "count"), *stagger)
             yield step("stacks", "bench", rings, (), way.stacks, stacked)
-        yield step("pieces", plan.saw, rings, (), plan.pieces + plan.spares, _pieces(plan))
+        yield step("pieces", "table saw", rings, (), plan.pieces + plan.spares, _pieces(plan))
         if plan.per_segment > 1:
             pieces = (Setting("pieces in each", plan.per_segment, "count"),)
             yield step("blocks", "bench", rings, (), plan.segments + plan.spare_segments, pieces)

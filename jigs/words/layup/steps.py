@@ -69,7 +69,7 @@ def _slabs(job: Job, layup: LayupPlan) -> list[tuple[str, str]]:
     return [
         (
             "set the sled",
-            f"{layup.saw}: cuts at {degrees(way.cut_angle):.2f}° to the plies; it has to give {high}",
+            f"table saw: cuts at {degrees(way.cut_angle):.2f}° to the plies; it has to give {high}",
         ),
         ("test cut in scrap", f"two cuts; a slab is {slab} thick (side {side}), its cuts parallel"),
         ("set the index pin", f"{pitch} along the stack from cut to cut"),

@@ -194,11 +194,12 @@ def test_a_cut_too_slanted_for_a_sled_is_refused_with_the_nearest_angles(shelf):
 
 
 def test_a_stack_that_only_the_bandsaw_reaches_through_is_refused(shelf):
+    """A layup's sleds run in a table saw's slot."""
     saws = "[saw]\nblade_height = 30\n[bandsaw]\nheight = 200\n[cutting]\nsegments = 'bandsaw'\n"
     saws += "wedge_rings = 'bandsaw'\n"
-    found = refusal(shelf, "deep", "garland", "angle = 35", saws)["layup-on-bandsaw"]
+    found = refusal(shelf, "deep", "garland", "angle = 35", saws)["stack-too-tall"]
     assert found.key == "saw.blade_height"
-    assert "a table saw with at least" in found.remedy.lower()
+    assert "a table saw whose blade_height is at least" in found.remedy
 
 
 def test_a_sled_wider_than_the_throat_is_refused(shelf):

@@ -380,18 +380,6 @@ def test_other_hands_of_a_vessel_are_those_of_a_chessboard() -> None:
         assert layup.seams.other_hand == sum(squares)
 
 
-def test_a_tall_segment_is_sawn_on_the_bandsaw_where_only_that_reaches() -> None:
-    plan = hoop()
-    shop = plan.job.workshop
-    short = replace(
-        shop, saw=replace(shop.saw, blade_height=30.0), bandsaw=replace(shop.bandsaw, height=150.0)
-    )
-    layup = of_hoop(replace(plan, job=replace(plan.job, workshop=short)))
-    assert layup.saw == "bandsaw"
-    assert layup.layup.kerf == shop.bandsaw.kerf
-    assert of_hoop().saw == "table saw"
-
-
 def test_goes_of_glue_are_what_the_open_time_allows() -> None:
     glue = hoop().job.workshop.glue
     layup = of_hoop()
