@@ -11,8 +11,7 @@ import numpy.typing as npt
 from PIL import Image as Pillow
 
 from geometry.arcs import FloatArray
-from geometry.finished import turned_surface
-from jigs.looks.meridian import Meridian
+from geometry.meridian import Meridian, turned_surface
 from jigs.looks.picture import png
 from jigs.looks.views import Image
 

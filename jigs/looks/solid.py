@@ -13,10 +13,10 @@ import numpy.typing as npt
 
 from geometry.arcs import FloatArray
 from geometry.contour import BoolArray
+from geometry.meridian import DEVIATION, Meridian
 from geometry.places import IntArray
 from geometry.profile import Profile
 from geometry.section import Section
-from jigs.looks.meridian import DEVIATION, Meridian
 
 SLABS = 80  # at least so many in the whole height, that no ray steps over wood between two of them
 BLOCK, SLABS_AT_ONCE = 8192, 12  # rays and slabs at a time: what fits the processor's cache

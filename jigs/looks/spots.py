@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from geometry.arcs import FloatArray
-from geometry.finished import Outline
+from geometry.meridian import Outline
 
 INTO_WOOD = 1e-6  # mm; a surface in the plane of a joint shows the wood under it
 

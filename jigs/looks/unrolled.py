@@ -12,7 +12,7 @@ from math import pi
 import numpy as np
 
 from geometry.arcs import FloatArray
-from jigs.looks.meridian import Meridian
+from geometry.meridian import Meridian
 from jigs.looks.spots import on_grid
 from jigs.looks.surface import Surface
 from jigs.looks.views import Image

@@ -14,8 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.arcs import FloatArray
-from geometry.finished import turned_surface
-from jigs.looks.meridian import Meridian
+from geometry.meridian import Meridian, turned_surface
 from jigs.looks.solid import Hits, Rays, Solid, hits
 
 Image = npt.NDArray[np.uint8]  # (height, width, 3)

@@ -10,7 +10,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.arcs import FloatArray
-from geometry.finished import torus_surface
 from geometry.flat_rings import FlatRing, stave_ring
 from geometry.places import (
     Places,
@@ -26,6 +25,7 @@ from geometry.places import (
 from geometry.staves import StaveBand
 from geometry.torus import Blank, flat_normals, least_apothem
 from tests.geometry.blanks import blanks, segments, wedge_rings
+from tests.geometry.tori import torus_surface
 
 NEAR = 1e-9
 EVERY_FIELD = ("ring", "segment", "u", "v", "y")

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from jigs.looks.meridian import DEVIATION
+from geometry.meridian import DEVIATION
 from jigs.looks.solid import Rays, hits, torus_solid
 from jigs.looks.views import drawn
 from tests.jigs.looks.looking import FORMS, VASE, camera, form, planned

@@ -1,42 +1,40 @@
 """Finished surfaces: on the form, evenly spaced, their normals out of the wood."""
 
 import math
-from collections.abc import Callable
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.finished import Outline, inside, outline, outside, torus_surface, turned_surface, whole
+from geometry.meridian import Meridian, Outline, torus_meridian, turned_surface, vessel_meridian
 from geometry.profile import profile
 from geometry.section import Section
 from tests.geometry.vessels import sections
 
-OUTLINES = (outside, inside, whole)
+
+def spread(meridian: Meridian, count: int) -> Outline:
+    """Places equally far apart along it."""
+    return meridian.at(np.linspace(0.0, meridian.length * (1 - 1e-12), count))
 
 
 @given(st.floats(20.0, 200.0), st.floats(1.0, 19.0))
 def test_a_torus_lies_its_tubes_radius_from_its_circle_and_faces_away_from_it(
     major: float, tube: float
 ) -> None:
-    phi, theta = np.linspace(-4, 4, 30), np.linspace(-4, 4, 20)[:, None]
-    points, normals = torus_surface(major, tube, phi, theta)
-    assert points.shape == normals.shape == (20, 30, 3)
-    circle = np.stack((major * np.cos(phi), major * np.sin(phi), np.zeros(30)), axis=-1)
-    assert np.abs(points - tube * normals - circle).max() < 1e-9
-    assert np.abs(np.linalg.norm(normals, axis=-1) - 1).max() < 1e-12
-
-
-def test_a_torus_begins_at_its_rim_and_goes_up() -> None:
-    points, _ = torus_surface(100.0, 30.0, np.zeros(3), np.array((0.0, math.pi / 2, math.pi)))
-    assert points == pytest.approx(np.array(((130, 0, 0), (100, 0, 30), (70, 0, 0))), abs=1e-9)
+    found = spread(torus_meridian(major, tube), 40)
+    assert found.points - tube * found.normals == pytest.approx(
+        np.broadcast_to((major, 0.0), (40, 2)), abs=1e-9 * major
+    )
+    assert np.hypot(*found.normals.T) == pytest.approx(1.0)
+    assert torus_meridian(major, tube).length == pytest.approx(2 * math.pi * tube)
+    assert torus_meridian(major, tube).largest_radius == pytest.approx(major + tube, abs=0.02)
 
 
 @settings(max_examples=25, deadline=None)
-@given(sections(), st.sampled_from(OUTLINES))
-def test_an_outlines_normals_leave_the_wood(section: Section, of: Callable[[Section, int], Outline]) -> None:
-    found = of(section, 150)
+@given(sections())
+def test_an_outlines_normals_leave_the_wood(section: Section) -> None:
+    found = spread(vessel_meridian(section), 300)
     inner = slice(1, -1)  # the ends lie where the section's other sides begin
     points, normals = found.points[inner], found.normals[inner]
     assert np.hypot(*found.normals.T) == pytest.approx(1.0)
@@ -51,8 +49,8 @@ def test_an_outlines_normals_leave_the_wood(section: Section, of: Callable[[Sect
 @settings(max_examples=25, deadline=None)
 @given(sections())
 def test_an_outlines_points_are_equally_far_apart_along_it(section: Section) -> None:
-    found = outline(section.outer, 60)
-    fine = outline(section.outer, 59 * 200 + 1)
+    found = spread(Meridian(section.outer), 60)
+    fine = spread(Meridian(section.outer), 59 * 200 + 1)
     steps = np.hypot(*np.diff(fine.points, axis=0).T).reshape(59, 200).sum(axis=1)
     assert steps == pytest.approx(section.outer.length / 59, rel=2e-2)
     assert found.points == pytest.approx(fine.points[::200], abs=1e-9)
@@ -63,7 +61,7 @@ def test_an_outlines_points_are_equally_far_apart_along_it(section: Section) -> 
 
 def test_a_quarter_circle_is_met_exactly() -> None:
     quarter = profile((0.0, -10.0, math.tan(math.pi / 8)), (10.0, 0.0))
-    found = outline(quarter, 7)
+    found = spread(Meridian(quarter), 7)
     angles = np.linspace(-math.pi / 2, 0, 7)
     assert found.points == pytest.approx(10 * np.column_stack((np.cos(angles), np.sin(angles))), abs=1e-9)
     assert found.normals == pytest.approx(found.points / 10, abs=1e-9)
@@ -73,7 +71,7 @@ def test_a_quarter_circle_is_met_exactly() -> None:
 @given(sections())
 def test_the_whole_outline_turned_holds_the_vessels_wood(section: Section) -> None:
     """By the flow of the place vector through the surface, which is three times the volume."""
-    found = whole(section, 3000)
+    found = spread(vessel_meridian(section), 3000)
     points, normals = turned_surface(found, np.array((0.3,)))
     flow = (points * normals).sum(axis=-1)[:, 0] * 2 * math.pi * found.points[:, 0]
     assert np.trapezoid(flow, found.along) / 3 == pytest.approx(section.volume, rel=0.02)
@@ -82,7 +80,7 @@ def test_the_whole_outline_turned_holds_the_vessels_wood(section: Section) -> No
 @settings(max_examples=20, deadline=None)
 @given(sections())
 def test_a_turned_surface_has_its_outline_at_every_angle(section: Section) -> None:
-    found, phi = outside(section, 20), np.linspace(-3, 3, 15)
+    found, phi = spread(Meridian(section.outer), 20), np.linspace(-3, 3, 15)
     points, normals = turned_surface(found, phi)
     assert points.shape == normals.shape == (20, 15, 3)
     for surface, rows in ((points, found.points), (normals, found.normals)):

@@ -10,14 +10,24 @@ from functools import cached_property
 from math import acos, ceil, inf
 
 import numpy as np
+import numpy.typing as npt
 
 from geometry.arcs import FloatArray, points_along
-from geometry.finished import Outline
-from geometry.places import IntArray
 from geometry.profile import Profile
 from geometry.section import Section
 
+IntArray = npt.NDArray[np.intp]
+
 DEVIATION = 0.02  # mm, from a curve to the chords that pictures are drawn with
+
+
+@dataclass(frozen=True, eq=False)
+class Outline:
+    """Points along the half section of a turned form: (m, 2) each, radius and height; normals leave the wood."""
+
+    points: FloatArray
+    normals: FloatArray
+    along: FloatArray  # (m,) the distance of each point from the first, along the outline
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,3 +90,14 @@ def torus_meridian(major: float, tube: float) -> Meridian:
 def vessel_meridian(section: Section) -> Meridian:
     """From the axis under the floor out to the foot, up the outside, over the rim, down to the floor's middle."""
     return Meridian(Profile(section.contour.vertices))
+
+
+def turned_surface(outline: Outline, phi: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Points and unit normals (m, W, 3) of an outline turned about Z, at the angles phi (W,)."""
+    c, s = np.cos(phi), np.sin(phi)
+
+    def turned(rows: FloatArray) -> FloatArray:
+        x, y = rows[:, :1] * c, rows[:, :1] * s
+        return np.stack((x, y, np.broadcast_to(rows[:, 1:], x.shape)), axis=-1)
+
+    return turned(outline.points), turned(outline.normals)
