@@ -274,8 +274,9 @@ def about_the_axis(points: FloatArray, angle: float) -> FloatArray:
 def in_ring_0(blank: Blank, seed: int) -> FloatArray:
     rng, count = np.random.default_rng(seed), 300
     y = rng.uniform(-1, 1, count) * blank.inner_radius * math.tan(blank.half_wedge)
-    level = rng.uniform(-blank.apothem, blank.apothem, (2, count))
-    return np.column_stack((blank.centre + level[0], y, level[1]))
+    radius = blank.apothem * np.sqrt(rng.uniform(0, 1, count))  # turned round the tube, still in the ring
+    angle = rng.uniform(-math.pi, math.pi, count)
+    return np.column_stack((blank.centre + radius * np.cos(angle), y, radius * np.sin(angle)))
 
 
 @settings(max_examples=40, deadline=None)
