@@ -56,10 +56,18 @@ def gap(sheet, grown=0.0):
 
     -1 where one leaves the sheet; pairs farther apart than FAR are not measured.
     """
-    shapes = [shape(item, widened(item.part.outline.ccw(), grown)) for item in sheet.placed]
-    edge = Polygon([(0, 0), (sheet.size[0], 0), sheet.size, (0, sheet.size[1])])
-    if not all(edge.buffer(ROUNDING).contains(one) for one in shapes):
+    drawn = [widened(item.part.outline.ccw(), grown) for item in sheet.placed]
+    to_edge = min(
+        _to_edge(item.contour(line), sheet.size) for item, line in zip(sheet.placed, drawn, strict=True)
+    )
+    if to_edge < -ROUNDING:
         return -1.0
+    shapes = [shape(item, line) for item, line in zip(sheet.placed, drawn, strict=True)]
     pairs = STRtree(shapes).query(shapes, predicate="dwithin", distance=FAR).T
-    apart = [shapes[a].distance(shapes[b]) for a, b in pairs if a < b]
-    return min([*apart, *(one.distance(edge.exterior) for one in shapes)])
+    return min([to_edge, *(shapes[a].distance(shapes[b]) for a, b in pairs if a < b)])
+
+
+def _to_edge(line, size):
+    """From a contour's exact bounds, since chords of its arcs stand a little outside it."""
+    x0, y0, x1, y1 = line.bounds
+    return min(x0, y0, size[0] - x1, size[1] - y1)
