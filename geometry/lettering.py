@@ -60,13 +60,17 @@ def _width(text: str) -> float:
     return sum(width(character) + SPACING for character in text) - SPACING if text else 0.0
 
 
-def placed(points: FloatArray, x: float, origin: Point, height: float, angle: float) -> FloatArray:
-    """Return points (k, 2) of a glyph at cap height 1, put at `x` along a base line from `origin`."""
-    c, s = height * cos(angle), height * sin(angle)
-    across, up = points[:, 0] + x, points[:, 1]
-    put = np.empty_like(points)
-    put[:, 0], put[:, 1] = origin[0] + across * c - up * s, origin[1] + across * s + up * c
-    return put
+@lru_cache(maxsize=4096)
+def _line(text: str) -> tuple[FloatArray, tuple[int, ...]]:
+    """All points (k, 2) of a line at cap height 1, and where each of its strokes ends: the same words recur."""
+    found = [
+        np.add(stroke, (x, 0.0))
+        for character, x in zip(text, places(text), strict=True)
+        for stroke in glyph(character)
+    ]
+    points = np.concatenate(found) if found else np.empty((0, 2))
+    points.setflags(write=False)
+    return points, tuple(np.cumsum([len(stroke) for stroke in found]).tolist())
 
 
 def strokes(
@@ -77,8 +81,9 @@ def strokes(
     `origin` is the left end of the base line, `height` the cap height in mm, `angle` the direction of the
     base line in radians. Raises ValueError for a character the font does not have.
     """
-    return tuple(
-        placed(stroke, x, origin, height, angle)
-        for character, x in zip(text, places(text), strict=True)
-        for stroke in glyph(character)
-    )
+    points, ends = _line(text)
+    c, s = height * cos(angle), height * sin(angle)
+    across, up = points[:, 0], points[:, 1]
+    put = np.empty_like(points)
+    put[:, 0], put[:, 1] = origin[0] + across * c - up * s, origin[1] + across * s + up * c
+    return tuple(put[start:end] for start, end in zip((0, *ends), ends, strict=False))
