@@ -16,6 +16,7 @@ from jigs.checks.layup.layup import layup_findings
 from jigs.checks.mountings import mountings_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
+from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.job import Form, TorusJob
 from jigs.plan.torus import TorusPlan
@@ -28,7 +29,7 @@ from jigs.solving.layup.whole import torus_layups
 from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.sizes import solve_sizes
-from jigs.solving.wood.whole import torus_wood, wood_findings
+from jigs.solving.wood.torus import torus_wood
 
 
 def solve_torus(job: TorusJob) -> TorusPlan:

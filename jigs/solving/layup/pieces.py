@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import asin, pi, radians, sin
+from typing import TYPE_CHECKING
 
 from geometry.layup import Layup
 from geometry.planes import Mirrored
 from geometry.torus import Blank, SegmentCut
 from jigs.job import TorusJob
 from jigs.job_wood import LayupWish
-from jigs.plan.vessel.stack import Layer
+
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from jigs.plan.vessel.stack import Layer
 
 
 @dataclass(frozen=True)

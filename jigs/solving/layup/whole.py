@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
+from typing import TYPE_CHECKING
 
 from geometry.layup import Layup
 from geometry.sled import BLADE_PAST_RING
@@ -13,13 +14,15 @@ from jigs.checks.layup.layup import makes_sense
 from jigs.job import Job, TorusJob
 from jigs.job_wood import LayupWish
 from jigs.plan.layup.layup import Closing, LayupPlan
-from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.solving.layup.closings import at_radius, closings_of
 from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
 from jigs.solving.layup.seams import seams_of
 from jigs.solving.layup.sheets import SAME_THICKNESS, Sheet, left_at_hand
 from jigs.solving.layup.ways import Supply, volumes_of, ways_of
-from jigs.vessel_job import VesselJob
+
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from jigs.plan.vessel.stack import Layer, StackPlan
+    from jigs.vessel_job import VesselJob
 
 HAND = "layup"  # what sheets of plies at hand are called in the stock
 

@@ -11,6 +11,7 @@ from jigs.checks.vessel.reversing import reversing_findings
 from jigs.checks.vessel.saws import saw_findings
 from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
+from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.plan.vessel import VesselPlan
 from jigs.solving.layup.whole import vessel_layups
@@ -22,7 +23,7 @@ from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.vessel.section import solve_section, thinnest
 from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
 from jigs.solving.vessel.stack import solve_stack
-from jigs.solving.wood.whole import vessel_wood, wood_findings
+from jigs.solving.wood.vessel import vessel_wood
 from jigs.vessel_job import VesselJob
 
 

@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import nan
+from typing import TYPE_CHECKING
 
-from geometry.section import Section
 from geometry.segment_volumes import blank_shares, torus_shares
 from geometry.surface_area import vessel_surface
 from geometry.torus import Blank, torus_surface, torus_volume
 from jigs.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.finish import FinishPlan, Surface, Weight
-from jigs.solving.vessel.weight import weigh
-from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, weight
+
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from geometry.section import Section
+    from jigs.plan.vessel.stack import Layer, StackPlan
+    from jigs.vessel_job import VesselJob
 
 PLIES = "plies"  # stands for the woods of a layup until they are shared out
 
@@ -56,6 +58,8 @@ def vessel_finish(
     for layer in layers:
         for name, volume in _blank_of(job, layer).items():
             before[name] = before.get(name, 0.0) + volume
+    from jigs.solving.vessel.weight import weigh
+
     weights = weigh(job, section, layers).by_species if plied else stack.weights
     after = {name: volume for name, volume, _ in weights}
     area = vessel_surface(section)

@@ -5,20 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, cos, pi, tan
+from typing import TYPE_CHECKING
 
 from geometry.clamping import ring_perimeter, torus_perimeter
 from geometry.glue_area import contact_area
-from geometry.ring_stack import Ring
-from geometry.staves import StaveBand
 from geometry.torus import Blank
 from jigs.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.plan.wood.glue import Band, GlueFaces, GluePlan, GlueStage
 from jigs.plan.wood.lots import Lot
 from jigs.solving.layup.pieces import halves
 from jigs.solving.wood.glue_stages import joints_in_time, ring_stages, stage, torus_stages
-from jigs.vessel_job import VesselJob
+
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from geometry.ring_stack import Ring
+    from geometry.staves import StaveBand
+    from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+    from jigs.vessel_job import VesselJob
 
 MM2_PER_M2 = 1e6
 

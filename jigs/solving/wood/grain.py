@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 from math import acos, cos, pi, sin
+from typing import TYPE_CHECKING
 
-from geometry.staves import StaveBand
 from geometry.torus import Blank
 from jigs.job import TorusJob
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.joints import Backing, Direction, Grain, GrainJoint, GrainPlan, Sort
-from jigs.vessel_job import VesselJob
+
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from geometry.staves import StaveBand
+    from jigs.plan.vessel.stack import Layer, StackPlan
+    from jigs.vessel_job import VesselJob
 
 Vector = tuple[float, float, float]  # u along the flat, v the depth, y along the tube or up
 

@@ -1,0 +1,17 @@
+"""What is found about the wood of either form."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.checks.wood.grain import grain_findings
+from jigs.checks.wood.stock import stock_findings
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.plan.wood.whole import WoodPlan
+
+
+def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
+    """What the boards do not give, and joints that will not hold."""
+    yield from stock_findings(job, wood.classes, wood.shortages)
+    yield from grain_findings(job, wood.grain, wood.glue)

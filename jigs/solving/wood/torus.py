@@ -1,0 +1,51 @@
+"""The wood of a torus: every piece, where it is sawn from, in which order, and what it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.sawing import WedgeRingCut
+from geometry.torus import Blank
+from jigs.job import TorusJob
+from jigs.plan.cutting import CuttingPlan
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.wood.whole import WoodPlan
+from jigs.solving.wood.boards import wood_classes
+from jigs.solving.wood.bought import widened
+from jigs.solving.wood.finish import torus_finish
+from jigs.solving.wood.glue import torus_glue
+from jigs.solving.wood.grain import torus_grain
+from jigs.solving.wood.routes import torus_routes, tubes_of
+from jigs.solving.wood.steps import cut_lines, kept_long
+from jigs.solving.wood.torus_lots import torus_lots
+from jigs.solving.wood.torus_steps import torus_scraps, torus_steps
+
+
+def torus_wood(
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    species: tuple[tuple[str, ...], ...],
+    layups: Sequence[LayupPlan],
+) -> WoodPlan:
+    """By the route that is taken; segments of layups are mitred, and there is no other route for them."""
+    lots = torus_lots(job, blank, ring_cut, cutting, species, bool(layups))
+    job = widened(job, lots)
+    classes, shortages = wood_classes(job, lots)
+    steps = torus_steps(job, blank, ring_cut, cutting, lots, classes, layups)
+    tubes = tubes_of(lots, blank.segments)
+    routes = torus_routes(job, blank, ring_cut, cutting, species, lots, (classes, shortages)) if lots else ()
+    return WoodPlan(
+        lots=lots,
+        lines=cut_lines(job, lots, steps, job.form.joint_sanding, 0.0),
+        classes=classes,
+        shortages=shortages,
+        kept_long=kept_long(job, lots, classes),
+        scraps=torus_scraps(job, blank, ring_cut, cutting, bool(tubes)),
+        steps=steps,
+        grain=torus_grain(job, blank, layups),
+        glue=torus_glue(job, blank, ring_cut.ring_thickness, tubes, layups),
+        finish=torus_finish(job, blank, species, layups),
+        routes=routes,
+    )

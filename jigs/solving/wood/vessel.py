@@ -1,0 +1,58 @@
+"""The wood of a vessel: every piece, where it is sawn from, in which order, and what it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from geometry.section import Section
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.vessel.saws import SawPlan
+from jigs.plan.vessel.stack import StackPlan
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import CutLine
+from jigs.plan.wood.whole import WoodPlan
+from jigs.solving.wood.boards import wood_classes
+from jigs.solving.wood.bought import widened
+from jigs.solving.wood.finish import vessel_finish
+from jigs.solving.wood.glue import vessel_glue
+from jigs.solving.wood.grain import vessel_grain
+from jigs.solving.wood.steps import cut_lines, kept_long
+from jigs.solving.wood.vessel_lots import vessel_lots
+from jigs.solving.wood.vessel_steps import vessel_scraps, vessel_steps
+from jigs.vessel_job import VesselJob
+
+
+def vessel_wood(
+    job: VesselJob, section: Section, stack: StackPlan, saws: SawPlan, layups: Sequence[LayupPlan]
+) -> WoodPlan:
+    """Rings of layups have no lots of segments."""
+    plied = frozenset(ring for layup in layups for ring in layup.rings)
+    lots = vessel_lots(job, stack, saws, plied)
+    job = widened(job, lots)
+    classes, shortages = wood_classes(job, lots)
+    steps = vessel_steps(job, stack, saws, lots, classes, layups)
+    gauge = abs(saws.staves.gauge_angle) if saws.staves else 0.0
+    lines = cut_lines(job, lots, steps, job.rings.joint_sanding, gauge)
+    return WoodPlan(
+        lots=lots,
+        lines=tuple(_trimmed(stack, line, lots) for line in lines),
+        classes=classes,
+        shortages=shortages,
+        kept_long=kept_long(job, lots, classes),
+        scraps=vessel_scraps(job, stack, saws),
+        steps=steps,
+        grain=vessel_grain(job, stack, layups),
+        glue=vessel_glue(job, stack, lots, layups),
+        finish=vessel_finish(job, section, stack, layups),
+        routes=(),
+    )
+
+
+def _trimmed(stack: StackPlan, line: CutLine, lots: Sequence[Lot]) -> CutLine:
+    """Staves lose their slanted ends; nothing is sanded off their edges."""
+    lot = next(lot for lot in lots if lot.number == line.lot)
+    if lot.way != "bevelled" or stack.staves is None:
+        return line
+    length = stack.staves.slant_length
+    return replace(line, sanded=0.0, width=lot.width, longer=length, shorter=length)
