@@ -13,7 +13,7 @@ from geometry.contour import Contour
 from geometry.crossings import distances
 from geometry.edge_form import edge_form
 from geometry.profile import profile
-from jigs.part import Bevel, Dimension, EdgeAngle, Extent, Part, ProfileForm
+from jigs.part import Bevel, Dimension, EdgeAngle, Extent, Line, Part, ProfileForm
 from jigs.writers.readback import ReadBack
 
 LENGTH_TOLERANCE = 0.05  # mm: what a jig may be out before the work shows it
@@ -46,6 +46,17 @@ def part_print(part: Part, kerf: float) -> str:
     return digest.hexdigest()
 
 
+def witness_print(part: Part) -> str:
+    """Digest of where the lines are that the work is set to; nothing for a part without any."""
+    x, y, _, _ = part.outline.bounds
+    lines = [
+        (mark.name, [(round(px - x, 2), round(py - y, 2)) for px, py in mark.points])
+        for mark in part.marks
+        if isinstance(mark, Line) and mark.witness
+    ]
+    return sha256(repr(lines).encode()).hexdigest() if lines else ""
+
+
 def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
     return () if bevel is None else (bevel.top,)
 
@@ -61,6 +72,8 @@ def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None) ->
         off, told = _off(part, dimension, before[dimension.name], old_file)
         if told:
             (reasons if abs(off) > _tolerance(dimension) else within).append(told)
+    if witness_print(part) != old.get("witness_sha256", ""):
+        reasons.append("its witness lines lie elsewhere")
     shift = _outline_shift(part, old_file)
     if not reasons and shift > SAME:
         (reasons if shift > OUTLINE_TOLERANCE else within).append(

@@ -12,6 +12,7 @@ MM_PER_INCH = 25.4
 _MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}
 _MM |= {'"': MM_PER_INCH, "″": MM_PER_INCH}
 _FINEST = 64  # the finest fraction on a rule
+_SIGNS = str.maketrans("+-", "-+")
 _LONGEST = 60  # characters; no length is longer
 
 # Groups: sign; whole and fraction, or fraction, or decimal; what is added to it; unit.
@@ -60,7 +61,9 @@ def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
     """
     size = _show_mm(abs(mm), exact) if unit == "mm" else _show_inches(abs(mm) / MM_PER_INCH, exact)
     is_zero = not any(digit in size for digit in "123456789")
-    return size if mm >= 0 or is_zero else f"-{size}"
+    if mm >= 0 or is_zero:
+        return size
+    return f"-{size.translate(_SIGNS)}"  # what is added to the fraction has a sign of its own
 
 
 def shown(value: object) -> str:
@@ -82,8 +85,7 @@ def _from_text(text: str, unit: Unit) -> float:
     sign, whole, part, fraction, decimal, add, rest, name = match.groups()
     factor = _MM[unit] if name is None else _factor(name)
     size = float(decimal) if decimal else int(whole or 0) + _fraction(part or fraction, proper=bool(whole))
-    size += float(f"{add}{rest}") if rest else 0.0
-    return (-size if sign else size) * factor
+    return ((-size if sign else size) + (float(f"{add}{rest}") if rest else 0.0)) * factor
 
 
 def _factor(name: str) -> float:

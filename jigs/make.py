@@ -90,7 +90,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
 
 def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     """Carry a part's file over from the old set where it is the same, else write it and measure it back."""
-    from jigs.changes import part_print
+    from jigs.changes import part_print, witness_print
     from jigs.formats import FORMATS
 
     form = FORMATS[part.process]
@@ -109,6 +109,7 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
         material=part.material,
         quantity=part.quantity,
         content_sha256=content,
+        witness_sha256=witness_print(part),
         sha256=sha256(file.read_bytes()),
         dimensions=tuple(measured),
         notes=part.notes,

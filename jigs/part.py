@@ -101,10 +101,11 @@ class Lettering:
 
 @dataclass(frozen=True)
 class Line:
-    """A marked line through two or more points; `name` says what it marks."""
+    """A marked line through two or more points; `name` says what it marks. The work is set to a witness line."""
 
     points: tuple[Point, ...]
     name: str = ""
+    witness: bool = False
 
 
 Mark = Lettering | Line

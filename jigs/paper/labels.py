@@ -2,181 +2,179 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from math import degrees
+from dataclasses import replace
+from math import ceil, degrees
 
 from jigs.lengths import show_length
-from jigs.paper.page import SMALLEST, box, fitting, line, page, room, up_arrow, words
+from jigs.paper.label import Label, drawn
+from jigs.paper.page import Room, page, room
 from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
+from jigs.words.wood.numbers import count_text, ring_list
 
-WIDE, HIGH = 62.0, 18.0  # of a label, where the piece is no smaller
-NARROW, LOW = 58.0, 12.0  # below these its words are too small, and it is tied on
-MIDDLE = 0.4  # of the width, for the middle column
-GAP = 3.0
-LONG, SHORT = 20, 12  # letters of a line in the middle, and beside it
+GAP = 2.0  # between labels
+LONG, MANY = 24, 3  # letters of a line of woods, and lines
 PURPOSE = (
     "labels to cut out: each piece that could be turned the wrong way, its up, its outer side, its faces"
 )
-HEADING = "labels"
-SAID = (
-    "Arrow up, outer side towards you. END WEDGE: that face is the end of a half, cut on the end wedge. TIE ON: the "
-    "label is larger than its piece."
+HOW = (
+    "Stick a label on the outer side of its piece, arrow up; anywhere else its thick edge lies to the outer side. "
+    '"Tie on": the piece is too small for it.'
 )
-
-
-@dataclass(frozen=True)
-class Label:
-    """Three columns of lines; `room` is the piece's own outer side, mm, where it is known."""
-
-    left: tuple[str, ...]
-    middle: tuple[str, ...]
-    right: tuple[str, ...]
-    room: tuple[float, float] = (WIDE, HIGH)
-
-    @property
-    def tied(self) -> bool:
-        return self.room[0] < NARROW or self.room[1] < LOW
+FACES = "Face 1 lies on the left, face 2 on the right; segment 1 lies straight down."
+HALF_ENDS = "END WEDGE: the end of a half, the face that is sawn on the end wedge."
+TURNED = (
+    "The tick: the middle of segment 1. Its degrees say where it stands in the stack, counter-clockwise seen from "
+    "above."
+)
+FOR_BOXES = "Those without an arrow are for the boxes of a layup's pieces."
 
 
 def label_pages(plan: Plan) -> list[tuple[str, str, str]]:
     """File, purpose and SVG text of each page; none where nothing can be turned the wrong way."""
-    labels = [*(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan)), *_of_layups(plan.layups)]
-    if not labels:
-        return []
-    paper = plan.job.workshop.paper.size
-    size = (
-        min([WIDE, *(label.room[0] for label in labels if not label.tied)]),
-        min([HIGH, *(label.room[1] for label in labels if not label.tied)]),
-    )
-    left, top, right, bottom = room(paper)
-    across, down = int((right - left + GAP) // (size[0] + GAP)), int((bottom - top + GAP) // (size[1] + GAP))
-    each = across * down
-    found = []
-    for number, start in enumerate(range(0, len(labels), each), 1):
-        body = []
-        for k, label in enumerate(labels[start : start + each]):
-            x, y = left + (k % across) * (size[0] + GAP), top + (k // across) * (size[1] + GAP)
-            body += _drawn(label, x, y, size)
-        text = page(paper, f"{plan.job.title}: {HEADING} {number}", SAID, body)
-        found.append((f"paper/labels-{number}.svg", PURPOSE, text))
-    return found
+    own = [*(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan))]
+    boxes = [label for layup in plan.layups for label in _of_layup(layup)]
+    paper, told = plan.job.workshop.paper.size, " ".join(_told(plan, bool(boxes)))
+    bodies = list(_bodies([*own, *boxes], room(paper)))
+    return [
+        (
+            f"paper/labels-{number}.svg",
+            PURPOSE,
+            page(paper, f"{plan.job.title}: labels, page {number} of {len(bodies)}", told, body),
+        )
+        for number, body in enumerate(bodies, 1)
+    ]
 
 
-def _drawn(label: Label, x: float, y: float, size: tuple[float, float]) -> list[str]:
-    width, height = size
-    outer = (1 - MIDDLE) / 2 * width
-    columns = (
-        (label.left, x, outer),
-        (label.middle, x + outer, MIDDLE * width),
-        (label.right, x + width - outer, outer),
-    )
-    items = [box(x, y, width, height), line((x, y), (x + width, y), 0.8), up_arrow(x + 2.2, y + 1.2, 2.6)]
-    for lines, start, wide in columns:
-        items += _column(lines, start + wide / 2, y + 1.0, wide - 1.0, height - 1.6)
-    if label.tied:
-        items.append(words(x + width - 0.8, y + height - 0.8, "TIE ON", SMALLEST, "end"))
-    return items
+def _told(plan: Plan, boxes: bool) -> Iterator[str]:
+    yield HOW
+    if plan.kind == "torus":
+        yield FACES
+        if plan.job.form.half_sanding > 0:
+            yield HALF_ENDS
+    elif any(layer.cut is not None for layer in plan.stack.layers):
+        yield TURNED
+    if boxes:
+        yield FOR_BOXES
 
 
-def _column(lines: Sequence[str], middle: float, top: float, width: float, height: float) -> list[str]:
-    size = min(fitting(lines, width, 4.0), height / (1.2 * max(1, len(lines))))
-    first = top + (height - 1.2 * size * len(lines)) / 2 + size
-    return [words(middle, first + 1.2 * size * k, text, size, "middle") for k, text in enumerate(lines)]
+def _bodies(labels: Sequence[Label], place: Room) -> Iterator[list[str]]:
+    """What is drawn on each page: rows of labels, each as high as its highest."""
+    left, top, right, bottom = place
+    body, x, y, high = list[str](), left, top, 0.0
+    for label in labels:
+        width, height = label.box
+        if x + width > right + 1e-6 and x > left:
+            x, y, high = left, y + high + GAP, 0.0
+        if y + height > bottom + 1e-6 and body:
+            yield body
+            body, x, y, high = [], left, top, 0.0
+        body += drawn(label, (x, y))
+        x, high = x + width + GAP, max(high, height)
+    if body:
+        yield body
 
 
 def _of_torus(plan: TorusPlan) -> Iterator[Label]:
     """Each wedge ring, then the spare ones; face 2 of a ring meets face 1 of the next."""
-    total = plan.blank.wedge_rings
-    ends = {1: "left", total // 2: "right", total // 2 + 1: "left", total: "right"}
-    space = (plan.ring_cut.thick_edge, plan.blank.flat_width)
+    total, spares = plan.blank.wedge_rings, plan.job.workshop.spares.rings
+    ends = {1: 1, total // 2: 2, total // 2 + 1: 1, total: 2}  # the face of a ring that is a half's end
+    mark = "END WEDGE" if plan.job.form.half_sanding > 0 else "HALF'S END"
+    on = _outer_flat(plan)
     for ring in range(1, total + 1):
-        yield Label(
-            _face(1, (ring - 2) % total + 1, ends.get(ring) == "left"),
-            (f"RING {ring} of {total}", "OUTER SIDE", *_woods(plan.species[ring - 1])),
-            _face(2, ring % total + 1, ends.get(ring) == "right"),
-            space,
+        end, before, after = ends.get(ring), (ring - 2) % total + 1, ring % total + 1
+        yield replace(
+            on,
+            title=f"RING {ring} of {total}",
+            lines=woods_lines(plan.species[ring - 1]),
+            left=("FACE 1", f"meets ring {before}", mark if end == 1 else ""),
+            right=("FACE 2", f"meets ring {after}", mark if end == 2 else ""),
         )
-    for _ in range(plan.job.workshop.spares.rings):
-        yield Label(("FACE 1",), ("SPARE RING", "OUTER SIDE"), ("FACE 2",), space)
+    for spare in range(1, spares + 1):
+        title = f"SPARE RING {spare}" if spares > 1 else "SPARE RING"
+        yield replace(on, title=title, left=("FACE 1", "for ring ...", ""), right=("FACE 2", "", ""))
 
 
-def _face(number: int, other: int, half_end: bool) -> tuple[str, ...]:
-    meets = (f"FACE {number}", f"to ring {other}")
-    return (*meets, "END WEDGE") if half_end else meets
+def _outer_flat(plan: TorusPlan) -> Label:
+    """The flat that lies outward or, where a corner does, the one above it."""
+    blank, cut = plan.blank, plan.ring_cut
+    along = blank.middle_length if blank.arris_out else cut.thick_edge  # no flat above a corner is shorter
+    number = ceil(blank.segments / 4) + 1
+    return Label("", (), edge=f"outer side: segment {number}", space=(along, blank.flat_width))
 
 
-def _woods(species: Sequence[str]) -> tuple[str, ...]:
-    """The woods in their order, where there are several."""
-    if len(set(species)) == 1:
+def woods_lines(species: Sequence[str]) -> tuple[str, ...]:
+    """The woods in their order round a ring, where there are several."""
+    if len(set(species)) < 2:
         return ()
-    told = ", ".join(_round(species))
-    return (told if len(told) <= LONG else "woods as on its tape",)
+    rows = textwrap.wrap(", ".join(_repeat(species)), LONG)
+    return tuple(rows) if len(rows) <= MANY else ("woods: see its tape",)
 
 
-def _round(species: Sequence[str]) -> list[str]:
-    """What repeats round a ring, once."""
-    for length in range(1, len(species)):
-        if all(name == species[k % length] for k, name in enumerate(species)):
-            return list(species[:length])
-    return list(species)
+def _repeat(species: Sequence[str]) -> Sequence[str]:
+    """What repeats round a ring, once; all of it where nothing does."""
+    whole = range(1, len(species))
+    starts = (species[:k] for k in whole if all(name == species[i % k] for i, name in enumerate(species)))
+    return next(starts, species)
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Label]:
-    total = len(plan.stack.layers)
     for layer in plan.stack.layers:
         if layer.kind == "staves":
             yield from _of_staves(plan, layer)
         else:
-            yield _of_ring(plan, layer, total)
+            yield _of_ring(plan, layer)
 
 
-def _of_ring(plan: VesselPlan, layer: Layer, total: int) -> Label:
-    unit, ring = plan.job.unit, layer.ring
-    kind = f"{ring.segments} segments" if ring.segments else "disc"
-    size = f"{show_length(ring.height, unit)} high"
-    height = (size,) if len(size) <= SHORT else ()
-    turned = (f"turn {degrees(layer.turned):.4g}°",) if layer.turned else ()
-    below = f"on ring {layer.number - 1}" if layer.number > 1 else "at the foot"
-    return Label(
-        ("UP", below),
-        (
-            f"RING {layer.number} of {total}",
-            "ON SEGMENT 1" if ring.segments else "ON THE RIM",
-            *_woods(layer.species),
-        ),
-        (kind, *height, *turned),
-        (ring.outer_edge, ring.height) if ring.segments else (WIDE, ring.height),
+def _of_ring(plan: VesselPlan, layer: Layer) -> Label:
+    """A disc has no segment to begin at, and its rim is as long as any label."""
+    ring, unit = layer.ring, plan.job.unit
+    title = f"RING {layer.number} of {len(plan.stack.layers)}"
+    high = f"{show_length(ring.height, unit, exact=unit == 'in')} high"
+    if layer.cut is None:
+        return Label(title, (f"disc, {high}",), space=(2 * ring.outer, ring.height))
+    count, stands = count_text(ring.segments, "segment"), f"segment 1: {degrees(layer.turned):.4g}°"
+    woods = woods_lines(layer.species)
+    label = Label(title, (), middle=True, space=(layer.cut.outer_edge, ring.height))
+    ways = (
+        replace(label, lines=(count, high, stands, *woods)),
+        replace(label, lines=(f"{count}, {high}", stands, *woods)),
+        replace(label, lines=(f"{count}, {high}", *woods), edge=f"{label.edge}, {stands}"),
     )
+    return next((way for way in ways if not way.tied), ways[0])
 
 
 def _of_staves(plan: VesselPlan, layer: Layer) -> Iterator[Label]:
-    """Each stave with its place round the band and its wide end."""
+    """Each stave with its place round the band and its wide end; upright ones have none."""
     band = plan.stack.staves
     if band is None:
         return
-    leans = "WIDE END UP" if band.lean > 0 else "NARROW END UP" if band.lean < 0 else "UP"
-    space = (band.slant_length, min(band.outer_width(band.low), band.outer_width(band.high)))
+    up = "wide end up" if band.lean > 0 else "narrow end up" if band.lean < 0 else "this end up"
+    space = (min(band.outer_width(band.low), band.outer_width(band.high)), band.slant_length)
     for k, name in enumerate(layer.species, 1):
-        yield Label((leans,), (f"STAVE {k} of {band.count}", "OUTER FACE"), (name,), space)
+        wood = (name,) if len(set(layer.species)) > 1 else ()
+        lines = (f"of {band.count}", f"in ring {layer.number}", up, *wood)
+        yield Label(f"STAVE {k}", lines, edge="outer face", space=space)
 
 
-def _of_layups(layups: Sequence[LayupPlan]) -> Iterator[Label]:
-    """For the boxes that pieces are sorted into: how many lie as cut, how many turned over."""
-    for layup in layups:
-        which = (
-            f"rings {layup.rings[0]} to {layup.rings[-1]}"
-            if len(layup.rings) > 1
-            else f"ring {layup.rings[0]}"
-        )
-        total = layup.pieces + layup.spares
-        over = total * layup.turned_over // layup.per_segment
-        if over:
-            yield Label((which,), ("PIECES AS CUT", f"{total - over}"), ("marked face", "towards you"))
-            yield Label((which,), ("TURNED OVER", f"{over}"), ("marked face", "away from you"))
-        if layup.seams.other_hand:
-            yield Label((which,), ("OTHER HAND", f"{layup.seams.other_hand}"), ("segments", "turned over"))
+def _of_layup(layup: LayupPlan) -> Iterator[Label]:
+    """For the boxes that pieces and segments are sorted into, the work's own and those to spare apart."""
+    over = layup.pieces * layup.turned_over // layup.per_segment
+    if layup.turned_over:
+        yield _box(layup, f"{layup.pieces - over} PIECES", "as cut")
+        yield _box(layup, f"{over} PIECES", "turned over")
+        yield _box(layup, f"{layup.spares} SPARE PIECES", "turned over as they are used")
+    if layup.seams.other_hand:
+        other = layup.seams.other_hand
+        yield _box(layup, f"{layup.segments - other} SEGMENTS", "as glued")
+        yield _box(layup, f"{other} SEGMENTS", "of the other hand", "their back is the outer side")
+
+
+def _box(layup: LayupPlan, title: str, *lines: str) -> Label:
+    rings = textwrap.wrap(ring_list(layup.rings), LONG)
+    return Label(title, (*lines, *rings), edge="", arrow=False)

@@ -1,8 +1,10 @@
-"""A page of paper at true size: SVG in mm, with lines to measure the print by."""
+"""A page of paper at true size: SVG in mm, y down, with lines to measure the print by."""
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
+from math import floor
 from xml.sax.saxutils import escape
 
 from jigs.job_wood import PaperSize
@@ -10,63 +12,81 @@ from jigs.job_wood import PaperSize
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0
 CHECK = 50.0  # length of the lines to measure the print by
-TOP = MARGIN + 16.0  # below the heading
-FOOT = 12.0  # of the page below what is drawn
+HEADING, SAID, PITCH = 5.0, 2.8, 1.3  # sizes of words; from line to line, of the size
+LINES = 4  # below the heading
+TOP = MARGIN + 24.0  # below these
+FOOT = 7.0  # above the lower margin, for the check line and what it says
+SIDE = 4.0  # beside the right margin, for the other one
 LETTER = 0.6  # a letter's width, of the size of the words, and seldom more
-SMALLEST = 2.1  # mm: 6 pt
-INK, GREY = "#222222", "#777777"
+SMALLEST = 2.12  # mm: 6 pt
+INK, SHADE = "#222222", "#dddddd"
+ASKED = f"Print at 100 %: this line and the one at the right edge are {CHECK:g} mm long."
+ARROW = "M0 0L0.5 0.5L0.16 0.5L0.16 1L-0.16 1L-0.16 0.5L-0.5 0.5Z"  # of size 1, its tip at the origin
+
+Point = tuple[float, float]
+Room = tuple[float, float, float, float]
 
 
-def room(paper: PaperSize) -> tuple[float, float, float, float]:
-    """Left, top, right and bottom of what may be drawn on, y down."""
+def room(paper: PaperSize) -> Room:
+    """Left, top, right and bottom of what may be drawn on."""
     width, height = SIZES[paper]
-    return MARGIN, TOP, width - MARGIN - 4.0, height - MARGIN - FOOT
+    return MARGIN, TOP, width - MARGIN - SIDE, height - MARGIN - FOOT
 
 
 def page(paper: PaperSize, heading: str, said: str, body: Sequence[str]) -> str:
-    """The page as SVG text; `said` stands below the heading."""
+    """The page as SVG text; `said` stands below the heading, in as many lines as it needs."""
     width, height = SIZES[paper]
-    foot, side = height - MARGIN, width - MARGIN
+    foot, side, wide = height - MARGIN, width - MARGIN, width - 2 * MARGIN
     items = [
-        words(MARGIN, MARGIN + 5.0, heading, 5.0),
-        words(MARGIN, MARGIN + 11.0, said, _fitting(said, width - 2 * MARGIN, 3.2)),
+        words((MARGIN, MARGIN + HEADING), heading, fitting([heading], wide, HEADING)),
+        *_paragraph((MARGIN, MARGIN + HEADING + 5.0), said, wide),
         *body,
         line((MARGIN, foot), (MARGIN + CHECK, foot)),
         line((side, foot - CHECK), (side, foot)),
-        words(
-            MARGIN,
-            foot - 2.0,
-            f"Print at 100 %: both lines, this one and the one at the right edge, are {CHECK:g} mm long.",
-            2.6,
-        ),
+        words((MARGIN, foot - 1.5), ASKED, 2.6),
     ]
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '
         f'viewBox="0 0 {width:g} {height:g}" font-family="sans-serif">'
     )
-    return "\n".join(
-        [head, f'<rect width="{width:g}" height="{height:g}" fill="#ffffff"/>', *items, "</svg>", ""]
-    )
+    sheet = f'<rect width="{width:g}" height="{height:g}" fill="#ffffff"/>'
+    return "\n".join([head, sheet, *items, "</svg>", ""])
 
 
-def _fitting(text: str, width: float, most: float) -> float:
-    return min(most, width / (LETTER * max(1, len(text))))
+def _paragraph(at: Point, text: str, width: float) -> list[str]:
+    """Wrapped to a width, smaller where it would be too many lines."""
+    size, rows = SAID, wrapped(text, width, SAID)
+    while len(rows) > LINES:
+        size *= 0.95
+        rows = wrapped(text, width, size)
+    x, y = at
+    return [words((x, y + k * PITCH * size), row, size) for k, row in enumerate(rows)]
+
+
+def wrapped(text: str, width: float, size: float) -> list[str]:
+    """Lines that keep to a width at this size."""
+    return textwrap.wrap(text, max(1, floor(width / (LETTER * size))))
+
+
+def wide(text: str, size: float) -> float:
+    """The room that a line of text takes, mm."""
+    return LETTER * size * len(text)
 
 
 def fitting(texts: Sequence[str], width: float, most: float) -> float:
     """The size at which all of these lines keep to a width, at most `most`."""
-    return min((_fitting(text, width, most) for text in texts), default=most)
+    return min([most, *(width / wide(text, 1.0) for text in texts if text)])
 
 
-def words(x: float, y: float, text: str, size: float, anchor: str = "start", colour: str = INK) -> str:
-    """One line of text; its base line is at y."""
+def words(at: Point, text: str, size: float, anchor: str = "start") -> str:
+    """One line of text; `at` is on its base line: its start, its middle or its end, by the anchor."""
     return (
-        f'<text x="{x:.3f}" y="{y:.3f}" font-size="{size:.3f}" text-anchor="{anchor}" fill="{colour}">'
+        f'<text x="{at[0]:.3f}" y="{at[1]:.3f}" font-size="{size:.3f}" text-anchor="{anchor}" fill="{INK}">'
         f"{escape(text)}</text>"
     )
 
 
-def line(a: tuple[float, float], b: tuple[float, float], width: float = 0.25, dashes: str = "none") -> str:
+def line(a: Point, b: Point, width: float = 0.25, dashes: str = "none") -> str:
     """A straight line."""
     (x0, y0), (x1, y1) = a, b
     return (
@@ -75,19 +95,24 @@ def line(a: tuple[float, float], b: tuple[float, float], width: float = 0.25, da
     )
 
 
-def box(x: float, y: float, width: float, height: float) -> str:
-    """An open rectangle."""
-    return (
-        f'<rect x="{x:.4f}" y="{y:.4f}" width="{width:.4f}" height="{height:.4f}" fill="none" stroke="{INK}" '
-        'stroke-width="0.2"/>'
-    )
+def outline(corners: Sequence[Point], fill: str = "none", dashes: str = "none") -> str:
+    """A closed polygon."""
+    points = " ".join([f"{x:.4f},{y:.4f}" for x, y in corners])
+    return f'<polygon points="{points}" fill="{fill}" stroke="{INK}" stroke-width="0.2" stroke-dasharray="{dashes}"/>'
 
 
-def up_arrow(x: float, y: float, size: float) -> str:
-    """A filled arrow upward, its point at (x, y)."""
-    half = size / 2
-    return (
-        f'<path d="M{x:.3f} {y:.3f} L{x + half:.3f} {y + half:.3f} L{x + half / 3:.3f} {y + half:.3f} '
-        f"L{x + half / 3:.3f} {y + size:.3f} L{x - half / 3:.3f} {y + size:.3f} L{x - half / 3:.3f} {y + half:.3f} "
-        f'L{x - half:.3f} {y + half:.3f} Z" fill="{INK}"/>'
-    )
+def rectangle(x: float, y: float, width: float, height: float) -> tuple[Point, Point, Point, Point]:
+    """Its corners, from its upper left one."""
+    return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
+
+
+def solid(corners: Sequence[Point]) -> str:
+    """A filled shape without an edge."""
+    path = " ".join(f"{x:.3f} {y:.3f}" for x, y in corners)
+    return f'<path d="M{path}Z" fill="{INK}"/>'
+
+
+def arrow(tip: Point, size: float, lean: float = 0.0) -> str:
+    """A filled arrow upward, as long as wide; `lean` is how far it is turned clockwise, degrees."""
+    place = f"translate({tip[0]:.3f} {tip[1]:.3f}) rotate({lean:.3f}) scale({size:.3f})"
+    return f'<path d="{ARROW}" transform="{place}" fill="{INK}"/>'

@@ -78,7 +78,7 @@ def _segments(plan: TorusPlan) -> Section:
             Row("inner edge", cut.inner_edge),
             Row("depth (strip thickness)", cut.depth),
             Row("strip width", cut.length),
-            Row("blade height above the table", cut.blade_height),
+            Row("blade above the table, along it", plan.cutting.carrier.blade_height),
             Row("strip for each segment", cut.pitch),
             Row(f"least strip for one ring of {n}", cut.strip_length(n)),
         ),

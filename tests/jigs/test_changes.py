@@ -10,9 +10,9 @@ import numpy as np
 import pytest
 
 from geometry.contour import Contour
-from jigs.changes import LENGTH_TOLERANCE, Difference, difference
+from jigs.changes import LENGTH_TOLERANCE, Difference, difference, witness_print
 from jigs.formats import FORMATS
-from jigs.part import Dimension, Extent, Part, Process, ProfileForm
+from jigs.part import Dimension, Extent, Line, Part, Process, ProfileForm
 from jigs.writers.readback import ReadBack
 
 EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up
@@ -37,7 +37,10 @@ def gauge(out: float = 0.0, up: float = 0.0, back: float = 120.0, process: Proce
 
 def against(new: Part, old: Part, file: bool = True) -> Difference:
     """What is said of the old part, as it was written, when the new one is made."""
-    entry: dict[str, Any] = {"dimensions": [{"name": d.name, "value": d.value} for d in old.dimensions]}
+    entry: dict[str, Any] = {
+        "dimensions": [{"name": d.name, "value": d.value} for d in old.dimensions],
+        "witness_sha256": witness_print(old),
+    }
     return difference(new, entry, written(old) if file else None)
 
 
@@ -93,3 +96,15 @@ def test_a_longer_edge_is_wrong():
 
 def test_without_the_old_file_nothing_is_said_of_its_edge():
     assert against(gauge(2.0), gauge(), file=False) == Difference("gauge", (), ())
+
+
+def test_a_plate_whose_witness_lines_have_moved_is_wrong_and_one_whose_others_have_is_not():
+    for witness in (True, False):
+        old, new = (
+            replace(gauge(), marks=(Line(((70.0, y), (90.0, y)), "ply", witness=witness),))
+            for y in (20.0, 21.0)
+        )
+        found = against(new, old)
+        assert found.wrong == witness
+        assert found.reasons == (("its witness lines lie elsewhere",) if witness else ())
+        assert not against(old, old).wrong

@@ -39,7 +39,12 @@ def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made
     rows = json.loads((made / "manifest.json").read_text("utf-8"))["extras"]
     sections = ("channel-section", "retainer-section", "first-board-section")
     names = {row["file"] for row in rows}
-    assert {"pictures/holding.svg", "listing.txt", "paper/labels-1.svg", "paper/tape-ring-1.svg"} <= names
+    assert {
+        "pictures/holding.svg",
+        "listing.txt",
+        "paper/labels-1.svg",
+        "paper/tape-rings-1-to-16.svg",
+    } <= names
     assert {f"paper/{name}-full-size.svg" for name in sections} <= names
     assert {f"tables/{name}.csv" for name in ("cut-list", "settings", "stock", "glue")} <= names
     assert "sheets/sheet-11.9-1.dxf" in names

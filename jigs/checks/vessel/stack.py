@@ -145,8 +145,7 @@ def _face_length(section: Section, lower: Layer, upper: Layer) -> float:
 
 def _woods(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     for name, _, _ in stack.weights:
-        if name not in SPECIES:
-            near = nearest_species(name)
-            remedy = f'did you mean "{near}"?' if near else f"known are {', '.join(SPECIES)}"
+        if name not in SPECIES and not nearest_species(name):
+            remedy = f"known are {', '.join(SPECIES)}"
             message = f"the weight of {name} is not known, so it is left out"
             yield job.finding("unknown-wood", message, key="rings.species", remedy=remedy, severity="note")

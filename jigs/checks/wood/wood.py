@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.checks.wood.grain import grain_findings
+from jigs.checks.wood.names import name_findings
 from jigs.checks.wood.stock import stock_findings
 from jigs.findings import Finding
 from jigs.job import Job
@@ -14,4 +15,5 @@ from jigs.plan.wood.whole import WoodPlan
 def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     """What the boards do not give, and joints that will not hold."""
     yield from stock_findings(job, wood.classes, wood.shortages)
+    yield from name_findings(job, wood)
     yield from grain_findings(job, wood.grain, wood.glue)

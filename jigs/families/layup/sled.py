@@ -136,5 +136,5 @@ def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
         "Nothing else stands on the slab's side.",
         "Clamp a block to the fence behind the stack's tail, or glue abrasive to the fence: the blade pushes the stack "
         "along a slanted fence.",
-        f"These cuts are the sides {layup.way.cut}; the sides square to them are cut on the trim sled.",
+        f"These cuts run along the pieces' sides {layup.way.cut}; the sides square to them are cut on the trim sled.",
     )

@@ -95,8 +95,8 @@ def _lines(tray: LayupTrayLayout) -> tuple[Line, ...]:
     seams = [((x, gap), (x, tall + SEAM_PAST)) for x in _seams(wide, tray.columns)]
     seams += [((gap, y), (wide + SEAM_PAST, y)) for y in _seams(tall, tray.rows)]
     return (
-        *(Line(points, "outline as glued") for points in outline),
-        *(Line(points, "seam") for points in seams),
+        *(Line(points, "outline as glued", witness=True) for points in outline),
+        *(Line(points, "seam", witness=True) for points in seams),
         *_ply_lines(tray),
         *_ticks(tray),
     )
@@ -109,7 +109,7 @@ def _ply_lines(tray: LayupTrayLayout) -> list[Line]:
     for start, end in tray.lines(tray.joints()):
         cut = _inside(start, end, gap)
         if cut:
-            found.append(Line(cut, "strips meet"))
+            found.append(Line(cut, "strips meet", witness=True))
     return found
 
 
@@ -142,8 +142,12 @@ def _ticks(tray: LayupTrayLayout) -> list[Line]:
         (tray.joints(), LONG_TICK, "strip"),
     ):
         _, upper, _, right = tray.meetings(distances)
-        found += [Line(((x, tall), (x, tall + length)), name) for x in thinned(upper) if x > gap]
-        found += [Line(((wide, y), (wide + length, y)), name) for y in thinned(right) if y > gap]
+        found += [
+            Line(((x, tall), (x, tall + length)), name, witness=True) for x in thinned(upper) if x > gap
+        ]
+        found += [
+            Line(((wide, y), (wide + length, y)), name, witness=True) for y in thinned(right) if y > gap
+        ]
     return found
 
 
@@ -175,8 +179,14 @@ def _fence(
         [(end, 0.0), (end, height), (CORNER, height), (CORNER, 0.0)], tray.tabs(end), tray.sheet
     )
     top = height - BELOW_TOP
-    marks = [Line(((x, top - TICK), (x, top)), "ply") for x in plies if CORNER < x < end - CLEAR]
-    marks += [Line(((x, top - LONG_TICK), (x, top)), "seam") for x in seams if CORNER < x < end - CLEAR]
+    marks = [
+        Line(((x, top - TICK), (x, top)), "ply", witness=True) for x in plies if CORNER < x < end - CLEAR
+    ]
+    marks += [
+        Line(((x, top - LONG_TICK), (x, top)), "seam", witness=True)
+        for x in seams
+        if CORNER < x < end - CLEAR
+    ]
     return cut_part(
         plan,
         FAMILY,

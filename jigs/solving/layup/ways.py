@@ -12,6 +12,9 @@ from jigs.job_wood import Stacking
 from jigs.plan.layup.layup import LayupVolumes, StackKind, StackWay
 from jigs.solving.layup.sheets import Sheet, StripSize, Taken, areas, take
 
+SHORT = 300.0  # mm: shorter strips are not held by hand. Common practice, no source
+NEARLY = 1.1  # of the least wood: what is worth paying for fewer stacks to glue. Common practice, no source
+
 
 @dataclass(frozen=True)
 class Supply:
@@ -31,7 +34,10 @@ class Supply:
 
 
 def ways_of(layup: Layup, wanted: int, stacking: Stacking, supply: Supply) -> tuple[StackWay, ...]:
-    """The best of each kind, the one that takes the fewest sheets, then the least wood and cuts, first.
+    """The best of each kind, the best of all first.
+
+    Of those whose strips can be held, and that take little more wood than need be, the best is the one that glues
+    the fewest stacks.
 
     A kind not asked for is left out, but that ends are square where the plies run along a side; so is a cut too
     slanted for the sled, where another is not.
@@ -45,7 +51,9 @@ def ways_of(layup: Layup, wanted: int, stacking: Stacking, supply: Supply) -> tu
         ("staggered", _rows(leaning, wanted, supply, "staggered")),
         ("one by one", _singles([*squares, *leaning], wanted, supply)),
     ]
-    return tuple(sorted((min(ways, key=_cost) for _, ways in kinds if ways), key=_cost))
+    best = [_best(ways) for _, ways in kinds if ways]
+    chosen = _best(best)
+    return (chosen, *sorted((way for way in best if way is not chosen), key=_cost))
 
 
 def _held(stack: Stack) -> bool:
@@ -75,6 +83,13 @@ def _row(first: Stack, pieces: int) -> Stack:
     """The stack of one piece, longer by a pitch for each more."""
     length = first.strip_length + (pieces - 1) * first.pitch
     return Stack(first.layup, pieces, first.cut, length, first.foot, first.stagger)
+
+
+def _best(ways: Sequence[StackWay]) -> StackWay:
+    held = [way for way in ways if way.strip_length >= SHORT] or ways
+    least = min(way.wood for way in held)
+    near = [way for way in held if way.wood <= NEARLY * least]
+    return min(near, key=lambda way: (way.stacks, *_cost(way)))
 
 
 def _cost(way: StackWay) -> tuple[int, float, int]:

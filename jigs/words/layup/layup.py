@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from itertools import groupby, islice
 from math import degrees, isinf
 
 from jigs.job import Job
 from jigs.lengths import show_length
 from jigs.plan.layup.layup import Closing, LayupPlan, StackWay
-from jigs.words.amounts import volume_text
+from jigs.words.amounts import area_text, volume_text
 from jigs.words.layup.steps import steps_section
 from jigs.words.sections import Kind, Row, Section
 
@@ -20,6 +21,12 @@ _ON = {
 }
 _HANDS = (
     "Other hand: the same piece turned over before the mitres are sawn, so that its back is the outer side."
+)
+
+
+AT_HAND = (
+    "Plies are bought by the sheet: boards of the stock are not counted on for them. Sheets of these plies that are at "
+    'hand stand in stock.sheets as "layup".'
 )
 
 
@@ -68,6 +75,7 @@ def _ways(job: Job, layup: LayupPlan, of: str) -> Section:
         Row("chosen", _way_text(job, chosen), "text"),
         *(Row("else", _way_text(job, way), "text") for way in others),
         Row("sheets to make", chosen.sheets, "count"),
+        *_plies(job, layup, chosen),
         Row("strips from sheets at hand", chosen.from_hand, "count"),
         Row("sheets used, wood", volumes.stock, "volume"),
         Row("pieces, spares among them", volumes.pieces + volumes.spares + volumes.more, "volume"),
@@ -76,7 +84,20 @@ def _ways(job: Job, layup: LayupPlan, of: str) -> Section:
         Row("planed off the strips", volumes.planed, "volume"),
         Row("left of the sheets", volumes.offcuts, "volume"),
     )
-    return Section(f"{of}: ways", rows)
+    return Section(f"{of}: ways", rows, (AT_HAND,))
+
+
+def _plies(job: Job, layup: LayupPlan, way: StackWay) -> Iterator[Row]:
+    """What the sheets are made of, ply by ply: what has to be bought."""
+    wish = job.layup
+    if wish is None or not way.sheets:
+        return
+    size = " x ".join(show_length(mm, job.unit) for mm in (wish.sheet_width, wish.sheet_length))
+    plies = Counter(zip(layup.names, layup.layup.plies, strict=True))
+    for (name, thick), each in plies.items():
+        count = each * way.sheets
+        area = area_text(count * wish.sheet_width * wish.sheet_length, job.unit)
+        yield Row(f"for them, {name} {show_length(thick, job.unit)}", f"{count} of {size}, {area}", "text")
 
 
 def _way_text(job: Job, way: StackWay) -> str:

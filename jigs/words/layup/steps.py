@@ -95,8 +95,8 @@ def _pieces(job: Job, layup: LayupPlan) -> list[tuple[str, str]]:
     steps = [
         (
             "trim square",
-            f"to {show_length(way.slab_length, unit)} (side {way.cut}), from the marked corner; "
-            f"{layup.pieces + layup.spares} pieces",
+            f"to {show_length(way.slab_length, unit)} (side {way.cut}), the marked end, that of "
+            f"{layup.names[0]}, first; {layup.pieces + layup.spares} pieces",
         )
     ]
     if layup.per_segment == 1:

@@ -10,7 +10,7 @@ from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.amounts import area_text, volume_text
 from jigs.words.sections import Row, Section
-from jigs.words.wood.numbers import count_text, sizes
+from jigs.words.wood.numbers import count_text, ring_list, sizes
 
 
 def boards_section(job: Job, wood: WoodPlan) -> Section:
@@ -57,7 +57,10 @@ def _whose(board: BoardsTaken) -> str:
 
 def _taken(board: BoardsTaken, unit: Unit) -> str:
     size = sizes((board.thickness, board.width, board.length), unit)
-    cross = f", crosscut into {board.lengths}" if board.lengths > 1 else ""
+    sawn = board.count * board.lengths - board.over
+    cross = f", crosscut to {count_text(sawn, 'length')}" if board.lengths > 1 else ""
+    if board.lengths > 1 and board.over:
+        cross += f"; {show_length(board.over_length, unit)} of the last stays in one piece"
     return f"{count_text(board.count, 'board')} of {size}{cross}"
 
 
@@ -68,10 +71,11 @@ def _ripped(wood: WoodPlan, board: BoardCut, unit: Unit) -> str:
 
 
 def _strip(wood: WoodPlan, strip: StripCut, ready: bool, unit: Unit) -> str:
+    lot = wood.lot(strip.lot)
     what = (
         "as it is" if ready else f"{count_text(strip.strips, 'strip')} {show_length(strip.width, unit)} wide"
     )
-    return f"{what}, {count_text(strip.pieces, 'piece')} from each ({wood.lot(strip.lot).name})"
+    return f"{what}, {count_text(strip.pieces, 'piece')} from each ({lot.name}, {ring_list(lot.rings)})"
 
 
 def _area(of: WoodClass, unit: Unit) -> str:

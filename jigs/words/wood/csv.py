@@ -14,7 +14,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine
 from jigs.plan.wood.stock import BoardCut, StripCut, WoodClass
 from jigs.plan.wood.whole import WoodPlan
-from jigs.words.wood.work import CHECK, TEST, WHAT
+from jigs.words.wood.work import CHECK, trial_of, what_of
 
 Cell = str | int | float | None
 Record = dict[str, Cell]
@@ -101,7 +101,7 @@ def _settings(wood: WoodPlan) -> list[Record]:
         {
             "step": step.number,
             "machine": step.machine,
-            "work": WHAT[step.work],
+            "work": what_of(step),
             "rings": _numbers(step.rings),
             "lots": _numbers(step.lots),
             "pieces": step.pieces or None,
@@ -109,7 +109,7 @@ def _settings(wood: WoodPlan) -> list[Record]:
             "value_mm": setting.value if setting and setting.kind == "length" else None,
             "value_deg": setting.value if setting and setting.kind == "angle" else None,
             "value": setting.value if setting and setting.kind in ("count", "text") else None,
-            "first_in_scrap": TEST[step.work] if step.tested else "",
+            "first_in_scrap": trial_of(step) if step.tested else "",
             "check": CHECK[step.work],
             "jigs": " ".join(step.jigs),
         }

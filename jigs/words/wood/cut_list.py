@@ -12,7 +12,7 @@ from jigs.plan.wood.steps import CutLine, Scrap, Step
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.sections import Row, Section
 from jigs.words.wood.numbers import count_text, ring_list, setting_text, sizes
-from jigs.words.wood.work import CHECK, COMES, SAFE, TEST, WHAT
+from jigs.words.wood.work import CHECK, COMES, SAFE, trial_of, what_of
 
 PROVES = {
     "ring": "closes in a band without light",
@@ -85,10 +85,10 @@ def _edges(longer: float, shorter: float) -> tuple[float, ...]:
 def order_section(job: Job, wood: WoodPlan) -> Section:
     """The steps: setting, test cut, check; each is tried and checked like the first of its kind."""
     machines = dict.fromkeys(step.machine for step in wood.steps)
-    first = {step.work: step.number for step in reversed(wood.steps)}
+    first = {what_of(step): step.number for step in reversed(wood.steps)}
     return Section(
         "Order of the work",
-        tuple(row for step in wood.steps for row in _step(step, first[step.work], job.unit)),
+        tuple(row for step in wood.steps for row in _step(step, first[what_of(step)], job.unit)),
         (
             *(caution for machine in machines for caution in SAFE[machine]),
             "The machine's manual, local rules and trained practice come first.",
@@ -99,7 +99,7 @@ def order_section(job: Job, wood: WoodPlan) -> Section:
 def _step(step: Step, like: int, unit: Unit) -> Iterator[Row]:
     """What, how it is set and with which jigs, how it is tried and checked."""
     number, told = step.number, [setting_text(setting, unit) for setting in step.settings]
-    yield Row(f"{number}. {step.machine}", f"{WHAT[step.work]} ({_made(step)})", "text")
+    yield Row(f"{number}. {step.machine}", f"{what_of(step)} ({_made(step)})", "text")
     if step.jigs:
         told.append(f"with {', '.join(step.jigs)}")
     if like != number:
@@ -109,7 +109,7 @@ def _step(step: Step, like: int, unit: Unit) -> Iterator[Row]:
     if told:
         yield Row(f"{number}. set", ", ".join(told), "text")
     if like == number and step.tested:
-        yield Row(f"{number}. first in scrap", TEST[step.work], "text")
+        yield Row(f"{number}. first in scrap", trial_of(step), "text")
     if like == number:
         yield Row(f"{number}. check", CHECK[step.work], "text")
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from jigs.plan.wood.steps import Machine, Work
+from jigs.plan.wood.steps import Machine, Step, Work
 
 SEGMENT = "joint plate over both ends of a segment; calliper over the outer edge; a ring closes without light in a band"
 
+BLOCKS = "segments from the layup's blocks, each on its tail of scrap: see the layup's own steps"
+TEST_BLOCK = "a scrap block on its tail: one segment, then a whole ring of them"
 WHAT: dict[Work, str] = {
     "mill": "boards planed flat and to thickness",
     "rip": "strips ripped and planed to width, the grain along them",
@@ -108,3 +110,17 @@ SAFE: dict[Machine, tuple[str, ...]] = {
     ),
     "bench": ("Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",),
 }
+
+
+def what_of(step: Step) -> str:
+    """What is done; segments that are sawn from no strip come from the blocks of a layup."""
+    return BLOCKS if _from_blocks(step) else WHAT[step.work]
+
+
+def trial_of(step: Step) -> str:
+    """What is tried in scrap first."""
+    return TEST_BLOCK if _from_blocks(step) else TEST[step.work]
+
+
+def _from_blocks(step: Step) -> bool:
+    return step.work in ("mitre", "slide") and not step.lots

@@ -8,6 +8,7 @@ import pytest
 from jigs.checks.vessel.stack import stack_findings, staves_findings
 from jigs.findings import Refused
 from jigs.jobfile import parse
+from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.stack import solve_stack
 from jigs.wood import weight
@@ -199,7 +200,7 @@ def test_the_centre_of_gravity_moves_towards_the_heavier_wood():
 
 def test_an_unknown_wood_is_named_with_what_may_be_meant():
     asked = parse(text("vase").replace('"maple"', '"mapel"'), "vase.toml")
-    (note,) = [f for f in stack_findings(asked, *stacked(asked)) if f.code == "unknown-wood"]
+    (note,) = [f for f in solve(asked).notes if f.code == "unknown-wood"]
     assert note.severity == "note"
     assert 'did you mean "maple"?' in note.remedy
 

@@ -7,7 +7,7 @@ import pytest
 from jigs.words.sections import Row, Section
 from jigs.words.wood import wood_sections
 from jigs.words.wood.numbers import ring_list
-from jigs.words.wood.work import CHECK, TEST, WHAT
+from jigs.words.wood.work import CHECK, trial_of, what_of
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, TORI, VESSELS, plan_of, torus, vessel
 
 each = pytest.mark.parametrize("name", ALL)
@@ -54,13 +54,13 @@ def test_every_lot_is_in_the_cut_list_with_its_count_and_its_spares(name):
 def test_every_step_is_told_what_is_tried_first_and_how_it_is_checked(name):
     rows = {row.name: str(row.value) for row in section(name, "Order of the work").rows}
     for step in plan_of(name).wood.steps:
-        assert rows[f"{step.number}. {step.machine}"].startswith(WHAT[step.work])
+        assert rows[f"{step.number}. {step.machine}"].startswith(what_of(step))
         own = rows.get(f"{step.number}. check")
         like = re.search(r"checked as in step (\d+)", rows.get(f"{step.number}. set", ""))
         assert (own is None) == (like is not None)
         assert own == CHECK[step.work] if like is None else rows[f"{like[1]}. check"] == CHECK[step.work]
         if step.tested:
-            assert TEST[step.work] in (
+            assert trial_of(step) in (
                 rows.get(f"{step.number}. first in scrap"),
                 rows.get(f"{like[1] if like else 0}. first in scrap"),
             )

@@ -1,0 +1,159 @@
+"""What lies on a ring's tape: its segments in their order, as wide as they are cut, and what stands between."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import cos
+
+from jigs.plan import Plan
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import Layer
+
+SAME = 0.005  # mm: rings whose sizes differ by less share a sheet
+STRAIGHT = 1e-6  # tangent below which an edge is no taper
+LAYUP, TURNED, OTHER = "layup", "layup, top down", "layup, other hand"
+
+
+@dataclass(frozen=True)
+class Strip:
+    """Rings alike. `lower` and `upper` are the outer widths of a piece at its lower and its upper end, as cut.
+
+    `between` is what stands between two pieces, as it shows on the outside. `glued` is the length all round once
+    `sanding` is off each end. `up` says what the arrow points to.
+    """
+
+    rings: tuple[int, ...]
+    pieces: tuple[str, ...]  # the wood of each, in order
+    lower: float
+    upper: float
+    height: float
+    between: float
+    strip: str  # wood of what stands between, "" for a gap
+    sanding: float
+    glued: float
+    name: str  # of a piece
+    up: str
+
+    @property
+    def edge(self) -> float:
+        """The wider end."""
+        return max(self.lower, self.upper)
+
+    @property
+    def pitch(self) -> float:
+        """From piece to piece, along the wider end."""
+        return self.edge + self.between
+
+    @property
+    def length(self) -> float:
+        """All round, along the wider end, as cut."""
+        return len(self.pieces) * self.pitch
+
+    @property
+    def slope(self) -> float:
+        """Tangent of an edge's angle to the middle line, + where pieces widen upward; 0 for hardly any."""
+        slope = (self.upper - self.lower) / 2 / self.height
+        return slope if abs(slope) > STRAIGHT else 0.0
+
+
+def strips_of(plan: Plan) -> list[Strip]:
+    """In the order of each one's first ring; none of discs."""
+    return list(_alike(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan)))
+
+
+def _alike(strips: Iterable[Strip]) -> Iterator[Strip]:
+    """Rings of one size and one order of woods together."""
+    found: dict[tuple[object, ...], Strip] = {}
+    for strip in strips:
+        sizes = (round(mm / SAME) for mm in (strip.lower, strip.upper, strip.height, strip.between))
+        key = (*sizes, strip.pieces, strip.name)
+        known = found.get(key)
+        found[key] = replace(known, rings=(*known.rings, *strip.rings)) if known else strip
+    yield from found.values()
+
+
+def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
+    """Segments, or staves of tubes that are sliced. Numbers run clockwise seen from face 2."""
+    cut, blank = plan.segment, plan.blank
+    sliced = plan.job.form.route == "staves" and not plan.layups
+    for number, species in enumerate(plan.species, 1):
+        yield Strip(
+            rings=(number,),
+            pieces=_pieces(number, species, plan.layups),
+            lower=cut.outer_edge,
+            upper=cut.outer_edge,
+            height=_tube(plan, number) if sliced else cut.length,
+            between=0.0,
+            strip="",
+            sanding=plan.job.form.joint_sanding,
+            glued=blank.segments * blank.flat_width,
+            name="stave" if sliced else "segment",
+            up="to the side of face 1",
+        )
+
+
+def _tube(plan: TorusPlan, ring: int) -> float:
+    """Length of the tube that a ring is sliced from."""
+    return next(lot.longer for lot in plan.wood.lots if ring in lot.rings)
+
+
+def _of_vessel(plan: VesselPlan) -> Iterator[Strip]:
+    for layer in plan.stack.layers:
+        if layer.kind == "staves":
+            yield from _of_staves(plan, layer)
+        elif layer.cut is not None:
+            yield _of_ring(plan, layer, layer.cut.outer_edge)
+
+
+def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
+    """A strip between two segments is square to neither flat, so it shows wider than it is thick."""
+    ring, wish = layer.ring, plan.job.rings
+    between = ring.spacer / cos(ring.mitre)
+    wood = wish.spacer_species or "the segment before it"
+    return Strip(
+        rings=(layer.number,),
+        pieces=_pieces(layer.number, layer.species, plan.layups),
+        lower=edge,
+        upper=edge,
+        height=ring.height,
+        between=between,
+        strip=wood if ring.spacer and layer.kind == "segments" else "",
+        sanding=wish.joint_sanding,
+        glued=ring.segments * (ring.outer_edge + between),
+        name="segment",
+        up="up",
+    )
+
+
+def _of_staves(plan: VesselPlan, layer: Layer) -> Iterator[Strip]:
+    """Their joints are planned as they leave the saw."""
+    band = plan.stack.staves
+    if band is not None:
+        lower, upper = band.outer_width(band.low), band.outer_width(band.high)
+        yield Strip(
+            rings=(layer.number,),
+            pieces=layer.species,
+            lower=lower,
+            upper=upper,
+            height=band.slant_length,
+            between=0.0,
+            strip="",
+            sanding=0.0,
+            glued=band.count * max(lower, upper),
+            name="stave",
+            up="up",
+        )
+
+
+def _pieces(number: int, species: tuple[str, ...], layups: Sequence[LayupPlan]) -> tuple[str, ...]:
+    """Their woods; segments of a layup, and which of them are the mirror image, as on a chessboard."""
+    layup = next((one for one in layups if number in one.rings), None)
+    if layup is None:
+        return species
+    mirror = OTHER if layup.seams.other_hand else TURNED
+    row = (number - 1) % 2 if layup.alternate_rings else 0
+    every = layup.alternate_segments
+    return tuple(mirror if (row + k * every) % 2 else LAYUP for k in range(len(species)))

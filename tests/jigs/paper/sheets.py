@@ -1,0 +1,199 @@
+"""Plans of many kinds, and their paper as another library reads it."""
+
+import io
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from svgelements import SVG, Path, Polygon, Rect, SimpleLine, Text
+
+from jigs.jobfile import load, parse
+from jigs.paper.labels import label_pages
+from jigs.paper.page import LETTER, MARGIN
+from jigs.paper.tape import tape_pages
+from jigs.solve import solve
+from tests.conftest import CONFIGS
+from tests.jigs.vessel.jobs import text as vessel_text
+
+FORM = """[form]
+outer_diameter = 250
+tube_diameter = 54
+wedge_rings = 16
+core_opening = 20
+"""
+PLIES = 'plies = [["maple", 3.0], ["walnut", 2.6]]\nangle = 40\n'
+LETTER_PAPER = '[paper]\nsize = "Letter"\n'
+LONG = '["maple from an old barn door", "walnut", "cherry heartwood", "bog oak", "ash", "elm", "plum", "yew"]'
+TEXTS = {
+    "mixed": f'{FORM}segments = 8\nspecies = [["maple", "walnut"], ["walnut"]]\n{LETTER_PAPER}',
+    "long": f"{FORM}segments = 8\nspecies = [{LONG}]\n",
+    "corner": f"{FORM}segments = 10\nhalf_sanding = 0\n",
+    "tubes": f'{FORM}segments = 8\nroute = "staves"\nend_grain_joints = true\n',
+    "hands": f'{FORM}segments = 8\n[layup]\n{PLIES}mirrored = "none"\n',
+    "turned": f'{FORM}segments = 8\n[layup]\n{PLIES}mirrored = "up and down"\n',
+    "letter": vessel_text("cup", "in", LETTER_PAPER),
+    "dish": """[profile]
+stations = [[0, 500], [60, 700]]
+[wall]
+thickness = 12
+[rings]
+heights = 30
+segments = 8
+species = "ash"
+[lathe]
+swing_over_bed = 900
+[cutter]
+bed = [1500, 1500]
+[saw]
+blade_height = 120
+blade_diameter = 300
+""",
+    "open": vessel_text("open"),
+    "widening": vessel_text("staved").replace('"45 mm"', '"25 mm"').replace('"100 mm"', '"70 mm"'),
+    "narrowing": vessel_text("staved").replace('"45 mm"', '"125 mm"').replace('"100 mm"', '"160 mm"'),
+}
+CONFIGURED = ("garland", "quoit", "millwheel", "trellis", "sorrel", "tumbler")
+TORI = ("garland", "quoit", "millwheel", "trellis", "mixed", "long", "corner", "tubes", "hands", "turned")
+VESSELS = ("sorrel", "tumbler", "letter", "dish", "open", "widening", "narrowing")
+ALL = (*TORI, *VESSELS)
+
+
+@cache
+def plan_of(name):
+    if name in CONFIGURED:
+        return solve(load(CONFIGS / f"{name}.toml"))
+    return solve(parse(TEXTS[name], f"{name}.toml"))
+
+
+@dataclass(frozen=True)
+class Word:
+    """A line of text and the room that it takes, at `LETTER` of its size a letter."""
+
+    text: str
+    size: float
+    left: float
+    right: float
+    base: float
+
+    def within(self, box):
+        x0, y0, x1, y1 = box
+        return x0 - 0.01 <= self.left and self.right <= x1 + 0.01 and y0 <= self.base - self.size * 0.6 <= y1
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A page: its size in mm; polygons are as drawn, mm, y down.
+
+    `drawn` are labels, or pieces on a tape; dashed are tails and gaps, shaded are strips between pieces.
+    """
+
+    file: str
+    purpose: str
+    size: tuple[float, float]
+    drawn: list[list[tuple[float, float]]]
+    dashed: list[list[tuple[float, float]]]
+    shaded: list[list[tuple[float, float]]]
+    lines: list[tuple[float, float, float, float]]
+    shapes: list[tuple[float, float, float, float]]  # boxes of all that is drawn but the paper
+    words: list[Word]
+
+    @property
+    def texts(self):
+        return [word.text for word in self.words]
+
+
+def _word(element):
+    size, text = float(element.values["font-size"]), element.text
+    wide = LETTER * size * len(text)
+    start = float(element.x) - {"start": 0.0, "middle": wide / 2, "end": wide}[element.anchor]
+    return Word(text, size, start, start + wide, float(element.y))
+
+
+def sheet(page):
+    """One of `label_pages` or `tape_pages`, read at 25.4 units an inch."""
+    file, purpose, text = page
+    root = SVG.parse(io.StringIO(text), ppi=25.4)
+    kinds = {"solid": [], "dashed": [], "shaded": []}
+    lines, shapes, words = [], [], []
+    for element in root.elements():
+        if isinstance(element, Text):
+            words.append(_word(element))
+        elif isinstance(element, SimpleLine):
+            lines.append((element.x1, element.y1, element.x2, element.y2))
+            shapes.append(element.bbox(with_stroke=False))
+        elif isinstance(element, Polygon):
+            points = [(float(p.x), float(p.y)) for p in element.points]
+            kind = "dashed" if element.values["stroke-dasharray"] != "none" else "solid"
+            kinds["shaded" if element.fill.value is not None else kind].append(points)
+            shapes.append(element.bbox(with_stroke=False))
+        elif isinstance(element, Path):
+            shapes.append(element.bbox(with_stroke=False))
+        else:
+            assert isinstance(element, SVG | Rect)
+    sized = (float(root.width), float(root.height))
+    return Sheet(file, purpose, sized, kinds["solid"], kinds["dashed"], kinds["shaded"], lines, shapes, words)
+
+
+def kept_to(one):
+    """Whether all that is drawn and written keeps the margins."""
+    width, height = one.size
+    right, bottom = width - MARGIN + 0.01, height - MARGIN + 0.01
+    least = MARGIN - 0.01
+    shapes = all(least <= x0 <= x1 <= right and least <= y0 <= y1 <= bottom for x0, y0, x1, y1 in one.shapes)
+    words = all(least <= w.left and w.right <= right and least <= w.base <= bottom for w in one.words)
+    return shapes and words
+
+
+@cache
+def labels(name):
+    return [sheet(page) for page in label_pages(plan_of(name))]
+
+
+@cache
+def tapes(name):
+    return [sheet(page) for page in tape_pages(plan_of(name))]
+
+
+def box(polygon):
+    xs, ys = zip(*polygon, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def told(one):
+    """Each solid polygon of a sheet with the texts on it, in their order."""
+    boxes = [(polygon, box(polygon)) for polygon in one.drawn]
+    return [(polygon, [w.text for w in one.words if w.within(around)]) for polygon, around in boxes]
+
+
+@cache
+def label_boxes(name):
+    """Each label's box with its texts."""
+    return [(box(polygon), texts) for one in labels(name) for polygon, texts in told(one)]
+
+
+def label_of(name, title):
+    """The texts of the label with this title."""
+    (texts,) = [texts for _, texts in label_boxes(name) if texts[0] == title]
+    return texts
+
+
+def rings_of(one):
+    """The numbers that a tape sheet's heading names."""
+    told = re.search(r"tape for rings? ([0-9, to]+)", one.texts[0]).group(1)
+    runs = (run.split(" to ") for run in told.strip(", ").split(", "))
+    return [ring for run in runs for ring in range(int(run[0]), int(run[-1]) + 1)]
+
+
+@cache
+def strips(name):
+    """The sheets of each tape, by its rings."""
+    found = {}
+    for one in tapes(name):
+        found.setdefault(tuple(rings_of(one)), []).append(one)
+    return found
+
+
+@cache
+def pieces(name):
+    """All pieces of each tape in reading order, with their texts, by its rings."""
+    return {rings: [piece for one in sheets for piece in told(one)] for rings, sheets in strips(name).items()}

@@ -1,0 +1,113 @@
+"""Pages: their size, their margins, the lines to measure the print by."""
+
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from jigs.findings import Refused
+from jigs.jobfile import parse
+from jigs.paper.labels import label_pages
+from jigs.paper.page import LETTER, LINES, MARGIN, fitting, page, wrapped
+from jigs.paper.tape import tape_pages
+from jigs.solve import solve
+from tests.jigs.paper.sheets import ALL, kept_to, labels, plan_of, sheet, tapes
+from tests.jigs.test_random_jobs import tries
+from tests.jigs.vessel.random_vessels import text, vessels
+
+SIZES = {"mixed": (215.9, 279.4), "letter": (215.9, 279.4)}  # ISO 216 and ANSI, from memory: A4, letter
+A4 = (210.0, 297.0)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_every_page_is_its_papers_size_and_keeps_its_margins(name):
+    pages = [*labels(name), *tapes(name)]
+    assert len(pages) >= 2
+    for one in pages:
+        assert one.size == pytest.approx(SIZES.get(name, A4), abs=0.01)
+        assert kept_to(one), one.file
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_two_lines_of_50_mm_measure_the_print_by(name):
+    for one in [*labels(name), *tapes(name)]:
+        across = [x1 - x0 for x0, y0, x1, y1 in one.lines if y0 == y1 and one.size[1] - y0 <= MARGIN + 0.01]
+        upright = [y1 - y0 for x0, y0, x1, y1 in one.lines if x0 == x1 and one.size[0] - x0 <= MARGIN + 0.01]
+        assert across == [pytest.approx(50.0, abs=0.01)]
+        assert upright == [pytest.approx(50.0, abs=0.01)]
+        assert sum("100 %" in text and "50 mm" in text for text in one.texts) == 1
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_nothing_is_too_small_to_read_or_written_over_something_else(name):
+    for one in [*labels(name), *tapes(name)]:
+        for k, word in enumerate(one.words):
+            assert word.size >= 2.1, word  # 6 pt
+            for other in one.words[:k]:
+                apart = abs(word.base - other.base) >= 0.7 * min(word.size, other.size)
+                beside = word.left >= other.right - 0.01 or other.left >= word.right - 0.01
+                assert apart or beside, (word, other)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_files_have_names_of_their_own_and_a_purpose(name):
+    pages = [*labels(name), *tapes(name)]
+    files = [one.file for one in pages]
+    assert len(set(files)) == len(files)
+    assert all(re.fullmatch(r"paper/[a-z0-9-]+\.svg", file) for file in files)
+    assert all(one.purpose for one in pages)
+
+
+@pytest.mark.parametrize("name", ["garland", "sorrel", "trellis"])
+def test_the_same_plan_gives_the_same_text(name):
+    plan = plan_of(name)
+    assert label_pages(plan) == label_pages(plan)
+    assert tape_pages(plan) == tape_pages(plan)
+
+
+@pytest.mark.parametrize("name", ["quoit", "tumbler", "letter"])
+def test_a_job_in_inches_tells_its_lengths_in_inches(name):
+    told = [text for one in [*labels(name), *tapes(name)] for text in one.texts if "Print at" not in text]
+    assert any(" in " in text for text in told)
+    assert not any(re.search(r"[0-9] mm", text) for text in told)
+
+
+@settings(max_examples=30)
+@given(st.text(st.characters(codec="utf-8", exclude_categories=["C"]), min_size=1), st.integers(5, 190))
+def test_text_that_fits_is_no_wider_than_its_room(text, width):
+    size = fitting([text], width, 4.0)
+    assert size <= 4.0
+    assert LETTER * size * len(text) <= width + 1e-9
+
+
+@settings(max_examples=30)
+@given(st.lists(st.text("abcdefg", min_size=1, max_size=30), max_size=90).map(" ".join))
+def test_long_words_below_the_heading_keep_to_their_lines(told):
+    one = sheet(("paper/a.svg", "a", page("A4", "Heading", told, [])))
+    said = one.words[1:-1]
+    assert len(said) <= LINES
+    assert "".join(word.text for word in said).replace(" ", "") == told.replace(" ", "")
+    assert kept_to(one)
+
+
+def test_wrapped_lines_hold_all_words():
+    assert " ".join(wrapped("one two three four five", 10.0, 2.0)) == "one two three four five"
+
+
+def test_any_vessel_that_can_be_made_has_its_paper():
+    made = 0
+
+    @tries(8)
+    @given(vessels(of_five=5))
+    def one(tables):
+        nonlocal made
+        try:
+            plan = solve(parse(text(tables), "bowl.toml"))
+        except Refused:
+            return
+        made += 1
+        assert all(kept_to(sheet(page)) for page in [*label_pages(plan), *tape_pages(plan)])
+
+    one()
+    assert made

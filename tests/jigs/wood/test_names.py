@@ -1,0 +1,37 @@
+"""Names that look misspelt, and keys that do nothing, are told."""
+
+import pytest
+
+from jigs.jobfile import parse
+from jigs.solve import solve
+from tests.jigs.vessel.jobs import text as vessel_text
+from tests.jigs.wood.wood_jobs import torus_text
+
+LAYUP = '[layup]\nplies = [["{wood}", 3], ["walnut", 2]]\nangle = 40\n'
+
+
+def notes(text):
+    return {(note.code, note.key): note for note in solve(parse(text, "loop.toml")).notes}
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        (torus_text('species = ["mapel", "walnut"]'), "form.species"),
+        (vessel_text("vase").replace('"maple"', '"mapel"'), "rings.species"),
+        (torus_text(more=LAYUP.format(wood="mapel")), "layup.plies"),
+    ],
+)
+def test_a_wood_that_looks_misspelt_is_told_with_what_may_be_meant(text, key):
+    note = notes(text)["unknown-wood", key]
+    assert (note.severity, note.remedy) == ("note", 'did you mean "maple"?')
+    assert text.split("\n")[note.line - 1].startswith(key.partition(".")[2])
+
+
+def test_a_colour_that_is_no_wood_is_none_of_our_business():
+    assert not any(code == "unknown-wood" for code, _ in notes(torus_text(more=LAYUP.format(wood="black"))))
+
+
+def test_woods_beside_a_layup_and_rings_of_a_torus_are_told_to_do_nothing():
+    text = torus_text('species = "ash"', LAYUP.format(wood="maple") + "rings = [2]\n")
+    assert {key for code, key in notes(text) if code == "unused-key"} == {"form.species", "layup.rings"}
