@@ -24,7 +24,7 @@ from jigs.plan import Plan
 from jigs.solve import solve
 from jigs.swap import new_folder, only_one
 
-UNROLLED = 1024  # pixels round the form
+UNROLLED = 2048  # pixels round the form
 WITH_MISTAKES = "-mistakes"
 VIEWS = {
     "torus": {
@@ -96,7 +96,7 @@ def _files(plan: Plan, wish: Wish) -> Iterator[tuple[str, bytes]]:
         names = ", under it ".join(sheet.name for sheet in form.sheets)
         caption = _caption(plan, f"unrolled: {names}", turned, wish)
         yield _named("unrolled", turned, end), png(stacked(sheets, UNROLLED // 40), caption)
-    wide, whole = 2 * UNROLLED, form.whole
+    wide, whole = UNROLLED, form.whole
     texture = unrolled(surfaces[False], form.meridian, whole, wide, true_height(form.meridian, whole, wide))
     yield f"finished{end}.glb", glb(mesh_of(form.meridian), texture)
 
@@ -110,7 +110,11 @@ def _paint(surface: Surface, line: float) -> Paint:
 
 
 def _caption(plan: Plan, what: str, turned: bool, wish: Wish) -> tuple[str, ...]:
-    lines = [f"{plan.job.title}, {what}{'; the layup turned the other way' if turned else ''}"]
+    other = ""
+    if turned and plan.job.layup:
+        stated = "false" if plan.job.layup.turned else "true"
+        other = f"; the layup turned the other way (turned = {stated} in [layup])"
+    lines = [f"{plan.job.title}, {what}{other}"]
     put_in = said(plan, wish.mistakes)
     if put_in:
         lines.append(f"With mistakes: {'; '.join(put_in)}.")
