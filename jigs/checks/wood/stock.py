@@ -19,22 +19,24 @@ def stock_findings(
     job: Job, classes: Sequence[WoodClass], shortages: Sequence[Shortage]
 ) -> Iterator[Finding]:
     """Refusals for pieces that no board gives, a warning for boards left out, notes on what is bought besides."""
-    for shortage in shortages:
-        yield _too_small(job, shortage)
+    for lacking in dict.fromkeys(shortage.lacking for shortage in shortages):
+        yield _too_small(job, [shortage for shortage in shortages if shortage.lacking == lacking])
+    yield from _left_out(job, classes)
     for found in classes:
-        yield from _left_out(job, found)
         yield from _not_enough(job, found)
         yield from _thicker(job, found)
 
 
-def _too_small(job: Job, shortage: Shortage) -> Finding:
-    """No board at hand gives these pieces, or too few do, and none that can be bought."""
+def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
+    """No board at hand gives these pieces, or too few do, and none that can be bought; a size that gives them all."""
+    shortage, others = max(alike, key=lambda one: one.needed), len(alike) - 1
     key, wide = f"stock.bought_{shortage.lacking}", shortage.lacking == "width"
     have = job.workshop.stock.bought_width if wide else job.workshop.stock.bought_length
     needed = at_least(job, shortage.needed)
     message = (
-        f"{shortage.lot} need a board {needed} {'wide' if wide else 'long'}; bought boards are "
+        f"{shortage.lot}: a board has to be {needed} {'wide' if wide else 'long'}; bought boards are "
         f"{show_length(have, job.unit)}"
+        + (f", nor do they give {others} other {'size' if others == 1 else 'sizes'}" if others else "")
     )
     remedy = f"set {key} to at least {needed}, or list such boards under boards in [stock]"
     if shortage.needed > MOST[key]:
@@ -42,9 +44,10 @@ def _too_small(job: Job, shortage: Shortage) -> Finding:
     return job.finding(f"board-too-{'narrow' if wide else 'short'}", message, key=key, remedy=remedy)
 
 
-def _left_out(job: Job, found: WoodClass) -> Iterator[Finding]:
-    boards = suitable(job, found.species, found.thickness)
-    for board in boards:
+def _left_out(job: Job, classes: Sequence[WoodClass]) -> Iterator[Finding]:
+    """Each once, though it may suit several thicknesses."""
+    boards = (board for found in classes for board in suitable(job, found.species, found.thickness))
+    for board in dict.fromkeys(boards):
         if board not in sized([board]):
             lacking = " and ".join(name for name in ("width", "length") if getattr(board, name) is None)
             yield job.finding(

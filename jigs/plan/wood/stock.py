@@ -113,7 +113,7 @@ class WoodClass:
 
 @dataclass(frozen=True)
 class Shortage:
-    """A lot that no board which can be had is wide or long enough for."""
+    """A lot that no board which can be had is wide enough for, or none long enough; one for each that is lacking."""
 
     lot: str  # its name
     rings: tuple[int, ...]

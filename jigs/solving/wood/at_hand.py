@@ -27,11 +27,13 @@ def sized(boards: Iterable[Board]) -> tuple[Board, ...]:
     return tuple(b for b in boards if b.width is not None and b.length is not None)
 
 
-def longest_strip(job: Job, species: str, thickness: float) -> float:
-    """Of boards at hand that suit, where there are any, and of bought ones: the longest strip of both."""
+def longest_strip(job: Job, species: str, thickness: float, least: float) -> float:
+    """The longest that both give, boards at hand that suit and bought ones; of either that is shorter than `least`
+    the other's alone."""
     stock = job.workshop.stock
-    lengths = [board.length or 0.0 for board in sized(suitable(job, species, thickness))]
-    return min(stock.bought_length, max(lengths, default=stock.bought_length)) - 2 * stock.end_trim
+    hand = [board.length or 0.0 for board in sized(suitable(job, species, thickness))]
+    strips = [length - 2 * stock.end_trim for length in (stock.bought_length, max(hand, default=0.0))]
+    return min((strip for strip in strips if strip >= least), default=max(strips))
 
 
 def widest_strip(job: Job, species: str, thickness: float, length: float) -> float:

@@ -7,13 +7,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, inf
 
+from geometry.cutting_patterns import ROUNDING
 from geometry.cutting_stock import NotEnough, Pattern, StockSize, first_fit, pack
 from jigs.job import Job
 from jigs.job_wood import Board
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, Solver, WoodClass
 from jigs.solving.wood.at_hand import SAME
-from jigs.solving.wood.kinds import TINY, Kind, bought_kind, hand_kinds, is_bought, relaxed, ripped
+from jigs.solving.wood.kinds import (
+    TINY,
+    Kind,
+    bought_is_long,
+    bought_is_wide,
+    bought_kind,
+    hand_kinds,
+    is_bought,
+    relaxed,
+    ripped,
+)
 from jigs.solving.wood.sawn import board_cuts, sawn_lengths
 from jigs.solving.wood.volumes import boards_taken, offcuts, volumes
 
@@ -21,7 +32,7 @@ AtHand = Counter[Board]  # each with a count of 1
 
 
 def wood_classes(job: Job, lots: Sequence[Lot]) -> tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]:
-    """The plan for each wood and planed thickness, and the lots that no board is large enough for.
+    """The plan for each wood and planed thickness, and what no board is large enough for.
 
     The thickest choose first: boards that serve them may serve thinner ones too.
     """
@@ -81,23 +92,20 @@ def _solve(job: Job, alike: Sequence[Lot], at_hand: AtHand) -> tuple[WoodClass |
     for lots in (able, buyable):
         packed = _packed(job, lots, at_hand) if lots else None
         if packed is not None:
-            return _class(job, lots, packed), [_shortage(job, lot) for lot in alike if lot not in lots]
-    return None, [_shortage(job, lot) for lot in alike]
+            return _class(job, lots, packed), _shortages(job, [lot for lot in alike if lot not in lots])
+    return None, _shortages(job, alike)
 
 
-def _shortage(job: Job, lot: Lot) -> Shortage:
-    """What a bought board lacks: its width first."""
-    stock = job.workshop.stock
-    wide, long = ripped(job, lot) + stock.edge_trim, lot.strip_length(1) + 2 * stock.end_trim
-    narrow = wide > stock.bought_width
-    return Shortage(
-        lot=lot.name,
-        rings=lot.rings,
-        species=lot.species,
-        thickness=lot.thickness,
-        lacking="width" if narrow else "length",
-        needed=wide if narrow else long,
-    )
+def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
+    """What bought boards lack for each: width, length or both."""
+    stock, found = job.workshop.stock, list[Shortage]()
+    for lot in lots:
+        named = (lot.name, lot.rings, lot.species, lot.thickness)
+        if not bought_is_wide(job, lot):
+            found.append(Shortage(*named, "width", ripped(job, lot) + stock.edge_trim))
+        if not bought_is_long(job, lot):
+            found.append(Shortage(*named, "length", lot.strip_length(1) + 2 * stock.end_trim))
+    return found
 
 
 def _packed(job: Job, lots: Sequence[Lot], at_hand: AtHand) -> _Packed | None:
@@ -131,7 +139,7 @@ def _pack(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> _Packed:
         return _Packed(kinds, greedy, greedy, "first fit", max(bound, whole))
     packing = pack(*asked)
     plain = not any(kind.ready for kind in kinds) and not (hand and kinds[-1].bought)
-    return _Packed(kinds, packing.patterns, greedy, packing.by, packing.bound if plain else bound)
+    return _Packed(kinds, packing.patterns, greedy, packing.by, max(packing.bound, bound) if plain else bound)
 
 
 def _bought(kinds: Sequence[Kind], patterns: Sequence[Pattern]) -> int:
@@ -156,16 +164,25 @@ def _least_bought(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> int:
 
 
 def _by_area(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> float:
-    """An area that no plan is below, whatever it buys: of each piece its strip's share of the board, where that
-    is least."""
+    """An area that no plan is below, whatever it buys: what all lots take of a board's width, or one lot alone,
+    of which only whole strips lie on a board."""
     kerf, loose = job.workshop.saw.kerf, [relaxed(kind, job, lots) for kind in kinds]
-    shares = (
-        lot.wanted
-        * (ripped(job, lot) + kerf)
-        * min(kind.area / (kind.room + kerf) / kind.yields[k] for kind in loose if kind.yields[k])
-        for k, lot in enumerate(lots)
-    )
-    return sum(shares)
+    shares, alone = list[float](), list[float]()
+    for k, lot in enumerate(lots):
+        width, able = ripped(job, lot) + kerf, [kind for kind in loose if kind.yields[k]]
+        across = [(kind.room + kerf + ROUNDING) / width for kind in able]
+        shares.append(_least_area(lot, k, able, across))
+        alone.append(_least_area(lot, k, able, [int(strips) for strips in across]))
+    return max(sum(shares), *alone)
+
+
+def _least_area(lot: Lot, k: int, kinds: Sequence[Kind], across: Sequence[float]) -> float:
+    """For lot number `k`, so many of whose strips a board of each kind is wide for: by its pieces where a piece
+    takes least, or by its whole strips where a strip does."""
+    strips = ceil(lot.wanted / max(kind.yields[k] for kind in kinds))
+    shares = [kind.area / wide for kind, wide in zip(kinds, across, strict=True)]
+    each = min(share / kind.yields[k] for share, kind in zip(shares, kinds, strict=True))
+    return max(lot.wanted * each, strips * min(shares))
 
 
 def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:

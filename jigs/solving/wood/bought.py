@@ -9,6 +9,8 @@ from typing import TypeVar
 
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
+from jigs.solving.wood.boards import wood_classes
+from jigs.solving.wood.kinds import is_bought, ripped
 
 STEP = 10.0  # mm: boards are sold in no finer steps
 
@@ -16,16 +18,25 @@ AnyJob = TypeVar("AnyJob", bound=Job)
 
 
 def widened(job: AnyJob, lots: Sequence[Lot]) -> AnyJob:
-    """The job, its bought boards at least as wide and as long as one strip of every lot, where it states no size."""
-    stock = job.workshop.stock
-    wide = max((lot.width + stock.strip_clean_up + stock.edge_trim for lot in lots), default=0.0)
-    long = max((lot.strip_length(1) + 2 * stock.end_trim for lot in lots), default=0.0)
+    """The job, its bought boards at least as wide and as long as one strip of every lot that boards at hand do not
+    give, where it states no size."""
+    stock, short = job.workshop.stock, _short(job, lots)
+    wide = max((ripped(job, lot) + stock.edge_trim for lot in short), default=0.0)
+    long = max((lot.strip_length(1) + 2 * stock.end_trim for lot in short), default=0.0)
     asked = replace(
         stock,
         bought_width=_least(job, "stock.bought_width", stock.bought_width, wide),
         bought_length=_least(job, "stock.bought_length", stock.bought_length, long),
     )
     return replace(job, workshop=replace(job.workshop, stock=asked))
+
+
+def _short(job: Job, lots: Sequence[Lot]) -> list[Lot]:
+    """Lots that neither boards at hand nor bought ones give."""
+    if all(is_bought(job, lot) for lot in lots):
+        return []
+    given = {number for found in wood_classes(job, lots)[0] for number in found.lots}
+    return [lot for lot in lots if lot.number not in given]
 
 
 def _least(job: Job, key: str, size: float, needed: float) -> float:

@@ -53,9 +53,18 @@ def ripped(job: Job, lot: Lot) -> float:
 
 def is_bought(job: Job, lot: Lot) -> bool:
     """Whether a board that can be bought is wide and long enough for a lot."""
+    return bought_is_wide(job, lot) and bought_is_long(job, lot)
+
+
+def bought_is_wide(job: Job, lot: Lot) -> bool:
+    """Whether it gives a strip."""
     stock = job.workshop.stock
-    wide = ripped(job, lot) <= stock.bought_width - stock.edge_trim + TINY
-    return wide and lot.pieces_in(_section(job, stock.bought_length, 1)) > 0
+    return ripped(job, lot) <= stock.bought_width - stock.edge_trim + TINY
+
+
+def bought_is_long(job: Job, lot: Lot) -> bool:
+    """Whether a strip as long gives a piece."""
+    return lot.pieces_in(_section(job, job.workshop.stock.bought_length, 1)) > 0
 
 
 def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:

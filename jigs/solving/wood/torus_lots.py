@@ -90,17 +90,20 @@ def tubes_for(
     """The tubes whose staves take the least length of the boards' strips, as few as can be.
 
     A tube for m rings: m thicknesses, a cut at each end and between them, and what is held in the last cut.
+    Where no strip gives any, the shortest tubes, for which the shortest boards would do.
     """
     depth, saw = blank.apothem - blank.core_apothem, job.workshop.saw.kerf
-    strip = min(longest_strip(job, name, depth) for name in woods)
-
-    def taken(tubes: Tubes) -> float:
-        each = int((strip - saw) // (tubes.length + saw))
-        return tubes.count * strip / each if each else inf
-
     counts = dict.fromkeys(ceil(wanted / rings) for rings in range(wanted, 0, -1))
     ways = [_tubes(count, ceil(wanted / count), thickness, kerf, _held(job)) for count in counts]
-    return min(ways, key=taken)
+    least = ways[-1].length + 2 * saw + _stave_held(job, ways[-1].length)
+    strip = min(longest_strip(job, name, depth, least) for name in woods)
+
+    def taken(tubes: Tubes) -> float:
+        each = int((strip - saw - _stave_held(job, tubes.length)) // (tubes.length + saw))
+        return tubes.count * strip / each if each > 0 else inf
+
+    best = min(ways, key=taken)
+    return best if taken(best) < inf else ways[-1]
 
 
 def _tubes(count: int, rings: int, thickness: float, kerf: float, held: float) -> Tubes:
@@ -110,6 +113,11 @@ def _tubes(count: int, rings: int, thickness: float, kerf: float, held: float) -
 def _held(job: TorusJob) -> float:
     """Of what is cut from, under the hold-down, clear of the blade."""
     return job.workshop.sled.clear_of_blade + HOLD_WIDTH
+
+
+def _stave_held(job: TorusJob, length: float) -> float:
+    """Of a strip while a stave is cut off; a long one is itself held."""
+    return 0.0 if length >= job.workshop.stock.least_offcut else _held(job)
 
 
 def _stave_lot(
@@ -130,7 +138,7 @@ def _stave_lot(
         shorter=tubes.length,
         mitre=0.0,
         kerf=job.workshop.saw.kerf,
-        held=0.0 if tubes.length >= job.workshop.stock.least_offcut else _held(job),
+        held=_stave_held(job, tubes.length),
         way="bevelled",
         stop=None,
         bevel=blank.mitre,

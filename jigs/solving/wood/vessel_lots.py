@@ -43,7 +43,8 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
     """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
     ring, (name,) = layer.ring, layer.species
     across = 2 * ring.outer
-    pieces = max(1, ceil(across / widest_strip(job, name, ring.height, across) - 1e-9))
+    strip = across + 2 * job.workshop.saw.kerf + _hold(job, across)
+    pieces = max(1, ceil(across / widest_strip(job, name, ring.height, strip) - 1e-9))
     yield _square(
         job,
         name="base",

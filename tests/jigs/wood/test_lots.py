@@ -2,16 +2,21 @@
 
 from collections import Counter
 from dataclasses import replace
+from itertools import pairwise
 from math import ceil, cos, pi, tan
 
 import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
 
 from geometry.segment_carrier import HOLD_WIDTH
+from jigs.job_wood import Board
 from jigs.jobfile import parse
-from jigs.solving.wood.torus_lots import torus_lots
+from jigs.solving.wood.torus_lots import route_lots, torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots
 from tests.jigs.vessel.jobs import text
-from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of
+from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of, stocked, with_stock
 
 TORI = ("garland", "quoit", "millwheel", "one wood by rings", "woods round the ring")
 STACKS = ("sorrel", "tumbler", *VESSELS)
@@ -171,3 +176,112 @@ def test_lots_are_numbered_from_one():
     for name in (*NAMES, *ODD, *VESSELS):
         lots = lots_of(plan_of(name))
         assert [lot.number for lot in lots] == list(range(1, len(lots) + 1))
+
+
+def trapezoids(lot, count):
+    """Pieces laid along a strip, every other one turned over, each as near the one before as a kerf lets it."""
+    height = lot.thickness if lot.way == "turned over" else lot.width
+    found, at = [], 0.0
+    for number in range(count):
+        low, high = (lot.longer, lot.shorter) if number % 2 == 0 else (lot.shorter, lot.longer)
+        inset, outset = (0.0, lot.end) if number % 2 == 0 else (lot.end, 0.0)
+        corners = [(inset, 0.0), (inset + low, 0.0), (outset + high, height), (outset, height)]
+        found.append(shapely.Polygon([(at + x, y) for x, y in corners]))
+        at += lot.mean + lot.slant
+    return found
+
+
+@pytest.mark.parametrize("name", [*NAMES, *VESSELS])
+def test_pieces_turned_over_lie_a_kerf_apart_in_the_strip_that_is_asked_for(name):
+    for lot in lots_of(plan_of(name)):
+        pieces = trapezoids(lot, 9)
+        gaps = [a.distance(b) for a, b in pairwise(pieces)]
+        assert gaps == pytest.approx([lot.kerf] * 8)
+        whole = shapely.union_all(pieces).bounds
+        ends = 2 * lot.slant  # a cut before the first and after the last, as slanted as the others
+        room = whole[2] - whole[0] + ends + lot.held
+        assert lot.strip_length(9) == pytest.approx(room)
+
+
+def staves_of(plan, **stock):
+    """The lots by staves with another stock, and the job."""
+    job = with_stock(plan.job, **stock)
+    return job, route_lots(job, plan.blank, plan.ring_cut, plan.cutting, plan.species, "staves")
+
+
+def tube(plan, rings):
+    """Length of a tube for so many rings."""
+    shop = plan.job.workshop
+    kerf = shop.saw.kerf if plan.cutting.rings_on == "table saw" else shop.bandsaw.kerf
+    hold = shop.sled.clear_of_blade + HOLD_WIDTH
+    return rings * plan.ring_cut.ring_thickness + (rings + 1) * kerf + hold
+
+
+@given(length=st.floats(320, 3000))
+def test_tubes_take_the_least_length_of_strips_of_all_that_give_every_ring(length):
+    plan = plan_of("garland")
+    job, (lot,) = staves_of(plan, bought_length=length)
+    wanted = plan.blank.wedge_rings + job.workshop.spares.rings
+    ways = []
+    for rings in range(1, wanted + 1):
+        stave = replace(lot, longer=tube(plan, rings), shorter=tube(plan, rings))
+        long = stave.longer >= job.workshop.stock.least_offcut
+        held = 0.0 if long else job.workshop.sled.clear_of_blade + HOLD_WIDTH
+        each = replace(stave, held=held).pieces_in(length - 2 * job.workshop.stock.end_trim)
+        if each:
+            ways.append(ceil(wanted / rings) / each)
+    each = lot.pieces_in(length - 2 * job.workshop.stock.end_trim)
+    assert each > 0
+    assert lot.count / plan.blank.segments / each <= min(ways) * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("length", [300, 320, 340, 360, 400, 600, 2000])
+def test_tubes_are_never_longer_than_boards_where_shorter_ones_do(length):
+    job, lots = staves_of(plan_of("staves"), bought_length=float(length))
+    classes, findings = stocked(job, lots)
+    assert classes
+    assert not findings
+
+
+def test_a_stub_at_hand_does_not_keep_staves_from_boards_that_are_long_enough():
+    plan = plan_of("staves")
+    (lot,) = lots_of(plan)
+    stub = Board("maple", lot.thickness, 100.0, 100.0, 1)
+    short = {"bought_length": 600.0}
+    assert staves_of(plan, boards=(stub,), **short)[1] == staves_of(plan, **short)[1]
+
+
+def test_where_no_strip_is_long_enough_tubes_are_of_one_ring():
+    plan = plan_of("staves")
+    _, (lot,) = staves_of(plan, bought_length=200.0)
+    assert lot.longer == pytest.approx(tube(plan, 1))
+
+
+@pytest.mark.parametrize(("per_cent", "least", "rings"), [(0, 0, 0), (0, 7, 0), (50, 4, 2), (100, 99, 1)])
+def test_spares_are_as_many_as_asked(per_cent, least, rings):
+    plan = plan_of("garland")
+    wish = replace(plan.job.workshop.spares, segments=per_cent, least=least, rings=rings)
+    job = replace(plan.job, workshop=replace(plan.job.workshop, spares=wish))
+    parts = (plan.blank, plan.ring_cut, plan.cutting, plan.species)
+    (lot,) = route_lots(job, *parts, "segments")
+    ring = plan.blank.segments
+    assert lot.count == plan.blank.wedge_rings * ring
+    assert lot.wanted == lot.count + max(least, ceil(lot.count * per_cent / 100)) + rings * ring
+
+
+def test_a_vessels_spares_are_a_share_or_the_least_and_the_base_has_none():
+    for name in STACKS:
+        plan = plan_of(name)
+        wish = plan.job.workshop.spares
+        for lot in lots_of(plan):
+            share = max(wish.least, ceil(lot.count * wish.segments / 100))
+            assert lot.spares == (0 if lot.name == "base" else share)
+
+
+@pytest.mark.parametrize(("length", "pieces"), [(400, 1), (371, 1), (369, 2), (250, 2)])
+def test_a_base_is_of_one_piece_only_where_a_wide_board_at_hand_is_long_enough_to_hold(length, pieces):
+    plan = plan_of("platter")
+    lot = lots_of(plan)[0]
+    job = with_stock(plan.job, boards=(Board("cherry", lot.thickness, 300.0, float(length), 1),))
+    base = vessel_lots(job, plan.stack, plan.saws, frozenset())[0]
+    assert (base.name, base.count) == ("base", pieces)

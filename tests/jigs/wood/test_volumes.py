@@ -3,6 +3,7 @@
 from dataclasses import replace
 from math import pi, tan
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -27,8 +28,9 @@ def agree(job, lots):
         for what in ("stock", "kerf", "planed", "trimmed", "offcuts"):
             assert drawn.volumes[what] == pytest.approx(getattr(said, what), abs=MM3), what
         assert abs(said.left) < MM3
-        found = sorted((round(o.width, 6), round(o.length, 6), o.count) for o in of.offcuts)
-        assert sum(n for *_, n in found) == sum(drawn.left.values())
+        listed = sorted((o.width, o.length) for o in of.offcuts for _ in range(o.count))
+        found = sorted(drawn.left.elements())
+        assert np.array(found).ravel() == pytest.approx(np.array(listed).ravel(), abs=1e-5)
         assert said.pieces == pytest.approx(sum(lot.count * lot.volume for lot in own))
         for lot in own:
             assert drawn.cut[lot.number] >= lot.wanted
@@ -114,13 +116,13 @@ def cases(draw):
     return replace(job, workshop=shop), draw(lots(thickness))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(cases())
 def test_any_lots_from_any_boards_close_to_the_cubic_millimetre(case):
     agree(*case)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(cases())
 def test_no_plan_is_under_its_bound_or_worse_than_first_fit(case):
     job, asked = case
@@ -136,13 +138,14 @@ def test_no_plan_is_under_its_bound_or_worse_than_first_fit(case):
             assert taken.bought or used <= listed
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(cases())
 def test_a_lot_is_planned_unless_no_board_gives_it(case):
     job, asked = case
     classes, shortages = wood_classes(job, asked)
     planned = {number for of in classes for number in of.lots}
-    assert len(planned) + len(shortages) == len(asked)
+    lacking = {shortage.lot for shortage in shortages}
+    assert {lot.name for lot in asked if lot.number not in planned} == lacking
     stock = job.workshop.stock
     for lot in asked:
         wide = lot.width + stock.strip_clean_up + stock.edge_trim <= stock.bought_width
