@@ -14,6 +14,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.routes import RoutePlan
 from jigs.plan.wood.stock import Shortage, WoodClass
 from jigs.solving.wood.boards import wood_classes
+from jigs.solving.wood.bought import widened
 from jigs.solving.wood.glue import torus_glue
 from jigs.solving.wood.grain import torus_grain
 from jigs.solving.wood.steps import grouped
@@ -46,7 +47,7 @@ def torus_routes(
     others = route_lots(job, blank, ring_cut, cutting, species, other)
     return (
         _route(job, taken, blank, ring_cut, lots, stocked),
-        _route(job, other, blank, ring_cut, others, wood_classes(job, others)),
+        _route(job, other, blank, ring_cut, others, wood_classes(widened(job, others), others)),
     )
 
 

@@ -117,14 +117,16 @@ def _strip(found: Tally, board: BoardCut, cut: StripCut, ripped: Polygon) -> Non
     regions = strip.difference(shapely.union_all(bands))
     parts = sorted(getattr(regions, "geoms", [regions]), key=lambda part: part.centroid.x)
     first = parts.pop(0) if lot.mitre else None
-    rest = parts.pop()
+    # Where pieces and cuts take all of a strip, nothing is left of it.
+    rest = parts.pop() if len(parts) > cut.pieces else Polygon()
     assert len(parts) == cut.pieces
     for piece in parts:
         left, _, right, _ = piece.bounds
         assert abs(right - left - lot.longer) < 1e-6
         assert abs(piece.area - (lot.longer + lot.shorter) / 2 * height) < 1e-5
     covers([*bands, *parts, rest, *([first] if first else [])], strip)
-    square = box(max(x for x, y in rest.exterior.coords if x < board.length - 1e-9), 0, board.length, height)
+    starts = [x for x, _ in rest.exterior.coords if x < board.length - 1e-9]
+    square = box(max(starts, default=board.length), 0, board.length, height)
     off = sum(piece.area * across for piece in parts) - cut.pieces * lot.volume
     found.add("pieces", sum(piece.area for piece in parts) - off / across, across, board.count)
     found.add("kerf", sum(band.area for band in bands), across, board.count)
