@@ -16,6 +16,7 @@ CAUTIONS = (
     "Strips, slabs and pieces under 300 mm are never held by hand: hold-down on the sled, and a push block that is "
     "longer than the piece.",
     "Power off before offcuts are taken from the sled or the pin is moved.",
+    "Layups are large faces: count the minutes by area, one sheet or one stack at a time where the open time is short.",
     "Glue: as its maker says, gloves on; let stacks cure before they are sawn, wet glue grips the blade.",
     "Dust of plies and glue: extraction and a mask (EN 149 FFP3) at saw and abrasive.",
 )
@@ -154,8 +155,10 @@ def _segments(job: Job, layup: LayupPlan) -> list[tuple[str, str]]:
         (
             "glue tails",
             "a block is too short for the hold-down: to one end of each, over the whole end, goes a tail of scrap as "
-            f"wide and as deep as the block, at least {tail} long; block and tail are a strip for one segment, the "
-            "block's other end free. A tail sawn off is squared and used again while it is long enough",
+            f"wide and as deep as the block, at least {tail} long, its grain along it; size the ends first, let the "
+            "joint cure a day, tap it. Across the joint, on the inner side, a backer of scrap as long as the block, so "
+            "that the hold-down bears on block and tail; block and tail are a strip for one segment, the block's other "
+            "end free. A tail sawn off is squared and used again while it is long enough",
         ),
         (
             "saw the mitres",

@@ -19,10 +19,10 @@ WHAT: dict[Work, str] = {
     "mitre": "segments, the strip turned over between cuts",
     "slide": "segments, the strip slid across from fence to fence, the same face up",
     "square": "pieces cut off square",
-    "bevel": "staves: both edges bevelled, the same face down, turned end for end",
+    "bevel": "staves: both edges bevelled, outer face up on the side the blade leans away from, turned end for end",
     "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
-    "rings": "segments glued to halves, halves trued, rings closed",
+    "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
     "slices": "rings sliced from the tubes, the tube in a cradle and held down",
     "flatten": "rings flattened on both faces, the first face to a true plane",
@@ -104,6 +104,8 @@ SAFE: dict[Machine, tuple[str, ...]] = {
     "table saw": (
         "Table saw: switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
         "allows; pieces under 300 mm are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
+        "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is never a stop: "
+        "what is cut off between it and the blade is trapped and thrown.",
     ),
     "bandsaw": (
         "Bandsaw: guide just above the work; no small or round piece freehand: cradle, sled or clamp.",
