@@ -54,7 +54,7 @@ WOOD_KEYS: tuple[Key, ...] = (
         "flat", choices=("flat", "end", "face")),
     Key("layup.mirrored", "choice", "about which middle lines of a segment the pattern is mirrored: 1, 2 or 4 pieces",
         "both", choices=("none", "left and right", "up and down", "both")),
-    Key("layup.stacking", "choice", "of the strips; auto is whichever takes less wood", "auto",
+    Key("layup.stacking", "choice", "of the strips; auto is whichever glues fewer stacks for little more wood", "auto",
         choices=("auto", "square", "staggered")),
     Key("layup.turned", "flag", "whether the pieces are turned end for end, so that the pattern points the other way",
         False),
