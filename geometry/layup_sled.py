@@ -28,6 +28,11 @@ HANDLE_BORDER = 25.0  # of base before the handle
 LEVEL = pi / 4  # a fence at a lower angle runs so near the operator that the handle stands beyond the stack
 
 
+def tail_held(angle: float, kerf: float, clear_of_blade: float) -> float:
+    """Stack, along the fence from the blade's kept side, that the hold-down has to find in the last cut."""
+    return (kerf + clear_of_blade) / sin(angle) + HOLD_WIDTH
+
+
 @dataclass(frozen=True)
 class LayupSledLayout:
     """Where everything stands on the sled."""
@@ -76,13 +81,8 @@ class LayupSledLayout:
     @property
     def hold(self) -> tuple[float, float]:
         """Along the fence: the hold-down's two ends."""
-        start = (self.kerf + self.clear_of_blade) / sin(self.angle)
-        return (start, start + HOLD_WIDTH)
-
-    @property
-    def held(self) -> float:
-        """Stack, along the fence from the blade's kept side, that the hold-down has to find in the last cut."""
-        return self.hold[1]
+        end = tail_held(self.angle, self.kerf, self.clear_of_blade)
+        return (end - HOLD_WIDTH, end)
 
     @property
     def fence_start(self) -> float:

@@ -40,6 +40,17 @@ class CarrierLayout:
     slot_distance: float
     slot_width: float
     guide: EdgeGuide | None  # on a bandsaw, whose table tilts: instead of blade and mitre slot
+    rail: float = 0.0  # width of the rail beside blocks that are too short to be strips
+
+    @property
+    def width(self) -> float:
+        """Of what lies against the fence: the strip, or blocks and their rail."""
+        return self.cut.length + self.rail
+
+    @property
+    def held(self) -> float:
+        """Strip that has to be left for the hold-down in the last cut."""
+        return self.clear_of_blade + HOLD_WIDTH
 
     @property
     def stop(self) -> float:
@@ -58,18 +69,18 @@ class CarrierLayout:
 
     @property
     def pivot(self) -> tuple[float, float]:
-        return (self.stop + ARM / 2, self.cut.length + PAST_STRIP)
+        return (self.stop + ARM / 2, self.width + PAST_STRIP)
 
     @property
     def arm_reach(self) -> float:
         """From the pivot to the arm's nose, over most of the strip but clear of the hold-downs."""
-        width = self.cut.length
+        width = self.width
         return PAST_STRIP + width - min(0.7 * width, max(0.25 * width, self.sheet + 5))
 
     @property
     def pin(self) -> tuple[float, float]:
         """The pin that backs the arm while the strip is butted; drawn out to swing it clear."""
-        return (self.stop + ARM + PIN / 2, self.cut.length + PAST_STRIP - self.arm_reach + 8)
+        return (self.stop + ARM + PIN / 2, self.width + PAST_STRIP - self.arm_reach + 8)
 
     @property
     def packings(self) -> int:

@@ -53,7 +53,8 @@ class Glue:
     """The glue's times, as its maker states them."""
 
     open_time: float  # minutes
-    joint_time: float  # minutes to spread and close one joint
+    joint_time: float  # minutes to lay and close one joint
+    area_time: float  # minutes to spread a square metre of joint
     clamp_time: float  # hours
     cure: float  # hours before turning
     spread: float  # g/m2 of one joint
@@ -94,3 +95,7 @@ class LayupWish:
     rings: tuple[int, ...] | None  # of a vessel; None: all that have segments
     sheet_width: float
     sheet_length: float
+
+    def covers(self, ring: int) -> bool:
+        """Whether the segments of a vessel's ring come from it."""
+        return self.rings is None or ring in self.rings

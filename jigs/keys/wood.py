@@ -37,7 +37,8 @@ WOOD_KEYS: tuple[Key, ...] = (
     Key("spares.layup", "number", "per cent of the pieces of a layup", 10.0, most=100),
 
     Key("glue.open_time", "number", "minutes from the first drop to the clamps", 8.0, least=0.5, most=240),
-    Key("glue.joint_time", "number", "minutes to spread and close one joint", 0.5, least=0.05, most=60),
+    Key("glue.joint_time", "number", "minutes to lay and close one joint", 0.5, least=0.05, most=60),
+    Key("glue.area_time", "number", "minutes to spread a square metre of joint, beside that", 4.0, most=240),
     Key("glue.clamp_time", "number", "hours in clamps", 1.0, least=0.05, most=72),
     Key("glue.cure", "number", "hours before turning", 24.0, most=720),
     Key("glue.spread", "number", "grams on a square metre of joint; from memory of data sheets", 180.0,

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import cos, radians
 
+from geometry import block_rail
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sawing import WedgeRingCut
@@ -124,7 +126,9 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         segments_on=saw_for_segments(job, blank),
         guide=edge_guide(job),
         carrier=_carrier(job, segment, saw_for_segments(job, blank)),
-        plan_angle=plan_angle(job, [segment]) if job.workshop.cutting.plan_angle_sled else None,
+        plan_angle=plan_angle(job, [railed(segment) if job.layup else segment])
+        if job.workshop.cutting.plan_angle_sled
+        else None,
     )
 
 
@@ -139,11 +143,17 @@ def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:
         slot_distance=shop.saw.slot_distance,
         slot_width=shop.saw.slot_width,
         guide=edge_guide(job) if saw == "bandsaw" else None,
+        rail=block_rail.WIDTH if job.layup else 0.0,
     )
 
 
+def railed(cut: SegmentCut) -> SegmentCut:
+    """Of a block with its rail, which lies on the inner side where the strip is slid across."""
+    return replace(cut, depth=cut.depth + block_rail.WIDTH)
+
+
 def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = None) -> PlanAngleLayout:
-    """The sled for flat rings of one count of segments, for the largest of their cuts."""
+    """The sled for flat rings of one count of segments, for the largest of their cuts; a rail is in their depth."""
     shop = job.workshop
     return PlanAngleLayout(
         mitre=cuts[0].tilt,

@@ -48,7 +48,7 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     truing = truing_layout(job, blank, sled)
     clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
     holding = solve_holding(job)
-    layups = torus_layups(job, blank, segment)
+    layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
     species = _species(job.form)
     wood = torus_wood(job, blank, ring_cut, cutting, species, layups)

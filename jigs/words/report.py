@@ -48,7 +48,7 @@ def sections(plan: Plan) -> list[Section]:
 
 def _of_the_wood(plan: Plan) -> list[Section]:
     """Of both forms: what is sawn from what, and the layup."""
-    return [*wood_sections(plan), *layup_sections(plan.job, plan.layups)]
+    return [*wood_sections(plan), *layup_sections(plan.job, plan.layups, plan.wood.steps)]
 
 
 def _values(job: Job, form: Form) -> Section:

@@ -19,7 +19,7 @@ def layup(mirrored: str) -> LayupPlan:
     job = parse(text, str(CONFIGS / "garland.toml"))
     assert isinstance(job, TorusJob)
     plan = solve(job)
-    [found] = torus_layups(job, plan.blank, plan.segment)
+    [found] = torus_layups(job, plan.blank, plan.cutting.carrier)
     return found
 
 

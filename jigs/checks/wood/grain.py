@@ -39,11 +39,10 @@ def _open_time(job: Job, glue: GluePlan) -> Iterator[Finding]:
     late = [stage for stage in glue.stages if not stage.in_time]
     if late:
         most = max(stage.joints for stage in late)
-        need = most * job.workshop.glue.joint_time
         yield job.finding(
             "open-time",
-            f"up to {most} joints have to close together, which takes {need:g} minutes; the glue stays open for "
-            f"{job.workshop.glue.open_time:g}",
+            f"{late[0].what}: up to {most} to be closed together, joint by joint, which takes longer than the "
+            f"{job.workshop.glue.open_time:g} minutes that the glue stays open",
             key="glue.open_time",
             remedy="use a slower glue, or lay them out dry and spread it with a helping hand",
             severity="warning",

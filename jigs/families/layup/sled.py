@@ -53,7 +53,7 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
 
 
 def _hold_note(plan: Plan, sled: LayupSledLayout) -> str:
-    held = show_length(sled.held, plan.job.unit)
+    held = show_length(sled.hold[1], plan.job.unit)
     return (
         "Down on the stack with wing nuts before each cut, while the blade stands still; slack to move it on. Before "
         f"the last cuts glue a scrap of the same section to the stack's tail: {held} of it have to lie along the fence "

@@ -158,11 +158,12 @@ def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]
         1: "One piece is a whole segment: the tray only shows how its plies run.",
         2: "Two pieces, one of them turned over: their plies meet at the seam.",
         4: "Four pieces: the two on one diagonal lie as cut, the other two turned over; plies meet at both seams. Glue "
-        "two pairs first, sand each pair's seam, then glue the pairs.",
+        "two pairs side by side; when they are dry, glue one pair on the other.",
     }[pieces]
     return (
         mirrored,
-        f"Sand each face that is glued by {sanding} in the sanding holder first; the outline is the work after that.",
+        f"Before any gluing sand each face that is glued, piece by piece, by {sanding} in its sanding holder; the "
+        "outline is the work after that.",
         "Wax paper under the work and tape on the fences. Lay the pieces dry: every ply has to come out at its line on "
         "the base and at its tick on both fences; only then spread the glue.",
         "Press the work to both fences with blocks, then clamp it down lightly under a waxed board; look at the lines "

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Literal
 
+from geometry.block_rail import BlockRail
 from geometry.layup import Layup, Side
 from geometry.planes import Mirrored, Plane
 
@@ -29,6 +30,7 @@ class StackWay:
     stagger: float  # each strip is set back by so much on the one below it; 0 where ends are square
     sheets: int  # to be made, beside those at hand
     wood: float  # of the strips as planed, mm3
+    made: float  # of that, from sheets that have to be made
     waste: float  # of that, what no piece takes, kerfs among it
     cuts: int
     cut: Side
@@ -38,6 +40,8 @@ class StackWay:
     pitch: float  # along the plies
     foot: float  # from the lowest strip's end to the corner on which the first piece stands
     from_hand: int  # strips from sheets at hand
+    last: int  # strips from the last sheet that is made; 0 where none is
+    tail: float  # scrap of the same section behind each stack, for the hold-down in the last cut
 
     @property
     def strips_in_all(self) -> int:
@@ -73,13 +77,14 @@ class LayupVolumes:
     stacks: float  # kerfs and cut-offs of the stacks
     kerf: float  # of ripping and cutting strips to length
     planed: float  # off the strips' edges
+    trimmed: float  # off the sheets' edges and ends
     offcuts: float  # of sheets
 
     @property
     def left(self) -> float:
         """What does not close: nothing, to rounding."""
         work = self.pieces + self.spares + self.more
-        return self.stock - work - self.stacks - self.kerf - self.planed - self.offcuts
+        return self.stock - work - self.stacks - self.kerf - self.planed - self.trimmed - self.offcuts
 
 
 @dataclass(frozen=True)
@@ -122,7 +127,8 @@ class LayupPlan:
     shown_up: float  # of side b; on a torus at the major radius
     shown_up_range: tuple[float, float]  # on a torus from the hole to the rim
     strip_width: float  # as ripped
-    batch: int  # joints that close within the glue's open time
+    batch: int  # joints of a stack that close within the glue's open time
+    rail: BlockRail  # what holds the blocks while they are mitred
     saw_height: float  # that it has to give
     volumes: LayupVolumes
 
@@ -160,10 +166,6 @@ class LayupPlan:
         return ceil((self.way.strips - 1) / self.batch)
 
     @property
-    def mirror_joints(self) -> int:
-        """That make segments of pieces, spare segments among them."""
-        return (self.per_segment - 1) * (self.segments + self.spare_segments)
-
-    @property
-    def mirror_goes(self) -> int:
-        return ceil(self.mirror_joints / self.batch)
+    def blocks(self) -> int:
+        """That segments are sawn from, those of spare ones among them."""
+        return self.segments + self.spare_segments

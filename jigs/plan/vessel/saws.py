@@ -27,10 +27,11 @@ class StopSetting:
     outer_edge: float  # as cut
     stop: float  # from the blade's kept side, square to it
     strips: tuple[Strip, ...]
+    blocks: tuple[int, ...]  # rings whose segments come as blocks of a layup, on rails
 
     @property
     def rings(self) -> tuple[int, ...]:
-        return tuple(sorted(number for strip in self.strips for number in strip.rings))
+        return tuple(sorted((*self.blocks, *(number for strip in self.strips for number in strip.rings))))
 
 
 @dataclass(frozen=True)

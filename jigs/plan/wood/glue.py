@@ -9,7 +9,7 @@ from typing import Literal
 WORKDAY = 8.0  # hours
 
 Assembly = Literal[
-    "sheets", "stacks", "blocks", "bases", "rings", "tubes", "bands", "torus", "stack", "courses"
+    "sheets", "stacks", "blocks", "rails", "bases", "rings", "tubes", "bands", "torus", "stack", "courses"
 ]
 
 
@@ -22,6 +22,11 @@ class GlueFaces:
     count: int
     area: float  # of all of them, as they are glued, mm2
     grams: float
+
+    @property
+    def each(self) -> float:
+        """Area of one."""
+        return self.area / self.count
 
 
 @dataclass(frozen=True)
@@ -57,7 +62,6 @@ class GluePlan:
 
     faces: tuple[GlueFaces, ...]
     bands: tuple[Band, ...]
-    joints_in_time: int  # that close within the open time
     stages: tuple[GlueStage, ...]
     clamp_time: float  # hours
     cure: float  # hours

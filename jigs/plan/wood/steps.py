@@ -15,6 +15,7 @@ Work = Literal[
     "stacks",  # strips glued face to face
     "pieces",  # cut from the stacks at the layup's angle
     "blocks",  # pieces glued to the blocks of segments
+    "rails",  # blocks glued in a row to rails of scrap, to be held on the saw
     "mitre",  # segments, under a tilted blade
     "slide",  # segments, on the sled for flat rings
     "square",  # pieces cut off square: staves, the base, strips between segments
@@ -54,6 +55,7 @@ class Step:
     pieces: int  # that come of it, spares among them
     settings: tuple[Setting, ...]
     jigs: tuple[str, ...]  # of the rack: it is set, done and checked with them
+    checks: tuple[Setting, ...]  # sizes that are measured after it, beside those that are set
 
     @property
     def tested(self) -> bool:

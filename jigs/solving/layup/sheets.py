@@ -21,19 +21,25 @@ class Sheet:
 
 @dataclass(frozen=True)
 class StripSize:
-    """Of a strip as sawn, and what each cut takes."""
+    """Of a strip as sawn, what each cut takes, and what a sheet loses before: off one edge, and off each end."""
 
     width: float
     length: float
     kerf: float
+    edge: float = 0.0
+    end: float = 0.0
+
+    def usable(self, sheet: Sheet) -> tuple[float, float]:
+        """Width and length of it with straight edges and clean ends."""
+        return max(0.0, sheet.width - self.edge), max(0.0, sheet.length - 2 * self.end)
 
     def rips(self, sheet: Sheet) -> int:
         """Strips side by side over the sheet's width."""
-        return int((sheet.width + self.kerf + _EDGE) // (self.width + self.kerf))
+        return int((self.usable(sheet)[0] + self.kerf + _EDGE) // (self.width + self.kerf))
 
     def each(self, sheet: Sheet) -> int:
         """Strips one after the other over its length."""
-        return int((sheet.length + self.kerf + _EDGE) // (self.length + self.kerf))
+        return int((self.usable(sheet)[1] + self.kerf + _EDGE) // (self.length + self.kerf))
 
     def in_sheet(self, sheet: Sheet) -> int:
         return self.rips(sheet) * self.each(sheet)
@@ -72,13 +78,13 @@ def left_at_hand(hand: Sequence[Sheet], taken: Sequence[Taken]) -> tuple[Sheet, 
 
 
 def areas(taken: Taken, size: StripSize) -> tuple[float, float]:
-    """Of one of these sheets: what its cuts take, and what is left whole, mm2."""
-    sheet, each = taken.sheet, size.each(taken.sheet)
+    """Of one of these sheets, once it is trimmed: what its cuts take, and what is left whole, mm2."""
+    (width, length), each = size.usable(taken.sheet), size.each(taken.sheet)
     full, rest = divmod(taken.strips, each)
-    rip_kerf, rip_left = _parted(sheet.width, size.width, full + (1 if rest else 0), size.kerf)
-    kerf, left = rip_kerf * sheet.length, rip_left * sheet.length
+    rip_kerf, rip_left = _parted(width, size.width, full + (1 if rest else 0), size.kerf)
+    kerf, left = rip_kerf * length, rip_left * length
     for count, rips in ((each, full), (rest, 1)):
-        cross_kerf, cross_left = _parted(sheet.length, size.length, count, size.kerf) if count else (0.0, 0.0)
+        cross_kerf, cross_left = _parted(length, size.length, count, size.kerf) if count else (0.0, 0.0)
         kerf, left = kerf + rips * cross_kerf * size.width, left + rips * cross_left * size.width
     return kerf, left
 

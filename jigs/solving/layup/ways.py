@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, prod
 
 from geometry.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
+from geometry.layup_sled import tail_held
 from jigs.checks.layup.jigs import LEAST_ANGLE
 from jigs.job_wood import Stacking
 from jigs.plan.layup.layup import LayupVolumes, StackKind, StackWay
 from jigs.solving.layup.sheets import Sheet, StripSize, Taken, areas, take
 
 SHORT = 300.0  # mm: shorter strips are not held by hand. Common practice, no source
+CLEAN = 2.0  # mm cut off each end of a stack, beyond the kerf. Common practice, no source
 NEARLY = 1.1  # of the least wood: what is worth paying for fewer stacks to glue. Common practice, no source
 
 
@@ -24,10 +26,24 @@ class Supply:
     new: Sheet
     clean_up: float  # planed off a strip's width
     kerf: float
+    edge_trim: float  # off one edge of a sheet
+    end_trim: float  # off each of its ends
+    clear_of_blade: float  # of the hold-down that holds a stack
 
     def size(self, layup: Layup, length: float) -> StripSize:
         """Of a strip as sawn."""
-        return StripSize(layup.depth + self.clean_up, length, self.kerf)
+        return StripSize(layup.depth + self.clean_up, length, self.kerf, self.edge_trim, self.end_trim)
+
+    @property
+    def slack(self) -> float:
+        """Of a stack at each end, so that its first and its last cut are whole ones."""
+        return self.kerf + CLEAN
+
+    @property
+    def lengths(self) -> tuple[float, ...]:
+        """Of rows of pieces, for sheets of every length that can be had."""
+        sheets = dict.fromkeys(sheet.length for sheet in (self.new, *self.hand))
+        return tuple(length - 2 * self.end_trim - 2 * self.slack for length in sheets)
 
     def taken(self, way: StackWay, layup: Layup) -> tuple[Taken, ...]:
         return take(way.strips_in_all, self.size(layup, way.strip_length), self.hand, self.new)
@@ -63,20 +79,20 @@ def _held(stack: Stack) -> bool:
 
 def _singles(stacks: Sequence[Stack], wanted: int, supply: Supply) -> list[StackWay]:
     """A stack for each piece; where the sheet is too short for any, the one that asks for the shortest."""
-    fit = [stack for stack in stacks if stack.strip_length <= supply.new.length]
+    fit = [stack for stack in stacks if stack.strip_length <= max(supply.lengths)]
     shortest = min(stacks, key=lambda stack: stack.strip_length)
     return [_way("one by one", stack, wanted, supply) for stack in fit or [shortest]]
 
 
 def _rows(firsts: Iterable[Stack], wanted: int, supply: Supply, kind: StackKind) -> list[StackWay]:
-    """Stacks of two and more pieces; as many in each as share the work evenly."""
+    """Stacks of two and more pieces: as many in each as share the work evenly, or as a sheet's length gives."""
     found = []
     for first in firsts:
-        most = min(wanted, most_pieces(first, supply.new.length))
-        for pieces in sorted({ceil(wanted / stacks) for stacks in range(1, wanted + 1)}):
-            if 2 <= pieces <= most:
+        fill = [min(wanted, most_pieces(first, length)) for length in supply.lengths]
+        for pieces in sorted({*fill, *(ceil(wanted / stacks) for stacks in range(1, wanted + 1))}):
+            if 2 <= pieces <= max(fill):
                 found.append(_way(kind, _row(first, pieces), wanted, supply))
-    return found
+    return [way for way in found if way.sheets or way.from_hand >= way.strips_in_all]
 
 
 def _row(first: Stack, pieces: int) -> Stack:
@@ -86,10 +102,12 @@ def _row(first: Stack, pieces: int) -> Stack:
 
 
 def _best(ways: Sequence[StackWay]) -> StackWay:
+    """Sheets at hand are there; what has to be made counts before what is used."""
     held = [way for way in ways if way.strip_length >= SHORT] or ways
-    least = min(way.wood for way in held)
-    near = [way for way in held if way.wood <= NEARLY * least]
-    return min(near, key=lambda way: (way.stacks, *_cost(way)))
+    made = min(way.made for way in held)
+    near = [way for way in held if way.made <= NEARLY * made]
+    least = min(way.wood for way in near)
+    return min((way for way in near if way.wood <= NEARLY * least), key=lambda way: (way.stacks, *_cost(way)))
 
 
 def _cost(way: StackWay) -> tuple[int, float, int]:
@@ -98,28 +116,32 @@ def _cost(way: StackWay) -> tuple[int, float, int]:
 
 def _way(kind: StackKind, stack: Stack, wanted: int, supply: Supply) -> StackWay:
     layup, stacks = stack.layup, ceil(wanted / stack.pieces)
-    strips = stacks * layup.strips
-    size = supply.size(layup, stack.strip_length)
+    strips, length = stacks * layup.strips, stack.strip_length + 2 * supply.slack
+    size = supply.size(layup, length)
     taken = take(strips, size, supply.hand, supply.new)
     new = [t for t in taken if t.sheet is supply.new]
+    wood = strips * length * layup.sheet * layup.depth
     return StackWay(
         kind=kind,
         stacks=stacks,
         pieces=stack.pieces,
         strips=layup.strips,
-        strip_length=stack.strip_length,
+        strip_length=length,
         stagger=abs(stack.stagger),
         sheets=sum(t.sheets for t in new),
-        wood=stacks * stack.area * layup.depth,
-        waste=stacks * stack.waste * layup.depth,
+        wood=wood,
+        made=wood * sum(t.sheets * t.strips for t in new) / strips,
+        waste=wood - stacks * stack.pieces * layup.a * layup.b * layup.depth,
         cuts=_strip_cuts(taken, size) + stacks * stack.saw_cuts,
         cut=stack.cut,
         cut_angle=layup.cut_angle(stack.cut),
         slab=stack.slab,
         slab_length=stack.slab_length,
         pitch=stack.pitch,
-        foot=stack.foot,
+        foot=stack.foot + supply.slack,
         from_hand=sum(t.sheets * t.strips for t in taken if t.sheet is not supply.new),
+        last=new[-1].strips if new else 0,
+        tail=tail_held(layup.cut_angle(stack.cut), layup.kerf, supply.clear_of_blade),
     )
 
 
@@ -134,10 +156,11 @@ def volumes_of(
     """Where the wood of the sheets goes."""
     size, thick = supply.size(layup, way.strip_length), layup.sheet
     one = layup.a * layup.b * layup.depth
-    kerf, left = 0.0, 0.0
+    kerf, left, trimmed = 0.0, 0.0, 0.0
     for part in taken:
         cut, rest = areas(part, size)
         kerf, left = kerf + part.sheets * cut, left + part.sheets * rest
+        trimmed += part.sheets * (part.sheet.width * part.sheet.length - prod(size.usable(part.sheet)))
     strips = sum(t.sheets * t.strips for t in taken)
     return LayupVolumes(
         stock=sum(t.sheets * t.sheet.width * t.sheet.length for t in taken) * thick,
@@ -146,6 +169,7 @@ def volumes_of(
         more=(way.stacks * way.pieces - pieces - spares) * one,
         stacks=way.waste,
         kerf=kerf * thick,
+        trimmed=trimmed * thick,
         planed=strips * way.strip_length * supply.clean_up * thick,
         offcuts=left * thick,
     )

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil
+from math import ceil, cos
 from typing import TYPE_CHECKING
 
+from geometry.block_rail import BlockRail
 from geometry.layup import Layup
+from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING
 from geometry.torus import Blank, SegmentCut
 from jigs.checks.layup.layup import makes_sense
@@ -19,8 +21,10 @@ from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, sh
 from jigs.solving.layup.seams import seams_of
 from jigs.solving.layup.sheets import SAME_THICKNESS, Sheet, left_at_hand
 from jigs.solving.layup.ways import Supply, volumes_of, ways_of
+from jigs.solving.wood.glue_stages import joints_in_time
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from jigs.plan.vessel.saws import SawPlan
     from jigs.plan.vessel.stack import Layer, StackPlan
     from jigs.vessel_job import VesselJob
 
@@ -36,19 +40,22 @@ class Size:
     shown: Shown
     spare_rings: int  # whole ones
     rings_in_all: int  # that have the layup
+    held: float  # of a strip of theirs in the last cut
+    rail: float  # thickness of the rail beside their blocks, as that of a strip on the saw's sled
 
     @property
     def segments(self) -> int:
         return sum(count for _, count in self.rings)
 
 
-def torus_layups(job: TorusJob, blank: Blank, segment: SegmentCut) -> tuple[LayupPlan, ...]:
+def torus_layups(job: TorusJob, blank: Blank, carrier: CarrierLayout) -> tuple[LayupPlan, ...]:
     """One entry for the segments of all rings; none without a layup, or with one that cannot be."""
     wish = job.layup
     if wish is None or not makes_sense(wish):
         return ()
     rings = tuple((number + 1, blank.segments) for number in range(blank.wedge_rings))
-    size = Size(rings, segment, shown_on_torus(job, blank), job.workshop.spares.rings, len(rings))
+    spare, shown = job.workshop.spares.rings, shown_on_torus(job, blank)
+    size = Size(rings, carrier.cut, shown, spare, len(rings), carrier.held, carrier.cut.depth)
     plan, _ = _layup(job, wish, size, _at_hand(job, wish))
     return (plan if wish.plane == "face" else replace(plan, closings=_on_form(job, plan)),)
 
@@ -62,7 +69,7 @@ def _on_form(job: TorusJob, plan: LayupPlan) -> tuple[Closing, ...]:
     return tuple(closing for closing in found if closing.radius is not None or closing.what == "segment")
 
 
-def vessel_layups(job: VesselJob, stack: StackPlan) -> tuple[LayupPlan, ...]:
+def vessel_layups(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[LayupPlan, ...]:
     """One entry for each size of segment among the rings that have the layup, from the foot up."""
     wish = job.layup
     if wish is None or not makes_sense(wish):
@@ -73,7 +80,9 @@ def vessel_layups(job: VesselJob, stack: StackPlan) -> tuple[LayupPlan, ...]:
         if cut is not None:
             rings = tuple((layer.number, layer.ring.segments) for layer in layers)
             shown = shown_on_ring(layers[0], stack.allowance)
-            plan, hand = _layup(job, wish, Size(rings, cut, shown, 0, sum(map(len, sizes))), hand)
+            held = max(sled.layout.held for sled in saws.sleds if sled.segments == rings[0][1])
+            size = Size(rings, cut, shown, 0, sum(map(len, sizes)), held, cut.length)
+            plan, hand = _layup(job, wish, size, hand)
             plans.append(plan)
     return tuple(plans)
 
@@ -81,7 +90,7 @@ def vessel_layups(job: VesselJob, stack: StackPlan) -> tuple[LayupPlan, ...]:
 def _by_size(stack: StackPlan, wish: LayupWish) -> list[list[Layer]]:
     sizes: dict[tuple[float, ...], list[Layer]] = {}
     for layer in stack.layers:
-        if layer.cut is not None and (wish.rings is None or layer.number in wish.rings):
+        if layer.cut is not None and wish.covers(layer.number):
             cut = layer.cut
             key = tuple(round(side, 6) for side in (cut.outer_edge, cut.length, cut.depth))
             sizes.setdefault(key, []).append(layer)
@@ -120,6 +129,19 @@ def _shown(wish: LayupWish, layup: Layup, whole: Shown) -> Shown:
     return Shown(across, whole.up / parts, (low / parts, high / parts))
 
 
+def _supply(job: Job, wish: LayupWish, hand: Sequence[Sheet]) -> Supply:
+    shop, new = job.workshop, Sheet(wish.sheet_width, wish.sheet_length)
+    stock, clear = shop.stock, shop.sled.clear_of_blade
+    return Supply(
+        tuple(hand), new, stock.strip_clean_up, shop.saw.kerf, stock.edge_trim, stock.end_trim, clear
+    )
+
+
+def _rail(size: Size, blocks: int) -> BlockRail:
+    cut = size.cut
+    return BlockRail(blocks, cut.outer_edge, size.rail, cut.kerf / cos(cut.tilt), size.held)
+
+
 def _layup(
     job: Job, wish: LayupWish, size: Size, hand: Sequence[Sheet]
 ) -> tuple[LayupPlan, tuple[Sheet, ...]]:
@@ -131,9 +153,7 @@ def _layup(
     per_segment = (1 + half_a) * (1 + half_b)
     pieces = per_segment * size.segments
     spare_segments, spares = _spares(job, size, per_segment)
-    supply = Supply(
-        tuple(hand), Sheet(wish.sheet_width, wish.sheet_length), job.workshop.stock.strip_clean_up, kerf
-    )
+    supply = _supply(job, wish, hand)
     ways = ways_of(layup, pieces + spares, wish.stacking, supply)
     taken = supply.taken(ways[0], layup)
     shown = _shown(wish, layup, size.shown)
@@ -164,7 +184,8 @@ def _layup(
         shown_up=shown.up,
         shown_up_range=shown.up_range,
         strip_width=layup.depth + supply.clean_up,
-        batch=max(1, int(job.workshop.glue.open_time / job.workshop.glue.joint_time + 1e-9)),
+        batch=max(1, joints_in_time(job.workshop.glue, ways[0].strip_length * layup.depth)),
+        rail=_rail(size, size.segments + spare_segments),
         saw_height=needed,
         volumes=volumes_of(layup, ways[0], pieces, spares, supply, taken),
     )

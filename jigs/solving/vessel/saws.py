@@ -11,7 +11,7 @@ from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer
-from jigs.solving.cutting import plan_angle
+from jigs.solving.cutting import plan_angle, railed
 from jigs.vessel_job import VesselJob
 
 SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one
@@ -20,7 +20,7 @@ Cut = tuple[int, SegmentCut]  # number of the ring, and the segment it is made o
 
 
 def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) -> SawPlan:
-    """Every sled, and the staves' angles."""
+    """Every sled, and the staves' angles; blocks of layups come on rails, which widen their strips."""
     cuts: dict[int, list[Cut]] = {}
     for layer in layers:
         if layer.cut is not None:
@@ -32,12 +32,19 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
 
 
 def _sled(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
-    sizes = [cut for _, cut in cuts]
+    on_rails = [cut for number, cut in cuts if _on_rail(job, number)]
+    sizes = [railed(cut) if cut in on_rails else cut for _, cut in cuts]
     layout = plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
-    return FlatSled(segments, layout, _settings(layout, segments, cuts))
+    return FlatSled(segments, layout, _settings(job, layout, segments, cuts))
 
 
-def _settings(layout: PlanAngleLayout, segments: int, cuts: Sequence[Cut]) -> tuple[StopSetting, ...]:
+def _on_rail(job: VesselJob, ring: int) -> bool:
+    return job.layup is not None and job.layup.covers(ring)
+
+
+def _settings(
+    job: VesselJob, layout: PlanAngleLayout, segments: int, cuts: Sequence[Cut]
+) -> tuple[StopSetting, ...]:
     """Rings by outer edge, the longest first; rings that share a setting get the longest of theirs."""
     groups: list[list[Cut]] = []
     for cut in sorted(cuts, key=lambda cut: (-cut[1].outer_edge, cut[0])):
@@ -49,7 +56,8 @@ def _settings(layout: PlanAngleLayout, segments: int, cuts: Sequence[Cut]) -> tu
         StopSetting(
             outer_edge=group[0][1].outer_edge,
             stop=layout.stop_for(group[0][1].outer_edge),
-            strips=_strips(layout.held, segments, group),
+            strips=_strips(layout.held, segments, [cut for cut in group if not _on_rail(job, cut[0])]),
+            blocks=tuple(sorted(number for number, _ in group if _on_rail(job, number))),
         )
         for group in groups
     )

@@ -39,7 +39,7 @@ def solve_vessel(job: VesselJob) -> VesselPlan:
     sizes = sizes_plan(job, section, stack, gauges)
     boards = boards_plan(job, stack)
     reversing = reversing_plan(job, section, stack)
-    layups = vessel_layups(job, stack)
+    layups = vessel_layups(job, stack, saws)
     layup_tools = layup_jigs(job, layups)
     wood = vessel_wood(job, section, stack, saws, layups)
     findings = [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import ceil, cos, pi, tan
 from typing import TYPE_CHECKING
@@ -12,10 +12,10 @@ from geometry.glue_area import contact_area
 from geometry.torus import Blank
 from jigs.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.wood.glue import Band, GlueFaces, GluePlan, GlueStage
+from jigs.plan.wood.glue import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.plan.wood.lots import Lot
 from jigs.solving.layup.pieces import halves
-from jigs.solving.wood.glue_stages import joints_in_time, ring_stages, stage, torus_stages
+from jigs.solving.wood.glue_stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.ring_stack import Ring
@@ -23,7 +23,20 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.plan.vessel.stack import Joint, Layer, StackPlan
     from jigs.vessel_job import VesselJob
 
-MM2_PER_M2 = 1e6
+SHEETS, STACKS, BESIDE, OVER, RAILS = (
+    "plies of sheets",
+    "strips of stacks",
+    "pieces side by side",
+    "pieces one on another",
+    "blocks on rails, for the saw",
+)
+MITRES, STRIPS, EDGES, BASE, RINGS = (
+    "mitres",
+    "strips",
+    "stave edges",
+    "edges of the base",
+    "ring on ring",
+)
 
 
 def torus_glue(
@@ -37,7 +50,7 @@ def torus_glue(
 
     Spare rings are glued too, and take part in nothing after that.
     """
-    rings, in_time = tuple(range(1, blank.wedge_rings + 1)), joints_in_time(job.workshop.glue)
+    rings = tuple(range(1, blank.wedge_rings + 1))
     made, n = blank.wedge_rings + job.workshop.spares.rings, blank.segments
     end = (blank.apothem - blank.core_apothem) / cos(blank.mitre)
     section = n * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
@@ -45,22 +58,19 @@ def torus_glue(
     if tubes:
         count = sum(number for number, _ in tubes)
         length = sum(number * each for number, each in tubes) / count
-        joints = _faces(job, "stave edges", rings, count * n, end * length)
-        stages = ring_stages("tubes", rings, n, count, in_time)
+        joints = _faces(job, EDGES, rings, count * n, end * length)
+        stages = ring_stages("tubes", rings, n, count, _in_time(job, [joints], rings))
     else:
-        joints = _faces(job, "mitres", rings, made * n, end * thickness)
-        stages = ring_stages("rings", rings, n, made, in_time)
+        joints = _faces(job, MITRES, rings, made * n, end * thickness)
+        stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings))
     overlap = job.workshop.clamping.band_overlap
     bands = tuple(
         Band(numbers, around, around + overlap)
         for numbers, around in ((rings, ring_perimeter(blank)), ((), torus_perimeter(blank)))
     )
-    return _plan(
-        job,
-        [*_layup_faces(job, layups), joints, wedge],
-        bands,
-        [*_layup_stages(layups, in_time), *stages, *torus_stages(rings, in_time)],
-    )
+    plies = list(_layup_faces(job, layups))
+    closing = torus_stages(rings, _in_time(job, [wedge], rings))
+    return _plan(job, [*plies, joints, wedge], bands, [*_layup_stages(job, layups, plies), *stages, *closing])
 
 
 def vessel_glue(
@@ -68,36 +78,37 @@ def vessel_glue(
 ) -> GluePlan:
     """Rings, staves, a base of several pieces, and what lies on what."""
     bases = [lot for lot in lots if lot.name == "base" and lot.count > 1]
-    in_time = joints_in_time(job.workshop.glue)
-    rings = [layer for layer in stack.layers if layer.kind == "segments"]
-    return _plan(
-        job,
-        [
-            *_layup_faces(job, layups),
-            *(_mitres(job, layer) for layer in rings),
-            *_stave_edges(job, stack),
-            *(
-                _faces(job, "edges of the base", lot.rings, lot.count - 1, lot.thickness * lot.longer)
-                for lot in bases
-            ),
-            *(_contact(job, stack, joint) for joint in stack.joints),
-        ],
-        _vessel_bands(job, stack),
-        [
-            *_layup_stages(layups, in_time),
-            *(stage("bases", lot.rings, "base", lot.count, lot.count - 1, 1, in_time) for lot in bases),
-            *_vessel_stages(stack, in_time),
-        ],
-    )
+    plies = list(_layup_faces(job, layups))
+    faces = [
+        *(_mitres(job, layer) for layer in stack.layers if layer.kind == "segments"),
+        *_stave_edges(job, stack),
+        *(_faces(job, BASE, lot.rings, lot.count - 1, lot.thickness * lot.longer) for lot in bases),
+        *(_contact(job, stack, joint) for joint in stack.joints),
+    ]
+    stages = [
+        *_layup_stages(job, layups, plies),
+        *(_base_stage(job, lot, faces) for lot in bases),
+        *_vessel_stages(job, stack, faces),
+    ]
+    return _plan(job, [*plies, *faces], _vessel_bands(job, stack), stages)
+
+
+def _in_time(job: Job, faces: Iterable[GlueFaces], rings: tuple[int, ...], *names: str) -> int:
+    """Joints of these rings that close within the open time, by the largest; of any name where none is given."""
+    of = [f for f in faces if set(rings) & set(f.rings) and (not names or f.name in names)]
+    return joints_in_time(job.workshop.glue, max((f.each for f in of), default=0.0))
 
 
 def _plan(
     job: Job, faces: Sequence[GlueFaces], bands: Sequence[Band], stages: Sequence[GlueStage]
 ) -> GluePlan:
     glue = job.workshop.glue
-    return GluePlan(
-        tuple(faces), tuple(bands), joints_in_time(glue), tuple(stages), glue.clamp_time, glue.cure
-    )
+    return GluePlan(tuple(faces), tuple(bands), tuple(stages), glue.clamp_time, glue.cure)
+
+
+def _base_stage(job: Job, lot: Lot, faces: Sequence[GlueFaces]) -> GlueStage:
+    in_time = _in_time(job, faces, lot.rings, BASE)
+    return stage("bases", lot.rings, "base", lot.count, lot.count - 1, 1, in_time)
 
 
 def _faces(job: Job, name: str, rings: tuple[int, ...], count: int, each: float) -> GlueFaces:
@@ -112,48 +123,58 @@ def _layup_faces(job: Job, layups: Sequence[LayupPlan]) -> Iterator[GlueFaces]:
         plies = len(piece.plies) - 1
         if wish is not None and plies and way.sheets:
             sheet = wish.sheet_width * wish.sheet_length
-            yield _faces(job, "plies of sheets", plan.rings, way.sheets * plies, sheet)
+            yield _faces(job, SHEETS, plan.rings, way.sheets * plies, sheet)
         if way.strips > 1:
             count = way.stacks * (way.strips - 1)
-            yield _faces(job, "strips of stacks", plan.rings, count, way.strip_length * piece.depth)
+            yield _faces(job, STACKS, plan.rings, count, way.strip_length * piece.depth)
         yield from _block_faces(job, plan)
+        yield _faces(job, RAILS, plan.rings, plan.blocks, plan.rail.face)
 
 
 def _block_faces(job: Job, plan: LayupPlan) -> Iterator[GlueFaces]:
     """Pieces are first glued side by side, where they are mirrored so, then these one on another."""
     if job.layup is None:
         return
-    beside, over = halves(job.layup)
-    blocks, piece = plan.segments + plan.spare_segments, plan.layup
+    (beside, over), piece = halves(job.layup), plan.layup
     if beside:
-        count = blocks * plan.per_segment // 2
-        yield _faces(job, "pieces side by side", plan.rings, count, piece.b * piece.depth)
+        count = plan.blocks * plan.per_segment // 2
+        yield _faces(job, BESIDE, plan.rings, count, piece.b * piece.depth)
     if over:
         across = (2 if beside else 1) * piece.a
-        yield _faces(job, "pieces one on another", plan.rings, blocks, across * piece.depth)
+        yield _faces(job, OVER, plan.rings, plan.blocks, across * piece.depth)
 
 
-def _layup_stages(layups: Sequence[LayupPlan], in_time: int) -> Iterator[GlueStage]:
-    """Stacks of many strips grow in several goes."""
+def _layup_stages(job: Job, layups: Sequence[LayupPlan], faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
+    """Sheets and stacks of many joints grow in several goes; blocks are stuck to their rails one by one."""
     for plan in layups:
-        way, plies, most = plan.way, len(plan.layup.plies), max(1, in_time)
-        if plies > 1 and way.sheets:
-            yield stage("sheets", plan.rings, "sheets", plies, plies - 1, way.sheets, in_time)
-        if way.strips > 1:
-            goes, joints = ceil((way.strips - 1) / most), min(most, way.strips - 1)
-            yield stage("stacks", plan.rings, "stacks", joints + 1, joints, way.stacks * goes, in_time)
-        blocks = plan.segments + plan.spare_segments
+        rings, blocks = plan.rings, plan.blocks
+        sheet, strip, beside, over, rail = (
+            _in_time(job, faces, rings, name) for name in (SHEETS, STACKS, BESIDE, OVER, RAILS)
+        )
+        if plan.way.sheets:
+            yield from _grown("sheets", rings, len(plan.layup.plies) - 1, plan.way.sheets, sheet)
+        yield from _grown("stacks", rings, plan.way.strips - 1, plan.way.stacks, strip)
         if plan.per_segment == 4:
-            yield stage("blocks", plan.rings, "pairs", 2, 1, 2 * blocks, in_time)
+            yield stage("blocks", rings, "pairs", 2, 1, 2 * blocks, beside)
         if plan.per_segment > 1:
-            yield stage("blocks", plan.rings, "blocks", 2, 1, blocks, in_time)
+            yield stage("blocks", rings, "blocks", 2, 1, blocks, min(beside, over))
+        yield stage("rails", rings, "blocks on rails", 1, 1, blocks, rail)
+
+
+def _grown(
+    assembly: Assembly, rings: tuple[int, ...], joints: int, count: int, in_time: int
+) -> Iterator[GlueStage]:
+    """Layers glued face to face, as many at a time as close together."""
+    if joints:
+        most = min(max(1, in_time), joints)
+        yield stage(assembly, rings, assembly, most + 1, most, count * ceil(joints / most), in_time)
 
 
 def _mitres(job: VesselJob, layer: Layer) -> GlueFaces:
     """A segment's end is its depth along the joint; strips have two faces each."""
     ring, strips = layer.ring, layer.ring.spacer > 0
     end = ring.depth / cos(ring.mitre) * ring.height
-    name, count = ("strips", 2 * ring.segments) if strips else ("mitres", ring.segments)
+    name, count = (STRIPS, 2 * ring.segments) if strips else (MITRES, ring.segments)
     return _faces(job, name, (layer.number,), count, end)
 
 
@@ -162,9 +183,7 @@ def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
     band = stack.staves
     if band:
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
-        yield _faces(
-            job, "stave edges", numbers, band.count, band.level_thickness / cos(band.mitre) * band.height
-        )
+        yield _faces(job, EDGES, numbers, band.count, band.level_thickness / cos(band.mitre) * band.height)
 
 
 def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
@@ -174,7 +193,7 @@ def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
     finished = pi * (joint.outer**2 - joint.inner**2)
     share = joint.glue_area / finished if finished > 0 else 1.0
     area = share * contact_area(a, b, upper.turned - lower.turned)
-    return _faces(job, "ring on ring", (joint.lower, joint.upper), 1, area)
+    return _faces(job, RINGS, (joint.lower, joint.upper), 1, area)
 
 
 def _at(layer: Layer, height: float, band: StaveBand | None) -> Ring:
@@ -191,26 +210,32 @@ def _vessel_bands(job: VesselJob, stack: StackPlan) -> tuple[Band, ...]:
     return tuple(Band((number,), length, length + overlap) for number, length in around)
 
 
-def _vessel_stages(stack: StackPlan, in_time: int) -> Iterator[GlueStage]:
+def _vessel_stages(job: VesselJob, stack: StackPlan, faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
     """Rings of one count together; open rings segment by segment; then one ring on another."""
     groups: dict[tuple[int, bool], list[int]] = {}
     for layer in stack.layers:
         if layer.kind == "segments":
             groups.setdefault((layer.ring.segments, layer.ring.spacer > 0), []).append(layer.number)
     for (segments, strips), numbers in groups.items():
+        in_time = _in_time(job, faces, tuple(numbers), MITRES, STRIPS)
         yield from ring_stages("rings", tuple(numbers), segments, len(numbers), in_time, strips)
     for layer in stack.layers:
         if layer.kind == "staves":
-            yield from ring_stages("bands", (layer.number,), layer.ring.segments, 1, in_time)
-    yield from _laid(stack, in_time)
+            own = (layer.number,)
+            in_time = _in_time(job, faces, own, EDGES)
+            yield from ring_stages("bands", own, layer.ring.segments, 1, in_time)
+    yield from _laid(job, stack, faces)
 
 
-def _laid(stack: StackPlan, in_time: int) -> Iterator[GlueStage]:
+def _laid(job: VesselJob, stack: StackPlan, faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
+    """Segments of open rings are small; closed rings are centred and pressed one by one."""
     open_ = [layer for layer in stack.layers[1:] if layer.kind == "open"]
+    in_time = joints_in_time(job.workshop.glue, 0.0)
     for layer in open_:
         yield stage(
             "courses", (layer.number,), "segments on the ring below", 1, 1, layer.ring.segments, in_time
         )
     closed = tuple(layer.number for layer in stack.layers[1:] if layer.kind != "open")
-    if closed:  # each is centred and pressed by itself
+    if closed:
+        in_time = _in_time(job, faces, closed, RINGS)
         yield replace(stage("stack", closed, "rings on rings", 1, 1, len(closed), in_time), at_once=1)

@@ -12,10 +12,17 @@ from jigs.plan.wood.glue import Assembly, GlueStage
 
 Rings = tuple[int, ...]
 
+MM2_PER_M2 = 1e6
 
-def joints_in_time(glue: Glue) -> int:
-    """That are spread and closed within the open time."""
-    return int(glue.open_time / glue.joint_time + 1e-9)
+
+def joints_in_time(glue: Glue, area: float) -> int:
+    """That are spread and closed within the open time, each of `area` mm2."""
+    return int(glue.open_time / minutes(glue, area) + 1e-9)
+
+
+def minutes(glue: Glue, area: float) -> float:
+    """To spread and close a joint."""
+    return glue.joint_time + glue.area_time * area / MM2_PER_M2
 
 
 def stage(

@@ -7,11 +7,13 @@ from dataclasses import replace
 from math import ceil, cos, degrees
 from typing import TypeVar
 
+from geometry.block_rail import WIDTH
 from jigs.job import Job
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine, KeptLong, Machine, Setting, Step, Work
 from jigs.plan.wood.stock import WoodClass
+from jigs.solving.layup_jigs import columns_and_rows
 
 T = TypeVar("T")
 K = TypeVar("K", bound=Hashable)
@@ -27,11 +29,11 @@ def step(
     pieces: int,
     settings: Sequence[Setting] = (),
     jigs: Sequence[str] = (),
+    checks: Sequence[Setting] = (),
 ) -> Step:
     """A step whose number comes later."""
-    return Step(
-        0, work, machine, rings, tuple(lot.number for lot in lots), pieces, tuple(settings), tuple(jigs)
-    )
+    numbers = tuple(lot.number for lot in lots)
+    return Step(0, work, machine, rings, numbers, pieces, tuple(settings), tuple(jigs), tuple(checks))
 
 
 def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
@@ -113,12 +115,38 @@ def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
         yield step("strips", "table saw", rings, (), way.strips_in_all, _strips_of(plan))
         if way.strips > 1:
             stagger = (Setting("each set back by", way.stagger),) if way.stagger else ()
-            stacked = (Setting("strips in each", way.strips, "count"), *stagger)
+            stacked = (Setting("strips in each", way.strips, "count"), *stagger, _tail(plan))
             yield step("stacks", "bench", rings, (), way.stacks, stacked)
-        yield step("pieces", "table saw", rings, (), plan.pieces + plan.spares, _pieces(plan))
+        sides = (Setting("side a", plan.layup.a), Setting("side b", plan.layup.b))
+        yield step("pieces", "table saw", rings, (), plan.pieces + plan.spares, _pieces(plan), checks=sides)
         if plan.per_segment > 1:
-            pieces = (Setting("pieces in each", plan.per_segment, "count"),)
-            yield step("blocks", "bench", rings, (), plan.segments + plan.spare_segments, pieces)
+            yield step("blocks", "bench", rings, (), plan.blocks, _blocks(plan), checks=_block_sides(plan))
+        yield step("rails", "bench", rings, (), plan.rail.rails, _rails(plan))
+
+
+def _tail(plan: LayupPlan) -> Setting:
+    return Setting("scrap of the same section glued behind each, long at least", plan.way.tail)
+
+
+def _blocks(plan: LayupPlan) -> tuple[Setting, ...]:
+    return (Setting("pieces in each", plan.per_segment, "count"),)
+
+
+def _block_sides(plan: LayupPlan) -> tuple[Setting, ...]:
+    columns, rows = columns_and_rows(plan)
+    return (Setting("along a", columns * plan.across), Setting("along b", rows * plan.up))
+
+
+def _rails(plan: LayupPlan) -> tuple[Setting, ...]:
+    rail = plan.rail
+    return (
+        Setting("blocks on each", rail.each, "count"),
+        Setting("apart", rail.gap),
+        Setting("rail of scrap, long", rail.length),
+        Setting("wide", WIDTH),
+        Setting("thick, as the blocks", rail.thickness),
+        Setting("scrap behind the last block, long", rail.held),
+    )
 
 
 def _strips_of(plan: LayupPlan) -> tuple[Setting, ...]:
@@ -142,7 +170,7 @@ def _pieces(plan: LayupPlan) -> tuple[Setting, ...]:
 def layup_segments(layups: Sequence[LayupPlan], rings: Iterable[int]) -> int:
     """Segments that come from layups for some rings, spares among them."""
     wanted_rings = set(rings)
-    return sum(plan.segments + plan.spare_segments for plan in layups if wanted_rings & set(plan.rings))
+    return sum(plan.blocks for plan in layups if wanted_rings & set(plan.rings))
 
 
 def cut_lines(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import cos
 
 from geometry.sawing import WedgeRingCut
 from geometry.segment_carrier import HOLD_WIDTH
@@ -49,7 +50,7 @@ def torus_steps(
             *(
                 _sliced(job, blank, ring_cut, cutting, staves)
                 if staves
-                else _mitred(job, blank, cutting, lots, layups)
+                else _mitred(job, blank, ring_cut, cutting, lots, layups)
             ),
             *_wedge_rings(job, blank, ring_cut, cutting, lots),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
@@ -67,7 +68,12 @@ def rings_made(job: TorusJob, blank: Blank) -> int:
 
 
 def _mitred(
-    job: TorusJob, blank: Blank, cutting: CuttingPlan, lots: Sequence[Lot], layups: Sequence[LayupPlan]
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    lots: Sequence[Lot],
+    layups: Sequence[LayupPlan],
 ) -> Iterator[Step]:
     """One setting serves every segment."""
     layout, rings = cutting.carrier, _rings(blank)
@@ -86,6 +92,7 @@ def _mitred(
         pieces,
         settings,
         ("tilt-plate", "segment-stop", "joint-plate"),
+        (Setting("outer edge", layout.cut.outer_edge), Setting("inner edge", layout.cut.inner_edge)),
     )
     yield step(
         "rings",
@@ -95,8 +102,15 @@ def _mitred(
         rings_made(job, blank),
         _sanded(job.form.joint_sanding),
         ("joint-plate",),
+        _across(blank),
     )
-    yield step("flatten", "bench", rings, lots, rings_made(job, blank))
+    thickness = (Setting("thickness", ring_cut.ring_thickness),)
+    yield step("flatten", "bench", rings, lots, rings_made(job, blank), checks=thickness)
+
+
+def _across(blank: Blank) -> tuple[Setting, ...]:
+    """An odd count has no two flats that face each other."""
+    return () if blank.segments % 2 else (Setting("across the flats", 2 * blank.apothem),)
 
 
 def _sanded(sanding: float) -> tuple[Setting, ...]:
@@ -111,7 +125,7 @@ def _sliced(
     bevel = (angle("blade tilt", blank.mitre), Setting("width over the outer face", lots[0].width))
     yield from square_steps(lots)
     yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"))
-    yield step("tubes", "bench", rings, lots, tubes, _sanded(job.form.joint_sanding))
+    yield step("tubes", "bench", rings, lots, tubes, _sanded(job.form.joint_sanding), checks=_across(blank))
     sliced = (
         Setting("stop from the blade: thickness of the rings", ring_cut.ring_thickness),
         Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
@@ -127,14 +141,21 @@ def _wedge_rings(
     ends = END_RINGS if spare > 0 else 0
     rings, made = _rings(blank), rings_made(job, blank) - ends
     thick = ring_cut.wedge_at_stop
-    jigs = ("sled-wedge", "check-corner")
-    yield step(
-        "wedge", cutting.rings_on, rings, lots, made, _wedge(job, blank, ring_cut, cutting, thick), jigs
-    )
+    settings, jigs = _wedge(job, blank, ring_cut, cutting, thick), ("sled-wedge", "check-corner")
+    yield step("wedge", cutting.rings_on, rings, lots, made, settings, jigs, _edges(ring_cut, 0.0))
     if ends:
-        thick = end_wedge(thick, blank.half_wedge, spare)
+        thick, more = end_wedge(thick, blank.half_wedge, spare), spare / cos(blank.half_wedge)
         settings = _wedge(job, blank, ring_cut, cutting, thick)
-        yield step("end wedge", cutting.rings_on, rings, lots, ends, settings, ("end-wedge",))
+        checks = _edges(ring_cut, more)
+        yield step("end wedge", cutting.rings_on, rings, lots, ends, settings, ("end-wedge",), checks)
+
+
+def _edges(ring_cut: WedgeRingCut, more: float) -> tuple[Setting, ...]:
+    """One face of an end ring lies `more` farther out, along the tube."""
+    return (
+        Setting("thick edge", ring_cut.thick_edge + more),
+        Setting("thin edge", ring_cut.thin_edge + more),
+    )
 
 
 def _wedge(

@@ -27,8 +27,7 @@ def vessel_wood(
     job: VesselJob, section: Section, stack: StackPlan, saws: SawPlan, layups: Sequence[LayupPlan]
 ) -> WoodPlan:
     """Rings of layups have no lots of segments."""
-    plied = frozenset(ring for layup in layups for ring in layup.rings)
-    lots = vessel_lots(job, stack, saws, plied)
+    lots = vessel_lots(job, stack, saws)
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
     steps = vessel_steps(job, stack, saws, lots, classes, layups)

@@ -19,14 +19,12 @@ from jigs.vessel_job import VesselJob
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
 
 
-def vessel_lots(
-    job: VesselJob, stack: StackPlan, saws: SawPlan, layup_rings: frozenset[int]
-) -> tuple[Lot, ...]:
-    """Everything that is sawn from boards; segments of `layup_rings` come from a layup instead."""
+def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, ...]:
+    """Everything that is sawn from boards; segments of a layup's rings come from blocks instead."""
     layers = {layer.number: layer for layer in stack.layers}
     found = chain(
         chain.from_iterable(_base(job, layer) for layer in stack.layers if layer.kind == "disc"),
-        chain.from_iterable(_segments(job, saws, layers, layup_rings)),
+        chain.from_iterable(_segments(job, saws, layers)),
         _spacers(job, stack.layers),
         () if stack.staves is None else _staves(job, stack, stack.staves),
     )
@@ -86,14 +84,11 @@ def _square(
     )
 
 
-def _segments(
-    job: VesselJob, saws: SawPlan, layers: dict[int, Layer], layup_rings: frozenset[int]
-) -> Iterator[Iterator[Lot]]:
+def _segments(job: VesselJob, saws: SawPlan, layers: dict[int, Layer]) -> Iterator[Iterator[Lot]]:
     for sled in saws.sleds:
         for setting in sled.settings:
             for strip in setting.strips:
-                solid = tuple(number for number in strip.rings if number not in layup_rings)
-                yield _strip_lots(job, sled, setting, strip, [layers[number] for number in solid])
+                yield _strip_lots(job, sled, setting, strip, [layers[number] for number in strip.rings])
 
 
 def _strip_lots(

@@ -38,7 +38,12 @@ def vessel_steps(
         [
             *layup_steps(layups),
             *prepared_steps(job, lots, classes),
-            *(_slid(sled, setting, lots, layups) for sled in saws.sleds for setting in sled.settings),
+            *(
+                one
+                for sled in saws.sleds
+                for setting in sled.settings
+                for one in _slid(sled, setting, lots, layups)
+            ),
             *square_steps(lots),
             *_tapered(saws, lots),
             *_disc(stack, lots),
@@ -49,8 +54,10 @@ def vessel_steps(
     )
 
 
-def _slid(sled: FlatSled, setting: StopSetting, lots: Sequence[Lot], layups: Sequence[LayupPlan]) -> Step:
-    """One setting of the stop: its rings' pieces, of every wood and strip, and those of layups."""
+def _slid(
+    sled: FlatSled, setting: StopSetting, lots: Sequence[Lot], layups: Sequence[LayupPlan]
+) -> Iterator[Step]:
+    """One setting of the stop: its rings' pieces, of every wood and strip, then those of layups."""
     cut = [lot for lot in lots if lot.way == "slid across" and set(lot.rings) <= set(setting.rings)]
     settings = (
         angle("blade tilt", 0.0),
@@ -60,8 +67,12 @@ def _slid(sled: FlatSled, setting: StopSetting, lots: Sequence[Lot], layups: Seq
     )
     rings = "-".join(map(str, setting.rings))
     jigs = (f"joint-plate-n{sled.segments}", f"stop-stick-ring-{rings}")
-    pieces = wanted(cut) + layup_segments(layups, setting.rings)
-    return step("slide", "table saw", setting.rings, cut, pieces, settings, jigs)
+    edge = (Setting("outer edge", setting.outer_edge),)
+    if cut:
+        yield step("slide", "table saw", rings_of(cut), cut, wanted(cut), settings, jigs, edge)
+    if setting.blocks:
+        count = layup_segments(layups, setting.blocks)
+        yield step("slide", "table saw", setting.blocks, (), count, settings, jigs, edge)
 
 
 def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:

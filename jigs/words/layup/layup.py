@@ -10,6 +10,7 @@ from math import degrees, isinf
 from jigs.job import Job
 from jigs.lengths import show_length
 from jigs.plan.layup.layup import Closing, LayupPlan, StackWay
+from jigs.plan.wood.steps import Step
 from jigs.words.amounts import area_text, volume_text
 from jigs.words.layup.steps import steps_section
 from jigs.words.sections import Kind, Row, Section
@@ -20,7 +21,7 @@ _ON = {
     "face": "the faces, along the tube or the height",
 }
 _HANDS = (
-    "Other hand: the same piece turned over before the mitres are sawn, so that its back is the outer side."
+    "Other hand: the same block turned over before it goes on its rail, so that its back is the outer side."
 )
 
 
@@ -30,7 +31,7 @@ AT_HAND = (
 )
 
 
-def layup_sections(job: Job, layups: Sequence[LayupPlan]) -> list[Section]:
+def layup_sections(job: Job, layups: Sequence[LayupPlan], work: Sequence[Step]) -> list[Section]:
     """For each size of segment the pieces, the ways, the closings and the steps in their order.
 
     Of several sizes only the nearest closings are told, and the cautions once.
@@ -40,7 +41,7 @@ def layup_sections(job: Job, layups: Sequence[LayupPlan]) -> list[Section]:
     for layup in layups:
         of = "Layup" if not several else f"Layup, ring {', '.join(map(str, layup.rings))}"
         found += [_pieces(job, layup, of), _ways(job, layup, of), _seams(job, layup, of, several)]
-        found.append(steps_section(job, layup, of, layup is layups[0]))
+        found.append(steps_section(job, layup, of, work, layup is layups[0]))
     return found
 
 

@@ -14,7 +14,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine
 from jigs.plan.wood.stock import BoardCut, StripCut, WoodClass
 from jigs.plan.wood.whole import WoodPlan
-from jigs.words.wood.work import CHECK, trial_of, what_of
+from jigs.words.wood.work import check_of, trial_of, what_of
 
 Cell = str | int | float | None
 Record = dict[str, Cell]
@@ -110,7 +110,7 @@ def _settings(wood: WoodPlan) -> list[Record]:
             "value_deg": setting.value if setting and setting.kind == "angle" else None,
             "value": setting.value if setting and setting.kind in ("count", "text") else None,
             "first_in_scrap": trial_of(step) if step.tested else "",
-            "check": CHECK[step.work],
+            "check": check_of(step, step.number, "mm"),
             "jigs": " ".join(step.jigs),
         }
         for step in wood.steps

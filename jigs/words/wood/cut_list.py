@@ -12,7 +12,7 @@ from jigs.plan.wood.steps import CutLine, Scrap, Step
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.sections import Row, Section
 from jigs.words.wood.numbers import count_text, ring_list, setting_text, sizes
-from jigs.words.wood.work import CHECK, COMES, SAFE, trial_of, what_of
+from jigs.words.wood.work import COMES, SAFE, check_of, trial_of, what_of
 
 PROVES = {
     "ring": "closes in a band without light",
@@ -103,15 +103,14 @@ def _step(step: Step, like: int, unit: Unit) -> Iterator[Row]:
     if step.jigs:
         told.append(f"with {', '.join(step.jigs)}")
     if like != number:
-        told.append(
-            f"first in scrap and checked as in step {like}" if step.tested else f"checked as in step {like}"
-        )
+        also = [*(["first in scrap"] if step.tested else []), *([] if step.checks else ["checked"])]
+        told += [f"{' and '.join(also)} as in step {like}"] if also else []
     if told:
         yield Row(f"{number}. set", ", ".join(told), "text")
     if like == number and step.tested:
         yield Row(f"{number}. first in scrap", trial_of(step), "text")
-    if like == number:
-        yield Row(f"{number}. check", CHECK[step.work], "text")
+    if like == number or step.checks:
+        yield Row(f"{number}. check", check_of(step, like, unit), "text")
 
 
 def _made(step: Step) -> str:

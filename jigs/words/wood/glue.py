@@ -24,7 +24,12 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
                 f"{area_text(glue.area, unit)}, {weight_text(glue.grams, unit)} of glue",
                 "text",
             ),
-            Row(f"joints closed in {wish.open_time:g} minutes", glue.joints_in_time, "count"),
+            Row("glue stays open", f"{wish.open_time:g} minutes", "text"),
+            Row(
+                "a joint takes",
+                f"{wish.joint_time:g} minutes, and {wish.area_time:g} for each square metre of it",
+                "text",
+            ),
             *(Row(_stage_name(stage), _stage(stage), "text") for stage in glue.stages),
             Row("batches in all", glue.batches, "count"),
             Row("in clamps, one after another", f"{glue.hours:g} hours", "text"),

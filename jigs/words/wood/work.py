@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from jigs.job import Unit
 from jigs.plan.wood.steps import Machine, Step, Work
+from jigs.words.wood.numbers import setting_text
 
 SEGMENT = "joint plate over both ends of a segment; calliper over the outer edge; a ring closes without light in a band"
 
-BLOCKS = "segments from the layup's blocks, each on its tail of scrap: see the layup's own steps"
-TEST_BLOCK = "a scrap block on its tail: one segment, then a whole ring of them"
+BLOCKS = (
+    "segments from the layup's blocks on their rails, each block cut at both ends: see the layup's own steps"
+)
+TEST_BLOCK = "a rail with scrap blocks: two segments, then a whole ring of them"
 WHAT: dict[Work, str] = {
     "mill": "boards planed flat and to thickness",
     "rip": "strips ripped and planed to width, the grain along them",
@@ -16,6 +20,7 @@ WHAT: dict[Work, str] = {
     "stacks": "strips glued face to face to stacks",
     "pieces": "pieces cut from the stacks at the layup's angle",
     "blocks": "pieces glued, mirrored, to the blocks of segments",
+    "rails": "blocks glued in rows to rails of scrap, paper between, so that hold-downs can hold them",
     "mitre": "segments, the strip turned over between cuts",
     "slide": "segments, the strip slid across from fence to fence, the same face up",
     "square": "pieces cut off square",
@@ -41,6 +46,7 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "stacks": "stack",
     "pieces": "piece",
     "blocks": "block",
+    "rails": "rail",
     "mitre": "segment",
     "slide": "segment",
     "square": "piece",
@@ -82,6 +88,7 @@ CHECK: dict[Work, str] = {
     "stacks": "ends at their set-back, no gap between strips",
     "pieces": "calliper both sides; two pieces laid mirrored show one line",
     "blocks": "lines meet across the joints; calliper over the block",
+    "rails": "a straight edge finds blocks and rail level on both faces; every block holds when it is tapped",
     "mitre": SEGMENT,
     "slide": SEGMENT,
     "square": "calliper over the length; a square at both ends",
@@ -126,3 +133,10 @@ def trial_of(step: Step) -> str:
 
 def _from_blocks(step: Step) -> bool:
     return step.work in ("mitre", "slide") and not step.lots
+
+
+def check_of(step: Step, like: int, unit: Unit) -> str:
+    """How it is checked, or as in which step, then the sizes that it has to have."""
+    how = CHECK[step.work] if like == step.number else f"as in step {like}"
+    found = ", ".join(setting_text(size, unit) for size in step.checks)
+    return f"{how}; {found}" if found else how

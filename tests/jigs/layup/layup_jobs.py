@@ -57,10 +57,10 @@ def of_hoop(plan: TorusPlan | None = None, **changes: object) -> LayupPlan:
     plan = plan or hoop()
     job = with_layup(plan.job, **changes)
     assert isinstance(job, TorusJob)
-    [layup] = torus_layups(job, plan.blank, plan.segment)
+    [layup] = torus_layups(job, plan.blank, plan.cutting.carrier)
     return layup
 
 
 def of_vessel(name: str, **changes: object) -> tuple[LayupPlan, ...]:
     plan = vessel(name)
-    return vessel_layups(with_layup(plan.job, **changes), plan.stack)
+    return vessel_layups(with_layup(plan.job, **changes), plan.stack, plan.saws)

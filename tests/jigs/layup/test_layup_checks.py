@@ -19,13 +19,13 @@ def findings(more: dict[str, float] | None = None, **changes: object) -> dict[st
     job = with_layup(plan.job, **changes)
     job = replace(job, workshop=replace(job.workshop, saw=replace(job.workshop.saw, **(more or {}))))
     assert isinstance(job, TorusJob)
-    return {f.code: f for f in layup_findings(job, torus_layups(job, plan.blank, plan.segment))}
+    return {f.code: f for f in layup_findings(job, torus_layups(job, plan.blank, plan.cutting.carrier))}
 
 
 def vessel_findings(name: str, **changes: object) -> dict[str, Finding]:
     plan = vessel(name)
     job = with_layup(plan.job, **changes)
-    return {f.code: f for f in layup_findings(job, vessel_layups(job, plan.stack))}
+    return {f.code: f for f in layup_findings(job, vessel_layups(job, plan.stack, plan.saws))}
 
 
 def test_a_plain_layup_and_a_job_without_one_have_nothing_to_say() -> None:

@@ -70,12 +70,15 @@ def test_pieces_are_the_segment_or_its_halves_and_the_sanding(
 )
 def test_a_pattern_is_not_mirrored_about_the_way_it_runs(plane: str, mirrored: str) -> None:
     plan = hoop()
-    assert torus_layups(with_layup(plan.job, plane=plane, mirrored=mirrored), plan.blank, plan.segment) == ()
+    assert (
+        torus_layups(with_layup(plan.job, plane=plane, mirrored=mirrored), plan.blank, plan.cutting.carrier)
+        == ()
+    )
 
 
 def test_a_job_without_a_layup_has_none() -> None:
     plan = hoop()
-    assert torus_layups(plan.job, plan.blank, plan.segment) == ()
+    assert torus_layups(plan.job, plan.blank, plan.cutting.carrier) == ()
 
 
 def test_spares_are_those_of_segments_and_a_share_of_the_pieces() -> None:
@@ -387,14 +390,12 @@ def test_other_hands_of_a_vessel_are_those_of_a_chessboard() -> None:
 
 
 def test_goes_of_glue_are_what_the_open_time_allows() -> None:
-    glue = hoop().job.workshop.glue
     layup = of_hoop()
-    assert layup.batch == glue.open_time / glue.joint_time == 16
-    assert layup.mirror_joints == 3 * 143
-    assert layup.mirror_goes == 27
+    square_metres = layup.way.strip_length * layup.layup.depth / 1e6
+    assert layup.batch == int(8 / (0.5 + 4 * square_metres)) == 14
     thin = of_hoop(plies=(replace(WISH.plies[0], thickness=1.0),))
-    assert thin.way.strips - 1 > 16
-    assert thin.stack_goes == math.ceil((thin.way.strips - 1) / 16)
+    assert thin.way.strips - 1 > 14
+    assert thin.stack_goes == math.ceil((thin.way.strips - 1) / thin.batch)
 
 
 def test_the_pitch_is_the_chosen_ways() -> None:
@@ -425,6 +426,6 @@ def test_a_sheet_at_hand_is_cut_up_once_for_all_sizes() -> None:
     stock = replace(shop.stock, sheets=(Board("layup", 6.0, 150.0, 600.0, 1),))
     job = replace(with_layup(plan.job), workshop=replace(shop, stock=stock))
     assert isinstance(job, VesselJob)
-    layups = vessel_layups(job, plan.stack)
+    layups = vessel_layups(job, plan.stack, plan.saws)
     assert [bool(layup.way.from_hand) for layup in layups] == [True] + [False] * (len(layups) - 1)
     assert max(abs(layup.volumes.left) for layup in layups) < 1

@@ -1,9 +1,13 @@
 """Layups in words: every number there, the steps in their order, cautions where the step is."""
 
 import math
+from collections.abc import Sequence
 
 import pytest
 
+from jigs.job import Job
+from jigs.plan.layup.layup import LayupPlan
+from jigs.solving.wood.steps import layup_steps, numbered, step
 from jigs.words.layup.layup import layup_sections
 from jigs.words.report import shown
 from jigs.words.sections import Section
@@ -11,14 +15,20 @@ from tests.jigs.layup.layup_jobs import WISH, hoop, of_hoop, of_vessel, vessel, 
 
 ORDER = (
     "mark the sheets", "rip strips", "glue stacks", "set the sled", "test cut in scrap", "set the index pin",
-    "saw slabs", "check", "trim square", "sand to the witness line", "turn over and glue", "glue tails",
-    "saw the mitres",
+    "saw slabs", "check", "trim square", "sand to the witness line", "turn over and glue", "glue to rails",
+    "saw the mitres", "split off the rail",
 )  # fmt: skip
+
+
+def told_of(job: Job, layups: Sequence[LayupPlan]) -> list[Section]:
+    """As beside the whole order of the work."""
+    mitred = [step("mitre", "table saw", layup.rings, (), layup.blocks) for layup in layups]
+    return layup_sections(job, layups, numbered([*layup_steps(layups), *mitred]))
 
 
 def sections(**changes: object) -> list[Section]:
     plan = hoop()
-    return layup_sections(with_layup(plan.job, **changes), [of_hoop(**changes)])
+    return told_of(with_layup(plan.job, **changes), [of_hoop(**changes)])
 
 
 def rows(section: Section) -> dict[str, str]:
@@ -28,7 +38,7 @@ def rows(section: Section) -> dict[str, str]:
 def test_steps_come_in_the_order_of_the_work_with_their_cautions() -> None:
     steps = sections()[-1]
     assert tuple(rows(steps)) == ORDER
-    assert [row.name.split(".")[0] for row in steps.rows] == [str(k) for k in range(1, 14)]
+    assert [row.name.split(".")[0] for row in steps.rows] == list("22344444455677")
     told = " ".join(steps.cautions)
     for word in ("unplug", "300 mm", "mask", "Glue", "hold-down"):
         assert word in told
@@ -48,7 +58,7 @@ def test_steps_say_how_many_and_to_what_size() -> None:
 def test_a_whole_segment_is_not_glued_from_pieces() -> None:
     steps = rows(sections(mirrored="none")[-1])
     assert "turn over and glue" not in steps
-    assert "mark 64 of the 128" in steps["saw the mitres"]
+    assert "64 of the 128 segments" in steps["glue to rails"]
     assert "every other segment of a ring and every other ring" in steps["glue rings"]
 
 
@@ -79,7 +89,7 @@ def test_no_number_is_infinite(angle: float) -> None:
 
 def test_lengths_are_shown_in_the_jobs_unit() -> None:
     plan = hoop("in")
-    told = layup_sections(with_layup(plan.job), [of_hoop(plan)])
+    told = told_of(with_layup(plan.job), [of_hoop(plan)])
     text = " ".join(shown(row, "in") for section in told for row in section.rows)
     assert " in " in text
     assert " mm" not in text
@@ -93,7 +103,7 @@ def test_marked_corners_of_turned_pieces_lie_at_the_mitres() -> None:
 
 def test_each_size_of_a_vessels_segments_has_its_sections() -> None:
     layups = of_vessel("vase")
-    told = layup_sections(with_layup(vessel("vase").job), layups)
+    told = told_of(with_layup(vessel("vase").job), layups)
     assert len(told) == 4 * len(layups)
     assert len({section.title for section in told}) == len(told)
     assert [bool(section.cautions) for section in told[3::4]] == [True] + [False] * (len(layups) - 1)
@@ -101,5 +111,5 @@ def test_each_size_of_a_vessels_segments_has_its_sections() -> None:
 
 
 def test_a_job_without_a_layup_has_no_such_section() -> None:
-    assert layup_sections(hoop().job, ()) == []
+    assert told_of(hoop().job, ()) == []
     assert WISH.mirrored == "both"

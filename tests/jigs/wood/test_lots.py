@@ -13,8 +13,10 @@ from hypothesis import strategies as st
 from geometry.segment_carrier import HOLD_WIDTH
 from jigs.job_wood import Board
 from jigs.jobfile import parse
+from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.wood.torus_lots import route_lots, torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots
+from tests.jigs.layup.layup_jobs import with_layup
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of, stocked, with_stock
 
@@ -126,10 +128,12 @@ def test_a_torus_of_a_layup_has_no_lots():
 
 
 def test_rings_of_a_layup_have_strips_between_their_segments_but_no_lots_of_segments():
-    plan = plan_of("bottle")
-    plied = frozenset({3, 4})
-    lots = vessel_lots(plan.job, plan.stack, plan.saws, plied)
-    assert not [lot for lot in lots if lot.way == "slid across" and plied & set(lot.rings)]
+    plan, plied = plan_of("bottle"), (3, 4)
+    saws = saw_plan(with_layup(plan.job, rings=plied), plan.stack.layers, plan.stack.staves)
+    lots = vessel_lots(plan.job, plan.stack, saws)
+    assert not [lot for lot in lots if lot.way == "slid across" and set(plied) & set(lot.rings)]
+    cut = {ring for lot in lots for ring in lot.rings if lot.way == "slid across"}
+    assert cut == {layer.number for layer in plan.stack.layers if layer.cut} - set(plied)
     spacers = [lot for lot in lots_of(plan) if lot.name.startswith("strips")]
     assert [replace(lot, number=0) for lot in spacers] == [
         replace(lot, number=0) for lot in lots if lot.name.startswith("strips")
@@ -154,7 +158,7 @@ def test_a_solid_base_is_a_square_glued_from_as_many_pieces_as_boards_ask(width,
     more = f'[stock]\nbought_width = "{width} mm"'
     job = parse(text("platter", more=more), "platter.toml")
     plan = plan_of("platter")
-    lots = vessel_lots(job, plan.stack, plan.saws, frozenset())
+    lots = vessel_lots(job, plan.stack, plan.saws)
     (base,) = [lot for lot in lots if lot.name == "base"]
     across = 2 * plan.stack.layers[0].ring.outer
     assert base.count * base.width == pytest.approx(across)
@@ -283,5 +287,5 @@ def test_a_base_is_of_one_piece_only_where_a_wide_board_at_hand_is_long_enough_t
     plan = plan_of("platter")
     lot = lots_of(plan)[0]
     job = with_stock(plan.job, boards=(Board("cherry", lot.thickness, 300.0, float(length), 1),))
-    base = vessel_lots(job, plan.stack, plan.saws, frozenset())[0]
+    base = vessel_lots(job, plan.stack, plan.saws)[0]
     assert (base.name, base.count) == ("base", pieces)

@@ -60,7 +60,7 @@ def lots_of(plan: Plan, route: Route | None = None) -> tuple[Lot, ...]:
     if isinstance(plan.job, TorusJob):
         parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species)
         return route_lots(*parts, route or plan.job.form.route)
-    return vessel_lots(plan.job, plan.stack, plan.saws, frozenset())
+    return vessel_lots(plan.job, plan.stack, plan.saws)
 
 
 Stocked = tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]

@@ -1,0 +1,71 @@
+"""Blocks of a layup are held on the saw: sleds take them with their rails, the plan counts rails and their gluing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from geometry.block_rail import WIDTH
+from jigs.jobfile import load, parse
+from jigs.plan import Plan
+from jigs.solve import solve
+from tests.conftest import CONFIGS
+from tests.jigs.vessel.jobs import text as vessel_text
+
+PLIED = """
+[layup]
+plies = [["maple", "4 mm"], ["walnut", "2 mm"]]
+angle = 45
+mirrored = "both"
+"""
+
+
+@cache
+def solved(name: str) -> Plan:
+    if name == "torus":
+        return solve(load(CONFIGS / "trellis.toml"))
+    return solve(parse(vessel_text("vase", more=PLIED + "rings = [3, 4]\n"), "vase.toml"))
+
+
+@pytest.mark.parametrize("name", ["torus", "vase"])
+def test_every_block_has_a_place_on_a_rail_and_the_rails_are_a_step_of_the_work(name: str) -> None:
+    plan = solved(name)
+    for layup in plan.layups:
+        (step,) = [s for s in plan.wood.steps if s.work == "rails" and s.rings == layup.rings]
+        assert step.pieces == layup.rail.rails
+        assert layup.rail.blocks == layup.segments + layup.spare_segments
+        (stage,) = [s for s in plan.wood.glue.stages if s.assembly == "rails" and s.rings == layup.rings]
+        assert stage.count == layup.rail.blocks
+        (faces,) = [f for f in plan.wood.glue.faces if "rails" in f.name and f.rings == layup.rings]
+        assert faces.area == pytest.approx(layup.rail.blocks * layup.rail.block * layup.rail.thickness)
+
+
+def test_the_torus_carrier_takes_a_block_with_its_rail_and_holds_all_of_the_strip() -> None:
+    plan = solved("torus")
+    carrier = plan.cutting.carrier
+    assert carrier.width == plan.segment.length + WIDTH
+    (hold, end), _ = carrier.holds
+    assert end - hold <= plan.layups[0].rail.held
+    solid = replace(carrier, rail=0.0)
+    assert carrier.pivot[1] == solid.pivot[1] + WIDTH
+    assert (carrier.stop, carrier.blade_height) == (solid.stop, solid.blade_height)
+
+
+def test_a_vessels_sled_takes_the_widest_of_blocks_with_rails_and_strips_without() -> None:
+    plan = solved("vase")
+    for sled in plan.saws.sleds:
+        layers = [layer for layer in plan.stack.layers if layer.cut and layer.ring.segments == sled.segments]
+        widths = [layer.cut.depth + (WIDTH if layer.number in (3, 4) else 0.0) for layer in layers]
+        assert sled.layout.depth == max(widths)
+
+
+def test_blocks_and_strips_are_sawn_in_steps_of_their_own() -> None:
+    plan = solved("vase")
+    steps = [step for step in plan.wood.steps if step.work == "slide"]
+    for step in steps:
+        assert bool(step.lots) == (not set(step.rings) & {3, 4})
+    assert {ring for step in steps for ring in step.rings} == {
+        layer.number for layer in plan.stack.layers if layer.cut
+    }
