@@ -287,3 +287,8 @@ class TorusJob(Job):
     """A closed ring of wedge rings."""
 
     form: Form
+
+    @property
+    def mitred(self) -> bool:
+        """Whether rings are glued up from mitred segments, not sliced from tubes of staves; a layup's are."""
+        return self.layup is not None or self.form.route == "segments"

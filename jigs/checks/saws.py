@@ -149,12 +149,14 @@ def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding
     if needed[saw] <= limit:
         return []
     other: SawName = "bandsaw" if saw == "table saw" else "table saw"
+    what, thick = "strip" if job.mitred else "stave", show(blank.apothem - blank.core_apothem)
+    offer = _offer("cutting.segments", other, needed, job) if job.mitred else ""
     return [
         job.finding(
-            "strip-too-thick",
-            f"a strip {show(blank.apothem - blank.core_apothem)} thick on its carrier, cut at the mitre angle, "
+            f"{what}-too-thick",
+            f"a {what} {thick} thick{' on its carrier' if job.mitred else ''}, cut at the mitre angle, "
             f"needs {show(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
             key="saw.blade_height" if saw == "table saw" else "bandsaw.height",
-            remedy=f"{_offer('cutting.segments', other, needed, job)}a wider core opening, or a taller saw",
+            remedy=f"{offer}a wider core opening, or a taller saw",
         )
     ]

@@ -78,7 +78,7 @@ def _alike(strips: Iterable[Strip]) -> Iterator[Strip]:
 def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
     """Segments, or staves of tubes that are sliced. Numbers run clockwise seen from face 2."""
     cut, blank = plan.segment, plan.blank
-    sliced = plan.job.form.route == "staves" and not plan.layups
+    sliced = not plan.job.mitred
     for number, species in enumerate(plan.species, 1):
         yield Strip(
             rings=(number,),

@@ -13,14 +13,29 @@ SawName = Literal["table saw", "bandsaw"]
 
 
 @dataclass(frozen=True)
+class StaveRip:
+    """A stave with both edges bevelled, before its edges are sanded for glue."""
+
+    tilt: float  # of the blade from upright
+    outer_width: float
+    inner_width: float
+    thickness: float
+
+
+@dataclass(frozen=True)
 class CuttingPlan:
-    """Saws and segment carriers; the wedge rings' own sled is the plan's."""
+    """Saws and segment carriers; the wedge rings' own sled is the plan's.
+
+    The carrier is that of the mitred segments, which are compared with staves even where staves are cut.
+    """
 
     rings_on: SawName
-    segments_on: SawName
+    segments_on: SawName  # or staves
+    segments_need: float  # that it has to give for them, along the tilted blade
     guide: EdgeGuide  # of whatever the bandsaw cuts
     carrier: CarrierLayout
     plan_angle: PlanAngleLayout | None
+    staves: StaveRip | None  # where rings are sliced from tubes of them
 
     @property
     def bandsaw_used(self) -> bool:

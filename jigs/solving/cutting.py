@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import cos, radians
+from math import cos, radians, tan
 
 from geometry import block_rail
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
@@ -14,7 +14,7 @@ from geometry.segment_carrier import CarrierLayout
 from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
 from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice, TorusJob
-from jigs.plan.cutting import CuttingPlan, SawName
+from jigs.plan.cutting import CuttingPlan, SawName, StaveRip
 
 
 def saw_height(job: TorusJob, saw: SawName) -> float:
@@ -34,9 +34,9 @@ def rings_height(job: TorusJob, apothem: float, saw: SawName) -> float:
 
 
 def segments_height(job: TorusJob, blank: Blank) -> float:
-    """What a saw has to give for a strip on its carrier, along the tilted blade."""
-    depth = blank.apothem - blank.core_apothem
-    return (depth + job.workshop.boards.sheet) / cos(blank.mitre) + BLADE_PAST_RING
+    """What a saw has to give along the tilted blade, for a strip on its carrier or for a stave on the bare table."""
+    depth, base = blank.apothem - blank.core_apothem, job.workshop.boards.sheet if job.mitred else 0.0
+    return (depth + base) / cos(blank.mitre) + BLADE_PAST_RING
 
 
 def saw_for(job: TorusJob, asked: SawChoice, needed: dict[SawName, float]) -> SawName:
@@ -66,7 +66,9 @@ def saw_for_rings(job: TorusJob, blank: Blank) -> SawName:
 
 
 def saw_for_segments(job: TorusJob, blank: Blank) -> SawName:
-    """The saw that cuts the segments."""
+    """The saw that cuts the segments; staves are ripped, on the table saw."""
+    if not job.mitred:
+        return "table saw"
     return saw_for(job, job.workshop.cutting.segments, segments_needed(job, blank))
 
 
@@ -124,12 +126,26 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
     return CuttingPlan(
         rings_on=saw_for_rings(job, blank),
         segments_on=saw_for_segments(job, blank),
+        segments_need=segments_height(job, blank),
         guide=edge_guide(job),
         carrier=_carrier(job, segment, saw_for_segments(job, blank)),
-        plan_angle=plan_angle(job, [railed(segment) if job.layup else segment])
-        if job.workshop.cutting.plan_angle_sled
-        else None,
+        plan_angle=_flat_sled(job, segment),
+        staves=None if job.mitred else _stave_rip(job, blank),
     )
+
+
+def _flat_sled(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout | None:
+    """Only where it is asked for, and there are segments to cut on it."""
+    if not job.mitred or not job.workshop.cutting.plan_angle_sled:
+        return None
+    return plan_angle(job, [railed(segment) if job.layup else segment])
+
+
+def _stave_rip(job: TorusJob, blank: Blank) -> StaveRip:
+    """As wide as the ring's flats, with what is sanded off each edge."""
+    more = 2 * job.form.joint_sanding / cos(blank.mitre)
+    inner = 2 * blank.core_apothem * tan(blank.mitre)
+    return StaveRip(blank.mitre, blank.flat_width + more, inner + more, blank.apothem - blank.core_apothem)
 
 
 def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:

@@ -11,7 +11,9 @@ from jigs.words.sections import Row, Section
 
 
 def saw_sections(plan: TorusPlan) -> list[Section]:
-    """The saws, the carrier of the segments and, if asked for, the sled for flat rings."""
+    """The saws, then what carries segments: their carrier and, if asked for, the sled for flat rings."""
+    if not plan.job.mitred:
+        return [_saws(plan)]
     return [_saws(plan), _carrier(plan), *_plan_angle(plan)]
 
 
@@ -20,8 +22,8 @@ def _saws(plan: TorusPlan) -> Section:
     rows = [
         Row("wedge rings are cut on the", cutting.rings_on, "text"),
         Row("it has to give, above its table", plan.sled.saw_height),
-        Row("segments are cut on the", cutting.segments_on, "text"),
-        Row("it has to give, along the tilted blade", cutting.carrier.blade_height),
+        Row(f"{'segments' if plan.job.mitred else 'staves'} are cut on the", cutting.segments_on, "text"),
+        Row("it has to give, along the tilted blade", cutting.segments_need),
         Row("table saw gives", shop.saw.blade_height),
     ]
     if shop.bandsaw.height is not None:

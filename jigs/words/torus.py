@@ -6,6 +6,7 @@ from math import degrees, radians
 
 from geometry.sawing import included_angle_error
 from jigs.families.labels import SAW_NOTES
+from jigs.plan.cutting import CuttingPlan, StaveRip
 from jigs.plan.torus import TorusPlan
 from jigs.words.glue_up import glue_sections
 from jigs.words.mountings import flats_section, mounting_sections
@@ -19,7 +20,7 @@ def torus_sections(plan: TorusPlan) -> list[Section]:
     return [
         _form(plan),
         _blank(plan),
-        _segments(plan),
+        _segments(plan) if plan.cutting.staves is None else _staves(plan.cutting, plan.cutting.staves),
         *saw_sections(plan),
         _wedge_rings(plan),
         *glue_sections(plan),
@@ -86,6 +87,26 @@ def _segments(plan: TorusPlan) -> Section:
             "Strip flat, fence square, turned over between cuts; stop on the kept side, swung clear before the cut.",
             "Pieces under 300 mm are never held by hand: hold-down or jaws.",
             *SAW_NOTES,
+        ),
+    )
+
+
+def _staves(cutting: CuttingPlan, rip: StaveRip) -> Section:
+    return Section(
+        "Cutting staves",
+        (
+            Row("blade tilt (mitre angle)", degrees(rip.tilt), "angle"),
+            Row("width over the outer face", rip.outer_width),
+            Row("width over the inner face", rip.inner_width),
+            Row("thickness", rip.thickness),
+            Row("blade above the table, along it", cutting.segments_need),
+        ),
+        (
+            "Rip fence on the side that the blade leans away from; stave flat, outer face up, turned end for end "
+            "between its two edges, never over. Push sticks; feather board and guard wherever they fit.",
+            "What falls off is a long thin wedge: nobody stands behind the blade.",
+            *SAW_NOTES[:1],
+            SAW_NOTES[-1],
         ),
     )
 

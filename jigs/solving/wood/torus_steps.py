@@ -122,9 +122,14 @@ def _sliced(
 ) -> Iterator[Step]:
     """Staves to tubes, tubes to rings."""
     rings, tubes = _rings(blank), sum(lot.count for lot in lots) // blank.segments
-    bevel = (angle("blade tilt", blank.mitre), Setting("width over the outer face", lots[0].width))
+    bevel = (
+        angle("blade tilt", blank.mitre),
+        Setting("width over the outer face", lots[0].width),
+        Setting("blade above the table, along it", cutting.segments_need),
+    )
+    inner = tuple(Setting("width over the inner face", rip.inner_width) for rip in [cutting.staves] if rip)
     yield from square_steps(lots)
-    yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"))
+    yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"), inner)
     yield step("tubes", "bench", rings, lots, tubes, _sanded(job.form.joint_sanding), checks=_across(blank))
     sliced = (
         Setting("stop from the blade: thickness of the rings", ring_cut.ring_thickness),

@@ -24,12 +24,14 @@ WHAT: dict[Work, str] = {
     "mitre": "segments, the strip turned over between cuts",
     "slide": "segments, the strip slid across from fence to fence, the same face up",
     "square": "pieces cut off square",
-    "bevel": "staves: both edges bevelled, outer face up on the side the blade leans away from, turned end for end",
+    "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
+    "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
-    "slices": "rings sliced from the tubes, the tube in a cradle and held down",
+    "slices": "rings sliced from the tubes: the tube on one of its flats, against a fence square to the blade, both "
+    "sides of the cut held down, the stop on the side that is held and swung clear",
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line",
     "end wedge": "both faces of the four rings at the ends of the halves, the half's end on the end wedge",
