@@ -12,6 +12,11 @@ Route = Literal["segments", "staves"]
 PaperSize = Literal["A4", "Letter"]
 
 
+LAYUP = "layup"  # what sheets of plies at hand are called among the sheets of the stock
+
+SAME_THICKNESS = 0.1  # mm, between sheets of plies that are taken for one. Common practice, no source
+
+
 @dataclass(frozen=True)
 class Board:
     """Boards, strips or sheets of one size at hand; None where it was not stated."""

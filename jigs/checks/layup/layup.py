@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
 from jigs.job import Job
-from jigs.job_wood import LayupWish
+from jigs.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
 from jigs.plan.layup.layup import LayupPlan
 
 
@@ -29,6 +29,8 @@ def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     yield from _rings(job, wish, layups)
     for layup in layups:
         yield from (*_sheet(job, wish, layup), *_saw(job, layup), *_strips(job, layup), *_seams(job, layup))
+    if layups:
+        yield from _at_hand(job, wish, layups)
     if wish.stacking == "staggered" and any(not way.stagger for layup in layups for way in layup.ways):
         yield job.finding(
             "no-stagger", "plies that run along a side of the pieces need no staggered strips: ends are square",
@@ -64,21 +66,55 @@ def _rings(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[F
 
 
 def _sheet(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
-    show, way = show_in(job), layup.way
-    if layup.strip_width > wish.sheet_width:
+    show, way, stock = show_in(job), layup.way, job.workshop.stock
+    if way.from_hand == way.strips_in_all:
+        return
+    wide, long = layup.strip_width + stock.edge_trim, way.strip_length + 2 * stock.end_trim
+    if wide > wish.sheet_width:
         yield job.finding(
             "sheet-too-narrow",
-            f"strips are {show(layup.strip_width)} wide as ripped; a sheet is {show(wish.sheet_width)}",
+            f"strips are {show(layup.strip_width)} wide as ripped, from a trimmed edge; a sheet is "
+            f"{show(wish.sheet_width)}",
             key="layup.sheet_width",
-            remedy=f"a sheet at least {at_least(job, layup.strip_width)} wide",
+            remedy=f"a sheet at least {at_least(job, wide)} wide",
         )
-    if way.strip_length > wish.sheet_length:
+    if long > wish.sheet_length:
         yield job.finding(
             "sheet-too-short",
-            f"strips for a single piece are {show(way.strip_length)} long; a sheet is {show(wish.sheet_length)}",
+            f"strips for a single piece are {show(way.strip_length)} long, between trimmed ends; a sheet is "
+            f"{show(wish.sheet_length)}",
             key="layup.sheet_length",
-            remedy=f"a sheet at least {at_least(job, way.strip_length)} long",
+            remedy=f"a sheet at least {at_least(job, long)} long",
         )
+
+
+def _at_hand(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Sheets of plies at hand that no strip can come from, and why."""
+    show, thick = show_in(job), sum(ply.thickness for ply in wish.plies)
+    for board in job.workshop.stock.sheets:
+        reason = _useless(job, board, thick, layups) if board.species == LAYUP else None
+        if reason:
+            sizes = [show(size) for size in (board.thickness, board.width, board.length) if size is not None]
+            yield job.finding(
+                "layup-sheet-left",
+                f"{board.count} of {' x '.join(sizes)} at hand left out: {reason}",
+                key="stock.sheets", severity="note",
+            )  # fmt: skip
+
+
+def _useless(job: Job, board: Board, thick: float, layups: Sequence[LayupPlan]) -> str | None:
+    show, stock = show_in(job), job.workshop.stock
+    if board.width is None or board.length is None:
+        return "its width and its length have to be given"
+    if abs(board.thickness - thick) > SAME_THICKNESS:
+        return f"the plies of this job are {show(thick)} together"
+    widest, longest = board.width - stock.edge_trim, board.length - 2 * stock.end_trim
+    if all(layup.strip_width > widest for layup in layups):
+        return f"strips are {show(min(layup.strip_width for layup in layups))} wide, from a trimmed edge"
+    shortest = min(layup.way.strip_length for layup in layups)
+    if all(layup.way.strip_length > longest for layup in layups):
+        return f"the chosen strips are {show(shortest)} long, between trimmed ends"
+    return None
 
 
 def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:

@@ -11,6 +11,7 @@ from geometry.layup import Layup, Side
 from geometry.planes import Mirrored, Plane
 
 StackKind = Literal["square", "staggered", "one by one"]
+Against = Literal["more wood", "more stacks", "short strips"]
 Change = Literal["angle", "ply thickness", "angle and plies", "segment"]
 
 
@@ -41,6 +42,7 @@ class StackWay:
     foot: float  # from the lowest strip's end to the corner on which the first piece stands
     from_hand: int  # strips from sheets at hand
     last: int  # strips from the last sheet that is made; 0 where none is
+    against: Against | None  # why it is not the chosen one
     tail: float  # scrap of the same section behind each stack, for the hold-down in the last cut
 
     @property

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-SAME_THICKNESS = 0.05  # mm, between sheets that are taken for one
 _EDGE = 1e-9
 
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, prod
 
 from geometry.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
 from geometry.layup_sled import tail_held
 from jigs.checks.layup.jigs import LEAST_ANGLE
 from jigs.job_wood import Stacking
-from jigs.plan.layup.layup import LayupVolumes, StackKind, StackWay
+from jigs.plan.layup.layup import Against, LayupVolumes, StackKind, StackWay
 from jigs.solving.layup.sheets import Sheet, StripSize, Taken, areas, take
 
 SHORT = 300.0  # mm: shorter strips are not held by hand. Common practice, no source
@@ -69,7 +69,15 @@ def ways_of(layup: Layup, wanted: int, stacking: Stacking, supply: Supply) -> tu
     ]
     best = [_best(ways) for _, ways in kinds if ways]
     chosen = _best(best)
-    return (chosen, *sorted((way for way in best if way is not chosen), key=_cost))
+    others = [replace(way, against=_against(chosen, way)) for way in best if way is not chosen]
+    return (chosen, *sorted(others, key=_cost))
+
+
+def _against(chosen: StackWay, way: StackWay) -> Against:
+    """Why another way is not chosen."""
+    if way.strip_length < SHORT <= chosen.strip_length:
+        return "short strips"
+    return "more stacks" if way.stacks > chosen.stacks else "more wood"
 
 
 def _held(stack: Stack) -> bool:
@@ -140,6 +148,7 @@ def _way(kind: StackKind, stack: Stack, wanted: int, supply: Supply) -> StackWay
         pitch=stack.pitch,
         foot=stack.foot + supply.slack,
         from_hand=sum(t.sheets * t.strips for t in taken if t.sheet is not supply.new),
+        against=None,
         last=new[-1].strips if new else 0,
         tail=tail_held(layup.cut_angle(stack.cut), layup.kerf, supply.clear_of_blade),
     )

@@ -14,12 +14,12 @@ from geometry.sled import BLADE_PAST_RING
 from geometry.torus import Blank, SegmentCut
 from jigs.checks.layup.layup import makes_sense
 from jigs.job import Job, TorusJob
-from jigs.job_wood import LayupWish
+from jigs.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.plan.layup.layup import Closing, LayupPlan
 from jigs.solving.layup.closings import at_radius, closings_of
 from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
 from jigs.solving.layup.seams import seams_of
-from jigs.solving.layup.sheets import SAME_THICKNESS, Sheet, left_at_hand
+from jigs.solving.layup.sheets import Sheet, left_at_hand
 from jigs.solving.layup.ways import Supply, volumes_of, ways_of
 from jigs.solving.wood.glue_stages import joints_in_time
 
@@ -27,8 +27,6 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.plan.vessel.saws import SawPlan
     from jigs.plan.vessel.stack import Layer, StackPlan
     from jigs.vessel_job import VesselJob
-
-HAND = "layup"  # what sheets of plies at hand are called in the stock
 
 
 @dataclass(frozen=True)
@@ -103,7 +101,7 @@ def _at_hand(job: Job, wish: LayupWish) -> tuple[Sheet, ...]:
     return tuple(
         Sheet(board.width, board.length, board.count)
         for board in job.workshop.stock.sheets
-        if board.species == HAND and abs(board.thickness - thick) <= SAME_THICKNESS
+        if board.species == LAYUP and abs(board.thickness - thick) <= SAME_THICKNESS
         and board.width is not None and board.length is not None
     )  # fmt: skip
 

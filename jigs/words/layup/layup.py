@@ -74,13 +74,15 @@ def _ways(job: Job, layup: LayupPlan, of: str) -> Section:
     chosen, *others = layup.ways
     rows = (
         Row("chosen", _way_text(job, chosen), "text"),
-        *(Row("else", _way_text(job, way), "text") for way in others),
+        *(Row("other way", f"{_way_text(job, way)}{_against(chosen, way)}", "text") for way in others),
         Row("sheets to make", chosen.sheets, "count"),
         *_plies(job, layup, chosen),
+        *([Row("strips from the last of them", chosen.last, "count")] if chosen.sheets > 1 else []),
         Row("strips from sheets at hand", chosen.from_hand, "count"),
         Row("sheets used, wood", volumes.stock, "volume"),
         Row("pieces, spares among them", volumes.pieces + volumes.spares + volumes.more, "volume"),
         Row("cut away from the stacks, kerfs among it", volumes.stacks, "volume"),
+        Row("trimmed off the sheets' edges and ends", volumes.trimmed, "volume"),
         Row("kerfs of the strips", volumes.kerf, "volume"),
         Row("planed off the strips", volumes.planed, "volume"),
         Row("left of the sheets", volumes.offcuts, "volume"),
@@ -112,6 +114,18 @@ def _way_text(job: Job, way: StackWay) -> str:
         f"long{lean}; {volume_text(way.wood, job.unit)} of strips, {_several(way.sheets, 'sheet')}, "
         f"{volume_text(way.waste, job.unit)} wasted, {way.cuts} cuts"
     )
+
+
+def _against(chosen: StackWay, way: StackWay) -> str:
+    """Why it is not taken, where it takes less wood."""
+    if way.against is None or way.wood >= chosen.wood:
+        return ""
+    reason = {
+        "more wood": "more of its sheets would have to be made",
+        "more stacks": f"{way.stacks - chosen.stacks} stacks more to glue",
+        "short strips": "its strips are too short to be held by hand",
+    }[way.against]
+    return f"; less wood, but {reason}"
 
 
 def _several(count: int, what: str) -> str:

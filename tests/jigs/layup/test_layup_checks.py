@@ -8,7 +8,7 @@ import pytest
 from jigs.checks.layup.layup import layup_findings
 from jigs.findings import Finding
 from jigs.job import TorusJob
-from jigs.job_wood import Ply
+from jigs.job_wood import Board, Ply
 from jigs.solving.layup.whole import torus_layups, vessel_layups
 from tests.jigs.layup.layup_jobs import hoop, vessel, with_layup
 
@@ -113,3 +113,26 @@ def test_a_ring_without_segments_has_no_layup() -> None:
     assert "ring 1 " in found["no-segments"].message
     assert "no-segments" not in vessel_findings("vase", rings=(3,))
     assert "no-segments" not in vessel_findings("vase")
+
+
+@pytest.mark.parametrize(
+    ("size", "reason"),
+    [
+        ((6.0, 300.0, None), "have to be given"),
+        ((5.0, 300.0, 600.0), "6.0 mm together"),
+        ((6.0, 20.0, 600.0), "wide, from a trimmed edge"),
+        ((6.0, 300.0, 60.0), "long, between trimmed ends"),
+        ((6.05, 300.0, 600.0), None),
+    ],
+)
+def test_a_sheet_at_hand_that_gives_no_strip_is_named_with_the_reason(
+    size: tuple[float, float, float | None], reason: str | None
+) -> None:
+    plan = hoop()
+    stock = replace(plan.job.workshop.stock, sheets=(Board("layup", *size, 2), Board("birch", *size, 2)))
+    job = with_layup(replace(plan.job, workshop=replace(plan.job.workshop, stock=stock)))
+    found = layup_findings(job, torus_layups(job, plan.blank, plan.cutting.carrier))
+    told = [finding for finding in found if finding.code == "layup-sheet-left"]
+    assert [finding.severity for finding in told] == ["note"] * bool(reason)
+    if reason:
+        assert reason in told[0].message

@@ -65,7 +65,7 @@ def test_a_whole_segment_is_not_glued_from_pieces() -> None:
 def test_every_way_is_told_and_the_chosen_one_first() -> None:
     ways = sections()[1]
     kinds = [row.name for row in ways.rows[:3]]
-    assert kinds == ["chosen", "else", "else"]
+    assert kinds == ["chosen", "other way", "other way"]
     told = " ".join(str(row.value) for row in ways.rows[:3])
     for kind in ("staggered", "square", "one by one"):
         assert kind in told
