@@ -28,8 +28,10 @@ Work = Literal[
     "flatten",
     "wedge",  # both faces of wedge rings
     "end wedge",  # those of the rings at the ends of halves
+    "spare",  # wedge rings that stay uncut until the others fit
     "band",  # staves glued to a band
     "close",  # wedge rings to quarters, halves and the torus
+    "courses",  # segments of open rings on the ring below
     "stack",  # rings on rings
 ]
 

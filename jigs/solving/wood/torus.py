@@ -33,7 +33,7 @@ def torus_wood(
     lots = torus_lots(job, blank, ring_cut, cutting, species, bool(layups))
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
-    steps = torus_steps(job, blank, ring_cut, cutting, lots, classes, layups)
+    steps = torus_steps(job, blank, ring_cut, cutting, species, lots, classes, layups)
     tubes = tubes_of(lots, blank.segments)
     routes = torus_routes(job, blank, ring_cut, cutting, species, lots, (classes, shortages)) if lots else ()
     return WoodPlan(

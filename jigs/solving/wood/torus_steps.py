@@ -37,6 +37,7 @@ def torus_steps(
     blank: Blank,
     ring_cut: WedgeRingCut,
     cutting: CuttingPlan,
+    species: Sequence[Sequence[str]],
     lots: Sequence[Lot],
     classes: Sequence[WoodClass],
     layups: Sequence[LayupPlan],
@@ -53,6 +54,7 @@ def torus_steps(
                 else _mitred(job, blank, ring_cut, cutting, lots, layups)
             ),
             *_wedge_rings(job, blank, ring_cut, cutting, lots),
+            *_spare_rings(job, species, lots),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
         ]
     )
@@ -144,7 +146,7 @@ def _wedge_rings(
     """Every ring, then those at the ends of halves, which keep what truing takes."""
     spare = job.form.half_sanding
     ends = END_RINGS if spare > 0 else 0
-    rings, made = _rings(blank), rings_made(job, blank) - ends
+    rings, made = _rings(blank), blank.wedge_rings - ends
     thick = ring_cut.wedge_at_stop
     settings, jigs = _wedge(job, blank, ring_cut, cutting, thick), ("sled-wedge", "check-corner")
     yield step("wedge", cutting.rings_on, rings, lots, made, settings, jigs, _edges(ring_cut, 0.0))
@@ -153,6 +155,14 @@ def _wedge_rings(
         settings = _wedge(job, blank, ring_cut, cutting, thick)
         checks = _edges(ring_cut, more)
         yield step("end wedge", cutting.rings_on, rings, lots, ends, settings, ("end-wedge",), checks)
+
+
+def _spare_rings(job: TorusJob, species: Sequence[Sequence[str]], lots: Sequence[Lot]) -> Iterator[Step]:
+    """They are of the first ring's woods, and stand in for rings of the same."""
+    if job.workshop.spares.rings:
+        alike = tuple(number for number, woods in enumerate(species, 1) if woods == species[0])
+        own = [lot for lot in lots if lot.species in species[0]]
+        yield step("spare", "bench", alike, own, job.workshop.spares.rings)
 
 
 def _edges(ring_cut: WedgeRingCut, more: float) -> tuple[Setting, ...]:

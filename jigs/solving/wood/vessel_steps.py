@@ -49,6 +49,7 @@ def vessel_steps(
             *_disc(stack, lots),
             *_rings(job, stack, lots),
             *_band(stack, lots),
+            *_courses(stack, lots),
             *_stacked(stack, lots),
         ]
     )
@@ -132,6 +133,17 @@ def _band(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     if stack.staves and staves:
         height = (Setting("height, both ends flattened level", stack.staves.height),)
         yield step("band", "bench", rings_of(staves), staves, 1, height)
+
+
+def _courses(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    """Open rings, whose segments do not touch: glued as the stack grows, each on the ring below."""
+    open_ = [layer for layer in stack.layers if layer.kind == "open"]
+    if open_:
+        rings = tuple(layer.number for layer in open_)
+        own = [lot for lot in _of_segments(lots) if set(lot.rings) & set(rings)]
+        heights = [Setting(f"ring {layer.number}: height", layer.ring.height) for layer in open_]
+        count = sum(layer.ring.segments for layer in open_)
+        yield step("courses", "bench", rings, own, count, checks=heights)
 
 
 def _stacked(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, islice
 from math import degrees, isinf
 
-from jigs.job import Job
+from jigs.job import Job, TorusJob
 from jigs.lengths import show_length
 from jigs.plan.layup.layup import Closing, LayupPlan, StackWay
 from jigs.plan.wood.steps import Step
@@ -160,12 +160,16 @@ def _seams(job: Job, layup: LayupPlan, of: str, several: bool) -> Section:
         Row("rings alternate", "every other one the mirror image" if layup.alternate_rings else "no", "text"),
         Row("segments of the other hand", layup.seams.other_hand, "count"),
     ]
-    return Section(f"{of}: pattern at the seams", tuple(rows), _seam_notes(layup))
+    return Section(f"{of}: pattern at the seams", tuple(rows), _seam_notes(job, layup))
 
 
+_SEGMENT = {  # by whether it is a torus's: what changes a and b
+    True: "form.segments and form.ring_across_flats along a, form.wedge_rings along b",
+    False: "rings.segments along a, rings.heights along b",
+}
 _CHANGED = {
-    "angle": "another angle",
-    "ply thickness": "other plies",
+    "angle": "another angle (layup.angle)",
+    "ply thickness": "other plies (layup.plies)",
     "angle and plies": "another angle and plies",
     "segment": "another segment",
 }
@@ -187,12 +191,14 @@ def _closing_text(job: Job, closing: Closing) -> str:
     )
 
 
-def _seam_notes(layup: LayupPlan) -> tuple[str, ...]:
+def _seam_notes(job: Job, layup: LayupPlan) -> tuple[str, ...]:
     notes = [
         "Lines kink at a seam and meet; a segment off its place by so much makes them slip by twice that."
     ]
     if layup.shown_up_range[0] < layup.shown_up_range[1]:
         notes.append("Along the tube a pattern ends whole at one distance from the axis only.")
+    if any(closing.what == "segment" for closing in layup.closings):
+        notes.append(f"Another segment: by {_SEGMENT[isinstance(job, TorusJob)]}.")
     if layup.seams.other_hand:
         notes.append(_HANDS)
     elif layup.alternate_segments or layup.alternate_rings:

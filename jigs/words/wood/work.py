@@ -23,7 +23,7 @@ WHAT: dict[Work, str] = {
     "rails": "blocks glued in rows to rails of scrap, paper between, so that hold-downs can hold them",
     "mitre": "segments, the strip turned over between cuts",
     "slide": "segments, the strip slid across from fence to fence, the same face up",
-    "square": "pieces cut off square",
+    "square": "pieces cut off square on a crosscut sled, both sides of the cut held down where either is short",
     "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
     "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
@@ -35,8 +35,11 @@ WHAT: dict[Work, str] = {
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line",
     "end wedge": "both faces of the four rings at the ends of the halves, the half's end on the end wedge",
+    "spare": "spare rings, of the woods of these: kept uncut until the others have passed, then cut like these",
     "band": "staves glued to halves of the band, halves trued, the band closed and levelled",
     "close": "wedge rings glued to quarters and halves, halves trued, the torus closed",
+    "courses": "segments of open rings glued one by one on the flattened ring below, as the stack grows, each course "
+    "flattened before the next",
     "stack": "rings glued one on another from the foot up, each flattened before the next",
 }
 
@@ -61,8 +64,10 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "flatten": "ring",
     "wedge": "ring",
     "end wedge": "ring",
+    "spare": "ring",
     "band": "band",
     "close": "ring",
+    "courses": "segment",
     "stack": "stack",
 }
 
@@ -103,8 +108,10 @@ CHECK: dict[Work, str] = {
     "flatten": "straight edge across the faces; calliper over the height at four places",
     "wedge": "check corner: it is filled without light; calliper over the thick and the thin edge",
     "end wedge": "calliper over the thick and the thin edge",
+    "spare": "flat on both faces and as thick as the others were before their wedge cuts; marked with its woods",
     "band": "no light at any joint, dry in a band, before any glue; both ends in one plane",
     "close": "check corner for quarters, check plate for halves, before any glue",
+    "courses": "segments on their marks round the centring plate; straight edge across the course",
     "stack": "calliper over the stack as it grows; centred before each ring is pressed",
 }
 

@@ -104,7 +104,29 @@ def test_a_torus_is_set_by_the_numbers_of_its_jigs(name):
     (part,) = [part for part in parts_of(plan) if part.name == "end-wedge"]
     thin = max(y for x, y, _ in part.outline.vertices if abs(x) < 1e-9)  # the end at the stop
     assert value(end, "wedge") == pytest.approx(thin)
-    assert wedge.pieces + end.pieces == plan.blank.wedge_rings + plan.job.workshop.spares.rings
+    assert wedge.pieces + end.pieces == plan.blank.wedge_rings
+
+
+@pytest.mark.parametrize(("name", "alike"), [("garland", "all"), ("woods by rings", "odd")])
+def test_spare_rings_stay_uncut_and_stand_in_for_rings_of_their_woods(name, alike):
+    plan = plan_of(name)
+    (spare,), (end,) = (steps_of(plan.wood, work) for work in ("spare", "end wedge"))
+    assert spare.pieces == plan.job.workshop.spares.rings
+    assert spare.number > end.number
+    assert spare.rings == tuple(range(1, plan.blank.wedge_rings + 1, 1 if alike == "all" else 2))
+    assert not spare.settings
+    none = torus(more="[spares]\nrings = 0\n").wood
+    assert not steps_of(none, "spare")
+
+
+def test_open_rings_are_glued_as_a_step_of_the_work():
+    plan = plan_of("open")
+    (courses,) = steps_of(plan.wood, "courses")
+    open_ = [layer for layer in plan.stack.layers if layer.kind == "open"]
+    assert courses.rings == tuple(layer.number for layer in open_)
+    assert courses.pieces == sum(layer.ring.segments for layer in open_)
+    assert [size.value for size in courses.checks] == [layer.ring.height for layer in open_]
+    assert not steps_of(plan_of("vase").wood, "courses")
 
 
 def test_without_sanding_of_halves_there_are_no_end_rings():
