@@ -16,6 +16,7 @@ from jigs.solving.vessel.layers import by_ring, layer_of
 from jigs.vessel_job import HeightChoice, VesselJob
 
 FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
+NOTHING = 1e-9
 THINNEST = 0.01  # mm; what is left of a height is nothing
 
 
@@ -48,7 +49,7 @@ def solve_heights(
     wood = _wood_of(job, section)
     ways: dict[HeightChoice, Callable[..., Choice]] = {FEWEST: fewest_rings, LEAST_WOOD: least_wood}
     other: HeightChoice = LEAST_WOOD if job.rings.heights == FEWEST else FEWEST
-    chosen, compared = (_chosen(job, spans, wood, ways[way]) for way in (job.rings.heights, other))
+    chosen, compared = (_chosen(job, section, spans, wood, ways[way]) for way in (job.rings.heights, other))
     choice = HeightsChoice(job.rings.heights, *_sums(chosen), other, *_sums(compared))
     return tuple(_fitted(span, found.heights) for span, found in zip(spans, chosen, strict=True)), choice
 
@@ -81,7 +82,9 @@ def _fitted(span: Span, heights: Sequence[float]) -> tuple[float, ...]:
     return tuple(heights)
 
 
-def _chosen(job: VesselJob, spans: Sequence[Span], wood: Wood, best: Callable[..., Choice]) -> list[Choice]:
+def _chosen(
+    job: VesselJob, section: Section, spans: Sequence[Span], wood: Wood, best: Callable[..., Choice]
+) -> list[Choice]:
     """From the foot up, so that each ring's number, and with it its woods and segments, is known."""
     thicknesses = sorted({board.thickness for board in job.workshop.stock.boards})
     if not thicknesses:
@@ -98,11 +101,20 @@ def _chosen(job: VesselJob, spans: Sequence[Span], wood: Wood, best: Callable[..
             return wood(first + number - 1, low + bottom, height)
 
         try:
-            found.append(best(thicknesses, span.high - span.low, here, max(1, alike - first + 1)))
+            way = best(thicknesses, span.high - span.low, here, max(1, alike - first + 1))
+            found.append(_below(section.height - span.low, way, here))
         except ValueError as error:
             raise Refused([_lacking(job)]) from error
         first += found[-1].count + 1  # the staves stand between
     return found
+
+
+def _below(rim: float, choice: Choice, wood: Wood) -> Choice:
+    """Without rings that would only be faced away over the rim."""
+    bottoms = [sum(choice.heights[:k]) for k in range(choice.count)]
+    kept = [(low, high) for low, high in zip(bottoms, choice.heights, strict=True) if low < rim - NOTHING]
+    volume = sum(wood(number, low, high) for number, (low, high) in enumerate(kept, 1))
+    return Choice(tuple(high for _, high in kept), volume)
 
 
 def _lacking(job: VesselJob) -> Finding:

@@ -157,6 +157,17 @@ def test_a_wood_of_which_no_board_is_listed_is_named():
         stacked(of_two_woods(TWO_WOODS.replace("walnut", "cherry")))
 
 
+@pytest.mark.parametrize("choice", ["fewest rings", "least wood"])
+def test_a_ring_that_would_only_be_faced_away_over_the_rim_is_not_counted(choice):
+    # Nine rings end at 177 mm, the vessel at 176.5; its facing would ask for a tenth.
+    asked = text("vase", more='[stock]\nboards = [{ species = "maple", thickness = "20 mm" }]\n')
+    asked = asked.replace('heights = "20 mm"', f'heights = "{choice}"').replace("180", "176.5")
+    _, stack = stacked(parse(asked, "vase.toml"))
+    assert stack.layers[-1].ring.top - stack.bottom == pytest.approx(180)
+    assert stack.choice.rings == len(stack.layers) == 9
+    assert stack.choice.wood == pytest.approx(stack.wood)
+
+
 def test_the_choice_counts_the_wood_that_the_stack_takes():
     _, stack = stacked(of_two_woods())
     assert stack.choice.wood == pytest.approx(stack.wood)
