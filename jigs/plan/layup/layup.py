@@ -119,9 +119,6 @@ class LayupPlan:
     pieces: int  # of the finished work
     spares: int
     ways: tuple[StackWay, ...]  # all that were worked out, the chosen one first
-    pitch: float  # along the plies, from one piece to the next
-    period_across: float  # the pattern's repeat along a; infinite where the plies run along it
-    period_up: float
     closings: tuple[Closing, ...]  # the nearest of each kind first
     seams: Seams
     seam_loss: float  # of the ply at the seams' crossing, square to it, by sanding
@@ -138,6 +135,16 @@ class LayupPlan:
     def way(self) -> StackWay:
         """The chosen one."""
         return self.ways[0]
+
+    @property
+    def period_across(self) -> float:
+        """The pattern's repeat along a; infinite where the plies run along it."""
+        return self.layup.period_a
+
+    @property
+    def period_up(self) -> float:
+        """The pattern's repeat along b."""
+        return self.layup.period_b
 
     @property
     def alternate_segments(self) -> bool:

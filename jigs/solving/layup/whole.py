@@ -144,9 +144,7 @@ def _layup(
     job: Job, wish: LayupWish, size: Size, hand: Sequence[Sheet]
 ) -> tuple[LayupPlan, tuple[Sheet, ...]]:
     """The plan of one size of segment, and the sheets at hand that it leaves."""
-    depth = piece_of(wish, size.cut, 0.0).depth
-    kerf, needed = job.workshop.saw.kerf, depth + job.workshop.boards.sheet + BLADE_PAST_RING
-    layup = piece_of(wish, size.cut, kerf)
+    layup = piece_of(wish, size.cut, job.workshop.saw.kerf)
     half_a, half_b = halves(wish)
     per_segment = (1 + half_a) * (1 + half_b)
     pieces = per_segment * size.segments
@@ -172,9 +170,6 @@ def _layup(
         pieces=pieces,
         spares=spares,
         ways=ways,
-        pitch=ways[0].pitch,
-        period_across=layup.period_a,
-        period_up=layup.period_b,
         closings=closings_of(layup, wish.plane, shown.across, shown.up),
         seams=seams_of(wish, layup, size.rings, size.rings_in_all),
         seam_loss=wish.sanding * (half_a * layup.sine + half_b * layup.cosine),
@@ -184,7 +179,7 @@ def _layup(
         strip_width=layup.depth + supply.clean_up,
         batch=max(1, joints_in_time(job.workshop.glue, ways[0].strip_length * layup.depth)),
         rail=_rail(size, size.segments + spare_segments),
-        saw_height=needed,
+        saw_height=layup.depth + job.workshop.boards.sheet + BLADE_PAST_RING,
         volumes=volumes_of(layup, ways[0], pieces, spares, supply, taken),
     )
     return plan, left_at_hand(hand, taken)

@@ -132,7 +132,7 @@ def test_the_sleds_say_their_angle_pitch_and_cautions(shelf, name):
         base, trim = parts[f"layup-base{jigs.suffix}"], parts[f"layup-trim-base{jigs.suffix}"]
         angle = next(d for d in base.dimensions if isinstance(d.probe, EdgeAngle))
         assert angle.value == pytest.approx(degrees(own.way.cut_angle))
-        assert jigs.sled.pitch == pytest.approx(own.pitch)
+        assert jigs.sled.pitch == pytest.approx(own.way.pitch)
         assert any(isinstance(d.probe, HoleDiameter) and "pin" in d.name for d in base.dimensions)
         for part in (base, trim):
             assert " ".join(SAW_CAUTION) in text_of(part).replace(",", "")
