@@ -23,9 +23,10 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.plan.vessel.stack import Joint, Layer, StackPlan
     from jigs.vessel_job import VesselJob
 
-SHEETS, STACKS, BESIDE, OVER, RAILS = (
+SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (
     "plies of sheets",
     "strips of stacks",
+    "scrap behind stacks",
     "pieces side by side",
     "pieces one on another",
     "blocks on rails, for the saw",
@@ -127,6 +128,7 @@ def _layup_faces(job: Job, layups: Sequence[LayupPlan]) -> Iterator[GlueFaces]:
         if way.strips > 1:
             count = way.stacks * (way.strips - 1)
             yield _faces(job, STACKS, plan.rings, count, way.strip_length * piece.depth)
+        yield _faces(job, TAILS, plan.rings, way.stacks, way.strips * piece.sheet * piece.depth)
         yield from _block_faces(job, plan)
         yield _faces(job, RAILS, plan.rings, plan.blocks, plan.rail.face)
 
@@ -148,12 +150,13 @@ def _layup_stages(job: Job, layups: Sequence[LayupPlan], faces: Sequence[GlueFac
     """Sheets and stacks of many joints grow in several goes; blocks are stuck to their rails one by one."""
     for plan in layups:
         rings, blocks = plan.rings, plan.blocks
-        sheet, strip, beside, over, rail = (
-            _in_time(job, faces, rings, name) for name in (SHEETS, STACKS, BESIDE, OVER, RAILS)
+        sheet, strip, tail, beside, over, rail = (
+            _in_time(job, faces, rings, name) for name in (SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS)
         )
         if plan.way.sheets:
             yield from _grown("sheets", rings, len(plan.layup.plies) - 1, plan.way.sheets, sheet)
         yield from _grown("stacks", rings, plan.way.strips - 1, plan.way.stacks, strip)
+        yield stage("stacks", rings, "scrap behind them", 2, 1, plan.way.stacks, tail)
         if plan.per_segment == 4:
             yield stage("blocks", rings, "pairs", 2, 1, 2 * blocks, beside)
         if plan.per_segment > 1:
