@@ -27,10 +27,14 @@ def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         yield _not_mirrored(job, wish)
         return
     yield from _rings(job, wish, layups)
-    for layup in layups:
-        yield from (*_sheet(job, wish, layup), *_saw(job, layup), *_strips(job, layup), *_seams(job, layup))
+    made = [layup for layup in layups if layup.way.from_hand < layup.way.strips_in_all]
+    if made:
+        yield from (*_narrow(job, wish, made), *_short(job, wish, made))
     if layups:
+        yield from _saw(job, max(layups, key=lambda layup: layup.saw_height))
         yield from _at_hand(job, wish, layups)
+    for layup in layups:
+        yield from (*_strips(job, layup), *_seams(job, layup))
     if wish.stacking == "staggered" and any(not way.stagger for layup in layups for way in layup.ways):
         yield job.finding(
             "no-stagger", "plies that run along a side of the pieces need no staggered strips: ends are square",
@@ -65,11 +69,10 @@ def _rings(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[F
         )
 
 
-def _sheet(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
-    show, way, stock = show_in(job), layup.way, job.workshop.stock
-    if way.from_hand == way.strips_in_all:
-        return
-    wide, long = layup.strip_width + stock.edge_trim, way.strip_length + 2 * stock.end_trim
+def _narrow(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Of several sizes the widest strips are told: a sheet for these serves all."""
+    layup, show = max(layups, key=lambda layup: layup.strip_width), show_in(job)
+    wide = layup.strip_width + job.workshop.stock.edge_trim
     if wide > wish.sheet_width:
         yield job.finding(
             "sheet-too-narrow",
@@ -78,10 +81,16 @@ def _sheet(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
             key="layup.sheet_width",
             remedy=f"a sheet at least {at_least(job, wide)} wide",
         )
+
+
+def _short(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Of several sizes the longest strips are told."""
+    layup, show = max(layups, key=lambda layup: layup.way.strip_length), show_in(job)
+    long = layup.way.strip_length + 2 * job.workshop.stock.end_trim
     if long > wish.sheet_length:
         yield job.finding(
             "sheet-too-short",
-            f"strips for a single piece are {show(way.strip_length)} long, between trimmed ends; a sheet is "
+            f"strips for a single piece are {show(layup.way.strip_length)} long, between trimmed ends; a sheet is "
             f"{show(wish.sheet_length)}",
             key="layup.sheet_length",
             remedy=f"a sheet at least {at_least(job, long)} long",

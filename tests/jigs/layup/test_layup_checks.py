@@ -136,3 +136,18 @@ def test_a_sheet_at_hand_that_gives_no_strip_is_named_with_the_reason(
     assert [finding.severity for finding in told] == ["note"] * bool(reason)
     if reason:
         assert reason in told[0].message
+
+
+def test_of_several_sizes_one_finding_names_the_sheet_that_serves_them_all() -> None:
+    plan = vessel("vase")
+    job = with_layup(plan.job, sheet_width=20.0, sheet_length=30.0)
+    layups = vessel_layups(job, plan.stack, plan.saws)
+    assert len(layups) > 1
+    found = [f for f in layup_findings(job, layups) if f.severity == "refused"]
+    assert sorted(f.code for f in found) == ["sheet-too-narrow", "sheet-too-short"]
+    wide, long = (float(f.remedy.split(" at least ")[1].split()[0]) for f in found)
+    assert wide >= max(layup.strip_width for layup in layups) + job.workshop.stock.edge_trim
+    assert long >= max(layup.way.strip_length for layup in layups) + 2 * job.workshop.stock.end_trim
+    served = with_layup(plan.job, sheet_width=wide, sheet_length=long)
+    again = layup_findings(served, vessel_layups(served, plan.stack, plan.saws))
+    assert [f for f in again if f.severity == "refused"] == []
