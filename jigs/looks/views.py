@@ -57,11 +57,6 @@ class Camera:
         eye = self.middle + self.distance * self.back
         return Rays(np.broadcast_to(eye, places.shape), places - eye)
 
-    def pixels(self, points: FloatArray) -> FloatArray:
-        """Where points (n, 3) lie in the picture, (n, 2), in pixels."""
-        a, b = _on_plane(points - self.middle, self.right, self.up, self.distance)
-        return np.column_stack(((a - self.corner[0]) * self.scale, (self.corner[1] - b) * self.scale))
-
 
 def _on_plane(
     points: FloatArray, right: FloatArray, up: FloatArray, distance: float

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from geometry.meridian import DEVIATION
 from jigs.looks.solid import Rays, hits, torus_solid
-from jigs.looks.views import drawn
+from jigs.looks.views import MARGIN, drawn
 from tests.jigs.looks.looking import FORMS, VASE, camera, form, planned
 
 NEAR = 2 * DEVIATION  # mm
@@ -96,10 +96,25 @@ def test_the_silhouette_is_to_scale_within_a_pixel(name, view):
 
 @pytest.mark.parametrize("name", FORMS)
 @pytest.mark.parametrize("view", ["perspective", "front", "edge"])
-def test_a_camera_sees_the_places_that_its_rays_go_through(name, view):
+def test_a_camera_has_the_whole_form_in_its_picture_with_a_margin_all_round(name, view):
     own = camera(name, view)
-    x, y = np.array([3.5, 100.25]), np.array([50.0, 7.75])
-    rays = own.rays(x, y)
-    assert own.pixels(rays.at(np.array([0.9, 1.1]) if view == "perspective" else np.array([9e3, 1.1e4]))) == (
-        pytest.approx(np.column_stack((x, y)))
-    )
+    (black,) = drawn(form(name).solid, own, [lambda points, normals: 0 * points])
+    covered = black[..., 0] < 128
+    columns, rows = np.flatnonzero(covered.any(axis=0)), np.flatnonzero(covered.any(axis=1))
+    left, top = columns[0], rows[0]
+    right, bottom = own.width - 1 - columns[-1], own.height - 1 - rows[-1]
+    margin = MARGIN * 240 / (1 + 2 * MARGIN)
+    assert (left, top, right, bottom) == pytest.approx([margin] * 4, abs=1.5)
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_a_perspective_has_one_eye_and_the_other_views_none(name):
+    x, y = np.array([3.5, 100.25, 60.0]), np.array([50.0, 7.75, 90.0])
+    near = camera(name, "perspective").rays(x, y)
+    assert np.ptp(near.origins, axis=0) == pytest.approx(0)
+    for view in ("front", "edge"):
+        own = camera(name, view)
+        far = own.rays(x, y)
+        assert np.ptp(far.directions, axis=0) == pytest.approx(0)
+        apart = np.linalg.norm(far.origins[1:] - far.origins[0], axis=1) * own.scale
+        assert apart == pytest.approx(np.hypot(x[1:] - x[0], y[1:] - y[0]))

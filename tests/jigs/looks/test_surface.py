@@ -9,6 +9,7 @@ from jigs.jobfile import load
 from jigs.looks.colours import colour_of, is_known
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import Mistakes, mistake_findings, torus_joints
+from jigs.looks.solid import hits
 from jigs.looks.spots import at_points, on_grid
 from jigs.looks.surface import END_GRAIN, surface_of
 from jigs.looks.unrolled import columns, smooth_sheet, true_height, unrolled
@@ -249,10 +250,13 @@ def test_a_smooth_sheet_is_the_mean_of_four_places():
 def test_a_pixel_has_the_wood_that_its_ray_meets():
     """The side of the vase: the lowest and the topmost ring are walnut and maple."""
     picture, own = pictured(VASE, "front"), camera(VASE, "front")
+    row, column = (grid.ravel() for grid in np.mgrid[: own.height, : own.width])
+    found = hits(form(VASE).solid, own.rays(column + 0.5, row + 0.5))
     for z, name in ((5.0, "walnut"), (176.0, "maple")):
         radius = planned(VASE).section.outer.radius_at(z)
-        x, y = own.pixels(np.array([[0.3 * radius, -radius * 0.95, z]]))[0]
-        colour = picture[int(y), int(x)].astype(float)
+        nearest = np.hypot(found.points[:, 0] - 0.3 * radius, found.points[:, 2] - z).argmin()
+        pixel = found.rays[nearest]
+        colour = picture[row[pixel], column[pixel]].astype(float)
         wood = np.array(colour_of(name), dtype=float)
         assert colour / colour.sum() == pytest.approx(wood / wood.sum(), abs=0.02)
 
