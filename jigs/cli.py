@@ -8,7 +8,7 @@ import sys
 import traceback
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 from jigs import __version__, commands
 from jigs.commands import REFUSED
@@ -49,8 +49,17 @@ def _refuse(findings: Sequence[Finding], as_json: bool) -> None:
         print(f"refused: {finding}", file=sys.stderr)
 
 
+class _Parser(argparse.ArgumentParser):
+    """argparse takes a value such as -3mm for an option and misses the value; here it says what would do."""
+
+    def error(self, message: str) -> NoReturn:
+        if message.endswith("expected one argument"):
+            message += "; write its value after it, without a minus"
+        super().error(message)
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="jigs", description="From one job file to every jig for a segmented torus or vessel."
     )
     parser.add_argument("--version", action="version", version=f"jigs {__version__}")
@@ -112,10 +121,8 @@ def _add_look(into: Any) -> None:
         ("off-centre", "the work mounted so far off centre"),
     ):
         command.add_argument(f"--{option}", default="0", metavar="MM", help=f"{mistake}{what}")
-    command.add_argument("--seed", type=int, default=1, help="other rings are too thick [1]")
-    command.add_argument(
-        "--size", type=int, default=900, metavar="PIXELS", help="a picture's longer side [900]"
-    )
+    command.add_argument("--seed", default="1", help="other rings are too thick [1]")
+    command.add_argument("--size", default="900", metavar="PIXELS", help="a picture's longer side [900]")
 
 
 def _add_new(into: Any) -> None:

@@ -92,7 +92,8 @@ def _limit(plan: Plan, option: str, size: float, most: float) -> Finding | None:
     if 0.0 <= size <= most:
         return None
     message = f"--{option}: {show_length(size, unit)} is not from 0 to {show_length(most, unit)}"
-    return Finding("out-of-range", message, f"use at most {show_length(most, unit)}, or leave it out")
+    sign = "" if size > 0 else " and no minus"
+    return Finding("out-of-range", message, f"use at most {show_length(most, unit)}{sign}, or leave it out")
 
 
 def _thinnest(plan: Plan) -> float:

@@ -132,11 +132,14 @@ def test_a_failure_half_way_leaves_what_stood_there(job, tmp_path, monkeypatch, 
     ("options", "said"),
     [
         (["--layup-off", "0.5"], "no layup"),
-        (["--ring-size", "-1"], "--ring-size"),
+        (["--ring-size", "-1"], "no minus, or leave it out"),
+        (["--ring-size=-1 mm"], "no minus, or leave it out"),
         (["--off-centre", "90"], "use at most"),
         (["--ring-size", "thick"], "not a length"),
         (["--size", "10"], "--size"),
+        (["--size", "1e3"], '--size: "1e3" is not a whole number. write up to 9 digits'),
         (["--seed", "-4"], "--seed"),
+        (["--seed", "lucky"], '--seed: "lucky" is not a whole number'),
     ],
     ids=lambda value: value if isinstance(value, str) else " ".join(value),
 )
@@ -145,6 +148,19 @@ def test_wrong_options_are_refused_and_nothing_is_written(job, tmp_path, capsys,
     assert main(asked) == 1
     assert said in capsys.readouterr().err.lower()
     assert not (tmp_path / "out" / "garland" / "look").exists()
+
+
+@pytest.mark.parametrize("value", ["-3mm", "-1/8in", "--json"])
+def test_a_value_that_looks_like_an_option_is_wrong_usage_and_says_what_would_do(
+    job, tmp_path, capsys, value
+):
+    with pytest.raises(SystemExit) as ended:
+        looked(job, tmp_path, "--ring-size", value)
+    assert ended.value.code == 2
+    assert (
+        "--ring-size: expected one argument; write its value after it, without a minus"
+        in capsys.readouterr().err
+    )
 
 
 def test_names_without_a_colour_are_said(job, tmp_path, capsys):
