@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
@@ -133,13 +134,29 @@ def _one(key: Key, raw: object, remedy: str) -> str:
 
 
 def _boards(key: Key, raw: object, unit: Unit) -> Value:
+    """Boards; what is wrong with one of them names it by its number and species."""
     remedy = 'Give entries such as {species = "ash", thickness = 22, width = 150, length = 1200, count = 2}'
-    return tuple(_board(key, entry, unit, remedy) for entry in _list(raw, remedy))
+    boards = []
+    for number, entry in enumerate(_list(raw, remedy), 1):
+        which = f"{key.name.removesuffix('s')} {number}{_of_species(entry)}"
+        try:
+            boards.append(_board(key, entry, unit, remedy))
+        except BadLength as bad:
+            raise BadLength(f"{which}: {bad}", bad.remedy) from bad
+        except Wrong as wrong:
+            raise Wrong(wrong.code, f"{which}: {wrong.message}", wrong.remedy) from wrong
+    return tuple(boards)
+
+
+def _of_species(entry: object) -> str:
+    named = isinstance(entry, Mapping) and isinstance(entry.get("species"), str)
+    return f" ({shown(cast(Any, entry)['species'])})" if named else ""
 
 
 def _board(key: Key, entry: object, unit: Unit, remedy: str) -> Board:
-    if not isinstance(entry, Mapping) or not {"species", "thickness"} <= set(entry) <= set(_BOARD):
+    if not isinstance(entry, Mapping):
         raise Wrong("wrong-type", f"{shown(entry)} is not a board", remedy)
+    _check_names(entry, remedy)
     count = entry.get("count", 1)
     if isinstance(count, bool) or not isinstance(count, int) or count < 1:
         raise Wrong("wrong-type", f"{shown(count)} is not a count", remedy)
@@ -147,6 +164,18 @@ def _board(key: Key, entry: object, unit: Unit, remedy: str) -> Board:
         ranged(key, entry[name], unit, LEAST_BOARD) if name in entry else None for name in _BOARD[1:4]
     )
     return Board(_one(key, entry["species"], remedy), cast(float, thickness), width, length, count)
+
+
+def _check_names(entry: Mapping[str, object], remedy: str) -> None:
+    """A board has no other keys than its own, and the two that it needs."""
+    for name in entry:
+        if name not in _BOARD:
+            near = difflib.get_close_matches(name.lower(), _BOARD, n=1)
+            known = f"Did you mean {near[0]}?" if near else f"Leave it out; known here: {', '.join(_BOARD)}"
+            raise Wrong("unknown-key", f"{shown(name)} is not a known key", known)
+    for name in _BOARD[:2]:
+        if name not in entry:
+            raise Wrong("wrong-type", f"its {name} is missing", remedy)
 
 
 def _plies(key: Key, raw: object, unit: Unit) -> Value:
