@@ -48,7 +48,7 @@ WOOD_KEYS: tuple[Key, ...] = (
 
     Key("layup.plies", "plies", "from one face of the sheet to the other, each a wood or a colour's name, its "
         "thickness and, if wished, its colour", unset="segments are of solid wood",
-        example=(Ply("maple", 3.0), Ply("walnut", 1.5), Ply("black", 0.6, "#202020")), most=100),
+        example=(Ply("maple", 3.0), Ply("walnut", 1.5), Ply("black", 0.6, "#202020")), most=50),
     Key("layup.angle", "number", "degrees from the flat's length (on the ends: from the depth) to the plies", 30.0,
         least=0, most=90),
     Key("layup.plane", "choice", "where the pattern shows: flat, the outer flats; end, the ends; face, the faces",

@@ -49,6 +49,7 @@ def test_a_layup_without_plies_is_refused_where_it_stands():
         ('[["maple"]]', "wrong-type"),
         ('[["maple", 3, "brown"]]', "bad-colour"),
         ('[["maple", 0]]', "out-of-range"),
+        ('[["maple", 51]]', "out-of-range"),
         ('[["", 3]]', "wrong-type"),
     ],
 )

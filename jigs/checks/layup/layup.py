@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
+from math import inf
 
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
@@ -26,7 +28,7 @@ def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     if not makes_sense(wish):
         yield _not_mirrored(job, wish)
         return
-    yield from _rings(job, wish, layups)
+    yield from (*_looks(job, wish, layups), *_rings(job, wish, layups))
     made = [layup for layup in layups if layup.way.from_hand < layup.way.strips_in_all]
     if made:
         yield from (*_narrow(job, wish, made), *_short(job, wish, made))
@@ -53,6 +55,25 @@ def _not_mirrored(job: Job, wish: LayupWish) -> Finding:
         key="layup.mirrored",
         remedy=f'use mirrored = "{half}" or "none", or plane = "flat"',
     )
+
+
+def _looks(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Plies that look alike draw nothing; those that begin beyond the pieces show nowhere."""
+    if len({(ply.colour or ply.name).lower() for ply in wish.plies}) == 1:
+        yield job.finding(
+            "no-pattern", "all plies look alike: they draw no pattern, whatever their angle", key="layup.plies",
+            remedy="plies that differ in name or colour, or no [layup], for segments of solid wood", severity="warning",
+        )  # fmt: skip
+        return
+    show, high = show_in(job), max((layup.layup.height for layup in layups), default=inf)
+    begins = accumulate((ply.thickness for ply in wish.plies), initial=0.0)
+    hidden = [ply.name for ply, begin in zip(wish.plies, begins, strict=False) if begin >= high]
+    if hidden:
+        yield job.finding(
+            "plies-too-thick",
+            f"pieces are {show(high)} high square to the plies, so the sheet's last show nowhere: {', '.join(hidden)}",
+            key="layup.plies", remedy="thinner plies, or fewer of them", severity="warning",
+        )  # fmt: skip
 
 
 def _rings(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:

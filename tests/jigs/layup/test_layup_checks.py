@@ -82,7 +82,7 @@ def test_strips_too_wide_for_the_blade_are_refused_with_the_least_height() -> No
 
 
 def test_a_stack_of_many_strips_is_noted_with_its_goes() -> None:
-    found = findings(plies=(Ply("maple", 0.9),))
+    found = findings(plies=(Ply("maple", 0.5), Ply("walnut", 0.4)))
     assert list(found) == ["many-strips"]
     assert found["many-strips"].severity == "note"
     high = 12.95 * 0.5 + 29.5 * 0.8660254
