@@ -8,7 +8,7 @@ from math import inf
 
 @dataclass(frozen=True)
 class Check:
-    """A measured value and the limits it has to keep; lengths mm, angles degrees."""
+    """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to."""
 
     where: str
     what: str
@@ -16,6 +16,7 @@ class Check:
     least: float = -inf
     most: float = inf
     unit: str = "mm"
+    group: str = ""
 
     @property
     def fits(self) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import nan
 
 from shapely.errors import ShapelyError
@@ -58,11 +58,16 @@ def _lettered(files: Files, name: str) -> Check:
 
 
 def guarded(name: str, group: Group) -> list[Check]:
-    """A group's checks, or one that fails where a drawing lacks what it is checked by."""
+    """A group's checks under its name, or one that fails where a drawing lacks what it is checked by."""
     try:
-        return group()
+        return named(name, group())
     except ERRORS as error:
-        return [unfit(name, error)]
+        return named(name, [unfit(name, error)])
+
+
+def named(name: str, checks: list[Check]) -> list[Check]:
+    """The checks as those of a group."""
+    return [replace(check, group=name) for check in checks]
 
 
 def unfit(name: str, error: Exception) -> Check:

@@ -1,4 +1,4 @@
-"""The dry fit as a table, and as a picture of its sections."""
+"""The dry fit in words, and as a picture of its sections."""
 
 from __future__ import annotations
 
@@ -23,16 +23,26 @@ COLOURS = {"wood": "#d9b382", "board": "#efe3c8", "gauge": "#8fb8cf", "brace": "
 
 
 def fit_text(found: DryFit) -> str:
-    """Every check as a row, the misfits marked and repeated at the end."""
-    rows = [("", "where", "what", "found", "has to be"), *(_row(check) for check in found.checks)]
-    misfits = [f"  does not fit: {check.where}, {check.what}: {_number(check)}" for check in found.misfits]
-    verdict = f"{len(found.checks)} checks, {len(found.misfits)} do not fit" if misfits else "everything fits"
+    """How many checks of each group fit, and every misfit in full."""
+    groups = [
+        (group, *_counts(found, group)) for group in dict.fromkeys(check.group for check in found.checks)
+    ]
     notes = [f"  note: {note}" for note in found.notes]
-    return "\n".join(["Dry fit", *table(rows), *notes, *misfits, verdict])
+    misfits = [("", "where", "what", "found", "has to be"), *(_row(check) for check in found.misfits)]
+    told = ["Does not fit", *table(misfits)] if found.misfits else []
+    total = f"{len(found.checks)} checks, each with its number by --json"
+    verdict = f"{len(found.misfits)} do not fit" if found.misfits else "everything fits"
+    return "\n".join(["Dry fit", *table(groups), *notes, *told, f"{verdict}: {total}"])
+
+
+def _counts(found: DryFit, group: str) -> tuple[str, str]:
+    """Of a group: how many fit, how many do not."""
+    fits = [check.fits for check in found.checks if check.group == group]
+    return f"{sum(fits)} ok", f"{len(fits) - sum(fits)} NO" if not all(fits) else ""
 
 
 def _row(check: Check) -> tuple[str, ...]:
-    return ("ok" if check.fits else "NO", check.where, check.what, _number(check), _limits(check))
+    return ("NO", check.where, check.what, _number(check), _limits(check))
 
 
 def _number(check: Check) -> str:
@@ -52,6 +62,7 @@ def fit_json(found: DryFit) -> dict[str, object]:
         "notes": list(found.notes),
         "checks": [
             {
+                "group": c.group,
                 "where": c.where,
                 "what": c.what,
                 "value": _finite(c.value),

@@ -12,7 +12,7 @@ from jigs.dryfit.braces import brace_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import ERRORS, NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering, unfit
+from jigs.dryfit.fit import ERRORS, NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering, named, unfit
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
@@ -94,9 +94,10 @@ def _groups(
 
 def _sled(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     try:
-        return sled_checks(job, files)
+        checks, ring = sled_checks(job, files)
     except ERRORS as error:
-        return [unfit("sled", error)], NO_RING
+        checks, ring = [unfit("sled", error)], NO_RING
+    return named("sled", checks), ring
 
 
 def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:

@@ -5,6 +5,7 @@ Both vessels in configs/ are fitted with every other example, in tests/jigs/test
 
 import os
 import random
+from collections import Counter
 from contextlib import contextmanager
 from math import cos, radians, sin
 
@@ -444,7 +445,11 @@ def test_text_and_json_tell_the_same(tub):
     answer = fit_json(found)
     assert answer["verdict"] == "fits"
     assert len(answer["checks"]) == len(found.checks)
-    assert "everything fits" in fit_text(found)
+    text = fit_text(found)
+    assert "everything fits" in text
+    counted = [row.rsplit("  ", 1) for row in text.splitlines()[1:-1]]
+    groups = Counter(check["group"] for check in answer["checks"])
+    assert {group.strip(): count for group, count in counted} == {g: f"{n} ok" for g, n in groups.items()}
 
 
 def test_a_misfit_is_red_in_the_picture(tub):
