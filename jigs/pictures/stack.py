@@ -7,6 +7,7 @@ from xml.sax.saxutils import escape
 
 from geometry.contour import Contour
 from jigs.lengths import show_length
+from jigs.looks.colours import colour_of
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 
@@ -19,11 +20,12 @@ SIZE, TITLE, LETTER = (
     0.6,
 )  # of the words; a letter is that much of their size wide, and seldom more
 LONG = 90  # letters of one row
-RAW, OTHER, FINISHED, INK, GREY = "#f0e0c2", "#e5cfa6", "#9c6b3c", "#222222", "#777777"
+INK, GREY = "#222222", "#777777"
+PALE = 0.35  # opacity of wood that is turned away
 
 
 def stack_picture(plan: VesselPlan) -> str:
-    """The picture as SVG text: the section on both sides of the axis, the rings' wood behind it."""
+    """The picture as SVG text: each ring in its wood's colour on both sides of the axis, full where it stays."""
     stack = plan.stack
     scale = min((DRAWN - 2 * MARGIN) / (2 * stack.largest_radius), 900.0 / (stack.top - stack.bottom))
     at = _Placed(scale, DRAWN / 2, TOP + stack.top * scale)
@@ -34,10 +36,16 @@ def stack_picture(plan: VesselPlan) -> str:
     wide = round(max(
         DRAWN + _width(longest), MARGIN + _width(len(key)), MARGIN + _width(len(title), TITLE)
     ) + MARGIN)  # fmt: skip
+    wood = [item for layer in stack.layers for item in _wood(plan, layer, at)]
+    finished = " ".join(at.path(plan.section.contour, side) for side in (1, -1))
     body = [
         _words(MARGIN, 30, title, size=TITLE),
-        *(item for layer in stack.layers for item in _wood(plan, layer, at)),
-        *(f'<path d="{at.path(plan.section.contour, side)}" fill="{FINISHED}"/>' for side in (1, -1)),
+        f'<clipPath id="finished"><path d="{finished}"/></clipPath>',
+        f'<g fill-opacity="{PALE}">',
+        *wood,
+        '</g>\n<g clip-path="url(#finished)">',
+        *wood,
+        f'</g>\n<path d="{finished}" fill="none" stroke="{INK}"/>',
         at.line((0.0, stack.bottom - 3), (0.0, stack.top + 3), "8 3 2 3"),
         *(
             item
@@ -89,15 +97,15 @@ class _Placed:
 
 
 def _wood(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
-    """Through the flats, on both sides; staves lean."""
-    fill = RAW if layer.number % 2 else OTHER
+    """Through the flats of the first segment and the one opposite; staves lean."""
     low, high, band = layer.ring.bottom, layer.ring.top, plan.stack.staves
     if layer.kind == "staves" and band:
         sides = [(band.inner_at(low), band.outer_at(low)), (band.inner_at(high), band.outer_at(high))]
     else:
         sides = [(layer.ring.core, layer.ring.outer)] * 2
     found = []
-    for side in (1, -1):
+    for side, name in ((1, layer.species[0]), (-1, layer.species[len(layer.species) // 2])):
+        fill = "#{:02x}{:02x}{:02x}".format(*colour_of(name))
         corners = [(sides[0][0], low), (sides[0][1], low), (sides[1][1], high), (sides[1][0], high)]
         places = " ".join("{:.2f},{:.2f}".format(*at.point(side * x, z)) for x, z in corners)
         found.append(f'<polygon points="{places}" fill="{fill}" stroke="{GREY}" stroke-width="0.6"/>')
@@ -134,7 +142,7 @@ def _width(letters: int, size: float = SIZE) -> float:
 def _key(plan: VesselPlan) -> str:
     unit = plan.job.unit
     return (
-        f"height {show_length(plan.section.height, unit)}; brown: finished, light: the rings as glued; "
+        f"height {show_length(plan.section.height, unit)}; full colour: finished, pale: turned away; "
         "ring 1 stands on the faceplate's side"
     )
 

@@ -9,6 +9,7 @@ import pytest
 from jigs.extras import write_extras
 from jigs.findings import Finding
 from jigs.jobfile import load
+from jigs.looks.colours import colour_of
 from jigs.manifest import manifest_text, sha256, stands
 from jigs.old_set import OldSet
 from jigs.pictures.stack import stack_picture
@@ -165,6 +166,21 @@ def test_the_picture_of_a_stack_is_as_wide_as_its_words(name, unit, count):
         size = float(words.attrib["font-size"]) / 13
         assert float(words.attrib["x"]) + LETTER * size * len(words.text) <= wide
     assert all(wood in " ".join(words.text for words in said) for wood in WOODS[:count])
+
+
+@pytest.mark.parametrize("name", ["vase", "bottle"])
+def test_the_picture_of_a_stack_has_each_ring_in_its_woods_colour_full_where_it_stays(name):
+    one = solve(job(name))
+    woods = [(WOODS[k % 8], WOODS[k % 3]) for k in range(len(one.stack.layers))]
+    layers = tuple(replace(layer, species=pair) for layer, pair in zip(one.stack.layers, woods, strict=True))
+    picture = ElementTree.fromstring(stack_picture(replace(one, stack=replace(one.stack, layers=layers))))
+    pale, full = picture.findall("{http://www.w3.org/2000/svg}g")
+    assert float(pale.attrib["fill-opacity"]) < 0.5
+    assert full.attrib == {"clip-path": "url(#finished)"}
+    colours = ["#" + bytes(colour_of(wood)).hex() for pair in woods for wood in pair]
+    for group in (pale, full):
+        assert [polygon.attrib["fill"] for polygon in group] == colours
+    assert picture.find("{http://www.w3.org/2000/svg}clipPath").attrib["id"] == "finished"
 
 
 def test_a_set_is_solved_and_racked_without_the_values_that_its_list_leaves_out(plan):
