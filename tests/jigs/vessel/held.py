@@ -1,0 +1,65 @@
+"""Vessels held by the mouth: jobs, their plans, the plug as a stranger would build it."""
+
+import re
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import shapely
+
+from geometry.sample import sample
+from jigs.jobfile import parse
+from jigs.solve import solve
+from jigs.solving.vessel.reversing import reversing_plan
+from jigs.solving.vessel.section import solve_section
+from jigs.solving.vessel.stack import solve_stack
+from tests.jigs.vessel.jobs import job
+
+TOUCH = 0.02  # mm2: chords of sampled arcs
+
+
+def solved(asked):
+    section = solve_section(asked)
+    stack = solve_stack(asked, section)
+    return section, stack, reversing_plan(asked, section, stack)
+
+
+@cache
+def whole(name):
+    return solve(job(name))
+
+
+def held(name, hold="auto", **more):
+    """One of JOBS, held in a way; all else of its plan is as it was."""
+    plan = whole(name)
+    asked = replace(plan.job, reversing=replace(plan.job.reversing, hold=hold, **more))
+    return replace(plan, job=asked, reversing=reversing_plan(asked, plan.section, plan.stack))
+
+
+def made(edges, wall=6.0, floor=10.0, extra="", reverse="", corner=5):
+    """A vessel of straight edges."""
+    return parse(
+        f'title = "Made"\n[profile]\nedges = {edges}\n'
+        f"[wall]\nthickness = {wall}\nfloor = {floor}\ninner_corner = {corner}\n"
+        f'[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\n{extra}\n[reversing]\n{reverse}\n',
+        "made.toml",
+    )
+
+
+def solid(contour):
+    return shapely.Polygon(sample(contour, 0.001))
+
+
+def turned(plug):
+    """The plug's half section without its hole, as a stranger would build it from the plan's numbers."""
+    side = np.array([edge.point_at(t) for edge in plug.bearing.edges() for t in np.linspace(0, 1, 30)])
+    neck = plug.bearing.end[0]
+    tail = [(neck, plug.face), (plug.flange, plug.face), (plug.flange, plug.back), (0, plug.back)]
+    return shapely.Polygon([(0, plug.tip), *side, *tail])
+
+
+def number(remedy, words):
+    """The number that stands behind some words of a remedy."""
+    found = re.search(rf"{words} ([0-9.]+)", remedy)
+    assert found, remedy
+    return float(found[1])

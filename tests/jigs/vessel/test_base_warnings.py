@@ -1,0 +1,88 @@
+"""Warnings about a vessel's base, its rim's joint and the woods round its rings."""
+
+import re
+
+import pytest
+
+from jigs.checks.vessel.base import WIDE_DISC, base_findings, moves
+from jigs.jobfile import parse
+from jigs.wood import SPECIES
+from tests.jigs.vessel.held import made, number, solved
+
+
+def warned(asked):
+    section, stack, _ = solved(asked)
+    return {f.code: f for f in base_findings(asked, section, stack)}
+
+
+def disc(width, species="maple", base="solid"):
+    return parse(
+        f'title = "Disc"\n[profile]\nedges = [[0, {width}], [90, {width}]]\n[wall]\nthickness = 6\nfloor = 10\n'
+        f'[rings]\nheights = 20\nsegments = 12\nspecies = "{species}"\nbase = "{base}"\n',
+        "disc.toml",
+    )
+
+
+def test_a_wide_disc_says_how_far_it_moves():
+    found = warned(disc(100))["disc-moves"]
+    assert found.severity == "warning"
+    # 100 mm of sugar maple, 8 % of moisture: 100 * 0.00353 * 8 (GTR-190, table 13-5).
+    assert moves(100, "maple") == pytest.approx(2.824)
+    assert "2.82 mm" in found.message
+    assert "2.9 mm of room" in found.remedy
+
+
+def test_a_wood_that_is_not_known_is_taken_as_the_liveliest():
+    assert moves(100, "greenheart") == max(moves(100, name) for name in SPECIES)
+    assert "liveliest" in warned(disc(100, "greenheart"))["disc-moves"].message
+
+
+def test_a_disc_no_wider_than_that_is_let_be():
+    assert not {"disc-moves", "cross-grain"} & set(warned(disc(WIDE_DISC)))
+    assert {"disc-moves", "cross-grain"} <= set(warned(disc(WIDE_DISC + 1)))
+
+
+def test_a_segmented_base_ends_both_warnings():
+    found = warned(disc(100))
+    assert all('base = "segmented"' in found[code].remedy for code in ("disc-moves", "cross-grain"))
+    assert not {"disc-moves", "cross-grain"} & set(warned(disc(100, base="segmented")))
+
+
+def test_the_crossed_joint_is_the_one_between_disc_and_ring():
+    asked = disc(100)
+    section, stack, _ = solved(asked)
+    found = warned(asked)["cross-grain"]
+    numbers = [int(n) for n in re.findall(r"rings (\d+) and (\d+)", found.message)[0]]
+    kinds = [layer.kind for layer in stack.layers if layer.number in numbers]
+    assert kinds == ["disc", "segments"]
+    assert section.foot_radius == 50
+
+
+def rim(wall, least=3.0):
+    return made([[0, 90], [90, 90]], wall=wall, extra=f"least_glue = {least}")
+
+
+def test_a_thin_rim_joint_says_how_much_thicker_the_wall_has_to_be():
+    found = warned(rim(4.0))["thin-rim-joint"]
+    more = number(found.remedy, "make the wall")
+    assert more == 0.5
+    assert "thin-rim-joint" not in warned(rim(4.0 + more))
+    assert "thin-rim-joint" not in warned(rim(4.0, least=2.6))
+
+
+def pattern(count, woods=("ash", "walnut", "cherry", "beech", "maple")):
+    names = ", ".join(f'"{name}"' for name in woods)
+    return parse(
+        f'title = "Pattern"\n[profile]\nedges = [[0, 90], [90, 90]]\n[wall]\nthickness = 6\nfloor = 10\n'
+        f'[rings]\nheights = 20\nsegments = {count}\nspecies = ["ash", [{names}]]\n',
+        "pattern.toml",
+    )
+
+
+def test_woods_that_do_not_close_round_a_ring_are_noted_with_the_counts_that_do():
+    found = warned(pattern(24))["open-pattern"]
+    assert found.severity == "note"
+    counts = [int(n) for n in re.findall(r"\d+", found.remedy)]
+    assert counts == [20, 25]
+    for count in counts:
+        assert "open-pattern" not in warned(pattern(count))

@@ -1,0 +1,187 @@
+"""What a refusal or a warning of the plug names is put into the job, which then is held."""
+
+from math import atan, degrees, radians, tan
+
+import pytest
+
+from jigs.checks.vessel.reversing import reversing_findings
+from jigs.jobfile import parse
+from jigs.solving.vessel.section import solve_section
+from tests.jigs.vessel.held import held, made, number, solved
+from tests.jigs.vessel.jobs import JOBS
+
+
+def own_inside(inside, edges, reverse=""):
+    """A vessel with an inside of its own."""
+    return parse(
+        f'title = "Own"\n[profile]\nedges = {edges}\n[inside]\nedges = {inside}\n'
+        f'[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\n[reversing]\n{reverse}\n',
+        "own.toml",
+    )
+
+
+def cone(reverse):
+    """Its last 30 mm lean by atan(2 / 30), 3.8 degrees."""
+    return made([[0, 90], [60, 100], [90, 104]], reverse=reverse)
+
+
+def refusal(asked, code):
+    section, _, plan = solved(asked)
+    found = [f for f in reversing_findings(asked, section, plan) if f.code == code]
+    assert [f.severity for f in found] == ["refused"]
+    assert plan.plug is None
+    return found[0]
+
+
+def works(asked):
+    section, _, plan = solved(asked)
+    return plan.plug is not None and not [
+        f for f in reversing_findings(asked, section, plan) if f.severity != "note"
+    ]
+
+
+def test_a_flare_that_a_steeper_taper_takes_names_the_taper():
+    found = refusal(cone('hold = "taper"'), "not-held-taper")
+    assert "3.8 degrees" in found.message
+    taper = number(found.remedy, "taper of at least")
+    assert taper == 3.9
+    assert works(cone(f'hold = "taper"\ntaper = {taper}'))
+    assert not works(cone(f'hold = "taper"\ntaper = {taper - 0.2:.1f}'))
+
+
+def test_a_flare_too_wide_for_any_taper_names_the_way_that_works_and_the_lean():
+    wide = made([[0, 90], [60, 150], [90, 240]], reverse='hold = "taper"')
+    found = refusal(wide, "not-held-taper")
+    assert 'hold = "inside"' in found.remedy
+    assert works(made([[0, 90], [60, 150], [90, 240]], reverse='hold = "inside"'))
+    length, lean = number(found.remedy, "the last"), number(found.remedy, "at most")
+    # From the foot on, the inside's last stretch leans by what is allowed.
+    more = 2 * (length + 6) * tan(radians(lean - 0.01))
+    straight = [[0, 90], [90 - length - 6, 150], [90, 150 + more]]
+    assert works(made(straight, reverse='hold = "taper"'))
+
+
+def test_a_taper_that_slips_names_the_most_that_jams():
+    def asked(taper):
+        return made([[0, 90], [90, 90]], reverse=f'hold = "taper"\ntaper = {taper}\nfriction = 0.06')
+
+    found = refusal(asked(5.0), "not-held-taper")
+    most = number(found.remedy, "taper of at most")
+    assert most <= degrees(atan(0.06)) < most + 0.1
+    assert works(asked(most))
+
+
+@pytest.mark.parametrize("hold", ["taper", "inside"])
+def test_a_shallow_inside_names_the_floor(hold):
+    def asked(floor):
+        return made([[0, 200], [16, 240]], floor=floor, corner=0, reverse=f'hold = "{hold}"\ntaper = 5')
+
+    found = refusal(asked(12), f"not-held-{hold}")
+    assert "4.0 mm deep" in found.message
+    most = number(found.remedy, "floor of at most")
+    assert most == 9.0
+    shallow = solved(asked(most))[2].barred
+    assert not [barred for barred in shallow if barred.fault == "shallow"]
+
+
+def test_a_slim_plug_names_the_mouth():
+    def asked(mouth):
+        return made([[0, 60], [60, 60], [90, mouth]], reverse='hold = "taper"')
+
+    found = refusal(asked(30), "not-held-taper")
+    inner = number(found.remedy, "mouth of at least")
+    inside_now = 2 * solve_section(asked(30)).mouth_radius
+    assert works(asked(30 + inner - inside_now + 0.5))
+
+
+def test_a_rim_too_wide_for_the_lathe_names_the_lathe():
+    def asked(swing):
+        lathe = f"[lathe]\nswing_over_bed = {swing}"
+        return made([[0, 380], [60, 384]], reverse='hold = "taper"', extra=lathe)
+
+    found = refusal(asked(390), "not-held-taper")
+    least = number(found.remedy, "swings at least")
+    assert works(asked(least))
+    assert not works(asked(least - 0.2))
+
+
+def test_a_straight_inside_names_the_taper_instead():
+    found = refusal(made([[0, 90], [90, 90]], reverse='hold = "inside"'), "not-held-inside")
+    assert 'hold = "taper"' in found.remedy
+    assert works(made([[0, 90], [90, 90]], reverse='hold = "taper"'))
+    assert number(found.remedy, "let") == 5.0
+
+
+def test_a_narrow_mouth_names_a_mouth_that_lets_the_plug_in():
+    outer = [[0, 90], [60, 130], [90, 130]]
+
+    def asked(mouth):
+        return own_inside([[10, 40], [60, 100], [90, mouth]], outer, 'hold = "inside"')
+
+    found = refusal(asked(40), "not-held-inside")
+    least = number(found.remedy, "of at least")
+    assert works(asked(least))
+    assert not works(asked(least - 0.5))
+
+
+def test_no_hole_and_a_small_hole_name_the_least_that_passes_a_bolt():
+    def asked(hole):
+        return made([[0, 90], [90, 90]], reverse=f'hold = "bolt"\nbase_hole = {hole}')
+
+    for hole in (0, 5):
+        found = refusal(asked(hole), "not-held-bolt")
+        assert number(found.remedy, "base_hole of at least") == 6.6  # ISO 273, M6, medium
+    assert works(asked(6.6))
+    assert solved(asked(6.6))[2].plug.bolt.thread == "M6"
+
+
+def test_a_bolt_of_the_workshop_is_kept():
+    extra = '[bolts]\ncentre = "M12"'
+    asked = made([[0, 90], [90, 90]], reverse='hold = "bolt"\nbase_hole = 10', extra=extra)
+    assert number(refusal(asked, "not-held-bolt").remedy, "at least") == 13.5  # ISO 273, M12, medium
+
+
+@pytest.mark.parametrize("recess", [16, 20])
+def test_a_washer_without_room_names_the_hollow(recess):
+    def asked(width):
+        foot = f"[foot]\nrecess_diameter = {width}\nrecess_depth = 3"
+        return made([[0, 90], [90, 90]], reverse='hold = "bolt"\nbase_hole = 9', extra=foot)
+
+    found = refusal(asked(recess), "not-held-bolt")
+    assert works(asked(number(found.remedy, "at least")))
+
+
+def test_a_washer_without_room_names_the_foot():
+    def asked(foot):
+        return made([[0, foot], [60, 90], [90, 90]], reverse='hold = "bolt"\nbase_hole = 20')
+
+    found = refusal(asked(36), "not-held-bolt")
+    assert works(asked(number(found.remedy, "at least")))
+
+
+def test_nothing_that_holds_is_a_warning_when_the_job_did_not_ask():
+    asked = made([[0, 60], [60, 60], [90, 30]])
+    section, _, plan = solved(asked)
+    found = reversing_findings(asked, section, plan)
+    assert plan.plug is None
+    assert {f.severity for f in found} == {"warning"}
+    assert [f.code for f in found] == ["not-held-taper", "not-held-inside", "not-held-bolt"]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_one_way_that_holds_is_enough_when_the_job_did_not_ask(name):
+    plan = held(name)
+    assert plan.reversing.plug is not None
+    codes = [f.code for f in reversing_findings(plan.job, plan.section, plan.reversing)]
+    assert not [code for code in codes if code.startswith("not-held")]
+
+
+def test_a_mouth_with_a_sharp_edge_asks_for_a_lining():
+    def notes(lining):
+        reverse = f'hold = "taper"\nlining = {lining}'
+        asked = own_inside([[10, 60], [40, 130], [60, 60]], [[0, 80], [40, 150], [60, 80]], reverse)
+        section, _, plan = solved(asked)
+        return [f.code for f in reversing_findings(asked, section, plan)]
+
+    assert notes(0) == ["sharp-mouth"]
+    assert notes(1) == []
