@@ -1,0 +1,78 @@
+"""A set is swapped in whole: killed, hindered or twice at once, one whole set stands."""
+
+from __future__ import annotations
+
+import signal
+import subprocess
+import time
+
+import pytest
+
+from jigs.findings import Refused
+from jigs.jobfile import load
+from jigs.make import make
+from jigs.swap import only_one
+from tests.jigs.making.sets import ROOT, assert_whole, changed, command, contents, leftovers, refusal, run
+
+MOMENTS = 15
+
+
+def test_killed_at_any_moment_one_whole_set_stands_and_the_next_make_succeeds(job_file, standing, made_once):
+    begun = time.monotonic()
+    assert run(job_file, job_file.parent / "timed").returncode == 0
+    whole = time.monotonic() - begun
+    killed = 0
+    for moment in range(MOMENTS):
+        changed(job_file, "tube_diameter = ", f"tube_diameter = 54.{moment:02d} # ")
+        process = subprocess.Popen(command(job_file, standing), cwd=ROOT, stdout=-3, stderr=-3)
+        time.sleep(whole * (0.25 + 0.8 * moment / MOMENTS))
+        process.send_signal(signal.SIGKILL)
+        killed += process.wait() == -signal.SIGKILL
+        assert_whole(standing / "garland")
+    assert killed >= MOMENTS // 3
+    make(load(job_file), standing)
+    assert_whole(standing / "garland")
+    assert leftovers(standing) == []
+
+
+def test_a_set_moved_aside_by_a_killed_run_comes_back(job_file, standing):
+    """Where folders cannot be exchanged in one step, a kill may fall between two renames."""
+    (standing / "garland").rename(standing / ".garland.old")
+    (standing / ".garland.old" / "mine.txt").write_text("keep", "utf-8")
+    make(load(job_file), standing)
+    assert_whole(standing / "garland")
+    assert (standing / "garland" / "mine.txt").read_text("utf-8") == "keep"
+    assert leftovers(standing) == []
+
+
+def test_without_an_exchange_in_one_step_the_set_is_swapped_by_way_of_another_name(
+    job_file, standing, monkeypatch
+):
+    monkeypatch.setattr("jigs.swap._exchanged", lambda one, other: False)
+    make(load(changed(job_file)), standing)
+    assert_whole(standing / "garland")
+    assert leftovers(standing) == []
+
+
+def test_when_one_make_is_at_work_another_is_refused(job_file, standing):
+    before = contents(standing / "garland")
+    with only_one(standing, "garland"), pytest.raises(Refused) as caught:
+        make(load(changed(job_file)), standing)
+    assert "another make" in refusal(caught, "busy")
+    assert contents(standing / "garland") == before
+    assert not make(load(job_file), standing).unchanged
+
+
+def test_two_at_once_leave_one_whole_set(job_file, standing):
+    changed(job_file)
+    both = [
+        subprocess.Popen(
+            command(job_file, standing), cwd=ROOT, stdout=-1, stderr=subprocess.STDOUT, text=True
+        )
+        for _ in range(2)
+    ]
+    said = [process.communicate(timeout=60)[0] for process in both]
+    codes = sorted(process.returncode for process in both)
+    assert codes in ([0, 0], [0, 1])
+    assert all("another make" in text for process, text in zip(both, said, strict=True) if process.returncode)
+    assert_whole(standing / "garland")
