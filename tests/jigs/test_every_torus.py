@@ -1,66 +1,38 @@
-"""Every family against every job in configs/: what a user is to hold is sound, and says what it is."""
+"""Every torus family against every torus in configs/: what a user is to hold has its shape, and says what it is."""
 
 from __future__ import annotations
 
-import io
-from collections import Counter
-from dataclasses import dataclass
-from functools import cache
 from math import atan2, cos, degrees, hypot, pi, sin
-from pathlib import Path
 
 import ezdxf
 import numpy as np
 import pytest
-import trimesh
 
 from geometry.contour import Contour
 from geometry.measure import straight_edge
 from jigs.families.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.families.torus import FAMILIES
-from jigs.findings import Finding
 from jigs.jobfile import load
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, EdgeAngle, HoleDiameter, Part
-from jigs.plan.torus import TorusPlan
-from jigs.rack import rack
-from jigs.solve import solve
-from jigs.writers.dxf import write_dxf
 from jigs.writers.mesh import part_mesh
 from jigs.writers.solid import solid
-from jigs.writers.stl import write_stl
-from tests.jigs.inspection import faults, text_of
+from tests.jigs.inspection import text_of
+from tests.jigs.shops import (
+    CONFIGS,
+    FILE_TOLERANCE,
+    TORI,
+    bulged,
+    document,
+    each_torus,
+    floor_edges,
+    mesh,
+    shop,
+)
 
-CONFIGS = Path(__file__).parents[2] / "configs"
-JOBS = sorted(path for path in CONFIGS.glob("*.toml") if "[form]" in path.read_text("utf-8"))
 DEMO = CONFIGS / "garland.toml"
 ON_REQUEST = ("plan_angle_sled", "bandsaw_sled", "layup")  # most jobs in configs/ do not ask for them
-FILE_TOLERANCE, ANGLE_TOLERANCE = 0.01, 0.001  # mm, degrees
-
-
-@dataclass(frozen=True)
-class Shop:
-    """A job's plan and all its parts."""
-
-    plan: TorusPlan
-    parts: tuple[Part, ...]
-    notes: tuple[Finding, ...]
-
-    def of(self, process: str) -> list[Part]:
-        return [part for part in self.parts if part.process == process]
-
-    def family(self, name: str) -> list[Part]:
-        return [part for part in self.parts if part.family == name]
-
-
-@cache
-def shop(path: Path) -> Shop:
-    plan = solve(load(path))
-    parts, notes = rack(plan)
-    return Shop(plan, tuple(parts), tuple(notes))
-
-
-each_job = pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+ANGLE_TOLERANCE = 0.001  # degrees
 
 
 def sort_of(part: Part) -> str:
@@ -68,30 +40,15 @@ def sort_of(part: Part) -> str:
     return next((kind for kind in ("gauge", "wedge", "plate", "corner", "sled") if kind in part.name), "")
 
 
-def written(part: Part) -> bytes:
-    stream = io.BytesIO()
-    (write_stl if part.process == "print" else write_dxf)(part, stream)
-    return stream.getvalue()
-
-
-def document(part: Part) -> ezdxf.document.Drawing:
-    return ezdxf.read(io.StringIO(written(part).decode()))
-
-
 def test_there_are_three_jobs_one_in_inches_one_large_one_small():
-    forms = [load(path) for path in JOBS]
+    forms = [load(path) for path in TORI]
     assert len(forms) >= 3
     assert {job.unit for job in forms} == {"mm", "in"}
     assert min(job.form.outer_diameter for job in forms) < 200
     assert max(job.form.outer_diameter for job in forms) > 500
 
 
-@each_job
-def test_every_part_can_be_made_and_its_marks_lie_on_it(path):
-    assert [fault for part in shop(path).parts for fault in faults(part)] == []
-
-
-@each_job
+@each_torus
 @pytest.mark.parametrize("family", FAMILIES, ids=lambda family: family.__name__)
 def test_every_family_gives_its_own_named_parts_and_says_nothing(path, family, capsys):
     parts = family(shop(path).plan)
@@ -100,22 +57,7 @@ def test_every_family_gives_its_own_named_parts_and_says_nothing(path, family, c
     assert capsys.readouterr() == ("", "")
 
 
-@each_job
-def test_every_part_says_what_it_is_for_of_what_and_how_many(path):
-    parts = shop(path).parts
-    assert [name for name, count in Counter(part.name for part in parts).items() if count > 1] == []
-    for part in parts:
-        assert part.purpose, part.name
-        assert part.material, part.name
-        assert part.process in ("print", "cut", "turn")
-        assert part.quantity >= 1
-        assert part.dimensions, part.name
-        assert len({dimension.name for dimension in part.dimensions}) == len(part.dimensions), part.name
-        assert all(dimension.value > 0 for dimension in part.dimensions), part.name
-        assert part.notes, part.name
-
-
-@each_job
+@each_torus
 def test_gauges_wedges_and_plates_have_a_hole_to_hang_by(path):
     hung = [part for name in ("gauges", "standing", "sizes", "wedges") for part in shop(path).family(name)]
     assert {"sled-wedge", "check-corner", "channel-gauge", "outer-stick"} <= {part.name for part in hung}
@@ -130,7 +72,7 @@ def hole_diameter(hole: Contour) -> float:
     return x1 - x0 if round_one else 0.0
 
 
-@each_job
+@each_torus
 def test_gauges_are_lettered_with_job_kind_size_stage_direction_and_caution(path):
     plan, unit = shop(path).plan, shop(path).plan.job.unit
     for part in shop(path).family("gauges"):
@@ -147,16 +89,7 @@ def test_gauges_are_lettered_with_job_kind_size_stage_direction_and_caution(path
         assert all("stop the lathe" in " ".join(part.notes).lower() for part in named)
 
 
-@each_job
-def test_raised_text_is_large_enough_for_the_nozzle(path):
-    nozzle = shop(path).plan.job.workshop.printer.nozzle
-    for part in shop(path).of("print"):
-        assert part.mark_width >= 2 * nozzle
-        heights = [mark.height for mark in part.marks if hasattr(mark, "height")]
-        assert min(heights) >= 4 * part.mark_width
-
-
-@each_job
+@each_torus
 def test_wedges_and_plates_are_lettered_with_their_angle_and_which_edge_bears(path):
     for part in shop(path).parts:
         if sort_of(part) not in ("wedge", "plate", "corner"):
@@ -166,7 +99,7 @@ def test_wedges_and_plates_are_lettered_with_their_angle_and_which_edge_bears(pa
         assert any(word in text_of(part) for word in ("EDGE", "FACE", "JOINT")), part.name
 
 
-@each_job
+@each_torus
 def test_parts_at_the_saw_carry_their_cautions(path):
     for part in shop(path).parts:
         if part.name in ("sled-base", "sled-stop-cheek", "sled-jaw", "sled-fence", "sled-wedge"):
@@ -178,27 +111,17 @@ def test_parts_at_the_saw_carry_their_cautions(path):
             assert "Switch the saw off" in " ".join(part.notes)
 
 
-@each_job
+@each_torus
 def test_turned_parts_carry_the_cautions_before_spinning(path):
     for part in shop(path).of("turn"):
         assert "one full turn by hand" in " ".join(part.notes)
         assert "hand-tight" in " ".join(part.notes) or not part.name.startswith("retainer")
 
 
-@each_job
-def test_every_mesh_is_one_closed_body_the_right_way_out(path):
-    for part in shop(path).of("print"):
-        seen = trimesh.load(io.BytesIO(written(part)), file_type="stl")
-        assert seen.is_watertight, part.name
-        assert seen.is_winding_consistent, part.name
-        assert seen.body_count == 1, part.name
-        assert seen.volume > 0, part.name
-
-
-@each_job
+@each_torus
 def test_every_vertex_and_chord_middle_of_a_working_edge_is_on_the_nominal_curve(path):
     for part in shop(path).of("print"):
-        seen = trimesh.load(io.BytesIO(written(part)), file_type="stl")
+        seen = mesh(part)
         for dimension in part.dimensions:
             if isinstance(dimension.probe, ArcRadius):
                 ends = floor_edges(seen) - np.array(dimension.probe.centre)
@@ -207,14 +130,6 @@ def test_every_vertex_and_chord_middle_of_a_working_edge_is_on_the_nominal_curve
                 assert swept == pytest.approx(dimension.probe.end - dimension.probe.start, abs=1e-4), (
                     part.name
                 )
-
-
-def floor_edges(mesh: trimesh.Trimesh) -> np.ndarray:
-    """Edges (m, 2, 2) round the faces on z = 0."""
-    floor = mesh.faces[(mesh.vertices[mesh.faces][:, :, 2] == 0).all(axis=1)]
-    edges = np.sort(np.concatenate([floor[:, [0, 1]], floor[:, [1, 2]], floor[:, [2, 0]]]), axis=1)
-    single, counts = np.unique(edges, axis=0, return_counts=True)
-    return mesh.vertices[single[counts == 1]][:, :, :2]
 
 
 def along_arc(ends: np.ndarray, probe: ArcRadius, radius: float) -> tuple[float, float]:
@@ -231,31 +146,17 @@ def along_arc(ends: np.ndarray, probe: ArcRadius, radius: float) -> tuple[float,
 def test_the_demos_meshes_agree_with_exact_solids_in_volume_area_and_bounds():
     pytest.importorskip("cadquery")
     for part in shop(DEMO).of("print"):
-        exact, mesh = solid(part), part_mesh(part, marks=False)
+        exact, own = solid(part), part_mesh(part, marks=False)
         assert exact.isValid(), part.name
-        assert mesh.volume == pytest.approx(exact.Volume(), rel=1e-4), part.name
-        area = np.linalg.norm(mesh.normals, axis=1).sum() / 2
+        assert own.volume == pytest.approx(exact.Volume(), rel=1e-4), part.name
+        area = np.linalg.norm(own.normals, axis=1).sum() / 2
         assert area == pytest.approx(exact.Area(), rel=1e-4), part.name
         box = exact.BoundingBox()
-        assert mesh.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.01), part.name
-        assert mesh.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.01), part.name
+        assert own.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.01), part.name
+        assert own.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.01), part.name
 
 
-@each_job
-def test_drawings_are_clean_and_in_millimetres_and_their_outlines_closed(path):
-    for part in (*shop(path).of("cut"), *shop(path).of("turn")):
-        drawn = document(part)
-        audit = drawn.audit()
-        assert not audit.errors, part.name
-        assert not audit.fixes, part.name
-        assert drawn.header["$INSUNITS"] == 4
-        assert drawn.header["$MEASUREMENT"] == 1
-        cut = [e for e in drawn.modelspace() if e.dxf.layer in ("cut", "drill", "section")]
-        assert len(cut) == 1 + len(part.holes), part.name
-        assert all(e.dxftype() == "CIRCLE" or e.closed for e in cut), part.name
-
-
-@each_job
+@each_torus
 def test_angles_in_the_drawings_are_the_nominal_ones(path):
     checked = 0
     for part in (*shop(path).of("cut"), *shop(path).of("turn")):
@@ -299,8 +200,8 @@ def angle_between(first: np.ndarray, second: np.ndarray) -> float:
     return abs(degrees(atan2(ax * by - ay * bx, ax * bx + ay * by)))
 
 
-@each_job
-def test_arcs_in_the_drawings_are_arcs_with_the_nominal_radius(path):
+@each_torus
+def test_the_radii_and_holes_that_are_stated_are_those_of_the_drawings(path):
     for part in shop(path).parts:
         if part.process == "print":
             continue
@@ -321,29 +222,7 @@ def test_arcs_in_the_drawings_are_arcs_with_the_nominal_radius(path):
                 assert diameters == pytest.approx([dimension.value], abs=1e-4), part.name
 
 
-def bulged(drawn: ezdxf.document.Drawing) -> list[tuple[float, float, float]]:
-    """Centre and radius of each bulged piece."""
-    found = []
-    for line in drawn.modelspace().query("LWPOLYLINE"):
-        rows = line.get_points("xyb")
-        for (x0, y0, bulge), (x1, y1, _) in zip(rows, [*rows[1:], rows[0]], strict=True):
-            if bulge:
-                centre, _, _, radius = ezdxf.math.bulge_to_arc((x0, y0), (x1, y1), bulge)
-                found.append((centre.x, centre.y, radius))
-    return found
-
-
-@each_job
-def test_no_drawing_stands_in_for_an_arc_with_chords(path):
-    """A run of many short chords with small turns would be one."""
-    for part in (*shop(path).of("cut"), *shop(path).of("turn")):
-        for contour in (part.outline, *part.holes):
-            edges = [edge for edge in contour.edges() if not edge.is_arc]
-            assert sum(edge.length < 1.0 for edge in edges) <= 2, part.name
-            assert len(contour) <= 60, part.name
-
-
-@each_job
+@each_torus
 def test_the_gauges_edge_is_the_tube_with_its_stage_and_fit(path):
     plan = shop(path).plan
     form, fit = plan.job.form, plan.job.gauges.fit
@@ -355,7 +234,7 @@ def test_the_gauges_edge_is_the_tube_with_its_stage_and_fit(path):
     assert radii == pytest.approx(wanted)
 
 
-@each_job
+@each_torus
 def test_the_hole_gauge_passes_the_hole_it_is_used_in(path):
     form = shop(path).plan.job.form
     rough_hole = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
@@ -368,7 +247,7 @@ def test_the_hole_gauge_passes_the_hole_it_is_used_in(path):
             assert widest < rough_hole, part.name
 
 
-@each_job
+@each_torus
 def test_retainer_and_channel_sections_match_the_tube(path):
     plan = shop(path).plan
     form = plan.job.form
@@ -384,7 +263,7 @@ def test_retainer_and_channel_sections_match_the_tube(path):
     assert neck.start[0] == pytest.approx(form.major_radius - form.tube_radius - 1.5)
 
 
-@each_job
+@each_torus
 def test_the_check_corner_takes_the_rings_that_come_nearest_to_a_right_angle(path):
     plan = shop(path).plan
     count = plan.check.rings

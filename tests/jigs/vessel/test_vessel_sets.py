@@ -1,0 +1,86 @@
+"""Sets of the vessels in configs/: the same bytes again, measured, and what another wall remakes."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from functools import cache
+
+import pytest
+
+from jigs.jobfile import load
+from jigs.make import Made, make
+from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, VESSELS, each_vessel
+
+
+@pytest.fixture(scope="module")
+def made_once(tmp_path_factory):
+    """The folder into which the set of a job's file was made."""
+
+    @cache
+    def made_once(path):
+        root = tmp_path_factory.mktemp("once")
+        make(load(path), root)
+        return root
+
+    return made_once
+
+
+@each_vessel
+def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(path, made_once, tmp_path):
+    root = made_once(path)
+    again = make(load(path), tmp_path)
+    one, other = (
+        {f.relative_to(at): f.read_bytes() for f in at.rglob("*") if f.is_file()} for at in (root, tmp_path)
+    )
+    assert one == other
+    assert len(again.files) > 40
+    assert make(load(path), root).unchanged
+
+
+@each_vessel
+def test_every_file_measures_what_it_should(path, made_once):
+    manifest = json.loads((made_once(path) / path.stem / "manifest.json").read_text("utf-8"))
+    for entry in manifest["files"]:
+        for found in entry["dimensions"]:
+            if found["measured"] is not None:
+                assert found["measured"] == pytest.approx(found["value"], abs=FILE_TOLERANCE), entry["part"]
+
+
+STAYS = (
+    "coupon", "joint-plate", "stop-stick", "glue-up-board", "ring-truing-face", "outside-gauge", "gauge-rail",
+    "gap-gauge", "calliper-stick",
+)  # fmt: skip
+GOES = ("centring-plate", "inside-gauge", "wall-gauge", "mouth-stick", "mouth-plug-section")
+
+
+@pytest.fixture(scope="module")
+def thicker(made_once, tmp_path_factory) -> Made:
+    """What a make says that finds the same vessel's set with a wall half a millimetre thinner."""
+    folder = tmp_path_factory.mktemp("thicker")
+    for name in ("sorrel.toml", "shed.toml"):
+        shutil.copy(CONFIGS / name, folder)
+    file = folder / "sorrel.toml"
+    shutil.copytree(made_once(VESSELS[0]), folder / "out")
+    text = file.read_text("utf-8")
+    assert "thickness = 7\n" in text
+    file.write_text(text.replace("thickness = 7\n", "thickness = 7.5\n"), "utf-8")
+    return make(load(file), folder / "out")
+
+
+def test_another_wall_remakes_what_depends_on_it_and_nothing_else(thicker):
+    for start in STAYS:
+        assert any(name.startswith(start) for name in thicker.right), start
+        assert not any(name.startswith(start) for name in thicker.remade), start
+    for start in GOES:
+        assert any(name.startswith(start) for name in thicker.remade), start
+        assert not any(name.startswith(start) for name in thicker.right), start
+
+
+def test_another_wall_makes_the_old_inside_gauges_wrong_by_as_much(thicker):
+    wrong = dict(thicker.wrong)
+    for stage in ("stage-1", "stage-2", "finished"):
+        told = next(why for name, why in wrong.items() if name.startswith(f"inside-gauge-{stage}"))
+        out = float(told.partition("out by ")[2].split()[0])
+        assert out >= 0.49, told
+    assert not any(name.startswith("outside-gauge") for name in wrong)
