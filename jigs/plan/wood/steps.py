@@ -85,13 +85,16 @@ class CutLine:
 
 @dataclass(frozen=True)
 class KeptLong:
-    """Strips that end too short to be held again; cutting so many pieces fewer from each keeps it long."""
+    """Strips that end too short to be held again; cutting so many pieces fewer from each keeps it long.
+
+    Where a strip is too short once its first piece is cut, no number of pieces does.
+    """
 
     lot: int
     strips: int
     left: float  # of each, as planned
-    fewer: int  # pieces from each
-    length: float  # that is then left
+    fewer: int | None  # pieces from each
+    length: float  # that is then left; of a strip that no number keeps long, once its first piece is cut
 
 
 @dataclass(frozen=True)

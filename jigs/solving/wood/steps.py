@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import replace
-from math import ceil, cos, degrees
+from math import cos, degrees
 from typing import TypeVar
 
 from geometry.block_rail import WIDTH
 from jigs.job import Job
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import CutLine, KeptLong, Machine, Setting, Step, Work
+from jigs.plan.wood.steps import CutLine, Machine, Setting, Step, Work
 from jigs.plan.wood.stock import WoodClass
 from jigs.solving.layup_jigs import columns_and_rows
 
@@ -207,17 +207,3 @@ def _line(job: Job, lot: Lot, number: int, sanding: float, gauge: float) -> CutL
         each=lot.mean + lot.slant,
         strip=lot.strip_length(lot.wanted),
     )
-
-
-def kept_long(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> tuple[KeptLong, ...]:
-    """Strips whose ends cannot be held safely, and what would keep them long; ends of nothing are none."""
-    least, of_number = job.workshop.stock.least_offcut, {lot.number: lot for lot in lots}
-    found: list[KeptLong] = []
-    for board in (board for of in classes for board in of.boards):
-        for strip in board.strips:
-            if 0.05 <= strip.left < least:
-                each = of_number[strip.lot].mean + of_number[strip.lot].slant
-                fewer = min(strip.pieces, ceil((least - strip.left) / each - 1e-9))
-                strips = board.count * strip.strips
-                found.append(KeptLong(strip.lot, strips, strip.left, fewer, strip.left + fewer * each))
-    return tuple(found)

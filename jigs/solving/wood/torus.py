@@ -15,8 +15,9 @@ from jigs.solving.wood.bought import widened
 from jigs.solving.wood.finish import torus_finish
 from jigs.solving.wood.glue import torus_glue
 from jigs.solving.wood.grain import torus_grain
+from jigs.solving.wood.kept_long import kept_long
 from jigs.solving.wood.routes import torus_routes, tubes_of
-from jigs.solving.wood.steps import cut_lines, kept_long
+from jigs.solving.wood.steps import cut_lines
 from jigs.solving.wood.torus_lots import torus_lots
 from jigs.solving.wood.torus_steps import torus_scraps, torus_steps
 

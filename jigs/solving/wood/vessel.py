@@ -17,7 +17,8 @@ from jigs.solving.wood.bought import widened
 from jigs.solving.wood.finish import vessel_finish
 from jigs.solving.wood.glue import vessel_glue
 from jigs.solving.wood.grain import vessel_grain
-from jigs.solving.wood.steps import cut_lines, kept_long
+from jigs.solving.wood.kept_long import kept_long
+from jigs.solving.wood.steps import cut_lines
 from jigs.solving.wood.vessel_lots import vessel_lots
 from jigs.solving.wood.vessel_steps import vessel_scraps, vessel_steps
 from jigs.vessel_job import VesselJob

@@ -122,19 +122,31 @@ def _left(wood: WoodPlan, of: WoodClass, least: float, unit: Unit) -> Iterator[R
         )
     if narrow := sum(offcut.count for offcut in small if offcut.length >= least):
         yield Row(f"{name}: too narrow to hold safely", narrow, "count")
-    yield from _kept(wood, of, unit)
+    yield from _kept(wood, of, least, unit)
 
 
-def _kept(wood: WoodPlan, of: WoodClass, unit: Unit) -> Iterator[Row]:
+def _kept(wood: WoodPlan, of: WoodClass, least: float, unit: Unit) -> Iterator[Row]:
     """What would leave the ends of strips long enough."""
     ends = [kept for kept in wood.kept_long if kept.lot in of.lots]
-    if ends:
-        fewer = sorted(kept.fewer for kept in ends)
-        length = show_length(min(kept.length for kept in ends), unit)
-        strips, pieces = sum(kept.strips for kept in ends), _range(str(fewer[0]), str(fewer[-1]))
+    if longer := [(kept, kept.fewer) for kept in ends if kept.fewer is not None]:
+        fewer = sorted(fewer for _, fewer in longer)
+        length = show_length(min(kept.length for kept, _ in longer), unit)
+        strips = sum(kept.strips for kept, _ in longer)
+        pieces = (
+            count_text(fewer[-1], "piece") if fewer[0] == fewer[-1] else f"{fewer[0]} to {fewer[-1]} pieces"
+        )
         yield Row(
             f"{_name(of, unit)}: to keep {count_text(strips, 'strip')} long",
-            f"{pieces} pieces fewer from each leaves {length} or more",
+            f"{pieces} fewer from each leaves {length} or more",
+            "text",
+        )
+    if short := [kept for kept in ends if kept.fewer is None]:
+        lengths = [show_length(length, unit) for length in sorted(kept.length for kept in short)]
+        strips = sum(kept.strips for kept in short)
+        yield Row(
+            f"{_name(of, unit)}: {count_text(strips, 'strip')} too short from the start",
+            f"{_range(lengths[0], lengths[-1])} once the first piece is cut, under {show_length(least, unit)}: "
+            "glue on a tail of scrap for the sled's hold-down, or rip from longer boards",
             "text",
         )
 

@@ -1,0 +1,56 @@
+"""Strips that end too short to hold: what keeps them long, and what helps where nothing does."""
+
+import re
+
+import pytest
+
+from jigs.words.wood import wood_sections
+from tests.jigs.wood.whole_jobs import plan_of, torus
+
+
+def kept_rows(plan):
+    (section,) = [of for of in wood_sections(plan) if of.title == "Offcuts"]
+    return {
+        row.name: str(row.value)
+        for row in section.rows
+        if "to keep" in row.name or "from the start" in row.name
+    }
+
+
+def on_boards(length, least=300.0):
+    return torus(more=f"[stock]\nbought_length = {length}\nleast_offcut = {least}\n")
+
+
+@pytest.mark.parametrize("length", [300, 320])
+def test_strips_that_are_short_from_the_start_are_told_what_helps(length):
+    plan = on_boards(length)
+    assert plan.wood.kept_long
+    assert all(kept.fewer is None and kept.length < 300 for kept in plan.wood.kept_long)
+    ((name, value),) = kept_rows(plan).items()
+    assert name.endswith("too short from the start")
+    assert "fewer" not in value
+    assert "hold-down" in value
+    assert "longer boards" in value
+
+
+def test_a_strip_that_is_kept_long_still_gives_a_piece():
+    """On boards of 360 mm it would take all 11 pieces, which is no way to cut them."""
+    told = {length: {kept.fewer for kept in on_boards(length).wood.kept_long} for length in (360, 380)}
+    assert told == {360: {None}, 380: {11}}
+
+
+def test_one_piece_fewer_is_told_in_the_singular():
+    counts = {}
+    for least in (102, 130):
+        plan = on_boards(2000, least)
+        for value in kept_rows(plan).values():
+            counts[plan.wood.kept_long[0].fewer] = re.match(r"[\d to]+ pieces?(?= fewer)", value)[0]
+    assert counts[1] == "1 piece"
+    assert counts[2] == "2 pieces"
+
+
+@pytest.mark.parametrize("name", ["garland", "sorrel", "bowl", "staved"])
+def test_every_strip_that_ends_short_is_counted_in_one_of_the_two(name):
+    plan = plan_of(name)
+    strips = sum(int(re.search(r"(\d+) strips?", row)[1]) for row in kept_rows(plan) if "strip" in row)
+    assert strips == sum(kept.strips for kept in plan.wood.kept_long)
