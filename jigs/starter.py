@@ -90,7 +90,7 @@ def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
 
 
 def _shown_default(key: Key, unit: Unit) -> object:
-    value = key.example if key.default is None else key.default
+    value = key.example if key.default is None else key.default_in(unit)
     if key.kind == "names" and isinstance(value, tuple):
         return value[0]
     if key.kind not in _LENGTHS:

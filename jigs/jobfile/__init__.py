@@ -52,7 +52,7 @@ def _job(source: Source, path: Path) -> AnyJob:
     faults = (*faults, *bandsaw_faults(asked, shed), *shed.faults)
     if faults:
         raise Refused(sorted(faults, key=lambda fault: (fault.file != asked.file, fault.line)))
-    known = {key.path: key.default for key in KEYS} | dict(shed.values) | dict(asked.values)
+    known = {key.path: key.default_in(asked.unit) for key in KEYS} | dict(shed.values) | dict(asked.values)
     return build(known, _head(asked, shed, known, path))
 
 

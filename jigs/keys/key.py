@@ -39,6 +39,7 @@ class Key:
     kind: Kind
     help: str
     default: Value | None = None
+    inch_default: Value | None = None  # in jobs in inches, where it is another
     unset: str = ""  # what happens without it, where `default` is not one value
     example: Value | None = None  # shown where there is no default
     least: float = 0.0
@@ -55,6 +56,10 @@ class Key:
     @property
     def name(self) -> str:
         return self.path.rpartition(".")[2]
+
+    def default_in(self, unit: str) -> Value | None:
+        """What holds in a job in this unit."""
+        return self.inch_default if unit == "in" and self.inch_default is not None else self.default
 
 
 @dataclass(frozen=True)

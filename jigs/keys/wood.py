@@ -20,11 +20,11 @@ WOOD_KEYS: tuple[Key, ...] = (
     Key("stock.sheets", "boards", "offcuts of sheet for cut jigs, each with what it is as its species, thickness, "
         "width, length and count", unset="whole sheets of the cutter's bed",
         example=(Board("birch ply", 12.0, 400.0, 600.0, 1),), most=5000),
-    Key("stock.bought_width", "length", "of a board that can be bought; not stated, it is as wide as a strip asks",
-        150.0, least=20, most=1000),
-    Key("stock.bought_length", "length", "of a board that can be bought; not stated, it is as long as a strip asks",
-        2000.0, least=300, most=5000),
-    Key("stock.planing", "length", "planed off the thickness of a bought board", 3.0, most=20),
+    Key("stock.bought_width", "length", "of a board that can be bought; not stated, it is as wide as a strip asks, at "
+        "least 150 mm, or 6 in in jobs in inches", 150.0, 152.4, least=20, most=1000),
+    Key("stock.bought_length", "length", "of a board that can be bought; not stated, it is as long as a strip asks, at "
+        "least 2 m, or 96 in in jobs in inches", 2000.0, 2438.4, least=300, most=5000),
+    Key("stock.planing", "length", "planed off the thickness of a bought board, at least", 3.0, most=20),
     Key("stock.edge_trim", "length", "off one edge of each board, to begin with a straight one", 5.0, most=50),
     Key("stock.end_trim", "length", "off each end of a board", 20.0, most=200),
     Key("stock.strip_clean_up", "length", "planed off the width of a ripped strip", 1.0, most=10),

@@ -70,7 +70,7 @@ def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
                 "not-enough-boards",
                 f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough",
                 key="stock.boards",
-                remedy=f"buy {board.count} of {_size(job, board)}",
+                remedy=f"buy {board.count} of at least {_size(job, board)}",
                 severity="note",
             )
 

@@ -8,11 +8,12 @@ from math import ceil
 from typing import TypeVar
 
 from jigs.job import Job
+from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.boards import wood_classes
 from jigs.solving.wood.kinds import is_bought, ripped
 
-STEP = 10.0  # mm: boards are sold in no finer steps
+STEP = {"mm": 10.0, "in": MM_PER_INCH}  # mm: boards are sold in no finer steps
 
 AnyJob = TypeVar("AnyJob", bound=Job)
 
@@ -42,4 +43,5 @@ def _short(job: Job, lots: Sequence[Lot]) -> list[Lot]:
 def _least(job: Job, key: str, size: float, needed: float) -> float:
     if key in job.places or needed <= size:
         return size
-    return ceil(needed / STEP) * STEP
+    step = STEP[job.unit]
+    return ceil(needed / step) * step

@@ -8,11 +8,13 @@ from math import ceil, inf
 
 from jigs.job import Job
 from jigs.job_wood import Board
+from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import suits
 
 MOST_LENGTHS = 6  # that a board is crosscut into
 WORTH_IT = 0.95  # of the board, that a further crosscut has to bring it down to
+ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
 TINY = 1e-9
 
 
@@ -51,6 +53,12 @@ def ripped(job: Job, lot: Lot) -> float:
     return lot.width + job.workshop.stock.strip_clean_up
 
 
+def rough_thickness(job: Job, planed: float) -> float:
+    """Of a bought board, at least: as planed and what planing takes, rounded up."""
+    step = ROUGH_STEP[job.unit]
+    return ceil((planed + job.workshop.stock.planing) / step - TINY) * step
+
+
 def is_bought(job: Job, lot: Lot) -> bool:
     """Whether a board that can be bought is wide and long enough for a lot."""
     return bought_is_wide(job, lot) and bought_is_long(job, lot)
@@ -70,7 +78,7 @@ def bought_is_long(job: Job, lot: Lot) -> bool:
 def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
     """Boards that can be bought for these lots, which are of one wood and one thickness."""
     stock = job.workshop.stock
-    thickness = lots[0].thickness + stock.planing
+    thickness = rough_thickness(job, lots[0].thickness)
     return _kind(job, lots, (thickness, stock.bought_width, stock.bought_length), None)
 
 

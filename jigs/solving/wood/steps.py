@@ -14,6 +14,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine, Machine, Setting, Step, Work
 from jigs.plan.wood.stock import WoodClass
 from jigs.solving.layup_jigs import columns_and_rows
+from jigs.solving.wood.kinds import rough_thickness
 
 T = TypeVar("T")
 K = TypeVar("K", bound=Hashable)
@@ -202,7 +203,7 @@ def _line(job: Job, lot: Lot, number: int, sanding: float, gauge: float) -> CutL
         width=lot.width - off_width,
         longer=lot.longer - off,
         shorter=max(0.0, lot.shorter - off),
-        rough_thickness=lot.thickness + job.workshop.stock.planing,
+        rough_thickness=rough_thickness(job, lot.thickness),
         rough_width=lot.width + job.workshop.stock.strip_clean_up,
         each=lot.mean + lot.slant,
         strip=lot.strip_length(lot.wanted),

@@ -61,7 +61,7 @@ def _taken(board: BoardsTaken, unit: Unit) -> str:
     cross = f", crosscut to {count_text(sawn, 'length')}" if board.lengths > 1 else ""
     if board.lengths > 1 and board.over:
         cross += f"; {show_length(board.over_length, unit)} of the last stays in one piece"
-    return f"{count_text(board.count, 'board')} of {size}{cross}"
+    return f"{count_text(board.count, 'board')} of {'at least ' if board.bought else ''}{size}{cross}"
 
 
 def _ripped(wood: WoodPlan, board: BoardCut, unit: Unit) -> str:

@@ -162,7 +162,7 @@ def _taken(of: WoodClass) -> list[Record]:
             "thickness_mm": board.thickness,
             "width_mm": board.width,
             "length_mm": board.length,
-            "note": "buy" if board.bought else "at hand",
+            "note": "buy, at least so large" if board.bought else "at hand",
         }
         for board in of.taken
     ]

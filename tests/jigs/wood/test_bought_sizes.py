@@ -1,0 +1,66 @@
+"""Sizes of boards to buy: those that boards are sold in, by the job's unit."""
+
+from dataclasses import replace
+
+import pytest
+
+from jigs.jobfile import load, parse
+from jigs.solve import solve
+from jigs.solving.wood.bought import widened
+from jigs.words.wood import wood_sections
+from tests.jigs.wood.whole_jobs import TORI, VESSELS, plan_of
+from tests.jigs.wood.wood_jobs import torus_text
+
+INCH = 25.4
+each = pytest.mark.parametrize("name", [*TORI, *VESSELS])
+STEPS = {"mm": (0.5, 10.0), "in": (INCH / 16, INCH)}  # of thickness, and of width and length
+
+
+def whole(size, step):
+    return abs(size / step - round(size / step)) < 1e-9
+
+
+@each
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_boards_are_bought_in_whole_sizes_and_at_least_so_thick(name, unit):
+    plan = plan_of(name, unit)
+    thick, across = STEPS[unit]
+    for of in plan.wood.classes:
+        for taken in (taken for taken in of.taken if taken.bought):
+            assert whole(taken.thickness, thick)
+            assert whole(taken.width, across)
+            assert whole(taken.length, across)
+            assert 0 <= taken.thickness - of.thickness - plan.job.workshop.stock.planing + 1e-6 < thick + 2e-6
+
+
+@pytest.mark.parametrize(("unit", "size"), [("mm", "150.0 mm x 2000.0 mm"), ("in", "6 in x 96 in")])
+def test_what_is_told_to_be_bought_is_so_large_at_least(unit, size):
+    rows = [row for of in wood_sections(plan_of("staves", unit)) for row in of.rows]
+    (told,) = [str(row.value) for row in rows if row.name.endswith("to buy")]
+    assert " of at least " in told
+    assert size in told
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_stated_size_is_taken_as_it_is_stated(unit):
+    stated = '[stock]\nbought_width = "171 mm"\nbought_length = "1717 mm"\n'
+    (of,) = solve(parse(torus_text(more=stated, unit=unit), "loop.toml")).wood.classes
+    assert {(round(taken.width, 6), round(taken.length, 6)) for taken in of.taken} == {(171.0, 1717.0)}
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_boards_are_widened_and_lengthened_in_whole_steps(unit):
+    plan = plan_of("platter", unit)
+    stock, step = plan.job.workshop.stock, STEPS[unit][1]
+    larger = widened(plan.job, [replace(lot, width=333.0, held=3000.0) for lot in plan.wood.lots])
+    for key in ("bought_width", "bought_length"):
+        assert getattr(larger.workshop.stock, key) > getattr(stock, key)
+        assert whole(getattr(larger.workshop.stock, key), step)
+
+
+def test_a_workshop_in_mm_does_not_make_a_job_in_inches_buy_in_mm(tmp_path):
+    (tmp_path / "shed.toml").write_text('unit = "mm"\n[saw]\nkerf = 2.8\n')
+    job = tmp_path / "loop.toml"
+    job.write_text(torus_text(unit="in").replace('unit = "in"\n', 'unit = "in"\nworkshop_file = "shed"\n'))
+    stock = load(job).workshop.stock
+    assert (stock.bought_width, stock.bought_length) == pytest.approx((6 * INCH, 96 * INCH))
