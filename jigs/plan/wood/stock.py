@@ -104,8 +104,6 @@ class WoodClass:
     by: Solver
     area: float  # mm2
     first_fit: float  # the area that first fit would use; infinite where it finds no way
-    bought_area: float  # of `area`, from bought boards
-    first_fit_bought: float
     bound: float  # no plan uses less
     offcuts: tuple[Offcut, ...]
     volumes: Volumes

@@ -73,13 +73,9 @@ class _Packed:
     by: Solver
     bound: float
 
-    def area(self, patterns: Sequence[Pattern], bought: bool = False) -> float:
-        """Of all lengths that are sawn, or of the bought ones."""
-        return sum(
-            self.kinds[pattern.stock].area * pattern.times
-            for pattern in patterns
-            if self.kinds[pattern.stock].bought or not bought
-        )
+    def area(self, patterns: Sequence[Pattern]) -> float:
+        """Of all lengths that are sawn."""
+        return sum(self.kinds[pattern.stock].area * pattern.times for pattern in patterns)
 
 
 def _solve(job: Job, alike: Sequence[Lot], at_hand: AtHand) -> tuple[WoodClass | None, list[Shortage]]:
@@ -198,8 +194,6 @@ def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:
         by=packed.by,
         area=packed.area(packed.patterns),
         first_fit=inf if packed.greedy is None else packed.area(packed.greedy),
-        bought_area=packed.area(packed.patterns, bought=True),
-        first_fit_bought=inf if packed.greedy is None else packed.area(packed.greedy, bought=True),
         bound=packed.bound,
         offcuts=left,
         volumes=volumes(job, lots, boards, taken, left),
