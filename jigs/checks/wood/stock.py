@@ -5,26 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.checks.nearest import at_least
+from jigs.checks.wood.unused import unused_findings
 from jigs.findings import Finding
 from jigs.job import Job
 from jigs.keys import KEYS
 from jigs.lengths import show_length
+from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardsTaken, Shortage, WoodClass
-from jigs.solving.wood.at_hand import SAME, sized, suitable
+from jigs.solving.wood.at_hand import MEASURED, suitable
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
+SHOWN = 0.005  # mm: less is not seen in a length as it is told
 
 
 def stock_findings(
-    job: Job, classes: Sequence[WoodClass], shortages: Sequence[Shortage]
+    job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass], shortages: Sequence[Shortage]
 ) -> Iterator[Finding]:
-    """Refusals for pieces that no board gives, a warning for boards left out, notes on what is bought besides."""
+    """Refusals for pieces that no board gives, notes on boards that are not used, on what is bought besides, and on
+    boards that are planed down or count as a hair more than they are."""
     for lacking in dict.fromkeys(shortage.lacking for shortage in shortages):
         yield _too_small(job, [shortage for shortage in shortages if shortage.lacking == lacking])
-    yield from _left_out(job, classes)
+    yield from unused_findings(job, lots)
     for found in classes:
         yield from _not_enough(job, found)
         yield from _thicker(job, found)
+        yield from _hair_under(job, found)
 
 
 def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
@@ -44,22 +49,6 @@ def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
     return job.finding(f"board-too-{'narrow' if wide else 'short'}", message, key=key, remedy=remedy)
 
 
-def _left_out(job: Job, classes: Sequence[WoodClass]) -> Iterator[Finding]:
-    """Each once, though it may suit several thicknesses."""
-    boards = (board for found in classes for board in suitable(job, found.species, found.thickness))
-    for board in dict.fromkeys(boards):
-        if board not in sized([board]):
-            lacking = " and ".join(name for name in ("width", "length") if getattr(board, name) is None)
-            yield job.finding(
-                "board-without-size",
-                f"{board.count} of {_wood(job, board.species, board.thickness)} left out: without {lacking} no "
-                "strips can be planned from them",
-                key="stock.boards",
-                remedy=f"give their {lacking}",
-                severity="warning",
-            )
-
-
 def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
     """Only where some are at hand: with none, all are bought."""
     if not suitable(job, found.species, found.thickness):
@@ -77,12 +66,31 @@ def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
 
 def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
     for board in found.taken:
-        if not board.bought and board.thickness > found.thickness + SAME:
+        if not board.bought and board.thickness > found.thickness + MEASURED:
             yield job.finding(
                 "thicker-boards",
                 f"{board.count} of {_size(job, board)} {found.species} planed to "
                 f"{show_length(found.thickness, job.unit)}",
                 key="stock.boards",
+                severity="note",
+            )
+
+
+def _hair_under(job: Job, found: WoodClass) -> Iterator[Finding]:
+    """Boards that count as of a size that they are not quite."""
+    for board in found.taken:
+        under = [
+            (name, hair, faces)
+            for name, hair, faces in (("thin", board.thin, "faces"), ("narrow", board.narrow, "edges"))
+            if hair >= SHOWN
+        ]
+        if under:
+            hairs = " and ".join(f"{show_length(hair, job.unit)} too {name}" for name, hair, _ in under)
+            yield job.finding(
+                "board-hair-under",
+                f"{board.count} of {_size(job, board)} {found.species} taken though {hairs}",
+                key="stock.boards",
+                remedy=f"leave their {' and '.join(faces for _, _, faces in under)} as they are, or measure them again",
                 severity="note",
             )
 

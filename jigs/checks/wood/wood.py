@@ -14,6 +14,6 @@ from jigs.plan.wood.whole import WoodPlan
 
 def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     """What the boards do not give, and joints that will not hold."""
-    yield from stock_findings(job, wood.classes, wood.shortages)
+    yield from stock_findings(job, wood.lots, wood.classes, wood.shortages)
     yield from name_findings(job, wood)
     yield from grain_findings(job, wood.grain, wood.glue)

@@ -23,9 +23,9 @@ class StripCut:
 
 @dataclass(frozen=True)
 class BoardCut:
-    """Lengths of board of one size that are sawn alike."""
+    """Lengths of board of one size that are sawn alike; a hair under a size they count as of it."""
 
-    thickness: float  # as they are
+    thickness: float  # before they are planed
     width: float
     length: float  # between trimmed ends, as crosscut
     bought: bool
@@ -38,7 +38,8 @@ class BoardCut:
 @dataclass(frozen=True)
 class BoardsTaken:
     """Whole boards of one size that are used: each is crosscut into so many equal lengths, of which some are
-    sawn and the rest, `over` of the last board, stay as they are."""
+    sawn and the rest, `over` of the last board, stay as they are. Boards at hand a hair under a size count as of
+    it, for they are not measured finer."""
 
     thickness: float  # as they are
     width: float
@@ -48,6 +49,13 @@ class BoardsTaken:
     lengths: int  # that each is crosscut into; 1: it is only trimmed
     over: int  # lengths of the last that are not needed: they stay in one piece
     over_length: float  # of this piece; 0 where there is none
+    thin: float = 0.0  # that they are under the thickness they count as
+    narrow: float = 0.0
+
+    @property
+    def section(self) -> float:
+        """Across one board, as it counts, mm2."""
+        return (self.width + self.narrow) * (self.thickness + self.thin)
 
 
 @dataclass(frozen=True)

@@ -2,19 +2,46 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from jigs.job import Job
 from jigs.job_wood import Board
 
 OVER = 3.0  # mm that a board at hand may be thicker still than one that is bought: common practice, no source
-SAME = 0.01  # mm
+MEASURED = 0.1  # mm to which boards are measured: so much under a size one counts as of it; common practice, no source
+TINY = 1e-9
 
 
-def suits(job: Job, board: Board, species: str, thickness: float) -> bool:
-    """Whether a board at hand is of this wood and can be planed to this thickness without much waste."""
+@dataclass(frozen=True)
+class InStock:
+    """Boards of one size that are there."""
+
+    species: str
+    thickness: float
+    width: float
+    length: float
+
+
+def in_stock(job: Job) -> Counter[InStock]:
+    """Boards at hand whose sizes are known, and how many there are of each."""
+    found: Counter[InStock] = Counter()
+    for board in job.workshop.stock.boards:
+        if board.width is not None and board.length is not None:
+            found[InStock(board.species, board.thickness, board.width, board.length)] += board.count
+    return found
+
+
+def suits(job: Job, board: Board | InStock, species: str, thickness: float) -> bool:
+    """Whether a board is of this wood and as thick, or can be planed to this thickness without much waste."""
     over = board.thickness - thickness
-    return board.species == species and -SAME <= over <= job.workshop.stock.planing + OVER
+    return board.species == species and -MEASURED - TINY <= over <= most_over(job) + TINY
+
+
+def most_over(job: Job) -> float:
+    """What is planed off at most."""
+    return job.workshop.stock.planing + OVER
 
 
 def suitable(job: Job, species: str, thickness: float) -> tuple[Board, ...]:

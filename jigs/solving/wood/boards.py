@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil, inf
 
 from geometry.cutting_patterns import ROUNDING
 from geometry.cutting_stock import NotEnough, Pattern, StockSize, first_fit, pack
 from jigs.job import Job
-from jigs.job_wood import Board
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, Solver, WoodClass
-from jigs.solving.wood.at_hand import SAME
+from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, in_stock
 from jigs.solving.wood.kinds import (
-    TINY,
     Kind,
     bought_is_long,
     bought_is_wide,
@@ -28,7 +26,7 @@ from jigs.solving.wood.kinds import (
 from jigs.solving.wood.sawn import board_cuts, sawn_lengths
 from jigs.solving.wood.volumes import boards_taken, offcuts, volumes
 
-AtHand = Counter[Board]  # each with a count of 1
+AtHand = Counter[InStock]
 
 
 def wood_classes(job: Job, lots: Sequence[Lot]) -> tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]:
@@ -36,9 +34,7 @@ def wood_classes(job: Job, lots: Sequence[Lot]) -> tuple[tuple[WoodClass, ...], 
 
     The thickest choose first: boards that serve them may serve thinner ones too.
     """
-    at_hand: AtHand = Counter()
-    for board in job.workshop.stock.boards:
-        at_hand[replace(board, count=1)] += board.count
+    at_hand = in_stock(job)
     classes, lacking = list[WoodClass](), list[Shortage]()
     for alike in sorted(_alike(lots), key=lambda alike: -alike[0].thickness):
         found, short = _solve(job, alike, at_hand)
@@ -60,7 +56,7 @@ def _alike(lots: Sequence[Lot]) -> list[list[Lot]]:
 def _take(at_hand: AtHand, found: WoodClass) -> None:
     for taken in found.taken:
         if not taken.bought:
-            at_hand[Board(found.species, taken.thickness, taken.width, taken.length, 1)] -= taken.count
+            at_hand[InStock(found.species, taken.thickness, taken.width, taken.length)] -= taken.count
 
 
 @dataclass(frozen=True)
@@ -107,7 +103,7 @@ def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
 def _packed(job: Job, lots: Sequence[Lot], at_hand: AtHand) -> _Packed | None:
     """Boards as thick as planed, then all at hand, then bought ones besides: the first that are enough."""
     hand = hand_kinds(job, lots, at_hand)
-    near = [kind for kind in hand if kind.thickness <= lots[0].thickness + SAME]
+    near = [kind for kind in hand if kind.thickness <= lots[0].thickness + MEASURED]
     for kinds in filter(None, dict.fromkeys((tuple(near), tuple(hand), (*hand, bought_kind(job, lots))))):
         try:
             return _pack(job, lots, kinds)

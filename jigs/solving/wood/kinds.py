@@ -7,15 +7,13 @@ from dataclasses import dataclass, replace
 from math import ceil, inf
 
 from jigs.job import Job
-from jigs.job_wood import Board
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot
-from jigs.solving.wood.at_hand import suits
+from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, suits
 
 MOST_LENGTHS = 6  # that a board is crosscut into
 WORTH_IT = 0.95  # of the board, that a further crosscut has to bring it down to
 ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
-TINY = 1e-9
 
 
 @dataclass(frozen=True)
@@ -23,19 +21,23 @@ class Kind:
     """Boards of one size, each crosscut into `lengths`; `room` is the width for strips and the kerfs between.
 
     `yields` says how many pieces of each lot a strip gives, 0 where none can be ripped. Of a ready strip `room`
-    is that of its one lot.
+    is that of its one lot. Sizes are those that it counts as: what it is a hair under is not known so finely.
     """
 
     thickness: float
     width: float
     length: float
-    bought: bool
+    source: InStock | None  # None: bought
     boards: int | None  # None: as many as are asked for
     lengths: int
     section: float  # length between trimmed ends, as crosscut
     room: float
     yields: tuple[int, ...]
     ready: bool = False
+
+    @property
+    def bought(self) -> bool:
+        return self.source is None
 
     @property
     def area(self) -> float:
@@ -79,57 +81,62 @@ def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
     """Boards that can be bought for these lots, which are of one wood and one thickness."""
     stock = job.workshop.stock
     thickness = rough_thickness(job, lots[0].thickness)
-    return _kind(job, lots, (thickness, stock.bought_width, stock.bought_length), None)
+    return _kind(job, lots, (thickness, stock.bought_width, stock.bought_length), None, None)
 
 
-def hand_kinds(job: Job, lots: Sequence[Lot], at_hand: Mapping[Board, int]) -> list[Kind]:
-    """Boards at hand that suit these lots and give any of them, the nearest in thickness first.
+def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
+    """Boards that are there, suit these lots and give any of them, the nearest in thickness first.
 
     Of a board that is just as wide as a strip of a lot, so many as the lot asks for are taken as they are.
     """
     lot, found, wanted = lots[0], list[Kind](), [lot.wanted for lot in lots]
-    for board, count in at_hand.items():
-        if suits(job, board, lot.species, lot.thickness) and board.width and board.length and count:
-            size = (board.thickness, board.width, board.length)
-            ready = _ready(job, lots, size, count, wanted)
+    for board, count in there.items():
+        if suits(job, board, lot.species, lot.thickness) and count > 0:
+            ready = _ready(job, lots, board, count, wanted)
             if ready is not None and ready.boards:
                 found.append(ready)
                 count -= ready.boards
-            found.append(_kind(job, lots, size, count))
+            size = (max(board.thickness, lot.thickness), board.width, board.length)
+            found.append(_kind(job, lots, size, board, count))
     usable = [kind for kind in found if kind.boards and any(kind.yields)]
     return sorted(usable, key=lambda kind: (kind.thickness, not kind.ready))
 
 
-def _kind(job: Job, lots: Sequence[Lot], size: tuple[float, float, float], boards: int | None) -> Kind:
+def _kind(
+    job: Job,
+    lots: Sequence[Lot],
+    size: tuple[float, float, float],
+    source: InStock | None,
+    boards: int | None,
+) -> Kind:
     thickness, width, length = size
     room = width - job.workshop.stock.edge_trim
     fits = [ripped(job, lot) <= room + TINY for lot in lots]
     lengths = _lengths(job, [lot for lot, fit in zip(lots, fits, strict=True) if fit], length)
     section = _section(job, length, lengths)
     yields = tuple(lot.pieces_in(section) if fit else 0 for lot, fit in zip(lots, fits, strict=True))
-    return Kind(thickness, width, length, boards is None, boards, lengths, section, room, yields)
+    return Kind(thickness, width, length, source, boards, lengths, section, room, yields)
 
 
-def _ready(
-    job: Job, lots: Sequence[Lot], size: tuple[float, float, float], count: int, wanted: list[int]
-) -> Kind | None:
+def _ready(job: Job, lots: Sequence[Lot], board: InStock, count: int, wanted: list[int]) -> Kind | None:
     """The board as a strip of the widest lot it is wide enough for, if it is too narrow to be ripped to it.
 
     Takes what these strips give off `wanted`.
     """
-    thickness, width, length = size
-    wide = [k for k, lot in enumerate(lots) if lot.width <= width]
+    wide = [k for k, lot in enumerate(lots) if lot.width <= board.width + MEASURED + TINY]
     if not wide:
         return None
-    best = max(wide, key=lambda k: lots[k].width)
-    lot, section = lots[best], _section(job, length, 1)
+    best = max(wide, key=lambda k: (lots[k].width <= board.width, lots[k].width))
+    lot, section = lots[best], _section(job, board.length, 1)
+    thickness, width = max(board.thickness, lot.thickness), max(board.width, lot.width)
     pieces = lot.pieces_in(section)
     if ripped(job, lot) + job.workshop.stock.edge_trim <= width + TINY or not pieces:
         return None
     boards = min(count, ceil(wanted[best] / pieces))
     wanted[best] -= min(wanted[best], boards * pieces)
     yields = tuple(pieces if k == best else 0 for k in range(len(lots)))
-    return Kind(thickness, width, length, False, boards, 1, section, ripped(job, lot), yields, ready=True)
+    room = ripped(job, lot)
+    return Kind(thickness, width, board.length, board, boards, 1, section, room, yields, ready=True)
 
 
 def _section(job: Job, length: float, lengths: int) -> float:

@@ -20,6 +20,7 @@ from jigs.solving.wood.sawn import Sawn, is_kept
 NOTHING = 1e-9  # mm
 
 Strips = Sequence[tuple[StripCut, Lot]]
+Size = tuple[float, float, float]  # width, length and thickness
 
 
 def boards_taken(job: Job, sawn: Sequence[Sawn]) -> tuple[BoardsTaken, ...]:
@@ -31,14 +32,28 @@ def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
     count = ceil(used / kind.lengths)
     over = count * kind.lengths - used
     rest = over * kind.section + (over - 1) * job.workshop.saw.kerf if over else 0.0
-    return BoardsTaken(kind.thickness, kind.width, kind.length, kind.bought, count, kind.lengths, over, rest)
+    thickness, width = kind.thickness, kind.width
+    if kind.source is not None:
+        thickness, width = kind.source.thickness, kind.source.width
+    return BoardsTaken(
+        thickness=thickness,
+        width=width,
+        length=kind.length,
+        bought=kind.bought,
+        count=count,
+        lengths=kind.lengths,
+        over=over,
+        over_length=rest,
+        thin=kind.thickness - thickness,
+        narrow=kind.width - width,
+    )
 
 
 def offcuts(
     job: Job, lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
 ) -> tuple[Offcut, ...]:
     """What is left of boards, lengths and strips, sizes alike together, the largest first."""
-    found: Counter[tuple[float, float, float]] = Counter()
+    found: Counter[Size] = Counter()
     for size, count in _left(lots, boards, taken):
         if min(size) > NOTHING:
             found[size] += count
@@ -48,11 +63,11 @@ def offcuts(
 
 def _left(
     lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
-) -> Iterator[tuple[tuple[float, float, float], int]]:
-    """Width, length and thickness of every offcut, and how many there are of each."""
+) -> Iterator[tuple[Size, int]]:
+    """The size of every offcut, and how many there are of each."""
     thickness, by_number = lots[0].thickness, {lot.number: lot for lot in lots}
     for whole in taken:
-        yield (whole.width, whole.over_length, whole.thickness), 1
+        yield (whole.width, whole.over_length, whole.thickness + whole.thin), 1
     for board in boards:
         yield (board.left, board.length, thickness), board.count
         for cut in board.strips:
@@ -75,7 +90,7 @@ def volumes(
         (board, [(s, lot) for s in board.strips for lot in lots if lot.number == s.lot]) for board in boards
     ]
     return Volumes(
-        stock=sum(whole.count * whole.width * whole.length * whole.thickness for whole in taken),
+        stock=sum(whole.count * whole.section * whole.length for whole in taken),
         pieces=sum(lot.count * lot.volume for lot in lots),
         spares=sum(lot.spares * lot.volume for lot in lots),
         more=sum((cut[lot.number] - lot.wanted) * lot.volume for lot in lots),
@@ -89,15 +104,12 @@ def volumes(
 
 def _crosscut(job: Job, taken: Sequence[BoardsTaken]) -> float:
     """Between the lengths of a board, but for those that stay in one piece."""
-    cuts = (
-        (whole.count * (whole.lengths - 1) - max(0, whole.over - 1)) * whole.width * whole.thickness
-        for whole in taken
-    )
+    cuts = ((whole.count * (whole.lengths - 1) - max(0, whole.over - 1)) * whole.section for whole in taken)
     return job.workshop.saw.kerf * sum(cuts)
 
 
 def _ends(job: Job, taken: Sequence[BoardsTaken]) -> float:
-    return 2 * job.workshop.stock.end_trim * sum(w.count * w.width * w.thickness for w in taken)
+    return 2 * job.workshop.stock.end_trim * sum(whole.count * whole.section for whole in taken)
 
 
 def _ripping(job: Job, board: BoardCut, strips: Strips) -> float:

@@ -57,10 +57,10 @@ def covers(parts: list[Polygon], whole: Polygon) -> None:
 
 def _whole(found: Tally, taken: BoardsTaken) -> None:
     """The ends off, and crosscut into lengths; the last board only as far as its lengths are wanted."""
-    stock, kerf, width = found.job.workshop.stock, found.job.workshop.saw.kerf, taken.width
+    stock, kerf, width = found.job.workshop.stock, found.job.workshop.saw.kerf, taken.width + taken.narrow
     end, length = stock.end_trim, taken.length
     section = (length - 2 * end - (taken.lengths - 1) * kerf) / taken.lengths
-    board = box(0, 0, length, width)
+    board, thick = box(0, 0, length, width), taken.thickness + taken.thin
     for number in range(taken.count):
         used = taken.lengths - (taken.over if number == taken.count - 1 else 0)
         ends = [box(0, 0, end, width), box(length - end, 0, length, width)]
@@ -73,11 +73,11 @@ def _whole(found: Tally, taken: BoardsTaken) -> None:
                 x += kerf
         rest = box(x, 0, max(x, length - end), width)
         covers([*ends, *lengths, *cuts, *([rest] if rest.area > 1e-6 else [])], board)
-        found.add("stock", board.area, taken.thickness, 1)
-        found.add("trimmed", sum(part.area for part in ends), taken.thickness, 1)
-        found.add("kerf", sum(part.area for part in cuts), taken.thickness, 1)
+        found.add("stock", board.area, thick, 1)
+        found.add("trimmed", sum(part.area for part in ends), thick, 1)
+        found.add("kerf", sum(part.area for part in cuts), thick, 1)
         if used < taken.lengths:
-            found.offcut(width, length - end - x, taken.thickness, 1)
+            found.offcut(width, length - end - x, thick, 1)
 
 
 def _length(found: Tally, board: BoardCut) -> None:

@@ -69,7 +69,7 @@ Stocked = tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]
 def stocked(job: Job, lots: tuple[Lot, ...]) -> tuple[tuple[WoodClass, ...], list[Finding]]:
     """The plan of the boards, and what is found about it."""
     classes, shortages = wood_classes(job, lots)
-    return classes, list(stock_findings(job, classes, shortages))
+    return classes, list(stock_findings(job, lots, classes, shortages))
 
 
 def with_stock(job: Job, **changes: object) -> Job:
