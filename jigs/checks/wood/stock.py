@@ -66,7 +66,8 @@ def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
 
 def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
     for board in found.taken:
-        if not board.bought and board.thickness > found.thickness + MEASURED:
+        listed = not board.bought and board.rest_of is None
+        if listed and board.thickness > found.thickness + MEASURED:
             yield job.finding(
                 "thicker-boards",
                 f"{board.count} of {_size(job, board)} {found.species} planed to "

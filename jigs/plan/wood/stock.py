@@ -49,6 +49,7 @@ class BoardsTaken:
     lengths: int  # that each is crosscut into; 1: it is only trimmed
     over: int  # lengths of the last that are not needed: they stay in one piece
     over_length: float  # of this piece; 0 where there is none
+    rest_of: float | None = None  # left of boards for thicker strips: the planed thickness of these
     thin: float = 0.0  # that they are under the thickness they count as
     narrow: float = 0.0
 
@@ -76,9 +77,12 @@ class Offcut:
 
 @dataclass(frozen=True)
 class Volumes:
-    """Where the wood of the boards taken goes, mm3: all but `stock` and `kept` sum to it."""
+    """Where the wood of the boards taken goes, mm3: all but `stock` and `kept` sum to it.
 
-    stock: float
+    Rests that thinner strips are sawn from are in their stock alone: over all classes no wood counts twice.
+    """
+
+    stock: float  # without those rests
     pieces: float  # of the finished work, as cut
     spares: float  # asked for
     more: float  # pieces that the last strips give beyond these
@@ -100,8 +104,10 @@ class WoodClass:
     """Boards of one wood and one planed thickness: the lots sawn from them, and how.
 
     `area`, `first_fit` and `bound` are of the lengths of board that are sawn, whole width and whole length,
-    ends included. Boards at hand are taken before any is bought: of two plans the one that buys less is the
-    better, then the one of less area. `bound` holds for every plan of strips as long as these lengths.
+    ends included, with what was there when its turn came: thicker classes of its wood choose first, and their rests
+    are there too where that saves boards to buy. Boards that are there are taken before any is bought: of two plans
+    the one that buys less is the better, then the one of less area. `bound` holds for every plan of strips as long
+    as these lengths.
     """
 
     species: str
@@ -115,6 +121,7 @@ class WoodClass:
     bound: float  # no plan uses less
     offcuts: tuple[Offcut, ...]
     volumes: Volumes
+    passed_on: tuple[Offcut, ...] = ()  # not among `offcuts`: thinner strips of this wood are sawn from them
 
 
 @dataclass(frozen=True)

@@ -16,12 +16,13 @@ TINY = 1e-9
 
 @dataclass(frozen=True)
 class InStock:
-    """Boards of one size that are there."""
+    """Boards of one size that are there: at hand, or left of boards for thicker strips of the same wood."""
 
     species: str
     thickness: float
     width: float
     length: float
+    rest_of: float | None = None  # the planed thickness of those strips
 
 
 def in_stock(job: Job) -> Counter[InStock]:
@@ -34,8 +35,12 @@ def in_stock(job: Job) -> Counter[InStock]:
 
 
 def suits(job: Job, board: Board | InStock, species: str, thickness: float) -> bool:
-    """Whether a board is of this wood and as thick, or can be planed to this thickness without much waste."""
-    over = board.thickness - thickness
+    """Whether a board is of this wood and as thick, or can be planed to this thickness without much waste.
+
+    A rest that is not planed yet suits what it would suit planed like the others.
+    """
+    rest_of = board.rest_of if isinstance(board, InStock) else None
+    over = (board.thickness if rest_of is None else rest_of) - thickness
     return board.species == species and -MEASURED - TINY <= over <= most_over(job) + TINY
 
 

@@ -23,40 +23,78 @@ from jigs.solving.wood.kinds import (
     relaxed,
     ripped,
 )
+from jigs.solving.wood.rests import rests, settled
 from jigs.solving.wood.sawn import board_cuts, sawn_lengths
 from jigs.solving.wood.volumes import boards_taken, offcuts, volumes
 
-AtHand = Counter[InStock]
+Stock = Counter[InStock]
+
+
+@dataclass(frozen=True)
+class _Planned:
+    """Classes of one wood, and what no board is large enough for."""
+
+    classes: tuple[WoodClass, ...]
+    lacking: tuple[Shortage, ...]
+
+    @property
+    def cost(self) -> tuple[int, int]:
+        return len(self.lacking), sum(_boards_bought(of) for of in self.classes)
 
 
 def wood_classes(job: Job, lots: Sequence[Lot]) -> tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]:
-    """The plan for each wood and planed thickness, and what no board is large enough for.
+    """The plan for each wood and planed thickness, and what no board is large enough for."""
+    planned = [_wood(job, [lot for lot in lots if lot.species == name]) for name in _woods(lots)]
+    classes = [of for wood in planned for of in wood.classes]
+    lacking = tuple(short for wood in planned for short in wood.lacking)
+    return tuple(sorted(classes, key=lambda of: of.lots)), lacking
 
-    The thickest choose first: boards that serve them may serve thinner ones too.
-    """
-    at_hand = in_stock(job)
-    classes, lacking = list[WoodClass](), list[Shortage]()
+
+def _woods(lots: Sequence[Lot]) -> list[str]:
+    return list(dict.fromkeys(lot.species for lot in lots))
+
+
+def _wood(job: Job, lots: Sequence[Lot]) -> _Planned:
+    """Rests of the boards for thicker strips are sawn where that saves boards to buy."""
+    alone = _planned(job, lots, with_rests=False)
+    if alone.lacking or any(_boards_bought(of) for of in alone.classes[1:]):
+        return min(alone, _planned(job, lots, with_rests=True), key=lambda planned: planned.cost)
+    return alone
+
+
+def _planned(job: Job, lots: Sequence[Lot], with_rests: bool) -> _Planned:
+    """The thickest choose first: boards that serve them may serve thinner ones too."""
+    there, classes, lacking = in_stock(job), list[WoodClass](), list[Shortage]()
     for alike in sorted(_alike(lots), key=lambda alike: -alike[0].thickness):
-        found, short = _solve(job, alike, at_hand)
+        found, short = _solve(job, alike, there)
         lacking += short
         if found is not None:
             classes.append(found)
-            _take(at_hand, found)
-    return tuple(sorted(classes, key=lambda found: found.lots)), tuple(lacking)
+            there.subtract(_used(found))
+            there.update(rests(job, found) if with_rests else ())
+    return _Planned(tuple(settled(classes)), tuple(lacking))
 
 
 def _alike(lots: Sequence[Lot]) -> list[list[Lot]]:
-    """Lots of one wood and one thickness."""
-    groups: dict[tuple[str, float], list[Lot]] = {}
+    """Lots of one thickness."""
+    groups: dict[float, list[Lot]] = {}
     for lot in lots:
-        groups.setdefault((lot.species, round(lot.thickness, 9)), []).append(lot)
+        groups.setdefault(round(lot.thickness, 9), []).append(lot)
     return list(groups.values())
 
 
-def _take(at_hand: AtHand, found: WoodClass) -> None:
+def _used(found: WoodClass) -> Stock:
+    used: Stock = Counter()
     for taken in found.taken:
         if not taken.bought:
-            at_hand[InStock(found.species, taken.thickness, taken.width, taken.length)] -= taken.count
+            used[InStock(found.species, taken.thickness, taken.width, taken.length, taken.rest_of)] += (
+                taken.count
+            )
+    return used
+
+
+def _boards_bought(found: WoodClass) -> int:
+    return sum(taken.count for taken in found.taken if taken.bought)
 
 
 @dataclass(frozen=True)
@@ -74,15 +112,15 @@ class _Packed:
         return sum(self.kinds[pattern.stock].area * pattern.times for pattern in patterns)
 
 
-def _solve(job: Job, alike: Sequence[Lot], at_hand: AtHand) -> tuple[WoodClass | None, list[Shortage]]:
+def _solve(job: Job, alike: Sequence[Lot], there: Stock) -> tuple[WoodClass | None, list[Shortage]]:
     """A plan for lots of one wood and thickness, without those that no board is large enough for.
 
     Lots that only boards at hand are large enough for are left out too, where there are too few of these.
     """
     buyable = [lot for lot in alike if is_bought(job, lot)]
-    able = [lot for lot in alike if lot in buyable or hand_kinds(job, [lot], at_hand)]
+    able = [lot for lot in alike if lot in buyable or hand_kinds(job, [lot], there)]
     for lots in (able, buyable):
-        packed = _packed(job, lots, at_hand) if lots else None
+        packed = _packed(job, lots, there) if lots else None
         if packed is not None:
             return _class(job, lots, packed), _shortages(job, [lot for lot in alike if lot not in lots])
     return None, _shortages(job, alike)
@@ -100,9 +138,9 @@ def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
     return found
 
 
-def _packed(job: Job, lots: Sequence[Lot], at_hand: AtHand) -> _Packed | None:
+def _packed(job: Job, lots: Sequence[Lot], there: Stock) -> _Packed | None:
     """Boards as thick as planed, then all at hand, then bought ones besides: the first that are enough."""
-    hand = hand_kinds(job, lots, at_hand)
+    hand = hand_kinds(job, lots, there)
     near = [kind for kind in hand if kind.thickness <= lots[0].thickness + MEASURED]
     for kinds in filter(None, dict.fromkeys((tuple(near), tuple(hand), (*hand, bought_kind(job, lots))))):
         try:

@@ -87,12 +87,13 @@ def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
 def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
     """Boards that are there, suit these lots and give any of them, the nearest in thickness first.
 
-    Of a board that is just as wide as a strip of a lot, so many as the lot asks for are taken as they are.
+    Of a board at hand that is just as wide as a strip of a lot, so many as the lot asks for are taken as they are;
+    the edges of a rest are not both good.
     """
     lot, found, wanted = lots[0], list[Kind](), [lot.wanted for lot in lots]
     for board, count in there.items():
         if suits(job, board, lot.species, lot.thickness) and count > 0:
-            ready = _ready(job, lots, board, count, wanted)
+            ready = _ready(job, lots, board, count, wanted) if board.rest_of is None else None
             if ready is not None and ready.boards:
                 found.append(ready)
                 count -= ready.boards

@@ -62,7 +62,12 @@ def _route(
         chosen=route == job.form.route,
         pieces=sum(lot.wanted for lot in lots),
         cuts=_crosscuts(classes) + _bevels(lots) + _slices(job, blank, tubes),
-        area=sum(board.count * board.width * board.length for of in classes for board in of.taken),
+        area=sum(
+            board.count * board.width * board.length
+            for of in classes
+            for board in of.taken
+            if board.rest_of is None
+        ),
         volume=sum(of.volumes.stock for of in classes),
         bought=sum(board.count for of in classes for board in of.taken if board.bought),
         glue_area=torus_glue(own, blank, ring_cut.ring_thickness, tubes, ()).area,

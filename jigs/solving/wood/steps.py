@@ -66,7 +66,17 @@ def wanted(lots: Iterable[Lot]) -> int:
 
 
 def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
-    """Boards to thickness, the thickest first, then to strips, the widest first."""
+    """Boards to thickness, the thickest first, then to strips, the widest first.
+
+    Where rests are sawn for thinner strips, all of one thickness before the next: most are there once it is ripped.
+    """
+    by_thickness = grouped(sorted(lots, key=lambda lot: -lot.thickness), lambda lot: round(lot.thickness, 2))
+    rests = any(board.rest_of is not None for of in classes for board in of.taken)
+    for same in by_thickness.values() if rests else [lots]:
+        yield from _prepared(job, same, classes)
+
+
+def _prepared(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
     by_thickness = grouped(sorted(lots, key=lambda lot: -lot.thickness), lambda lot: round(lot.thickness, 2))
     for same in by_thickness.values():
         boards = sum(board.count for of in _classes(classes, same) for board in of.taken)

@@ -32,9 +32,9 @@ def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
     count = ceil(used / kind.lengths)
     over = count * kind.lengths - used
     rest = over * kind.section + (over - 1) * job.workshop.saw.kerf if over else 0.0
-    thickness, width = kind.thickness, kind.width
+    thickness, width, rest_of = kind.thickness, kind.width, None
     if kind.source is not None:
-        thickness, width = kind.source.thickness, kind.source.width
+        thickness, width, rest_of = kind.source.thickness, kind.source.width, kind.source.rest_of
     return BoardsTaken(
         thickness=thickness,
         width=width,
@@ -44,6 +44,7 @@ def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
         lengths=kind.lengths,
         over=over,
         over_length=rest,
+        rest_of=rest_of,
         thin=kind.thickness - thickness,
         narrow=kind.width - width,
     )
@@ -66,12 +67,20 @@ def _left(
 ) -> Iterator[tuple[Size, int]]:
     """The size of every offcut, and how many there are of each."""
     thickness, by_number = lots[0].thickness, {lot.number: lot for lot in lots}
+    yield from rest_sizes(thickness, boards, taken)
+    for board in boards:
+        for cut in board.strips:
+            yield (by_number[cut.lot].width, cut.left, thickness), board.count * cut.strips
+
+
+def rest_sizes(
+    planed: float, boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
+) -> Iterator[tuple[Size, int]]:
+    """What stays in one piece of the last board, as thick as it came, and what is left beside strips, planed."""
     for whole in taken:
         yield (whole.width, whole.over_length, whole.thickness + whole.thin), 1
     for board in boards:
-        yield (board.left, board.length, thickness), board.count
-        for cut in board.strips:
-            yield (by_number[cut.lot].width, cut.left, thickness), board.count * cut.strips
+        yield (board.left, board.length, planed), board.count
 
 
 def volumes(

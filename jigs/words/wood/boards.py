@@ -34,7 +34,7 @@ def _class(wood: WoodPlan, of: WoodClass, unit: Unit) -> list[Row]:
     share = waste / volumes.stock if volumes.stock else 0.0
     return [
         *(
-            Row(f"{name}: boards {number}, {_whose(board)}", _taken(board, unit), "text")
+            Row(f"{name}: boards {number}, {_whose(board, unit)}", _taken(board, unit), "text")
             for number, board in enumerate(of.taken, 1)
         ),
         *(
@@ -51,7 +51,9 @@ def _name(of: WoodClass, unit: Unit) -> str:
     return f"{of.species} {show_length(of.thickness, unit)}"
 
 
-def _whose(board: BoardsTaken) -> str:
+def _whose(board: BoardsTaken, unit: Unit) -> str:
+    if board.rest_of is not None:
+        return f"rest of the boards for {show_length(board.rest_of, unit)}"
     return "to buy" if board.bought else "at hand"
 
 
@@ -61,7 +63,8 @@ def _taken(board: BoardsTaken, unit: Unit) -> str:
     cross = f", crosscut to {count_text(sawn, 'length')}" if board.lengths > 1 else ""
     if board.lengths > 1 and board.over:
         cross += f"; {show_length(board.over_length, unit)} of the last stays in one piece"
-    return f"{count_text(board.count, 'board')} of {'at least ' if board.bought else ''}{size}{cross}"
+    what = count_text(board.count, "board" if board.rest_of is None else "piece")
+    return f"{what} of {'at least ' if board.bought else ''}{size}{cross}"
 
 
 def _ripped(wood: WoodPlan, board: BoardCut, unit: Unit) -> str:
@@ -122,6 +125,9 @@ def _left(wood: WoodPlan, of: WoodClass, least: float, unit: Unit) -> Iterator[R
         )
     if narrow := sum(offcut.count for offcut in small if offcut.length >= least):
         yield Row(f"{name}: too narrow to hold safely", narrow, "count")
+    for number, offcut in enumerate(of.passed_on, 1):
+        size = sizes((offcut.thickness, offcut.width, offcut.length), unit)
+        yield Row(f"{name}: sawn for thinner strips {number}", f"{offcut.count} of {size}", "text")
     yield from _kept(wood, of, least, unit)
 
 

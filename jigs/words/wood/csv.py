@@ -12,7 +12,7 @@ from jigs.lengths import MM_PER_INCH
 from jigs.plan import Plan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine
-from jigs.plan.wood.stock import BoardCut, StripCut, WoodClass
+from jigs.plan.wood.stock import BoardCut, BoardsTaken, Offcut, StripCut, WoodClass
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.wood.work import check_of, trial_of, what_of
 
@@ -135,6 +135,7 @@ def _stock(wood: WoodPlan) -> list[Record]:
             }
             for offcut in of.offcuts
         ]
+        records += [_passed_on(of, offcut) for offcut in of.passed_on]
     return records
 
 
@@ -162,10 +163,27 @@ def _taken(of: WoodClass) -> list[Record]:
             "thickness_mm": board.thickness,
             "width_mm": board.width,
             "length_mm": board.length,
-            "note": "buy, at least so large" if board.bought else "at hand",
+            "note": _whose(board),
         }
         for board in of.taken
     ]
+
+
+def _whose(board: BoardsTaken) -> str:
+    if board.rest_of is not None:
+        return f"rest of the boards for {board.rest_of:.2f} mm"
+    return "buy, at least so large" if board.bought else "at hand"
+
+
+def _passed_on(of: WoodClass, rest: Offcut) -> Record:
+    return {
+        **_of("rest", of),
+        "count": rest.count,
+        "thickness_mm": rest.thickness,
+        "width_mm": rest.width,
+        "length_mm": rest.length,
+        "note": "sawn for thinner strips",
+    }
 
 
 def _strip(of: WoodClass, board: BoardCut, strip: StripCut) -> Record:

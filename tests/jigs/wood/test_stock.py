@@ -269,14 +269,16 @@ def test_random_stocks_give_all_pieces_within_one_length_of_the_bound(seed):
         assert of.bound <= of.area * (1 + 1e-9)
         assert not one_source(of) or of.area <= of.first_fit + 1e-6
         if one_source(of):
-            assert of.area <= of.bound + largest_length(job, [lot for lot in lots if lot.number in of.lots])
+            rests = [taken.width * taken.length for taken in of.taken if taken.rest_of is not None]
+            largest = largest_length(job, [lot for lot in lots if lot.number in of.lots])
+            assert of.area <= of.bound + max([largest, *rests])
         for sawn in of.boards:
             across = sum((strip.width + kerf) * strip.strips for strip in sawn.strips) - kerf
             assert across <= sawn.width - job.workshop.stock.edge_trim + 1e-5
             for strip in sawn.strips:
                 cut[strip.lot] += strip.strips * strip.pieces * sawn.count
         for taken in of.taken:
-            if not taken.bought:
+            if not taken.bought and taken.rest_of is None:
                 listed[of.species, taken.thickness, taken.width, taken.length] -= taken.count
     assert min(listed.values(), default=0) >= 0
     assert all(cut[lot.number] >= lot.wanted for lot in lots)

@@ -1,0 +1,141 @@
+"""Rests of boards for thicker strips: thinner ones are sawn from them where that saves a board to buy."""
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from jigs.job_wood import Board
+from jigs.solving.wood.boards import wood_classes
+from jigs.words.wood import wood_sections
+from jigs.words.wood.csv import tables
+from tests.jigs.wood.test_volumes import agree, cases, lots
+from tests.jigs.wood.whole_jobs import plan_of
+from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards
+
+SAVING = ("bowl", "staved")
+saving = pytest.mark.parametrize("name", SAVING)
+
+
+def bought(classes):
+    return sum(taken.count for of in classes for taken in of.taken if taken.bought)
+
+
+def rests_of(classes):
+    return [taken for of in classes for taken in of.taken if taken.rest_of is not None]
+
+
+def bought_thickness_by_thickness(job, asked):
+    """Each wood and thickness on its own, the thickest first, from what is at hand and left of it; None where any
+    of them lacks something."""
+    count = 0
+    for thickness in sorted({lot.thickness for lot in asked}, reverse=True):
+        own = tuple(lot for lot in asked if lot.thickness == thickness)
+        classes, lacking = wood_classes(job, own)
+        if lacking:
+            return None
+        count += bought(classes)
+        used = Counter[tuple[object, ...]]()
+        for of in classes:
+            for taken in of.taken:
+                used[of.species, taken.thickness, taken.width, taken.length] += (
+                    0 if taken.bought else taken.count
+                )
+        left = []
+        for board in job.workshop.stock.boards:
+            taken = min(board.count, used[board.species, board.thickness, board.width, board.length])
+            used[board.species, board.thickness, board.width, board.length] -= taken
+            left.append(replace(board, count=board.count - taken))
+        job = with_boards(job, *left)
+    return count
+
+
+@saving
+def test_what_is_left_of_a_thick_board_is_sawn_for_thinner_strips_instead_of_a_second_board(name):
+    plan = plan_of(name)
+    classes = plan.wood.classes
+    assert rests_of(classes)
+    assert bought(classes) == bought_thickness_by_thickness(plan.job, lots_of(plan)) - 1
+    agree(plan.job, lots_of(plan))
+
+
+@saving
+def test_a_rest_is_taken_from_the_offcuts_that_it_was_among(name):
+    classes = plan_of(name).wood.classes
+    given = Counter[tuple[object, ...]]()
+    for of in classes:
+        for rest in of.passed_on:
+            given[of.species, of.thickness, rest.thickness, rest.width, rest.length] += rest.count
+    taken = Counter[tuple[object, ...]]()
+    for of in classes:
+        for rest in rests_of([of]):
+            assert rest.rest_of > of.thickness
+            taken[of.species, rest.rest_of, rest.thickness, rest.width, rest.length] += rest.count
+    assert taken == given
+
+
+@st.composite
+def several(draw):
+    """A job with any stock, and lots of up to three thicknesses."""
+    job, asked = draw(cases())
+    thickness = asked[0].thickness
+    for under in draw(st.lists(st.sampled_from([0.1, 0.5, 2.0, 5.5, 7.0]), max_size=2, unique=True)):
+        if thickness - under > 2:
+            asked += draw(lots(thickness - under))
+    return job, tuple(
+        replace(lot, number=number, name=f"lot {number}") for number, lot in enumerate(asked, 1)
+    )
+
+
+@settings(max_examples=25, deadline=None)
+@given(several())
+def test_no_more_is_bought_than_thickness_by_thickness_and_all_wood_is_accounted_for(case):
+    job, asked = case
+    classes = agree(job, asked)
+    alone = bought_thickness_by_thickness(job, asked)
+    if alone is not None:
+        assert {number for of in classes for number in of.lots} == {lot.number for lot in asked}
+        assert bought(classes) <= alone
+
+
+def test_where_no_board_is_saved_none_is_sawn_from_rests():
+    """The boards at hand are enough."""
+    plan = plan_of("bowl")
+    boards = [Board("ash", of.thickness, 150.0, 2000.0, 2) for of in plan.wood.classes if of.species == "ash"]
+    classes, _ = stocked(with_boards(plan.job, *boards), lots_of(plan))
+    assert not rests_of(classes)
+    assert not [of for of in classes if of.passed_on]
+
+
+@saving
+def test_the_words_say_whose_rest_it_is_and_the_tables_too(name):
+    plan = plan_of(name)
+    rows = {row.name: str(row.value) for of in wood_sections(plan) for row in of.rows}
+    rests = rests_of(plan.wood.classes)
+    told = [row for row in rows if f"rest of the boards for {rests[0].rest_of} mm" in row]
+    assert len(told) == len(rests)
+    assert [row for row in rows if "sawn for thinner strips" in row]
+    assert rows["boards to buy, in all"] == str(bought(plan.wood.classes))
+    table = tables(plan)["stock.csv"]
+    assert table.count("sawn for thinner strips") == sum(len(of.passed_on) for of in plan.wood.classes)
+    assert table.count(f"rest of the boards for {rests[0].rest_of:.2f} mm") == len(rests)
+
+
+@pytest.mark.parametrize("name", [*SAVING, "sorrel", "tumbler"])
+def test_boards_that_rests_are_left_of_are_ripped_before_the_rests_are_planed(name):
+    wood = plan_of(name).wood
+    steps = [step for step in wood.steps if step.work in ("mill", "rip")]
+    for of in wood.classes:
+        for rest in rests_of([of]):
+            (above,) = [a for a in wood.classes if (a.species, a.thickness) == (of.species, rest.rest_of)]
+            ripped = [
+                step.number for step in steps if step.work == "rip" and set(step.lots) & set(above.lots)
+            ]
+            (planed,) = [
+                step.number for step in steps if step.work == "mill" and set(step.lots) & set(of.lots)
+            ]
+            assert max(ripped) < planed
+    works = [step.work for step in steps]
+    assert (works == sorted(works)) is (name not in SAVING)  # "mill" before "rip"
