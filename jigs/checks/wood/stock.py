@@ -89,7 +89,8 @@ def _hair_under(job: Job, found: WoodClass) -> Iterator[Finding]:
             hairs = " and ".join(f"{show_length(hair, job.unit)} too {name}" for name, hair, _ in under)
             yield job.finding(
                 "board-hair-under",
-                f"{board.count} of {_size(job, board)} {found.species} taken though {hairs}",
+                f"{board.count} of {_size(job, board)} {found.species} taken for strips "
+                f"{show_length(found.thickness, job.unit)} thick though {hairs}",
                 key="stock.boards",
                 remedy=f"leave their {' and '.join(faces for _, _, faces in under)} as they are, or measure them again",
                 severity="note",
