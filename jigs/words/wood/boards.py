@@ -152,7 +152,7 @@ def _kept(wood: WoodPlan, of: WoodClass, least: float, unit: Unit) -> Iterator[R
         yield Row(
             f"{_name(of, unit)}: {count_text(strips, 'strip')} too short from the start",
             f"{_range(lengths[0], lengths[-1])} once the first piece is cut, under {show_length(least, unit)}: "
-            "glue on a tail of scrap for the sled's hold-down, or rip from longer boards",
+            "glue on a tail of scrap for the sled's hold-down, or rip from longer lengths of board",
             "text",
         )
 

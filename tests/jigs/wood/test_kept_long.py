@@ -30,7 +30,7 @@ def test_strips_that_are_short_from_the_start_are_told_what_helps(length):
     assert name.endswith("too short from the start")
     assert "fewer" not in value
     assert "hold-down" in value
-    assert "longer boards" in value
+    assert "longer lengths of board" in value
 
 
 def test_a_strip_that_is_kept_long_still_gives_a_piece():
