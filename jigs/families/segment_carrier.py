@@ -16,7 +16,7 @@ from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
-from jigs.families.segment_stop import FAMILY, HOLD_BOLT, hold_bolts, holds, notes, packing, stop_arm
+from jigs.families.segment_stop import FAMILY, HOLD_BOLT, RAIL, hold_bolts, holds, notes, packing, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import bolt_slot, handle
 from jigs.lengths import show_length
@@ -112,6 +112,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
             *notes(plan),
             "Drawn for a blade that leans over the strip, away from the segment; mirror it for a saw that tilts "
             "the other way, so that the segment is never under the blade.",
+            *([RAIL] if layout.rail else []),
             "The first pass cuts its own slot; end every feed when the strip is through.",
             f"Stop to the blade's kept side at the base's top: {show_length(layout.stop, unit, exact=True)}, half of "
             f"the outer edge {show_length(layout.cut.outer_edge, unit, exact=True)} and the inner edge "

@@ -26,6 +26,12 @@ BIN = (
 )
 
 
+RAIL = (
+    "Blocks of a layup lie on it with their rail like a strip: it is wide enough for both, and the hold-down bears on "
+    "blocks, rail and the scrap behind them, which are all as thick."
+)
+
+
 def notes(plan: TorusPlan) -> tuple[str, ...]:
     """Cautions of the saw that cuts the segments."""
     return (*(BANDSAW_NOTES if plan.cutting.segments_on == "bandsaw" else SAW_NOTES), BIN)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import degrees
 
 from jigs.families.plan_angle_sled import sled_body
+from jigs.families.segment_stop import RAIL
 from jigs.families.vessel.rings_words import ring_numbers
 from jigs.families.vessel.stop_carriage import carriage_parts, stop_on_base
 from jigs.lengths import show_length
@@ -34,6 +35,7 @@ def _with_notes(plan: VesselPlan, sled: FlatSled, base: Part) -> Part:
     said = (
         f"Stop cutting when less than {held} of strip is left between the blade's line and its end: the hold-down "
         "no longer holds it.",
+        *([RAIL] if any(setting.blocks for setting in sled.settings) else []),
         *(_setting(plan, setting) for setting in sled.settings),
     )
     return replace(base, notes=(*base.notes, *said))

@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 
 from geometry.block_rail import WIDTH
+from jigs.families import parts_of
 from jigs.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.solve import solve
@@ -69,3 +70,12 @@ def test_blocks_and_strips_are_sawn_in_steps_of_their_own() -> None:
     assert {ring for step in steps for ring in step.rings} == {
         layer.number for layer in plan.stack.layers if layer.cut
     }
+
+
+@pytest.mark.parametrize(("name", "base"), [("torus", "segment-base"), ("vase", "plan-angle-base-n12")])
+def test_the_jig_says_that_blocks_lie_on_it_with_their_rail(name: str, base: str) -> None:
+    (part,) = [part for part in parts_of(solved(name)) if part.name == base]
+    assert any("with their rail" in note for note in part.notes)
+    bare = load(CONFIGS / ("garland.toml" if name == "torus" else "sorrel.toml"))
+    (part,) = [part for part in parts_of(solve(bare)) if part.name == base]
+    assert not any("rail" in note and "Blocks" in note for note in part.notes)
