@@ -14,7 +14,7 @@ from math import ceil
 WIDTH = 25.0  # of the rail
 LONGEST = 600.0  # of it: longer ones want support beyond the table
 BETWEEN = 3.0  # of blocks, beyond two cuts: room for a knife-line and the glue that comes out
-LEAST_FACE = 100.0  # mm2 that hold a block to its rail
+LEAST_FACE = 150.0  # mm2 that glue a block to its rail
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import degrees, pi, radians
 
+from geometry.block_rail import LEAST_FACE
 from geometry.planes import Mirrored
 from geometry.trim_sled import LEAST_SIDE
 from jigs.checks.nearest import at_least, show_in
@@ -30,6 +31,7 @@ def layup_jig_findings(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[Lay
     if not layups:
         return
     yield from _short(job, layups)
+    yield from _loose(job, layups)
     yield from _slanted(job, layups)
     yield from _throat(job, jigs)
 
@@ -47,6 +49,21 @@ def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         key="layup.mirrored",
         remedy=(f'mirrored = "{larger}" would do, or ' if larger else "use ")
         + f"segments whose pieces have sides of at least {at_least(job, LEAST_SIDE)}",
+    )
+
+
+def _loose(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Blocks whose glue does not hold them to their rail while they are mitred."""
+    rail, show = min((layup.rail for layup in layups), key=lambda rail: rail.face), show_in(job)
+    if rail.face >= LEAST_FACE:
+        return
+    yield job.finding(
+        "layup-block-small",
+        f"a block of the layup is glued to its rail by {show(rail.block)} x {show(rail.thickness)}: too little to hold "
+        "it while its mitres are sawn",
+        key="layup.rings" if job.layup and job.layup.rings else "layup",
+        remedy=f"segments at least {at_least(job, LEAST_FACE / rail.thickness)} long, by fewer of them in a ring, or "
+        "solid wood for them",
     )
 
 

@@ -8,7 +8,9 @@ from functools import cache
 import pytest
 
 from geometry.block_rail import WIDTH
+from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.families import parts_of
+from jigs.findings import Finding
 from jigs.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.solve import solve
@@ -79,3 +81,19 @@ def test_the_jig_says_that_blocks_lie_on_it_with_their_rail(name: str, base: str
     bare = load(CONFIGS / ("garland.toml" if name == "torus" else "sorrel.toml"))
     (part,) = [part for part in parts_of(solve(bare)) if part.name == base]
     assert not any("rail" in note and "Blocks" in note for note in part.notes)
+
+
+def test_a_block_with_too_little_glue_on_its_rail_is_refused_with_the_least_that_holds() -> None:
+    plan = solved("torus")
+    (layup,) = plan.layups
+
+    def found(block: float) -> list[Finding]:
+        small = replace(layup, rail=replace(layup.rail, block=block, thickness=12.0))
+        told = layup_jig_findings(plan.job, [small], plan.layup_jigs)
+        return [finding for finding in told if finding.code == "layup-block-small"]
+
+    (finding,) = found(11.0)
+    assert "11.0 mm x 12.0 mm" in finding.message
+    least = float(finding.remedy.split("at least ")[1].split()[0])
+    assert least == 12.5
+    assert found(least) == []
