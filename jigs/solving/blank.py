@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.torus import Blank, apothem_needed, centre_play, least_apothem
+from geometry.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
 from jigs.job import TorusJob
 
 
@@ -23,6 +23,13 @@ def margins(job: TorusJob, blank: Blank) -> tuple[float, ...]:
     reach = form.tube_radius + form.turning_allowance
     needed = apothem_needed(form.major_radius, reach, form.wedge_rings, form.segments, blank.centre)
     return tuple(float(margin) for margin in blank.apothem - needed)
+
+
+def wall(job: TorusJob, blank: Blank) -> float:
+    """Wood left between the core and the finished surface."""
+    form = job.form
+    shape = (form.major_radius, form.tube_radius, form.wedge_rings, form.segments)
+    return wall_left(*shape, blank.centre, blank.core_apothem)
 
 
 def clean_up(job: TorusJob, kerf: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.clamping import ClampBlocks
 from geometry.sawing import wedge_ring_cut
-from geometry.torus import torus_surface, torus_volume, wall_left
+from geometry.torus import torus_surface, torus_volume
 from geometry.turning import rim_speed_limits
 from jigs.checks.blank import blank_findings
 from jigs.checks.form import form_findings
@@ -20,7 +20,7 @@ from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.job import Form, TorusJob
 from jigs.plan.torus import TorusPlan
-from jigs.solving.blank import clean_up, margins, solve_blank
+from jigs.solving.blank import clean_up, margins, solve_blank, wall
 from jigs.solving.cutting import cutting_plan, kerf_of, saw_for_rings, segment_of, wedge_ring_sled
 from jigs.solving.gauges import check_corner, solve_gauges
 from jigs.solving.glue_up import truing_layout
@@ -73,14 +73,7 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         job=job,
         blank=blank,
         margins=margins(job, blank),
-        wall=wall_left(
-            form.major_radius,
-            form.tube_radius,
-            form.wedge_rings,
-            form.segments,
-            blank.centre,
-            blank.core_apothem,
-        ),
+        wall=wall(job, blank),
         segment=segment,
         clean_up=cleaned,
         ring_cut=ring_cut,
