@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import tan
 from typing import Literal
 
 from geometry.bandsaw_sled import EdgeGuide
@@ -20,6 +21,11 @@ class StaveRip:
     outer_width: float
     inner_width: float
     thickness: float
+
+    @property
+    def fence(self) -> float:
+        """From the rip fence to the blade at the table: it leans out to the outer width at the stave's top."""
+        return self.outer_width - self.thickness * tan(self.tilt)
 
 
 @dataclass(frozen=True)

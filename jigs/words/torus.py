@@ -96,6 +96,7 @@ def _staves(cutting: CuttingPlan, rip: StaveRip) -> Section:
         "Cutting staves",
         (
             Row("blade tilt (mitre angle)", degrees(rip.tilt), "angle"),
+            Row("rip fence from the blade, at the table, for both edges", rip.fence),
             Row("width over the outer face", rip.outer_width),
             Row("width over the inner face", rip.inner_width),
             Row("thickness", rip.thickness),

@@ -34,12 +34,13 @@ def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         yield from (*_narrow(job, wish, made), *_short(job, wish, made))
     if layups:
         yield from _saw(job, max(layups, key=lambda layup: layup.saw_height))
-        yield from _at_hand(job, wish, layups)
+        yield from (*_at_hand(job, wish, layups), *_strips(job, layups))
     for layup in layups:
-        yield from (*_strips(job, layup), *_seams(job, layup))
+        yield from _seams(job, layup)
     if wish.stacking == "staggered" and any(not way.stagger for layup in layups for way in layup.ways):
         yield job.finding(
-            "no-stagger", "plies that run along a side of the pieces need no staggered strips: ends are square",
+            "no-stagger", "plies that run along a side of the pieces, or nearly so, need no staggered strips: ends are "
+            "square",
             key="layup.stacking", severity="note",
         )  # fmt: skip
 
@@ -163,7 +164,9 @@ def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:
     )
 
 
-def _strips(job: Job, layup: LayupPlan) -> Iterator[Finding]:
+def _strips(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
+    """Of several sizes the highest stack is told."""
+    layup = max(layups, key=lambda layup: layup.stack_goes)
     strips, goes = layup.way.strips, layup.stack_goes
     if goes > 1:
         yield job.finding(

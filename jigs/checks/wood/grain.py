@@ -38,11 +38,11 @@ def _open_time(job: Job, glue: GluePlan) -> Iterator[Finding]:
     """Stages that take longer than the glue stays open, however few are closed at a time."""
     late = [stage for stage in glue.stages if not stage.in_time]
     if late:
-        most = max(stage.joints for stage in late)
+        most, names = max(stage.joints for stage in late), dict.fromkeys(stage.what for stage in late)
         yield job.finding(
             "open-time",
-            f"{late[0].what}: up to {most} to be closed together, joint by joint, which takes longer than the "
-            f"{job.workshop.glue.open_time:g} minutes that the glue stays open",
+            f"{', '.join(names)}: {'one joint takes' if most == 1 else f'up to {most} joints in one go take'} longer "
+            f"to spread and close than the glue stays open, which is {job.workshop.glue.open_time:g} min",
             key="glue.open_time",
             remedy="use a slower glue, or lay them out dry and spread it with a helping hand",
             severity="warning",

@@ -11,7 +11,7 @@ from geometry.layup import Layup, Side
 from geometry.planes import Mirrored, Plane
 
 StackKind = Literal["square", "staggered", "one by one"]
-Against = Literal["more wood", "more stacks", "short strips"]
+Against = Literal["more wood", "more stacks", "short strips", "set back"]
 Change = Literal["angle", "ply thickness", "angle and plies", "segment"]
 
 

@@ -107,5 +107,6 @@ class Scrap:
     segments: int  # in each
     thickness: float
     width: float
-    strip: float  # length of the scrap, for all
+    strips: int  # of scrap; 0: what the trial before has made is cut on
+    strip: float  # length of each
     jigs: tuple[str, ...]  # what it has to fit

@@ -15,6 +15,7 @@ from jigs.solving.layup.sheets import Sheet, StripSize, Taken, areas, take
 
 SHORT = 300.0  # mm: shorter strips are not held by hand. Common practice, no source
 CLEAN = 2.0  # mm cut off each end of a stack, beyond the kerf. Common practice, no source
+LEAST_STAGGER = 1.0  # mm: strips are not set back by less while glue slides. Common practice, no source
 NEARLY = 1.1  # of the least wood: what is worth paying for fewer stacks to glue. Common practice, no source
 
 
@@ -53,13 +54,14 @@ def ways_of(layup: Layup, wanted: int, stacking: Stacking, supply: Supply) -> tu
     """The best of each kind, the best of all first.
 
     Of those whose strips can be held, and that take little more wood than need be, the best is the one that glues
-    the fewest stacks.
+    the fewest stacks; of these the one of fewest sheets, and with square ends before set-back ones.
 
-    A kind not asked for is left out, but that ends are square where the plies run along a side; so is a cut too
-    slanted for the sled, where another is not.
+    A kind not asked for is left out where there is another: ends are square where the plies run along a side or
+    nearly so. So is a cut too slanted for the sled.
     """
-    squares = [] if stacking == "staggered" and staggered_stacks(layup, 1) else [square_stack(layup, 1)]
-    leaning = [] if stacking == "square" else list(staggered_stacks(layup, 1))
+    settable = [stack for stack in staggered_stacks(layup, 1) if abs(stack.stagger) >= LEAST_STAGGER]
+    leaning = [] if stacking == "square" else settable
+    squares = [] if stacking == "staggered" and any(map(_held, leaning)) else [square_stack(layup, 1)]
     if any(map(_held, squares + leaning)):
         squares, leaning = list(filter(_held, squares)), list(filter(_held, leaning))
     kinds: list[tuple[StackKind, list[StackWay]]] = [
@@ -77,7 +79,10 @@ def _against(chosen: StackWay, way: StackWay) -> Against:
     """Why another way is not chosen."""
     if way.strip_length < SHORT <= chosen.strip_length:
         return "short strips"
-    return "more stacks" if way.stacks > chosen.stacks else "more wood"
+    if way.stacks > chosen.stacks:
+        return "more stacks"
+    more = way.sheets > chosen.sheets or way.wood >= chosen.wood
+    return "more wood" if more else "set back"
 
 
 def _held(stack: Stack) -> bool:
@@ -115,7 +120,10 @@ def _best(ways: Sequence[StackWay]) -> StackWay:
     made = min(way.made for way in held)
     near = [way for way in held if way.made <= NEARLY * made]
     least = min(way.wood for way in near)
-    return min((way for way in near if way.wood <= NEARLY * least), key=lambda way: (way.stacks, *_cost(way)))
+    return min(
+        (way for way in near if way.wood <= NEARLY * least),
+        key=lambda way: (way.stacks, way.sheets, way.stagger > 0, *_cost(way)),
+    )
 
 
 def _cost(way: StackWay) -> tuple[int, float, int]:

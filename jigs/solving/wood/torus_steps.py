@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from math import cos
 
 from geometry.sawing import WedgeRingCut
-from geometry.segment_carrier import HOLD_WIDTH
 from geometry.torus import Blank
 from geometry.truing import end_wedge
 from jigs.job import TorusJob
@@ -15,7 +14,7 @@ from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Scrap, Setting, Step
 from jigs.plan.wood.stock import WoodClass
-from jigs.solving.cutting import rings_height
+from jigs.solving.cutting import kerf_of, rings_height
 from jigs.solving.gauges import check_corner
 from jigs.solving.wood.steps import (
     angle,
@@ -122,19 +121,29 @@ def _sanded(sanding: float) -> tuple[Setting, ...]:
 def _sliced(
     job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
 ) -> Iterator[Step]:
-    """Staves to tubes, tubes to rings."""
+    """Staves to tubes, tubes to rings; a tube's rest is held while its last ring is cut off."""
     rings, tubes = _rings(blank), sum(lot.count for lot in lots) // blank.segments
+    rip = cutting.staves
+    if rip is None:
+        raise ValueError("these rings are not sliced from tubes")
     bevel = (
         angle("blade tilt", blank.mitre),
-        Setting("width over the outer face", lots[0].width),
+        Setting("rip fence from the blade, at the table, for both edges", rip.fence),
         Setting("blade above the table, along it", cutting.segments_need),
     )
-    inner = tuple(Setting("width over the inner face", rip.inner_width) for rip in [cutting.staves] if rip)
+    widths = (
+        Setting("width over the outer face", rip.outer_width),
+        Setting("width over the inner face", rip.inner_width),
+    )
     yield from square_steps(lots)
-    yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"), inner)
+    yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"), widths)
     yield step("tubes", "bench", rings, lots, tubes, _sanded(job.form.joint_sanding), checks=_across(blank))
+    kerf, held = kerf_of(job, cutting.rings_on), cutting.carrier.held
+    each = max(round((lot.longer - held - kerf) / (ring_cut.ring_thickness + kerf)) for lot in lots)
     sliced = (
         Setting("stop from the blade: thickness of the rings", ring_cut.ring_thickness),
+        Setting("rings from each tube at most", each, "count"),
+        Setting("tube left under the hold-down in the last cut", held),
         Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
     )
     yield step("slices", cutting.rings_on, rings, lots, rings_made(job, blank), sliced)
@@ -190,14 +199,14 @@ def torus_scraps(
     """One ring, then wedge rings that make a right angle; on the staves' route all of them from a scrap tube."""
     check, n, rings = check_corner(blank).rings, blank.segments, _rings(blank)
     depth, width = blank.apothem - blank.core_apothem, ring_cut.ring_thickness
-    held, cut = cutting.carrier.clear_of_blade + HOLD_WIDTH, cutting.carrier.cut
+    held, cut, corner = cutting.carrier.held, cutting.carrier.cut, ("check-corner",)
     if staves:
-        length = (check + 1) * (width + cut.kerf) + cut.kerf
-        first = Scrap("staves", rings, 1, n, depth, blank.flat_width, length, ("joint-plate",))
-        return first, Scrap("quarter", rings, check, n, depth, width, length, ("check-corner",))
+        sliced = check * width + (check + 1) * kerf_of(job, cutting.rings_on) + held
+        length = max(sliced, job.workshop.stock.least_offcut)
+        first = Scrap("staves", rings, 1, n, depth, blank.flat_width, n, length, ("joint-plate",))
+        return first, Scrap("quarter", rings, check, n, depth, width, 0, length, corner)
+    one, all_of = (cut.strip_length(count) + held for count in (n, check * n))
     return (
-        Scrap("ring", rings, 1, n, depth, width, cut.strip_length(n) + held, ("joint-plate",)),
-        Scrap(
-            "quarter", rings, check, n, depth, width, cut.strip_length(check * n) + held, ("check-corner",)
-        ),
+        Scrap("ring", rings, 1, n, depth, width, 1, one, ("joint-plate",)),
+        Scrap("quarter", rings, check, n, depth, width, 1, all_of, corner),
     )

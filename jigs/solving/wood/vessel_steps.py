@@ -160,7 +160,9 @@ def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scra
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
         length = band.count * (band.stock_length + job.workshop.saw.kerf)
         jigs = ("stave-tilt-plate",)
-        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, band.stock_width, length, jigs))
+        found.append(
+            Scrap("staves", numbers, 1, band.count, band.thickness, band.stock_width, 1, length, jigs)
+        )
     return tuple(found)
 
 
@@ -170,5 +172,5 @@ def _scrap_ring(sled: FlatSled, layers: Sequence[Layer]) -> Scrap:
     cut = min(cuts, key=lambda cut: cut.outer_edge)
     length = cut.strip_length(sled.segments) + sled.layout.held
     return Scrap(
-        "ring", rings, 1, sled.segments, cut.length, cut.depth, length, (f"joint-plate-n{sled.segments}",)
+        "ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, (f"joint-plate-n{sled.segments}",)
     )

@@ -123,6 +123,7 @@ def _against(chosen: StackWay, way: StackWay) -> str:
     reason = {
         "more wood": "more of its sheets would have to be made",
         "more stacks": f"{way.stacks - chosen.stacks} stacks more to glue",
+        "set back": "strips would have to be set back, and no sheet is saved",
         "short strips": "its strips are too short to be held by hand",
     }[way.against]
     return f"; less wood, but {reason}"

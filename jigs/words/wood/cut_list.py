@@ -37,10 +37,18 @@ def _scrap(scrap: Scrap, unit: Unit) -> Row:
     made = count_text(scrap.count, MAKES[scrap.of], "sets of staves" if scrap.of == "staves" else None)
     return Row(
         f"{MAKES[scrap.of]} of {scrap.segments}, for {ring_list(scrap.rings)}",
-        f"{made} of {scrap.segments}, from {show_length(scrap.strip, unit)} of "
-        f"{sizes((scrap.thickness, scrap.width), unit)}: {PROVES[scrap.of]}",
+        f"{made} of {scrap.segments}, {_from(scrap, unit)}: {PROVES[scrap.of]}",
         "text",
     )
+
+
+def _from(scrap: Scrap, unit: Unit) -> str:
+    if not scrap.strips:
+        return "from rings sliced off the tube that these staves are glued to"
+    length, section = show_length(scrap.strip, unit), sizes((scrap.thickness, scrap.width), unit)
+    if scrap.strips > 1:
+        return f"from {scrap.strips} strips, each {length} of {section}"
+    return f"from {length} of {section}"
 
 
 def cut_list_section(job: Job, wood: WoodPlan) -> Section:

@@ -30,8 +30,8 @@ WHAT: dict[Work, str] = {
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
-    "slices": "rings sliced from the tubes: the tube on one of its flats, against a fence square to the blade, both "
-    "sides of the cut held down, the stop on the side that is held and swung clear",
+    "slices": "rings sliced from the tubes on a crosscut sled: the tube on one of its flats, the fence square to it, "
+    "both sides of the cut held down, the stop on the side that is held and swung clear",
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line",
     "end wedge": "both faces of the four rings at the ends of the halves, the half's end on the end wedge",

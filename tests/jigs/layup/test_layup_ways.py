@@ -58,9 +58,26 @@ def test_the_way_with_fewest_stacks_for_little_more_wood_comes_first_and_one_by_
     costs = [(way.sheets, round(way.wood, 3), way.cuts) for way in others]
     assert costs == sorted(costs)
     assert "one by one" in [way.kind for way in ways]
-    if wish["stacking"] != "auto" and 0 < float(str(wish["angle"])) < 90:
-        assert {way.kind for way in ways} <= {wish["stacking"], "one by one"}
-        assert all(bool(way.stagger) == (wish["stacking"] == "staggered") for way in ways)
+    kinds = {way.kind for way in ways if way.kind != "one by one"}
+    assert len(kinds) <= 1 or wish["stacking"] == "auto"
+    if wish["stacking"] == "square":
+        assert not any(way.stagger for way in ways)
+    assert all(way.stagger == 0 or way.stagger >= 1 for way in ways)
+
+
+@pytest.mark.parametrize("angle", [20.0, 45.0, 70.0])
+def test_strips_are_set_back_where_that_is_asked_for(angle: float) -> None:
+    ways = of_hoop(angle=angle, stacking="staggered").ways
+    assert all(way.stagger >= 1 for way in ways)
+    assert all(way.stagger == 0 for way in of_hoop(angle=angle, stacking="square").ways)
+
+
+@pytest.mark.parametrize("angle", [1.0, 89.0])
+def test_strips_are_never_set_back_by_less_than_a_person_can_set(angle: float) -> None:
+    for stacking in ("auto", "staggered"):
+        assert all(
+            way.stagger == 0 for way in of_hoop(angle=angle, stacking=stacking).ways if way.cut_angle > 0.3
+        )
 
 
 @settings(max_examples=40)
@@ -184,5 +201,9 @@ def test_a_way_with_less_wood_says_why_it_is_not_taken(wish: dict[str, object]) 
             assert way.strip_length < 300 <= chosen.strip_length
         elif way.against == "more stacks":
             assert way.stacks > chosen.stacks
+        elif way.against == "set back":
+            assert way.stagger > 0
+            assert chosen.stagger == 0
+            assert way.sheets >= chosen.sheets
         else:
-            assert way.wood >= chosen.wood
+            assert way.wood >= chosen.wood or way.sheets > chosen.sheets
