@@ -25,7 +25,7 @@ def plate_checks(job: TorusJob, files: Files, included: float) -> list[Check]:
     return [
         near("tilt plate", "off upright", _lean(tilt), 180 / n, ANGLE, "deg"),
         near("tilt plate", "all mitres together", 2 * n * _lean(tilt), 360, 0.04 * n, "deg"),
-        near("joint plate", "angle", _taper(joint), 360 / n, ANGLE, "deg"),
+        near("joint plate", "angle", bearing_angle(joint), 360 / n, ANGLE, "deg"),
         near(
             "check corner",
             f"against {rings} rings from the sled",
@@ -46,13 +46,13 @@ def _lean(plate: Drawn) -> float:
     return float(np.degrees(np.arctan2(edge.end[0] - edge.start[0], edge.end[1] - edge.start[1]) % np.pi))
 
 
-def _taper(plate: Drawn) -> float:
-    """Between the level edge and the leaning one."""
-    leaning = [
-        e for e in plate.straight() if min(abs(e.start[0] - e.end[0]), abs(e.start[1] - e.end[1])) > 0.01
-    ]
-    edge = max(leaning, key=lambda e: e.length)
-    return float(np.degrees(np.arctan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0])) % 180)
+def bearing_angle(plate: Drawn) -> float:
+    """Between the two edges that leave a plate's short end, degrees."""
+    edges = plate.straight()
+    short = min(range(len(edges)), key=lambda k: edges[k].length)
+    before, after = edges[short - 1], edges[(short + 1) % len(edges)]
+    a, b = (np.subtract(*ends) for ends in ((before.start, before.end), (after.end, after.start)))
+    return float(np.degrees(np.arccos(np.clip(a @ b / (np.hypot(*a) * np.hypot(*b)), -1, 1))))
 
 
 def _inside(plate: Drawn) -> float:

@@ -14,7 +14,7 @@ from jigs.plan import Plan
 
 PLATE = 100.0  # long edge of an angle plate
 PLATE_MOST = 130.0
-FEW = 6  # segments; below it the joint plate is a sector
+FEW = 7  # segments; below it the joint plate is a sector
 CLIPPED = 12.0  # off its corner
 TILT_HEIGHT = 60.0
 FOOT = 4.0  # clipped where the blade enters the table
@@ -77,7 +77,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
     lines = (
         plan.job.title.upper(),
         f"JOINT {show_degrees(angle)} = 360/{segments}",
-        "BOTH LONG EDGES BEAR",
+        "SHORT END'S EDGES BEAR",
         *SAW_CAUTION,
     )
     outline, slope = _sector(angle) if segments < FEW else _taper(lines, angle, thin)
@@ -91,7 +91,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
         (hole,),
         lettered(outline, (hole,), (), lines),
         (Dimension("angle", degrees(angle), EdgeAngle((outline.bounds[2] / 2, 0.0), slope)),),
-        ("Both long edges bear; the thin end is only there to survive the rack.",),
+        ("The two edges that leave the short end bear; that end is only there to survive the rack.",),
     )
 
 

@@ -10,6 +10,7 @@ from math import atan2, cos, degrees, pi, tan
 import numpy as np
 
 from geometry.contour import Contour, Edge
+from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -154,9 +155,7 @@ def _ring_checks(work: Work, ring: Held, name: str, stop: float, angles: Sequenc
 
 def joint_checks(plate: Drawn, segments: int, angles: Sequence[float]) -> list[Check]:
     """The plate fills the angle of a joint, and the angle between the two fences."""
-    first, second = sorted(plate.straight(), key=lambda e: -e.length)[:2]
-    turns = [degrees(atan2(e.end[1] - e.start[1], e.end[0] - e.start[0])) % 180 for e in (first, second)]
-    angle = abs((turns[0] - turns[1] + 90) % 180 - 90)
+    angle = bearing_angle(plate)
     return [
         near(plate.name, "angle", angle, 360 / segments, ANGLE, "deg"),
         near(
