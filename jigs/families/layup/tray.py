@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from geometry.contour import Contour, rectangle
 from geometry.layup_tray import CORNER, LayupTrayLayout
@@ -20,19 +21,23 @@ TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips
 SEAM_PAST = 12.0  # of a seam's line past the work
 APART = 0.4  # mm: ticks nearer than this run into one another
 BELOW_TOP = 0.5  # of a fence's ticks
+ARROW = (
+    "Before a block leaves the tray, pencil an arrow on it the way the base says: labels and tapes go by it."
+)
 CLEAR = 0.5  # of a mark from slots and edges
 
 
 def layup_tray(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
-    """Base and two fences."""
+    """Base and two fences, as often as blocks are in clamps at a time."""
     tray, end = jigs.tray, jigs.suffix
     lower, _, left, _ = (thinned(found) for found in tray.meetings(tray.boundaries()))
     wide, tall = tray.size
-    return [
+    parts = [
         _base(plan, layup, tray, end),
         _fence(plan, tray, f"layup-tray-fence-a{end}", tray.fences[0], lower, _seams(wide, tray.columns)),
         _fence(plan, tray, f"layup-tray-fence-b{end}", tray.fences[1], left, _seams(tall, tray.rows)),
     ]
+    return [replace(part, quantity=layup.trays) for part in parts]
 
 
 def thinned(places: Sequence[float]) -> list[float]:
@@ -60,7 +65,13 @@ def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part
     unit, (wide, tall) = plan.job.unit, tray.size
     lines = _lines(tray)
     size = f"{show_length(wide, unit, exact=True)} × {show_length(tall, unit, exact=True)}"
-    text = (plan.job.title.upper(), "LAYUP TRAY, GLUED AND SANDED", size.upper(), "WAX PAPER UNDER")
+    text = (
+        plan.job.title.upper(),
+        "LAYUP TRAY, GLUED AND SANDED",
+        size.upper(),
+        *_upward(plan, layup),
+        "WAX PAPER UNDER",
+    )
     right, left, low = tray.bounds[2], tray.bounds[0], tray.bounds[1]
     return cut_part(
         plan,
@@ -151,6 +162,13 @@ def _ticks(tray: LayupTrayLayout) -> list[Line]:
     return found
 
 
+def _upward(plan: Plan, layup: LayupPlan) -> tuple[str, ...]:
+    """Which way a segment is up, as the tape layouts have it; on faces a tray shows no height."""
+    if layup.plane == "face":
+        return ()
+    return ("FACE 1 ↓",) if plan.kind == "torus" else ("UP ↑",)
+
+
 def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]:
     pieces = tray.columns * tray.rows
     sanding = show_length(layup.sanding, plan.job.unit, exact=True)
@@ -166,6 +184,7 @@ def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]
         "outline is the work after that.",
         "Wax paper under the work and tape on the fences. Lay the pieces dry: every ply has to come out at its line on "
         "the base and at its tick on both fences; only then spread the glue.",
+        *([ARROW] if layup.plane != "face" else []),
         "Press the work to both fences with blocks, then clamp it down lightly under a waxed board; look at the lines "
         "again before the glue grabs.",
     )

@@ -11,6 +11,8 @@ from geometry.layup import Layup, Side
 from geometry.planes import Mirrored, Plane
 
 StackKind = Literal["square", "staggered", "one by one"]
+TRAYS = 6  # that blocks are glued up in: common practice, no source
+
 Against = Literal["more wood", "more stacks", "short strips", "set back"]
 Change = Literal["angle", "ply thickness", "angle and plies", "segment"]
 
@@ -173,6 +175,11 @@ class LayupPlan:
     def stack_goes(self) -> int:
         """Glue-ups of each stack, so that each closes within the open time."""
         return ceil((self.way.strips - 1) / self.batch)
+
+    @property
+    def trays(self) -> int:
+        """Blocks that can be in clamps at a time; one tray only shows the plies of a segment of one piece."""
+        return min(TRAYS, self.blocks) if self.per_segment > 1 else 1
 
     @property
     def blocks(self) -> int:

@@ -65,6 +65,7 @@ class GluePlan:
     stages: tuple[GlueStage, ...]
     clamp_time: float  # hours
     cure: float  # hours
+    dried: tuple[Assembly, ...]  # what has to dry as long before it is sawn
 
     @property
     def area(self) -> float:
@@ -84,8 +85,8 @@ class GluePlan:
 
     @property
     def days(self) -> int:
-        """Of work at the clamps, then curing."""
-        return ceil(self.hours / WORKDAY - 1e-9) + ceil(self.cure / 24 - 1e-9)
+        """Of work at the clamps, of drying before the saw, then curing before turning."""
+        return ceil(self.hours / WORKDAY - 1e-9) + (len(self.dried) + 1) * ceil(self.cure / 24 - 1e-9)
 
     def band(self, ring: int | None) -> Band:
         """Of a ring, or of the whole blank. Raises StopIteration where it has none."""

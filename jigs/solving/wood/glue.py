@@ -23,6 +23,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.plan.vessel.stack import Joint, Layer, StackPlan
     from jigs.vessel_job import VesselJob
 
+DRIED: tuple[Assembly, ...] = ("sheets", "stacks", "rails")  # before they are sawn: wet glue grips the blade
 SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (
     "plies of sheets",
     "strips of stacks",
@@ -104,7 +105,8 @@ def _plan(
     job: Job, faces: Sequence[GlueFaces], bands: Sequence[Band], stages: Sequence[GlueStage]
 ) -> GluePlan:
     glue = job.workshop.glue
-    return GluePlan(tuple(faces), tuple(bands), tuple(stages), glue.clamp_time, glue.cure)
+    dry = tuple(assembly for assembly in DRIED if any(stage.assembly == assembly for stage in stages))
+    return GluePlan(tuple(faces), tuple(bands), tuple(stages), glue.clamp_time, glue.cure, dry)
 
 
 def _base_stage(job: Job, lot: Lot, faces: Sequence[GlueFaces]) -> GlueStage:
@@ -157,10 +159,11 @@ def _layup_stages(job: Job, layups: Sequence[LayupPlan], faces: Sequence[GlueFac
             yield from _grown("sheets", rings, len(plan.layup.plies) - 1, plan.way.sheets, sheet)
         yield from _grown("stacks", rings, plan.way.strips - 1, plan.way.stacks, strip)
         yield stage("stacks", rings, "scrap behind them", 2, 1, plan.way.stacks, tail)
+        trays = plan.trays
         if plan.per_segment == 4:
-            yield stage("blocks", rings, "pairs", 2, 1, 2 * blocks, beside)
+            yield stage("blocks", rings, "pairs", 2, 1, 2 * blocks, min(beside, trays))
         if plan.per_segment > 1:
-            yield stage("blocks", rings, "blocks", 2, 1, blocks, min(beside, over))
+            yield stage("blocks", rings, "blocks", 2, 1, blocks, min(beside, over, trays))
         yield stage("rails", rings, "blocks on rails", 1, 1, blocks, rail)
 
 

@@ -218,7 +218,10 @@ def _handed(layup: LayupPlan) -> str:
 def _mitred(job: Job, layup: LayupPlan) -> str:
     """Two cuts to a block: what is sawn off between two blocks is scrap."""
     if isinstance(job, TorusJob):
-        first, then = "outer sides down, the rail at the fence", "Turn the rail over, outer sides up"
+        first, then = (
+            "outer sides down, the rail at the fence",
+            "Turn the rail over, outer sides up, the blocks at the fence",
+        )
     else:
         first, then = "the rail at one fence", "Slide across, the outer sides at the other fence"
     return (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.job import Job, Unit
-from jigs.plan.wood.glue import GlueFaces, GlueStage
+from jigs.plan.wood.glue import GlueFaces, GluePlan, GlueStage
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.amounts import area_text, weight_text
 from jigs.words.sections import Row, Section
@@ -33,6 +33,7 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
             *(Row(_stage_name(stage), _stage(stage), "text") for stage in glue.stages),
             Row("batches in all", glue.batches, "count"),
             Row("in clamps, one after another", f"{glue.hours:g} hours", "text"),
+            *([_dried(glue)] if glue.dried else []),
             Row("then, before turning", f"{glue.cure:g} hours of curing", "text"),
             Row("days at least", glue.days, "count"),
         ),
@@ -41,6 +42,10 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
             "Grams are what the joints take; as much again is lost in the pot and squeezed out. Common practice.",
         ),
     )
+
+
+def _dried(glue: GluePlan) -> Row:
+    return Row("dry before they are sawn", f"{', '.join(glue.dried)}: {glue.cure:g} hours each", "text")
 
 
 def _by_name(faces: Sequence[GlueFaces]) -> dict[str, list[GlueFaces]]:

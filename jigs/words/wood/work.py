@@ -95,7 +95,8 @@ CHECK: dict[Work, str] = {
     "stacks": "ends at their set-back, no gap between strips",
     "pieces": "calliper both sides; two pieces laid mirrored show one line",
     "blocks": "lines meet across the joints; calliper over the block",
-    "rails": "a straight edge finds blocks and rail level on both faces; every block holds when it is tapped",
+    "rails": "straight edge along the blocks' free sides, which guide the second cut, and over both faces; calliper "
+    "over blocks and rail alike from end to end; every block holds when it is tapped",
     "mitre": SEGMENT,
     "slide": SEGMENT,
     "square": "calliper over the length; a square at both ends",

@@ -308,3 +308,13 @@ def test_files_for_other_pieces_do_not_fit(shelf, good):
     other = Sides(one.a + 0.2, one.b, one.columns, one.rows, one.sanding)
     found = layup_checks(plan.job, Files.of(plan.job, good), [other])
     assert any(not check.fits for check in found)
+
+
+@pytest.mark.parametrize(("name", "says"), [("diamonds", "FACE 1 ↓"), ("vessel", "UP ↑"), ("faces", None)])
+def test_the_tray_says_which_way_a_block_is_up_and_says_it_upright(shelf, name, says):
+    for part in parts_of(shelf, name):
+        if part.name.startswith("layup-tray") and "fence" not in part.name:
+            told = [mark for mark in part.marks if hasattr(mark, "text")]
+            marked = [mark for mark in told if "FACE 1 ↓" in mark.text or "UP ↑" in mark.text]
+            assert bool(marked) == bool(says)
+            assert all(says in mark.text and mark.angle == 0 for mark in marked)

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.glue_area import contact_area
+from jigs.families import parts_of
 from jigs.job_wood import Glue
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
@@ -253,3 +254,16 @@ def test_a_base_of_several_boards_is_glued_edge_to_edge():
     (lot,) = [lot for lot in plan.wood.lots if lot.name == "base"]
     assert lot.count > 1
     assert faces(plan, "edges of the base") == pytest.approx((lot.count - 1) * lot.thickness * lot.longer)
+
+
+def test_a_layup_dries_before_each_saw_and_is_glued_in_as_many_trays_as_are_made():
+    plan = plan_of("plied torus")
+    (layup,), glue = plan.layups, plan.wood.glue
+    assert glue.dried == ("sheets", "stacks", "rails")
+    assert glue.days == ceil(glue.hours / 8) + 4 * ceil(glue.cure / 24)
+    blocks = [stage for stage in glue.stages if stage.assembly == "blocks"]
+    assert [stage.at_once for stage in blocks] == [layup.trays] * 2
+    assert [stage.batches for stage in blocks] == [ceil(2 * layup.blocks / 6), ceil(layup.blocks / 6)]
+    made = {part.name: part.quantity for part in parts_of(plan) if part.name.startswith("layup-tray")}
+    assert set(made.values()) == {layup.trays} == {6}
+    assert torus().wood.glue.dried == ()
