@@ -104,12 +104,25 @@ def _wood(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
     else:
         sides = [(layer.ring.core, layer.ring.outer)] * 2
     found = []
-    for side, name in ((1, layer.species[0]), (-1, layer.species[len(layer.species) // 2])):
-        fill = "#{:02x}{:02x}{:02x}".format(*colour_of(name))
+    for side, fill in zip((1, -1), _fills(plan, layer), strict=True):
         corners = [(sides[0][0], low), (sides[0][1], low), (sides[1][1], high), (sides[1][0], high)]
         places = " ".join("{:.2f},{:.2f}".format(*at.point(side * x, z)) for x, z in corners)
         found.append(f'<polygon points="{places}" fill="{fill}" stroke="{GREY}" stroke-width="0.6"/>')
     return found
+
+
+def _fills(plan: VesselPlan, layer: Layer) -> tuple[str, str]:
+    """Of the first segment and of the one opposite; of a layup its first ply and the next."""
+    layup = plan.job.layup
+    if layup and layer.plied(layup):
+        plies = (layup.plies[0], layup.plies[1 % len(layup.plies)])
+        one, other = (ply.colour or _colour(ply.name) for ply in plies)
+        return one, other
+    return _colour(layer.species[0]), _colour(layer.species[len(layer.species) // 2])
+
+
+def _colour(wood: str) -> str:
+    return "#{:02x}{:02x}{:02x}".format(*colour_of(wood))
 
 
 def _said(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
@@ -117,7 +130,7 @@ def _said(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
     unit, ring = plan.job.unit, layer.ring
     kinds = {"disc": "disc", "open": f"{ring.segments} open", "staves": f"{ring.segments} staves"}
     kind = kinds.get(layer.kind, f"{ring.segments} segments")
-    woods = ", ".join(dict.fromkeys(layer.species))
+    woods = "layup" if layer.plied(plan.job.layup) else ", ".join(dict.fromkeys(layer.species))
     what = f"{layer.number}: {kind}, {woods},"
     sizes = f"{show_length(ring.height, unit)} high, {show_length(2 * ring.outer, unit)} across flats"
     one = f"{what} {sizes}"

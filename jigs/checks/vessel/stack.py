@@ -144,8 +144,9 @@ def _face_length(section: Section, lower: Layer, upper: Layer) -> float:
 
 
 def _woods(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    plies = {ply.name for ply in job.layup.plies} if job.layup else set()
     for name, _, _ in stack.weights:
-        if name not in SPECIES and not nearest_species(name):
+        if name not in plies and name not in SPECIES and not nearest_species(name):
             remedy = f"known are {', '.join(SPECIES)}"
             message = f"the weight of {name} is not known, so it is left out"
             yield job.finding("unknown-wood", message, key="rings.species", remedy=remedy, severity="note")

@@ -8,6 +8,7 @@ from typing import Literal
 from geometry.ring_stack import Ring
 from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
+from jigs.job_wood import LayupWish
 
 Kind = Literal["disc", "segments", "open", "staves"]
 
@@ -26,6 +27,10 @@ class Layer:
     @property
     def number(self) -> int:
         return self.ring.number
+
+    def plied(self, layup: LayupWish | None) -> bool:
+        """Whether its segments come from this layup."""
+        return layup is not None and self.cut is not None and layup.covers(self.number)
 
 
 @dataclass(frozen=True)

@@ -88,7 +88,7 @@ def vessel_layups(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Layu
 def _by_size(stack: StackPlan, wish: LayupWish) -> list[list[Layer]]:
     sizes: dict[tuple[float, ...], list[Layer]] = {}
     for layer in stack.layers:
-        if layer.cut is not None and wish.covers(layer.number):
+        if layer.cut is not None and layer.plied(wish):
             cut = layer.cut
             key = tuple(round(side, 6) for side in (cut.outer_edge, cut.length, cut.depth))
             sizes.setdefault(key, []).append(layer)

@@ -53,12 +53,20 @@ def _shares(job: VesselJob, section: Section, layer: Layer) -> dict[str, float]:
     """Which part of a ring's finished wood is of which species; what gaps take is nobody's."""
     between = _between(section, layer)
     shares: dict[str, float] = {}
-    for name in layer.species:
-        shares[name] = shares.get(name, 0.0) + (1.0 - between) / len(layer.species)
+    for name, part in _parts(job, layer):
+        shares[name] = shares.get(name, 0.0) + (1.0 - between) * part
     if between and layer.kind == "segments":
         strip = job.rings.spacer_species or layer.species[0]
         shares[strip] = shares.get(strip, 0.0) + between
     return shares
+
+
+def _parts(job: VesselJob, layer: Layer) -> list[tuple[str, float]]:
+    """Of the segments' wood: each ply's of a layup, else that of each segment."""
+    if job.layup is None or not layer.plied(job.layup):
+        return [(name, 1 / len(layer.species)) for name in layer.species]
+    sheet = sum(ply.thickness for ply in job.layup.plies)
+    return [(ply.name, ply.thickness / sheet) for ply in job.layup.plies]
 
 
 def _between(section: Section, layer: Layer) -> float:

@@ -81,7 +81,7 @@ def stack_section(plan: VesselPlan) -> Section:
 
 def _ring_words(plan: VesselPlan, layer: Layer) -> str:
     unit, ring = plan.job.unit, layer.ring
-    woods = _pattern(layer)
+    woods = "the layup" if layer.plied(plan.job.layup) else _pattern(layer)
     size = f"{show_length(ring.height, unit)} high, {show_length(2 * ring.outer, unit)} across"
     if layer.kind == "disc":
         return f"disc of {woods}, {size}"

@@ -14,6 +14,7 @@ from jigs.findings import Finding
 from jigs.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.solve import solve
+from jigs.words.vessel.stack import stack_section
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
@@ -97,3 +98,13 @@ def test_a_block_with_too_little_glue_on_its_rail_is_refused_with_the_least_that
     least = float(finding.remedy.split("at least ")[1].split()[0])
     assert least == 12.5
     assert found(least) == []
+
+
+def test_a_ring_of_layups_weighs_and_is_called_what_its_plies_are() -> None:
+    plan = solved("vase")
+    before = {weight.species: weight for weight in plan.wood.finish.weights}
+    for name, volume, _ in plan.stack.weights:
+        assert volume == pytest.approx(before[name].finished, rel=0.02)
+    told = {row.name: str(row.value) for row in stack_section(plan).rows}
+    assert "segments of the layup" in told["ring 3"]
+    assert "segments of maple" in told["ring 5"]
