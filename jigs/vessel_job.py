@@ -62,6 +62,7 @@ class RingsWish:
     least_glue: float
     least_segment: float  # outer edge
     joint_sanding: float
+    flattening: float  # off both faces of a ring together
     waste_block: float
 
     @property

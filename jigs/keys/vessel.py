@@ -75,6 +75,8 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("rings.least_glue", "length", "least finished width of a joint between two rings", 3.0, least=1, most=100),
     Key("rings.least_segment", "length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100),
     Key("rings.joint_sanding", "length", "sanded off each end of a segment before gluing", 0.1, most=2),
+    Key("rings.flattening", "length", "taken off a ring's two faces together as they are flattened; boards are planed "
+        "so much thicker", 0.3, most=5),
     Key("rings.waste_block", "length", "thickness of the waste block between the faceplate and the lowest ring", 18.0,
         least=6, most=200),
 

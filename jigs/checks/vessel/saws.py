@@ -35,7 +35,7 @@ def _too_thick(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
     if sled is None or sled.layout.saw_height <= limit:
         return
     layout = sled.layout
-    most = limit - (layout.saw_height - layout.height)
+    most = limit - (layout.saw_height - layout.height) - job.rings.flattening
     lower = f"boards and ring heights of at most {at_most(job, most)}, or " if most >= LEAST_HEIGHT else ""
     yield job.finding(
         "strip-too-thick",

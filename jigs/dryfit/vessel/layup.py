@@ -20,7 +20,7 @@ def vessel_sides(work: Work, rings: Sequence[Held]) -> list[Sides]:
         sides(
             wish,
             2 * ring.most * tan(ring.mitre) + (2 * sanding - ring.spacer) / cos(ring.mitre),
-            ring.top - ring.bottom,
+            ring.top - ring.bottom + work.job.rings.flattening,
             ring.most - max(ring.core, 0.0),
         )
         for ring in own

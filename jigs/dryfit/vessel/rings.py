@@ -127,20 +127,25 @@ def _heights(work: Work, used: int, low: float, high: float, first: int = 1) -> 
 
 def _chosen(work: Work, asked: str, low: float, high: float, first: int) -> list[float]:
     """From the boards at hand; each ring only from those of its woods."""
-    rings, boards = work.job.rings, work.job.workshop.stock.boards
+    rings = work.job.rings
     alike = max(1, max(len(rings.segments), len(rings.species)) - first + 1)
     best = fewest_rings if asked == "fewest rings" else least_wood
 
     def wood(number: int, bottom: float, height: float) -> float:
         return _wood(work, number + first - 1, low + bottom, height)
 
-    return list(best({board.thickness for board in boards}, high - low, wood, alike).heights)
+    return list(best({height for _, height in _rings_of_boards(work)}, high - low, wood, alike).heights)
+
+
+def _rings_of_boards(work: Work) -> set[tuple[str, float]]:
+    """Woods, and the heights of rings from boards of them when they are flattened."""
+    flat, boards = work.job.rings.flattening, work.job.workshop.stock.boards
+    return {(board.species, round(board.thickness - flat, 9)) for board in boards}
 
 
 def _wood(work: Work, number: int, bottom: float, height: float) -> float:
     """Volume of a ring as it would be glued, infinite where its woods have no board of this thickness."""
-    rings, boards = work.job.rings, work.job.workshop.stock.boards
-    listed = {(board.species, board.thickness) for board in boards}
+    rings, listed = work.job.rings, _rings_of_boards(work)
     if any((name, height) not in listed for name in _by_ring(rings.species, number)):
         return inf
     need = work.section.needs(bottom, bottom + height, rings.turning_allowance)

@@ -86,7 +86,8 @@ def _chosen(
     job: VesselJob, section: Section, spans: Sequence[Span], wood: Wood, best: Callable[..., Choice]
 ) -> list[Choice]:
     """From the foot up, so that each ring's number, and with it its woods and segments, is known."""
-    thicknesses = sorted({board.thickness for board in job.workshop.stock.boards})
+    flat = job.rings.flattening
+    thicknesses = sorted({round(board.thickness - flat, 9) for board in job.workshop.stock.boards})
     if not thicknesses:
         message = "no boards are listed to choose the heights from"
         remedy = 'list them under boards in [stock], such as [{species = "ash", thickness = 22}]'
@@ -131,7 +132,8 @@ def _lacking(job: VesselJob) -> Finding:
 
 def _wood_of(job: VesselJob, section: Section) -> Wood:
     """Volume of a ring standing there, infinite where its woods have no such board; asked by both choices."""
-    boards = {(board.species, board.thickness) for board in job.workshop.stock.boards}
+    flat = job.rings.flattening
+    boards = {(board.species, round(board.thickness - flat, 9)) for board in job.workshop.stock.boards}
 
     @cache
     def wood(number: int, bottom: float, height: float) -> float:

@@ -72,7 +72,7 @@ def _cut(job: VesselJob, made: Ring) -> SegmentCut:
         outer_edge=made.outer_edge + extra,
         inner_edge=made.inner_edge + extra,
         depth=made.depth,
-        length=made.height,
+        length=made.height + job.rings.flattening,
         tilt=made.mitre,
         kerf=job.workshop.saw.kerf,
     )

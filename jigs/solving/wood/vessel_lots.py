@@ -40,9 +40,9 @@ def _hold(job: VesselJob, piece: float) -> float:
 def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
     """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
     ring, (name,) = layer.ring, layer.species
-    across = 2 * ring.outer
+    across, thick = 2 * ring.outer, ring.height + job.rings.flattening
     strip = across + 2 * job.workshop.saw.kerf + _hold(job, across)
-    pieces = max(1, ceil(across / widest_strip(job, name, ring.height, strip) - 1e-9))
+    pieces = max(1, ceil(across / widest_strip(job, name, thick, strip) - 1e-9))
     yield _square(
         job,
         name="base",
@@ -50,7 +50,7 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
         species=name,
         count=pieces,
         spares=0,
-        size=(ring.height, across / pieces, across),
+        size=(thick, across / pieces, across),
     )
 
 
@@ -117,11 +117,14 @@ def _strip_lots(
 
 
 def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
-    """Strips between segments, as thick as the ring is high and as long as its joints; rings alike together."""
+    """Strips between segments, as thick as the segments beside them and as long as its joints; rings alike together."""
     groups: dict[tuple[str, float, float], list[Layer]] = {}
     for layer in layers:
         if layer.kind == "segments" and layer.ring.spacer:
-            size = (layer.ring.height, (layer.ring.outer - layer.ring.core) / cos(layer.ring.mitre))
+            size = (
+                layer.ring.height + job.rings.flattening,
+                (layer.ring.outer - layer.ring.core) / cos(layer.ring.mitre),
+            )
             for name in dict.fromkeys(_spacer_woods(job, layer)):
                 alike = (key for key in groups if key[0] == name and _near(key[1:], size))
                 groups.setdefault(next(alike, (name, *size)), []).append(layer)

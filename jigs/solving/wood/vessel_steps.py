@@ -116,7 +116,8 @@ def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[St
         lots_of = [lot for lot in _of_segments(lots) if set(lot.rings) & set(numbers)]
         heights = grouped(closed, lambda layer: round(layer.ring.height, 2))
         told = [Setting(f"ring {_list(same)}: height", same[0].ring.height) for same in heights.values()]
-        yield step("flatten", "bench", numbers, lots_of, len(closed), told)
+        off = Setting("off both faces together", job.rings.flattening)
+        yield step("flatten", "bench", numbers, lots_of, len(closed), (off, *told))
 
 
 def _list(layers: Sequence[Layer]) -> str:

@@ -91,7 +91,7 @@ def _spacers(plan: VesselPlan, setting: StopSetting) -> list[Row]:
         Row(
             f"ring {layer.number}: strips between segments",
             f"{layer.ring.segments} of {wish.spacer_species or layer.species[0]}, "
-            f"{show_length(layer.ring.spacer, unit)} x {show_length(layer.ring.height, unit)} x "
+            f"{show_length(layer.ring.spacer, unit)} x {show_length(layer.ring.height + wish.flattening, unit)} x "
             f"{show_length(ceil(layer.ring.depth / cos(layer.ring.mitre)) + SPARE, unit)}, trimmed after gluing",
             "text",
         )

@@ -130,7 +130,7 @@ def test_fewest_rings_are_fewer_and_least_wood_is_less_than_the_other_choice():
     assert len(fewest.layers) < len(least.layers)
     assert least.wood < fewest.wood
     assert fewest.choice.other_rings == len(least.layers)
-    assert {layer.ring.height for layer in least.layers} <= {12, 30}
+    assert {layer.ring.height for layer in least.layers} <= {11.7, 29.7}
 
 
 TWO_WOODS = """[stock]
@@ -148,8 +148,8 @@ def of_two_woods(boards=TWO_WOODS):
 
 def test_each_ring_is_as_high_as_a_board_of_its_wood():
     _, stack = stacked(of_two_woods())
-    assert stack.layers[0].ring.height == 19
-    assert {layer.ring.height for layer in stack.layers[1:]} <= {12, 26}
+    assert stack.layers[0].ring.height == 18.7
+    assert {layer.ring.height for layer in stack.layers[1:]} <= {11.7, 25.7}
 
 
 def test_a_wood_of_which_no_board_is_listed_is_named():
@@ -159,8 +159,8 @@ def test_a_wood_of_which_no_board_is_listed_is_named():
 
 @pytest.mark.parametrize("choice", ["fewest rings", "least wood"])
 def test_a_ring_that_would_only_be_faced_away_over_the_rim_is_not_counted(choice):
-    # Nine rings end at 177 mm, the vessel at 176.5; its facing would ask for a tenth.
-    asked = text("vase", more='[stock]\nboards = [{ species = "maple", thickness = "20 mm" }]\n')
+    # Nine rings of 20 mm, flattened, end at 177 mm, the vessel at 176.5; its facing would ask for a tenth.
+    asked = text("vase", more='[stock]\nboards = [{ species = "maple", thickness = "20.3 mm" }]\n')
     asked = asked.replace('heights = "20 mm"', f'heights = "{choice}"').replace("180", "176.5")
     _, stack = stacked(parse(asked, "vase.toml"))
     assert stack.layers[-1].ring.top - stack.bottom == pytest.approx(180)
@@ -260,3 +260,17 @@ def test_a_blank_too_large_for_the_lathe_is_refused_and_the_remedy_works():
     swing = finding.remedy.partition("at least ")[2].partition(",")[0]
     mended = parse(text("bowl", more=small.replace("200", f'"{swing}"')), "bowl.toml")
     assert not [f for f in stack_findings(mended, *stacked(mended)) if f.severity == "refused"]
+
+
+def test_boards_are_planed_thicker_by_what_flattening_takes():
+    plain, thick = (
+        text("vase").replace("segments = 12", f"segments = 12\nflattening = {f}") for f in (0, 0.5)
+    )
+    for asked, taken in ((plain, 0), (thick, 0.5)):
+        plan = solve(parse(asked, "vase.toml"))
+        for lot in plan.wood.lots:
+            heights = {plan.stack.layers[number - 1].ring.height for number in lot.rings}
+            assert {round(lot.thickness - height, 9) for height in heights} == {taken}
+        assert plan.stack.top - plan.stack.bottom == pytest.approx(
+            sum(la.ring.height for la in plan.stack.layers)
+        )

@@ -149,7 +149,7 @@ def test_there_is_a_strip_between_any_two_segments_as_thick_as_asked(name):
     assert {lot.width for lot in spacers} == {plan.job.rings.spacer}
     for lot in spacers:
         ring = plan.stack.layers[lot.rings[0] - 1].ring
-        assert lot.thickness == ring.height
+        assert lot.thickness == pytest.approx(ring.height + plan.job.rings.flattening)
         assert lot.longer == pytest.approx(ring.radius - ring.core_radius, abs=0.02)
 
 
