@@ -25,6 +25,7 @@ TABLES = {
     "cut-list.csv": "every piece: how many, its sizes, the saw's angles, its stop",
     "settings.csv": "every setting in the order of the work, what is tried in scrap, what is checked",
     "stock.csv": "boards: how each is ripped, what is left of it",
+    "layup.csv": "the layup: what is bought, glued and cut, from plies to rails",
     "glue.csv": "faces, clamp bands, what is glued at a time",
 }
 

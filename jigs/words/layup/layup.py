@@ -38,6 +38,8 @@ def layup_sections(job: Job, layups: Sequence[LayupPlan], work: Sequence[Step]) 
     """
     found: list[Section] = []
     several = len(layups) > 1
+    if several:
+        found.append(Section("Layup: plies to buy, for all rings", tuple(_bought(job, layups))))
     for layup in layups:
         of = "Layup" if not several else f"Layup, ring {', '.join(map(str, layup.rings))}"
         found += [_pieces(job, layup, of), _ways(job, layup, of), _seams(job, layup, of, several)]
@@ -101,6 +103,16 @@ def _plies(job: Job, layup: LayupPlan, way: StackWay) -> Iterator[Row]:
         count = each * way.sheets
         area = area_text(count * wish.sheet_width * wish.sheet_length, job.unit)
         yield Row(f"for them, {name} {show_length(thick, job.unit)}", f"{count} of {size}, {area}", "text")
+
+
+def _bought(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Row]:
+    """Of all sizes together; each size's sheets are ripped by themselves."""
+    wish, sheets = job.layup, sum(layup.way.sheets for layup in layups)
+    if wish is not None:
+        size = " x ".join(show_length(mm, job.unit) for mm in (wish.sheet_width, wish.sheet_length))
+        for ply, each in Counter((ply.name, ply.thickness) for ply in wish.plies).items():
+            yield Row(f"{ply[0]} {show_length(ply[1], job.unit)}", f"{each * sheets} of {size}", "text")
+        yield Row("sheets to make", sheets, "count")
 
 
 def _way_text(job: Job, way: StackWay) -> str:

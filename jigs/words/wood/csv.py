@@ -14,6 +14,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, Offcut, StripCut, WoodClass
 from jigs.plan.wood.whole import WoodPlan
+from jigs.words.layup.csv import layup_records
 from jigs.words.wood.work import check_of, trial_of, what_of
 
 Cell = str | int | float | None
@@ -30,6 +31,7 @@ def tables(plan: Plan) -> dict[str, str]:
         "cut-list.csv": [_lot(wood.lot(line.lot), line) for line in wood.lines],
         "settings.csv": _settings(wood),
         "stock.csv": _stock(wood),
+        "layup.csv": layup_records(plan.job, plan.layups),
         "glue.csv": [*_faces(wood), *_bands(wood), *_stages(wood)],
     }
     return {name: _text(records, plan.job.unit) for name, records in found.items() if records}

@@ -15,7 +15,7 @@ TEST_BLOCK = "a rail with scrap blocks: two segments, then a whole ring of them"
 WHAT: dict[Work, str] = {
     "mill": "boards planed flat and to thickness",
     "rip": "strips ripped and planed to width, the grain along them",
-    "sheet": "plies glued to sheets",
+    "sheet": "plies glued to sheets, the grain of all along the sheet, which is along the strips",
     "strips": "strips ripped from the sheets",
     "stacks": "strips glued face to face to stacks",
     "pieces": "pieces cut from the stacks at the layup's angle",

@@ -104,10 +104,18 @@ def test_marked_corners_of_turned_pieces_lie_at_the_mitres() -> None:
 def test_each_size_of_a_vessels_segments_has_its_sections() -> None:
     layups = of_vessel("vase")
     told = told_of(with_layup(vessel("vase").job), layups)
+    bought, *told = told
     assert len(told) == 4 * len(layups)
     assert len({section.title for section in told}) == len(told)
     assert [bool(section.cautions) for section in told[3::4]] == [True] + [False] * (len(layups) - 1)
     assert told[0].title == f"Layup, ring {layups[0].rings[0]}"
+    sheets = sum(layup.way.sheets for layup in layups)
+    assert {row.name: str(row.value) for row in bought.rows} == {
+        "maple 3.0 mm": f"{sheets} of 300.0 mm x 600.0 mm",
+        "black 0.6 mm": f"{sheets} of 300.0 mm x 600.0 mm",
+        "walnut 2.4 mm": f"{sheets} of 300.0 mm x 600.0 mm",
+        "sheets to make": str(sheets),
+    }
 
 
 def test_a_job_without_a_layup_has_no_such_section() -> None:

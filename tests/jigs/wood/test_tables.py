@@ -5,6 +5,7 @@ import io
 
 import pytest
 
+from jigs.extras import TABLES
 from jigs.words.wood.csv import tables
 from tests.jigs.wood.whole_jobs import ALL, TORI, VESSELS, plan_of
 
@@ -17,9 +18,11 @@ def read(name: str, file: str, unit: str = "mm") -> list[dict[str, str]]:
 
 
 @each
-def test_there_are_four_tables_of_whole_rows_and_plain_line_ends(name):
-    found = tables(plan_of(name))
-    assert set(found) == (set(FILES) if plan_of(name).wood.lots else {"settings.csv", "glue.csv"})
+def test_there_is_a_table_of_whole_rows_and_plain_line_ends_for_all_that_a_job_has(name):
+    plan, found = plan_of(name), tables(plan_of(name))
+    wanted = set(FILES) if plan.wood.lots else {"settings.csv", "glue.csv"}
+    assert set(found) <= set(TABLES)  # each with what it is for, in the list of a set's files
+    assert set(found) == wanted | ({"layup.csv"} if plan.layups else set())
     for text in found.values():
         assert "\r" not in text
         assert text.endswith("\n")
@@ -105,3 +108,21 @@ def test_a_comma_in_a_cell_is_kept():
     rows = read("garland", "settings.csv")
     assert any("," in row["work"] for row in rows)
     assert {row["machine"] for row in rows} <= {"planer", "table saw", "bandsaw", "bench"}
+
+
+@pytest.mark.parametrize("name", ["plied torus", "plied vase"])
+def test_the_layups_table_counts_what_is_bought_glued_and_cut(name):
+    plan, rows = plan_of(name), read(name, "layup.csv")
+    for layup in plan.layups:
+        own = {
+            row["what"]: row for row in rows if row["rings"].split() == [str(ring) for ring in layup.rings]
+        }
+        plies = [row for what, row in own.items() if what.startswith("ply of ")]
+        assert sum(int(row["count"]) for row in plies) == len(layup.names) * layup.way.sheets
+        assert int(own["strip as ripped"]["count"]) == layup.way.strips_in_all
+        assert int(own["piece"]["count"]) == layup.pieces + layup.spares
+        assert int(own["block"]["count"]) == layup.blocks
+        rail = own["rail of scrap"]
+        assert int(rail["count"]) * float(rail["length_mm"]) == pytest.approx(
+            layup.rail.rails * layup.rail.length, abs=0.1
+        )
