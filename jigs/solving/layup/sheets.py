@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 _EDGE = 1e-9
@@ -11,11 +11,19 @@ _EDGE = 1e-9
 
 @dataclass(frozen=True)
 class Sheet:
-    """Sheets of one size; `count` is None for those that are made, as many as it takes."""
+    """Sheets of one size; `count` is None for those that are made, as many as it takes.
+
+    `rest_of` is the plan that left it, by its place: such a one is trimmed already.
+    """
 
     width: float
     length: float
     count: int | None = None
+    rest_of: int | None = None
+
+    @property
+    def area(self) -> float:
+        return self.width * self.length
 
 
 @dataclass(frozen=True)
@@ -30,6 +38,8 @@ class StripSize:
 
     def usable(self, sheet: Sheet) -> tuple[float, float]:
         """Width and length of it with straight edges and clean ends."""
+        if sheet.rest_of is not None:
+            return sheet.width, sheet.length
         return max(0.0, sheet.width - self.edge), max(0.0, sheet.length - 2 * self.end)
 
     def rips(self, sheet: Sheet) -> int:
@@ -72,8 +82,19 @@ def take(strips: int, size: StripSize, hand: Sequence[Sheet], new: Sheet) -> tup
 def left_at_hand(hand: Sequence[Sheet], taken: Sequence[Taken]) -> tuple[Sheet, ...]:
     """Those that nothing was taken from."""
     used = {id(sheet): sum(t.sheets for t in taken if t.sheet is sheet) for sheet in hand}
-    rest = (Sheet(sheet.width, sheet.length, (sheet.count or 0) - used[id(sheet)]) for sheet in hand)
+    rest = (replace(sheet, count=(sheet.count or 0) - used[id(sheet)]) for sheet in hand)
     return tuple(sheet for sheet in rest if sheet.count)
+
+
+def rest_of_last(taken: Sequence[Taken], size: StripSize, number: int) -> tuple[Sheet, ...]:
+    """What the strips of plan `number` leave of the last sheet that is made, beside them."""
+    if not taken or taken[-1].sheet.count is not None:
+        return ()
+    last = taken[-1]
+    width, length = size.usable(last.sheet)
+    rips = ceil(last.strips / size.each(last.sheet))
+    left = _parted(width, size.width, rips, size.kerf)[1]
+    return (Sheet(left, length, 1, number),) if left > _EDGE else ()
 
 
 def areas(taken: Taken, size: StripSize) -> tuple[float, float]:

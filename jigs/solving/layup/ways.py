@@ -43,8 +43,9 @@ class Supply:
     @property
     def lengths(self) -> tuple[float, ...]:
         """Of rows of pieces, for sheets of every length that can be had."""
-        sheets = dict.fromkeys(sheet.length for sheet in (self.new, *self.hand))
-        return tuple(length - 2 * self.end_trim - 2 * self.slack for length in sheets)
+        trims = ((sheet.length, sheet.rest_of is None) for sheet in (self.new, *self.hand))
+        lengths = dict.fromkeys(length - 2 * self.end_trim * trimmed for length, trimmed in trims)
+        return tuple(length - 2 * self.slack for length in lengths)
 
     def taken(self, way: StackWay, layup: Layup) -> tuple[Taken, ...]:
         return take(way.strips_in_all, self.size(layup, way.strip_length), self.hand, self.new)
@@ -177,10 +178,10 @@ def volumes_of(
     for part in taken:
         cut, rest = areas(part, size)
         kerf, left = kerf + part.sheets * cut, left + part.sheets * rest
-        trimmed += part.sheets * (part.sheet.width * part.sheet.length - prod(size.usable(part.sheet)))
+        trimmed += part.sheets * (part.sheet.area - prod(size.usable(part.sheet)))
     strips = sum(t.sheets * t.strips for t in taken)
     return LayupVolumes(
-        stock=sum(t.sheets * t.sheet.width * t.sheet.length for t in taken) * thick,
+        stock=sum(t.sheets * t.sheet.area for t in taken) * thick,
         pieces=pieces * one,
         spares=spares * one,
         more=(way.stacks * way.pieces - pieces - spares) * one,

@@ -19,7 +19,7 @@ from jigs.plan.layup.layup import Closing, LayupPlan
 from jigs.solving.layup.closings import at_radius, closings_of
 from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
 from jigs.solving.layup.seams import seams_of
-from jigs.solving.layup.sheets import Sheet, left_at_hand
+from jigs.solving.layup.sheets import Sheet, left_at_hand, rest_of_last
 from jigs.solving.layup.ways import Supply, volumes_of, ways_of
 from jigs.solving.wood.glue_stages import joints_in_time
 
@@ -54,7 +54,7 @@ def torus_layups(job: TorusJob, blank: Blank, carrier: CarrierLayout) -> tuple[L
     rings = tuple((number + 1, blank.segments) for number in range(blank.wedge_rings))
     spare, shown = job.workshop.spares.rings, shown_on_torus(job, blank)
     size = Size(rings, carrier.cut, shown, spare, len(rings), carrier.held, carrier.cut.depth)
-    plan, _ = _layup(job, wish, size, _at_hand(job, wish))
+    plan, _ = _layup(job, wish, size, _at_hand(job, wish), 0)
     return (plan if wish.plane == "face" else replace(plan, closings=_on_form(job, plan)),)
 
 
@@ -72,7 +72,8 @@ def vessel_layups(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Layu
     wish = job.layup
     if wish is None or not makes_sense(wish):
         return ()
-    hand, plans, sizes = _at_hand(job, wish), [], _by_size(stack, wish)
+    hand, plans, sizes = _at_hand(job, wish), list[LayupPlan](), _by_size(stack, wish)
+    rests = list[Sheet]()
     for layers in sizes:
         cut = layers[0].cut
         if cut is not None:
@@ -80,9 +81,22 @@ def vessel_layups(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Layu
             shown = shown_on_ring(layers[0], stack.allowance)
             held = max(sled.layout.held for sled in saws.sleds if sled.segments == rings[0][1])
             size = Size(rings, cut, shown, 0, sum(map(len, sizes)), held, cut.length)
-            plan, hand = _layup(job, wish, size, hand)
+            plan, left = _layup(job, wish, size, hand, len(plans))
+            rests += [sheet for sheet in left if sheet.rest_of == len(plans)]
             plans.append(plan)
-    return tuple(plans)
+            hand = left
+    return _without(plans, [sheet for sheet in rests if sheet not in hand])
+
+
+def _without(plans: Sequence[LayupPlan], used: Sequence[Sheet]) -> tuple[LayupPlan, ...]:
+    """A rest that strips of a later ring come from is of that ring's stock alone."""
+    areas = {sheet.rest_of: sheet.area for sheet in used}
+    found = []
+    for number, plan in enumerate(plans):
+        gone, of = areas.get(number, 0.0) * plan.layup.sheet, plan.volumes
+        shares = replace(of, stock=of.stock - gone, offcuts=of.offcuts - gone)
+        found.append(replace(plan, volumes=shares))
+    return tuple(found)
 
 
 def _by_size(stack: StackPlan, wish: LayupWish) -> list[list[Layer]]:
@@ -141,9 +155,9 @@ def _rail(size: Size, blocks: int) -> BlockRail:
 
 
 def _layup(
-    job: Job, wish: LayupWish, size: Size, hand: Sequence[Sheet]
+    job: Job, wish: LayupWish, size: Size, hand: Sequence[Sheet], number: int
 ) -> tuple[LayupPlan, tuple[Sheet, ...]]:
-    """The plan of one size of segment, and the sheets at hand that it leaves."""
+    """The plan of one size of segment, and the sheets that are at hand after it: what it leaves of its own too."""
     layup = piece_of(wish, size.cut, job.workshop.saw.kerf)
     half_a, half_b = halves(wish)
     per_segment = (1 + half_a) * (1 + half_b)
@@ -182,4 +196,5 @@ def _layup(
         saw_height=layup.depth + job.workshop.boards.sheet + BLADE_PAST_RING,
         volumes=volumes_of(layup, ways[0], pieces, spares, supply, taken),
     )
-    return plan, left_at_hand(hand, taken)
+    rest = rest_of_last(taken, supply.size(layup, ways[0].strip_length), number)
+    return plan, (*rest, *left_at_hand(hand, taken))

@@ -80,7 +80,7 @@ def _ways(job: Job, layup: LayupPlan, of: str) -> Section:
         Row("sheets to make", chosen.sheets, "count"),
         *_plies(job, layup, chosen),
         *([Row("strips from the last of them", chosen.last, "count")] if chosen.sheets > 1 else []),
-        Row("strips from sheets at hand", chosen.from_hand, "count"),
+        Row("strips from sheets at hand, or left of rings before", chosen.from_hand, "count"),
         Row("sheets used, wood", volumes.stock, "volume"),
         Row("pieces, spares among them", volumes.pieces + volumes.spares + volumes.more, "volume"),
         Row("cut away from the stacks, kerfs among it", volumes.stacks, "volume"),

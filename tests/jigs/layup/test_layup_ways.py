@@ -13,7 +13,7 @@ from jigs.plan.torus import TorusPlan
 from jigs.solving.layup.sheets import Sheet, StripSize, areas, take
 from jigs.solving.layup.whole import vessel_layups
 from jigs.vessel_job import VesselJob
-from tests.jigs.layup.layup_jobs import hoop, of_hoop, vessel, with_layup
+from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, vessel, with_layup
 
 sheet_sides = st.floats(40, 900)
 wishes = st.fixed_dictionaries(
@@ -156,8 +156,21 @@ def test_a_sheet_at_hand_is_cut_up_once_for_all_sizes() -> None:
     job = replace(with_layup(plan.job), workshop=replace(shop, stock=stock))
     assert isinstance(job, VesselJob)
     layups = vessel_layups(job, plan.stack, plan.saws)
-    assert [bool(layup.way.from_hand) for layup in layups] == [True] + [False] * (len(layups) - 1)
+    assert layups[0].way.from_hand
     assert max(abs(layup.volumes.left) for layup in layups) < 1
+    made = sum(layup.way.sheets for layup in layups) * 300 * 600
+    assert sum(layup.volumes.stock for layup in layups) == pytest.approx((made + 150 * 600) * 6)
+
+
+def test_what_is_left_of_a_made_sheet_serves_the_rings_after_and_counts_once() -> None:
+    layups = of_vessel("vase")
+    assert any(layup.way.from_hand for layup in layups[1:])  # with no sheet in the stock
+    alone = [of_vessel("vase", rings=layup.rings)[0].way.sheets for layup in layups]
+    made = sum(layup.way.sheets for layup in layups)
+    assert made < sum(alone)
+    assert sum(layup.volumes.stock for layup in layups) == pytest.approx(made * 300 * 600 * 6)
+    assert max(abs(layup.volumes.left) for layup in layups) < 1
+    assert min(min(vars(layup.volumes).values()) for layup in layups) > -1e-6
 
 
 def with_sheets(plan: TorusPlan, *sheets: Board, **shop: object) -> TorusPlan:
