@@ -66,6 +66,11 @@ def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
     return f"-{size.translate(_SIGNS)}"  # what is added to the fraction has a sign of its own
 
 
+def example_length(mm: float, unit: Unit) -> str:
+    """An example as a job file in this unit would give it: a number of mm, else text that names its unit."""
+    return f"{mm:g}" if unit == "mm" else f'"{mm:g} mm"'
+
+
 def shown(value: object) -> str:
     """Name a value read from a file, briefly, as the file would write it."""
     if isinstance(value, dict | list):

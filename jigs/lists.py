@@ -11,7 +11,7 @@ from typing import Any, cast
 from jigs.job import Unit
 from jigs.job_wood import Board, Ply
 from jigs.keys import Key, Value
-from jigs.lengths import BadLength, parse_length, show_length, shown
+from jigs.lengths import BadLength, example_length, parse_length, show_length, shown
 from jigs.wrong import RANGE, Wrong
 
 LEAST_PLY = 0.1  # mm
@@ -57,7 +57,7 @@ def _list(raw: object, remedy: str) -> Sequence[object]:
 
 def _points(key: Key, raw: object, unit: Unit) -> Value:
     """Rows of a height, a size there and, where the key takes three numbers, the radius of an arc."""
-    remedy = f"Give a list such as {shown_example(key)}: {key.help}"
+    remedy = f"Give a list such as {_example(key, unit)}: {key.help}"
     rows = []
     for entry in _list(raw, remedy):
         if not isinstance(entry, list) or len(entry) not in key.sizes:
@@ -80,10 +80,10 @@ def _check_order(key: Key, below: tuple[float, ...], row: tuple[float, ...], uni
         raise Wrong("bad-order", f"height {here} stands twice", "Leave one of the two out")
 
 
-def shown_example(key: Key) -> str:
-    """A key's example of points, as the file would write it; millimetres."""
+def _example(key: Key, unit: Unit) -> str:
+    """A key's example of points, as a file in this unit would write it."""
     rows = cast("tuple[tuple[float, ...], ...]", key.example)
-    return "[" + ", ".join(f"[{', '.join(f'{number:g}' for number in row)}]" for row in rows) + "]"
+    return "[" + ", ".join(f"[{', '.join(example_length(mm, unit) for mm in row)}]" for row in rows) + "]"
 
 
 def _written(entry: object) -> str:
@@ -135,7 +135,9 @@ def _one(key: Key, raw: object, remedy: str) -> str:
 
 def _boards(key: Key, raw: object, unit: Unit) -> Value:
     """Boards; what is wrong with one of them names it by its number and species."""
-    remedy = 'Give entries such as {species = "ash", thickness = 22, width = 150, length = 1200, count = 2}'
+    thickness, width, length = (example_length(mm, unit) for mm in (22.0, 150.0, 1200.0))
+    sizes = f"thickness = {thickness}, width = {width}, length = {length}"
+    remedy = f'Give entries such as {{species = "ash", {sizes}, count = 2}}'
     boards = []
     for number, entry in enumerate(_list(raw, remedy), 1):
         which = f"{key.name.removesuffix('s')} {number}{_of_species(entry)}"
@@ -179,7 +181,7 @@ def _check_names(entry: Mapping[str, object], remedy: str) -> None:
 
 
 def _plies(key: Key, raw: object, unit: Unit) -> Value:
-    remedy = 'Give entries such as ["maple", 3] or ["black", "0.6 mm", "#202020"]'
+    remedy = f'Give entries such as ["maple", {example_length(3.0, unit)}] or ["black", "0.6 mm", "#202020"]'
     return tuple(_ply(key, entry, unit, remedy) for entry in _list(raw, remedy))
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from jigs.job import Unit
 from jigs.keys import FINISHED, Key, Kind, Value
-from jigs.lengths import BadLength, number, show_length, shown
+from jigs.lengths import BadLength, example_length, number, show_length, shown
 from jigs.lists import ranged, read_list
 from jigs.wrong import RANGE, Wrong
 
@@ -81,7 +81,10 @@ def _choice(key: Key, raw: object, unit: Unit) -> str:
 
 def _bed(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
     if not isinstance(raw, list) or len(raw) != 2:
-        raise Wrong("wrong-type", f"{shown(raw)} is not two lengths", "Give two lengths, such as [220, 220]")
+        side = example_length(220.0, unit)
+        raise Wrong(
+            "wrong-type", f"{shown(raw)} is not two lengths", f"Give two lengths, such as [{side}, {side}]"
+        )
     return tuple(ranged(key, item, unit) for item in raw)
 
 
@@ -89,7 +92,8 @@ def _stages(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
     """Offsets without the finished one, which stands for the sanding allowance."""
     if not isinstance(raw, list) or not raw or raw[-1] != FINISHED:
         message = f'{shown(raw)} is not a list that ends with "{FINISHED}"'
-        raise Wrong("wrong-type", message, f'Give lengths, falling, such as [3, 1, "{FINISHED}"]')
+        rough, near = (example_length(mm, unit) for mm in (3.0, 1.0))
+        raise Wrong("wrong-type", message, f'Give lengths, falling, such as [{rough}, {near}, "{FINISHED}"]')
     stages = [ranged(key, item, unit) for item in raw[:-1]]
     if any(later >= sooner for sooner, later in pairwise(stages)):
         raise Wrong("bad-order", "the stages do not fall", f"Give {_stage_list(stages, unit)}")

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
 from jigs import toml_source
 from jigs.findings import Finding, Refused
-from jigs.job import TorusJob
+from jigs.job import TorusJob, Unit
 from jigs.jobfile.read import ALL, Read, read_file
 from jigs.jobfile.torus import torus_faults, torus_job
 from jigs.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
-from jigs.keys import KEYS, TABLES, Form, keys_of_form
+from jigs.keys import KEYS, TABLES, Form, Key, keys_of_form
+from jigs.lengths import example_length
 from jigs.toml_source import Source
 from jigs.values import read_value
 from jigs.wrong import Wrong
@@ -89,9 +90,15 @@ def _head(asked: Read, shed: Read, known: Known, path: Path) -> dict[str, Any]:
 def _missing(asked: Read, form: Form) -> Iterator[Finding]:
     for key in keys_of_form(form):
         if key.required and key.path not in asked.written:
-            example = f", such as {key.example}" if isinstance(key.example, int | float) else ""
-            remedy = f"Give {key.name} in [{key.table}]{example}: {key.help}"
+            remedy = f"Give {key.name} in [{key.table}]{_example(key, asked.unit)}: {key.help}"
             yield asked.fault("missing-key", "is missing", remedy, key.path, key.table, _BELONGS[form])
+
+
+def _example(key: Key, unit: Unit) -> str:
+    if not isinstance(key.example, int | float):
+        return ""
+    is_length = key.kind in ("length", "heights")
+    return f", such as {example_length(key.example, unit) if is_length else key.example}"
 
 
 def _strangers(asked: Read, form: Form, source: Source) -> Iterator[Finding]:

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -365,3 +366,36 @@ def test_reading_a_job_imports_nothing_slow():
     run = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
     assert "jigs.jobfile" in run.stdout.split()
     assert not {"numpy", "scipy", "ezdxf", "cadquery", "jsonschema"} & set(run.stdout.split())
+
+
+EXAMPLE_LINES = [
+    ("form", "core_opening", "", "20"),
+    (
+        "stock",
+        "boards",
+        "boards = 3",
+        'species = "ash", thickness = 22, width = 150, length = 1200, count = 2',
+    ),
+    ("layup", "plies", "plies = 3", '["maple", 3] or ["black"'),
+    ("printer", "bed", "bed = 3", "[220, 220]"),
+    ("gauges", "stages", "stages = 3", '[3, 1, "finished"]'),
+]
+
+
+@pytest.mark.parametrize(("table", "key", "line", "example"), EXAMPLE_LINES)
+def test_an_example_of_a_length_is_right_as_it_stands_in_either_unit(table, key, line, example):
+    """Plain numbers in a job in mm; in a job in inches each names its unit, so that nobody types 20 inches."""
+    text = without("core_opening") if table == "form" else with_line(line, table)
+    told = {finding.key: finding.remedy for finding in findings(text)}
+    assert example in told[f"{table}.{key}"]
+    told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + text)}
+    named = re.sub(r"(?<= |\[)(?<!count = )(\d+)\b", r'"\1 mm"', example) if table != "form" else '"20 mm"'
+    assert named in told[f"{table}.{key}"]
+
+
+def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
+    for unit in ("mm", "in"):
+        told = {
+            finding.key: finding.remedy for finding in findings(f'unit = "{unit}"\n' + without("segments"))
+        }
+        assert "such as 8:" in told["form.segments"]

@@ -2,13 +2,14 @@ from __future__ import annotations
 
 import math
 import re
+import tomllib
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.lengths import LENGTH_PATTERN, BadLength, parse_length, show_length
+from jigs.lengths import LENGTH_PATTERN, BadLength, example_length, parse_length, show_length
 
 lengths = st.floats(-5000, 5000)
 
@@ -117,3 +118,9 @@ def test_the_pattern_of_the_schema_takes_just_what_the_reader_takes(text, unit):
 )
 def test_lengths_are_shown_as_a_person_writes_them(mm, unit, exact, text):
     assert show_length(mm, unit, exact) == text
+
+
+@given(st.integers(0, 5000), st.sampled_from(["mm", "in"]))
+def test_an_example_says_the_same_length_wherever_it_is_typed(mm, unit):
+    value = tomllib.loads(f"x = {example_length(float(mm), unit)}")["x"]
+    assert parse_length(value, unit) == mm

@@ -11,6 +11,7 @@ from geometry.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.section import Section
 from jigs.findings import Finding, Refused
 from jigs.keys import FEWEST, LEAST_WOOD
+from jigs.lengths import example_length
 from jigs.plan.vessel.stack import HeightsChoice
 from jigs.solving.vessel.layers import by_ring, layer_of
 from jigs.vessel_job import HeightChoice, VesselJob
@@ -90,7 +91,8 @@ def _chosen(
     thicknesses = sorted({round(board.thickness - flat, 9) for board in job.workshop.stock.boards})
     if not thicknesses:
         message = "no boards are listed to choose the heights from"
-        remedy = 'list them under boards in [stock], such as [{species = "ash", thickness = 22}]'
+        thickness = example_length(22.0, job.unit)
+        remedy = f'list them under boards in [stock], such as [{{species = "ash", thickness = {thickness}}}]'
         raise Refused([job.finding("no-boards", message, key="rings.heights", remedy=remedy)])
     alike, found = max(len(job.rings.segments), len(job.rings.species)), list[Choice]()
     first = 1

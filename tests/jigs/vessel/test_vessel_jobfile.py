@@ -273,6 +273,17 @@ def test_what_is_missing_is_asked_for_with_an_example():
     assert "[[0, 8], [100, 5]]" in finding.remedy
 
 
+def test_the_examples_of_a_job_in_inches_name_their_unit():
+    told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + SOUND.replace(RINGS, ""))}
+    assert 'such as "20 mm"' in told["rings.heights"]
+    assert "such as 12" in told["rings.segments"]
+    told = {
+        finding.key: finding.remedy
+        for finding in findings('unit = "in"\n' + changed(STATIONS, "stations = 3"))
+    }
+    assert '[["0 mm", "70 mm"], ["40 mm", "110 mm"], ["90 mm", "80 mm"]]' in told["profile.stations"]
+
+
 def test_an_unknown_key_is_likened_to_keys_of_a_vessel_only():
     told = {f.key: f.remedy for f in findings(SOUND + "segmnets = 8\nwedge_rings = 8\ncore_opening = 9\n")}
     assert told["rings.segmnets"] == "Did you mean rings.segments?"
