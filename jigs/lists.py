@@ -11,7 +11,7 @@ from typing import Any, cast
 from jigs.job import Unit
 from jigs.job_wood import Board, Ply
 from jigs.keys import Key, Value
-from jigs.lengths import BadLength, example_length, parse_length, show_length, shown
+from jigs.lengths import MM_PER_INCH, BadLength, example_length, parse_length, show_length, shown
 from jigs.wrong import RANGE, Wrong
 
 LEAST_PLY = 0.1  # mm
@@ -43,8 +43,16 @@ def ranged(key: Key, raw: object, unit: Unit, least: float | None = None) -> flo
     mm, low_end = parse_length(raw, unit), key.least if least is None else least
     if not low_end <= mm <= key.most:
         low, high = (show_length(end, unit, exact=unit == "in") for end in (low_end, key.most))
-        raise Wrong(RANGE, f"{show_length(mm, unit)} is out of range", f"Give {low} to {high}")
+        remedy = f"Give {low} to {high}{_or_mm(raw, unit, low_end, key.most)}"
+        raise Wrong(RANGE, f"{show_length(mm, unit)} is out of range", remedy)
     return mm
+
+
+def _or_mm(raw: object, unit: Unit, least: float, most: float) -> str:
+    """Asks of a plain number of inches that is too large, and would do as millimetres, whether it is these."""
+    if unit == "mm" or not isinstance(raw, int | float) or not least <= raw <= most < raw * MM_PER_INCH:
+        return ""
+    return f', or did you mean mm: "{raw} mm"?'
 
 
 def _list(raw: object, remedy: str) -> Sequence[object]:
