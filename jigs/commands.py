@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from jigs.findings import Finding, Refused
+from jigs.keys import Form, keys_of_form
 from jigs.progress import progress_bar
 from jigs.questions import QUESTIONS, Question, answer, example_of, options
 
@@ -143,9 +144,16 @@ def _refuse_other_form(asked: argparse.Namespace) -> None:
     """An option of the other form is answered for nothing."""
     for option, places in options().items():
         if getattr(asked, option.replace("-", "_")) and asked.form not in [form for form, _ in places]:
-            remedy = f"leave it out, or use --form {places[0][0]}"
-            message = f"--{option} does not belong to a {asked.form}"
-            raise Refused([Finding("wrong-option", message, remedy)])
+            message = f"--{option} is not asked of a {asked.form}"
+            raise Refused([Finding("wrong-option", message, _instead(option, asked.form, places[0][0]))])
+
+
+def _instead(option: str, form: Form, other: Form) -> str:
+    """The form's own key of that name, where it has one; a starter holds every key with its default."""
+    own = next((key for key in keys_of_form(form) if key.name == option), None)
+    if own is None:
+        return f"leave it out, or use --form {other}"
+    return f"leave it out, then write {own.name} in [{own.table}] of the file that this writes"
 
 
 def _given(asked: argparse.Namespace, question: Question) -> str | None:

@@ -224,10 +224,28 @@ def test_new_writes_a_vessel_that_loads(tmp_path, capsys):
 def test_new_refuses_an_option_of_the_other_form(tmp_path, capsys):
     file = tmp_path / "bowl.toml"
     assert main(["new", str(file), *VESSEL, "--stations", "0 70, 40 110", "--tube-diameter", "50"]) == 1
-    assert "--tube-diameter does not belong to a vessel" in capsys.readouterr().err
+    assert "--tube-diameter is not asked of a vessel" in capsys.readouterr().err
     assert main(["new", str(file), "--wall", "6"]) == 1
     assert "use --form vessel" in capsys.readouterr().err
     assert not file.exists()
+
+
+TORUS = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "16", "--segments", "8"]
+
+
+def test_new_says_where_the_species_of_a_torus_are_written(tmp_path, capsys):
+    from jigs.jobfile import load
+
+    file = tmp_path / "hoop.toml"
+    assert main(["new", str(file), *TORUS, "--species", "ash"]) == 1
+    said = capsys.readouterr().err
+    assert "--species is not asked of a torus" in said
+    assert "write species in [form]" in said
+    assert "vessel" not in said
+    assert main(["new", str(file), *TORUS]) == 0
+    text = file.read_text("utf-8").replace('# species = ["maple"]', 'species = "ash"')
+    file.write_text(text, "utf-8")
+    assert load(file).form.species == (("ash",),)
 
 
 def test_new_without_a_terminal_makes_no_answers_up(tmp_path):
