@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.job import Job, Unit
+from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.glue import GlueFaces, GluePlan, GlueStage
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.amounts import area_text, weight_text
@@ -27,7 +28,7 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
             Row("glue stays open", f"{wish.open_time:g} minutes", "text"),
             Row(
                 "a joint takes",
-                f"{wish.joint_time:g} minutes, and {wish.area_time:g} for each square metre of it",
+                f"{wish.joint_time:g} minutes, and {_each_area(wish.area_time, unit)} of it",
                 "text",
             ),
             *(Row(_stage_name(stage), _stage(stage), "text") for stage in glue.stages),
@@ -46,6 +47,13 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
 
 def _dried(glue: GluePlan) -> Row:
     return Row("dry before they are sawn", f"{', '.join(glue.dried)}: {glue.cure:g} hours each", "text")
+
+
+def _each_area(minutes: float, unit: Unit) -> str:
+    """Minutes for a square metre as they are, or for 100 square inches, of which one alone takes hardly any."""
+    if unit == "mm":
+        return f"{minutes:g} for each square metre"
+    return f"{minutes * 100 * MM_PER_INCH**2 / 1e6:.2g} for each 100 in²"
 
 
 def _by_name(faces: Sequence[GlueFaces]) -> dict[str, list[GlueFaces]]:

@@ -124,6 +124,13 @@ def test_the_glue_section_tells_batches_and_days():
     assert rows["days at least"] == 3
 
 
+def test_the_time_for_a_joints_area_is_told_by_the_jobs_own_unit_of_area():
+    rows = {row.name: row.value for row in section("quoit", "Glue").rows}
+    told = re.fullmatch(r"0\.5 minutes, and (\S+) for each 100 in² of it", str(rows["a joint takes"]))
+    assert told
+    assert float(told[1]) == pytest.approx(4 * 100 * 0.0254**2, abs=0.005)  # 4 for a square metre
+
+
 def test_weights_of_unknown_woods_are_said_to_be_unknown_and_not_summed():
     plan = torus('species = "bog oak"')
     (finish,) = [of for of in wood_sections(plan) if of.title == "Finish and weight"]
