@@ -19,6 +19,8 @@ from jigs.words.layup.layup import layup_sections
 from jigs.words.sections import Row, Section
 from jigs.words.wood import wood_sections
 
+# How `show_length` writes what lies between two marks of a rule.
+READING = 'How lengths read: "2 21/64 - .002 in" is two thousandths of an inch under 2 21/64, "+ .002" as much over.'
 # Keys and whole tables that nothing of the form looks at, but for the exceptions.
 UNUSED: dict[Form, frozenset[str]] = {
     "torus": frozenset(
@@ -105,7 +107,8 @@ def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
     blocks = [section_text(section, unit) for section in sections(plan)]
     told = [note.told for note in (*plan.notes, *notes)]
     verdict = f"{plan.job.title}: it can be made."
-    return "\n\n".join([*blocks, "Jigs\n" + rack_text(parts, unit), "\n".join([*told, verdict])])
+    reading = [READING] if unit == "in" else []
+    return "\n\n".join([*reading, *blocks, "Jigs\n" + rack_text(parts, unit), "\n".join([*told, verdict])])
 
 
 def section_text(section: Section, unit: Unit) -> str:

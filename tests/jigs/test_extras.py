@@ -9,6 +9,7 @@ import pytest
 from jigs.extras import write_extras
 from jigs.findings import Finding
 from jigs.jobfile import load
+from jigs.lengths import MM_PER_INCH, show_length
 from jigs.looks.colours import colour_of
 from jigs.manifest import manifest_text, sha256, stands
 from jigs.old_set import OldSet
@@ -16,7 +17,7 @@ from jigs.pictures.stack import stack_picture
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.words.amounts import weight_text
-from jigs.words.listing import HEADINGS, shortened, use_text
+from jigs.words.listing import HEADINGS, listing_text, shortened, use_text
 from jigs.words.report import report_json, report_text, sections
 from tests.jigs.vessel.jobs import job
 
@@ -256,3 +257,13 @@ def test_an_old_picture_is_no_strangers_file(made, tmp_path_factory):
     fresh = tmp_path_factory.mktemp("fresh")
     OldSet(made).keep_strangers(fresh, ())
     assert [file.name for file in fresh.rglob("*") if file.is_file()] == ["my own.svg"]
+
+
+@pytest.mark.parametrize("text", [report_text, listing_text])
+def test_how_lengths_read_is_told_once_at_the_top_of_a_job_in_inches_alone(text, plan):
+    inches = solve(load(GARLAND.parent / "quoit.toml"))
+    told = text(inches, [], [])
+    assert told.startswith("How lengths read: ")
+    assert told.count("How lengths read") == 1
+    assert show_length((2 + 21 / 64 - 0.002) * MM_PER_INCH, "in") in told.splitlines()[0]
+    assert "How lengths read" not in text(plan, [], [])
