@@ -13,6 +13,8 @@ from geometry.contour import Contour
 from geometry.crossings import distances
 from geometry.edge_form import edge_form
 from geometry.profile import profile
+from jigs.job import Unit
+from jigs.lengths import show_length
 from jigs.part import Bevel, Dimension, EdgeAngle, Extent, Line, Part, ProfileForm
 from jigs.writers.readback import ReadBack
 
@@ -61,15 +63,15 @@ def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
     return () if bevel is None else (bevel.top,)
 
 
-def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None) -> Difference:
-    """Hold an old jig, as its manifest entry and its file have it, against the new part."""
+def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, unit: Unit) -> Difference:
+    """Hold an old jig, as its manifest entry and its file have it, against the new part; told in the job's unit."""
     before = {entry["name"]: entry["value"] for entry in old["dimensions"]}
     reasons: list[str] = []
     within: list[str] = []
     for dimension in part.dimensions:
         if isinstance(dimension.probe, Extent) or dimension.name not in before:
             continue
-        off, told = _off(part, dimension, before[dimension.name], old_file)
+        off, told = _off(part, dimension, before[dimension.name], old_file, unit)
         if told:
             (reasons if abs(off) > _tolerance(dimension) else within).append(told)
     if witness_print(part) != old.get("witness_sha256", ""):
@@ -77,7 +79,7 @@ def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None) ->
     shift = _outline_shift(part, old_file)
     if not reasons and shift > SAME:
         (reasons if shift > OUTLINE_TOLERANCE else within).append(
-            f"its outline differs by up to {shift:.2f} mm"
+            f"its outline differs by up to {show_length(shift, unit, exact=True)}"
         )
     return Difference(part.name, tuple(reasons), tuple(within))
 
@@ -86,15 +88,22 @@ def _tolerance(dimension: Dimension) -> float:
     return ANGLE_TOLERANCE if isinstance(dimension.probe, EdgeAngle) else LENGTH_TOLERANCE
 
 
-def _off(part: Part, dimension: Dimension, before: float, old_file: ReadBack | None) -> tuple[float, str]:
+def _off(
+    part: Part, dimension: Dimension, before: float, old_file: ReadBack | None, unit: Unit
+) -> tuple[float, str]:
     """How far an old jig is out in one dimension, and that in words; no words where it has not changed."""
     if isinstance(dimension.probe, ProfileForm):
         out = _edge_shift(part, dimension.probe, old_file)
-        return out, f"{dimension.name} {out:.2f} mm" if out else ""
+        return out, f"{dimension.name} {show_length(out, unit, exact=True)}" if out else ""
     off = dimension.value - before
-    unit = "°" if dimension.unit == "deg" else " mm"
-    told = f"{dimension.name} {before:.3f} -> {dimension.value:.3f}{unit} ({off:+.3f})"
+    was, now, more = (_shown(size, dimension.unit, unit) for size in (before, dimension.value, off))
+    told = f"{dimension.name}: {was} -> {now} ({'+' if off > 0 else ''}{more})"
     return off, told if abs(off) > 1e-6 else ""
+
+
+def _shown(size: float, of: str, unit: Unit) -> str:
+    """An angle, or a length in decimals, of which one sees at once which is the larger."""
+    return f"{size:.3f}°" if of == "deg" else show_length(size, unit, exact=True)
 
 
 def _edge_shift(part: Part, form: ProfileForm, old_file: ReadBack | None) -> float:

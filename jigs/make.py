@@ -73,7 +73,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
         extras = write_extras(plan, parts, fresh)
         (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras), "utf-8")
         old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
-        changes = old.compared(parts, entries)
+        changes = old.compared(parts, entries, job.unit)
         progress(len(parts), len(parts), "")
     kept = {e.part for e in entries if old.has(e)}
     return Made(

@@ -12,6 +12,7 @@ from jigs.manifest import DRY_FIT, MANIFEST, Entry, as_written, extras_of, read_
 
 if TYPE_CHECKING:
     from jigs.changes import Difference
+    from jigs.job import Unit
     from jigs.part import Part
     from jigs.writers.readback import ReadBack
 
@@ -49,14 +50,14 @@ class OldSet:
                 (fresh / name).parent.mkdir(parents=True, exist_ok=True)
                 shutil.copy2(file, fresh / name)
 
-    def compared(self, parts: Iterable[Part], entries: Iterable[Entry]) -> list[Difference]:
-        """What differs between the old jigs and the new ones, those that are no longer wanted last."""
+    def compared(self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit) -> list[Difference]:
+        """What differs between the old jigs and the new ones, in this unit, those no longer wanted last."""
         from jigs.changes import Difference, difference
 
         by_part = {entry["part"]: entry for entry in self.entries.values()}
         new = list(zip(parts, entries, strict=True))
         found = [
-            difference(part, by_part[part.name], self._read(by_part[part.name]))
+            difference(part, by_part[part.name], self._read(by_part[part.name]), unit)
             for part, entry in new
             if part.name in by_part and not self.has(entry)
         ]

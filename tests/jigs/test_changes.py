@@ -12,7 +12,9 @@ import pytest
 from geometry.contour import Contour
 from jigs.changes import LENGTH_TOLERANCE, Difference, difference, witness_print
 from jigs.formats import FORMATS
-from jigs.part import Dimension, Extent, Line, Part, Process, ProfileForm
+from jigs.job import Unit
+from jigs.lengths import parse_length
+from jigs.part import Dimension, Extent, Line, Part, Process, ProfileForm, Thickness
 from jigs.writers.readback import ReadBack
 
 EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up
@@ -35,13 +37,13 @@ def gauge(out: float = 0.0, up: float = 0.0, back: float = 120.0, process: Proce
     )
 
 
-def against(new: Part, old: Part, file: bool = True) -> Difference:
+def against(new: Part, old: Part, file: bool = True, unit: Unit = "mm") -> Difference:
     """What is said of the old part, as it was written, when the new one is made."""
     entry: dict[str, Any] = {
         "dimensions": [{"name": d.name, "value": d.value} for d in old.dimensions],
         "witness_sha256": witness_print(old),
     }
-    return difference(new, entry, written(old) if file else None)
+    return difference(new, entry, written(old) if file else None, unit)
 
 
 def written(part: Part) -> ReadBack:
@@ -108,3 +110,27 @@ def test_a_plate_whose_witness_lines_have_moved_is_wrong_and_one_whose_others_ha
         assert found.wrong == witness
         assert found.reasons == (("its witness lines lie elsewhere",) if witness else ())
         assert not against(old, old).wrong
+
+
+def thick(mm: float) -> Part:
+    return replace(gauge(), dimensions=(Dimension("land", mm, Thickness()),), thickness=mm)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_size_is_told_in_the_jobs_unit_as_it_was_as_it_is_and_by_how_much(unit):
+    (told,) = against(thick(58.664), thick(57.070), unit=unit).reasons
+    assert told.startswith("land: ")
+    was, now = told.removeprefix("land: ").partition(" (")[0].split(" -> ")
+    more = told.partition(" (")[2].removesuffix(")")
+    assert more.startswith("+")
+    assert [text.split()[-1] for text in (was, now, more)] == [unit] * 3
+    lengths = [parse_length(text.removeprefix("+"), "mm") for text in (was, now, more)]
+    assert lengths == pytest.approx([57.070, 58.664, 1.594], abs=0.013)
+    assert "(-" in against(thick(57.070), thick(58.664), unit=unit).reasons[0]
+
+
+def test_an_edge_and_an_outline_are_told_in_inches_in_a_job_in_inches():
+    assert against(gauge(2.54), gauge(), unit="in").reasons == ("edge, out by 0.100 in",)
+    wider, old = (replace(gauge(back=back, process="cut"), dimensions=()) for back in (122.54, 120.0))
+    assert against(wider, old, unit="in").reasons == ("its outline differs by up to 0.100 in",)
+    assert against(wider, old).reasons == ("its outline differs by up to 2.54 mm",)
