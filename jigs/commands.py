@@ -29,6 +29,7 @@ def run_make(asked: argparse.Namespace) -> int:
         print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
                           "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
                           "wrong": dict(made.wrong), "near": dict(made.near),
+                          "settings": list(made.work.settings), "work": list(made.work.summary),
                           "notes": [note.told for note in made.notes]},
                          ensure_ascii=False))  # fmt: skip
     else:
@@ -42,11 +43,9 @@ def _tell(made: Made) -> None:
     if made.unchanged:
         print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
-    _tell_list("remade", made.remade)
-    _tell_list("still right", made.right)
-    since = "in the rack since the last make"
-    _tell_list(f"{since}, and now wrong", [f"{part}: {why}" for part, why in made.wrong])
-    _tell_list(f"{since}, out by less than its tolerance", [f"{part}: {why}" for part, why in made.near])
+    from jigs.words.changes import MOST, changes_text
+
+    print(changes_text(made, MOST))
     print(
         f"{made.folder}: {len(made.files)} files, each measured back; print {made.folder / 'listing.txt'} first"
     )

@@ -3,15 +3,25 @@
 from __future__ import annotations
 
 import errno
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from jigs.findings import Finding, Refused
-from jigs.manifest import MANIFEST, Entry, input_print, manifest_text, read_manifest, sha256, stands
+from jigs.manifest import (
+    LAST_CHANGE,
+    MANIFEST,
+    Entry,
+    input_print,
+    manifest_text,
+    read_manifest,
+    sha256,
+    stands,
+)
 from jigs.old_set import OldSet
 from jigs.swap import new_folder, only_one
+from jigs.work_changes import WorkChanges
 
 if TYPE_CHECKING:
     from jigs.formats import Format
@@ -33,6 +43,7 @@ class Made:
     right: tuple[str, ...] = ()
     wrong: tuple[tuple[str, str], ...] = ()  # an old jig and why it is wrong
     near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
+    work: WorkChanges = field(default_factory=WorkChanges)
 
 
 def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
@@ -61,6 +72,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     from jigs.looks.stamp import stale_looks
     from jigs.rack import rack
     from jigs.solve import solve
+    from jigs.words.changes import last_change_text
 
     plan = solve(job)
     parts, notes = rack(plan)
@@ -72,19 +84,26 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
             entries.append(_place(part, old, fresh, job))
         extras = write_extras(plan, parts, fresh)
         (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras), "utf-8")
+        made = _made(job, old, fresh, parts, entries)
+        if old.entries and (made.remade or made.wrong or made.work.changed):
+            (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
-        changes = old.compared(parts, entries, job.unit)
         progress(len(parts), len(parts), "")
+    return replace(made, notes=(*plan.notes, *notes))
+
+
+def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Sequence[Entry]) -> Made:
+    changes = old.compared(parts, entries, job.unit)
     kept = {e.part for e in entries if old.has(e)}
     return Made(
-        folder=root / job.name,
+        folder=old.folder,
         files=tuple(e.file for e in entries),
         unchanged=False,
-        notes=(*plan.notes, *notes),
         remade=tuple(e.part for e in entries if e.part not in kept),
         right=tuple(e.part for e in entries if e.part in kept),
         wrong=tuple((c.part, "; ".join(c.reasons)) for c in changes if c.wrong),
         near=tuple((c.part, "; ".join(c.within) or "lettering only") for c in changes if not c.wrong),
+        work=old.work(fresh, job.unit),
     )
 
 

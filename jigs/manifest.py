@@ -15,6 +15,7 @@ from jigs.job import Job
 
 MANIFEST = "manifest.json"
 DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards
+LAST_CHANGE = "last-change.txt"  # what the last make that changed a set said of it; no other history is kept
 FORMAT = 1
 SOURCES = ("py", "dxf")  # what the tool is made of
 

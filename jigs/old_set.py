@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from jigs.changes import Difference
     from jigs.job import Unit
     from jigs.part import Part
+    from jigs.work_changes import WorkChanges
     from jigs.writers.readback import ReadBack
 
 
@@ -24,7 +25,7 @@ class OldSet:
         self.folder = folder
         manifest = read_manifest(folder) or {"files": []}
         self.same_tool = manifest.get("tool_sha256") == tool_print()
-        self.extras = {row["file"] for row in extras_of(manifest)}
+        self.extras = {row["file"]: row["sha256"] for row in extras_of(manifest)}
         self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
 
     def has(self, entry: Entry) -> bool:
@@ -40,6 +41,13 @@ class OldSet:
             return None
         _linked(self.folder / name, to)
         return entry
+
+    def table(self, file: str) -> str | None:
+        """The text of a table as the last make wrote it; "" where it wrote none, None where that cannot be told."""
+        if file not in self.extras:
+            return "" if self.extras else None
+        kept = as_written(self.folder / file, self.extras[file])
+        return (self.folder / file).read_text("utf-8") if kept else None
 
     def keep_strangers(self, fresh: Path, stale: Container[str]) -> None:
         """Carry over whatever the user put into the folder: files that no manifest names and are not `stale`."""
@@ -63,6 +71,18 @@ class OldSet:
         ]
         gone = sorted(by_part.keys() - {part.name for part, _ in new})
         return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]
+
+    def work(self, fresh: Path, unit: Unit) -> WorkChanges:
+        """What differs in settings and wood, told in this unit, from the set in a new folder."""
+        from jigs.work_changes import WorkChanges, work_changes
+
+        if not self.entries:
+            return WorkChanges()
+        return work_changes(
+            self.table,
+            lambda file: (fresh / file).read_text("utf-8") if (fresh / file).exists() else "",
+            unit,
+        )
 
     def _read(self, entry: dict[str, Any]) -> ReadBack | None:
         from jigs.formats import FORMATS
