@@ -16,6 +16,7 @@ Row: TypeAlias = Mapping[str, str]
 CUT_LIST, SETTINGS, STOCK = (f"tables/{name}.csv" for name in ("cut-list", "settings", "stock"))
 _BOARD = ("species", "count", "thickness_mm", "width_mm", "length_mm", "note")
 _SAME = "as before"
+_NOT_COMPARED = "not compared, for the old table is gone or was changed by hand"
 
 
 @dataclass(frozen=True)
@@ -36,13 +37,13 @@ def work_changes(
     for what, file in (("settings", SETTINGS), ("cut list", CUT_LIST), ("boards", STOCK)):
         was, now = old(file), new(file)
         if was is None or now is None:
-            told[what] = f"not compared, the old {file} is gone or was changed by hand"
+            told[what] = _NOT_COMPARED
         elif file == SETTINGS:
             settings = tuple(_settings(_rows(was), _rows(now), unit))
             told[what] = f"{len(settings)} changed" if settings else _SAME
         else:
             told[what] = (_cut_list if file == CUT_LIST else _boards)(_rows(was), _rows(now))
-    changed = any(said != _SAME for said in told.values())
+    changed = any(said not in (_SAME, _NOT_COMPARED) for said in told.values())
     return WorkChanges(settings, tuple(f"{what}: {said}" for what, said in told.items()), changed)
 
 

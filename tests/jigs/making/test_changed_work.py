@@ -81,6 +81,15 @@ def test_a_table_that_was_changed_by_hand_is_not_compared(job_file, standing):
     assert made.work.summary[1].startswith("cut list: changed")
 
 
+def test_a_table_that_is_gone_comes_back_and_is_no_change(job_file, standing):
+    before = contents(standing / "garland")
+    (standing / "garland" / SETTINGS).unlink()
+    made = make(load(job_file), standing)
+    assert not made.unchanged
+    assert made.work.summary[0].startswith("settings: not compared, ")
+    assert contents(standing / "garland") == before
+
+
 def test_what_changed_is_kept_in_the_set_until_the_next_change(job_file, standing):
     folder = standing / "garland"
     assert not (folder / KEPT).exists()
