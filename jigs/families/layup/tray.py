@@ -77,7 +77,9 @@ def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part
         plan,
         FAMILY,
         f"layup-tray{end}",
-        "glues a segment's pieces up mirrored, seams in the middle",
+        "glues a segment's pieces up mirrored, seams in the middle"
+        if layup.per_segment > 1
+        else "shows how the plies of a segment run",
         outline,
         slots,
         (*lines, *lettered(outline, slots, lines, text, near=((left + right) / 2, low))),

@@ -118,6 +118,10 @@ def _sanded(sanding: float) -> tuple[Setting, ...]:
     return (Setting("sanded off each end of a segment", sanding),)
 
 
+def _edge_sanded(job: TorusJob) -> tuple[Setting, ...]:
+    return (Setting("sanded off each edge of a stave", job.form.joint_sanding),)
+
+
 def _sliced(
     job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
 ) -> Iterator[Step]:
@@ -137,7 +141,7 @@ def _sliced(
     )
     yield from square_steps(lots)
     yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"), widths)
-    yield step("tubes", "bench", rings, lots, tubes, _sanded(job.form.joint_sanding), checks=_across(blank))
+    yield step("tubes", "bench", rings, lots, tubes, _edge_sanded(job), checks=_across(blank))
     kerf, held = kerf_of(job, cutting.rings_on), cutting.carrier.held
     each = max(round((lot.longer - held - kerf) / (ring_cut.ring_thickness + kerf)) for lot in lots)
     sliced = (

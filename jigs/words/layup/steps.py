@@ -199,10 +199,10 @@ def _railed(job: Job, layup: LayupPlan) -> str:
     )
     side = "one ring face" if isinstance(job, TorusJob) else "their inner sides"
     return (
-        f"a block, {block} long, is too short for a hold-down: {rail.each} in a row, {gap} apart, go on a straight "
-        f"rail of scrap {length} x {wide} x {thick}, {rail.rails} in all, its grain along it, by {side}, brown paper "
-        f"in the joint, blocks and rail level on both faces; a gap before the first; behind the last a scrap block as "
-        f"thick and wide, {held} long. A day in the clamps and drying before the saw{_handed(layup)}"
+        f"a block, {block} long, leaves nothing to hold in its last cut: {rail.each} in a row, {gap} apart, go on a "
+        f"straight rail of scrap {length} x {wide} x {thick}, {rail.rails} in all, its grain along it, by {side}, "
+        f"brown paper in the joint, blocks and rail level on both faces; a gap before the first; behind the last a "
+        f"scrap block as thick and wide, {held} long. A day in the clamps and drying before the saw{_handed(layup)}"
     )
 
 
