@@ -8,8 +8,10 @@ from typing import Literal
 Machine = Literal["planer", "table saw", "bandsaw", "bench"]
 Unit = Literal["length", "angle", "count", "text"]
 Work = Literal[
-    "mill",  # boards to thickness
-    "rip",  # strips off boards, planed to width
+    "crosscut",  # boards to rough lengths
+    "mill",  # lengths of board to thickness
+    "rip",  # strips off lengths of board, planed to width
+    "edges",  # strips that are narrow boards, planed to width
     "sheet",  # plies glued to a sheet
     "strips",  # ripped from the sheet
     "stacks",  # strips glued face to face

@@ -47,6 +47,7 @@ class BoardsTaken:
     bought: bool
     count: int
     lengths: int  # that each is crosscut into; 1: it is only trimmed
+    each: float  # of these lengths
     over: int  # lengths of the last that are not needed: they stay in one piece
     over_length: float  # of this piece; 0 where there is none
     rest_of: float | None = None  # left of boards for thicker strips: the planed thickness of these

@@ -35,12 +35,8 @@ def in_stock(job: Job) -> Counter[InStock]:
 
 
 def suits(job: Job, board: Board | InStock, species: str, thickness: float) -> bool:
-    """Whether a board is of this wood and as thick, or can be planed to this thickness without much waste.
-
-    A rest that is not planed yet suits what it would suit planed like the others.
-    """
-    rest_of = board.rest_of if isinstance(board, InStock) else None
-    over = (board.thickness if rest_of is None else rest_of) - thickness
+    """Whether a board is of this wood and as thick, or can be planed to this thickness without much waste."""
+    over = board.thickness - thickness
     return board.species == species and -MEASURED - TINY <= over <= most_over(job) + TINY
 
 

@@ -1,4 +1,4 @@
-"""What the steps of both forms share: boards milled and ripped, pieces cut off square, layups, the cut list."""
+"""What the steps of both forms share: pieces cut off square, layups, the cut list."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from jigs.job import Job
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine, Machine, Setting, Step, Work
-from jigs.plan.wood.stock import WoodClass
 from jigs.solving.layup_jigs import columns_and_rows
 from jigs.solving.wood.kinds import rough_thickness
 
@@ -63,48 +62,6 @@ def rings_of(lots: Iterable[Lot]) -> Rings:
 def wanted(lots: Iterable[Lot]) -> int:
     """Pieces of some lots, spares among them."""
     return sum(lot.wanted for lot in lots)
-
-
-def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
-    """Boards to thickness, the thickest first, then to strips, the widest first.
-
-    Where rests are sawn for thinner strips, all of one thickness before the next: most are there once it is ripped.
-    """
-    by_thickness = grouped(sorted(lots, key=lambda lot: -lot.thickness), lambda lot: round(lot.thickness, 2))
-    rests = any(board.rest_of is not None for of in classes for board in of.taken)
-    for same in by_thickness.values() if rests else [lots]:
-        yield from _prepared(job, same, classes)
-
-
-def _prepared(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
-    by_thickness = grouped(sorted(lots, key=lambda lot: -lot.thickness), lambda lot: round(lot.thickness, 2))
-    for same in by_thickness.values():
-        boards = sum(board.count for of in _classes(classes, same) for board in of.taken)
-        yield step("mill", "planer", rings_of(same), same, boards, (Setting("thickness", same[0].thickness),))
-    by_width = grouped(sorted(lots, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
-    for same in by_width.values():
-        yield step(
-            "rip", "table saw", rings_of(same), same, _strips(classes, same), _ripped(job, same[0].width)
-        )
-
-
-def _classes(classes: Sequence[WoodClass], lots: Sequence[Lot]) -> list[WoodClass]:
-    numbers = {lot.number for lot in lots}
-    return [of for of in classes if numbers & set(of.lots)]
-
-
-def _strips(classes: Sequence[WoodClass], lots: Sequence[Lot]) -> int:
-    """Strips for some lots; those at hand that are ready are among them."""
-    numbers = {lot.number for lot in lots}
-    cuts = [(board.count, cut) for of in classes for board in of.boards for cut in board.strips]
-    return sum(count * cut.strips for count, cut in cuts if cut.lot in numbers)
-
-
-def _ripped(job: Job, width: float) -> tuple[Setting, ...]:
-    return (
-        Setting("rip fence from the blade", width + job.workshop.stock.strip_clean_up),
-        Setting("planed to a width of", width),
-    )
 
 
 def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:

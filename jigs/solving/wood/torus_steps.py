@@ -16,12 +16,12 @@ from jigs.plan.wood.steps import Scrap, Setting, Step
 from jigs.plan.wood.stock import WoodClass
 from jigs.solving.cutting import kerf_of, rings_height
 from jigs.solving.gauges import check_corner
+from jigs.solving.wood.prepared import prepared_steps
 from jigs.solving.wood.steps import (
     angle,
     layup_segments,
     layup_steps,
     numbered,
-    prepared_steps,
     square_steps,
     step,
     wanted,

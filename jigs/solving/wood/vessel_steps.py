@@ -10,13 +10,13 @@ from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Scrap, Setting, Step
 from jigs.plan.wood.stock import WoodClass
+from jigs.solving.wood.prepared import prepared_steps
 from jigs.solving.wood.steps import (
     angle,
     grouped,
     layup_segments,
     layup_steps,
     numbered,
-    prepared_steps,
     rings_of,
     square_steps,
     step,

@@ -42,6 +42,7 @@ def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
         bought=kind.bought,
         count=count,
         lengths=kind.lengths,
+        each=kind.section,
         over=over,
         over_length=rest,
         rest_of=rest_of,

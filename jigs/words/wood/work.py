@@ -13,8 +13,11 @@ BLOCKS = (
 )
 TEST_BLOCK = "a rail with scrap blocks: two segments, then a whole ring of them"
 WHAT: dict[Work, str] = {
-    "mill": "boards planed flat and to thickness",
+    "crosscut": "boards crosscut to rough lengths, sawn by hand or at a crosscut saw that carries them whole; what "
+    "stays in one piece is set aside, not planed",
+    "mill": "lengths of board planed flat and to thickness",
     "rip": "strips ripped and planed to width, the grain along them",
+    "edges": "narrow boards that are strips as they are: edges planed to width",
     "sheet": "plies glued to sheets, the grain of all along the sheet, which is along the strips",
     "strips": "strips ripped from the sheets",
     "stacks": "strips glued face to face to stacks",
@@ -44,8 +47,10 @@ WHAT: dict[Work, str] = {
 }
 
 COMES: dict[Work, str] = {  # one of what comes of it
-    "mill": "board",
+    "crosscut": "length",
+    "mill": "length",
     "rip": "strip",
+    "edges": "strip",
     "sheet": "sheet",
     "strips": "strip",
     "stacks": "stack",
@@ -74,6 +79,7 @@ COMES: dict[Work, str] = {  # one of what comes of it
 TEST: dict[Work, str] = {
     "mill": "one scrap board",
     "rip": "one strip of scrap",
+    "edges": "one strip of scrap",
     "strips": "one strip of scrap",
     "pieces": "two pieces of scrap, which mirror each other edge to edge",
     "mitre": "a scrap strip: two segments, then a whole ring of them",
@@ -88,8 +94,10 @@ TEST: dict[Work, str] = {
 }
 
 CHECK: dict[Work, str] = {
+    "crosscut": "tape along each length: none is shorter than it is told; splits at its ends cut off",
     "mill": "calliper at both ends and in the middle, no light under a straight edge",
     "rip": "calliper along the strip, both edges square",
+    "edges": "calliper along the strip, both edges square",
     "sheet": "calliper: the thickness of the sheet is the pattern's repeat",
     "strips": "calliper along the strip",
     "stacks": "ends at their set-back, no gap between strips",

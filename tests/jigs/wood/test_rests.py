@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.job_wood import Board
+from jigs.solving.wood.at_hand import OVER
 from jigs.solving.wood.boards import wood_classes
 from jigs.words.wood import wood_sections
 from jigs.words.wood.csv import tables
@@ -15,7 +16,7 @@ from tests.jigs.wood.test_volumes import agree, cases, lots
 from tests.jigs.wood.whole_jobs import plan_of
 from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards
 
-SAVING = ("bowl", "staved")
+SAVING = ("staved",)
 saving = pytest.mark.parametrize("name", SAVING)
 
 
@@ -102,11 +103,23 @@ def test_no_more_is_bought_than_thickness_by_thickness_and_all_wood_is_accounted
 
 def test_where_no_board_is_saved_none_is_sawn_from_rests():
     """The boards at hand are enough."""
-    plan = plan_of("bowl")
-    boards = [Board("ash", of.thickness, 150.0, 2000.0, 2) for of in plan.wood.classes if of.species == "ash"]
+    plan = plan_of("staved")
+    boards = [Board(of.species, of.thickness, 150.0, 2000.0, 3) for of in plan.wood.classes]
     classes, _ = stocked(with_boards(plan.job, *boards), lots_of(plan))
     assert not rests_of(classes)
     assert not [of for of in classes if of.passed_on]
+
+
+def test_a_piece_that_was_set_aside_too_thick_for_thinner_strips_is_not_sawn_for_them():
+    """It is as thick as it was bought: the lengths beside it are planed without it."""
+    plan = plan_of("bowl")
+    thick, thin = sorted(
+        (of for of in plan.wood.classes if of.species == "ash"), key=lambda of: -of.thickness
+    )
+    (taken,), stock = thick.taken, plan.job.workshop.stock
+    assert taken.over_length > 1000
+    assert thick.thickness - thin.thickness < stock.planing + OVER < taken.thickness - thin.thickness
+    assert not rests_of([thin])
 
 
 @saving
@@ -124,18 +137,32 @@ def test_the_words_say_whose_rest_it_is_and_the_tables_too(name):
 
 
 @pytest.mark.parametrize("name", [*SAVING, "sorrel", "tumbler"])
-def test_boards_that_rests_are_left_of_are_ripped_before_the_rests_are_planed(name):
+def test_boards_that_rests_are_left_of_are_ripped_before_the_rests_are_crosscut_and_planed(name):
     wood = plan_of(name).wood
-    steps = [step for step in wood.steps if step.work in ("mill", "rip")]
+    steps = [step for step in wood.steps if step.work in ("crosscut", "mill", "rip")]
     for of in wood.classes:
         for rest in rests_of([of]):
             (above,) = [a for a in wood.classes if (a.species, a.thickness) == (of.species, rest.rest_of)]
             ripped = [
                 step.number for step in steps if step.work == "rip" and set(step.lots) & set(above.lots)
             ]
-            (planed,) = [
-                step.number for step in steps if step.work == "mill" and set(step.lots) & set(of.lots)
-            ]
-            assert max(ripped) < planed
+            own = [step.number for step in steps if step.work != "rip" and set(step.lots) & set(of.lots)]
+            assert max(ripped) < min(own)
     works = [step.work for step in steps]
-    assert (works == sorted(works)) is (name not in SAVING)  # "mill" before "rip"
+    assert (works == sorted(works)) is (name not in SAVING)  # "crosscut" before "mill" before "rip"
+
+
+@settings(max_examples=25, deadline=None)
+@given(several())
+def test_a_rest_is_as_thick_as_it_was_when_it_was_set_aside_and_no_more_is_planed_off_it_than_off_a_board(
+    case,
+):
+    job, asked = case
+    classes, _ = wood_classes(job, asked)
+    for of in classes:
+        for rest in rests_of([of]):
+            (above,) = [a for a in classes if (a.species, a.thickness) == (of.species, rest.rest_of)]
+            rough = {(t.width, t.over_length, t.thickness + t.thin) for t in above.taken}
+            beside = {(board.left, board.length, above.thickness) for board in above.boards}
+            assert (rest.width, rest.length, rest.thickness) in rough | beside
+            assert rest.thickness - of.thickness <= job.workshop.stock.planing + OVER + 1e-6

@@ -32,16 +32,18 @@ def value(step: Step, begins: str) -> float | int | str:
 
 
 @each
-def test_every_lot_is_milled_ripped_and_cut_once_and_then_glued(name):
+def test_every_lot_is_crosscut_milled_ripped_and_cut_and_then_glued(name):
     wood = plan_of(name).wood
     assert [step.number for step in wood.steps] == list(range(1, len(wood.steps) + 1))
     for lot in wood.lots:
-        (milled,), (ripped,), (cut,) = (
-            numbers_of(wood, works, lot) for works in (("mill",), ("rip",), CUTTING)
+        crosscut, milled, (ripped,), (cut,) = (
+            numbers_of(wood, works, lot) for works in (("crosscut",), ("mill",), ("rip",), CUTTING)
         )
         edges, glued = numbers_of(wood, EDGES, lot), numbers_of(wood, GLUING, lot)
         assert len(edges) == (lot.way == "bevelled")
-        assert milled < ripped < cut < min([*edges, *glued]) <= min(glued)
+        assert len(milled) <= 1
+        assert max(crosscut) < min([*milled, ripped])
+        assert max(milled, default=0) < ripped < cut < min([*edges, *glued]) <= min(glued)
         assert max(edges, default=0) < min(glued)
         assert glued[-1] == len(wood.steps)  # the last step has all of them in it
 

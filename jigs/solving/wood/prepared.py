@@ -1,0 +1,93 @@
+"""The steps from boards to strips: crosscut, planed to thickness, ripped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.job import Job
+from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.steps import Setting, Step
+from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.solving.wood.at_hand import MEASURED
+from jigs.solving.wood.steps import grouped, rings_of, step
+
+
+def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+    """Boards to lengths, these to thickness, the thickest first, then to strips, the widest first.
+
+    Where rests are sawn for thinner strips, all of one thickness before the next: they are there once it is ripped.
+    """
+    thickest = sorted(classes, key=lambda of: -of.thickness)
+    by_thickness = list(grouped(thickest, lambda of: round(of.thickness, 2)).values())
+    rests = any(board.rest_of is not None for of in classes for board in of.taken)
+    for alike in by_thickness if rests else [thickest]:
+        yield from _crosscut(job, lots, alike)
+        yield from _milled(lots, alike)
+        yield from _stripped(job, lots, alike)
+
+
+def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+    """Boards of one size at a time; those that need neither be crosscut nor trimmed are not spoken of."""
+    for of in classes:
+        own = [lot for lot in lots if lot.number in of.lots]
+        for taken in of.taken:
+            if taken.lengths > 1 or job.workshop.stock.end_trim:
+                count = taken.count * taken.lengths - taken.over
+                yield step(
+                    "crosscut", "bench", rings_of(own), own, count, _to_lengths(job, of.species, taken)
+                )
+
+
+def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Setting, ...]:
+    """Which boards, and how long they become."""
+    what, trim = "boards" if taken.rest_of is None else "rests", job.workshop.stock.end_trim
+    return (
+        Setting(f"{what} of {species}", taken.count, "count"),
+        Setting("thick", taken.thickness),
+        Setting("wide", taken.width),
+        Setting("long", taken.length),
+        *([Setting("off each end", trim)] if trim else []),
+        Setting("to lengths of", taken.each),
+        *([Setting("of the last set aside in one piece", taken.over_length)] if taken.over else []),
+    )
+
+
+def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+    """Lengths that are thicker than the strips; the faces of others stay as they are."""
+    for alike in grouped(classes, lambda of: round(of.thickness, 2)).values():
+        boards = [board for of in alike for board in of.boards if board.thickness > of.thickness + MEASURED]
+        own = _sawn_from(lots, boards)
+        if own:
+            count = sum(board.count for board in boards)
+            yield step("mill", "planer", rings_of(own), own, count, (Setting("thickness", own[0].thickness),))
+
+
+def _sawn_from(lots: Sequence[Lot], boards: Sequence[BoardCut]) -> list[Lot]:
+    numbers = {cut.lot for board in boards for cut in board.strips}
+    return [lot for lot in lots if lot.number in numbers]
+
+
+def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+    """Strips that are ripped, and those that are there and are wider than they have to be; no others."""
+    cuts = [(board, cut) for of in classes for board in of.boards for cut in board.strips]
+    by_width = grouped(sorted(lots, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
+    for same in by_width.values():
+        width = same[0].width
+        ripped = [(board, cut) for board, cut in cuts if not board.ready]
+        wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
+        planed = Setting("planed to a width of", width)
+        fence = Setting("rip fence from the blade", width + job.workshop.stock.strip_clean_up)
+        if own := _of(same, ripped):
+            yield step("rip", "table saw", rings_of(own), own, _strips(own, ripped), (fence, planed))
+        if own := _of(same, wide):
+            yield step("edges", "planer", rings_of(own), own, _strips(own, wide), (planed,))
+
+
+def _of(lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> list[Lot]:
+    numbers = {cut.lot for _, cut in cuts}
+    return [lot for lot in lots if lot.number in numbers]
+
+
+def _strips(lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> int:
+    numbers = {lot.number for lot in lots}
+    return sum(board.count * cut.strips for board, cut in cuts if cut.lot in numbers)

@@ -1,0 +1,106 @@
+"""From boards to strips: crosscut first, then planed, then ripped; nothing that is ready as it is is worked on."""
+
+from dataclasses import replace
+
+import pytest
+
+from jigs.job_wood import Board
+from jigs.solving.wood.at_hand import MEASURED
+from jigs.solving.wood.prepared import prepared_steps
+from jigs.words.wood import wood_sections
+from tests.jigs.wood.whole_jobs import ALL, plan_of
+from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards, with_stock
+
+PLAN = plan_of("garland")
+LOTS = lots_of(PLAN)
+(LOT,) = LOTS
+each = pytest.mark.parametrize("name", ALL)
+
+
+def prepared(*boards, **stock):
+    """The class of the segments, and the steps to its strips."""
+    job = with_stock(with_boards(PLAN.job, *boards), **stock)
+    (of,) = stocked(job, LOTS)[0]
+    return of, {step.work: step for step in prepared_steps(job, LOTS, (of,))}
+
+
+def board(over=0.0, width=150.0, count=4):
+    return Board("maple", LOT.thickness + over, width, 1900.0, count)
+
+
+def settings(step):
+    return {setting.name: setting.value for setting in step.settings}
+
+
+@each
+def test_boards_are_crosscut_to_the_lengths_that_are_sawn_before_any_is_planed_or_ripped(name):
+    wood, by_number = plan_of(name).wood, {lot.number: lot for lot in plan_of(name).wood.lots}
+    steps = [step for step in wood.steps if step.work == "crosscut"]
+    boards = [board for of in wood.classes for board in of.boards]
+    assert sum(step.pieces for step in steps) == sum(board.count for board in boards)
+    for of in wood.classes:
+        own = [step for step in steps if set(step.lots) == set(of.lots)]
+        for step, taken in zip(own, of.taken, strict=True):
+            told = settings(step)
+            assert told["to lengths of"] in {board.length for board in of.boards}
+            assert (told["thick"], told["wide"], told["long"]) == (taken.thickness, taken.width, taken.length)
+            assert told.get("of the last set aside in one piece", 0.0) == taken.over_length
+        later = [s for s in wood.steps if s.work in ("mill", "rip") and set(s.lots) & set(of.lots)]
+        assert max(step.number for step in own) < min(step.number for step in later)
+        assert {by_number[lot].thickness for step in own for lot in step.lots} == {of.thickness}
+
+
+@each
+def test_only_lengths_that_are_too_thick_are_planed(name):
+    wood = plan_of(name).wood
+    thick = [board for of in wood.classes for board in of.boards if board.thickness > of.thickness + MEASURED]
+    planed = [step for step in wood.steps if step.work == "mill"]
+    assert sum(step.pieces for step in planed) == sum(board.count for board in thick)
+    assert {lot for step in planed for lot in step.lots} == {
+        cut.lot for board in thick for cut in board.strips
+    }
+
+
+@pytest.mark.parametrize(("over", "planed"), [(-0.05, 0), (0.0, 0), (0.05, 0), (0.5, 1)])
+def test_the_faces_of_boards_as_thick_as_the_strips_are_left_as_they_are(over, planed):
+    of, steps = prepared(board(over))
+    assert not any(taken.bought for taken in of.taken)
+    assert ("mill" in steps) == bool(planed)
+
+
+def test_strips_that_are_ready_are_neither_ripped_nor_counted_among_those_that_are():
+    of, steps = prepared(board(width=LOT.width))
+    assert all(sawn.ready for sawn in of.boards)
+    assert set(steps) == {"crosscut"}
+    of, steps = prepared(board(width=LOT.width, count=1), board(width=LOT.width + 20, count=4))
+    ready = [sawn for sawn in of.boards if sawn.ready]
+    assert ready
+    assert steps["rip"].pieces == sum(
+        sawn.count * cut.strips for sawn in of.boards if not sawn.ready for cut in sawn.strips
+    )
+
+
+def test_a_narrow_board_that_is_wider_than_its_strip_has_its_edges_planed():
+    of, steps = prepared(board(width=LOT.width + 0.4))
+    assert all(sawn.ready for sawn in of.boards)
+    assert set(steps) == {"crosscut", "edges"}
+    assert settings(steps["edges"]) == {"planed to a width of": LOT.width}
+    assert steps["edges"].pieces == sum(sawn.count for sawn in of.boards)
+
+
+def test_boards_whose_ends_are_good_and_that_stay_whole_are_not_crosscut():
+    assert "crosscut" in prepared(board())[1]
+    assert "crosscut" not in prepared(board(), end_trim=0.0)[1]
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_what_stays_in_one_piece_is_said_to_be_set_aside_as_thick_as_it_came(unit):
+    plan = replace(plan_of("sorrel"), job=replace(plan_of("sorrel").job, unit=unit))
+    (order,) = [of for of in wood_sections(plan) if of.title == "Order of the work"]
+    told = [str(row.value) for row in order.rows]
+    assert "set aside, not planed" in told[0]
+    assert "of the last set aside in one piece" in told[1]
+    for of in plan.wood.classes:
+        (taken,) = of.taken
+        aside = (taken.width, taken.over_length, taken.thickness)
+        assert aside in {(offcut.width, offcut.length, offcut.thickness) for offcut in of.offcuts}
