@@ -86,7 +86,6 @@ class Volumes:
     stock: float  # without those rests
     pieces: float  # of the finished work, as cut
     spares: float  # asked for
-    more: float  # pieces that the last strips give beyond these
     kerf: float
     planed: float  # off faces and edges
     trimmed: float  # edges and ends of boards, slanted ends of strips, bevels of staves
@@ -96,7 +95,7 @@ class Volumes:
     @property
     def left(self) -> float:
         """What does not close: nothing, to rounding."""
-        work = self.pieces + self.spares + self.more
+        work = self.pieces + self.spares
         return self.stock - work - self.kerf - self.planed - self.trimmed - self.offcuts
 
 

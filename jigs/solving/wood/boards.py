@@ -216,7 +216,7 @@ def _least_area(lot: Lot, k: int, kinds: Sequence[Kind], across: Sequence[float]
 
 
 def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:
-    sawn = sawn_lengths(job, lots, packed.kinds, packed.patterns)
+    sawn = sawn_lengths(lots, packed.kinds, packed.patterns)
     boards, taken = board_cuts(job, lots, sawn), boards_taken(job, sawn)
     left = offcuts(job, lots, boards, taken)
     return WoodClass(
@@ -226,7 +226,7 @@ def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:
         taken=taken,
         boards=boards,
         by=packed.by,
-        area=packed.area(packed.patterns),
+        area=sum(length.kind.area for length in sawn),
         first_fit=inf if packed.greedy is None else packed.area(packed.greedy),
         bound=packed.bound,
         offcuts=left,

@@ -23,11 +23,9 @@ class Sawn:
     strips: tuple[tuple[int, int], ...]
 
 
-def sawn_lengths(
-    job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], patterns: Sequence[Pattern]
-) -> tuple[Sawn, ...]:
-    """Every length, kind by kind. The last strip of a lot is cut only as far as pieces are wanted, unless what
-    would then be left is too short to keep."""
+def sawn_lengths(lots: Sequence[Lot], kinds: Sequence[Kind], patterns: Sequence[Pattern]) -> tuple[Sawn, ...]:
+    """Every length, kind by kind. Strips are cut only as far as pieces are wanted; those and lengths of which none is
+    stay whole."""
     left, found = [lot.wanted for lot in lots], list[Sawn]()
     for pattern in patterns:
         kind = kinds[pattern.stock]
@@ -35,17 +33,11 @@ def sawn_lengths(
             strips = list[tuple[int, int]]()
             for k, count in enumerate(pattern.pieces):
                 for _ in range(count):
-                    pieces = _pieces(job, lots[k], kind, kind.yields[k], left[k])
+                    pieces = min(kind.yields[k], left[k])
                     left[k] -= pieces
-                    strips.append((k, pieces))
-            found.append(Sawn(kind, tuple(strips)))
+                    strips += [(k, pieces)] if pieces else []
+            found += [Sawn(kind, tuple(strips))] if strips else []
     return tuple(found)
-
-
-def _pieces(job: Job, lot: Lot, kind: Kind, most: int, wanted: int) -> int:
-    few = max(0, min(most, wanted))
-    keeps = is_kept(job, lot.width, lot.left_of(kind.section, few))
-    return few if few == most or keeps else most
 
 
 def is_kept(job: Job, width: float, length: float) -> bool:

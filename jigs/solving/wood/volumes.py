@@ -92,10 +92,6 @@ def volumes(
     left: Sequence[Offcut],
 ) -> Volumes:
     """Every share, mm3."""
-    cut: Counter[int] = Counter()
-    for board in boards:
-        for strip in board.strips:
-            cut[strip.lot] += board.count * strip.strips * strip.pieces
     sawing = [
         (board, [(s, lot) for s in board.strips for lot in lots if lot.number == s.lot]) for board in boards
     ]
@@ -103,7 +99,6 @@ def volumes(
         stock=sum(whole.count * whole.section * whole.length for whole in taken),
         pieces=sum(lot.count * lot.volume for lot in lots),
         spares=sum(lot.spares * lot.volume for lot in lots),
-        more=sum((cut[lot.number] - lot.wanted) * lot.volume for lot in lots),
         kerf=_crosscut(job, taken) + sum(_ripping(job, *one) + _cutting_off(*one) for one in sawing),
         planed=sum(_planed(*one) for one in sawing),
         trimmed=_ends(job, taken) + sum(_edge(job, *one) + _slanted(*one) for one in sawing),

@@ -91,7 +91,6 @@ def _where(of: WoodClass, unit: Unit) -> str:
     parts = (
         ("pieces", v.pieces),
         ("spares", v.spares),
-        ("more", v.more),
         ("kerf", v.kerf),
         ("planed", v.planed),
         ("trimmed", v.trimmed),

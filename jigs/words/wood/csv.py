@@ -152,7 +152,7 @@ def _summary(of: WoodClass) -> Record:
         "first_fit_cm2": of.first_fit / 100,
         "least_possible_cm2": of.bound / 100,
         "wood_cm3": of.volumes.stock / 1000,
-        "pieces_cm3": (of.volumes.pieces + of.volumes.spares + of.volumes.more) / 1000,
+        "pieces_cm3": (of.volumes.pieces + of.volumes.spares) / 1000,
         "note": f"by {of.by}",
     }
 

@@ -61,7 +61,7 @@ def test_every_job_gets_all_its_pieces_and_no_plan_is_under_its_bound(name):
         for sawn in of.boards:
             for strip in sawn.strips:
                 cut[strip.lot] += sawn.count * strip.strips * strip.pieces
-    assert all(cut[lot.number] >= lot.wanted for lot in lots)
+    assert cut == {lot.number: lot.wanted for lot in lots}
     assert not [finding for finding in findings if finding.severity == "refused"]
 
 
@@ -206,10 +206,21 @@ def test_offcuts_are_kept_where_they_are_long_and_wide_enough():
         assert all(o.kept == (o.length >= least and o.width >= 20) for o in offcuts)
 
 
-def test_the_last_strip_is_cut_no_further_than_wanted_where_the_rest_can_be_kept():
-    (of,), _ = planned()
-    assert of.volumes.more == 0
-    assert max(strip.left for sawn in of.boards for strip in sawn.strips) >= 300
+def test_a_base_that_is_wanted_once_is_sawn_once_and_the_length_stays_whole():
+    for name in ("sorrel", "vase", "bottle"):
+        plan = plan_of(name)
+        (base,) = [lot for lot in lots_of(plan) if lot.name == "base"]
+        strips = [s for of in plan.wood.classes for b in of.boards for s in b.strips if s.lot == base.number]
+        assert base.wanted == sum(strip.strips * strip.pieces for strip in strips) == 1
+        assert all(strip.left == pytest.approx(base.left_of(strip.length, strip.pieces)) for strip in strips)
+
+
+def test_the_last_strip_is_cut_no_further_than_wanted_though_the_rest_is_too_short_to_keep():
+    (of,), _ = planned(bought_width=70.0, bought_length=900.0)
+    *full, last = [strip for sawn in of.boards for strip in [*sawn.strips] * sawn.count]
+    assert sum(strip.pieces for strip in (*full, last)) == LOT.wanted
+    assert {strip.pieces for strip in full} == {LOT.pieces_in(last.length)}
+    assert LOT.held < last.left < 300
 
 
 def test_ring_heights_chosen_from_boards_are_not_planed():
