@@ -153,12 +153,21 @@ def _lengths(job: Job, lots: Sequence[Lot], length: float) -> int:
     for lengths in range(1, MOST_LENGTHS + 1):
         section = _section(job, length, lengths)
         yields = [lot.pieces_in(section) for lot in able]
-        if lengths > 1 and (section < job.workshop.stock.least_offcut or not all(yields)):
+        if lengths > 1 and not all(_stays_long(job, lot, section) for lot in able):
             break
         taken = length / lengths * _width_taken(job, able, yields)
         if taken < WORTH_IT * least:
             best, least = lengths, taken
     return best
+
+
+def _stays_long(job: Job, lot: Lot, section: float) -> bool:
+    """Whether a strip can be held once its first piece is cut; of pieces that are held themselves, whether it gives
+    one."""
+    least = job.workshop.stock.least_offcut
+    if not lot.held:
+        return section >= least and lot.pieces_in(section) > 0
+    return lot.left_of(section, 1) >= max(least, lot.held)
 
 
 def _width_taken(job: Job, lots: Sequence[Lot], yields: Sequence[int]) -> float:

@@ -1,9 +1,11 @@
 """Strips that end too short to hold: what keeps them long, and what helps where nothing does."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
+from jigs.solving.wood.kept_long import kept_long
 from jigs.words.wood import wood_sections
 from tests.jigs.wood.whole_jobs import plan_of, torus
 
@@ -54,3 +56,27 @@ def test_every_strip_that_ends_short_is_counted_in_one_of_the_two(name):
     plan = plan_of(name)
     strips = sum(int(re.search(r"(\d+) strips?", row)[1]) for row in kept_rows(plan) if "strip" in row)
     assert strips == sum(kept.strips for kept in plan.wood.kept_long)
+
+
+@pytest.mark.parametrize("name", ["sorrel", "vase", "bowl", "tumbler", "bottle"])
+def test_no_board_is_crosscut_so_short_that_a_strip_cannot_be_held_once_its_first_piece_is_cut(name):
+    plan = plan_of(name)
+    least, lots = plan.job.workshop.stock.least_offcut, {lot.number: lot for lot in plan.wood.lots}
+    assert any(taken.lengths > 1 for of in plan.wood.classes for taken in of.taken)
+    assert all(kept.fewer is not None for kept in plan.wood.kept_long)
+    for of in plan.wood.classes:
+        for strip in (strip for board in of.boards for strip in board.strips if lots[strip.lot].held):
+            assert lots[strip.lot].left_of(strip.length, 1) >= least
+
+
+def test_pieces_that_are_held_themselves_and_a_strips_only_piece_ask_for_no_longer_strip():
+    staves = torus('route = "staves"\nend_grain_joints = true')
+    (lot,) = staves.wood.lots
+    assert lot.held == 0
+    assert 0 < min(strip.left for of in staves.wood.classes for b in of.boards for strip in b.strips) < 300
+    assert staves.wood.kept_long == ()
+    short = on_boards(300)
+    (of,) = short.wood.classes
+    single = tuple(replace(b, strips=tuple(replace(s, pieces=1) for s in b.strips)) for b in of.boards)
+    assert kept_long(short.job, short.wood.lots, (of,))
+    assert kept_long(short.job, short.wood.lots, (replace(of, boards=single),)) == ()
