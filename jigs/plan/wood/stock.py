@@ -121,6 +121,9 @@ class WoodClass:
     bound: float  # no plan uses less
     offcuts: tuple[Offcut, ...]
     volumes: Volumes
+    hand_spares: (
+        int | None
+    )  # that boards at hand give beside all of the work; None: not all, or nothing is bought
     passed_on: tuple[Offcut, ...] = ()  # not among `offcuts`: thinner strips of this wood are sawn from them
 
 

@@ -5,24 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, inf
+from math import inf
 
-from geometry.cutting_patterns import ROUNDING
-from geometry.cutting_stock import NotEnough, Pattern, StockSize, first_fit, pack
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.stock import Shortage, Solver, WoodClass
-from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, in_stock
-from jigs.solving.wood.kinds import (
-    Kind,
-    bought_is_long,
-    bought_is_wide,
-    bought_kind,
-    hand_kinds,
-    is_bought,
-    relaxed,
-    ripped,
-)
+from jigs.plan.wood.stock import Shortage, WoodClass
+from jigs.solving.wood.at_hand import InStock, in_stock
+from jigs.solving.wood.kinds import bought_is_long, bought_is_wide, hand_kinds, is_bought, ripped
+from jigs.solving.wood.packed import Packed, packed, spares_at_hand
 from jigs.solving.wood.rests import rests, settled
 from jigs.solving.wood.sawn import board_cuts, sawn_lengths
 from jigs.solving.wood.volumes import boards_taken, offcuts, volumes
@@ -97,21 +87,6 @@ def _boards_bought(found: WoodClass) -> int:
     return sum(taken.count for taken in found.taken if taken.bought)
 
 
-@dataclass(frozen=True)
-class _Packed:
-    """A packing of lots into lengths of board, and what first fit would do; None where it finds no way."""
-
-    kinds: tuple[Kind, ...]
-    patterns: tuple[Pattern, ...]
-    greedy: tuple[Pattern, ...] | None
-    by: Solver
-    bound: float
-
-    def area(self, patterns: Sequence[Pattern]) -> float:
-        """Of all lengths that are sawn."""
-        return sum(self.kinds[pattern.stock].area * pattern.times for pattern in patterns)
-
-
 def _solve(job: Job, alike: Sequence[Lot], there: Stock) -> tuple[WoodClass | None, list[Shortage]]:
     """A plan for lots of one wood and thickness, without those that no board is large enough for.
 
@@ -120,9 +95,9 @@ def _solve(job: Job, alike: Sequence[Lot], there: Stock) -> tuple[WoodClass | No
     buyable = [lot for lot in alike if is_bought(job, lot)]
     able = [lot for lot in alike if lot in buyable or hand_kinds(job, [lot], there)]
     for lots in (able, buyable):
-        packed = _packed(job, lots, there) if lots else None
-        if packed is not None:
-            return _class(job, lots, packed), _shortages(job, [lot for lot in alike if lot not in lots])
+        found = packed(job, lots, there) if lots else None
+        if found is not None:
+            return _class(job, lots, found, there), _shortages(job, [lot for lot in alike if lot not in lots])
     return None, _shortages(job, alike)
 
 
@@ -138,85 +113,8 @@ def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
     return found
 
 
-def _packed(job: Job, lots: Sequence[Lot], there: Stock) -> _Packed | None:
-    """Boards as thick as planed, then all at hand, then bought ones besides: the first that are enough."""
-    hand = hand_kinds(job, lots, there)
-    near = [kind for kind in hand if kind.thickness <= lots[0].thickness + MEASURED]
-    for kinds in filter(None, dict.fromkeys((tuple(near), tuple(hand), (*hand, bought_kind(job, lots))))):
-        try:
-            return _pack(job, lots, kinds)
-        except NotEnough:
-            continue
-    return None
-
-
-def _pack(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> _Packed:
-    """Bought lengths cost more than all at hand together, so that as few as can be are bought.
-
-    Where first fit is seen to buy the fewest it stands: what is at hand is there. Raises NotEnough.
-    """
-    hand = sum(kind.area * kind.count for kind in kinds if kind.count is not None)
-    least = _least_bought(job, lots, kinds)
-    asked = (
-        [ripped(job, lot) for lot in lots],
-        [lot.wanted for lot in lots],
-        job.workshop.saw.kerf,
-        [StockSize(k.room, k.area + (hand if k.bought else 0.0), k.count, k.yields) for k in kinds],
-    )
-    greedy, bound = first_fit(*asked), _by_area(job, lots, kinds)
-    if kinds[-1].bought and greedy is not None and _bought(kinds, greedy) <= least:
-        whole = 0.0 if hand else least * kinds[-1].area
-        return _Packed(kinds, greedy, greedy, "first fit", max(bound, whole))
-    packing = pack(*asked)
-    plain = not any(kind.ready for kind in kinds) and not (hand and kinds[-1].bought)
-    return _Packed(kinds, packing.patterns, greedy, packing.by, max(packing.bound, bound) if plain else bound)
-
-
-def _bought(kinds: Sequence[Kind], patterns: Sequence[Pattern]) -> int:
-    return sum(pattern.times for pattern in patterns if kinds[pattern.stock].bought)
-
-
-def _least_bought(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> int:
-    """Lengths that any plan buys: what whole strips take across, and those so wide that no two lie on one board,
-    less what is at hand. Raises NotEnough where none can be bought."""
-    kerf, hand = job.workshop.saw.kerf, [kind for kind in kinds if not kind.bought]
-    strips = [ceil(lot.wanted / max([1, *(kind.yields[k] for kind in kinds)])) for k, lot in enumerate(lots)]
-    widths = [ripped(job, lot) + kerf for lot in lots]
-    room = max(kind.room for kind in kinds) + kerf
-    across = sum(count * width for count, width in zip(strips, widths, strict=True))
-    alone = sum(count for count, width in zip(strips, widths, strict=True) if 2 * width > room + TINY)
-    across -= sum((kind.room + kerf) * (kind.count or 0) for kind in hand)
-    alone -= sum(kind.count or 0 for kind in hand)
-    least = max(0, alone, ceil(across / room - TINY))
-    if least and len(hand) == len(kinds):
-        raise NotEnough(tuple(lot.wanted for lot in lots))
-    return least
-
-
-def _by_area(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> float:
-    """An area that no plan is below, whatever it buys: what all lots take of a board's width, or one lot alone,
-    of which only whole strips lie on a board."""
-    kerf, loose = job.workshop.saw.kerf, [relaxed(kind, job, lots) for kind in kinds]
-    shares, alone = list[float](), list[float]()
-    for k, lot in enumerate(lots):
-        width, able = ripped(job, lot) + kerf, [kind for kind in loose if kind.yields[k]]
-        across = [(kind.room + kerf + ROUNDING) / width for kind in able]
-        shares.append(_least_area(lot, k, able, across))
-        alone.append(_least_area(lot, k, able, [int(strips) for strips in across]))
-    return max(sum(shares), *alone)
-
-
-def _least_area(lot: Lot, k: int, kinds: Sequence[Kind], across: Sequence[float]) -> float:
-    """For lot number `k`, so many of whose strips a board of each kind is wide for: by its pieces where a piece
-    takes least, or by its whole strips where a strip does."""
-    strips = ceil(lot.wanted / max(kind.yields[k] for kind in kinds))
-    shares = [kind.area / wide for kind, wide in zip(kinds, across, strict=True)]
-    each = min(share / kind.yields[k] for share, kind in zip(shares, kinds, strict=True))
-    return max(lot.wanted * each, strips * min(shares))
-
-
-def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:
-    sawn = sawn_lengths(lots, packed.kinds, packed.patterns)
+def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodClass:
+    sawn = sawn_lengths(lots, found.kinds, found.patterns)
     boards, taken = board_cuts(job, lots, sawn), boards_taken(job, sawn)
     left = offcuts(job, lots, boards, taken)
     return WoodClass(
@@ -225,10 +123,11 @@ def _class(job: Job, lots: Sequence[Lot], packed: _Packed) -> WoodClass:
         lots=tuple(lot.number for lot in lots),
         taken=taken,
         boards=boards,
-        by=packed.by,
+        by=found.by,
         area=sum(length.kind.area for length in sawn),
-        first_fit=inf if packed.greedy is None else packed.area(packed.greedy),
-        bound=packed.bound,
+        first_fit=inf if found.greedy is None else found.area(found.greedy),
+        bound=found.bound,
         offcuts=left,
         volumes=volumes(job, lots, boards, taken, left),
+        hand_spares=spares_at_hand(job, lots, there) if found.boards_bought else None,
     )

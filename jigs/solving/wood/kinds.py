@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil, inf
 
@@ -77,11 +77,22 @@ def bought_is_long(job: Job, lot: Lot) -> bool:
     return lot.pieces_in(_section(job, job.workshop.stock.bought_length, 1)) > 0
 
 
-def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
-    """Boards that can be bought for these lots, which are of one wood and one thickness."""
+def bought_kind(job: Job, lots: Sequence[Lot], lengths: int | None = None) -> Kind:
+    """Boards that can be bought for these lots, which are of one wood and one thickness; crosscut as serves all of
+    them best, where it is not said into how many lengths."""
     stock = job.workshop.stock
-    thickness = rough_thickness(job, lots[0].thickness)
-    return _kind(job, lots, (thickness, stock.bought_width, stock.bought_length), None, None)
+    size = (rough_thickness(job, lots[0].thickness), stock.bought_width, stock.bought_length)
+    return _kind(job, lots, size, None, None, lengths)
+
+
+def bought_kinds(job: Job, lots: Sequence[Lot]) -> Iterator[Kind]:
+    """Those, then such boards crosscut in every other way."""
+    best = bought_kind(job, lots)
+    yield best
+    able = [lot for lot, pieces in zip(lots, best.yields, strict=True) if pieces]
+    for lengths in _ways(job, able, job.workshop.stock.bought_length):
+        if lengths != best.lengths:
+            yield bought_kind(job, lots, lengths)
 
 
 def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
@@ -109,11 +120,12 @@ def _kind(
     size: tuple[float, float, float],
     source: InStock | None,
     boards: int | None,
+    lengths: int | None = None,
 ) -> Kind:
     thickness, width, length = size
     room = width - job.workshop.stock.edge_trim
     fits = [ripped(job, lot) <= room + TINY for lot in lots]
-    lengths = _lengths(job, [lot for lot, fit in zip(lots, fits, strict=True) if fit], length)
+    lengths = lengths or _lengths(job, [lot for lot, fit in zip(lots, fits, strict=True) if fit], length)
     section = _section(job, length, lengths)
     yields = tuple(lot.pieces_in(section) if fit else 0 for lot, fit in zip(lots, fits, strict=True))
     return Kind(thickness, width, length, source, boards, lengths, section, room, yields)
@@ -150,15 +162,21 @@ def _lengths(job: Job, lots: Sequence[Lot], length: float) -> int:
     whole = _section(job, length, 1)
     able = [lot for lot in lots if lot.pieces_in(whole)]
     best, least = 1, inf
-    for lengths in range(1, MOST_LENGTHS + 1):
+    for lengths in _ways(job, able, length):
         section = _section(job, length, lengths)
-        yields = [lot.pieces_in(section) for lot in able]
-        if lengths > 1 and not all(_stays_long(job, lot, section) for lot in able):
-            break
-        taken = length / lengths * _width_taken(job, able, yields)
+        taken = length / lengths * _width_taken(job, able, [lot.pieces_in(section) for lot in able])
         if taken < WORTH_IT * least:
             best, least = lengths, taken
     return best
+
+
+def _ways(job: Job, lots: Sequence[Lot], length: float) -> Iterator[int]:
+    """Into how many lengths a board may be crosscut: into none that are too short for a strip of any lot."""
+    for lengths in range(1, MOST_LENGTHS + 1):
+        section = _section(job, length, lengths)
+        if lengths > 1 and not all(_stays_long(job, lot, section) for lot in lots):
+            return
+        yield lengths
 
 
 def _stays_long(job: Job, lot: Lot, section: float) -> bool:
