@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from jigs.checks.nearest import at_least
-from jigs.checks.wood.unused import unused_findings
+from jigs.checks.wood.unused import lacks, unused_findings
 from jigs.findings import Finding
 from jigs.job import Job
 from jigs.keys import KEYS
 from jigs.lengths import show_length
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardsTaken, Shortage, WoodClass
-from jigs.solving.wood.at_hand import MEASURED, suitable
+from jigs.solving.wood.at_hand import MEASURED, InStock, in_stock, suitable, suits
+from jigs.solving.wood.boards import used
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
 SHOWN = 0.005  # mm: less is not seen in a length as it is told
@@ -27,7 +29,7 @@ def stock_findings(
         yield _too_small(job, [shortage for shortage in shortages if shortage.lacking == lacking])
     yield from unused_findings(job, lots)
     for found in classes:
-        yield from _not_enough(job, found)
+        yield from _not_enough(job, found, [lot for lot in lots if lot.number in found.lots], classes)
         yield from _thicker(job, found)
         yield from _hair_under(job, found)
 
@@ -49,19 +51,51 @@ def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
     return job.finding(f"board-too-{'narrow' if wide else 'short'}", message, key=key, remedy=remedy)
 
 
-def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
-    """Only where some are at hand: with none, all are bought."""
+def _not_enough(
+    job: Job, found: WoodClass, lots: Sequence[Lot], classes: Sequence[WoodClass]
+) -> Iterator[Finding]:
+    """Only where some are at hand: with none, all are bought. What they would give without some of the spares, and
+    which of them stay whole."""
     if not suitable(job, found.species, found.thickness):
         return
+    gives = _all_but_spares(found, lots)
+    whole = [f"{count} of {_size(job, board)}" for board, count in _left_whole(job, found, lots, classes)]
     for board in found.taken:
         if board.bought:
             yield job.finding(
                 "not-enough-boards",
-                f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough",
+                f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough"
+                + (f": they give {gives}" if gives else "")
+                + (
+                    f"; left whole, for the others and what is bought give all: {', '.join(whole)}"
+                    if whole
+                    else ""
+                ),
                 key="stock.boards",
-                remedy=f"buy {board.count} of at least {_size(job, board)}",
+                remedy=f"buy {board.count} of at least {_size(job, board)}"
+                + (f", or make do with {found.hand_spares or 'none'} of the spares" if gives else ""),
                 severity="note",
             )
+
+
+def _all_but_spares(found: WoodClass, lots: Sequence[Lot]) -> str:
+    """What those at hand give on their own; nothing where that is not all of the work."""
+    if found.hand_spares is None:
+        return ""
+    count, spares = sum(lot.count for lot in lots), sum(lot.spares for lot in lots)
+    return f"all {count} of the work, {found.hand_spares or 'none'} of the {spares} spares"
+
+
+def _left_whole(
+    job: Job, found: WoodClass, lots: Sequence[Lot], classes: Sequence[WoodClass]
+) -> Iterator[tuple[InStock, int]]:
+    """Boards at hand that these lots could be sawn from and that nothing is, and how many of each size."""
+    taken = sum((used(of) for of in classes), Counter[InStock]())
+    for board, count in (in_stock(job) - taken).items():
+        if suits(job, board, found.species, found.thickness) and not all(
+            lacks(job, board, lot) for lot in lots
+        ):
+            yield board, count
 
 
 def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
@@ -101,5 +135,5 @@ def _wood(job: Job, species: str, thickness: float) -> str:
     return f"{species} {show_length(thickness, job.unit)} thick"
 
 
-def _size(job: Job, board: BoardsTaken) -> str:
+def _size(job: Job, board: BoardsTaken | InStock) -> str:
     return " x ".join(show_length(size, job.unit) for size in (board.thickness, board.width, board.length))

@@ -11,7 +11,7 @@ from jigs.job import Job
 from jigs.job_wood import Board
 from jigs.lengths import show_length
 from jigs.plan.wood.lots import Lot
-from jigs.solving.wood.at_hand import MEASURED, TINY, most_over, sized, suits
+from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, most_over, sized, suits
 
 Reason = tuple[str, str]  # why not, and what would do
 
@@ -29,7 +29,7 @@ def unused_findings(job: Job, lots: Sequence[Lot]) -> Iterator[Finding]:
             yield _not_used(job, board, _thickness(job, board, own))
         elif own and not sized([board]):
             yield _without_size(job, board)
-        elif own and all(_lacks(job, board, lot) for lot in alike):
+        elif own and all(lacks(job, board, lot) for lot in alike):
             yield _not_used(job, board, _size(job, board, alike))
 
 
@@ -61,21 +61,40 @@ def _without_size(job: Job, board: Board) -> Finding:
 
 
 def _thickness(job: Job, board: Board, lots: Sequence[Lot]) -> Reason:
-    """Of the strips that it is too thin or too thick for, those it is nearest to."""
-    over, why, remedy = most_over(job), list[str](), list[str]()
-    thicker = min((lot.thickness for lot in lots if lot.thickness > board.thickness), default=None)
-    thinner = max((lot.thickness for lot in lots if lot.thickness < board.thickness), default=None)
-    if thicker is not None:
-        why.append(f"too thin for strips {show_length(thicker, job.unit)} thick")
-        most = at_most(job, thicker + over)
-        remedy.append(f"boards from {at_least(job, thicker)} to {most} thick would do")
-    if thinner is not None:
-        why.append(f"too thick for strips {show_length(thinner, job.unit)} thick")
-        remedy.append(f"planed or resawn to at most {at_most(job, thinner + over)} it would do")
-    return " and ".join(why), "; ".join(remedy)
+    """Of the strips that it is too thin or too thick for, those that it lacks the least for and is nearest to."""
+    reasons = [
+        _of_strips(job, board, name, side)
+        for name, side in (
+            ("too thin", [lot for lot in lots if lot.thickness > board.thickness]),
+            ("too thick", [lot for lot in lots if lot.thickness < board.thickness]),
+        )
+        if side
+    ]
+    return " and ".join(why for why, _ in reasons), "; ".join(remedy for _, remedy in reasons)
 
 
-def _lacks(job: Job, board: Board, lot: Lot) -> list[str]:
+def _of_strips(job: Job, board: Board, name: str, lots: Sequence[Lot]) -> Reason:
+    """All that it lacks, and the sizes that it would do with; those of it that are not known among these."""
+    known = bool(sized([board]))
+    lot = min(lots, key=lambda lot: (len(_known(job, board, lot)), abs(lot.thickness - board.thickness)))
+    lacking, most = _known(job, board, lot), at_most(job, lot.thickness + most_over(job))
+    *first, last = [name, *lacking]
+    why = f"{', '.join(first)} and {last}" if first else last
+    why += f" for strips {show_length(lot.thickness, job.unit)} thick"
+    if name == "too thick" and known and not lacking:
+        return why, f"planed or resawn to at most {most} it would do"
+    width, length = (at_least(job, size) for size in _needed(job, lot))
+    across = "" if known and not lacking else f", at least {width} wide and {length} long"
+    return why, f"boards from {at_least(job, lot.thickness)} to {most} thick{across} would do"
+
+
+def _known(job: Job, board: Board, lot: Lot) -> list[str]:
+    """What it lacks beside its thickness, as far as its size is known."""
+    unknown = {"too narrow": board.width is None, "too short": board.length is None}
+    return [why for why in lacks(job, board, lot) if not unknown[why]]
+
+
+def lacks(job: Job, board: Board | InStock, lot: Lot) -> list[str]:
     """Of a board of known size, for one strip of a lot that gives a piece."""
     width, length = _needed(job, lot)
     narrow = (board.width or 0.0) < width - MEASURED - TINY
@@ -90,9 +109,9 @@ def _needed(job: Job, lot: Lot) -> tuple[float, float]:
 
 def _size(job: Job, board: Board, lots: Sequence[Lot]) -> Reason:
     """By the lot that it lacks the least for."""
-    lot = min(lots, key=lambda lot: (len(_lacks(job, board, lot)), *_needed(job, lot)))
+    lot = min(lots, key=lambda lot: (len(lacks(job, board, lot)), *_needed(job, lot)))
     width, length = (at_least(job, size) for size in _needed(job, lot))
-    why = f"{' and '.join(_lacks(job, board, lot))} for any strip that it is thick enough for"
+    why = f"{' and '.join(lacks(job, board, lot))} for any strip that it is thick enough for"
     return why, f"a board at least {width} wide and {length} long would do"
 
 

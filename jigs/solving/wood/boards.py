@@ -60,7 +60,7 @@ def _planned(job: Job, lots: Sequence[Lot], with_rests: bool) -> _Planned:
         lacking += short
         if found is not None:
             classes.append(found)
-            there.subtract(_used(found))
+            there.subtract(used(found))
             there.update(rests(job, found) if with_rests else ())
     return _Planned(tuple(settled(classes)), tuple(lacking))
 
@@ -73,14 +73,15 @@ def _alike(lots: Sequence[Lot]) -> list[list[Lot]]:
     return list(groups.values())
 
 
-def _used(found: WoodClass) -> Stock:
-    used: Stock = Counter()
+def used(found: WoodClass) -> Stock:
+    """What of that at hand, and of rests, is sawn."""
+    there: Stock = Counter()
     for taken in found.taken:
         if not taken.bought:
-            used[InStock(found.species, taken.thickness, taken.width, taken.length, taken.rest_of)] += (
+            there[InStock(found.species, taken.thickness, taken.width, taken.length, taken.rest_of)] += (
                 taken.count
             )
-    return used
+    return there
 
 
 def _boards_bought(found: WoodClass) -> int:

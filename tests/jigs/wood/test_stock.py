@@ -100,6 +100,51 @@ def test_where_one_must_be_bought_anyhow_no_second_one_is():
     assert [finding.code for finding in findings] == ["not-enough-boards"]
 
 
+@pytest.mark.parametrize("listed", [[(676, 2)], [(737, 2), (658, 3)]])
+def test_boards_at_hand_that_suit_and_stay_whole_are_counted_in_the_note(listed):
+    boards = [board(width=100, length=length, count=count) for length, count in listed]
+    (of,), (note,) = planned(*boards, bought_width=179.0, bought_length=1036.0)
+    used = Counter({taken.length: taken.count for taken in of.taken if not taken.bought})
+    _, told = note.message.split("; left whole, for the others and what is bought give all: ")
+    sizes = re.findall(r"(\d+) of 20.65 mm x 100.0 mm x (\S+) mm", told)
+    whole = Counter({float(length): int(count) for count, length in sizes})
+    assert whole
+    assert used + whole == dict(listed)
+
+
+def test_where_all_boards_at_hand_are_sawn_none_is_said_to_stay_whole():
+    (of,), (note,) = planned(board(width=70, length=600))
+    assert any(not taken.bought for taken in of.taken)
+    assert note.message.endswith("at hand are not enough")
+
+
+def test_boards_at_hand_that_give_all_but_some_spares_are_said_to_and_it_is_so():
+    lengths = [1300.0, 1440.0, 1480.0, 1560.0]
+    heard = set()
+    for length in lengths:
+        (of,), (note,) = planned(board(width=70, length=length, count=2), bought_width=70.0)
+        told = re.search(r"they give all (\d+) of the work, (\w+) of the (\d+) spares", note.message)
+        heard.add(of.hand_spares)
+        assert (of.hand_spares is None) == (told is None)
+        for spares in range(LOT.spares + 1):
+            fewer = (replace(LOT, spares=spares),)
+            (alone,), _ = planned(board(width=70, length=length, count=2), lots=fewer, bought_width=70.0)
+            enough = not any(taken.bought for taken in alone.taken)
+            assert enough == (of.hand_spares is not None and spares <= of.hand_spares)
+        if told:
+            assert told.groups() == (str(LOT.count), str(of.hand_spares or "none"), str(LOT.spares))
+            assert f"make do with {of.hand_spares or 'none'} of the spares" in note.remedy
+    assert None in heard
+    assert len(heard) > 2
+
+
+def test_beside_boards_at_hand_bought_ones_are_crosscut_so_that_the_fewest_are_bought():
+    three = board(width=100, length=700, count=3, thickness=23.0)
+    (of,), (note, _) = planned(three, bought_width=70.0, bought_length=1400.0)
+    assert {(taken.bought, taken.count, taken.lengths) for taken in of.taken} == {(False, 3, 1), (True, 1, 1)}
+    assert "left whole" not in note.message
+
+
 def test_where_nothing_is_listed_buying_is_no_note():
     classes, findings = planned()
     assert classes[0].taken[0].bought

@@ -37,6 +37,10 @@ WRONG = {
     "too narrow": {"width": LOT.width - 5},
     "too short": {"length": 120.0},
     "too narrow and too short": {"width": LOT.width - 5, "length": 120.0},
+    "too thin and too narrow": {"thickness": THICK - 1, "width": LOT.width - 5},
+    "too thick and too narrow": {"thickness": THICK + 9, "width": LOT.width - 5},
+    "too thick and too short": {"thickness": THICK + 9, "length": 120.0},
+    "too thick, too narrow and too short": {"thickness": THICK + 9, "width": 40.0, "length": 120.0},
 }
 
 
@@ -46,15 +50,16 @@ def test_a_board_that_is_not_used_is_named_with_the_reason_and_one_as_told_is_us
     (note,) = told(replace(GOOD, **WRONG[why]), unit=unit)
     assert (note.code, note.severity, note.key) == ("board-not-used", "note", "stock.boards")
     assert f"not used: {why} for " in note.message
-    numbers = lengths(note.remedy, unit)
-    if "thickness" in WRONG[why]:
-        for thickness in numbers:
-            assert told(replace(GOOD, thickness=thickness), unit=unit) == []
-    else:
-        width, length = numbers
+    numbers, wrong = lengths(note.remedy, unit), replace(GOOD, **WRONG[why])
+    if "narrow" in why or "short" in why:
+        *_, width, length = numbers
         assert told(replace(GOOD, width=width, length=length), unit=unit) == []
         less = replace(GOOD, width=width - 1) if "narrow" in why else replace(GOOD, length=length - 1)
         assert len(told(less, unit=unit)) == 1
+        wrong = replace(wrong, width=width, length=length)
+        numbers = numbers[:-2]
+    for thickness in numbers:
+        assert told(replace(wrong, thickness=thickness), unit=unit) == []
 
 
 def test_a_board_between_two_thicknesses_is_too_thin_for_one_and_too_thick_for_the_other():
@@ -92,6 +97,28 @@ def test_without_a_size_but_too_thin_a_board_is_told_to_be_too_thin():
     (note,) = told(replace(GOOD, thickness=THICK - 1, width=None, length=None))
     assert (note.code, note.severity) == ("board-not-used", "note")
     assert "too thin" in note.message
+
+
+def test_a_board_that_is_too_narrow_once_it_is_planed_too_is_not_told_to_be_planed():
+    (note,) = told(replace(GOOD, thickness=THICK + 9, width=30.0))
+    assert "planed or resawn" not in note.remedy
+    (note,) = told(replace(GOOD, thickness=THICK + 9))
+    assert "planed or resawn" in note.remedy
+
+
+def test_of_strips_of_several_thicknesses_those_are_told_that_a_thick_board_lacks_the_least_for():
+    wide, narrow = replace(LOT, width=120.0), replace(THIN, width=20.0)
+    (note,) = told(replace(GOOD, thickness=THICK + 9, width=100.0), lots=(wide, narrow))
+    assert f"too thick for strips {narrow.thickness:.2f} mm thick" in note.message
+    (thickness,) = lengths(note.remedy, "mm")
+    assert told(replace(GOOD, thickness=thickness, width=100.0), lots=(wide, narrow)) == []
+
+
+def test_of_a_thick_board_of_unknown_size_it_is_told_how_wide_and_long_it_has_to_be():
+    (note,) = told(replace(GOOD, thickness=THICK + 9, width=None, length=None))
+    assert "too thick for strips" in note.message
+    _, most, width, length = lengths(note.remedy, "mm")
+    assert told(replace(GOOD, thickness=most, width=width, length=length)) == []
 
 
 @settings(max_examples=40, deadline=None)
