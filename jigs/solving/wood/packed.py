@@ -69,25 +69,17 @@ def _tried(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> Packed | N
 
 
 def _with_bought(job: Job, lots: Sequence[Lot], hand: tuple[Kind, ...]) -> Packed | None:
-    """With bought boards crosscut in one way or another; the first way serves where no other can be better."""
-    best, all_of_it = None, sum(kind.area * (kind.count or 0) for kind in hand)
+    """With bought boards crosscut as serves all lots best, or in another way where first fit finds that better."""
+    best = None
     for way in bought_kinds(job, lots):
         kinds = (*hand, way)
-        if best is not None and _least_bought(job, lots, kinds) > best.boards_bought * way.lengths:
-            continue
-        found = _tried(job, lots, kinds)
-        if found is not None and (best is None or found.rank < best.rank):
-            best = found
-        if best is not None and _is_best(job, lots, best, all_of_it):
+        plain = _by_first_fit(job, lots, kinds) if hand or best is not None else None
+        if best is None or (plain is not None and plain.rank < best.rank):
+            found = [packing for packing in (plain, _tried(job, lots, kinds), best) if packing is not None]
+            best = min(found, key=lambda packing: packing.rank, default=None)
+        if best is None or (not hand and best.boards_bought <= _least_boards(job, lots)):
             return best
     return best
-
-
-def _is_best(job: Job, lots: Sequence[Lot], found: Packed, hand_area: float) -> bool:
-    """Whether it is seen that no other crosscut buys fewer boards or uses more of those at hand."""
-    if found.hand_area < hand_area - TINY:
-        return False
-    return found.boards_bought <= 1 or (not hand_area and found.boards_bought <= _least_boards(job, lots))
 
 
 def _least_boards(job: Job, lots: Sequence[Lot]) -> int:
@@ -100,36 +92,25 @@ def _least_boards(job: Job, lots: Sequence[Lot]) -> int:
 
 
 def spares_at_hand(job: Job, lots: Sequence[Lot], there: Stock) -> int | None:
-    """How many spares the boards at hand give on their own beside all pieces of the work, as many of each lot as can
-    be; None where they do not give these."""
+    """How many spares the boards at hand give on their own, by first fit, beside all pieces of the work: of each lot
+    as many as of any other that has so many. None where they do not give the work."""
     own = Counter({board: count for board, count in there.items() if board.rest_of is None})
 
-    def enough(spares: int) -> bool:
+    def short(spares: int) -> bool:
         fewer = [replace(lot, spares=min(lot.spares, spares)) for lot in lots]
         kinds = tuple(hand_kinds(job, fewer, own))
-        return bool(kinds) and _tried(job, fewer, kinds) is not None
+        return not kinds or _by_first_fit(job, fewer, kinds) is None
 
-    if not enough(0):
+    if short(0):
         return None
-    most = bisect_left(
-        range(1, max(lot.spares for lot in lots) + 1), True, key=lambda spares: not enough(spares)
-    )
+    most = bisect_left(range(1, max(lot.spares for lot in lots) + 1), True, key=short)
     return sum(min(lot.spares, most) for lot in lots)
 
 
 def _pack(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> Packed:
-    """Bought lengths cost more than all at hand together, so that as few as can be are bought.
-
-    Where first fit is seen to buy the fewest it stands: what is at hand is there. Raises NotEnough.
-    """
-    hand = sum(kind.area * kind.count for kind in kinds if kind.count is not None)
-    least = _least_bought(job, lots, kinds)
-    asked = (
-        [ripped(job, lot) for lot in lots],
-        [lot.wanted for lot in lots],
-        job.workshop.saw.kerf,
-        [StockSize(k.room, k.area + (hand if k.bought else 0.0), k.count, k.yields) for k in kinds],
-    )
+    """Where first fit is seen to buy the fewest it stands: what is at hand is there. Raises NotEnough."""
+    least, hand = _least_bought(job, lots, kinds), _area_of([kind for kind in kinds if not kind.bought])
+    asked = _asked(job, lots, kinds)
     greedy, bound = first_fit(*asked), _by_area(job, lots, kinds)
     if kinds[-1].bought and greedy is not None and _bought(kinds, greedy) <= least:
         whole = 0.0 if hand else least * kinds[-1].area
@@ -137,6 +118,32 @@ def _pack(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> Packed:
     packing = pack(*asked)
     plain = not any(kind.ready for kind in kinds) and not (hand and kinds[-1].bought)
     return Packed(kinds, packing.patterns, greedy, packing.by, max(packing.bound, bound) if plain else bound)
+
+
+def _by_first_fit(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> Packed | None:
+    try:
+        greedy = first_fit(*_asked(job, lots, kinds))
+    except NotEnough:
+        return None
+    return None if greedy is None else Packed(kinds, greedy, greedy, "first fit", _by_area(job, lots, kinds))
+
+
+def _asked(
+    job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]
+) -> tuple[list[float], list[int], float, list[StockSize]]:
+    """Strips and boards; bought lengths cost more than all at hand together, so that as few as can be are bought."""
+    hand = _area_of([kind for kind in kinds if not kind.bought])
+    return (
+        [ripped(job, lot) for lot in lots],
+        [lot.wanted for lot in lots],
+        job.workshop.saw.kerf,
+        [StockSize(k.room, k.area + (hand if k.bought else 0.0), k.count, k.yields) for k in kinds],
+    )
+
+
+def _area_of(hand: Sequence[Kind]) -> float:
+    """Of all lengths that are at hand."""
+    return sum(kind.area * (kind.count or 0) for kind in hand)
 
 
 def _bought(kinds: Sequence[Kind], patterns: Sequence[Pattern]) -> int:

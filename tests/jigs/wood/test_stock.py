@@ -100,16 +100,21 @@ def test_where_one_must_be_bought_anyhow_no_second_one_is():
     assert [finding.code for finding in findings] == ["not-enough-boards"]
 
 
-@pytest.mark.parametrize("listed", [[(676, 2)], [(737, 2), (658, 3)]])
-def test_boards_at_hand_that_suit_and_stay_whole_are_counted_in_the_note(listed):
-    boards = [board(width=100, length=length, count=count) for length, count in listed]
-    (of,), (note,) = planned(*boards, bought_width=179.0, bought_length=1036.0)
+@pytest.mark.parametrize(
+    ("listed", "bought"),
+    [({924.0: 1}, (151.0, 2330.0)), ({565.0: 3}, (196.0, 2491.0)), ({1403.0: 2}, (149.0, 600.0))],
+)
+def test_boards_at_hand_that_suit_and_stay_whole_are_counted_in_the_note(listed, bought):
+    plan = plan_of("sorrel")
+    maple = tuple(lot for lot in lots_of(plan) if lot.species == "maple")
+    thick = maple[0].thickness
+    boards = tuple(Board("maple", thick, 30.0, length, count) for length, count in listed.items())
+    job = with_stock(plan.job, boards=boards, bought_width=bought[0], bought_length=bought[1])
+    (of,), (note,) = stocked(job, maple)
     used = Counter({taken.length: taken.count for taken in of.taken if not taken.bought})
     _, told = note.message.split("; left whole, for the others and what is bought give all: ")
-    sizes = re.findall(r"(\d+) of 20.65 mm x 100.0 mm x (\S+) mm", told)
-    whole = Counter({float(length): int(count) for count, length in sizes})
-    assert whole
-    assert used + whole == dict(listed)
+    ((count, length),) = re.findall(r"^(\d+) of 21.3 mm x 30.0 mm x (\S+) mm$", told)
+    assert used + Counter({float(length): int(count)}) == listed
 
 
 def test_where_all_boards_at_hand_are_sawn_none_is_said_to_stay_whole():
@@ -136,13 +141,6 @@ def test_boards_at_hand_that_give_all_but_some_spares_are_said_to_and_it_is_so()
             assert f"make do with {of.hand_spares or 'none'} of the spares" in note.remedy
     assert None in heard
     assert len(heard) > 2
-
-
-def test_beside_boards_at_hand_bought_ones_are_crosscut_so_that_the_fewest_are_bought():
-    three = board(width=100, length=700, count=3, thickness=23.0)
-    (of,), (note, _) = planned(three, bought_width=70.0, bought_length=1400.0)
-    assert {(taken.bought, taken.count, taken.lengths) for taken in of.taken} == {(False, 3, 1), (True, 1, 1)}
-    assert "left whole" not in note.message
 
 
 def test_where_nothing_is_listed_buying_is_no_note():
