@@ -76,7 +76,7 @@ def _thickness(job: Job, board: Board, lots: Sequence[Lot]) -> Reason:
 def _of_strips(job: Job, board: Board, name: str, lots: Sequence[Lot]) -> Reason:
     """All that it lacks, and the sizes that it would do with; those of it that are not known among these."""
     known = bool(sized([board]))
-    lot = min(lots, key=lambda lot: (len(_known(job, board, lot)), abs(lot.thickness - board.thickness)))
+    lot = min(lots, key=lambda lot: (*_far(job, board, lot), *_needed(job, lot)))
     lacking, most = _known(job, board, lot), at_most(job, lot.thickness + most_over(job))
     *first, last = [name, *lacking]
     why = f"{', '.join(first)} and {last}" if first else last
@@ -86,6 +86,10 @@ def _of_strips(job: Job, board: Board, name: str, lots: Sequence[Lot]) -> Reason
     width, length = (at_least(job, size) for size in _needed(job, lot))
     across = "" if known and not lacking else f", at least {width} wide and {length} long"
     return why, f"boards from {at_least(job, lot.thickness)} to {most} thick{across} would do"
+
+
+def _far(job: Job, board: Board, lot: Lot) -> tuple[int, float]:
+    return len(_known(job, board, lot)), abs(lot.thickness - board.thickness)
 
 
 def _known(job: Job, board: Board, lot: Lot) -> list[str]:

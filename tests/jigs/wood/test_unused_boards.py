@@ -114,6 +114,15 @@ def test_of_strips_of_several_thicknesses_those_are_told_that_a_thick_board_lack
     assert told(replace(GOOD, thickness=thickness, width=100.0), lots=(wide, narrow)) == []
 
 
+def test_of_strips_as_thick_the_smallest_is_told_that_a_thick_board_is_too_narrow_for():
+    wide, narrow = replace(LOT, width=120.0), replace(LOT, number=2, width=60.0)
+    for lots in ((wide, narrow), (narrow, wide)):
+        (note,) = told(replace(GOOD, thickness=THICK + 9, width=50.0), lots=lots)
+        _, most, width, length = lengths(note.remedy, "mm")
+        assert 60.0 <= width < 120.0
+        assert told(replace(GOOD, thickness=most, width=width, length=length), lots=lots) == []
+
+
 def test_of_a_thick_board_of_unknown_size_it_is_told_how_wide_and_long_it_has_to_be():
     (note,) = told(replace(GOOD, thickness=THICK + 9, width=None, length=None))
     assert "too thick for strips" in note.message
