@@ -106,7 +106,8 @@ class WoodClass:
     `area`, `first_fit` and `bound` are of the lengths of board that are sawn, whole width and whole length,
     ends included, with what was there when its turn came: thicker classes of its wood choose first, and their rests
     are there too where that saves boards to buy. Boards that are there are taken before any is bought: of two plans
-    the one that buys less is the better, then the one of less area. `bound` holds for every plan of strips as long
+    the one that buys fewer whole boards is the better, then the one that uses more of those at hand, then the one of
+    less area. `bound` holds for every plan of strips as long
     as these lengths.
     """
 
