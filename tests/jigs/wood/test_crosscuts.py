@@ -9,7 +9,7 @@ from geometry.cutting_stock import StockSize, first_fit
 from jigs.solving.wood.at_hand import in_stock
 from jigs.solving.wood.boards import wood_classes
 from jigs.solving.wood.kinds import hand_kinds
-from tests.jigs.wood.test_stock import board, planned
+from tests.jigs.wood.garland_boards import board, planned
 from tests.jigs.wood.test_volumes import cases
 
 
