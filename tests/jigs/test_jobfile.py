@@ -1,52 +1,19 @@
+"""A job file becomes a job, or every fault of it is told at its line."""
+
 from __future__ import annotations
 
 import dataclasses
-import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
 
 from jigs.findings import Refused
 from jigs.job import TorusJob
 from jigs.jobfile import load, parse
 from jigs.keys import KEYS, TABLES, keys_of_form
-from jigs.toml_source import key_lines
-
-CONFIGS = Path(__file__).parents[2] / "configs"
-ROOT = CONFIGS.parent
-EXAMPLES = sorted(path for path in CONFIGS.glob("*.toml") if path.name != "shed.toml")
-
-SOUND = """\
-[form]
-outer_diameter = 250
-tube_diameter = 54
-wedge_rings = 16
-segments = 8
-core_opening = 20
-"""
-
-
-def findings(text, path="job.toml"):
-    with pytest.raises(Refused) as caught:
-        parse(text, path)
-    return caught.value.findings
-
-
-def only(text, path="job.toml"):
-    (finding,) = findings(text, path)
-    return finding
-
-
-def with_line(line, table="form"):
-    return SOUND + (line if table == "form" else f"[{table}]\n{line}") + "\n"
-
-
-def without(key):
-    return "".join(line for line in SOUND.splitlines(keepends=True) if not line.startswith(key))
+from tests.jigs.job_texts import EXAMPLES, ROOT, SOUND, findings, only, with_line, without
 
 
 def test_there_are_three_examples_and_each_loads():
@@ -236,110 +203,6 @@ def test_a_byte_order_mark_and_carriage_returns_are_taken(tmp_path):
     assert load(path).places["form.core_opening"].line == 6
 
 
-def test_lines_are_found_in_every_form_that_toml_allows():
-    text = '''# a = 1
-a = """
-[b]
-c = 1"""
-"quoted key" = 1
-saw.kerf = 3
-form = { core = { x = 1, y = ["]", '}', 2] }, z = 2 }
-list = [
-  1, # ]
-  { deep = 1 },
-  [2, [3]],
-]
-[ lathe . "swing" ] # heading
-d = 1979-05-27 07:32:00
-e = \'\'\'
-f = 1\'\'\'
-[[rows]]
-g = -1.5e+3
-"e=f]" = "\\""
-h = "#"
-'''
-    assert key_lines(text) == {
-        "a": 2, '"quoted key"': 5, "saw": 6, "saw.kerf": 6, "form": 7, "form.core": 7, "form.core.x": 7,
-        "form.core.y": 7, "form.z": 7, "list": 8, "list.deep": 10, "lathe": 13, "lathe.swing": 13,
-        "lathe.swing.d": 14, "lathe.swing.e": 15, "rows": 17, "rows.g": 18, 'rows."e=f]"': 19, "rows.h": 20,
-    }  # fmt: skip
-
-
-def mutations(word):
-    """Words one slip of the finger away."""
-    at = st.integers(0, len(word) - 1)
-    letter = st.sampled_from("abcdefghijklmnopqrstuvwxyz_")
-    return st.one_of(
-        at.map(lambda i: word[:i] + word[i + 1 :]),
-        at.map(lambda i: word[:i] + word[i : i + 2][::-1] + word[i + 2 :]),
-        st.tuples(at, letter).map(lambda pair: word[: pair[0]] + pair[1] + word[pair[0] + 1 :]),
-        st.tuples(at, letter).map(lambda pair: word[: pair[0]] + pair[1] + word[pair[0] :]),
-    )
-
-
-@given(st.data())
-def test_a_misspelt_key_is_reported_at_its_line_with_the_right_one(data):
-    key = data.draw(st.sampled_from(KEYS))
-    name = data.draw(mutations(key.name))
-    assume(name and name not in {each.name for each in KEYS} | TABLES.keys())
-    blank = "\n" * data.draw(st.integers(0, 3))
-    table = f"[{key.table}]\n" if key.table else ""
-    text = f"{blank}{table}{name} = 1\n"
-    (found,) = [each for each in findings(text) if each.code == "unknown-key"]
-    assert found.line == text[: text.index(f"{name} = ")].count("\n") + 1
-    assert found.remedy == f"Did you mean {key.path}?"
-
-
-odd_values = ["1", "-1", "nan", "inf", "'x'", "true", "250", "'1/0 in'", "1979-05-27", "''", "'12 5/8 in'"]
-values = st.recursive(
-    st.sampled_from(odd_values)
-    | st.integers().map(str)
-    | st.floats(allow_nan=False, allow_infinity=False).map(repr),
-    lambda inner: (
-        st.lists(inner, max_size=3).map(lambda items: f"[{', '.join(items)}]")
-        | inner.map(lambda value: f"{{a = {value}}}")
-    ),
-    max_leaves=4,
-)
-names = st.sampled_from([*(key.path for key in KEYS), *TABLES]) | st.text("ab.\"' ", max_size=6)
-lines = st.tuples(names, values).map(" = ".join) | names.map(lambda name: f"[{name}]")
-garbage = st.one_of(st.text(), st.text("[]{}=\"'.,#\\\n ab1"), st.lists(lines, max_size=8).map("\n".join))
-
-
-@settings(max_examples=300)
-@given(garbage)
-def test_garbage_is_refused_and_never_crashes(text):
-    for faulty in (text, SOUND + text, text + "\n" + SOUND):
-        job, found = job_or_findings(faulty)
-        assert not isinstance(job, TorusJob) or job.form.major_radius > job.form.tube_radius > 0
-        assert all(finding.message and finding.remedy for finding in found)
-
-
-def job_or_findings(text):
-    try:
-        return parse(text), ()
-    except Refused as refused:
-        return None, refused.findings
-
-
-hostile = ["a = " + "[" * 5000 + "]" * 5000, "a = " + "9" * 5000, "a = '\x00'", "\ufeff\ufeff"]
-
-
-@pytest.mark.parametrize("text", hostile, ids=["nested", "digits", "null", "marks"])
-def test_hostile_toml_is_refused(text):
-    with pytest.raises(Refused):
-        parse(text)
-
-
-@settings(max_examples=50)
-@given(st.binary(max_size=60))
-def test_random_bytes_are_refused(tmp_path_factory, raw):
-    path = tmp_path_factory.getbasetemp() / "noise.toml"
-    path.write_bytes(raw)
-    with pytest.raises(Refused):
-        load(path)
-
-
 def test_a_file_of_neither_form_is_told_both():
     finding = only("unit = 'mm'\n[saw]\nkerf = 3\n")
     assert (finding.key, finding.code) == ("form", "missing-key")
@@ -366,55 +229,3 @@ def test_reading_a_job_imports_nothing_slow():
     run = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
     assert "jigs.jobfile" in run.stdout.split()
     assert not {"numpy", "scipy", "ezdxf", "cadquery", "jsonschema"} & set(run.stdout.split())
-
-
-EXAMPLE_LINES = [
-    ("form", "core_opening", "", "20"),
-    (
-        "stock",
-        "boards",
-        "boards = 3",
-        'species = "ash", thickness = 22, width = 150, length = 1200, count = 2',
-    ),
-    ("layup", "plies", "plies = 3", '["maple", 3] or ["black"'),
-    ("printer", "bed", "bed = 3", "[220, 220]"),
-    ("gauges", "stages", "stages = 3", '[3, 1, "finished"]'),
-]
-
-
-@pytest.mark.parametrize(("table", "key", "line", "example"), EXAMPLE_LINES)
-def test_an_example_of_a_length_is_right_as_it_stands_in_either_unit(table, key, line, example):
-    """Plain numbers in a job in mm; in a job in inches each names its unit, so that nobody types 20 inches."""
-    text = without("core_opening") if table == "form" else with_line(line, table)
-    told = {finding.key: finding.remedy for finding in findings(text)}
-    assert example in told[f"{table}.{key}"]
-    told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + text)}
-    named = re.sub(r"(?<= |\[)(?<!count = )(\d+)\b", r'"\1 mm"', example) if table != "form" else '"20 mm"'
-    assert named in told[f"{table}.{key}"]
-
-
-def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
-    for unit in ("mm", "in"):
-        told = {
-            finding.key: finding.remedy for finding in findings(f'unit = "{unit}"\n' + without("segments"))
-        }
-        assert "such as 8:" in told["form.segments"]
-
-
-def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm():
-    told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + SOUND)}
-    assert told["form.outer_diameter"] == 'Give 1.181 in to 118.110 in, or did you mean mm: "250 mm"?'
-    assert told["form.tube_diameter"] == 'Give 0.197 in to 39.370 in, or did you mean mm: "54 mm"?'
-    assert "form.core_opening" not in told  # 20 inches are within the key's limit
-    meant = 'unit = "in"\n' + SOUND.replace("= 250", '= "250 mm"').replace("= 54", '= "54 mm"')
-    assert parse(meant.replace("= 20", '= "20 mm"')).form.major_radius == pytest.approx(98)
-
-
-@pytest.mark.parametrize("line", ['lining = "2 in"', "lining = -1", "lining = 250"])
-def test_what_states_its_unit_or_would_not_do_as_mm_is_not_asked_whether_it_is_mm(line):
-    told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + with_line(line))}
-    assert told["form.lining"] == "Give 0.000 in to 0.394 in"
-
-
-def test_a_number_of_mm_past_the_keys_limit_is_not_asked_whether_it_is_mm():
-    assert only(with_line("lining = 250")).remedy == "Give 0.0 mm to 10.0 mm"

@@ -1,0 +1,118 @@
+"""Any text is read or refused: lines found, misspelt keys, garbage, hostile files."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from jigs.findings import Refused
+from jigs.job import TorusJob
+from jigs.jobfile import load, parse
+from jigs.keys import KEYS, TABLES
+from jigs.toml_source import key_lines
+from tests.jigs.job_texts import SOUND, findings
+
+
+def test_lines_are_found_in_every_form_that_toml_allows():
+    text = '''# a = 1
+a = """
+[b]
+c = 1"""
+"quoted key" = 1
+saw.kerf = 3
+form = { core = { x = 1, y = ["]", '}', 2] }, z = 2 }
+list = [
+  1, # ]
+  { deep = 1 },
+  [2, [3]],
+]
+[ lathe . "swing" ] # heading
+d = 1979-05-27 07:32:00
+e = \'\'\'
+f = 1\'\'\'
+[[rows]]
+g = -1.5e+3
+"e=f]" = "\\""
+h = "#"
+'''
+    assert key_lines(text) == {
+        "a": 2, '"quoted key"': 5, "saw": 6, "saw.kerf": 6, "form": 7, "form.core": 7, "form.core.x": 7,
+        "form.core.y": 7, "form.z": 7, "list": 8, "list.deep": 10, "lathe": 13, "lathe.swing": 13,
+        "lathe.swing.d": 14, "lathe.swing.e": 15, "rows": 17, "rows.g": 18, 'rows."e=f]"': 19, "rows.h": 20,
+    }  # fmt: skip
+
+
+def mutations(word):
+    """Words one slip of the finger away."""
+    at = st.integers(0, len(word) - 1)
+    letter = st.sampled_from("abcdefghijklmnopqrstuvwxyz_")
+    return st.one_of(
+        at.map(lambda i: word[:i] + word[i + 1 :]),
+        at.map(lambda i: word[:i] + word[i : i + 2][::-1] + word[i + 2 :]),
+        st.tuples(at, letter).map(lambda pair: word[: pair[0]] + pair[1] + word[pair[0] + 1 :]),
+        st.tuples(at, letter).map(lambda pair: word[: pair[0]] + pair[1] + word[pair[0] :]),
+    )
+
+
+@given(st.data())
+def test_a_misspelt_key_is_reported_at_its_line_with_the_right_one(data):
+    key = data.draw(st.sampled_from(KEYS))
+    name = data.draw(mutations(key.name))
+    assume(name and name not in {each.name for each in KEYS} | TABLES.keys())
+    blank = "\n" * data.draw(st.integers(0, 3))
+    table = f"[{key.table}]\n" if key.table else ""
+    text = f"{blank}{table}{name} = 1\n"
+    (found,) = [each for each in findings(text) if each.code == "unknown-key"]
+    assert found.line == text[: text.index(f"{name} = ")].count("\n") + 1
+    assert found.remedy == f"Did you mean {key.path}?"
+
+
+odd_values = ["1", "-1", "nan", "inf", "'x'", "true", "250", "'1/0 in'", "1979-05-27", "''", "'12 5/8 in'"]
+values = st.recursive(
+    st.sampled_from(odd_values)
+    | st.integers().map(str)
+    | st.floats(allow_nan=False, allow_infinity=False).map(repr),
+    lambda inner: (
+        st.lists(inner, max_size=3).map(lambda items: f"[{', '.join(items)}]")
+        | inner.map(lambda value: f"{{a = {value}}}")
+    ),
+    max_leaves=4,
+)
+names = st.sampled_from([*(key.path for key in KEYS), *TABLES]) | st.text("ab.\"' ", max_size=6)
+lines = st.tuples(names, values).map(" = ".join) | names.map(lambda name: f"[{name}]")
+garbage = st.one_of(st.text(), st.text("[]{}=\"'.,#\\\n ab1"), st.lists(lines, max_size=8).map("\n".join))
+
+
+@settings(max_examples=300)
+@given(garbage)
+def test_garbage_is_refused_and_never_crashes(text):
+    for faulty in (text, SOUND + text, text + "\n" + SOUND):
+        job, found = job_or_findings(faulty)
+        assert not isinstance(job, TorusJob) or job.form.major_radius > job.form.tube_radius > 0
+        assert all(finding.message and finding.remedy for finding in found)
+
+
+def job_or_findings(text):
+    try:
+        return parse(text), ()
+    except Refused as refused:
+        return None, refused.findings
+
+
+hostile = ["a = " + "[" * 5000 + "]" * 5000, "a = " + "9" * 5000, "a = '\x00'", "\ufeff\ufeff"]
+
+
+@pytest.mark.parametrize("text", hostile, ids=["nested", "digits", "null", "marks"])
+def test_hostile_toml_is_refused(text):
+    with pytest.raises(Refused):
+        parse(text)
+
+
+@settings(max_examples=50)
+@given(st.binary(max_size=60))
+def test_random_bytes_are_refused(tmp_path_factory, raw):
+    path = tmp_path_factory.getbasetemp() / "noise.toml"
+    path.write_bytes(raw)
+    with pytest.raises(Refused):
+        load(path)

@@ -1,0 +1,111 @@
+"""What profile gauges say, and the pieces that they come in."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+
+from geometry.contour import Contour
+from jigs.families.marked import as_lines
+from jigs.part import Lettering, Line, ProfileForm
+from jigs.splitting import split_to_bed
+from jigs.writers.readback import MeasureError, measure
+from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
+from tests.jigs.vessel.gauge_parts import all_parts, every_vessel, form, region, reread, stage_parts, text_of
+
+
+@every_vessel
+def test_gauges_say_what_they_are(name):
+    plan = planned(name)
+    for part in all_parts(plan):
+        text = text_of(part)
+        assert plan.job.title.upper() in text.replace(",", "")
+        for word in ("LATHE STOPPED", "REST AWAY"):
+            assert word in text.replace(",", "")
+    for stage, parts in stage_parts(plan):
+        for k, part in enumerate(parts, 1):
+            text = text_of(part)
+            assert stage.label in text
+            assert "← AXIS" in text
+            assert ("ON FACEPLATE ↓" if k == 1 else f"ON PIECE {k - 1} ↓") in text
+            assert (f"PIECE {k} OF {len(parts)}" in text) == (len(parts) > 1)
+    for stage, part in zip((s for s in plan.gauges.stages if s.inside), plan.inside, strict=True):
+        assert stage.label in text_of(part)
+        assert "HOOK ON RIM →" in text_of(part)
+
+
+@every_vessel
+def test_marks_keep_clear_of_edges_and_of_each_other(name):
+    plan = planned(name)
+    for part in [*plan.outside, *plan.inside, *plan.wall]:
+        plate = region(part.bevel.top if part.bevel else part.outline, *part.holes)
+        drawn = [
+            shapely.MultiLineString([line.points for line in as_lines([mark])]).buffer(part.mark_width / 2)
+            for mark in part.marks
+        ]
+        assert all(plate.buffer(-0.5).covers(shape) for shape in drawn)
+        for k, shape in enumerate(drawn):
+            assert all(shape.distance(other) > 0.3 for other in drawn[k + 1 :])
+
+
+@every_vessel
+def test_ticks_stand_at_their_heights_with_the_finished_diameter(name):
+    plan = planned(name)
+    seen = 0
+    for part in plan.outside:
+        ticks = [mark for mark in part.marks if isinstance(mark, Line)]
+        labels = [mark for mark in part.marks if isinstance(mark, Lettering) and mark.text.startswith("Ø")]
+        assert len(ticks) == len(labels)
+        seen += len(ticks)
+        for tick, label in zip(ticks, labels, strict=True):
+            (_, height), _ = tick.points
+            factor = 25.4 if plan.job.unit == "in" else 1.0
+            shown = float(label.text.removeprefix("Ø ")) * factor
+            assert shown == pytest.approx(2 * plan.section.outer.radius_at(height), abs=0.051)
+            assert label.origin[1] + label.height / 2 == pytest.approx(height)
+    assert seen >= len(plan.gauges.stages)
+
+
+def test_stations_come_before_joints_and_ticks_that_are_too_close_are_left_out():
+    plan = planned_text(JOBS["cylinder"] + RINGS.replace("20", "5"))
+    names = [mark.name for part in plan.outside for mark in part.marks if isinstance(mark, Line)]
+    assert any(not name.startswith("joint") for name in names)
+    for part in plan.outside:
+        heights = sorted(mark.points[0][1] for mark in part.marks if isinstance(mark, Line))
+        assert np.diff(heights).min(initial=np.inf) >= 1.7 * 4.0
+
+
+def test_a_gauge_longer_than_its_bed_is_joined_and_its_edge_stays_whole():
+    part = planned("tall vase").inside[-1]
+    pieces = split_to_bed(part, (220.0, 220.0), 0.1)
+    assert len(pieces) > 1
+    for piece in pieces:
+        measure(piece, reread(piece))
+        assert any(isinstance(d.probe, ProfileForm) for d in piece.dimensions)
+    assert sum(form(piece).length for piece in pieces) == pytest.approx(form(part).length, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("keys", "count"),
+    [("longest_in_hand = 60", 4), ("longest_in_hand = 250", 1), ("longest_in_hand = 40", 6)],
+)
+def test_as_many_pieces_as_asked_for(keys, count):
+    plan = planned_text(f"{JOBS['vase']}{RINGS}[gauges]\n{keys}\n")
+    assert len(plan.gauges.pieces) == count
+    for part in all_parts(plan):
+        measure(part, reread(part)) if part.process == "print" else None
+
+
+def test_a_deep_waste_block_leaves_working_edge_on_every_piece():
+    plan = planned_text(JOBS["vase"] + RINGS + "waste_block = 100\n[gauges]\nlongest_in_hand = 60\n")
+    assert plan.gauges.faceplate == pytest.approx(-103.0)
+    assert all(part.outline.bounds[3] >= 10 for part in plan.outside)
+    assert all(form(part).length >= 5 for part in plan.outside)
+
+
+def test_an_edge_shifted_by_two_hundredths_does_not_measure():
+    part = planned("vase").outside[0]
+    moved = replace(part, outline=Contour(part.outline.vertices + np.array((0.02, 0.0, 0.0))))
+    with pytest.raises(MeasureError, match="working edge, out by"):
+        measure(part, reread(moved))

@@ -1,0 +1,143 @@
+"""Gauges for the inside and the wall: they pass the mouth, touch, and go over the rim."""
+
+import numpy as np
+import pytest
+import shapely
+from shapely import affinity
+
+from jigs.checks.vessel.gauges import gauge_findings
+from tests.jigs.vessel.gauge_jobs import RINGS, planned, planned_text
+from tests.jigs.vessel.gauge_parts import (
+    dense,
+    every_vessel,
+    region,
+    reread,
+)
+
+
+@every_vessel
+def test_inside_edges_are_the_inside_moved_into_the_hollow(name):
+    plan = planned(name)
+    line = shapely.LineString(dense(plan.section.inner)[0])
+    stages = [stage for stage in plan.gauges.stages if stage.inside]
+    assert stages
+    for stage in stages:
+        distance = stage.offset + plan.gauges.fit
+        points = shapely.points(dense(stage.inside)[0])
+        gaps, along = shapely.distance(points, line), shapely.line_locate_point(line, points)
+        beside = (along > 1e-6) & (along < line.length - 1e-6)
+        assert beside.sum() > 0.5 * len(points)
+        assert np.abs(gaps[beside] - distance).max() < 0.01
+        assert gaps.min() > distance - 0.01
+        assert stage.inside.end[1] == pytest.approx(plan.section.height)
+
+
+@every_vessel
+def test_the_inside_gauge_passes_the_mouth_and_touches(name):
+    """Lowered beside the axis, then moved sideways until its edge touches; it never meets the wood of its stage."""
+    plan = planned(name)
+    gauges = plan.inside
+    for stage, part in zip((s for s in plan.gauges.stages if s.inside), gauges, strict=True):
+        wood = stage_wood(plan, stage.offset)
+        plate = region(part.outline, within=0.01)
+        depth = plan.section.height - plan.gauges.reach.low
+        shift = next(s for s in np.arange(0.0, 100.0, 1.0) if lowered(plate, wood, s, depth))
+        for s in np.linspace(shift, 0.0, 40):
+            assert affinity.translate(plate, -s, 0.0).intersection(wood).area < 1e-6
+        assert plate.distance(wood) == pytest.approx(0.0, abs=1e-6)  # the hook lies on the rim
+        touching = shapely.LineString(dense(stage.inside)[0]).distance(wood)
+        assert touching == pytest.approx(plan.gauges.fit, abs=0.02)
+
+
+def stage_wood(plan, offset):
+    """The whole section with what a stage leaves on it, its rim faced."""
+    half = region(plan.section.dilated(offset), within=0.01)
+    whole = half.union(affinity.scale(half, -1.0, 1.0, origin=(0.0, 0.0)))
+    return whole.intersection(shapely.box(-1e3, -1e3, 1e3, plan.section.height))
+
+
+def lowered(plate, wood, shift, depth):
+    lifts = np.linspace(0.0, depth + 2.0, 60)
+    return all(affinity.translate(plate, -shift, lift).intersection(wood).area < 1e-6 for lift in lifts)
+
+
+def test_an_inside_gauge_reaches_the_floor_of_open_vessels_and_only_so_far_into_closed_ones():
+    for name in ("vase", "platter", "flared bowl", "tall vase", "cylinder"):
+        plan = planned(name)
+        assert plan.gauges.unguided is None
+        offset = plan.gauges.stages[0].offset + plan.gauges.fit
+        assert plan.gauges.reach.low == pytest.approx(plan.section.inner.bottom + offset, abs=1e-6)
+        assert gauge_findings(plan.job, plan.section, plan.gauges) == []
+    for name in ("closed vase", "bottle"):
+        plan = planned(name)
+        (note,) = gauge_findings(plan.job, plan.section, plan.gauges)
+        low, high = plan.gauges.unguided
+        assert (note.severity, note.code) == ("note", "inside-unguided")
+        assert low == plan.section.inner.bottom
+        assert high == plan.gauges.reach.low > low + 10
+
+
+def test_a_mouth_too_narrow_for_any_plate_gets_a_note_and_no_gauge():
+    narrow = """title = "Bud vase"
+[profile]
+stations = [[0, 60], [50, 90], [100, 28], [130, 26]]
+[wall]
+thickness = 5
+"""
+    plan = planned_text(narrow + RINGS.replace("[8, 12, 16]", "8"))
+    assert plan.inside == []
+    (note,) = gauge_findings(plan.job, plan.section, plan.gauges)
+    assert note.severity == "note"
+    assert "no inside gauge passes" in note.message
+
+
+def test_a_thick_plate_is_thinned_where_it_would_ride_high():
+    """The arris of the full plate would stand p²/8r off a circle of radius r; the land stands less than 0.03."""
+    plan = planned("tall vase")
+    part = plan.inside[-1]
+    assert part.thickness**2 / (8 * plan.section.mouth_radius) > 0.03
+    narrowest = min(plan.gauges.stages[-1].inside.points[3:, 0])
+    assert part.bevel.land**2 / (8 * narrowest) <= 0.031
+    moved = np.abs(part.bevel.top.points - part.outline.points)
+    assert moved[:, 0].max() == pytest.approx(part.thickness - part.bevel.land)
+    assert moved[:, 1].max() == 0.0
+    assert planned("platter").inside[-1].bevel is None
+
+
+@every_vessel
+def test_the_wall_gauge_goes_over_the_wall_of_each_stage_as_deep_as_its_slots(name):
+    plan = planned(name)
+    slots = plan.gauges.wall
+    if slots is None:
+        assert plan.wall == []
+        assert "no-wall-gauge" in [f.code for f in gauge_findings(plan.job, plan.section, plan.gauges)]
+        return
+    (part,) = plan.wall
+    assert len(slots.widths) == len(plan.gauges.stages)
+    for stage, width in zip(plan.gauges.stages, slots.widths, strict=True):
+        assert width == pytest.approx(slots.wall + 2 * (stage.offset + plan.gauges.fit))
+        outline = reread(part).contours[0]
+        opening = [x for x, y in outline.points.tolist() if abs(y) < 1e-6]
+        assert any(
+            abs(b - a - width) < 0.01 for a, b in zip(sorted(opening), sorted(opening)[1:], strict=False)
+        )
+    assert goes_over(plan, slots.wall + 0.2 + 1e-6, slots.depth)
+    assert not goes_over(plan, slots.wall - 0.05, slots.depth)
+
+
+def goes_over(plan, width, depth):
+    """Whether a slot of this width, turned this way or that, holds the finished wall as deep as it is."""
+    outer, inner, top = plan.section.outer, plan.section.inner, plan.section.height
+    points = np.vstack([dense(side.between(top - depth - 1, top), 0.1)[0] for side in (outer, inner)])
+    for angle in np.linspace(-1.4, 1.4, 2801):
+        along = points @ (np.sin(angle), np.cos(angle))
+        held = points[along >= along.max() - depth]
+        if np.ptp(held @ (np.cos(angle), -np.sin(angle))) <= width:
+            return True
+    return False
+
+
+def test_slots_are_the_wall_at_the_rim():
+    assert planned("cylinder").gauges.wall.wall == pytest.approx(6.0)
+    assert planned("flared bowl").gauges.wall.wall == pytest.approx(5.0, abs=0.2)
+    assert planned("cylinder").gauges.wall.depth == pytest.approx(25.0)
