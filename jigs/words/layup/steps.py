@@ -20,7 +20,7 @@ CAUTIONS = (
     "Strips, slabs and pieces under 300 mm are never held by hand: hold-down on the sled, and a push block that is "
     "longer than the piece.",
     "Power off before offcuts are taken from the sled or the pin is moved.",
-    "Layups are large faces: count the minutes by area, one sheet or one stack at a time where the open time is short.",
+    "Layups are large faces: one sheet or one stack at a time where the open time is short.",
     "Glue: as its maker says, gloves on; let stacks cure before they are sawn, wet glue grips the blade.",
     "Dust of plies and glue: extraction and a mask (EN 149 FFP3) at saw and abrasive.",
 )
