@@ -28,6 +28,11 @@ NOSE = 8.0  # least width of a hold-down
 HOLD_WIDTH = 70.0  # of a hold-down, with its two bolts
 
 
+def strip_held(clear_of_blade: float) -> float:
+    """Of a strip cut across, that has to be left for the hold-down in the last cut."""
+    return clear_of_blade + HOLD_WIDTH
+
+
 @dataclass(frozen=True)
 class CarrierLayout:
     """The carrier of one segment cut, blade tilted by the mitre angle."""
@@ -50,7 +55,7 @@ class CarrierLayout:
     @property
     def held(self) -> float:
         """Strip that has to be left for the hold-down in the last cut."""
-        return self.clear_of_blade + HOLD_WIDTH
+        return strip_held(self.clear_of_blade)
 
     @property
     def stop(self) -> float:

@@ -131,31 +131,33 @@ def _cost(way: StackWay) -> tuple[int, float, int]:
     return way.sheets, round(way.wood, 3), way.cuts
 
 
-def _way(kind: StackKind, stack: Stack, wanted: int, supply: Supply) -> StackWay:
+def _way(kind: StackKind, row: Stack, wanted: int, supply: Supply) -> StackWay:
+    """With stacks longer than their row of pieces by what is cut off their ends."""
+    slack = supply.slack
+    stack = replace(row, strip_length=row.strip_length + 2 * slack, foot=row.foot + slack)
     layup, stacks = stack.layup, ceil(wanted / stack.pieces)
-    strips, length = stacks * layup.strips, stack.strip_length + 2 * supply.slack
-    size = supply.size(layup, length)
+    strips, size = stacks * layup.strips, supply.size(layup, stack.strip_length)
     taken = take(strips, size, supply.hand, supply.new)
     new = [t for t in taken if t.sheet is supply.new]
-    wood = strips * length * layup.sheet * layup.depth
+    wood = stacks * stack.area * layup.depth
     return StackWay(
         kind=kind,
         stacks=stacks,
         pieces=stack.pieces,
         strips=layup.strips,
-        strip_length=length,
+        strip_length=stack.strip_length,
         stagger=abs(stack.stagger),
         sheets=sum(t.sheets for t in new),
         wood=wood,
         made=wood * sum(t.sheets * t.strips for t in new) / strips,
-        waste=wood - stacks * stack.pieces * layup.a * layup.b * layup.depth,
+        waste=stacks * stack.waste * layup.depth,
         cuts=_strip_cuts(taken, size) + stacks * stack.saw_cuts,
         cut=stack.cut,
         cut_angle=layup.cut_angle(stack.cut),
         slab=stack.slab,
         slab_length=stack.slab_length,
         pitch=stack.pitch,
-        foot=stack.foot + supply.slack,
+        foot=stack.foot,
         from_hand=sum(t.sheets * t.strips for t in taken if t.sheet is not supply.new),
         against=None,
         last=new[-1].strips if new else 0,

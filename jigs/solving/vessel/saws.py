@@ -32,8 +32,7 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
 
 
 def _sled(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
-    on_rails = [cut for number, cut in cuts if _on_rail(job, number)]
-    sizes = [railed(cut) if cut in on_rails else cut for _, cut in cuts]
+    sizes = [railed(cut) if _on_rail(job, number) else cut for number, cut in cuts]
     layout = plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
     return FlatSled(segments, layout, _settings(job, layout, segments, cuts))
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil, cos, inf, tan
 
 from geometry.sawing import WedgeRingCut
-from geometry.segment_carrier import HOLD_WIDTH
+from geometry.segment_carrier import strip_held
 from geometry.torus import Blank
 from jigs.job import TorusJob
 from jigs.job_wood import Route
@@ -64,7 +64,7 @@ def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings) -> Iterator[L
             shorter=cut.inner_edge,
             mitre=cut.tilt,
             kerf=cut.kerf,
-            held=_held(job),
+            held=layout.held,
             way="turned over",
             stop=layout.stop,
         )
@@ -93,8 +93,9 @@ def tubes_for(
     Where no strip gives any, the shortest tubes, for which the shortest boards would do.
     """
     depth, saw = blank.apothem - blank.core_apothem, job.workshop.saw.kerf
+    held = strip_held(job.workshop.sled.clear_of_blade)
     counts = dict.fromkeys(ceil(wanted / rings) for rings in range(wanted, 0, -1))
-    ways = [_tubes(count, ceil(wanted / count), thickness, kerf, _held(job)) for count in counts]
+    ways = [_tubes(count, ceil(wanted / count), thickness, kerf, held) for count in counts]
     least = ways[-1].length + 2 * saw + _stave_held(job, ways[-1].length)
     strip = min(longest_strip(job, name, depth, least) for name in woods)
 
@@ -110,14 +111,10 @@ def _tubes(count: int, rings: int, thickness: float, kerf: float, held: float) -
     return Tubes(count, rings, rings * thickness + (rings + 1) * kerf + held)
 
 
-def _held(job: TorusJob) -> float:
-    """Of what is cut from, under the hold-down, clear of the blade."""
-    return job.workshop.sled.clear_of_blade + HOLD_WIDTH
-
-
 def _stave_held(job: TorusJob, length: float) -> float:
     """Of a strip while a stave is cut off; a long one is itself held."""
-    return 0.0 if length >= job.workshop.stock.least_offcut else _held(job)
+    long = length >= job.workshop.stock.least_offcut
+    return 0.0 if long else strip_held(job.workshop.sled.clear_of_blade)
 
 
 def _stave_lot(

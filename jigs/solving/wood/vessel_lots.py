@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import chain
 from math import ceil, cos
 
-from geometry.segment_carrier import HOLD_WIDTH
+from geometry.segment_carrier import strip_held
 from geometry.staves import StaveBand
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer, StackPlan
@@ -34,7 +34,7 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
 def _hold(job: VesselJob, piece: float) -> float:
     """What is held of a strip while a square piece is cut off; a long piece is itself held."""
     long = piece >= job.workshop.stock.least_offcut
-    return 0.0 if long else job.workshop.sled.clear_of_blade + HOLD_WIDTH
+    return 0.0 if long else strip_held(job.workshop.sled.clear_of_blade)
 
 
 def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
