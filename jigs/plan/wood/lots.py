@@ -7,6 +7,7 @@ from math import cos
 from typing import Literal
 
 Way = Literal["turned over", "slid across", "square", "bevelled"]
+Piece = Literal["segment", "stave", "base", "spacer"]  # spacer: a strip between segments
 
 
 @dataclass(frozen=True)
@@ -21,6 +22,7 @@ class Lot:
 
     number: int
     name: str
+    piece: Piece
     rings: tuple[int, ...]
     species: str
     count: int  # in the finished work

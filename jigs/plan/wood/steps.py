@@ -79,8 +79,9 @@ class CutLine:
     width: float  # when it is glued
     longer: float  # its edges then
     shorter: float
-    rough_thickness: float  # of a bought board
-    rough_width: float  # of the strip as ripped
+    rough: tuple[
+        tuple[float, float], ...
+    ]  # thickness of each sort of board it is sawn from, width of its strips
     each: float  # of the strip, for one piece and its cut
     strip: float  # least length for all of them in one
 

@@ -79,7 +79,7 @@ def vessel_glue(
     job: VesselJob, stack: StackPlan, lots: Sequence[Lot], layups: Sequence[LayupPlan]
 ) -> GluePlan:
     """Rings, staves, a base of several pieces, and what lies on what."""
-    bases = [lot for lot in lots if lot.name == "base" and lot.count > 1]
+    bases = [lot for lot in lots if lot.piece == "base" and lot.count > 1]
     plies = list(_layup_faces(job, layups))
     faces = [
         *(_mitres(job, layer) for layer in stack.layers if layer.kind == "segments"),

@@ -12,8 +12,9 @@ from jigs.job import Job
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine, Machine, Setting, Step, Work
+from jigs.plan.wood.stock import WoodClass
 from jigs.solving.layup_jigs import columns_and_rows
-from jigs.solving.wood.kinds import rough_thickness
+from jigs.solving.wood.kinds import ripped, rough_thickness
 
 T = TypeVar("T")
 K = TypeVar("K", bound=Hashable)
@@ -142,13 +143,18 @@ def layup_segments(layups: Sequence[LayupPlan], rings: Iterable[int]) -> int:
 
 
 def cut_lines(
-    job: Job, lots: Iterable[Lot], steps: Sequence[Step], sanding: float, gauge: float
+    job: Job,
+    lots: Iterable[Lot],
+    classes: Sequence[WoodClass],
+    steps: Sequence[Step],
+    sanding: float,
+    gauge: float,
 ) -> tuple[CutLine, ...]:
     """The cut list in the order of the cuts.
 
     `sanding` comes off each face that is mitred or bevelled; `gauge` is what is set for tapered staves.
     """
-    lines = (_line(job, lot, _cut_in(steps, lot), sanding, gauge) for lot in lots)
+    lines = (_line(lot, _rough(job, lot, classes), _cut_in(steps, lot), sanding, gauge) for lot in lots)
     return tuple(sorted(lines, key=lambda line: (line.step, line.lot)))
 
 
@@ -157,7 +163,16 @@ def _cut_in(steps: Sequence[Step], lot: Lot) -> int:
     return next(s.number for s in steps if s.work in cutting and lot.number in s.lots)
 
 
-def _line(job: Job, lot: Lot, number: int, sanding: float, gauge: float) -> CutLine:
+def _rough(job: Job, lot: Lot, classes: Sequence[WoodClass]) -> tuple[tuple[float, float], ...]:
+    """Of the boards that are taken for a lot; of one to buy where none that can be had would do."""
+    boards = [board for of in classes for board in of.boards]
+    sawn = {(board.thickness, cut.width) for board in boards for cut in board.strips if cut.lot == lot.number}
+    return tuple(sorted(sawn)) or ((rough_thickness(job, lot.thickness), ripped(job, lot)),)
+
+
+def _line(
+    lot: Lot, rough: tuple[tuple[float, float], ...], number: int, sanding: float, gauge: float
+) -> CutLine:
     """Angles: a strip turned over is cut by a tilted blade, one slid across by two fences."""
     off = 2 * sanding / cos(lot.mitre) if lot.mitre else 0.0
     off_width = 2 * sanding / cos(lot.bevel) if lot.bevel else 0.0
@@ -170,8 +185,7 @@ def _line(job: Job, lot: Lot, number: int, sanding: float, gauge: float) -> CutL
         width=lot.width - off_width,
         longer=lot.longer - off,
         shorter=max(0.0, lot.shorter - off),
-        rough_thickness=rough_thickness(job, lot.thickness),
-        rough_width=lot.width + job.workshop.stock.strip_clean_up,
+        rough=rough,
         each=lot.mean + lot.slant,
         strip=lot.strip_length(lot.wanted),
     )

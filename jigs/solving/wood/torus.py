@@ -39,7 +39,7 @@ def torus_wood(
     routes = torus_routes(job, blank, ring_cut, cutting, species, lots, (classes, shortages)) if lots else ()
     return WoodPlan(
         lots=lots,
-        lines=cut_lines(job, lots, steps, job.form.joint_sanding, 0.0),
+        lines=cut_lines(job, lots, classes, steps, job.form.joint_sanding, 0.0),
         classes=classes,
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),

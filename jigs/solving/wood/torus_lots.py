@@ -54,6 +54,7 @@ def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings) -> Iterator[L
         yield Lot(
             number=number,
             name=f"segments of {name}",
+            piece="segment",
             rings=_with(species, name),
             species=name,
             count=count,
@@ -125,6 +126,7 @@ def _stave_lot(
     return Lot(
         number=number,
         name=f"staves of {name}",
+        piece="stave",
         rings=rings,
         species=name,
         count=count,

@@ -33,7 +33,7 @@ def vessel_wood(
     classes, shortages = wood_classes(job, lots)
     steps = vessel_steps(job, stack, saws, lots, classes, layups)
     gauge = abs(saws.staves.gauge_angle) if saws.staves else 0.0
-    lines = cut_lines(job, lots, steps, job.rings.joint_sanding, gauge)
+    lines = cut_lines(job, lots, classes, steps, job.rings.joint_sanding, gauge)
     return WoodPlan(
         lots=lots,
         lines=tuple(_trimmed(stack, line, lots) for line in lines),

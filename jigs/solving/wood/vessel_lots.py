@@ -9,14 +9,17 @@ from math import ceil, cos
 
 from geometry.segment_carrier import strip_held
 from geometry.staves import StaveBand
+from jigs.lengths import MM_PER_INCH
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer, StackPlan
-from jigs.plan.wood.lots import Lot
+from jigs.plan.wood.lots import Lot, Piece
 from jigs.solving.wood.at_hand import widest_strip
 from jigs.solving.wood.spares import spare_pieces
 from jigs.vessel_job import VesselJob
 
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
+PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
+STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for nothing depends on it
 
 
 def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, ...]:
@@ -46,6 +49,7 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
     yield _square(
         job,
         name="base",
+        piece="base",
         rings=(layer.number,),
         species=name,
         count=pieces,
@@ -57,6 +61,7 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
 def _square(
     job: VesselJob,
     name: str,
+    piece: Piece,
     rings: tuple[int, ...],
     species: str,
     count: int,
@@ -68,6 +73,7 @@ def _square(
     return Lot(
         number=0,
         name=name,
+        piece=piece,
         rings=rings,
         species=species,
         count=count,
@@ -100,6 +106,7 @@ def _strip_lots(
         yield Lot(
             number=0,
             name=f"segments of {name}",
+            piece="segment",
             rings=tuple(layer.number for layer in layers if name in layer.species),
             species=name,
             count=count,
@@ -117,14 +124,12 @@ def _strip_lots(
 
 
 def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
-    """Strips between segments, as thick as the segments beside them and as long as its joints; rings alike together."""
+    """Strips between segments, as thick as the segments beside them and a little longer than its joints; rings alike
+    together."""
     groups: dict[tuple[str, float, float], list[Layer]] = {}
     for layer in layers:
         if layer.kind == "segments" and layer.ring.spacer:
-            size = (
-                layer.ring.height + job.rings.flattening,
-                (layer.ring.outer - layer.ring.core) / cos(layer.ring.mitre),
-            )
+            size = (layer.ring.height + job.rings.flattening, _proud(job, layer))
             for name in dict.fromkeys(_spacer_woods(job, layer)):
                 alike = (key for key in groups if key[0] == name and _near(key[1:], size))
                 groups.setdefault(next(alike, (name, *size)), []).append(layer)
@@ -133,12 +138,19 @@ def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
         yield _square(
             job,
             name=f"strips of {name} between segments",
+            piece="spacer",
             rings=tuple(layer.number for layer in rings),
             species=name,
             count=count,
             spares=spare_pieces(job, count),
             size=(height, rings[0].ring.spacer, length),
         )
+
+
+def _proud(job: VesselJob, layer: Layer) -> float:
+    """Length of a strip between segments, which stands out at both ends of its joint."""
+    step = STEP[job.unit]
+    return ceil((layer.ring.depth / cos(layer.ring.mitre) + PROUD) / step - 1e-9) * step
 
 
 def _near(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
@@ -160,6 +172,7 @@ def _staves(job: VesselJob, stack: StackPlan, band: StaveBand) -> Iterator[Lot]:
         square = _square(
             job,
             name=f"staves of {name}",
+            piece="stave",
             rings=(layer.number,),
             species=name,
             count=count,

@@ -92,11 +92,7 @@ def _disc(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     """The base: glued edge to edge where one board is too narrow, then sawn round."""
     for layer in stack.layers:
         if layer.kind == "disc":
-            base = [
-                lot
-                for lot in lots
-                if lot.way == "square" and lot.name == "base" and layer.number in lot.rings
-            ]
+            base = [lot for lot in lots if lot.piece == "base" and layer.number in lot.rings]
             across = (Setting("across", 2 * layer.ring.outer),)
             yield step("disc", "bandsaw", (layer.number,), base, 1, across)
 
@@ -126,7 +122,7 @@ def _list(layers: Sequence[Layer]) -> str:
 
 def _of_segments(lots: Sequence[Lot]) -> list[Lot]:
     """Segments, and the strips between them."""
-    return [lot for lot in lots if lot.way == "slid across" or (lot.way == "square" and lot.name != "base")]
+    return [lot for lot in lots if lot.piece in ("segment", "spacer")]
 
 
 def _band(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil, cos, degrees
+from math import degrees
 
 from jigs.families.labels import SAW_NOTES
 from jigs.lengths import show_length
@@ -10,8 +10,8 @@ from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
 from jigs.words.sections import Row, Section
 from jigs.words.vessel.numbers import rings_text
+from jigs.words.wood.numbers import sizes
 
-SPARE = 2.0  # mm of a strip beyond the segments, to be trimmed
 OPEN = (
     "Open rings: no halves and no band; segments are glued one by one on the flattened course below, round the "
     "centring plate, and each course is flattened before the next.",
@@ -46,6 +46,7 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> Section:
     ]
     for setting in sled.settings:
         rows += _setting(plan, setting)
+    rows += _spacers(plan, sled)
     return Section(
         f"Cutting rings of {sled.segments} segments",
         tuple(rows),
@@ -76,26 +77,21 @@ def _setting(plan: VesselPlan, setting: StopSetting) -> list[Row]:
         )
         for strip in setting.strips
     ]
-    return [stop, *strips, *_spacers(plan, setting)]
+    return [stop, *strips]
 
 
-def _spacers(plan: VesselPlan, setting: StopSetting) -> list[Row]:
-    """Strips that stand between the segments of each ring."""
-    wish, unit = plan.job.rings, plan.job.unit
-    layers = [
-        la
-        for la in plan.stack.layers
-        if la.number in setting.rings and la.kind == "segments" and la.ring.spacer
-    ]
+def _spacers(plan: VesselPlan, sled: FlatSled) -> list[Row]:
+    """Strips that stand between the segments of this sled's rings, as the cut list has them."""
+    rings, unit = {ring for setting in sled.settings for ring in setting.rings}, plan.job.unit
     return [
         Row(
-            f"ring {layer.number}: strips between segments",
-            f"{layer.ring.segments} of {wish.spacer_species or layer.species[0]}, "
-            f"{show_length(layer.ring.spacer, unit)} x {show_length(layer.ring.height + wish.flattening, unit)} x "
-            f"{show_length(ceil(layer.ring.depth / cos(layer.ring.mitre)) + SPARE, unit)}, trimmed after gluing",
+            f"{rings_text(lot.rings)}: strips between segments",
+            f"{lot.count} of {lot.species}, {sizes((lot.width, lot.thickness, lot.longer), unit)}, "
+            f"trimmed after gluing; lot {lot.number}",
             "text",
         )
-        for layer in layers
+        for lot in plan.wood.lots
+        if lot.piece == "spacer" and rings & set(lot.rings)
     ]
 
 

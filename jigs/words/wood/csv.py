@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import degrees
 
 from jigs.job import Unit
@@ -17,7 +17,7 @@ from jigs.plan.wood.whole import WoodPlan
 from jigs.words.layup.csv import layup_records
 from jigs.words.wood.work import check_of, trial_of, what_of
 
-Cell = str | int | float | None
+Cell = str | int | float | tuple[float, ...] | None
 Record = dict[str, Cell]
 
 
@@ -27,7 +27,7 @@ def tables(plan: Plan) -> dict[str, str]:
     A column ending in _mm is a length; jobs in inches have it as _in beside it.
     """
     wood = plan.wood
-    found = {
+    found: dict[str, Sequence[Mapping[str, Cell]]] = {
         "cut-list.csv": [_lot(wood.lot(line.lot), line) for line in wood.lines],
         "settings.csv": _settings(wood),
         "stock.csv": _stock(wood),
@@ -37,7 +37,7 @@ def tables(plan: Plan) -> dict[str, str]:
     return {name: _text(records, plan.job.unit) for name, records in found.items() if records}
 
 
-def _text(records: Sequence[Record], unit: Unit) -> str:
+def _text(records: Sequence[Mapping[str, Cell]], unit: Unit) -> str:
     """One header row; every record's columns, empty where it has none."""
     written = [_in_unit(record, unit) for record in records]
     columns = list(dict.fromkeys(column for record in written for column in record))
@@ -48,21 +48,26 @@ def _text(records: Sequence[Record], unit: Unit) -> str:
     return out.getvalue()
 
 
-def _in_unit(record: Record, unit: Unit) -> dict[str, str]:
-    """Numbers as text; behind every length its inches, where the job is in inches."""
+def _in_unit(record: Mapping[str, Cell], unit: Unit) -> dict[str, str]:
+    """Numbers as text, lengths as finely as the listing tells them; behind every length its inches, where the job is
+    in inches."""
     found: dict[str, str] = {}
     for name, cell in record.items():
-        found[name] = _cell(cell, 3)
-        if unit == "in" and name.endswith("_mm"):
-            inches = None if cell in (None, "") else float(cell or 0.0) / MM_PER_INCH
-            found[f"{name[:-3]}_in"] = _cell(inches, 4)
+        if name.endswith("_mm"):
+            found[name] = _lengths(cell, 1.0, 2)
+            if unit == "in":
+                found[f"{name[:-3]}_in"] = _lengths(cell, MM_PER_INCH, 3)
+        else:
+            found[name] = f"{cell:.3f}" if isinstance(cell, float) else "" if cell is None else str(cell)
     return found
 
 
-def _cell(cell: Cell, places: int) -> str:
-    if cell is None:
-        return ""
-    return f"{cell:.{places}f}" if isinstance(cell, float) else str(cell)
+def _lengths(cell: Cell, of: float, places: int) -> str:
+    """One length, or what it may be, in units of so many mm."""
+    if cell is None or isinstance(cell, str):
+        return cell or ""
+    sizes = cell if isinstance(cell, tuple) else (cell,)
+    return " or ".join(dict.fromkeys(f"{size / of:.{places}f}" for size in sizes))
 
 
 def _numbers(rings: Iterable[int]) -> str:
@@ -90,8 +95,8 @@ def _lot(lot: Lot, line: CutLine) -> Record:
         "sanded_each_face_mm": line.sanded,
         "cut_longer_edge_mm": lot.longer,
         "cut_shorter_edge_mm": lot.shorter,
-        "rough_thickness_mm": line.rough_thickness,
-        "rough_width_mm": line.rough_width,
+        "rough_thickness_mm": tuple(thickness for thickness, _ in line.rough),
+        "rough_width_mm": tuple(width for _, width in line.rough),
         "strip_each_mm": line.each,
         "strip_all_mm": line.strip,
     }

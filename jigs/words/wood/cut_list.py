@@ -61,7 +61,7 @@ def cut_list_section(job: Job, wood: WoodPlan) -> Section:
         (*rows, total),
         (
             "Sizes are thickness x width x length along the strip, of slanted ends the longer and the shorter edge; "
-            "finished is as glued, rough is what the strip loses for each piece.",
+            "finished is as glued, rough the thickness of the board and the width of the strip as ripped.",
         ),
     )
 
@@ -70,8 +70,8 @@ def _lot(lot: Lot, line: CutLine, unit: Unit) -> tuple[Row, Row]:
     stop = f", stop at {show_length(lot.stop, unit)}" if lot.stop is not None else ""
     angles = f"blade tilt {degrees(line.tilt):.3f}°, gauge off square {degrees(line.gauge):.3f}°{stop}"
     finished = sizes((lot.thickness, line.width, *_edges(line.longer, line.shorter)), unit)
-    rough = sizes((line.rough_thickness, line.rough_width, line.each), unit)
-    all_of_it = f"{show_length(line.strip, unit)} of strip for all"
+    rough = " or ".join(sizes(size, unit) for size in line.rough)
+    strip = f"{show_length(line.each, unit)} of strip each, {show_length(line.strip, unit)} for all in one"
     return (
         Row(
             f"lot {lot.number}",
@@ -80,7 +80,7 @@ def _lot(lot: Lot, line: CutLine, unit: Unit) -> tuple[Row, Row]:
         ),
         Row(
             f"lot {lot.number}, cut in step {line.step}",
-            f"{sizes(_edges(lot.longer, lot.shorter), unit)}, {angles}; rough {rough}, {all_of_it}",
+            f"{sizes(_edges(lot.longer, lot.shorter), unit)}, {angles}; rough {rough}; {strip}",
             "text",
         ),
     )

@@ -48,7 +48,8 @@ def test_without_a_stated_size_boards_are_bought_as_wide_as_a_strip_asks():
 
 def lot(**changes: object) -> Lot:
     given = {
-        "number": 1, "name": "segments of ash", "rings": (1,), "species": "ash", "count": 40, "spares": 4,
+        "number": 1, "name": "segments of ash", "piece": "segment", "rings": (1,), "species": "ash",
+        "count": 40, "spares": 4,
         "thickness": 20.0, "width": 50.0, "longer": 30.0, "shorter": 30.0 - 2 * 20.0 * tan(0.3), "mitre": 0.3,
         "kerf": 3.0, "held": 82.0, "way": "turned over", "stop": None,
     }  # fmt: skip

@@ -71,6 +71,7 @@ def lots(draw, thickness):
         longer = shorter + 2 * across * tan(mitre)
         found.append(
             Lot(
+                piece="segment",
                 number=number,
                 name=f"lot {number}",
                 rings=(number,),
