@@ -1,6 +1,6 @@
 """The least cost of a cutting, by column generation and an integer program.
 
-The only module of this room that has a solver (HiGHS, MIT); load it only where first fit is not enough.
+It has a solver (HiGHS, MIT); load it only where first fit is not enough.
 Column generation: Gilmore and Gomory, Operations Research 9 (1961) 849-859. One thread, no clock: the same
 question has the same answer every time.
 """
@@ -14,6 +14,7 @@ import numpy as np
 
 from geometry.arcs import FloatArray
 from geometry.cutting_patterns import Column, Ripping, best_pattern, full_patterns
+from geometry.silent import silent_solver
 
 _ROUNDS = 250  # of looking for patterns; the bound holds after any
 _TOLERANCE = 1e-4  # of a board's cost, by which a new pattern must pay
@@ -21,14 +22,6 @@ _ROUNDING = 1e-6  # that the solver may be out
 _FEW = 3000  # ways to fill a board, up to which all of them are taken
 _KEPT = 150  # patterns for the integer program: the cheapest at the last prices
 _NODES = 15000  # of its search, over the number of patterns
-
-
-class _Silent(highspy.Highs):
-    """The solver, made silent before its constructor can print a banner."""
-
-    def enableCallbacks(self) -> None:
-        self.silent()
-        super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
 def generate(job: Ripping, start: Sequence[Column]) -> tuple[list[Column], float, bool]:
@@ -98,12 +91,9 @@ def whole_boards(job: Ripping, columns: Sequence[Column], target: float) -> tupl
     return boards, float(solver.getInfo().mip_dual_bound) * (1.0 - _ROUNDING)
 
 
-def _program(job: Ripping, columns: Sequence[Column]) -> _Silent:
+def _program(job: Ripping, columns: Sequence[Column]) -> highspy.Highs:
     """The least cost of so many boards of each pattern; a piece may be short, at more than all the boards' cost."""
-    solver = _Silent()  # type: ignore[no-untyped-call]
-    solver.silent()
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("random_seed", 0)
+    solver = silent_solver()
     infinite, nothing = solver.inf, np.array([], dtype=np.int32)
     for wanted in (*job.demand, *job.strips):
         solver.addRow(float(wanted), infinite, 0, nothing, nothing.astype(np.float64))
@@ -118,7 +108,7 @@ def _program(job: Ripping, columns: Sequence[Column]) -> _Silent:
     return solver
 
 
-def _add(solver: _Silent, job: Ripping, column: Column) -> None:
+def _add(solver: highspy.Highs, job: Ripping, column: Column) -> None:
     stock, strips = column
     items = np.flatnonzero(strips)
     often = np.array(strips)[items]

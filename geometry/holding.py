@@ -1,0 +1,171 @@
+"""Statics: whether contacts and clamps hold a piece against every force of a cut, friction not counted.
+
+Any right-handed frame, lengths mm, forces N. A piece is held when, for every force, contacts that only push and
+clamps that press with their least force balance it. That is a linear program for each force (Reuleaux 1876 and
+Lakshminarayana 1978 on what form closure takes, from memory).
+The forces that can be balanced make a convex set, so what is held against the corners of a cone of forces, at the
+ends of where they act, is held against all between.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
+from typing import Literal
+
+import numpy as np
+
+from geometry.arcs import FloatArray
+
+Vector = tuple[float, float, float]
+
+SIDEWAYS = 1 / 3  # of the cutting force, either way: common practice, no source
+LOW_FRICTION = 0.2  # smooth wood on smooth wood, or on a lining: a low value, common practice
+# N. Power over blade speed: 2.2 kW at 50 m/s are 44 N, 1.5 kW at 15 m/s are 100 N; the motors are common practice.
+CUTTING_FORCE = 100.0
+_TURNS = 0.3  # share of a motion, at the piece's reach, above which it is told as a turn
+
+
+@dataclass(frozen=True)
+class Contact:
+    """Where something that does not give touches the piece; `normal` points into the piece."""
+
+    place: Vector
+    normal: Vector
+    what: str = ""
+
+
+@dataclass(frozen=True)
+class Clamp:
+    """Presses the piece at `place` along `direction`, never with less than `force`.
+
+    One that gives (a spring, a hand, a plug that may slip) never presses with more either; one that does not (a
+    screw, a toggle past its middle) takes whatever a contact would take.
+    """
+
+    place: Vector
+    direction: Vector
+    force: float
+    what: str = ""
+    gives: bool = True
+
+
+@dataclass(frozen=True)
+class Load:
+    """A force of the cut: where it acts, and which way, as long as its share of the cutting force."""
+
+    place: Vector
+    direction: Vector
+    what: str = ""
+
+
+@dataclass(frozen=True)
+class Motion:
+    """How the piece gets away: it slides along `direction`, or turns about it (right-handed) through `place`.
+
+    A piece that turns may also slide along the axis of its turn.
+    """
+
+    kind: Literal["slides", "turns"]
+    direction: Vector
+    place: Vector
+
+
+@dataclass(frozen=True)
+class Holding:
+    """What a piece is held against. `worst` is None where the clamps alone already move it.
+
+    `strength` is the largest cutting force (N) that is balanced whatever its direction and place; infinite where no
+    force moves the piece.
+    """
+
+    strength: float
+    force: float  # asked for
+    worst: Load | None
+    motion: Motion | None  # under the worst load; None where nothing moves it
+
+    @property
+    def held(self) -> bool:
+        return self.strength >= self.force - 1e-6
+
+    @property
+    def margin(self) -> float:
+        """How many times the cutting force is held."""
+        return self.strength / self.force
+
+
+def patch(corners: Sequence[Vector], normal: Vector, what: str = "") -> tuple[Contact, ...]:
+    """A flat face that touches the piece, by its corners."""
+    return tuple(Contact(corner, normal, what) for corner in corners)
+
+
+def cutting_loads(
+    places: Sequence[tuple[str, Vector]], down: Vector, operator: Vector, sideways: float = SIDEWAYS
+) -> tuple[Load, ...]:
+    """The corners of a saw's cone of forces at each named place of the cut.
+
+    The teeth of a table saw press down where they come out of the table and towards the operator at the top of the
+    blade; those of a bandsaw press down, and the feed presses the piece against them: from straight down to
+    straight towards the operator, and with it a share sideways, either way.
+    """
+    d, o = _unit(down), _unit(operator)
+    across = np.cross(o, d)
+    mains = (("down", d), ("down and back", (d + o) / np.sqrt(2)), ("back", o))
+    return tuple(
+        Load(place, _vector(main + side * sideways * across), f"{way}, {where}")
+        for where, place in places
+        for way, main in mains
+        for side in (-1, 1)
+    )
+
+
+def hold(
+    contacts: Sequence[Contact],
+    clamps: Sequence[Clamp],
+    loads: Sequence[Load],
+    force: float = CUTTING_FORCE,
+    friction: float = 0.0,
+) -> Holding:
+    """The holding of one piece in one cut.
+
+    With `friction`, of contacts and clamps alike, the strength is what friction could add at its best: a margin to
+    show, not one to rely on; no motion is told then.
+    """
+    from geometry.holding_program import Program  # the solver is loaded only where something is held
+
+    centre, reach = _middle([c.place for c in contacts] + [c.place for c in clamps])
+    program = Program(contacts, clamps, friction, centre, reach)
+    if program.stirred():
+        return Holding(0.0, force, None, _motion(program.start(None, 0.0), centre, reach))
+    found = program.strengths(loads)
+    strength, worst = min(zip(found, loads, strict=True), key=lambda each: each[0])
+    if strength == inf or friction:
+        return Holding(strength, force, worst, None)
+    return Holding(strength, force, worst, _motion(program.start(worst, 2 * strength + 1), centre, reach))
+
+
+def _middle(places: Sequence[Vector]) -> tuple[FloatArray, float]:
+    """The middle of all places and how far the farthest lies from it."""
+    points = np.array(places, dtype=np.float64)
+    centre = (points.min(axis=0) + points.max(axis=0)) / 2
+    return centre, max(1.0, float(np.linalg.norm(points - centre, axis=1).max()))
+
+
+def _motion(start: FloatArray, centre: FloatArray, reach: float) -> Motion:
+    """A velocity of the middle, and a turning times reach, told as a slide or a turn."""
+    velocity, turning = start[:3], start[3:] / reach
+    rate = float(np.linalg.norm(turning))
+    if rate * reach < _TURNS * float(np.linalg.norm(velocity)):
+        return Motion("slides", _vector(_unit(velocity)), _vector(centre))
+    arm = np.cross(turning, velocity) / rate**2
+    return Motion("turns", _vector(turning / rate), _vector(centre + arm))
+
+
+def _unit(vector: Vector | FloatArray) -> FloatArray:
+    array = np.asarray(vector, dtype=np.float64)
+    return np.asarray(array / np.linalg.norm(array), dtype=np.float64)
+
+
+def _vector(array: FloatArray) -> Vector:
+    return (float(array[0]), float(array[1]), float(array[2]))
