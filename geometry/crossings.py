@@ -1,4 +1,4 @@
-"""Where straight and circular edges meet, and how far points lie from them."""
+"""Where straight and circular edges meet."""
 
 from __future__ import annotations
 
@@ -10,6 +10,9 @@ import numpy.typing as npt
 
 from geometry.arcs import SAME_POINT, FloatArray, Point
 from geometry.edges import Edge
+from geometry.nearest import distances as distances
+
+IntArray = npt.NDArray[np.intp]
 
 
 def crossings(a: Edge, b: Edge, within: float = SAME_POINT) -> list[Point]:
@@ -51,30 +54,26 @@ def parameter(edge: Edge, point: Point) -> float:
     return 0.0 if math.dist(point, edge.start) < math.dist(point, edge.end) else 1.0
 
 
-def distances(edges: Sequence[Edge], points: FloatArray) -> FloatArray:
-    """Distance of each point (m, 2) from the nearest of the edges, (m,)."""
-    start, end = np.array([e.start for e in edges]), np.array([e.end for e in edges])
-    chord = end - start
-    from_start, from_end = points[:, None] - start, points[:, None] - end
-    at_ends = np.minimum(np.hypot(*np.moveaxis(from_start, -1, 0)), np.hypot(*np.moveaxis(from_end, -1, 0)))
-    along = (from_start * chord).sum(axis=-1) / np.maximum((chord**2).sum(axis=-1), 1e-300)
-    off = from_start - np.clip(along, 0.0, 1.0)[..., None] * chord
-    gap = np.hypot(off[..., 0], off[..., 1])
-    arcs = np.array([k for k, edge in enumerate(edges) if edge.is_arc], dtype=np.intp)
-    if len(arcs):
-        faced, off_circle = _seen([edges[k] for k in arcs], points)
-        gap[:, arcs] = np.where(faced, off_circle, at_ends[:, arcs])
-    return np.asarray(gap.min(axis=1), dtype=np.float64)
-
-
 def close_pairs(edges: Sequence[Edge]) -> Iterator[tuple[int, int]]:
-    """Numbers i < j of the edges whose bounding boxes touch."""
+    """Numbers i < j of the edges whose bounding boxes touch, in order."""
     if not edges:
         return
     boxes = np.array([_box(edge) for edge in edges])
     low, high = boxes[:, :2] - SAME_POINT, boxes[:, 2:] + SAME_POINT
-    touch = ((low[:, None] <= high) & (low <= high[:, None])).all(axis=-1)
-    yield from ((int(i), int(j)) for i, j in np.argwhere(np.triu(touch, 1)))
+    along = int((np.ptp(boxes[:, :2], axis=0) / (high - low).sum(axis=0)).argmax())
+    order = np.argsort(low[:, along], kind="stable")
+    last = np.searchsorted(low[order, along], high[order, along], side="right")
+    found = [_touching(low, high, order, k, int(last[k])) for k in range(len(order))]
+    pairs = np.sort(np.concatenate(found), axis=1)
+    yield from ((int(i), int(j)) for i, j in pairs[np.lexsort(pairs.T[::-1])])
+
+
+def _touching(low: FloatArray, high: FloatArray, order: IntArray, k: int, last: int) -> IntArray:
+    """Pairs (m, 2) of box `order[k]` and those of the next up to `last` that touch it."""
+    one, others = order[k], order[k + 1 : last]
+    touch = ((low[one] <= high[others]) & (low[others] <= high[one])).all(axis=1)
+    others = others[touch]
+    return np.column_stack((np.full(len(others), one), others))
 
 
 def _box(edge: Edge) -> tuple[float, float, float, float]:
@@ -124,13 +123,3 @@ def _either_side(foot: Point, direction: Point, radius: float, off: float) -> li
 
 def _chord(edge: Edge) -> Point:
     return edge.end[0] - edge.start[0], edge.end[1] - edge.start[1]
-
-
-def _seen(arcs: Sequence[Edge], points: FloatArray) -> tuple[npt.NDArray[np.bool_], FloatArray]:
-    """For each point and arc (m, k): whether the point lies in the arc's sector, and how far from its circle."""
-    centres, radii = np.array([arc.centre for arc in arcs]), np.array([arc.radius for arc in arcs])
-    sweeps, starts = np.array([arc.angle for arc in arcs]), np.array([arc.start for arc in arcs]) - centres
-    out = points[:, None] - centres
-    turned = np.arctan2(out[..., 1], out[..., 0]) - np.arctan2(starts[:, 1], starts[:, 0])
-    faced = np.sign(sweeps) * turned % (2.0 * np.pi) <= np.abs(sweeps)
-    return faced, np.abs(np.hypot(out[..., 0], out[..., 1]) - radii)

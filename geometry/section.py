@@ -19,7 +19,7 @@ from geometry.offset import offset
 from geometry.profile import Profile, revolved_volume
 from geometry.wall import TooTight as TooTight
 from geometry.wall import inner_from_wall as inner_from_wall
-from geometry.wall import least_wall as least_wall
+from geometry.wall_measure import least_wall as least_wall
 
 _ON_AXIS = 1e-6  # mm; what lies no farther out is on the axis
 

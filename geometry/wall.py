@@ -1,4 +1,4 @@
-"""The inside of a vessel from its outside and its wall, and the least wall between two profiles.
+"""The inside of a vessel from its outside and its wall.
 
 Profiles rise from the foot; x is the radius, y the height. A wall is measured square to the outer surface.
 Lengths mm.
@@ -11,16 +11,16 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.arcs import SAME_POINT, FloatArray, Point, bulge_about, points_along
-from geometry.contour import Contour
+from geometry.arcs import SAME_POINT, FloatArray, Point, bulge_about
 from geometry.crossings import distances
 from geometry.edges import Edge
 from geometry.floor import with_floor
 from geometry.profile import Profile, from_edges
 from geometry.varied_wall import beside_by_height
+from geometry.wall_measure import shortfall
 
 _FOLLOWS = 1e-5  # mm; what misses its place by less is there
-_STEP = 0.1  # mm between the places at which a wall is first looked at
+_SHORT = 0.02  # mm by which the wall by height may fall short where arcs stand for its inner side
 
 Wall = float | Sequence[tuple[float, float]]
 
@@ -51,54 +51,6 @@ def inner_from_wall(outer: Profile, wall: Wall, floor: float, corner: float) -> 
     side = _side(outer, pairs, floor)
     _refuse_narrow(outer, pairs, side)
     return with_floor(side, corner)
-
-
-def least_wall(outer: Profile, inner: Profile) -> tuple[float, float]:
-    """The thinnest place between two profiles: its thickness square to the surface, and the inner's height.
-
-    Negative where the inner profile runs outside the outer one: by how far at the worst. The rim is no wall:
-    places that have its outer end nearest, as on a rounded or a flat rim, do not count. Looked for at steps of
-    0.1 mm, then closed in on.
-    """
-    body = _inside(outer)
-    edges = [edge for edge in inner.edges() if edge.length > SAME_POINT]
-    looked = [_thickness(outer, body, edge, *_steps(edge)) for edge in edges]
-    edge, (gaps, places, t) = min(zip(edges, looked, strict=True), key=lambda found: found[1][0].min())
-    step = 1.0 / (len(t) - 1)
-    for _ in range(6):
-        best = float(t[gaps.argmin()])
-        gaps, places, t = _thickness(outer, body, edge, max(best - step, 0.0), min(best + step, 1.0), 33)
-        step /= 16.0
-    k = int(gaps.argmin())
-    return float(gaps[k]), float(places[k, 1])
-
-
-def _steps(edge: Edge) -> tuple[float, float, int]:
-    return 0.0, 1.0, 3 + math.ceil(edge.length / _STEP)
-
-
-def _thickness(
-    outer: Profile, body: Contour, edge: Edge, start: float, end: float, count: int
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """The wall at places along an edge between two fractions, - outside; the places (m, 2), the fractions.
-
-    Infinite at the rim.
-    """
-    t = np.linspace(start, end, count)
-    places = points_along(np.array(edge.start), np.array(edge.end), np.array(edge.angle), t)
-    gaps = distances(outer.edges(), places)
-    at_rim = np.hypot(*(places - outer.end).T) <= gaps + SAME_POINT
-    within = np.where(at_rim, np.inf, gaps)
-    return np.where(body.contains(places) | (gaps <= SAME_POINT), within, -gaps), places, t
-
-
-def _inside(outer: Profile) -> Contour:
-    """All that lies inwards of a profile, well past the axis and its ends."""
-    (x0, y0), (x1, y1) = outer.start, outer.end
-    far = -1.0
-    corners = ((x1, y1), (x1, y1 + 1.0), (far, y1 + 1.0), (far, y0 - 1.0), (x0, y0 - 1.0))
-    closing = [(x, y, 0.0) for x, y in corners]
-    return Contour(np.concatenate((outer.vertices[:-1], closing)))
 
 
 def _by_height(wall: Wall) -> FloatArray:
@@ -155,28 +107,48 @@ def _side(outer: Profile, pairs: FloatArray, floor: float) -> Profile:
         raise ValueError(
             f"the floor, at {floor:.6g} mm, must be lower than {line.top:.6g} mm, where the inner wall ends"
         )
-    return line.spanning(floor, outer.top)
+    side = _round_ends(line, outer, floor).spanning(floor, outer.top)
+    if len(pairs) > 1:
+        _refuse_short(outer, side, pairs)
+    return side
 
 
 def _parallel(outer: Profile, wall: float) -> Profile:
-    """The inner side of a constant wall, led round the ends of the outside where it was trimmed by these."""
+    """The inner side of a constant wall, as far as the outside goes."""
     line = outer.beside(-wall)
     for end, own in ((outer.start, line.start), (outer.end, line.end)):
         if abs(math.dist(end, own) - wall) > _FOLLOWS:
             raise ValueError(f"the wall cannot be followed past a height of {own[1]:.6g} mm")
-    edges = line.edges()
-    if _heads_for(outer.start, line.start, edges[0].heading(0.0) + math.pi, wall):
-        edges = (_about(outer.start, (outer.start[0] - wall, outer.start[1]), line.start), *edges)
-    if _heads_for(outer.end, line.end, edges[-1].heading(1.0), wall):
-        edges = (*edges, _about(outer.end, line.end, (outer.end[0] - wall, outer.end[1])))
+    return line
+
+
+def _round_ends(line: Profile, outer: Profile, floor: float) -> Profile:
+    """An inner side that starts above the floor or ends below the rim, led on round the outside's ends.
+
+    An arc about the end keeps the wall as thick as it is there, down to the foot and up to the rim: the lip is
+    as wide as the wall, and square. Straight on it would be thinner under a rim that leans in, or end in a
+    feather edge.
+    """
+    edges = list(line.edges())
+    first, last = math.dist(outer.start, line.start), math.dist(outer.end, line.end)
+    if line.start[1] > floor + _FOLLOWS and line.start[0] > outer.start[0] - first + _FOLLOWS:
+        edges.insert(0, _about(outer.start, (outer.start[0] - first, outer.start[1]), line.start))
+    if line.end[1] < outer.end[1] - _FOLLOWS and line.end[0] > outer.end[0] - last + _FOLLOWS:
+        edges.append(_about(outer.end, line.end, (outer.end[0] - last, outer.end[1])))
     return from_edges(edges)
 
 
-def _heads_for(end: Point, place: Point, heading: float, wall: float) -> bool:
-    """Whether going on from a place comes nearer to an end that lies the wall away, and beyond in height."""
-    dx, dy = end[0] - place[0], end[1] - place[1]
-    beyond = dy * math.sin(heading) > _FOLLOWS
-    return beyond and dx * math.cos(heading) + dy * math.sin(heading) > _FOLLOWS * wall
+def _refuse_short(outer: Profile, side: Profile, pairs: FloatArray) -> None:
+    """Raise TooTight where a wall by height is thinner than asked: another part of the outside comes near."""
+    short, z, wall = shortfall(outer, side, pairs)
+    if short <= _SHORT:
+        return
+    raise TooTight(
+        f"at a height of {z:.6g} mm the wall of {wall:.6g} mm comes out as {wall - short:.6g} mm, "
+        "because the outside turns in near it",
+        z,
+        _below(wall - short),
+    )
 
 
 def _about(centre: Point, start: Point, end: Point) -> Edge:
@@ -188,9 +160,7 @@ def _refuse_narrow(outer: Profile, pairs: FloatArray, side: Profile) -> None:
     if side.radii(side.bottom, side.top)[0] > SAME_POINT:
         return
     heights = np.linspace(side.bottom, side.top, 2001)
-    # Where the outside leans in at the rim, so does its parallel, led on to the rim's height.
-    longer = outer.spanning(outer.bottom, outer.top + 2.0 * float(pairs[:, 1].max()) + 1.0)
-    room = distances(longer.edges(), np.column_stack((np.zeros(len(heights)), heights)))
+    room = distances(outer.edges(), np.column_stack((np.zeros(len(heights)), heights)))
     k = int((room - np.interp(heights, *pairs.T)).argmin())
     z, most = float(heights[k]), _below(float(room[k]) - 5e-4)  # between the heights there is a little less
     raise TooTight(

@@ -34,10 +34,8 @@ def solve_section(job: VesselJob) -> Section:
         _refuse(job, "no-inside", str(error), key, "change the wall, the floor or its corner")
 
 
-def thinnest(job: VesselJob, section: Section) -> tuple[float, float]:
-    """The thinnest wall, measured square to the surface, and its height; one thickness is exact as offset."""
-    if job.wall.thickness is not None:
-        return job.wall.thickness, section.height
+def thinnest(section: Section) -> tuple[float, float]:
+    """The thinnest wall of the finished section, measured square to its surface, and its height."""
     return least_wall(section.outer, section.inner)
 
 

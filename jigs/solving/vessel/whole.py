@@ -31,7 +31,7 @@ def solve_vessel(job: VesselJob) -> VesselPlan:
     """Solve the whole job. Raises Refused with every finding that stops it; others are the plan's notes."""
     refuse([*shape_findings(job), *staves_findings(job)])
     section = solve_section(job)
-    wall = thinnest(job, section)
+    wall = thinnest(section)
     refuse([*wall_findings(job, section, wall)])
     stack = solve_stack(job, section)
     saws = saw_plan(job, stack.layers, stack.staves)
