@@ -6,7 +6,7 @@ The lower ring comes first. Widths are radial, and the least there is round the 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
+from math import hypot, pi
 
 from geometry.ring_stack import Ring
 from geometry.section import Section
@@ -50,6 +50,15 @@ class GlueFace:
     @property
     def area(self) -> float:
         return self.length * self.width
+
+
+def stress(face: GlueFace, force: float, arm: float) -> float:
+    """The worst stress (force for each mm²) where a force pushes across a face's width, `arm` from its plane.
+
+    Shear V/A and the pull at the edge, M/(length·width²/6), as the root of the sum of their squares.
+    """
+    pull = 6 * force * arm / (face.length * face.width**2)
+    return hypot(force / face.area, pull)
 
 
 def open_face(section: Section, lower: Ring, upper: Ring) -> GlueFace:

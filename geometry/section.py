@@ -90,6 +90,10 @@ class Section:
         """What the vessel holds, filled to the brim."""
         return revolved_volume(self.inner)
 
+    def holds_below(self, height: float) -> float:
+        """What the vessel holds, filled to a height."""
+        return _turned(self.inner, self.inner.bottom, height)
+
     @property
     def centre_height(self) -> float:
         """Height of the centre of mass, for wood of one density."""

@@ -74,7 +74,7 @@ def _arrow(corners: Sequence[Point], size: float) -> str:
 
 def _between(strip: Strip, corner: Point, height: float) -> str:
     corners = rectangle(*corner, strip.between, height)
-    return outline(corners, SHADE) if strip.strip else outline(corners, dashes="1 1")
+    return outline(corners, SHADE)
 
 
 def _tail(left: float, y: float, row: Row) -> list[str]:

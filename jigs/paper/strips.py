@@ -31,7 +31,7 @@ class Strip:
     upper: float
     height: float
     between: float
-    strip: str  # wood of what stands between, "" for a gap
+    strip: str  # wood of what stands between, "" for nothing
     sanding: float
     glued: float
     name: str  # of a piece
@@ -60,7 +60,7 @@ class Strip:
 
 
 def strips_of(plan: Plan) -> list[Strip]:
-    """In the order of each one's first ring; none of discs."""
+    """In the order of each one's first ring; none of discs, nor of open rings."""
     return list(_alike(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan)))
 
 
@@ -104,7 +104,7 @@ def _of_vessel(plan: VesselPlan) -> Iterator[Strip]:
     for layer in plan.stack.layers:
         if layer.kind == "staves":
             yield from _of_staves(plan, layer)
-        elif layer.cut is not None:
+        elif layer.cut is not None and layer.kind != "open":  # those are glued one by one, in no band
             yield _of_ring(plan, layer, layer.cut.outer_edge)
 
 
@@ -120,7 +120,7 @@ def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
         upper=edge,
         height=ring.height,
         between=between,
-        strip=wood if ring.spacer and layer.kind == "segments" else "",
+        strip=wood if ring.spacer else "",
         sanding=wish.joint_sanding,
         glued=ring.segments * (ring.outer_edge + between),
         name="segment",

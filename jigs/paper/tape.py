@@ -21,7 +21,7 @@ MIRRORED = {
 
 
 def tape_pages(plan: Plan) -> list[tuple[str, str, str]]:
-    """File, purpose and SVG text of each page; rings alike share theirs, discs have none."""
+    """File, purpose and SVG text of each page; rings alike share theirs, discs and open rings have none."""
     return [found for strip in strips_of(plan) for found in _pages(plan, strip)]
 
 
@@ -66,7 +66,7 @@ def _told(plan: Plan, strip: Strip, rows: Sequence[Row], names: Mapping[str, str
         f"{strip.up}. The tape goes over them; it starts {tail} before {strip.name} 1, to close over the last."
     )
     if strip.between:
-        yield f"Grey: strips of {strip.strip}." if strip.strip else "Dashed: gaps, left open."
+        yield f"Grey: strips of {strip.strip}."
     yield from (text for name, text in MIRRORED.items() if name in strip.pieces)
     if any(abs(row.height - strip.height) > 1e-6 for row in rows) and not strip.slope:
         yield f"Widths are true, heights are not: {strip.name}s are {show_length(strip.height, unit)} high."

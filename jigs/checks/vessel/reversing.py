@@ -11,6 +11,7 @@ from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding, Severity
 from jigs.plan.vessel.holding import Barred, ReversingPlan
 from jigs.solving.vessel.reversing import LEAST_REACH
+from jigs.strength import force_text
 from jigs.vessel_job import VesselJob
 
 MOST_TAPER = 5.0  # degrees, as the key allows
@@ -32,6 +33,8 @@ def _finding(
 ) -> Finding:
     message, remedy, key = _WORDS[barred.fault](job, section, barred)
     ways = [f'use hold = "{way}"' for way in reversing.others]
+    if barred.fault == "open" and reversing.hole is not None:
+        ways.append(f'use hold = "bolt" and a base_hole of at least {at_least(job, reversing.hole)}')
     remedy = ", or ".join([*ways, remedy])
     what = {"taper": "a taper jammed into the mouth", "inside": "a plug turned to the inside",
             "bolt": "a bolt through the floor"}[barred.way]  # fmt: skip
@@ -137,6 +140,15 @@ def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
     )
 
 
+def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    message = (
+        f"it presses the mouth open, and segments with gaps are glued only above and below: they stand a push of "
+        f"{found}, and it takes {works} to hold the work"
+    )
+    return message, "no gap between the segments", "rings.gap"
+
+
 _WORDS = {
     "flared": _flared,
     "slips": _slips,
@@ -147,6 +159,7 @@ _WORDS = {
     "narrow-mouth": _narrow_mouth,
     "no-hole": _no_hole,
     "no-washer": _no_washer,
+    "open": _open,
 }
 
 

@@ -19,6 +19,7 @@ Fault = Literal[
     "narrow-mouth",  # diameter of the mouth
     "no-hole",  # diameter of the hole in the floor
     "no-washer",  # diameter of the washer
+    "open",  # N of push that the glue faces of open segments stand, and what is needed
 ]
 
 
@@ -88,3 +89,4 @@ class ReversingPlan:
     plug: MouthPlug | None
     barred: tuple[Barred, ...]  # ways that were tried first, or asked for, and cannot be taken
     others: tuple[Way, ...]  # where the way asked for cannot be taken: those that can
+    hole: float | None = None  # in the floor, of a bolt that would hold what no other way does

@@ -77,4 +77,10 @@ class StackPlan:
     weights: tuple[tuple[str, float, float], ...]  # species, finished mm3, grams (nan where not known)
     centre_height: float  # of gravity, from the foot
     tips_at: float  # angle at which it falls over, radians
-    capacity: float  # mm3 to the brim
+    capacity: float  # mm3 to the brim, or to the lowest gaps between segments
+    open_from: float | None  # height of the lowest gaps; None where all rings are closed
+
+    @property
+    def finished_wood(self) -> float:
+        """mm3 of the finished vessel, without its gaps."""
+        return sum(volume for _, volume, _ in self.weights)

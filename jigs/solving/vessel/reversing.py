@@ -14,6 +14,8 @@ from geometry.turning import bearing_forces, sticks
 from jigs.plan.vessel.holding import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
+from jigs.solving.vessel.open_mouth import most_push
+from jigs.strength import PUSH
 from jigs.vessel_job import VesselJob
 
 # Common practice, no source, all of them; mm.
@@ -57,13 +59,31 @@ def reversing_plan(job: VesselJob, section: Section, stack: StackPlan) -> Revers
     asked = job.reversing.hold
     barred: list[Barred] = []
     for way in _WAYS if asked == "auto" else (asked,):
-        found = _WAYS[way](job, section)
+        found = _tried(job, section, stack, way)
         if isinstance(found, MouthPlug):
             return ReversingPlan(found, tuple(barred), ())
         barred.append(found)
     rest: list[Way] = [way for way in _WAYS if asked != "auto" and way != asked]
-    others = tuple(way for way in rest if isinstance(_WAYS[way](job, section), MouthPlug))
-    return ReversingPlan(None, tuple(barred), others)
+    others = tuple(way for way in rest if isinstance(_tried(job, section, stack, way), MouthPlug))
+    return ReversingPlan(None, tuple(barred), others, _hole(job, section, stack))
+
+
+def _hole(job: VesselJob, section: Section, stack: StackPlan) -> float | None:
+    """The least hole in the floor with which a bolt holds the vessel."""
+    for hole in sorted(CLEARANCE[thread]["medium"] for thread in THREADS):
+        with_hole = replace(job, reversing=replace(job.reversing, base_hole=hole))
+        if isinstance(_tried(with_hole, section, stack, "bolt"), MouthPlug):
+            return hole
+    return None
+
+
+def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> MouthPlug | Barred:
+    """A plug that this way gives, and that open segments stand."""
+    found = _WAYS[way](job, section)
+    if isinstance(found, Barred):
+        return found
+    push = most_push(section, stack.layers, found)
+    return Barred(way, "open", push, PUSH) if push < PUSH else found
 
 
 def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:

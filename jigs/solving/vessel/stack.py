@@ -42,6 +42,7 @@ def _plan(
     staves: StaveBand | None, choice: HeightsChoice | None,
 ) -> StackPlan:  # fmt: skip
     weighed: Weighed = weigh(job, section, layers)
+    gaps = next((max(0.0, layer.ring.bottom) for layer in layers if layer.kind == "open"), None)
     return StackPlan(
         layers=layers,
         joints=joints,
@@ -56,7 +57,8 @@ def _plan(
         weights=weighed.by_species,
         centre_height=weighed.centre_height,
         tips_at=atan2(section.foot_radius, weighed.centre_height),
-        capacity=section.capacity,
+        capacity=section.capacity if gaps is None else section.holds_below(gaps),
+        open_from=gaps,
     )
 
 

@@ -12,6 +12,7 @@ from jigs.words.sections import Row, Section
 HELD = {
     "taper": "a taper jammed into the mouth",
     "inside": "a plug turned to the inside, the tailstock on the foot",
+    "stands": "its rim on the plug's flange, drawn by a bolt through the floor; the plug only centres it",
     "bolt": "a plug turned to the inside, drawn by a bolt through the floor",
 }
 
@@ -111,7 +112,7 @@ def reversing_section(plan: VesselPlan) -> Section:
     return Section(
         "Holding by the mouth, foot outward",
         (
-            Row("held by", HELD[plug.way], "text"),
+            Row("held by", HELD["stands" if plug.way == "bolt" and plug.stands else plug.way], "text"),
             Row("bears from height", plug.low),
             Row("to height", plug.high),
             Row("side off the axis", degrees(plug.slope), "angle"),

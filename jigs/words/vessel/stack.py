@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from math import degrees, isnan
 
+from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
-from jigs.plan.vessel.stack import Joint, Layer
+from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.words.amounts import area_text, volume_text, weight_text
 from jigs.words.sections import Row, Section
 
@@ -32,8 +33,8 @@ def form_section(plan: VesselPlan) -> Section:
             Row("mouth, across", 2 * section.mouth_radius),
             Row(f"thinnest wall, at height {show_length(height, unit)}", wall),
             Row("floor", section.floor_thickness),
-            Row("volume of wood", section.volume, "volume"),
-            Row("holds, to the brim", stack.capacity, "volume"),
+            Row("volume of wood", stack.finished_wood, "volume"),
+            _holds(stack, unit),
             *weights,
             Row("centre of gravity over the foot", stack.centre_height),
             Row("falls over when tilted by", degrees(stack.tips_at), "angle"),
@@ -45,6 +46,15 @@ def form_section(plan: VesselPlan) -> Section:
         ),
         said,
     )
+
+
+def _holds(stack: StackPlan, unit: Unit) -> Row:
+    if stack.open_from is None:
+        return Row("holds, to the brim", stack.capacity, "volume")
+    gaps = show_length(stack.open_from, unit)
+    if not stack.capacity:
+        return Row("holds", f"nothing: open between the segments from height {gaps}", "text")
+    return Row(f"holds, up to the lowest gaps at height {gaps}", stack.capacity, "volume")
 
 
 def stack_section(plan: VesselPlan) -> Section:
@@ -70,7 +80,7 @@ def stack_section(plan: VesselPlan) -> Section:
             Row("to", stack.top),
             Row("swings", 2 * stack.largest_radius),
             Row("wood as glued", stack.wood, "volume"),
-            Row("turned away", stack.wood - sum(volume for _, volume, _ in stack.weights), "volume"),
+            Row("turned away", stack.wood - stack.finished_wood, "volume"),
         ),
         (
             "Heights are as glued: flatten each ring to them, and measure the stack as it grows.",

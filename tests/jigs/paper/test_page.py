@@ -23,7 +23,7 @@ A4 = (210.0, 297.0)
 @pytest.mark.parametrize("name", ALL)
 def test_every_page_is_its_papers_size_and_keeps_its_margins(name):
     pages = [*labels(name), *tapes(name)]
-    assert len(pages) >= 2
+    assert len(pages) >= 1 + (name != "open")  # open rings have no tape
     for one in pages:
         assert one.size == pytest.approx(SIZES.get(name, A4), abs=0.01)
         assert kept_to(one), one.file

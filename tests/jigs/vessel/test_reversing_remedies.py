@@ -168,7 +168,7 @@ def test_nothing_that_holds_is_a_warning_when_the_job_did_not_ask():
     assert [f.code for f in found] == ["not-held-taper", "not-held-inside", "not-held-bolt"]
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", [name for name in JOBS if name != "open"])  # no push holds those
 def test_one_way_that_holds_is_enough_when_the_job_did_not_ask(name):
     plan = held(name)
     assert plan.reversing.plug is not None

@@ -1,0 +1,20 @@
+"""What wood stands across its grain, and what presses on the work at the lathe. N and N/mm²."""
+
+from __future__ import annotations
+
+from jigs.job import Unit
+
+# Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
+# walnut 4.8, red oak 5.5 (USDA Wood Handbook, table of clear-wood strengths, from memory).
+ACROSS = 2.4
+# For a catch, a thin glue line, a hidden check: common practice, no source.
+SAFETY = 4.0
+ALLOWED = ACROSS / SAFETY
+# A tailstock or a bolt hand-tight presses a plug at least so much: common practice, no source.
+PUSH = 300.0
+_N_PER_POUND = 4.4482216152605  # pound-force, exact
+
+
+def force_text(newtons: float, unit: Unit) -> str:
+    """Newtons, or pounds of force."""
+    return f"{newtons:.0f} N" if unit == "mm" else f"{newtons / _N_PER_POUND:.0f} lbf"
