@@ -17,6 +17,7 @@ from jigs.wrong import RANGE, Wrong
 LEAST_PLY = 0.1  # mm
 COLOUR = r"#[0-9a-fA-F]{6}"
 LEAST_BOARD = 1.0  # mm, of a board's thickness, width or length
+MOST_BOARDS = 10000  # of one size
 LONGEST_NAME = 40
 _BOARD = ("species", "thickness", "width", "length", "count")
 
@@ -123,7 +124,7 @@ def _counts(key: Key, raw: object) -> Value:
         if isinstance(item, bool) or not isinstance(item, int):
             raise Wrong("wrong-type", f"{shown(item)} is not a whole number", remedy)
         if not key.least <= item <= key.most:
-            raise Wrong(RANGE, f"{item} is out of range", remedy)
+            raise Wrong(RANGE, f"{shown(item)} is out of range", remedy)
     return tuple(items)
 
 
@@ -168,8 +169,8 @@ def _board(key: Key, entry: object, unit: Unit, remedy: str) -> Board:
         raise Wrong("wrong-type", f"{shown(entry)} is not a board", remedy)
     _check_names(entry, remedy)
     count = entry.get("count", 1)
-    if isinstance(count, bool) or not isinstance(count, int) or count < 1:
-        raise Wrong("wrong-type", f"{shown(count)} is not a count", remedy)
+    if isinstance(count, bool) or not isinstance(count, int) or not 1 <= count <= MOST_BOARDS:
+        raise Wrong("wrong-type", f"{shown(count)} is not a count from 1 to {MOST_BOARDS}", remedy)
     thickness, width, length = (
         ranged(key, entry[name], unit, LEAST_BOARD) if name in entry else None for name in _BOARD[1:4]
     )
@@ -196,9 +197,9 @@ def _plies(key: Key, raw: object, unit: Unit) -> Value:
 def _ply(key: Key, entry: object, unit: Unit, remedy: str) -> Ply:
     if not isinstance(entry, list) or len(entry) not in (2, 3):
         raise Wrong("wrong-type", f"{_written(entry)} is not a ply", remedy)
-    colour = str(entry[2]) if len(entry) == 3 else None
-    if colour is not None and not re.fullmatch(COLOUR, colour):
-        raise Wrong("bad-colour", f"{shown(entry[2])} is not a colour", remedy)
+    colour = entry[2] if len(entry) == 3 else None
+    if colour is not None and not (isinstance(colour, str) and re.fullmatch(COLOUR, colour)):
+        raise Wrong("bad-colour", f"{shown(colour)} is not a colour", remedy)
     return Ply(_one(key, entry[0], remedy), ranged(key, entry[1], unit, LEAST_PLY), colour)
 
 

@@ -20,6 +20,7 @@ _TOKEN = re.compile(
     re.VERBOSE | re.DOTALL,
 )
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
+_LONG = re.compile(r"[0-9][0-9_]{999,}")
 _PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 
 Parts = tuple[str, ...]
@@ -74,7 +75,12 @@ def key_lines(text: str) -> dict[str, int]:
 
 
 def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
-    place = _PLACE.search(error)
+    place, long = _PLACE.search(error), _LONG.search(text)
+    if long and "digits" in error:  # Python reads no decimal number that long
+        line = text.count("\n", 0, long.start()) + 1
+        _refuse(
+            "not-toml", f"has a number of {len(long[0])} digits", "Write the number that you mean", file, line
+        )
     last = text.rstrip().count("\n") + 1
     line = int(place[1]) if place and place[1] else last
     message = f"is not valid TOML: {_PLACE.sub('', error)}"

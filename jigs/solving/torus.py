@@ -39,6 +39,8 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     """
     refuse([*form_findings(job), *blade_findings(job)])
     blank = solve_blank(job)
+    if blank.core_apothem >= blank.apothem:  # no wood is left to saw
+        refuse(blank_findings(job, blank))
     saw = saw_for_rings(job, blank)
     cleaned = clean_up(job, kerf_of(job, saw))
     ring_cut = wedge_ring_cut(blank, cleaned, job.form.face_sanding)

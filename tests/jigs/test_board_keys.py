@@ -56,7 +56,7 @@ def test_a_key_near_none_is_told_with_those_there_are():
     [
         ('{species = "oak"}', 'board 2 ("oak"): its thickness is missing'),
         ("{thickness = 30}", "board 2: its species is missing"),
-        ('{species = "oak", thickness = 30, count = 0}', 'board 2 ("oak"): 0 is not a count'),
+        ('{species = "oak", thickness = 30, count = 0}', 'board 2 ("oak"): 0 is not a count from 1 to 10000'),
         ('{species = "oak", thickness = 0}', 'board 2 ("oak"): 0.0 mm is out of range'),
         ('{species = "oak", thickness = "thick"}', 'board 2 ("oak"): "thick" is not a length'),
         ("{species = 3, thickness = 30}", "board 2: 3 is not a name"),

@@ -33,7 +33,8 @@ def torus_lots(
     job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings, layup: bool
 ) -> tuple[Lot, ...]:
     """What is sawn from boards by the job's own route; nothing where segments come from a layup."""
-    return () if layup else route_lots(job, blank, ring_cut, cutting, species, job.form.route)
+    route: Route = "segments" if job.mitred else "staves"
+    return () if layup else route_lots(job, blank, ring_cut, cutting, species, route)
 
 
 def route_lots(

@@ -1,0 +1,66 @@
+"""Jobs that ask for the impossible in odd places are refused in plain words, never with a fault of the tool."""
+
+from __future__ import annotations
+
+import pytest
+
+from jigs.findings import Refused
+from jigs.jobfile import parse
+from jigs.solve import solve
+from tests.jigs.job_texts import SOUND
+
+LAYUP = '[layup]\nplies = [["maple", 3], ["walnut", 2]]\n'
+
+
+def refusals(text: str) -> set[str]:
+    with pytest.raises(Refused) as caught:
+        solve(parse(text, "hoop.toml"))
+    return {finding.code for finding in caught.value.findings}
+
+
+@pytest.mark.parametrize("core", [70, 100, 900])
+def test_a_core_as_large_as_its_ring_leaves_no_wall_and_no_layup(core: int) -> None:
+    assert refusals(SOUND.replace("core_opening = 20", f"core_opening = {core}") + LAYUP) == {"thin-wall"}
+
+
+@pytest.mark.parametrize(
+    ("plane", "mirrored", "weak"),
+    [
+        ("end", "left and right", {"end-grain-joint"}),
+        ("end", "both", {"end-grain-joint"}),
+        ("face", "both", {"end-grain-joint"}),
+    ],
+)
+def test_rings_of_staves_with_a_layup_that_cannot_be_mirrored_so(
+    plane: str, mirrored: str, weak: set[str]
+) -> None:
+    text = SOUND + f'route = "staves"\n{LAYUP}plane = "{plane}"\nmirrored = "{mirrored}"\n'
+    assert refusals(text) == {"not-mirrored", *weak}
+
+
+HUGE = "0x" + "F" * 6000  # as decimal digits Python does not even read it
+IN_LISTS = {
+    "counts": f"[layup]\nrings = [{HUGE}]\n",
+    "stages": f'[gauges]\nstages = [{HUGE}, "finished"]\n',
+    "bed": f"[printer]\nbed = [{HUGE}, {HUGE}]\n",
+    "thickness of a board": f'[stock]\nboards = [{{species = "ash", thickness = {HUGE}}}]\n',
+    "count of a board": f'[stock]\nboards = [{{species = "ash", thickness = 20, count = {HUGE}}}]\n',
+    "species of a board": f"[stock]\nboards = [{{species = {HUGE}, thickness = 20}}]\n",
+    "thickness of a ply": f'[layup]\nplies = [["ash", {HUGE}]]\n',
+    "colour of a ply": f'[layup]\nplies = [["ash", 3, {HUGE}]]\n',
+}
+
+
+@pytest.mark.parametrize("table", IN_LISTS.values(), ids=IN_LISTS)
+def test_integers_of_thousands_of_digits_in_lists_are_refused_briefly(table: str) -> None:
+    with pytest.raises(Refused) as caught:
+        parse(SOUND + table, "hoop.toml")
+    assert all(len(str(finding)) < 400 for finding in caught.value.findings)
+    assert any("an enormous number" in str(finding) for finding in caught.value.findings)
+
+
+def test_a_decimal_number_too_long_to_be_read_is_told_with_its_line() -> None:
+    with pytest.raises(Refused) as caught:
+        parse(SOUND + f"least_wall = {'9' * 6000}\n", "hoop.toml")
+    [finding] = caught.value.findings
+    assert (finding.line, finding.message) == (7, "has a number of 6000 digits")
