@@ -32,6 +32,8 @@ def _lines(table: dict[str, object]) -> str:
 def _value(value: object) -> str:
     if isinstance(value, list):
         return f"[{', '.join(_value(item) for item in value)}]"
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{key} = {_value(item)}" for key, item in value.items()) + "}"
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, float):
