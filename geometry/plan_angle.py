@@ -12,8 +12,18 @@ from dataclasses import dataclass
 from math import cos, hypot, sin
 
 from geometry.sawing import half_chord
-from geometry.segment_carrier import ARM, ARM_FOOT, FENCE_ABOVE, HOLD_WIDTH, LEFT, PAST_STRIP, PIN, TIE
-from geometry.sled import BLADE_PAST_RING, TAB
+from geometry.segment_carrier import (
+    ARM,
+    ARM_FOOT,
+    FENCE_ABOVE,
+    HANDLE_BORDER,
+    HOLD_WIDTH,
+    LEFT,
+    PAST_STRIP,
+    PIN,
+    TIE,
+)
+from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 from geometry.stop_carriage import StopCarriage
 
 FENCE_LENGTH = 220.0
@@ -38,6 +48,7 @@ class PlanAngleLayout:
     sheet: float
     play: float
     clear_of_blade: float
+    hands_clear: float  # least room between the handle and the blade
     blade_diameter: float
     kerf: float
     slot_distance: float
@@ -157,7 +168,8 @@ class PlanAngleLayout:
 
     @property
     def left_edge(self) -> float:
-        return min(self.fence(1, self.fence_end)[0] - 25, self.runner[0] - 20, -LEFT)
+        hands = -self.kerf - self.hands_clear - HANDLE_LENGTH - HANDLE_BORDER
+        return min(self.fence(1, self.fence_end)[0] - 25, self.runner[0] - 20, -LEFT, hands)
 
     @property
     def right_edge(self) -> float:

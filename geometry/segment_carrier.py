@@ -24,6 +24,7 @@ PIN = 6.0
 FENCE_ABOVE = 50.0  # of the fence above the strip, room for the hold-down's bolts
 TIE = 85.0  # of base behind the cut
 LEFT = 330.0
+HANDLE_BORDER = 15.0  # of base beside the handle
 NOSE = 8.0  # least width of a hold-down
 HOLD_WIDTH = 70.0  # of a hold-down, with its two bolts
 
@@ -41,6 +42,7 @@ class CarrierLayout:
     sheet: float
     play: float
     clear_of_blade: float
+    hands_clear: float  # least room between the handle and the blade
     blade_diameter: float
     slot_distance: float
     slot_width: float
@@ -116,7 +118,8 @@ class CarrierLayout:
     @property
     def left_edge(self) -> float:
         guided = self.strip_edge - STRIP if self.guide else self.runner[0] - 20
-        return min(-LEFT, guided)
+        blade = -self.lean - self.cut.kerf / cos(self.cut.tilt)  # where it stands out of the strip
+        return min(-LEFT, guided, blade - self.hands_clear - HANDLE_LENGTH - HANDLE_BORDER)
 
     @property
     def right_edge(self) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import cos, hypot, sin
 
 import numpy as np
 
@@ -73,11 +73,7 @@ def flat_hold_checks(plate: Drawn, fence: Drawn) -> list[Check]:
     ]
 
 
-def run_out_checks(base: Drawn, block: Drawn, blade: float) -> list[Check]:
-    """The block that the blade runs out into, on both sides of its line."""
-    x0, y0, x1, _ = block.outline.bounds
-    return [
-        Check(block.name, "reaches past the blade", x1 - blade, 20.0),
-        Check(block.name, "blade inside its left side", blade - x0, 20.0),
-        Check(block.name, "lies on the base", y0 - base.outline.bounds[1], -SLACK),
-    ]
+def cut_ends(job: Job, at_fence: dict[int, list[Slot]], mitre: float) -> float:
+    """y at which the blade has cut the strip, whichever fence it lies on: its far side at the near fence's face."""
+    face = at_fence[-1][0].u[1] - job.workshop.boards.sheet
+    return -(face + job.workshop.saw.kerf * sin(mitre)) / cos(mitre)

@@ -63,7 +63,7 @@ def _checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides) -> 
     angle = fence_frame(files.drawn(f"layup-base{end}"), "blade, slab's side", job).angle
     return [
         *sled_checks(job, wish, files, end, piece),
-        *trim_checks(job, files, end, angle),
+        *trim_checks(job, files, end, angle, piece),
         *tray_checks(job, wish, files, end, piece),
         *holder_checks(files, end, piece),
     ]

@@ -21,6 +21,7 @@ class Sides:
     columns: int
     rows: int
     sanding: float
+    height: float  # of the stack that it is cut from: the side that is neither a nor b
 
     @property
     def done(self) -> tuple[float, float]:
@@ -37,7 +38,10 @@ def sides(wish: LayupWish, edge: float, length: float, depth: float) -> Sides:
     rows = 1 + (plane != "face" and wish.mirrored in ("up and down", "both"))
     a, b = depth if plane == "end" else edge, depth if plane == "face" else length
     more = wish.sanding
-    return Sides(a / columns + (columns - 1) * more, b / rows + (rows - 1) * more, columns, rows, more)
+    height = {"flat": depth, "end": edge, "face": length}[plane]
+    return Sides(
+        a / columns + (columns - 1) * more, b / rows + (rows - 1) * more, columns, rows, more, height
+    )
 
 
 def torus_sides(job: TorusJob, ring: CutRing, apothem: float) -> list[Sides]:

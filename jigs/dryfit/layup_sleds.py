@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import atan2, cos, degrees, dist, pi, radians, sin
+from math import atan2, cos, degrees, dist, pi, radians, sin, tan
 
 import numpy as np
 
@@ -11,10 +11,11 @@ from geometry.contour import Contour, Edge
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, hole_checks, slot_of, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.flat_sled import flat_hold_checks, run_out_checks
+from jigs.dryfit.flat_sled import flat_hold_checks
 from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.dryfit.saw_guides import handle_checks, runner_checks
+from jigs.dryfit.run_out import run_out_checks
+from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 from jigs.job import Job
 from jigs.job_wood import LayupWish
 
@@ -79,22 +80,27 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
         near(base.name, "slab", width, side, SIDE),
         *hole_checks(base.name, "pin's hole", [pin], PIN),
         Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, height),
-        *_body_checks(job, files, (SLED, end), base, frame, frame.apex[0] - kerf),
+        *_body_checks(job, files, (SLED, end), base, frame, piece.height),
     ]
 
 
 def _body_checks(
-    job: Job, files: Files, named: tuple[str, str], base: Drawn, frame: Bench, near_side: float
+    job: Job, files: Files, named: tuple[str, str], base: Drawn, frame: Bench, height: float
 ) -> list[Check]:
-    """Fence, handle, runner and exit block; `near_side` is the blade's face towards the mitre slot."""
+    """Fence, handle, runner and exit block, for work of a height."""
     start, end = named
+    saw = job.workshop.saw
+    near_side = frame.apex[0] - (
+        0.0 if start == TRIM else saw.kerf
+    )  # the blade's face towards the mitre slot
+    line = "blade, piece's side" if start == TRIM else "blade, slab's side"
+    leaves = frame.apex[1] - (0.0 if start == TRIM else saw.kerf / tan(frame.angle))
     fence, handle, runner, block = (
         files.drawn(f"{start}{part}{end}") for part in ("fence", "handle", "runner", "exit-block")
     )
     grip, own = _parted(base)
     found = [slot_of(hole, frame) for hole in own]
     held = sorted((slot_of(hole, STRAIGHT_ON) for hole in grip), key=lambda s: s.s)
-    saw = job.workshop.saw
     slot = near_side - saw.slot_distance - saw.slot_width / 2
     over = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     spans = sorted((-s.s[1], -s.s[0]) if start == TRIM else s.s for s in found)  # drawn as on its base
@@ -102,16 +108,14 @@ def _body_checks(
         *(near(base.name, "fence slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
         Check(fence.name, "slots found", len(found), len(tabs(fence)), len(tabs(fence)), "pieces"),
         *tab_checks(fence.name, "tab in its slot", tabs(fence), spans, job),
-        *handle_checks(
-            job, handle, [s.s for s in held], [near_side - s.s[1] for s in held], [s.u[0] for s in held]
-        ),
+        *level_handle_checks(job, handle, held, near_side),
         *runner_checks(job, Drawn(base.name, base.outline, (), over, {}, np.zeros((0, 2))), runner, slot),
-        *run_out_checks(base, block, frame.apex[0]),
+        *run_out_checks(job, base, block, line, (leaves, height)),
         *flat_hold_checks(files.drawn(f"{start}hold{end}"), fence),
     ]
 
 
-def trim_checks(job: Job, files: Files, end: str, slant: float) -> list[Check]:
+def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) -> list[Check]:
     """Square to the blade; every stop on the same pins, the slanted one at the angle of the slabs' ends."""
     base = files.drawn(f"layup-trim-base{end}")
     frame = fence_frame(base, "blade, piece's side", job)
@@ -127,7 +131,7 @@ def trim_checks(job: Job, files: Files, end: str, slant: float) -> list[Check]:
             for stop in stops[:2]
         ),
         *(check for stop in stops[2:] for check in _slanted_checks(stop, frame, slant, lengths)),
-        *_body_checks(job, files, (TRIM, end), base, frame, frame.apex[0]),
+        *_body_checks(job, files, (TRIM, end), base, frame, piece.height),
     ]
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.arcs import FloatArray
 from geometry.fasteners import clearance_hole
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, hole_checks, over_checks, slots, tabs
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, hole_checks, over_checks, slots, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
@@ -45,12 +45,19 @@ def runner_checks(job: Job, base: Drawn, runner: Drawn, slot: float) -> list[Che
     ]
 
 
+def level_handle_checks(job: Job, handle: Drawn, grip: list[Slot], blade: float) -> list[Check]:
+    """A handle that lies across the feed; `blade` is the x of the blade's nearest place above the base."""
+    tab, end = tabs(handle)[-1], handle.outline.bounds[2]
+    reach = [blade - sum(s.s) / 2 - (end - sum(tab) / 2) for s in grip[-1:]]  # tabs in their slots' middle
+    return handle_checks(job, handle, [s.s for s in grip], reach, [s.u[0] for s in grip])
+
+
 def handle_checks(
     job: Job, handle: Drawn, spread: list[tuple[float, float]], away: list[float], aside: list[float]
 ) -> list[Check]:
     """Tabs over their slots, which run from and to `spread`.
 
-    `away` are the slots' distances from the blade, `aside` where their walls are across the handle.
+    `away` is how far it stays from the blade, `aside` where the slots' walls are across the handle.
     """
     ours = tabs(handle)
     slack = max(0.15, job.workshop.boards.play)
@@ -67,17 +74,6 @@ def handle_checks(
             Check(handle.name, "hands clear of the blade", reach, job.workshop.sled.hands_clear - SLACK)
             for reach in away
         ),
-    ]
-
-
-def exit_checks(job: Job, base: Drawn, block: Drawn, leaves: float) -> list[Check]:
-    """The block that the blade runs out into; `leaves` is the y at which the cut of the work ends."""
-    x0, y0, x1, y1 = block.outline.bounds
-    return [
-        Check(block.name, "reaches past the blade", x1 - job.workshop.saw.kerf, 20.0),
-        Check(block.name, "blade inside its left side", -x0, 5.0),
-        Check(block.name, "starts behind the work", leaves - y1, -SLACK, FEED_PAST),
-        Check(block.name, "lies on the base", y0 - base.outline.bounds[1], -SLACK),
     ]
 
 

@@ -12,19 +12,21 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
     BOLT,
+    cut_ends,
     facing,
     fence_checks,
     fence_frame,
     fence_slots,
     flat_hold_checks,
-    run_out_checks,
 )
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.dryfit.saw_guides import handle_checks, rail_checks, runner_checks
+from jigs.dryfit.run_out import run_out_checks
+from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
 from jigs.job import TorusJob
 
 PIN = 6.0
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
+LEAST_LINE = 5.0  # mm of the line that the stop is set by
 RING = 0.1  # mm, of the apothem that n segments close to
 
 
@@ -38,7 +40,6 @@ def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     behind = [s for s in found if s not in at_fence and s not in grip]
     line = base.lines["blade, kept side"]
     blade = float(line[:, 0].mean())
-    tilt = pi / job.form.segments
     gusset = files.drawn("segment-gusset")
     places = [(-s.u[1] - sheet, -s.u[0] - sheet) for s in behind]
     return [
@@ -58,19 +59,13 @@ def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
             )
             for s in behind
         ),
-        *handle_checks(
-            job,
-            files.drawn("segment-handle"),
-            [s.s for s in grip],
-            [blade - s.s[1] for s in grip],
-            [s.u[0] for s in grip],
-        ),
+        *level_handle_checks(job, files.drawn("segment-handle"), grip, blade - _leans(job, files, apothem)),
         *_stop_checks(job, base, files.drawn("segment-stop"), blade),
         near(
             base.name, "segments close to a ring of apothem", _apothem(job, base, files, blade), apothem, RING
         ),
         *_hold_checks(job, files, fence, apothem),
-        *_carrier_guides(job, files, base, blade, tilt),
+        *_carrier_guides(job, files, base, blade, apothem),
     ]
 
 
@@ -91,6 +86,7 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
     """Arm, bolt and pin; the line that shows where the nose comes."""
     pivot, pin, nose = _pivot(base), _pin(base), stop_line(base, arm)
     x0, y0, x1, _ = arm.outline.bounds
+    line = base.lines["stop line"]
     sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]
     return [
         *(
@@ -98,7 +94,8 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
             for e in sides
             for x in (e.start[0], e.end[0])
         ),
-        near(arm.name, "nose on the stop line", nose, float(base.lines["stop line"][:, 0].mean()), SLACK),
+        *(near(base.name, "stop's measuring line at the nose", float(x), nose, SLACK) for x in line[:, 0]),
+        Check(base.name, "stop's measuring line, length", float(np.ptp(line[:, 1])), LEAST_LINE),
         near(
             arm.name,
             "pin against its rear edge",
@@ -110,7 +107,7 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
             arm.name,
             "nose at the stop line's end",
             pivot.centre[1] + y0,
-            float(base.lines["stop line"][:, 1].min()),
+            float(line[:, 1].min()),
             OVER,
         ),
         near(arm.name, "pin beside the nose", pin.centre[1] - pivot.centre[1] - y0, PIN_PAST_NOSE, 0.5),
@@ -133,7 +130,7 @@ def _apothem(job: TorusJob, base: Drawn, files: Files, blade: float) -> float:
 
 def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> list[Check]:
     """Both hold-downs: bolts in the fence's upright slots, feet on the strip."""
-    depth = apothem - job.form.core_opening / 2
+    depth = _depth(job, apothem)
     rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
     found = []
     for name, pair in (("strip", rounds[:2]), ("segment", rounds[2:])):
@@ -157,18 +154,31 @@ def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> l
     return found
 
 
-def _carrier_guides(job: TorusJob, files: Files, base: Drawn, blade: float, tilt: float) -> list[Check]:
+def _kerf(job: TorusJob, files: Files) -> float:
+    return job.workshop.bandsaw.kerf if files.has("segment-rail") else job.workshop.saw.kerf
+
+
+def _depth(job: TorusJob, apothem: float) -> float:
+    """Of a segment, which lies on the carrier with it upright."""
+    return apothem - job.form.core_opening / 2
+
+
+def _leans(job: TorusJob, files: Files, apothem: float) -> float:
+    """How far the tilted blade comes over to the handle's side, at the top of the strip."""
+    tilt = pi / job.form.segments
+    return _depth(job, apothem) * tan(tilt) + _kerf(job, files) / cos(tilt)
+
+
+def _carrier_guides(job: TorusJob, files: Files, base: Drawn, blade: float, apothem: float) -> list[Check]:
     """Under the base the tilted blade has come over by the sheet's thickness."""
-    band, saw = files.has("segment-rail"), job.workshop.saw
-    kerf = job.workshop.bandsaw.kerf if band else saw.kerf
-    far = blade + job.workshop.boards.sheet * tan(tilt) - kerf / cos(tilt)
-    if band:
+    saw, tilt = job.workshop.saw, pi / job.form.segments
+    far = blade + job.workshop.boards.sheet * tan(tilt) - _kerf(job, files) / cos(tilt)
+    if files.has("segment-rail"):
         return rail_checks(job, files, "segment", base, 0.0, far)
+    slot, work = far - saw.slot_distance - saw.slot_width / 2, (0.0, _depth(job, apothem))
     return [
-        *runner_checks(
-            job, base, files.drawn("segment-runner"), far - saw.slot_distance - saw.slot_width / 2
-        ),
-        *run_out_checks(base, files.drawn("segment-exit-block"), blade),
+        *runner_checks(job, base, files.drawn("segment-runner"), slot),
+        *run_out_checks(job, base, files.drawn("segment-exit-block"), "blade, kept side", work, tilt),
     ]
 
 
@@ -191,19 +201,19 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
         *facing(fence.name, at_fence),
         *_stop_checks(job, base, arm, blade),
         near(base.name, "segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),
-        *handle_checks(
-            job,
-            files.drawn("plan-angle-handle"),
-            [s.s for s in grip],
-            [blade - s.s[1] for s in grip],
-            [s.u[0] for s in grip],
-        ),
+        *level_handle_checks(job, files.drawn("plan-angle-handle"), grip, blade - job.workshop.saw.kerf),
         *runner_checks(
             job,
             base,
             files.drawn("plan-angle-runner"),
             blade - saw.kerf - saw.slot_distance - saw.slot_width / 2,
         ),
-        *run_out_checks(base, files.drawn("plan-angle-exit-block"), blade),
+        *run_out_checks(
+            job,
+            base,
+            files.drawn("plan-angle-exit-block"),
+            "blade, kept side",
+            (cut_ends(job, at_fence, mitre), job.form.outer_diameter * tan(pi / job.form.wedge_rings)),
+        ),
         *flat_hold_checks(files.drawn("plan-angle-hold"), fence),
     ]

@@ -10,14 +10,26 @@ import numpy as np
 from geometry.contour import Edge
 from geometry.fasteners import clearance_hole
 from geometry.torus import outer_flat
-from jigs.dryfit.bench import ANGLE, SLACK, Bench, Slot, bench, meeting, slot_of, slots, tab_checks, tabs
+from jigs.dryfit.bench import (
+    ANGLE,
+    OVER,
+    SLACK,
+    Bench,
+    Slot,
+    bench,
+    meeting,
+    slot_of,
+    slots,
+    tab_checks,
+    tabs,
+)
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem
+from jigs.dryfit.run_out import exit_checks
 from jigs.dryfit.saw_guides import (
     bridge_checks,
-    exit_checks,
     guide_line_checks,
     handle_checks,
     rail_checks,
@@ -49,9 +61,20 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
             [-b[2] for b in grip],
             [b[0] for b in grip],
         ),
+        *_stop_line_checks(base, frame, stop),
         *_guided(job, files, base, -stop / cos(frame.angle)),
     ]
     return checks, ring
+
+
+def _stop_line_checks(base: Drawn, frame: Bench, stop: float) -> list[Check]:
+    """The line along which the stop is measured: at the stop, up to the blade."""
+    places = frame.place(base.lines["stop line"])
+    to_blade = places[:, 0] * tan(frame.angle) - places[:, 1]  # along the line
+    return [
+        *(near(base.name, "stop's measuring line at the stop", float(s), stop, SLACK) for s in places[:, 0]),
+        near(base.name, "stop's measuring line ends at the blade", float(to_blade.min()), 0.0, OVER),
+    ]
 
 
 def _upright(bounds: tuple[float, float, float, float]) -> bool:
@@ -70,7 +93,13 @@ def _guided(job: TorusJob, files: Files, base: Drawn, leaves: float) -> list[Che
     slot = -saw.slot_distance - saw.slot_width / 2
     return [
         *runner_checks(job, base, files.drawn("sled-runner"), slot),
-        *exit_checks(job, base, files.drawn("sled-exit-block"), leaves),
+        *exit_checks(
+            job,
+            base,
+            files.drawn("sled-exit-block"),
+            files.drawn("sled-batten"),
+            (leaves, 2 * ring_apothem(files.drawn("sled-jaw"))),
+        ),
     ]
 
 

@@ -12,7 +12,7 @@ from math import ceil, degrees
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.plan_angle import PlanAngleLayout
-from geometry.segment_carrier import HOLD_WIDTH, PIN
+from geometry.segment_carrier import HANDLE_BORDER, HOLD_WIDTH, PIN
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
@@ -92,7 +92,7 @@ def _fence_slot(layout: PlanAngleLayout, side: int, start: float) -> Contour:
 def _slots(layout: PlanAngleLayout) -> list[Contour]:
     t, half = layout.sheet, layout.play / 2
     fences = [_fence_slot(layout, side, start) for side in (1, -1) for start in layout.tabs]
-    x0, y0 = layout.left_edge + 15, layout.operator_edge + 25 + t
+    x0, y0 = layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + t
     grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
     return [*fences, *grip]
 

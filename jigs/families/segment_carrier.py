@@ -10,7 +10,7 @@ from math import ceil, degrees
 
 from geometry.contour import Contour, circle, rectangle
 from geometry.fasteners import clearance_hole
-from geometry.segment_carrier import PIN, CarrierLayout
+from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION
@@ -52,7 +52,7 @@ def _supports(layout: CarrierLayout) -> tuple[float, float]:
 
 def _handle_place(layout: CarrierLayout) -> tuple[float, float]:
     """The handle lies along x: its left end and its face, clear of the blade's line."""
-    return (layout.left_edge + 15, layout.operator_edge + 25 + layout.sheet)
+    return (layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + layout.sheet)
 
 
 def _slots(layout: CarrierLayout) -> list[Contour]:

@@ -28,6 +28,7 @@ def carriers(draw: st.DrawFn) -> CarrierLayout:
         sheet=draw(st.floats(6.0, 20.0)),
         play=0.15,
         clear_of_blade=12.0,
+        hands_clear=draw(st.floats(150.0, 300.0)),
         blade_diameter=250.0,
         slot_distance=110.0,
         slot_width=19.0,
@@ -108,7 +109,7 @@ def test_the_blade_fits_the_strip_and_the_base_ties_both_halves_behind_it(layout
 def test_one_stop_gives_the_outer_edge_on_either_fence(
     mitre: float, outer: float, depth: float, sheet: float
 ) -> None:
-    layout = PlanAngleLayout(mitre, outer, depth, 20.0, sheet, 0.15, 12.0, 250.0, 3.0, 110.0, 19.0)
+    layout = PlanAngleLayout(mitre, outer, depth, 20.0, sheet, 0.15, 12.0, 150.0, 250.0, 3.0, 110.0, 19.0)
     for side in (1, -1):
         start, tip = np.array(layout.fence(side, 0.0)), np.array(layout.tip(side))
         assert start[0] == 0

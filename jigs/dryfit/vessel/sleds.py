@@ -15,15 +15,16 @@ from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
+    cut_ends,
     facing,
     fence_checks,
     fence_frame,
     fence_slots,
     flat_hold_checks,
-    run_out_checks,
 )
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.saw_guides import handle_checks, runner_checks
+from jigs.dryfit.run_out import run_out_checks
+from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 from jigs.dryfit.vessel.carriage import carriage_checks
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
@@ -75,6 +76,7 @@ def _sled_checks(
         if any(ring.number in numbers for ring in rings)
     }
     grip = sorted((s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5), key=lambda s: s.s)
+    work_end = (cut_ends(job, at_fence, mitre), max(ring.top - ring.bottom for ring in rings))
     slot = blade - saw.kerf - saw.slot_distance - saw.slot_width / 2
     near_slot = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     return [
@@ -89,11 +91,9 @@ def _sled_checks(
             for check in _ring_checks(work, ring, name, stop, angles)
         ),
         *carriage_checks(files, suffix, base, blade, list(stops.values())),
-        *handle_checks(
-            job, handle, [s.s for s in grip], [blade - s.s[1] for s in grip], [s.u[0] for s in grip]
-        ),
+        *level_handle_checks(job, handle, grip, blade - saw.kerf),
         *runner_checks(job, replace(base, drills=near_slot), runner, slot),
-        *run_out_checks(base, exit_block, blade),
+        *run_out_checks(job, base, exit_block, "blade, kept side", work_end),
         *flat_hold_checks(hold, fence),
         *joint_checks(files.drawn(f"joint-plate{suffix}"), segments, angles),
     ]

@@ -1,0 +1,128 @@
+"""What ends a feed and keeps hands away: a part of it that is wrong never passes the dry fit."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import ezdxf
+import numpy as np
+import pytest
+
+from jigs.dryfit.run import dry_fit
+from jigs.jobfile import load
+from jigs.make import make
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+HANDS = 230.0  # mm
+SHORT = 60.0  # mm off an exit block
+MOVED = 12.0  # mm of a line
+HANDLES = ("sled-handle", "segment-handle", "plan-angle-handle", "layup-handle", "layup-trim-handle")
+BLOCKS = ("sled", "segment", "plan-angle", "layup", "layup-trim")
+Change = Callable[[ezdxf.document.Drawing], None]
+
+
+@pytest.fixture(scope="module")
+def trellis(tmp_path_factory: pytest.TempPathFactory):
+    """A ring with a layup, all of its sleds on the table saw, hands kept farther away than by default."""
+    job = load(CONFIGS / "trellis.toml")
+    shop = job.workshop
+    shop = replace(
+        shop,
+        sled=replace(shop.sled, hands_clear=HANDS),
+        cutting=replace(shop.cutting, plan_angle_sled=True, segments="table saw", wedge_rings="table saw"),
+    )
+    job = replace(job, workshop=shop)
+    return job, make(job, tmp_path_factory.mktemp("feeds")).folder
+
+
+def misfits(made, name: str, change: Change) -> list[str]:
+    """Where the set does not fit while one of its drawings is changed; then it is put back, its time too."""
+    job, folder = made
+    file = folder / "cut" / f"{name}.dxf"
+    content, times = file.read_bytes(), file.stat()
+    document = ezdxf.readfile(file)
+    change(document)
+    try:
+        document.saveas(file)
+        return [check.where for check in dry_fit(job, folder).misfits]
+    finally:
+        file.write_bytes(content)
+        os.utime(file, ns=(times.st_atime_ns, times.st_mtime_ns))
+
+
+def outlines(document: ezdxf.document.Drawing):
+    return [e for e in document.modelspace().query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut"]
+
+
+def lines(document: ezdxf.document.Drawing, name: str):
+    named = [e for e in document.modelspace().query("LWPOLYLINE") if e.has_xdata("JIGS")]
+    found = [e for e in named if e.get_xdata("JIGS")[0].value == name]
+    assert found, name
+    return found
+
+
+def move(entity, dx: float = 0.0, dy: float = 0.0) -> None:
+    entity.set_points([(x + dx, y + dy, b) for x, y, b in entity.get_points("xyb")], format="xyb")
+
+
+def test_the_set_is_good_and_every_handle_keeps_the_hands_as_far_as_asked(trellis) -> None:
+    found = dry_fit(*trellis)
+    assert not found.misfits
+    reach = {c.where: c.value for c in found.checks if c.what == "hands clear of the blade"}
+    assert set(reach) == set(HANDLES)
+    assert min(reach.values()) >= HANDS - 0.03
+
+
+@pytest.mark.parametrize("name", BLOCKS)
+def test_an_exit_block_that_is_too_short_is_found(name, trellis) -> None:
+    def shorter(document: ezdxf.document.Drawing) -> None:
+        (outline,) = outlines(document)
+        points = np.array(list(outline.get_points("xyb")))
+        points[points[:, 1] < points[:, 1].min() + 1.0, 1] += SHORT
+        outline.set_points(points.tolist(), format="xyb")
+
+    assert f"{name}-exit-block" in misfits(trellis, f"{name}-exit-block", shorter)
+
+
+@pytest.mark.parametrize("way", [-1.0, 1.0])
+def test_a_batten_line_that_is_moved_is_found(way, trellis) -> None:
+    def moved(document: ezdxf.document.Drawing) -> None:
+        for line in lines(document, "batten, under the base"):
+            move(line, dy=way * 4 * MOVED)
+
+    assert misfits(trellis, "sled-base", moved)
+
+
+def test_a_batten_with_a_hole_at_its_edge_or_too_short_is_found(trellis) -> None:
+    def shorter(document: ezdxf.document.Drawing) -> None:
+        (outline,) = outlines(document)
+        points = np.array(list(outline.get_points("xyb")))
+        points[points[:, 0] > points[:, 0].min() + 1.0, 0] -= SHORT
+        outline.set_points(points.tolist(), format="xyb")
+
+    assert "sled-batten" in misfits(trellis, "sled-batten", shorter)
+
+
+@pytest.mark.parametrize("name", ["sled-base", "segment-base", "plan-angle-base"])
+def test_a_stops_measuring_line_that_is_moved_is_found(name, trellis) -> None:
+    def moved(document: ezdxf.document.Drawing) -> None:
+        for line in lines(document, "stop line"):
+            move(line, dx=0.5)
+
+    assert name in misfits(trellis, name, moved)
+
+
+@pytest.mark.parametrize("name", ["segment-base", "plan-angle-base", "layup-base", "layup-trim-base"])
+def test_a_blade_line_that_ends_before_the_work_is_cut_through_is_found(name, trellis) -> None:
+    def shorter(document: ezdxf.document.Drawing) -> None:
+        start = {"layup-base": "blade, slab's side", "layup-trim-base": "blade, piece's side"}
+        own = lines(document, start.get(name, "blade, kept side"))
+        lowest = min(own, key=lambda e: min(y for _, y in e.get_points("xy")))
+        points = np.array(list(lowest.get_points("xyb")))
+        points[points[:, 1].argmin(), 1] += SHORT
+        lowest.set_points(points.tolist(), format="xyb")
+
+    assert misfits(trellis, name, shorter)
