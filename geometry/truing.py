@@ -31,6 +31,15 @@ class Trued:
         return max(self.inner, self.outer)
 
 
+def half_ends(rings: int) -> dict[int, int]:
+    """The rings at the ends of the two halves, numbered from 1 round the torus, and which face of each is the end.
+
+    Face 2 of a ring meets face 1 of the next; one half is rings 1 to N/2.
+    """
+    half = rings // 2
+    return {1: 1, half: 2, half + 1: 1, rings: 2}
+
+
 def half_error(blank: Blank, error: float) -> float:
     """Error of a half's span when every ring's included angle is out by `error`: N error/2."""
     return blank.wedge_rings * error / 2

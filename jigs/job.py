@@ -45,6 +45,7 @@ class Form:
     ring_across_flats: float | None  # the turner's own larger ring
     clean_up: float | None  # wood cut off each wedge face
     joint_sanding: float  # sanded off each end of a segment
+    flattening: float  # off both faces of a ring together, before its wedge faces are cut
     face_sanding: float  # sanded off each face of a wedge ring
     half_sanding: float  # sanded off each end of a half
     lining: float  # soft lining between the finished side and the board or retainer; 0 is bare wood

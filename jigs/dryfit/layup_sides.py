@@ -53,6 +53,6 @@ def torus_sides(job: TorusJob, ring: CutRing, apothem: float) -> list[Sides]:
         job.workshop.saw.kerf if job.workshop.cutting.wedge_rings != "bandsaw" else job.workshop.bandsaw.kerf
     )
     clean = max(kerf + 1, 3.0) if form.clean_up is None else form.clean_up
-    thick = ring.thick + 2 * form.face_sanding / cos(wedge) + 2 * clean
+    thick = ring.thick + 2 * form.face_sanding / cos(wedge) + 2 * clean + form.flattening
     edge = 2 * apothem * tan(mitre) + 2 * form.joint_sanding / cos(mitre)
     return [sides(job.layup, edge, thick, apothem - form.core_opening / 2)]

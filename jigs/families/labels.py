@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import cos, sin
 
 from geometry.lettering import text_width
@@ -18,6 +18,11 @@ SAW_NOTES = (
     "Rip fence away; the sled carries the work clear; hands on the handle, never in line with the blade.",
     "The saw's manual, local rules and trained practice come first.",
 )
+
+
+def faces_text(faces: Mapping[int, int]) -> str:
+    """ "ring 1 at its face 1, ring 8 at its face 2" """
+    return ", ".join(f"ring {ring} at its face {face}" for ring, face in sorted(faces.items()))
 
 
 def raised_height(printer: Printer) -> float:

@@ -10,6 +10,7 @@ from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
 from jigs.families.half_check import FAMILY, half_check
+from jigs.families.labels import faces_text
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import gusset, stop_cheek
@@ -255,10 +256,10 @@ def _wedge(plan: TorusPlan) -> list[Part]:
             wedge,
             name="end-wedge",
             family=FAMILY,
-            purpose="the sled's wedge for the four rings at the ends of halves",
+            purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
             notes=(
-                f"Second cut of four rings only, two for each half: it leaves {shown} more on that face, and that "
-                "face becomes the half's end.",
+                f"Second cut of four rings only: {faces_text(plan.half_ends)}. It leaves {shown} more on that face, "
+                "which becomes the half's end.",
                 "Mark that face at once; all other rings are cut on the ordinary wedge.",
                 *wedge.notes,
             ),

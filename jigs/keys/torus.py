@@ -38,6 +38,8 @@ TORUS_KEYS: tuple[Key, ...] = (
     Key("form.clean_up", "length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
         unset="kerf + 1 mm, at least 3", least=0.5, most=50),
     Key("form.joint_sanding", "length", "sanded off each end of a segment before gluing", 0.1, most=2),
+    Key("form.flattening", "length", "taken off a ring's two faces together as they are flattened; strips are "
+        "planed so much wider", 0.3, most=5),
     Key("form.face_sanding", "length", "sanded off each face of a wedge ring before gluing", 0.1, most=2),
     Key("form.half_sanding", "length", "sanded off each end of a half before it is glued to the other", 0.5,
         most=5),

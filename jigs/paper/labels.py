@@ -82,8 +82,7 @@ def _bodies(labels: Sequence[Label], place: Room) -> Iterator[list[str]]:
 
 def _of_torus(plan: TorusPlan) -> Iterator[Label]:
     """Each wedge ring, then the spare ones; face 2 of a ring meets face 1 of the next."""
-    total, spares = plan.blank.wedge_rings, plan.job.workshop.spares.rings
-    ends = {1: 1, total // 2: 2, total // 2 + 1: 1, total: 2}  # the face of a ring that is a half's end
+    total, ends, spares = plan.blank.wedge_rings, plan.half_ends, plan.spare_rings
     mark = "END WEDGE" if plan.job.form.half_sanding > 0 else "HALF'S END"
     on = _outer_flat(plan)
     for ring in range(1, total + 1):
@@ -95,9 +94,12 @@ def _of_torus(plan: TorusPlan) -> Iterator[Label]:
             left=("FACE 1", f"meets ring {before}", mark if end == 1 else ""),
             right=("FACE 2", f"meets ring {after}", mark if end == 2 else ""),
         )
-    for spare in range(1, spares + 1):
-        title = f"SPARE RING {spare}" if spares > 1 else "SPARE RING"
-        yield replace(on, title=title, left=("FACE 1", "for ring ...", ""), right=("FACE 2", "", ""))
+    for number, rings in enumerate(spares, 1):
+        title = f"SPARE RING {number}" if len(spares) > 1 else "SPARE RING"
+        woods = woods_lines(plan.species[rings[0] - 1])
+        yield replace(
+            on, title=title, lines=woods, left=("FACE 1", "for ring ...", ""), right=("FACE 2", "", "")
+        )
 
 
 def _outer_flat(plan: TorusPlan) -> Label:

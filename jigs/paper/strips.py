@@ -85,7 +85,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
             pieces=_pieces(number, species, plan.layups),
             lower=cut.outer_edge,
             upper=cut.outer_edge,
-            height=_tube(plan, number) if sliced else cut.length,
+            height=_tube(plan, number) if sliced else plan.ring_cut.ring_thickness,
             between=0.0,
             strip="",
             sanding=plan.job.form.joint_sanding,

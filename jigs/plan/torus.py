@@ -37,6 +37,8 @@ class TorusPlan:
     sled: SledLayout | BandsawLayout
     cutting: CuttingPlan
     truing: TruingLayout
+    half_ends: dict[int, int]  # ring number to the face that is the end of a half
+    spare_rings: tuple[tuple[int, ...], ...]  # for each whole ring to spare those that it can stand in for
     clamping: ClampBlocks
     check: CheckPlan
     gauges: GaugePlan

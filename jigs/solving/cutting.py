@@ -115,10 +115,9 @@ def wedge_ring_sled(
 
 
 def segment_of(job: TorusJob, blank: Blank, ring_thickness: float) -> SegmentCut:
-    """The segment as its own saw cuts it."""
-    return segment_cut(
-        blank, ring_thickness, kerf_of(job, saw_for_segments(job, blank)), job.form.joint_sanding
-    )
+    """The segment as its own saw cuts it, longer along the tube by what the ring's faces lose as they are flattened."""
+    kerf = kerf_of(job, saw_for_segments(job, blank))
+    return segment_cut(blank, ring_thickness + job.form.flattening, kerf, job.form.joint_sanding)
 
 
 def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPlan:

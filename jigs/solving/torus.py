@@ -5,6 +5,7 @@ from __future__ import annotations
 from geometry.clamping import ClampBlocks
 from geometry.sawing import wedge_ring_cut
 from geometry.torus import torus_surface, torus_volume
+from geometry.truing import half_ends
 from geometry.turning import rim_speed_limits
 from jigs.checks.blank import blank_findings
 from jigs.checks.form import form_findings
@@ -29,6 +30,7 @@ from jigs.solving.layup.whole import torus_layups
 from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.sizes import solve_sizes
+from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus import torus_wood
 
 
@@ -53,7 +55,8 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
     species = _species(job.form)
-    wood = torus_wood(job, blank, ring_cut, cutting, species, layups)
+    spares = spare_rings(job, species)
+    wood = torus_wood(job, blank, ring_cut, cutting, species, spares, layups)
     mountings = plan_mountings(job, blank, holding)
     gauges = solve_gauges(job, holding)
     findings = [
@@ -82,6 +85,8 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         sled=sled,
         cutting=cutting,
         truing=truing,
+        half_ends=half_ends(blank.wedge_rings),
+        spare_rings=spares,
         clamping=clamping,
         check=check_corner(blank),
         gauges=gauges,

@@ -6,6 +6,7 @@ from math import cos, degrees, radians
 
 from geometry.torus import least_wood
 from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
+from jigs.families.labels import faces_text
 from jigs.lengths import show_length
 from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
@@ -37,12 +38,20 @@ def _truing(plan: TorusPlan) -> Section:
             Row("a half that is short still holds the finished form up to", most, "angle"),
         ),
         (
-            f"The four rings at the ends of halves are cut on the end wedge: {shown} more on one face, which is the "
-            "half's end. No other size changes.",
+            *([_ends(plan)] if spare > 0 else []),
             "A half that spans too much is sanded to the planned line at no loss; one that spans too little more than "
             f"the {shown} cover eats its way past that line into the allowance.",
             "Sand only after the check plate; tune the sled's wedge before the next rings if every half errs alike.",
         ),
+    )
+
+
+def _ends(plan: TorusPlan) -> str:
+    """Which rings are cut on the end wedge, at which face."""
+    shown = show_length(plan.job.form.half_sanding, plan.job.unit)
+    return (
+        f"The rings at the ends of halves are cut on the end wedge: {faces_text(plan.half_ends)}. Each keeps {shown} "
+        "more on that face, which is the half's end. No other size changes."
     )
 
 

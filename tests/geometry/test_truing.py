@@ -10,7 +10,16 @@ from hypothesis import strategies as st
 
 from geometry.sawing import wedge_ring_cut
 from geometry.torus import Blank, flat_normals, least_apothem, least_wood
-from geometry.truing import Trued, end_wedge, half_error, largest_error, to_line, until_clean, wood_left
+from geometry.truing import (
+    Trued,
+    end_wedge,
+    half_ends,
+    half_error,
+    largest_error,
+    to_line,
+    until_clean,
+    wood_left,
+)
 
 
 @st.composite
@@ -146,3 +155,16 @@ def test_the_end_wedge_leaves_the_spare_square_to_the_face(
 
     more = thick_edge(end_wedge(cut.wedge_at_stop, cut.half_wedge, spare)) - thick_edge(cut.wedge_at_stop)
     assert more * math.cos(cut.half_wedge) == pytest.approx(spare)
+
+
+@given(half=st.integers(3, 24))
+def test_the_ends_of_halves_are_the_faces_that_meet_none_of_their_own_half(half):
+    halves = (range(1, half + 1), range(half + 1, 2 * half + 1))
+    free = {
+        (ring, face)
+        for rings in halves
+        for ring in rings
+        for face, beside in ((1, ring - 1), (2, ring + 1))
+        if beside not in rings
+    }
+    assert set(half_ends(2 * half).items()) == free

@@ -104,7 +104,7 @@ def test_the_end_wedge_is_thinner_by_what_is_sanded_off_a_halfs_ends() -> None:
     cut = plan.ring_cut
     assert thickness == pytest.approx(end_wedge(cut.wedge_at_stop, cut.half_wedge, 0.8))
     assert "HALF ENDS" in text_of(part)
-    assert "four rings" in part.purpose
+    assert "rings 1, 8, 9, 16" in part.purpose
     assert "end-wedge" not in named(truing(plan_of("half_sanding = 0\n")))
 
 

@@ -45,6 +45,7 @@ def torus_glue(
     job: TorusJob,
     blank: Blank,
     thickness: float,
+    spare_rings: int,
     tubes: Sequence[tuple[int, float]],
     layups: Sequence[LayupPlan],
 ) -> GluePlan:
@@ -53,7 +54,7 @@ def torus_glue(
     Spare rings are glued too, and take part in nothing after that.
     """
     rings = tuple(range(1, blank.wedge_rings + 1))
-    made, n = blank.wedge_rings + job.workshop.spares.rings, blank.segments
+    made, n = blank.wedge_rings + spare_rings, blank.segments
     end = (blank.apothem - blank.core_apothem) / cos(blank.mitre)
     section = n * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
     wedge = _faces(job, "wedge faces", rings, len(rings), section / cos(blank.half_wedge))

@@ -19,7 +19,6 @@ from jigs.solving.wood.glue import torus_glue
 from jigs.solving.wood.grain import torus_grain
 from jigs.solving.wood.steps import grouped
 from jigs.solving.wood.torus_lots import route_lots
-from jigs.solving.wood.torus_steps import rings_made
 
 Species = Sequence[Sequence[str]]
 Tubes = tuple[tuple[int, float], ...]
@@ -38,21 +37,28 @@ def torus_routes(
     ring_cut: WedgeRingCut,
     cutting: CuttingPlan,
     species: tuple[tuple[str, ...], ...],
+    spares: tuple[tuple[int, ...], ...],
     lots: tuple[Lot, ...],
     stocked: Stocked,
 ) -> tuple[RoutePlan, ...]:
     """The route that is taken, from its lots and boards, then the other."""
     taken = job.form.route
     other: Route = "staves" if taken == "segments" else "segments"
-    others = route_lots(job, blank, ring_cut, cutting, species, other)
+    others = route_lots(job, blank, ring_cut, cutting, species, spares, other)
     return (
-        _route(job, taken, blank, ring_cut, lots, stocked),
-        _route(job, other, blank, ring_cut, others, wood_classes(widened(job, others), others)),
+        _route(job, taken, blank, cutting, len(spares), lots, stocked),
+        _route(job, other, blank, cutting, len(spares), others, wood_classes(widened(job, others), others)),
     )
 
 
 def _route(
-    job: TorusJob, route: Route, blank: Blank, ring_cut: WedgeRingCut, lots: tuple[Lot, ...], stocked: Stocked
+    job: TorusJob,
+    route: Route,
+    blank: Blank,
+    cutting: CuttingPlan,
+    spare_rings: int,
+    lots: tuple[Lot, ...],
+    stocked: Stocked,
 ) -> RoutePlan:
     classes, shortages = stocked
     own = replace(job, form=replace(job.form, route=route))
@@ -61,7 +67,7 @@ def _route(
         route=route,
         chosen=route == job.form.route,
         pieces=sum(lot.wanted for lot in lots),
-        cuts=_crosscuts(classes) + _bevels(lots) + _slices(job, blank, tubes),
+        cuts=_crosscuts(classes) + _bevels(lots) + _slices(blank.wedge_rings + spare_rings, tubes),
         area=sum(
             board.count * board.width * board.length
             for of in classes
@@ -70,7 +76,7 @@ def _route(
         ),
         volume=sum(of.volumes.stock for of in classes),
         bought=sum(board.count for of in classes for board in of.taken if board.bought),
-        glue_area=torus_glue(own, blank, ring_cut.ring_thickness, tubes, ()).area,
+        glue_area=torus_glue(own, blank, cutting.carrier.cut.length, spare_rings, tubes, ()).area,
         weak_joints=sum(joint.count for joint in torus_grain(own, blank, ()).joints if joint.weak),
         longest=max(lot.longer for lot in lots),
         short=bool(shortages),
@@ -91,6 +97,6 @@ def _bevels(lots: Sequence[Lot]) -> int:
     return sum(2 * lot.wanted for lot in lots if lot.way == "bevelled")
 
 
-def _slices(job: TorusJob, blank: Blank, tubes: Tubes) -> int:
+def _slices(rings: int, tubes: Tubes) -> int:
     """A cut for every ring, and one more at the end of every tube."""
-    return rings_made(job, blank) + sum(count for count, _ in tubes) if tubes else 0
+    return rings + sum(count for count, _ in tubes) if tubes else 0

@@ -28,15 +28,20 @@ def torus_wood(
     ring_cut: WedgeRingCut,
     cutting: CuttingPlan,
     species: tuple[tuple[str, ...], ...],
+    spares: tuple[tuple[int, ...], ...],
     layups: Sequence[LayupPlan],
 ) -> WoodPlan:
-    """By the route that is taken; segments of layups are mitred, and there is no other route for them."""
-    lots = torus_lots(job, blank, ring_cut, cutting, species, bool(layups))
+    """By the route that is taken; segments of layups are mitred, and there is no other route for them.
+
+    `spares` says for each whole ring to spare which rings it can stand in for.
+    """
+    lots = torus_lots(job, blank, ring_cut, cutting, species, spares, bool(layups))
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
-    steps = torus_steps(job, blank, ring_cut, cutting, species, lots, classes, layups)
+    steps = torus_steps(job, blank, ring_cut, cutting, spares, lots, classes, layups)
     tubes = tubes_of(lots, blank.segments)
-    routes = torus_routes(job, blank, ring_cut, cutting, species, lots, (classes, shortages)) if lots else ()
+    stocked = (classes, shortages)
+    routes = torus_routes(job, blank, ring_cut, cutting, species, spares, lots, stocked) if lots else ()
     return WoodPlan(
         lots=lots,
         lines=cut_lines(job, lots, classes, steps, job.form.joint_sanding, 0.0),
@@ -46,7 +51,7 @@ def torus_wood(
         scraps=torus_scraps(job, blank, ring_cut, cutting, bool(tubes)),
         steps=steps,
         grain=torus_grain(job, blank, layups),
-        glue=torus_glue(job, blank, ring_cut.ring_thickness, tubes, layups),
+        glue=torus_glue(job, blank, cutting.carrier.cut.length, len(spares), tubes, layups),
         finish=torus_finish(job, blank, species, layups),
         routes=routes,
     )

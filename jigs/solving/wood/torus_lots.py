@@ -18,6 +18,7 @@ from jigs.solving.wood.at_hand import longest_strip
 from jigs.solving.wood.spares import spare_pieces
 
 Rings = tuple[tuple[str, ...], ...]
+Spares = tuple[tuple[int, ...], ...]
 
 
 @dataclass(frozen=True)
@@ -30,28 +31,43 @@ class Tubes:
 
 
 def torus_lots(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings, layup: bool
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    species: Rings,
+    spares: Spares,
+    layup: bool,
 ) -> tuple[Lot, ...]:
     """What is sawn from boards by the job's own route; nothing where segments come from a layup."""
     route: Route = "segments" if job.mitred else "staves"
-    return () if layup else route_lots(job, blank, ring_cut, cutting, species, route)
+    return () if layup else route_lots(job, blank, ring_cut, cutting, species, spares, route)
 
 
 def route_lots(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings, route: Route
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    species: Rings,
+    spares: Spares,
+    route: Route,
 ) -> tuple[Lot, ...]:
-    """What is sawn from boards by one of the two routes; `species` are (N, n) names of woods."""
+    """What is sawn from boards by one of the two routes.
+
+    `species` are (N, n) names of woods; `spares` says for each whole ring to spare which it can stand in for.
+    """
     if route == "segments":
-        return tuple(_segments(job, cutting, species))
-    return tuple(_staves(job, blank, ring_cut, cutting, species))
+        return tuple(_segments(job, cutting, species, spares))
+    return tuple(_staves(job, blank, ring_cut, cutting, species, spares))
 
 
-def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings) -> Iterator[Lot]:
+def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings, spares: Spares) -> Iterator[Lot]:
     layout = cutting.carrier
     cut = layout.cut
     for number, name in enumerate(_woods(species), 1):
         count = sum(ring.count(name) for ring in species)
-        whole = job.workshop.spares.rings * species[0].count(name)
+        whole = sum(species[rings[0] - 1].count(name) for rings in spares)
         yield Lot(
             number=number,
             name=f"segments of {name}",
@@ -73,13 +89,18 @@ def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings) -> Iterator[L
 
 
 def _staves(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, species: Rings
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    species: Rings,
+    spares: Spares,
 ) -> Iterator[Lot]:
-    """Rings whose woods are alike round the ring come from the same tubes, spare rings from the first's."""
+    """Rings whose woods are alike round the ring come from the same tubes, spare rings from the first of theirs."""
     number, kerf = 0, kerf_of(job, cutting.rings_on)
     for ring in dict.fromkeys(species):
         alike = tuple(k for k, other in enumerate(species, 1) if other == ring)
-        wanted = len(alike) + (job.workshop.spares.rings if ring == species[0] else 0)
+        wanted = len(alike) + sum(rings[0] in alike for rings in spares)
         tubes = tubes_for(job, blank, wanted, ring_cut.ring_thickness, kerf, ring)
         for name in dict.fromkeys(ring):
             number += 1

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import cos
 
 from geometry.sawing import WedgeRingCut
 from geometry.torus import Blank
-from geometry.truing import end_wedge
+from geometry.truing import end_wedge, half_ends
 from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.layup import LayupPlan
@@ -27,7 +27,6 @@ from jigs.solving.wood.steps import (
     wanted,
 )
 
-END_RINGS = 4  # two at each joint of the halves
 CLOSING = ("check-corner", "half-check", "truing-carrier")
 
 
@@ -36,24 +35,25 @@ def torus_steps(
     blank: Blank,
     ring_cut: WedgeRingCut,
     cutting: CuttingPlan,
-    species: Sequence[Sequence[str]],
+    spares: Sequence[tuple[int, ...]],
     lots: Sequence[Lot],
     classes: Sequence[WoodClass],
     layups: Sequence[LayupPlan],
 ) -> tuple[Step, ...]:
-    """In the order of the work; the rings' thickness is the strips' width, or that of the slices."""
+    """In the order of the work; `spares` says for each whole ring to spare which it can stand in for."""
+    made = blank.wedge_rings + len(spares)
     staves = [lot for lot in lots if lot.way == "bevelled"]
     return numbered(
         [
             *layup_steps(layups),
             *prepared_steps(job, lots, classes),
             *(
-                _sliced(job, blank, ring_cut, cutting, staves)
+                _sliced(job, blank, ring_cut, cutting, staves, made)
                 if staves
-                else _mitred(job, blank, ring_cut, cutting, lots, layups)
+                else _mitred(job, blank, ring_cut, cutting, lots, layups, made)
             ),
             *_wedge_rings(job, blank, ring_cut, cutting, lots),
-            *_spare_rings(job, species, lots),
+            *_spare_rings(blank, spares, lots),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
         ]
     )
@@ -63,11 +63,6 @@ def _rings(blank: Blank) -> tuple[int, ...]:
     return tuple(range(1, blank.wedge_rings + 1))
 
 
-def rings_made(job: TorusJob, blank: Blank) -> int:
-    """Wedge rings with the whole spare ones."""
-    return blank.wedge_rings + job.workshop.spares.rings
-
-
 def _mitred(
     job: TorusJob,
     blank: Blank,
@@ -75,6 +70,7 @@ def _mitred(
     cutting: CuttingPlan,
     lots: Sequence[Lot],
     layups: Sequence[LayupPlan],
+    made: int,
 ) -> Iterator[Step]:
     """One setting serves every segment."""
     layout, rings = cutting.carrier, _rings(blank)
@@ -100,13 +96,15 @@ def _mitred(
         "bench",
         rings,
         lots,
-        rings_made(job, blank),
+        made,
         _sanded(job.form.joint_sanding),
         ("joint-plate",),
         _across(blank),
     )
-    thickness = (Setting("thickness", ring_cut.ring_thickness),)
-    yield step("flatten", "bench", rings, lots, rings_made(job, blank), checks=thickness)
+    off = (Setting("off both faces together", job.form.flattening),)
+    yield step(
+        "flatten", "bench", rings, lots, made, off, checks=(Setting("thickness", ring_cut.ring_thickness),)
+    )
 
 
 def _across(blank: Blank) -> tuple[Setting, ...]:
@@ -123,7 +121,12 @@ def _edge_sanded(job: TorusJob) -> tuple[Setting, ...]:
 
 
 def _sliced(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
+    job: TorusJob,
+    blank: Blank,
+    ring_cut: WedgeRingCut,
+    cutting: CuttingPlan,
+    lots: Sequence[Lot],
+    made: int,
 ) -> Iterator[Step]:
     """Staves to tubes, tubes to rings; a tube's rest is held while its last ring is cut off."""
     rings, tubes = _rings(blank), sum(lot.count for lot in lots) // blank.segments
@@ -150,32 +153,60 @@ def _sliced(
         Setting("tube left under the hold-down in the last cut", held),
         Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
     )
-    yield step("slices", cutting.rings_on, rings, lots, rings_made(job, blank), sliced)
+    yield step("slices", cutting.rings_on, rings, lots, made, sliced)
 
 
 def _wedge_rings(
     job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
 ) -> Iterator[Step]:
-    """Every ring, then those at the ends of halves, which keep what truing takes."""
+    """All rings but those at the ends of halves, then these, which keep what truing takes."""
     spare = job.form.half_sanding
-    ends = END_RINGS if spare > 0 else 0
-    rings, made = _rings(blank), blank.wedge_rings - ends
+    ends = half_ends(blank.wedge_rings) if spare > 0 else {}
+    rings = tuple(number for number in _rings(blank) if number not in ends)
     thick = ring_cut.wedge_at_stop
     settings, jigs = _wedge(job, blank, ring_cut, cutting, thick), ("sled-wedge", "check-corner")
-    yield step("wedge", cutting.rings_on, rings, lots, made, settings, jigs, _edges(ring_cut, 0.0))
+    own = _of_rings(lots, rings)
+    yield step("wedge", cutting.rings_on, rings, own, len(rings), settings, jigs, _edges(ring_cut, 0.0))
     if ends:
         thick, more = end_wedge(thick, blank.half_wedge, spare), spare / cos(blank.half_wedge)
-        settings = _wedge(job, blank, ring_cut, cutting, thick)
-        checks = _edges(ring_cut, more)
-        yield step("end wedge", cutting.rings_on, rings, lots, ends, settings, ("end-wedge",), checks)
+        settings = (*_wedge(job, blank, ring_cut, cutting, thick), *_end_faces(ends))
+        own, checks = _of_rings(lots, ends), _edges(ring_cut, more)
+        yield step(
+            "end wedge",
+            cutting.rings_on,
+            tuple(sorted(ends)),
+            own,
+            len(ends),
+            settings,
+            ("end-wedge",),
+            checks,
+        )
 
 
-def _spare_rings(job: TorusJob, species: Sequence[Sequence[str]], lots: Sequence[Lot]) -> Iterator[Step]:
-    """They are of the first ring's woods, and stand in for rings of the same."""
-    if job.workshop.spares.rings:
-        alike = tuple(number for number, woods in enumerate(species, 1) if woods == species[0])
-        own = [lot for lot in lots if lot.species in species[0]]
-        yield step("spare", "bench", alike, own, job.workshop.spares.rings)
+def _end_faces(ends: Mapping[int, int]) -> tuple[Setting, ...]:
+    """Which face of which ring is sawn second, on the end wedge."""
+    return tuple(
+        Setting(
+            f"on the end wedge: face {face} of rings",
+            " and ".join(str(ring) for ring in sorted(ends) if ends[ring] == face),
+            "text",
+        )
+        for face in (1, 2)
+    )
+
+
+def _of_rings(lots: Sequence[Lot], rings: Iterable[int]) -> list[Lot]:
+    return [lot for lot in lots if set(rings) & set(lot.rings)]
+
+
+def _spare_rings(blank: Blank, spares: Sequence[tuple[int, ...]], lots: Sequence[Lot]) -> Iterator[Step]:
+    """One step for each order of woods; the rings that have none to spare are named in the last."""
+    sorts = list(dict.fromkeys(spares))
+    without = [ring for ring in _rings(blank) if not any(ring in rings for rings in sorts)]
+    none = (Setting("none for rings", ", ".join(map(str, without)), "text"),) if without else ()
+    for rings in sorts:
+        told = none if rings == sorts[-1] else ()
+        yield step("spare", "bench", rings, _of_rings(lots, rings[:1]), spares.count(rings), told)
 
 
 def _edges(ring_cut: WedgeRingCut, more: float) -> tuple[Setting, ...]:
@@ -202,13 +233,15 @@ def torus_scraps(
 ) -> tuple[Scrap, ...]:
     """One ring, then wedge rings that make a right angle; on the staves' route all of them from a scrap tube."""
     check, n, rings = check_corner(blank).rings, blank.segments, _rings(blank)
-    depth, width = blank.apothem - blank.core_apothem, ring_cut.ring_thickness
-    held, cut, corner = cutting.carrier.held, cutting.carrier.cut, ("check-corner",)
+    depth, held, cut = blank.apothem - blank.core_apothem, cutting.carrier.held, cutting.carrier.cut
+    corner = ("check-corner",)
     if staves:
+        width = ring_cut.ring_thickness
         sliced = check * width + (check + 1) * kerf_of(job, cutting.rings_on) + held
         length = max(sliced, job.workshop.stock.least_offcut)
         first = Scrap("staves", rings, 1, n, depth, blank.flat_width, n, length, ("joint-plate",))
         return first, Scrap("quarter", rings, check, n, depth, width, 0, length, corner)
+    width = cut.length
     one, all_of = (cut.strip_length(count) + held for count in (n, check * n))
     return (
         Scrap("ring", rings, 1, n, depth, width, 1, one, ("joint-plate",)),

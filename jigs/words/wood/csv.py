@@ -49,12 +49,12 @@ def _text(records: Sequence[Mapping[str, Cell]], unit: Unit) -> str:
 
 
 def _in_unit(record: Mapping[str, Cell], unit: Unit) -> dict[str, str]:
-    """Numbers as text, lengths as finely as the listing tells them; behind every length its inches, where the job is
-    in inches."""
+    """Numbers as text, lengths to 0.01 mm as in the listing; where the job is in inches to 0.001 mm, and behind them
+    their inches."""
     found: dict[str, str] = {}
     for name, cell in record.items():
         if name.endswith("_mm"):
-            found[name] = _lengths(cell, 1.0, 2)
+            found[name] = _lengths(cell, 1.0, 2 if unit == "mm" else 3)
             if unit == "in":
                 found[f"{name[:-3]}_in"] = _lengths(cell, MM_PER_INCH, 3)
         else:

@@ -37,7 +37,8 @@ WHAT: dict[Work, str] = {
     "both sides of the cut held down, the stop on the side that is held and swung clear",
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line",
-    "end wedge": "both faces of the four rings at the ends of the halves, the half's end on the end wedge",
+    "end wedge": "both faces of the four rings at the ends of the halves: first the other face on the fence, then the "
+    "half's end on the end wedge; mark that face at once",
     "spare": "spare rings, of the woods of these: kept uncut until the others have passed, then cut like these",
     "band": "staves glued to halves of the band, halves trued, the band closed and levelled",
     "close": "wedge rings glued to quarters and halves, halves trued, the torus closed",

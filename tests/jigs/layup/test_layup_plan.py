@@ -14,10 +14,11 @@ SIGMA = WISH.sanding
 
 
 def segment_sides() -> tuple[float, float, float]:
-    """Outer edge as cut, ring thickness, depth."""
+    """Outer edge as cut, ring thickness before it is flattened, depth."""
     plan = hoop()
     edge = 2 * plan.blank.apothem * math.tan(math.pi / 8) + 2 * 0.1 / math.cos(math.pi / 8)
-    return edge, plan.ring_cut.ring_thickness, plan.blank.apothem - plan.blank.core_apothem
+    thick = plan.ring_cut.ring_thickness + plan.job.form.flattening
+    return edge, thick, plan.blank.apothem - plan.blank.core_apothem
 
 
 @pytest.mark.parametrize(

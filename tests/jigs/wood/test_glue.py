@@ -33,8 +33,8 @@ def faces(plan: TorusPlan | VesselPlan, name: str) -> float:
 def test_the_faces_of_a_torus_are_those_of_its_corners(name):
     plan = plan_of(name)
     assert isinstance(plan, TorusPlan)
-    blank, n, made = plan.blank, plan.blank.segments, plan.blank.wedge_rings + plan.job.workshop.spares.rings
-    half = plan.ring_cut.ring_thickness / 2
+    blank, n, made = plan.blank, plan.blank.segments, plan.blank.wedge_rings + len(plan.spare_rings)
+    half = (plan.ring_cut.ring_thickness + plan.job.form.flattening) / 2
     out, core = (apothem / cos(blank.mitre) for apothem in (blank.apothem, blank.core_apothem))
     mitre = area([(r, y, 0.0) for r, y in ((core, -half), (out, -half), (out, half), (core, half))])
     assert faces(plan, "mitres") == pytest.approx(made * n * mitre)

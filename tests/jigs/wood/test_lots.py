@@ -14,6 +14,7 @@ from geometry.segment_carrier import HOLD_WIDTH
 from jigs.job_wood import Board
 from jigs.jobfile import parse
 from jigs.solving.vessel.saws import saw_plan
+from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus_lots import route_lots, torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots
 from tests.jigs.layup.layup_jobs import with_layup
@@ -40,12 +41,14 @@ def test_a_torus_has_as_many_segments_of_each_wood_as_its_rings(name):
 
 
 @pytest.mark.parametrize("name", TORI)
-def test_spare_segments_are_a_share_or_the_least_and_a_whole_first_ring_besides(name):
+def test_spare_segments_are_a_share_or_the_least_and_the_whole_spare_rings_besides(name):
     plan = plan_of(name)
     wish = plan.job.workshop.spares
     for lot in lots_of(plan, "segments"):
         share = max(wish.least, ceil(lot.count * wish.segments / 100))
-        assert lot.spares == share + wish.rings * plan.species[0].count(lot.species)
+        assert lot.spares == share + sum(
+            plan.species[rings[0] - 1].count(lot.species) for rings in plan.spare_rings
+        )
 
 
 @pytest.mark.parametrize("name", STACKS)
@@ -100,7 +103,7 @@ def test_tubes_of_staves_give_every_ring_and_the_spare_ones(name):
         assert slices == pytest.approx(round(slices))
         given += tubes * round(slices)
         assert tubes * round(slices) >= len(rings)
-    assert given >= plan.blank.wedge_rings + saws.spares.rings
+    assert given >= plan.blank.wedge_rings + len(plan.spare_rings)
 
 
 @pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
@@ -122,7 +125,7 @@ def test_rings_alike_come_from_the_same_tubes_and_others_do_not():
 
 def test_a_torus_of_a_layup_has_no_lots():
     plan = plan_of("garland")
-    parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species)
+    parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings)
     assert torus_lots(*parts, layup=True) == ()
     assert torus_lots(*parts, layup=False) == lots_of(plan, "segments")
 
@@ -211,7 +214,9 @@ def test_pieces_turned_over_lie_a_kerf_apart_in_the_strip_that_is_asked_for(name
 def staves_of(plan, **stock):
     """The lots by staves with another stock, and the job."""
     job = with_stock(plan.job, **stock)
-    return job, route_lots(job, plan.blank, plan.ring_cut, plan.cutting, plan.species, "staves")
+    return job, route_lots(
+        job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings, "staves"
+    )
 
 
 def tube(plan, rings):
@@ -267,7 +272,7 @@ def test_spares_are_as_many_as_asked(per_cent, least, rings):
     plan = plan_of("garland")
     wish = replace(plan.job.workshop.spares, segments=per_cent, least=least, rings=rings)
     job = replace(plan.job, workshop=replace(plan.job.workshop, spares=wish))
-    parts = (plan.blank, plan.ring_cut, plan.cutting, plan.species)
+    parts = (plan.blank, plan.ring_cut, plan.cutting, plan.species, spare_rings(job, plan.species))
     (lot,) = route_lots(job, *parts, "segments")
     ring = plan.blank.segments
     assert lot.count == plan.blank.wedge_rings * ring

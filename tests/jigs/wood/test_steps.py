@@ -10,6 +10,7 @@ from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Setting, Step
 from jigs.plan.wood.whole import WoodPlan
+from jigs.words.wood.csv import tables
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
 
 CUTTING = ("mitre", "slide", "square")
@@ -109,16 +110,52 @@ def test_a_torus_is_set_by_the_numbers_of_its_jigs(name):
     assert wedge.pieces + end.pieces == plan.blank.wedge_rings
 
 
-@pytest.mark.parametrize(("name", "alike"), [("garland", "all"), ("woods by rings", "odd")])
+@pytest.mark.parametrize(("name", "alike"), [("garland", [1]), ("woods by rings", [2, 2])])
 def test_spare_rings_stay_uncut_and_stand_in_for_rings_of_their_woods(name, alike):
     plan = plan_of(name)
-    (spare,), (end,) = (steps_of(plan.wood, work) for work in ("spare", "end wedge"))
-    assert spare.pieces == plan.job.workshop.spares.rings
-    assert spare.number > end.number
-    assert spare.rings == tuple(range(1, plan.blank.wedge_rings + 1, 1 if alike == "all" else 2))
-    assert not spare.settings
+    spares, (end,) = (steps_of(plan.wood, work) for work in ("spare", "end wedge"))
+    assert [spare.pieces for spare in spares] == [plan.job.workshop.spares.rings for _ in alike]
+    for start, (every, spare) in enumerate(zip(alike, spares, strict=True), 1):
+        assert spare.number > end.number
+        assert spare.rings == tuple(range(start, plan.blank.wedge_rings + 1, every))
+        assert not spare.settings
+        woods = {plan.wood.lot(number).species for number in spare.lots}
+        assert woods == set(plan.species[spare.rings[0] - 1])
     none = torus(more="[spares]\nrings = 0\n").wood
     assert not steps_of(none, "spare")
+
+
+@pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
+def test_the_rings_at_the_ends_of_halves_are_cut_apart_and_named_with_their_faces(name):
+    plan = plan_of(name)
+    (wedge,), (end,) = (steps_of(plan.wood, work) for work in ("wedge", "end wedge"))
+    assert sorted((*wedge.rings, *end.rings)) == list(range(1, plan.blank.wedge_rings + 1))
+    assert (wedge.pieces, end.pieces) == (len(wedge.rings), len(end.rings))
+    told = {
+        (int(ring), int(setting.name.split("face ")[1][0]))
+        for setting in end.settings
+        if "face" in setting.name
+        for ring in str(setting.value).split(" and ")
+    }
+    assert told == set(plan.half_ends.items())
+    assert {ring for ring, _ in told} == set(end.rings)
+    (row,) = [r for r in tables(plan)["settings.csv"].splitlines() if "face 2 of rings" in r]
+    assert f"{plan.blank.wedge_rings // 2} and {plan.blank.wedge_rings}" in row
+    (part,) = [part for part in parts_of(plan) if part.name == "end-wedge"]
+    for ring, face in told:
+        assert f"ring {ring} at its face {face}" in " ".join(part.notes)
+
+
+@pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
+def test_strips_are_wider_than_the_flattened_ring_is_thick(name):
+    plan = plan_of(name)
+    (flat,) = steps_of(plan.wood, "flatten")
+    (thick,) = [size.value for size in flat.checks]
+    off = value(flat, "off both faces")
+    assert off == plan.job.form.flattening > 0
+    assert thick == plan.ring_cut.ring_thickness
+    for lot in plan.wood.lots:
+        assert lot.width == pytest.approx(thick + off)
 
 
 def test_open_rings_are_glued_as_a_step_of_the_work():

@@ -58,7 +58,7 @@ def plan_of(name: str, more: str = "", unit: str = "mm") -> Plan:
 
 def lots_of(plan: Plan, route: Route | None = None) -> tuple[Lot, ...]:
     if isinstance(plan.job, TorusJob):
-        parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species)
+        parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings)
         return route_lots(*parts, route or plan.job.form.route)
     return vessel_lots(plan.job, plan.stack, plan.saws)
 
