@@ -55,6 +55,7 @@ class RingsWish:
     species: tuple[tuple[str, ...], ...]  # by ring, then round its segments
     half_turn: bool
     base: Base
+    core_plug: float  # diameter, in rings of segments that would meet in the middle; 0 for none
     spacer: float
     spacer_species: str | None
     gap: float

@@ -66,6 +66,8 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("rings.half_turn", "flag", "whether each ring is turned by half a segment on the one below", True),
     Key("rings.base", "choice", "the lowest ring: a solid disc, or segments that meet in the middle", "solid",
         choices=BASES),
+    Key("rings.core_plug", "length", "diameter of a plug glued into the middle of segments that would meet there in "
+        "points; 0 is none", 0.0, most=75),
     Key("rings.spacer", "length", "thickness of a strip between segments; 0 is none", 0.0, most=30),
     Key("rings.spacer_species", "text", "of the strips", unset="the rings' own", example="walnut", most=40),
     Key("rings.gap", "length", "width of an open gap between segments; 0 is none", 0.0, most=50),

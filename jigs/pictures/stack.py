@@ -102,7 +102,7 @@ def _wood(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
     if layer.kind == "staves" and band:
         sides = [(band.inner_at(low), band.outer_at(low)), (band.inner_at(high), band.outer_at(high))]
     else:
-        sides = [(layer.ring.core, layer.ring.outer)] * 2
+        sides = [(layer.filled.core, layer.ring.outer)] * 2
     found = []
     for side, fill in zip((1, -1), _fills(plan, layer), strict=True):
         corners = [(sides[0][0], low), (sides[0][1], low), (sides[1][1], high), (sides[1][0], high)]

@@ -106,7 +106,7 @@ def centring_checks(files: Files, rings: Sequence[Held]) -> list[Check]:
     found = [
         Check("centring plates", f"plates of ring {r.number}", held.count(r.number), 1, 1, "pieces")
         for r in rings
-        if r.core > LEAST_OPENING
+        if r.core > LEAST_OPENING and not r.plugged
     ]
     for name, numbers in plates.items():
         own = [ring for ring in rings if ring.number in numbers]

@@ -18,6 +18,7 @@ T = TypeVar("T")
 
 FACED = 1.0  # mm of the top ring over the rim, less where the allowance is less
 NOTHING = 0.01  # mm
+BORED = 1.0  # mm from the corners of an opening to the plug that it is bored for
 
 
 @dataclass(frozen=True)
@@ -29,8 +30,9 @@ class Held:
     top: float
     segments: int
     spacer: float  # thickness of a strip, or width of a gap, at each joint
-    least: float  # 0 where it reaches the axis
+    least: float  # 0 where it reaches the axis, or of the opening for a plug
     most: float
+    plugged: bool  # opened only for a plug in its middle
     open: bool  # gaps between its segments, which are placed one by one: no halves, no board
 
     @property
@@ -69,7 +71,9 @@ def rings_of(work: Work) -> list[Held]:
             continue
         count = _by_ring(wish.segments, number)
         between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
-        found.append(Held(number, bottom, bottom + height, count, between, need[0], need[1], is_open))
+        plug = closed and wish.core_plug > 0
+        least = wish.core_plug / 2 - BORED if plug else need[0]
+        found.append(Held(number, bottom, bottom + height, count, between, least, need[1], plug, is_open))
     return found
 
 

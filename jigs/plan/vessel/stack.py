@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from geometry.ring_stack import Ring
@@ -23,6 +23,12 @@ class Layer:
     turned: float  # angle of the middle of its first segment, radians, as it stands on the lathe
     cut: SegmentCut | None
     wood: float  # volume as glued
+    plug: float = 0.0  # diameter of the plug in its middle; 0 for none
+
+    @property
+    def filled(self) -> Ring:
+        """The ring with its plug glued in."""
+        return replace(self.ring, core=0.0) if self.plug else self.ring
 
     @property
     def number(self) -> int:

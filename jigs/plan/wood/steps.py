@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Machine = Literal["planer", "table saw", "bandsaw", "bench"]
+Machine = Literal["planer", "table saw", "bandsaw", "lathe", "bench"]
 Unit = Literal["length", "angle", "count", "text"]
 Work = Literal[
     "crosscut",  # boards to rough lengths
@@ -24,6 +24,7 @@ Work = Literal[
     "bevel",  # both edges of staves
     "taper",  # both edges of a vessel's staves
     "disc",
+    "plug",  # turned round and glued into the middle of its ring
     "rings",  # segments glued to rings
     "tubes",  # staves glued to tubes
     "slices",  # rings sawn from a tube

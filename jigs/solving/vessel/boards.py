@@ -27,7 +27,8 @@ def boards_plan(job: VesselJob, stack: StackPlan) -> BoardsPlan:
     closed = [layer.ring for layer in stack.layers if layer.kind == "segments"]
     open_ = [layer.ring for layer in stack.layers if layer.kind == "open"]
     rings, sizes = [*closed, *open_], same_rings(closed)
-    plates = [plate for numbers, ring in _openings(closed, LOOSE) if (plate := _plate(numbers, ring))]
+    hollow = [layer.ring for layer in stack.layers if layer.kind == "segments" and not layer.plug]
+    plates = [plate for numbers, ring in _openings(hollow, LOOSE) if (plate := _plate(numbers, ring))]
     # Segments placed one by one bear on the plate, so that a loose one would draw them all inward.
     plates += [plate for numbers, ring in _openings(open_, SAME) if (plate := _open_plate(numbers, ring))]
     centred = {number for plate in plates for number in plate.rings}

@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos
+from dataclasses import replace
+from math import cos, pi, sin
 from typing import TypeVar
 
 from geometry.ring_stack import NoEdge, Ring, ring
 from geometry.section import Section
 from geometry.torus import SegmentCut
-from jigs.checks.nearest import at_most
+from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding, Refused
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import Kind, Layer
 from jigs.vessel_job import VesselJob
 
 LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end
+BORED = (
+    1.0  # mm by which the hole for a plug is bored past the corners of a ring's opening, so that it is round
+)
+TIP = 3.0  # least width of a segment's inner end beside a plug
+LEAST_DEPTH = 12.0  # mm of a segment from plug to outside: common practice, no source
 
 T = TypeVar("T")
 
@@ -33,6 +39,9 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         )
     except NoEdge as error:
         raise Refused([_no_edge(job, number, count, error.most)]) from error
+    plug = wish.core_plug if closed and not disc else 0.0
+    if plug:
+        made = _round_plug(job, made, plug)
     kind: Kind = "disc" if disc else "open" if wish.gap and not closed else "segments"
     names = by_ring(wish.species, number)
     return Layer(
@@ -41,8 +50,32 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         species=names[:1] if disc else round_ring(names, count),
         turned=made.mitre if wish.half_turn and number % 2 == 0 else 0.0,
         cut=None if disc else _cut(job, made),
-        wood=made.wood_volume if kind == "open" else made.volume,
+        wood=made.wood_volume if kind == "open" else replace(made, core=0.0).volume if plug else made.volume,
+        plug=plug,
     )
+
+
+def least_plug(segments: int) -> float:
+    """Diameter of the smallest plug beside which segments have an end, not a point."""
+    return TIP / sin(pi / segments) + 2 * BORED
+
+
+def _round_plug(job: VesselJob, closed: Ring, plug: float) -> Ring:
+    """A ring that would be closed, opened for a plug. Raises Refused where it leaves no end, or no wood round it."""
+    made = replace(closed, core=(plug / 2 - BORED) * cos(closed.mitre))
+    where, least = f"ring {made.number}", least_plug(made.segments)
+    if plug < least - 1e-6:
+        small, number = show_length(plug, job.unit), made.segments
+        message = f"{where}: beside a core plug of {small} its {number} segments end in points"
+        remedy = f"use a core_plug of at least {at_least(job, least)}, or fewer segments"
+        raise Refused([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
+    if made.depth < LEAST_DEPTH:
+        message = f"{where}: a core plug of {show_length(plug, job.unit)} leaves segments only "
+        message += f"{show_length(made.depth, job.unit)} deep"
+        most = 2 * ((made.outer - LEAST_DEPTH) / cos(made.mitre) + BORED)
+        remedy = f"use a core_plug of at most {at_most(job, most)}" if most >= least else "use fewer segments"
+        raise Refused([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
+    return made
 
 
 def _no_edge(job: VesselJob, number: int, count: int, most: float) -> Finding:

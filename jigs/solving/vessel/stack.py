@@ -142,7 +142,7 @@ def _at(layer: Layer, z: float, staves: StaveBand | None) -> Ring:
     """The layer's polygon at a height: staves lean."""
     if layer.kind == "staves" and staves:
         return replace(layer.ring, outer=staves.outer_at(z), core=staves.inner_at(z))
-    return layer.ring
+    return layer.filled
 
 
 def _glued(section: Section, lower: Layer, upper: Layer, sum_of_radii: float) -> float:

@@ -7,6 +7,7 @@ from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
 from jigs.checks.vessel.base import base_findings
 from jigs.checks.vessel.gauges import gauge_findings
+from jigs.checks.vessel.middle import middle_findings
 from jigs.checks.vessel.reversing import reversing_findings
 from jigs.checks.vessel.saws import saw_findings
 from jigs.checks.vessel.shape import shape_findings, wall_findings
@@ -44,6 +45,7 @@ def solve_vessel(job: VesselJob) -> VesselPlan:
     wood = vessel_wood(job, section, stack, saws, layups)
     findings = [
         *stack_findings(job, section, stack),
+        *middle_findings(job, section, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, stack.layers),
         *gauge_findings(job, section, gauges),

@@ -79,10 +79,11 @@ def _of_plies(layer: Layer) -> Layer:
 def _blank_of(job: VesselJob, layer: Layer) -> Volumes:
     """A ring's wood as glued, by species; strips are what is left of its whole."""
     found: Volumes = {}
-    strips = max(0.0, layer.wood - layer.ring.wood_volume) if layer.kind == "segments" else 0.0
+    between = layer.kind == "segments" and layer.ring.spacer
+    strips = max(0.0, layer.wood - layer.ring.wood_volume) if between else 0.0
     for name in layer.species:
         found[name] = found.get(name, 0.0) + (layer.wood - strips) / len(layer.species)
-    if layer.ring.spacer and strips:
+    if strips:
         name = job.rings.spacer_species or layer.species[0]
         found[name] = found.get(name, 0.0) + strips
     return found

@@ -32,11 +32,12 @@ SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (
     "pieces one on another",
     "blocks on rails, for the saw",
 )
-MITRES, STRIPS, EDGES, BASE, RINGS = (
+MITRES, STRIPS, EDGES, BASE, PLUGS, RINGS = (
     "mitres",
     "strips",
     "stave edges",
     "edges of the base",
+    "core plugs",
     "ring on ring",
 )
 
@@ -86,6 +87,7 @@ def vessel_glue(
         *(_mitres(job, layer) for layer in stack.layers if layer.kind == "segments"),
         *_stave_edges(job, stack),
         *(_faces(job, BASE, lot.rings, lot.count - 1, lot.thickness * lot.longer) for lot in bases),
+        *(_plug(job, layer) for layer in stack.layers if layer.plug),
         *(_contact(job, stack, joint) for joint in stack.joints),
     ]
     stages = [
@@ -185,6 +187,11 @@ def _mitres(job: VesselJob, layer: Layer) -> GlueFaces:
     return _faces(job, name, (layer.number,), count, end)
 
 
+def _plug(job: VesselJob, layer: Layer) -> GlueFaces:
+    """The round of a core plug."""
+    return _faces(job, PLUGS, (layer.number,), 1, pi * layer.plug * layer.ring.height)
+
+
 def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
     """Joints stand upright, through the axis: as wide level, all along, as the staves are thick there."""
     band = stack.staves
@@ -205,7 +212,7 @@ def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
 
 def _at(layer: Layer, height: float, band: StaveBand | None) -> Ring:
     if layer.kind != "staves" or band is None:
-        return layer.ring
+        return layer.filled
     return replace(layer.ring, outer=band.outer_at(height), core=band.inner_at(height))
 
 

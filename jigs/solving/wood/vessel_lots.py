@@ -1,4 +1,4 @@
-"""The pieces of a vessel: segments by strip and wood, the solid base, staves, and strips between segments."""
+"""The pieces of a vessel: segments by strip and wood, solid base, core plugs, staves, strips between segments."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from jigs.vessel_job import VesselJob
 
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
 PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
+PLUG_OVER = 4.0  # mm by which the square of a core plug is wider than the plug
 STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for nothing depends on it
 
 
@@ -27,6 +28,7 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
     layers = {layer.number: layer for layer in stack.layers}
     found = chain(
         chain.from_iterable(_base(job, layer) for layer in stack.layers if layer.kind == "disc"),
+        _plugs(job, stack.layers),
         chain.from_iterable(_segments(job, saws, layers)),
         _spacers(job, stack.layers),
         () if stack.staves is None else _staves(job, stack, stack.staves),
@@ -56,6 +58,26 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
         spares=0,
         size=(thick, across / pieces, across),
     )
+
+
+def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
+    """Squares for the plugs of each wood and height, to be turned round; none to spare."""
+    groups: dict[tuple[str, float], list[Layer]] = {}
+    for layer in layers:
+        if layer.plug:
+            groups.setdefault((layer.species[0], round(layer.ring.height, 6)), []).append(layer)
+    for (name, height), rings in groups.items():
+        across = rings[0].plug + PLUG_OVER
+        yield _square(
+            job,
+            name=f"core plugs of {name}",
+            piece="plug",
+            rings=tuple(layer.number for layer in rings),
+            species=name,
+            count=len(rings),
+            spares=0,
+            size=(height + job.rings.flattening, across, across),
+        )
 
 
 def _square(

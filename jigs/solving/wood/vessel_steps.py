@@ -107,6 +107,7 @@ def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[St
         jigs = ("ring-truing-board", "half-ring-check") if even else ()
         settings = (Setting("sanded off each end of a segment", job.rings.joint_sanding),)
         yield step("rings", "bench", rings, glued, len(rings), settings, jigs)
+    yield from _plugged(closed, lots)
     if closed:
         numbers = tuple(layer.number for layer in closed)
         lots_of = [lot for lot in _of_segments(lots) if set(lot.rings) & set(numbers)]
@@ -114,6 +115,15 @@ def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[St
         told = [Setting(f"ring {_list(same)}: height", same[0].ring.height) for same in heights.values()]
         off = Setting("off both faces together", job.rings.flattening)
         yield step("flatten", "bench", numbers, lots_of, len(closed), (off, *told))
+
+
+def _plugged(closed: Sequence[Layer], lots: Sequence[Lot]) -> Iterator[Step]:
+    plugged = [layer for layer in closed if layer.plug]
+    if plugged:
+        rings = tuple(layer.number for layer in plugged)
+        own = [lot for lot in lots if lot.piece == "plug"]
+        across = (Setting("across", plugged[0].plug),)
+        yield step("plug", "lathe", rings, own, len(plugged), across)
 
 
 def _list(layers: Sequence[Layer]) -> str:

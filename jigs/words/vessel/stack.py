@@ -103,6 +103,8 @@ def _ring_words(plan: VesselPlan, layer: Layer) -> str:
     between = f", {show_length(ring.spacer, unit)} between them" if ring.spacer else ""
     turned = f", turned by {degrees(layer.turned):.4g}°" if layer.turned else ""
     opening = f", opening {show_length(2 * ring.core, unit)}" if ring.core else ", to the middle"
+    if layer.plug:
+        opening += f" bored to {show_length(layer.plug, unit)} for a core plug"
     kind = "open segments" if layer.kind == "open" else "segments"
     return f"{ring.segments} {kind} of {woods}, {size}{opening}{between}{turned}"
 

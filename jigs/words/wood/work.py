@@ -31,6 +31,8 @@ WHAT: dict[Work, str] = {
     "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
+    "plug": "core plugs: the ring's opening bored round in a chuck or on a faceplate, the plug turned to fit it and "
+    "glued in flush with both faces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
     "slices": "rings sliced from the tubes on a crosscut sled: the tube on one of its flats, the fence square to it, "
@@ -64,6 +66,7 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "bevel": "stave",
     "taper": "stave",
     "disc": "disc",
+    "plug": "plug",
     "rings": "ring",
     "tubes": "tube",
     "slices": "ring",
@@ -89,6 +92,7 @@ TEST: dict[Work, str] = {
     "bevel": "short staves of scrap: a full set, dry in a band",
     "taper": "a full set of staves in scrap, dry in a band",
     "disc": "the circle drawn on the wood: the cut stays outside it",
+    "plug": "a hole in scrap, bored as the ring's, that the plug is tried in",
     "slices": "one slice of a scrap tube",
     "wedge": "a scrap quarter",
     "end wedge": "one scrap ring",
@@ -112,6 +116,7 @@ CHECK: dict[Work, str] = {
     "bevel": "joint plate between two staves; a set closes without light in a band",
     "taper": "tilt plate on the edge; a set closes without light in a band",
     "disc": "calliper across, twice",
+    "plug": "calliper over the plug and across the hole, lathe stopped; it slides in by hand and does not rattle",
     "rings": "no light at any joint, dry in a band, before any glue",
     "tubes": "no light at any joint, dry in bands, before any glue",
     "slices": "calliper over the thickness, at four places",
@@ -135,6 +140,10 @@ SAFE: dict[Machine, tuple[str, ...]] = {
     ),
     "bandsaw": (
         "Bandsaw: guide just above the work; no small or round piece freehand: cradle, sled or clamp.",
+    ),
+    "lathe": (
+        "Lathe: one turn by hand before it runs, lowest speed first, rest close and locked, face shield; stopped for "
+        "every measure.",
     ),
     "bench": ("Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",),
 }

@@ -1,0 +1,117 @@
+"""Rings that close over the middle, and the plug in theirs."""
+
+from math import pi
+
+import pytest
+
+from jigs.dryfit.run import dry_fit
+from jigs.findings import Refused
+from jigs.jobfile import load, parse
+from jigs.lengths import parse_length
+from jigs.make import make
+from jigs.solve import solve
+
+BOWL = """title = "Bowl"
+[profile]
+stations = [[0, 160], [20, 230], [60, 310], [95, 350]]
+[wall]
+thickness = 8
+floor = {floor}
+[rings]
+heights = [{first}, 20]
+segments = 24
+species = "ash"
+{more}
+[lathe]
+swing_over_bed = 600
+"""
+
+
+def bowl(floor=14.8, first=20, more=""):
+    return parse(BOWL.format(floor=floor, first=first, more=more), "bowl.toml")
+
+
+def notes(plan, code):
+    return [note for note in plan.notes if note.code == code]
+
+
+def length_after(words, text):
+    return parse_length(text.split(words)[1].split(" mm")[0] + " mm", "mm")
+
+
+def test_a_ring_closed_by_a_hair_is_told_and_both_ways_out_open_it():
+    plan = solve(bowl())
+    (told,) = notes(plan, "closed-by-allowance")
+    assert "ring 2 is a solid disc" in told.message
+    assert plan.stack.layers[1].kind == "disc"
+    over = 14.8 + plan.stack.allowance - plan.stack.layers[1].ring.bottom
+    assert f"{over:.1f} mm" in told.message
+    higher = solve(bowl(first=length_after("at least ", told.remedy)))
+    thinner = solve(bowl(floor=length_after("at most ", told.remedy)))
+    for mended in (higher, thinner):
+        assert not notes(mended, "closed-by-allowance")
+        assert mended.stack.layers[1].kind == "segments"
+        assert mended.stack.layers[1].ring.core > 0
+
+
+def test_a_thick_floor_that_was_meant_is_not_told():
+    assert not notes(solve(bowl(floor=28)), "closed-by-allowance")
+
+
+def test_points_in_the_middle_are_told_with_a_plug_that_spares_them():
+    (told,) = notes(solve(bowl(more='base = "segmented"')), "points")
+    plug = length_after("core_plug of at least ", told.remedy)
+    mended = solve(bowl(more=f'base = "segmented"\ncore_plug = {plug}'))
+    assert not notes(mended, "points")
+    for layer in mended.stack.layers[:2]:
+        assert layer.cut.inner_edge >= 3.0
+        # The hole is bored past every corner of the opening, so that it is round all round.
+        corner = layer.ring.core_radius
+        assert 0.5 <= layer.plug / 2 - corner <= 1.5
+
+
+def test_the_plug_stands_in_the_cut_list_the_steps_and_the_glue():
+    plan = solve(bowl(more='base = "segmented"\ncore_plug = 30'))
+    (lot,) = (lot for lot in plan.wood.lots if lot.piece == "plug")
+    assert (lot.count, lot.rings) == (2, (1, 2))
+    assert lot.width > 30
+    (step,) = (step for step in plan.wood.steps if step.work == "plug")
+    assert step.machine == "lathe"
+    order = [one.work for one in plan.wood.steps]
+    assert order.index("rings") < order.index("plug") < order.index("flatten") < order.index("stack")
+    faces = [face for face in plan.wood.glue.faces if face.name == "core plugs"]
+    assert sum(face.area for face in faces) == pytest.approx(2 * pi * 30 * 20)
+
+
+def test_wood_is_the_same_with_a_plug_and_without():
+    plain, plugged = (solve(bowl(more=f'base = "segmented"\ncore_plug = {d}')) for d in (0, 30))
+    assert plugged.stack.wood == pytest.approx(plain.stack.wood)
+    assert plugged.wood.finish.blank == pytest.approx(plain.stack.wood)
+    assert [j.rough for j in plugged.stack.joints] == pytest.approx([j.rough for j in plain.stack.joints])
+
+
+@pytest.mark.parametrize(("plug", "words"), [(20, "end in points"), (75, "only")])
+def test_a_plug_that_leaves_no_end_or_no_depth_is_refused(plug, words):
+    small = bowl(more=f'base = "segmented"\ncore_plug = {plug}')
+    if plug == 75:
+        narrow = BOWL.replace("[[0, 160], [20, 230], [60, 310], [95, 350]]", "[[0, 60], [60, 70], [90, 90]]")
+        small = parse(
+            narrow.format(floor=10, first=20, more=f'base = "segmented"\ncore_plug = {plug}'), "bowl.toml"
+        )
+    with pytest.raises(Refused, match=words) as caught:
+        solve(small)
+    (found,) = caught.value.findings
+    assert found.code == "core-plug"
+
+
+def test_a_plug_without_segments_in_the_middle_is_told_to_have_no_effect():
+    assert notes(solve(bowl(more="core_plug = 30")), "no-core")
+
+
+def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):
+    file = tmp_path / "bowl.toml"
+    file.write_text(BOWL.format(floor=14.8, first=20, more='base = "segmented"\ncore_plug = 30'))
+    job = load(file)
+    found = dry_fit(job, make(job, tmp_path).folder)
+    assert found.checks
+    assert not found.misfits
