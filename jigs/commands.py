@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from jigs.findings import Finding, Refused
@@ -77,20 +78,29 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
     from jigs.dryfit.run import dry_fit
     from jigs.jobfile import load
     from jigs.manifest import DRY_FIT, made_from
+    from jigs.swap import none_making
 
     job = load(asked.job)
     folder = asked.into / job.name
-    if not made_from(folder, job.sources):
-        message = f"{folder} was not made from this job file as it stands now"
-        raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
-    found = dry_fit(job, folder)
-    (folder / DRY_FIT).write_text(fit_picture(job, folder, found), "utf-8")
-    print(
-        json.dumps(fit_json(found), indent=1)
-        if asked.json
-        else f"{fit_text(found)}; picture: {folder / DRY_FIT}"
-    )
-    return REFUSED if found.misfits else DONE
+    with none_making(asked.into, job.name):
+        if not made_from(folder, job.sources):
+            message = f"{folder} was not made from this job file as it stands now"
+            raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
+        found = dry_fit(job, folder)
+        picture = _drawn(folder / DRY_FIT, lambda: fit_picture(job, folder, found))
+    print(json.dumps(fit_json(found), indent=1) if asked.json else f"{fit_text(found)}; {picture}")
+    return REFUSED if found.misfits or found.faults else DONE
+
+
+def _drawn(file: Path, picture: Callable[[], str]) -> str:
+    """Draw and write a picture, and say where it is, or why there is none: the verdict stands without it."""
+    try:
+        file.write_text(picture(), "utf-8")
+    except OSError as error:
+        return f"no picture: {file}: {error.strerror}"
+    except Exception:  # whatever the drawing of it stumbles over
+        return "no picture: it could not be drawn; please report it"
+    return f"picture: {file}"
 
 
 def run_look(asked: argparse.Namespace) -> int:

@@ -7,8 +7,9 @@ import os
 import shutil
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from typing import TextIO
 
 from jigs.findings import Finding, Refused
 
@@ -17,20 +18,43 @@ AT_FDCWD, RENAME_EXCHANGE = -100, 2
 
 @contextmanager
 def only_one(root: Path, name: str) -> Iterator[None]:
-    """Hold the lock of one output folder. Raises Refused when another make holds it."""
+    """Hold the lock of one output folder. Raises Refused when another make or a dry fit holds it."""
     with (root / f".{name}.lock").open("w") as lock:
-        if not _locked(lock.fileno()):
-            raise Refused(
-                [
-                    Finding(
-                        "busy", f"another make is writing {root / name}", "let it finish, then run this again"
-                    )
-                ]
-            )
+        _hold(lock.fileno(), root / name)
         yield
 
 
-def _locked(descriptor: int) -> bool:
+@contextmanager
+def none_making(root: Path, name: str) -> Iterator[None]:
+    """Keep any make out of one output folder while it is read. Raises Refused when one is at work.
+
+    Where no lock can be written there, no make can write either, unless it is somebody else's: then the lock that
+    is there is taken as it can be.
+    """
+    with ExitStack() as opened:
+        lock = _reader(root / f".{name}.lock")
+        if lock is not None:
+            _hold(opened.enter_context(lock).fileno(), root / name, alone=False)
+        yield
+
+
+def _reader(lock: Path) -> TextIO | None:
+    """The lock's file, open; None where there is none and none may be written."""
+    for mode in ("a", "r"):
+        try:
+            return lock.open(mode)
+        except OSError:
+            continue
+    return None
+
+
+def _hold(descriptor: int, folder: Path, alone: bool = True) -> None:
+    if not _locked(descriptor, alone):
+        remedy = "let it finish, then run this again"
+        raise Refused([Finding("busy", f"another make or dry fit is at work in {folder}", remedy)])
+
+
+def _locked(descriptor: int, alone: bool) -> bool:
     """Lock an open file until it is closed or the process ends; False when another holds it."""
     try:
         if sys.platform == "win32":
@@ -40,7 +64,7 @@ def _locked(descriptor: int) -> bool:
         else:
             import fcntl
 
-            fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            fcntl.flock(descriptor, (fcntl.LOCK_EX if alone else fcntl.LOCK_SH) | fcntl.LOCK_NB)
     except OSError:
         return False
     return True

@@ -8,7 +8,10 @@ from math import inf
 
 @dataclass(frozen=True)
 class Check:
-    """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to."""
+    """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to.
+
+    A `fault` measures nothing: the dry fit itself failed there, which says nothing about the jig.
+    """
 
     where: str
     what: str
@@ -17,6 +20,7 @@ class Check:
     most: float = inf
     unit: str = "mm"
     group: str = ""
+    fault: bool = False
 
     @property
     def fits(self) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 
 import numpy as np
@@ -17,6 +17,7 @@ from jigs.dryfit.read_stl import read_stl
 from jigs.dryfit.read_svg import read_svg
 from jigs.findings import Finding, Refused
 from jigs.job import Job
+from jigs.manifest import as_written, extras_of, read_manifest
 
 ROUND = 64  # chords in a quarter of a hole
 
@@ -32,6 +33,17 @@ class Files:
     @classmethod
     def of(cls, job: Job, folder: Path) -> Files:
         return cls(folder, job.workshop.cutter.kerf, job.workshop.boards.sheet)
+
+    @cached_property
+    def written(self) -> dict[str, str]:
+        """Every file that make wrote into the set, with its SHA-256."""
+        manifest = read_manifest(self.folder) or {"files": []}
+        return {row["file"]: row["sha256"] for row in (*manifest["files"], *extras_of(manifest))}
+
+    @cached_property
+    def changed(self) -> tuple[str, ...]:
+        """Files that are not as make wrote them."""
+        return tuple(n for n, digest in self.written.items() if not as_written(self.folder / n, digest))
 
     def names(self, suffix: str = "*") -> list[str]:
         """Names of all parts, or of those of one kind."""

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import nan
-
-from shapely.errors import ShapelyError
+from pathlib import Path
+from traceback import extract_tb
 
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.section import gaps
+from jigs.findings import Refused
 
 SLACK = 0.03  # mm
-ERRORS = (LookupError, ValueError, StopIteration, ZeroDivisionError, ShapelyError)
+HERE = Path(__file__).parent
 
 PAPER = "{name}{more} not put together: on paper lines have no names"
 NO_RING = CutRing(nan, nan, nan, nan, nan)
@@ -36,14 +37,18 @@ class DryFit:
 
     @property
     def misfits(self) -> tuple[Check, ...]:
-        return tuple(check for check in self.checks if not check.fits)
+        return tuple(check for check in self.checks if not check.fits and not check.fault)
+
+    @property
+    def faults(self) -> tuple[Check, ...]:
+        """Where the dry fit itself failed: what it would have checked there is not known."""
+        return tuple(check for check in self.checks if check.fault)
 
 
 def lettering(files: Files) -> list[Check]:
     """Every drawing's lettering against its outline."""
-    return guarded(
-        "lettering", lambda: [_lettered(files, name) for name in files.names("dxf") if _cut(files, name)]
-    )
+    names = [name for name in files.names("dxf") if _cut(files, name)]
+    return guarded("lettering", lambda: [_lettered(files, name) for name in names], files.changed)
 
 
 def _cut(files: Files, name: str) -> bool:
@@ -57,12 +62,23 @@ def _lettered(files: Files, name: str) -> Check:
     return Check(name, "lettering off the plate by", max(0.0, float(outside)), 0.0, SLACK)
 
 
-def guarded(name: str, group: Group) -> list[Check]:
-    """A group's checks under its name, or one that fails where a drawing lacks what it is checked by."""
+def guarded(name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
+    """A group's checks under its name, or one that tells why there are none.
+
+    A file that is missing or cannot be read does not fit. Of any other error the cause is a file that is not as
+    make wrote it, where some are (`changed`); where none is, the dry fit itself is at fault.
+    """
     try:
         return named(name, group())
-    except ERRORS as error:
-        return named(name, [unfit(name, error)])
+    except Refused as refused:
+        return named(name, [unfit(name, "; ".join(finding.message for finding in refused.findings))])
+    except Exception as error:
+        return named(name, [unfit(name, not_as_made(changed)) if changed else fault(name, error)])
+
+
+def not_as_made(changed: Sequence[str]) -> str:
+    more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
+    return f"not as make wrote it: {', '.join(changed[:3])}{more}"
 
 
 def named(name: str, checks: list[Check]) -> list[Check]:
@@ -70,6 +86,13 @@ def named(name: str, checks: list[Check]) -> list[Check]:
     return [replace(check, group=name) for check in checks]
 
 
-def unfit(name: str, error: Exception) -> Check:
+def unfit(name: str, why: str) -> Check:
     """What fails because it cannot be put together."""
-    return Check(name, f"cannot be put together: {error}", nan, 0.0, 0.0)
+    return Check(name, f"cannot be put together: {why}", nan, 0.0, 0.0)
+
+
+def fault(name: str, error: Exception) -> Check:
+    """That the dry fit itself failed in a group, and where in its code."""
+    frames = [f for f in extract_tb(error.__traceback__) if HERE in Path(f.filename).parents]
+    place = f" ({Path(frames[-1].filename).name}, line {frames[-1].lineno})" if frames else ""
+    return Check(name, f"the dry fit itself failed at {name}{place}; please report it", nan, fault=True)

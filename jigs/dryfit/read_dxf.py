@@ -13,6 +13,8 @@ from geometry.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.findings import Finding, Refused
 
+MILLIMETRES = 4  # $INSUNITS, DXF reference
+
 
 def read_dxf(file: Path) -> Drawn:
     """A drawing as written, the cutter's kerf still in it. Raises Refused where it cannot be read."""
@@ -20,6 +22,9 @@ def read_dxf(file: Path) -> Drawn:
         document = ezdxf.readfile(file)  # type: ignore[attr-defined]
     except (OSError, ezdxf.DXFError) as error:  # type: ignore[attr-defined]
         raise Refused([Finding("unreadable", f"{file}: {error}", "make the job again")]) from error
+    if document.header.get("$INSUNITS") != MILLIMETRES:
+        message = f"{file} does not say that it is in millimetres"
+        raise Refused([Finding("unreadable", message, "make the job again")])
     space = document.modelspace()
     lines = [entity for entity in space.query("LWPOLYLINE") if isinstance(entity, LWPolyline)]
     closed = [_contour(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]

@@ -30,14 +30,22 @@ def fit_text(found: DryFit) -> str:
     notes = [f"  note: {note}" for note in found.notes]
     misfits = [("", "where", "what", "found", "has to be"), *(_row(check) for check in found.misfits)]
     told = ["Does not fit", *table(misfits)] if found.misfits else []
-    total = f"{len(found.checks)} checks, each with its number by --json"
-    verdict = f"{len(found.misfits)} do not fit" if found.misfits else "everything fits"
-    return "\n".join(["Dry fit", *table(groups), *notes, *told, f"{verdict}: {total}"])
+    faults = [f"  {check.what}" for check in found.faults]
+    failed = ["Not checked", *faults] if faults else []
+    count = len(found.checks) - len(found.faults)
+    total = f"{count} checks, each with its number by --json"
+    return "\n".join(["Dry fit", *table(groups), *notes, *told, *failed, f"{_verdict(found)}: {total}"])
+
+
+def _verdict(found: DryFit) -> str:
+    if found.misfits:
+        return f"{len(found.misfits)} do not fit"
+    return "what was checked fits, but not all was checked" if found.faults else "everything fits"
 
 
 def _counts(found: DryFit, group: str) -> tuple[str, str]:
     """Of a group: how many fit, how many do not."""
-    fits = [check.fits for check in found.checks if check.group == group]
+    fits = [check.fits for check in found.checks if check.group == group and not check.fault]
     return f"{sum(fits)} ok", f"{len(fits) - sum(fits)} NO" if not all(fits) else ""
 
 
@@ -58,8 +66,9 @@ def _limits(check: Check) -> str:
 def fit_json(found: DryFit) -> dict[str, object]:
     """The same for scripts."""
     return {
-        "verdict": "refused" if found.misfits else "fits",
+        "verdict": "refused" if found.misfits else "not all checked" if found.faults else "fits",
         "notes": list(found.notes),
+        "faults": [check.what for check in found.faults],
         "checks": [
             {
                 "group": c.group,
@@ -72,6 +81,7 @@ def fit_json(found: DryFit) -> dict[str, object]:
                 "fits": bool(c.fits),
             }
             for c in found.checks
+            if not c.fault
         ],
     }
 

@@ -12,5 +12,5 @@ from jigs.vessel_job import VesselJob
 
 
 def dry_fit(job: TorusJob | VesselJob, folder: Path) -> DryFit:
-    """Cut, hold and gauge the job with the files in `folder`. Raises Refused where a file cannot be read."""
+    """Cut, hold and gauge the job with the files in `folder`."""
     return vessel_fit(job, folder) if isinstance(job, VesselJob) else torus_fit(job, folder)

@@ -8,11 +8,12 @@ from math import nan
 from pathlib import Path
 
 from jigs.dryfit.angle_plates import plate_checks
+from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.braces import brace_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import ERRORS, NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering, named, unfit
+from jigs.dryfit.fit import NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
@@ -28,7 +29,7 @@ from jigs.job import TorusJob
 
 
 def torus_fit(job: TorusJob, folder: Path) -> DryFit:
-    """Cut, hold and gauge the job with the files in `folder`. Raises Refused where a file cannot be read."""
+    """Cut, hold and gauge the job with the files in `folder`."""
     files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
     on_paper = files.on_paper("sled-base")
@@ -40,8 +41,8 @@ def torus_fit(job: TorusJob, folder: Path) -> DryFit:
         if any(files.on_paper(part) for part in needs):
             notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
         else:
-            checks += guarded(name, group)
-    return DryFit((*checks, *lettering(files)), tuple(notes), ring, apothem)
+            checks += guarded(name, group, files.changed)
+    return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes), ring, apothem)
 
 
 def _groups(
@@ -93,11 +94,15 @@ def _groups(
 
 
 def _sled(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
-    try:
+    """The sled's checks, and the ring that it cuts if it cuts one."""
+    rings: list[CutRing] = []
+
+    def group() -> list[Check]:
         checks, ring = sled_checks(job, files)
-    except ERRORS as error:
-        checks, ring = [unfit("sled", error)], NO_RING
-    return named("sled", checks), ring
+        rings.append(ring)
+        return checks
+
+    return guarded("sled", group, files.changed), rings[0] if rings else NO_RING
 
 
 def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:
@@ -108,5 +113,5 @@ def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:
 def _value(measure: Callable[[], float]) -> float:
     try:
         return measure()
-    except ERRORS:
+    except Exception:  # the groups that go by it tell what is wrong
         return nan

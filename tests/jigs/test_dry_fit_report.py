@@ -6,6 +6,7 @@ from math import inf, nan
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.fit import DryFit, guarded
 from jigs.dryfit.report import fit_json, fit_text
+from jigs.findings import Finding, Refused
 
 GOOD = (near("fence", "turn", 0.001, 0.0, 0.02, "deg"), Check("jaw", "bears past the middle", 40.0, 28.771))
 
@@ -39,13 +40,37 @@ def test_every_misfit_is_told_in_full():
     assert "bears past the middle" not in text
 
 
-def test_a_group_that_cannot_be_put_together_is_a_misfit_of_its_name():
-    def broken() -> list[Check]:
-        raise LookupError("no such line")
+def broken() -> list[Check]:
+    raise LookupError("list index out of range")
 
-    found = DryFit(tuple(guarded("braces", broken)))
+
+def test_a_group_that_stumbles_over_a_changed_file_is_a_misfit_of_its_name():
+    found = DryFit(tuple(guarded("braces", broken, ("cut/brace-strap.dxf",))))
     assert [(check.group, check.fits) for check in found.misfits] == [("braces", False)]
-    assert "cannot be put together: no such line" in fit_text(found)
+    assert "cannot be put together: not as make wrote it: cut/brace-strap.dxf" in fit_text(found)
+    assert "list index" not in fit_text(found)
+
+
+def test_a_missing_file_is_a_misfit_of_its_group():
+    def missing() -> list[Check]:
+        raise Refused([Finding("missing-file", "there is no file of the brace-strap", "make the job again")])
+
+    found = DryFit(tuple(guarded("braces", missing)))
+    assert "cannot be put together: there is no file of the brace-strap" in fit_text(found)
+
+
+def test_where_no_file_is_changed_the_dry_fit_itself_is_at_fault_and_no_jig():
+    found = DryFit((*guarded("braces", broken), *guarded("sled", lambda: [*GOOD])))
+    assert not found.misfits
+    text = fit_text(found)
+    assert "the dry fit itself failed at braces" in text
+    assert "please report it" in text
+    assert "list index" not in text
+    assert text.splitlines()[-1].startswith("what was checked fits, but not all was checked: 2 checks")
+    answer = fit_json(found)
+    assert answer["verdict"] == "not all checked"
+    assert len(answer["checks"]) == 2
+    assert len(answer["faults"]) == 1
 
 
 def test_scripts_get_every_check_with_its_group():

@@ -96,5 +96,5 @@ def _told(ended: Outcome, found: DryFit, asked: object, folder: Path) -> Outcome
         words[right].append(told)
     return Outcome(
         ended.number, ended.kind, ended.state, ended.seconds, "",
-        tuple(words[True]), tuple(words[False]), tuple(words[None]), tuple(getattr(found, "faults", ())),
+        tuple(words[True]), tuple(words[False]), tuple(words[None]), tuple(check.what for check in found.faults),
     )  # fmt: skip

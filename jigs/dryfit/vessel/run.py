@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import partial
 from pathlib import Path
 
+from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import PAPER, DryFit, Group, guarded, lettering
+from jigs.dryfit.fit import PAPER, DryFit, Group, fault, guarded, lettering
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
@@ -25,9 +26,13 @@ NONE = "{name} not checked: the set has none"
 
 
 def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
-    """Cut, glue, turn and gauge the job with the files in `folder`. Raises Refused where a file cannot be read."""
-    files, work = Files.of(job, folder), work_of(job)
-    rings = rings_of(work)
+    """Cut, glue, turn and gauge the job with the files in `folder`."""
+    files = Files.of(job, folder)
+    try:
+        work = work_of(job)
+        rings = rings_of(work)
+    except Exception as error:
+        return DryFit((*as_made_checks(files), fault("section", error)))
     checks, notes = list[Check](), list[str]()
     for name, kind, lines, group in _groups(work, files, rings):
         if kind and not _any(files, kind):
@@ -35,9 +40,9 @@ def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
         elif any(files.on_paper(part) for part in lines):
             notes.append(PAPER.format(name=name, more=""))
         else:
-            checks += guarded(name, group)
+            checks += guarded(name, group, files.changed)
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
-    return DryFit((*checks, *lettering(files)), tuple(notes))
+    return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes))
 
 
 def _any(files: Files, kind: str) -> bool:

@@ -1,0 +1,103 @@
+"""A set that is not whole does not fit; a dry fit gives its verdict on any disk, and reads no set in the making."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+
+import ezdxf
+import pytest
+
+from jigs.cli import main
+from jigs.dryfit.run import dry_fit
+from jigs.findings import Refused
+from jigs.jobfile import load
+from jigs.make import make
+from jigs.manifest import DRY_FIT, read_manifest
+from jigs.swap import none_making, only_one
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+
+
+@pytest.fixture(scope="module")
+def sorrel(tmp_path_factory: pytest.TempPathFactory):
+    job = load(CONFIGS / "sorrel.toml")
+    return job, make(job, tmp_path_factory.mktemp("files")).folder
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "print/wall-gauge.stl",
+        "print/inside-gauge-stage-1.stl",
+        "print/coupon.stl",
+        "sheets/sheet-11.9-1.dxf",
+        "cut/plan-angle-exit-block-n12.dxf",
+        "tables/settings.csv",
+    ],
+)
+def test_a_file_that_is_gone_does_not_fit(name, sorrel) -> None:
+    job, folder = sorrel
+    aside = folder.parent / "aside"
+    (folder / name).rename(aside)
+    try:
+        found = dry_fit(job, folder)
+    finally:
+        aside.rename(folder / name)
+    assert name in [check.where for check in found.misfits]
+    assert not found.faults
+
+
+def test_a_drawing_that_says_another_unit_does_not_fit(sorrel) -> None:
+    job, folder = sorrel
+    file = folder / "cut" / "gap-gauge-foot.dxf"
+    content, times = file.read_bytes(), file.stat()
+    document = ezdxf.readfile(file)
+    document.header["$INSUNITS"] = 1  # inches
+    try:
+        document.saveas(file)
+        found = dry_fit(job, folder)
+    finally:
+        file.write_bytes(content)
+        os.utime(file, ns=(times.st_atime_ns, times.st_mtime_ns))
+    assert any("millimetres" in check.what for check in found.misfits)
+
+
+def test_every_file_of_the_manifest_is_looked_for(sorrel) -> None:
+    job, folder = sorrel
+    listed = {row["file"] for row in (read_manifest(folder) or {})["files"]}
+    assert listed <= {check.where for check in dry_fit(job, folder).checks}
+
+
+def test_on_a_disk_that_takes_no_file_the_verdict_is_given_all_the_same(
+    tmp_path, capsys, monkeypatch
+) -> None:
+    job, into = CONFIGS / "garland.toml", ["--into", str(tmp_path)]
+    assert main(["make", str(job), *into]) == 0
+    capsys.readouterr()
+    (tmp_path / ".garland.lock").unlink()
+    usual = Path.open
+
+    def read_only(self: Path, mode: str = "r", *args: object, **kwargs: object):
+        if set(mode) & set("wax+"):
+            raise OSError(errno.EROFS, os.strerror(errno.EROFS), str(self))
+        return usual(self, mode, *args, **kwargs)
+
+    monkeypatch.setattr(Path, "open", read_only)
+    assert main(["dry-fit", str(job), *into]) == 0
+    told = capsys.readouterr()
+    assert "everything fits" in told.out
+    assert "no picture" in told.out
+    assert not (tmp_path / "garland" / DRY_FIT).exists()
+    assert not (tmp_path / ".garland.lock").exists()
+
+
+def test_no_dry_fit_reads_a_set_that_is_being_made_and_no_make_swaps_one_that_is_read(tmp_path) -> None:
+    with only_one(tmp_path, "set"), pytest.raises(Refused, match="at work"), none_making(tmp_path, "set"):
+        pass
+    reading = none_making(tmp_path, "set"), none_making(tmp_path, "set")
+    with reading[0], reading[1], pytest.raises(Refused, match="at work"), only_one(tmp_path, "set"):
+        pass
+    with only_one(tmp_path, "set"):
+        pass
