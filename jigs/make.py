@@ -122,6 +122,7 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     return Entry(
         file=name,
         family=part.family,
+        code=part.code,
         part=part.name,
         purpose=part.purpose,
         process=part.process,

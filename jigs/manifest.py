@@ -26,6 +26,7 @@ class Entry:
 
     file: str  # relative, with forward slashes
     family: str
+    code: str  # lettered on the part
     part: str
     purpose: str
     process: str
@@ -76,6 +77,7 @@ def manifest_text(
             {
                 "file": e.file,
                 "family": e.family,
+                "code": e.code,
                 "part": e.part,
                 "purpose": e.purpose,
                 "process": e.process,

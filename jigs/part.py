@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from geometry.contour import Contour
+from jigs.codes import code_of
 
 Process = Literal["print", "cut", "turn", "paper"]
 Point = tuple[float, float]
@@ -91,12 +93,22 @@ class Dimension:
 
 @dataclass(frozen=True)
 class Lettering:
-    """One line of stroke text; `origin` is the left end of its base line, `angle` in radians."""
+    """One line of stroke text; `origin` is the left end of its base line, `angle` in radians.
+
+    On the plates of a stack, `of` is how many there are: the line of underscores in the text stands for the
+    plate's own number, which the pen writes where all are cut from one drawing.
+    """
 
     text: str
     origin: Point
     height: float
     angle: float = 0.0
+    of: int = 1
+
+    def on_plate(self, number: int) -> Lettering:
+        """As it is lettered on the plate of this number, from 1."""
+        blank = "_" * len(str(self.of))
+        return replace(self, text=self.text.replace(blank, str(number), 1), of=1) if self.of > 1 else self
 
 
 @dataclass(frozen=True)
@@ -109,6 +121,35 @@ class Line:
 
 
 Mark = Lettering | Line
+
+
+@dataclass(frozen=True)
+class Words:
+    """Lettering that has no place yet: the first of `choices` that has room goes as near `near` as it can.
+
+    It keeps clear of `holes` and `lines`, and of all else that the part has when it is placed.
+    """
+
+    area: Contour
+    holes: tuple[Contour, ...]
+    lines: tuple[Line, ...]
+    choices: tuple[tuple[str, ...], ...]
+    near: Point | None
+    height: float
+
+    def headed(self, head: str) -> Words:
+        """With another row above all others, alone if need be."""
+        return replace(self, choices=tuple((head, *choice) for choice in self.choices)).alone(head)
+
+    def alone(self, row: str) -> Words:
+        """Rather than nothing at all, this row."""
+        return replace(self, choices=(*self.choices, (row,)))
+
+    def without(self, rows: Collection[str]) -> Words:
+        """Rather than not at all, without these rows."""
+        shorter = (tuple(row for row in choice if row not in rows) for choice in self.choices)
+        more = (choice for choice in shorter if choice and choice not in self.choices)
+        return replace(self, choices=(*self.choices, *dict.fromkeys(more)))
 
 
 @dataclass(frozen=True)
@@ -141,3 +182,11 @@ class Part:
     mark_width: float = 0.8  # stroke width of raised marks, mm
     mark_height: float = 0.6  # how far raised marks stand up, mm
     notes: tuple[str, ...] = ()  # for the tables: how it is used, cautions
+    stack: int = 1  # so many of its plates are glued into one piece
+    words: tuple[Words, ...] = ()  # none once they have their places (jigs.families.coding)
+    beside: tuple[str, ...] = ()  # what it has no room for: lettered beside its drawing
+
+    @property
+    def code(self) -> str:
+        """What it is told by where there is room for little: on the plate, in the listing, on the sheets."""
+        return code_of(self.name)

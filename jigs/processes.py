@@ -7,11 +7,11 @@ from dataclasses import replace
 from jigs.families.labels import raised_rise, raised_width
 from jigs.job import Workshop
 from jigs.keys import KEYS
-from jigs.part import Dimension, Lettering, Part, Process, Thickness
+from jigs.part import Dimension, Lettering, Mark, Part, Process, Thickness
 
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
 PAD = "brace-pad"  # chosen apart from its family; it makes up a height, so it keeps its thickness
-STACK = "sled-wedge"  # cut, it is a stack of plates; printed, one block as thick
+STACKS = ("sled-wedge", "end-wedge")  # cut, a stack of plates; printed, one block as thick
 STEPPED = "sizes"  # its steps allow for the plate as planned
 WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them
 USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by family
@@ -64,16 +64,26 @@ def as_made(part: Part, process: Process, workshop: Workshop) -> Part:
 
 
 def _printed(part: Part, workshop: Workshop) -> Part:
-    stack = part.name == STACK
+    stack = part.name in STACKS
     thickness = part.thickness * part.quantity if stack else _printed_thickness(part, workshop)
     return replace(
         part,
         thickness=thickness,
         quantity=1 if stack else part.quantity,
+        stack=1 if stack else part.stack,
+        marks=tuple(_uncounted(mark) for mark in part.marks) if stack else part.marks,
         dimensions=_with_thickness(part, thickness),
         mark_width=_stroke(part, workshop),
         mark_height=raised_rise(workshop.printer),
     )
+
+
+def _uncounted(mark: Mark) -> Mark:
+    """Without the plate's number."""
+    if not isinstance(mark, Lettering) or mark.of == 1:
+        return mark
+    count = f" {'_' * len(str(mark.of))} OF {mark.of}"
+    return replace(mark, text=mark.text.replace(count, ""), of=1)
 
 
 def _printed_thickness(part: Part, workshop: Workshop) -> float:

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jigs.beds import bed_findings
 from jigs.families import parts_of
-from jigs.families.places import NoRoom
+from jigs.families.coding import carries_code, settled
+from jigs.families.labels import SAW_CAUTION
+from jigs.families.places import LEAST_TEXT, NoRoom
 from jigs.findings import Finding, Refused
+from jigs.job import Job
+from jigs.lengths import show_length
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.processes import as_chosen, play_of
@@ -25,12 +31,35 @@ def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
         raise Refused(
             [plan.job.finding("no-room", str(error), key=error.key, remedy=error.remedy)]
         ) from error
-    parts = [piece for part in parts for piece in _in_pieces(as_chosen(part, plan.job.workshop), plan)]
-    found = bed_findings(plan.job, parts)
+    title = plan.job.title.upper()
+    chosen = [as_chosen(part, plan.job.workshop) for part in parts]
+    parts = [settled(piece, title) for part in chosen for piece in _in_pieces(part, plan)]
+    found = [*bed_findings(plan.job, parts), *_lettering_findings(plan.job, parts)]
     refused = [finding for finding in found if finding.severity == "refused"]
     if refused:
         raise Refused(refused)
     return parts, found
+
+
+def _lettering_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
+    """Of the plates that have no room for all of their lettering, and of those without room for their code."""
+    short = [p for p in parts if set(p.beside) - set(SAW_CAUTION) and carries_code(p, p.marks)]
+    bare = [part for part in parts if part.beside and not carries_code(part, part.marks)]
+    said = f"too small for all of their lettering: {_listed(short)}"
+    tagged = f"too small for a letter of {show_length(LEAST_TEXT, job.unit)}: {_listed(bare)}"
+    pen = "their drawings have the words beside the plate; write what you need with a pen"
+    return [
+        *([job.finding("lettered-beside", said, key="", remedy=pen, severity="note")] if short else []),
+        *(
+            [job.finding("tag", tagged, key="", remedy="tie a tag with its code to each", severity="warning")]
+            if bare
+            else []
+        ),
+    ]
+
+
+def _listed(parts: Sequence[Part]) -> str:
+    return ", ".join(f"{part.code} {part.name}" for part in parts)
 
 
 def _in_pieces(part: Part, plan: Plan) -> list[Part]:

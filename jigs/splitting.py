@@ -16,7 +16,7 @@ from geometry.loops import part as part_of_edge
 from geometry.profile import from_edges, profile
 from geometry.split import Key, split
 from jigs.families.marked import as_lines
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import NoRoom, lettered, place
 from jigs.joints import (
     TURNS,
     Bed,
@@ -217,7 +217,7 @@ def _letters(part: Part, piece: _Piece, letter: str) -> list[Lettering]:
     for joint in piece.joints:
         taken = as_lines([*piece.marks, *found])
         try:
-            found += lettered(piece.outline, piece.holes, taken, (letter,), joint, height)
+            found += place(lettered(piece.outline, piece.holes, taken, (letter,), joint, height)[0])
         except NoRoom as error:
             if not found:
                 raise CannotSplit("there is no room for a letter beside the joint") from error

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from jigs.families.coding import settled
 from jigs.part import Part
 from jigs.plan import Plan
 
 
 def parts_of(plan: Plan) -> list[Part]:
-    """All parts of a plan."""
+    """All parts of a plan, their lettering in its places."""
+    return [settled(part, plan.job.title.upper()) for part in _unsettled(plan)]
+
+
+def _unsettled(plan: Plan) -> list[Part]:
     if plan.kind == "vessel":
         from jigs.families.vessel import VESSEL_FAMILIES
 

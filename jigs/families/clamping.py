@@ -6,10 +6,10 @@ from math import ceil, cos, degrees, floor, tan
 
 from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
 from geometry.contour import Contour, polygon
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, middle
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Lettering, Line, Part
+from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
 from jigs.plan.torus import TorusPlan
 
 FAMILY = "clamping"
@@ -71,17 +71,13 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
             "Mirror image on the other side of the joint: turn it over.",
         ),
         quantity=4 * _joints(plan) * layers,
+        stack=layers,
     )
 
 
-def _joint_side(outline: Contour, lines: tuple[Line, ...]) -> tuple[Lettering, ...]:
+def _joint_side(outline: Contour, lines: tuple[Line, ...]) -> tuple[Words, ...]:
     """Which edge lies along the joint: in words, by an arrow, or, on the smallest blocks, by its line alone."""
-    for words in ("JOINT ↓", "↓"):
-        try:
-            return lettered(outline, (), lines, (words,))
-        except NoRoom:
-            continue
-    return ()
+    return lettered(outline, (), lines, ("JOINT ↓",), instead=(("↓",),))
 
 
 def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
@@ -114,4 +110,5 @@ def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
             "Mirror image on the other side of the joint: turn it over.",
         ),
         quantity=2 * _joints(plan) * layers,
+        stack=layers,
     )

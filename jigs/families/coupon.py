@@ -59,7 +59,8 @@ def coupon(plan: Plan) -> list[Part]:
             outline=outline,
             thickness=plate,
             holes=(*holes, hang),
-            marks=(*text, *values),
+            marks=tuple(values),
+            words=text,
             dimensions=(
                 *_outsides(),
                 *_insides(),

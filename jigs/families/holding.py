@@ -211,6 +211,7 @@ def board_layer(plan: TorusPlan) -> Part:
             *SPINNING,
         ),
         quantity=2 * held.board_layers,
+        stack=held.board_layers,
     )
 
 
@@ -226,12 +227,13 @@ def retainer_layer(plan: TorusPlan) -> Part:
         ("RETAINER LAYER", f"{held.retainer_layers} TO GLUE"),
         (BOLT_SAFETY, *SPINNING),
         quantity=held.retainer_layers,
+        stack=held.retainer_layers,
     )
 
 
 def _disc(
     plan: TorusPlan, name: str, purpose: str, radius: float, holes: list[tuple[Point, float]], lines: tuple[str, ...],
-    notes: tuple[str, ...], quantity: int,
+    notes: tuple[str, ...], quantity: int, stack: int,
 ) -> Part:  # fmt: skip
     text = (plan.job.title.upper(), *lines)
     outline = circle((0.0, 0.0), radius)
@@ -245,7 +247,7 @@ def _disc(
         outline=outline,
         thickness=plan.holding.layer_thickness,
         holes=cuts,
-        marks=lettered(outline, cuts, (), text),
+        words=lettered(outline, cuts, (), text),
         dimensions=(
             Dimension("diameter", 2 * radius, Extent("x")),
             *(
@@ -255,4 +257,5 @@ def _disc(
         ),
         notes=notes,
         quantity=quantity,
+        stack=stack,
     )

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from geometry.lettering import strokes
-from jigs.part import Line, Mark
+from jigs.part import Line, Mark, Words
 
 
-def as_lines(marks: Iterable[Mark]) -> list[Line]:
-    """Every mark as lines: text by its strokes."""
+def as_lines(marks: Iterable[Mark | Words]) -> list[Line]:
+    """Every mark as lines: text by its strokes; what has no place yet takes none."""
     found: list[Line] = []
     for mark in marks:
         if isinstance(mark, Line):
             found.append(mark)
-        else:
+        elif not isinstance(mark, Words):
             drawn = strokes(mark.text, mark.origin, mark.height, mark.angle)
             found += [Line(tuple((float(x), float(y)) for x, y in stroke)) for stroke in drawn]
     return found

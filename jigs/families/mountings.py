@@ -24,7 +24,7 @@ from jigs.families.labels import (
     raised_rise,
     raised_width,
 )
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import (
@@ -125,18 +125,6 @@ def _bar(plan: TorusPlan, inner: float) -> Contour:
     return contour((inner, -half), (*low, bulge_about(_axis(plan), low, high, ccw=True)), high, (inner, half))
 
 
-def _lettered(
-    outline: Contour, holes: Sequence[Contour], lines: Sequence[Line], near: Point, *texts: Sequence[str]
-) -> tuple[Lettering, ...]:
-    """The first of these texts that the plate has room for; nothing when it has none."""
-    for text in texts:
-        try:
-            return lettered(outline, holes, lines, text, near)
-        except NoRoom:
-            continue
-    return ()
-
-
 def brace_strap(plan: TorusPlan) -> Part:
     """Finger over the outer half of the waste flat, heel on the block, bolt between them."""
     brace, unit = plan.mountings.brace, plan.job.unit
@@ -153,7 +141,7 @@ def brace_strap(plan: TorusPlan) -> Part:
         outline,
         [bolt],
         (
-            *_lettered(outline, [bolt], lines, (0.0, 0.0), (title, "BRACE", "AXIS ←"), ("BRACE", "AXIS ←")),
+            *lettered(outline, [bolt], lines, (title, "BRACE", "AXIS ←"), (0.0, 0.0)),
             *lines,
         ),
         (_bolt_size(plan), Dimension("finger", brace.width, EdgeLength((0.0, 0.0)))),
@@ -182,8 +170,8 @@ def brace_block(plan: TorusPlan) -> Part:
         outline,
         [bolt],
         (
-            *_lettered(outline, [bolt], (), (0.0, 99.0), (title,)),
-            *_lettered(outline, [bolt], (), (0.0, -99.0), ("BLOCK",)),
+            *lettered(outline, [bolt], (), (title,), (0.0, 99.0)),
+            *lettered(outline, [bolt], (), ("BLOCK",), (0.0, -99.0)),
         ),
         (_bolt_size(plan),),
         (
@@ -192,6 +180,7 @@ def brace_block(plan: TorusPlan) -> Part:
             *BRACING,
         ),
         quantity=brace.layers * plan.holding.braces,
+        stack=brace.layers,
         thickness=brace.thickness,
         material="board, as measured",
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import ceil
 
@@ -15,11 +15,11 @@ from geometry.contour import Contour, circle
 from geometry.polylines import dense
 from geometry.sample import sample
 from jigs.families.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
-from jigs.part import Lettering, Line, Point
+from jigs.part import Lettering, Line, Point, Words
 
-PITCH = 2.0  # of the grid on which room is looked for, mm
+PITCH, FINE = 2.0, 0.5  # of the grid on which room is looked for, mm
 ROUGH = 0.05  # mm: how near the grid looks at curves
-MARGIN = 2.5  # kept free around lettering
+MARGIN, TIGHT = 2.5, 1.2  # kept free around lettering, and around what a small plate has no more room for
 SHORT_TITLE = 12  # characters of the title, where the plate is too small for all
 WHOLE = "\N{NO-BREAK SPACE}"
 ARROWS = frozenset("←→↑↓")
@@ -28,7 +28,7 @@ IN_A_LENGTH = re.compile(
     r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=[+-] \.\d)|(?<=[+-]) (?=\.\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])",
     re.IGNORECASE,
 )
-LEAST_TEXT = 2.0  # cap height below which engraved text is not read
+LEAST_TEXT = 3.0  # cap height below which lettering is not read
 
 
 class NoRoom(ValueError):
@@ -46,22 +46,25 @@ class Room:
     left: float
     bottom: float
     taken: NDArray[np.int64]
+    pitch: float = PITCH
 
     def spots(self, width: float, height: float) -> NDArray[np.float64]:
         """Lower left corners (k, 2) of the free rectangles of this size."""
-        across, up = int(np.ceil(width / PITCH)) + 1, int(np.ceil(height / PITCH)) + 1
+        across, up = int(np.ceil(width / self.pitch)) + 1, int(np.ceil(height / self.pitch)) + 1
         t = self.taken
         if across >= t.shape[1] or up >= t.shape[0]:
             return np.empty((0, 2))
         inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
         rows, columns = np.nonzero(inside == 0)
-        return np.column_stack([self.left + columns * PITCH, self.bottom + rows * PITCH])
+        return np.column_stack([self.left + columns * self.pitch, self.bottom + rows * self.pitch])
 
 
-def room(outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] = ()) -> Room:
-    """The room left on a plate by its holes and its marked lines."""
+def room(
+    outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] = (), pitch: float = PITCH
+) -> Room:
+    """The room left on a plate by its holes and its marked lines, on a grid of this pitch."""
     x0, y0, x1, y1 = outline.bounds
-    xs, ys = np.arange(x0, x1 + PITCH, PITCH), np.arange(y0, y1 + PITCH, PITCH)
+    xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
     taken = ~_covered(outline, xs, ys)
     for hole in holes:
         h0, h1, h2, h3 = hole.bounds
@@ -69,13 +72,13 @@ def room(outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] 
         columns = slice(*np.searchsorted(xs, (h0, h2)))
         taken[rows, columns] |= _covered(hole, xs[columns], ys[rows])
     columns_at, rows_at = (
-        np.round((dense([line.points for line in lines], PITCH)[0] - (x0, y0)) / PITCH).astype(np.int64).T
+        np.round((dense([line.points for line in lines], pitch)[0] - (x0, y0)) / pitch).astype(np.int64).T
     )
     on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
     taken[rows_at[on_grid], columns_at[on_grid]] = True
     summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int64)
     summed[1:, 1:] = taken.cumsum(axis=0).cumsum(axis=1)
-    return Room(x0, y0, summed)
+    return Room(x0, y0, summed, pitch)
 
 
 def _covered(contour: Contour, xs: NDArray[np.float64], ys: NDArray[np.float64]) -> NDArray[np.bool_]:
@@ -98,34 +101,65 @@ def _nearest(spots: NDArray[np.float64], size: Point, wanted: Point) -> Point:
 
 def lettered(
     outline: Contour, holes: Sequence[Contour], lines: Sequence[Line], text: Sequence[str],
-    near: Point | None = None, height: float = ENGRAVED,
-) -> tuple[Lettering, ...]:  # fmt: skip
-    """Lettering in the largest size up to `height` for which there is room, nearest to a point.
+    near: Point | None = None, height: float = ENGRAVED, instead: Iterable[Sequence[str]] = (),
+) -> tuple[Words, ...]:  # fmt: skip
+    """Lettering up to `height` for which `place` finds room near a point, the outline's centroid unless given.
 
-    Lines are kept where they fit, else run together or broken. `near` is the outline's centroid unless
-    given. Raises NoRoom when not even the least size fits.
+    Where there is none for `text`, the first text of `instead` for which there is some.
     """
-    free = room(outline, holes, lines)
-    ways = (tuple(text), *rewrapped(text))
-    for size in np.arange(height, LEAST_TEXT - 1e-9, -0.25).tolist():
-        for lines_of_text in ways:
-            wide = block_width(lines_of_text, size) + 2 * MARGIN
-            tall = block_height(lines_of_text, size) + 2 * MARGIN
-            spots = free.spots(wide, tall)
-            if len(spots):
-                left, bottom = _nearest(spots, (wide, tall), near or outline.centroid)
-                return block(lines_of_text, left + MARGIN, bottom + tall - MARGIN, size)
-    raise NoRoom(f"no room on the plate for the lettering {' / '.join(text)!r}")
+    choices = (tuple(text), *map(tuple, instead))
+    return (Words(outline, tuple(holes), tuple(lines), choices, near, height),)
+
+
+def place(words: Words, taken: Sequence[Line] = (), least: float = LEAST_TEXT) -> tuple[Lettering, ...]:
+    """The first choice that has room clear of `taken`, in the largest size; else the first that has a narrow place.
+
+    Lines are kept where they fit, else run together or broken. Raises NoRoom when not even the `least` size fits.
+    """
+    lines = (*words.lines, *taken)
+    free = room(words.area, words.holes, lines)
+    ways = [_ways(text) for text in words.choices]
+    for rows in ways:
+        for size in _sizes(words.height, least):
+            found = _placed(words, free, rows, size, MARGIN)
+            if found:
+                return found
+    free = room(words.area, words.holes, lines, FINE)
+    for rows in ways:
+        found = _placed(words, free, rows, min(words.height, least), TIGHT)
+        if found:
+            return found
+    raise NoRoom(f"no room on the plate for the lettering {' / '.join(words.choices[0])!r}")
+
+
+def _sizes(height: float, least: float) -> list[float]:
+    """From the largest to the least."""
+    return np.arange(height, least - 1e-9, -0.25).tolist() or [height]
+
+
+def _ways(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    """A text as it is and rewrapped."""
+    return (tuple(row.replace(WHOLE, " ") for row in text), *rewrapped(text))
+
+
+def _placed(
+    words: Words, free: Room, ways: Sequence[Sequence[str]], size: float, margin: float
+) -> tuple[Lettering, ...]:
+    """A text in one size, the first of these ways that has room; nothing where none has."""
+    for rows in ways:
+        wide, tall = block_width(rows, size) + 2 * margin, block_height(rows, size) + 2 * margin
+        spots = free.spots(wide, tall)
+        if len(spots):
+            left, bottom = _nearest(spots, (wide, tall), words.near or words.area.centroid)
+            return block(rows, left + margin, bottom + tall - margin, size)
+    return ()
 
 
 def lettered_titled(
     outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str]
-) -> tuple[Lettering, ...]:
-    """Lettering under the job's title, or as much of it as a small plate has room for. Raises NoRoom."""
-    try:
-        return lettered(outline, holes, (), (title, *text))
-    except NoRoom:
-        return lettered(outline, holes, (), (title[:SHORT_TITLE].strip(), *text))
+) -> tuple[Words, ...]:
+    """Lettering under the job's title, or as much of it as a small plate has room for."""
+    return lettered(outline, holes, (), (title, *text), instead=((title[:SHORT_TITLE].strip(), *text),))
 
 
 def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:

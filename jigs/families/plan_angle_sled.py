@@ -180,7 +180,7 @@ def _hold(plan: Plan) -> Part:
 
 
 def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
-    outline = rectangle(*layout.exit_block)
+    outline, layers = rectangle(*layout.exit_block), ceil((layout.height + 15) / layout.sheet)
     return cut_part(
         plan,
         FAMILY,
@@ -191,7 +191,8 @@ def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
         lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
         (),
         ("Glue the layers over the blade's line behind the fences, no metal in the blade's way.",),
-        quantity=ceil((layout.height + 15) / layout.sheet),
+        quantity=layers,
+        stack=layers,
     )
 
 

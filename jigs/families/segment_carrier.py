@@ -195,6 +195,7 @@ def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
 
 def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
     outline = rectangle(-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
+    layers = ceil((layout.cut.depth + 15) / layout.sheet)
     return cut_part(
         plan,
         FAMILY,
@@ -205,7 +206,8 @@ def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
         lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
         (),
         ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
-        quantity=ceil((layout.cut.depth + 15) / layout.sheet),
+        quantity=layers,
+        stack=layers,
     )
 
 

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 
 from geometry.contour import Contour, polygon
 from geometry.sled import TAB
-from jigs.part import Dimension, Extent, Mark, Part, Point
+from jigs.part import Dimension, Extent, Mark, Part, Point, Words
 from jigs.plan import Plan
 
 
 def cut_part(
     plan: Plan, family: str, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
-    marks: Sequence[Mark], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (), quantity: int = 1,
-    thickness: float | None = None, material: str = "sheet, as measured",
+    marks: Sequence[Mark | Words], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (),
+    quantity: int = 1, thickness: float | None = None, material: str = "sheet, as measured", stack: int = 1,
 ) -> Part:  # fmt: skip
     """A part cut from sheet (the measured one unless `thickness` says otherwise), its overall size added."""
     bounds = outline.bounds
@@ -26,7 +26,8 @@ def cut_part(
         outline=outline.ccw(),
         thickness=plan.job.workshop.boards.sheet if thickness is None else thickness,
         holes=tuple(hole.cw() for hole in holes),
-        marks=tuple(marks),
+        marks=tuple(mark for mark in marks if not isinstance(mark, Words)),
+        words=tuple(mark for mark in marks if isinstance(mark, Words)),
         dimensions=(
             *dimensions,
             Dimension("width", bounds[2] - bounds[0], Extent("x")),
@@ -34,6 +35,7 @@ def cut_part(
         ),
         quantity=quantity,
         notes=tuple(notes),
+        stack=stack,
     )
 
 

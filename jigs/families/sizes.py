@@ -8,18 +8,20 @@ origin, seen from the front.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import asin, pi, sqrt
 
 from geometry.arcs import bulge_about
 from geometry.contour import Contour
 from geometry.contour import outline as contour
 from geometry.size_gauges import PAST, reach, step_lengths
+from jigs.codes import code_of
+from jigs.families.coding import settled
 from jigs.families.labels import block_height, block_width, centred
-from jigs.families.marked import as_lines
-from jigs.families.places import MARGIN, NoRoom, hang_hole, lettered
+from jigs.families.places import MARGIN, hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
 from jigs.lengths import show_length
-from jigs.part import ArcRadius, Dimension, EdgeGap, Lettering, Mark, Part, Point
+from jigs.part import ArcRadius, Dimension, EdgeGap, Lettering, Part, Point
 from jigs.plan.sizes import SizesPlan, SizeStage
 from jigs.plan.torus import TorusPlan
 
@@ -77,14 +79,17 @@ def _middles(floors: Sequence[float]) -> list[float]:
 
 def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part:
     """Slides over the tube from the front; a step goes on when its size is reached."""
-    rows = _rows(plan, "WIDTH FORK ← HOLE SIDE", group, [2 * stage.tube for stage in group], "")
+    name = f"width-fork{suffix}"
+    rows = _rows(
+        plan, f"{code_of(name)} WIDTH FORK ← HOLE SIDE", group, [2 * stage.tube for stage in group], ""
+    )
     outline = _fork_outline(plan.sizes, group, rows)
     leg, (_, _, right, top) = group[0].tube + plan.sizes.leg / 2, outline.bounds
     middles, inner = _middles(_floors(group)), [_inner(stage) for stage in group]
     numbers = [_number(stage, leg, y) for stage, y in zip(group, middles, strict=True)]
     return _plate(
         plan,
-        f"width-fork{suffix}",
+        name,
         "width of the tube, reached in from the front",
         outline,
         [(rows, (0.0, top))],
@@ -130,7 +135,8 @@ def _gap(outer: float, inner: float, y: float) -> EdgeGap:
 
 def hole_stick(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part:
     """Enters the hole from the front as far as the step whose size is reached."""
-    rows = _rows(plan, "HOLE STICK", group, [2 * stage.hole for stage in group], "Ø")
+    name = f"hole-stick{suffix}"
+    rows = _rows(plan, f"{code_of(name)} HOLE STICK", group, [2 * stage.hole for stage in group], "Ø")
     halves, floors = [stage.hole - stage.chord for stage in group], _floors(group)
     handle = min(max(HANDLE, _wide(rows)) / 2, halves[0])
     top = plan.sizes.above + _tall(rows) + (WRAPPED if handle < _wide(rows) / 2 else 0.0)
@@ -141,7 +147,7 @@ def hole_stick(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
     numbers = [_number(stage, halves[0] - 6, y) for stage, y in zip(group, middles, strict=True)]
     return _plate(
         plan,
-        f"hole-stick{suffix}",
+        name,
         "diameter of the hole, entered from the front",
         outline,
         [(rows, (0.0, top))],
@@ -168,7 +174,9 @@ def outer_stick(plan: TorusPlan) -> Part:
     band = max(BAND, LEAST_STICK / len(stages))
     levels = [band * (k - len(stages) / 2) for k in range(len(stages) + 1)]
     reach = stages[-1].outer
-    name, what, *sized, caution = _rows(plan, "OUTER STICK", stages, [2 * s.outer for s in stages], "Ø")
+    name, what, *sized, caution = _rows(
+        plan, f"{code_of('outer-stick')} OUTER STICK", stages, [2 * s.outer for s in stages], "Ø"
+    )
     numbers = [
         _number(stage, side * (0.98 * reach - 8), level + band / 2)
         for side in (1, -1)
@@ -231,21 +239,14 @@ def _plate(
     numbers: Sequence[Lettering], dimensions: Sequence[Dimension], notes: Sequence[str],
 ) -> Part:  # fmt: skip
     """The plate with its hanging hole near `corner`, and each block of text near its place."""
-    hole = hang_hole(outline, (), corner)
-    try:
-        marks = _texts(outline, hole, numbers, blocks)
-    except NoRoom:
-        together = [row for rows, _ in blocks for row in rows]
-        marks = _texts(outline, hole, numbers, [(together, outline.centroid)])
-    return cut_part(
-        plan, "sizes", name, purpose, outline, (hole,), marks, dimensions, notes, thickness=plan.sizes.plate
+    hole, size = hang_hole(outline, (), corner), plan.sizes.plate
+    part = cut_part(
+        plan, "sizes", name, purpose, outline, (hole,), numbers, dimensions, notes, thickness=size
     )
-
-
-def _texts(
-    outline: Contour, hole: Contour, numbers: Sequence[Lettering], blocks: Sequence[Block]
-) -> list[Mark]:
-    marks: list[Mark] = [*numbers]
-    for rows, near in blocks:
-        marks += lettered(outline, (hole,), as_lines(marks), rows, near, TEXT)
-    return marks
+    together = [row for rows, _ in blocks for row in rows]
+    apart, one = (
+        tuple(words for rows, near in ways for words in lettered(outline, (hole,), (), rows, near, TEXT))
+        for ways in (blocks, [(together, outline.centroid)])
+    )
+    roomy = settled(replace(part, words=apart), plan.job.title.upper())
+    return replace(part, words=one if roomy.beside else apart)

@@ -197,6 +197,7 @@ def exit_block(plan: TorusPlan) -> Part:
             "Glue the layers, no metal in the blade's way; square to the base, blade line on blade line.",
         ),
         quantity=layers,
+        stack=layers,
     )
 
 

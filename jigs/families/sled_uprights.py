@@ -198,6 +198,7 @@ def jaw(plan: TorusPlan) -> Part:
             f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
         ),
         quantity=layout.jaw_layers,
+        stack=layout.jaw_layers,
     )
 
 

@@ -200,7 +200,7 @@ def _gussets(plan: TorusPlan) -> list[Part]:
             upright,
             name="truing-gusset",
             family=FAMILY,
-            marks=lettered(upright.outline, upright.holes, (), ("GUSSET", "FOOT ↓", "← BOARD")),
+            words=lettered(upright.outline, upright.holes, (), ("GUSSET", "FOOT ↓", "← BOARD")),
             purpose="holds the sanding board square to its base",
             quantity=2,
         )
@@ -218,7 +218,7 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
             name="truing-cheek",
             family=FAMILY,
             purpose="the half's outer side leans on it",
-            marks=lettered(cheek.outline, cheek.holes, (), text),
+            words=lettered(cheek.outline, cheek.holes, (), text),
             quantity=len(layout.cheeks),
             notes=notes,
         )
@@ -240,6 +240,7 @@ def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
         (Dimension("bolt hole", clearance_hole(BOLT), HoleDiameter((0.0, BAR_WIDTH / 2))),),
         ("Glue the two layers together; lay it across both sides of the half.",),
         quantity=2,
+        stack=2,
     )
 
 
@@ -249,12 +250,11 @@ def _wedge(plan: TorusPlan) -> list[Part]:
     if spare == 0:
         return []
     thinner = replace(cut, ring_thickness=cut.ring_thickness - 2 * spare / cos(cut.half_wedge))
-    wedge = sled_wedge(replace(plan, ring_cut=thinner, job=replace(plan.job, title="HALF ENDS")))
+    wedge = sled_wedge(replace(plan, ring_cut=thinner), "end-wedge", "HALF ENDS")
     shown = show_length(spare, plan.job.unit)
     return [
         replace(
             wedge,
-            name="end-wedge",
             family=FAMILY,
             purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
             notes=(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil, cos, degrees, pi, sin, tan
 
 import numpy as np
@@ -10,17 +11,16 @@ from geometry.arcs import bulge_about
 from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
 from geometry.lettering import text_width
-from jigs.families.labels import SAW_CAUTION, centred, raised_width
-from jigs.families.places import SHORT_TITLE, NoRoom, hang_hole, lettered
+from jigs.codes import code_of
+from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
+from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
 
 LEG_WIDTH = 40.0
 CORNER_RELIEF = 6.0
-SMALL_TEXT, LEAST_TEXT = 3.0, 1.5
 EDGE_TEXT = 4.0
 BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
@@ -37,7 +37,7 @@ def wedges(plan: TorusPlan) -> list[Part]:
     ]
 
 
-def sled_wedge(plan: TorusPlan) -> Part:
+def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDGE") -> Part:
     """Lies on the fence in the second cut; thin end at the stop, thick end to the apex.
 
     x runs along the fence from the stop to the apex, y across, from the fence to the ring.
@@ -48,16 +48,16 @@ def sled_wedge(plan: TorusPlan) -> Part:
     corners = [(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)]
     hang = (length - HANG - 3.0, thick / 2)
     radius = min(HANG, hang[1] - HANG_WALL)
-    if radius < LEAST_HANG:
-        raise _thin_wedge(plan, length)
-    return cut_part(
+    layers = ceil(plan.blank.apothem / plan.job.workshop.boards.sheet)
+    marks, beside = _wedge_lettering(plan, length - 2 * HANG - 5, f"{code_of(name)} _ OF {layers}", says)
+    part = cut_part(
         plan,
         "wedges",
-        "sled-wedge",
+        name,
         "brings the ring's cut face parallel to its mid-plane for the second cut",
         polygon(corners),
-        (circle(hang, radius),),
-        _wedge_lettering(plan, length - 2 * HANG - 5),
+        (circle(hang, radius),) if radius >= LEAST_HANG else (),
+        marks,
         (
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((0.0, thin / 2))),
@@ -67,51 +67,49 @@ def sled_wedge(plan: TorusPlan) -> Part:
             "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
             "Switch the saw off before you put it in or take it out.",
         ),
-        quantity=ceil(plan.blank.apothem / plan.job.workshop.boards.sheet),
+        quantity=layers,
+        stack=layers,
     )
+    return replace(part, beside=beside)
 
 
-def _thin_wedge(plan: TorusPlan, length: float) -> NoRoom:
-    """One row of lettering fits where its thin end is tall enough, the hole where its thick end is."""
-    rise = length * tan(plan.ring_cut.half_wedge)
-    least = max(BELOW_TEXT + LEAST_TEXT + ABOVE_TEXT, 2 * (LEAST_HANG + HANG_WALL) - rise)
-    return NoRoom(
-        "the sled's wedge is too thin for its lettering and its hanging hole",
-        "form.clean_up",
-        f"use a clean_up of at least {show_length(ceil(10 * least) / 10, plan.job.unit)}",
-    )
-
-
-def _wedge_texts(plan: TorusPlan) -> tuple[tuple[str, ...], ...]:
-    """What the wedge says, from all that is worth saying to what cannot be left out."""
+def _wedge_texts(plan: TorusPlan, head: str, says: str) -> tuple[tuple[str, ...], ...]:
+    """What the wedge says, from all that is worth saying to its code alone."""
     angle, title = show_degrees(plan.ring_cut.half_wedge), plan.job.title.upper()[:SHORT_TITLE].strip()
     off = " ".join(SAW_CAUTION)
     return (
-        ("← STOP, FENCE EDGE, APEX →", f"{angle} SLED WEDGE, RING EDGE ↑", f"{title}, {off}"),
-        (f"← STOP, RING EDGE ↑, APEX →, {off}", f"{title} {angle}"),
-        (f"{angle}, ← STOP, RING EDGE ↑, APEX →", f"{title}, {off}"),
-        (f"{angle}, ← STOP, RING EDGE ↑, APEX →, {off}",),
-        (f"{angle} ← STOP, RING ↑",),
+        ("← STOP, FENCE EDGE, APEX →", f"{head} {angle} {says}, RING EDGE ↑", f"{title}, {off}"),
+        (f"{head}, ← STOP, RING EDGE ↑, APEX →, {off}", f"{angle} {says}, {title}"),
+        (f"{head} {angle}, ← STOP, RING EDGE ↑, APEX →", f"{says}, {off}"),
+        (f"{head} {angle}, ← STOP, RING EDGE ↑, APEX →", off),
+        (f"{head} {angle}, ← STOP, RING EDGE ↑, APEX →, {off}",),
+        (f"{head} {angle} ← STOP, RING ↑",),
+        (f"{head} {angle}",),
+        (head,),
+        (head.partition(" ")[0],),
     )
 
 
-def _wedge_lettering(plan: TorusPlan, length: float) -> tuple[Lettering, ...]:
-    """Rows along the fence edge, right-aligned, where the wedge is tall enough.
+def _wedge_lettering(
+    plan: TorusPlan, length: float, head: str, says: str
+) -> tuple[tuple[Lettering, ...], tuple[str, ...]]:
+    """Rows along the fence edge, right-aligned, where the wedge is tall enough; and what it has no room for.
 
-    As large as it can be with its caution; without that only where nothing else fits.
+    As many as there is room for, then as large as they can be.
     """
     thin, angle = plan.ring_cut.wedge_at_stop, plan.ring_cut.half_wedge
-    shop = plan.job.workshop
+    shop, stack = plan.job.workshop, int(head.rpartition(" ")[2])
     bold = raised_width(shop.printer) / 2 if shop.made.wedges == "print" else 0.0
-    *full, short = _wedge_texts(plan)
-    sizes = np.arange(SMALL_TEXT, LEAST_TEXT - 1e-9, -0.25).tolist()
-    for lines, height in [
-        *((text, size) for size in sizes for text in full),
-        *((short, size) for size in sizes),
-    ]:
-        if _rows_fit(length - bold, thin, angle, lines, height, bold):
-            return _rows(length - bold, lines, height, bold)
-    raise _thin_wedge(plan, length)
+    full, *_ = texts = _wedge_texts(plan, head, says)
+    for lines in texts:
+        for height in np.arange(ENGRAVED, LEAST_TEXT - 1e-9, -0.25).tolist():
+            if _rows_fit(length - bold, thin, angle, lines, height, bold):
+                rows = _rows(length - bold, lines, height, bold)
+                told = any(SAW_CAUTION[0] in line for line in lines)
+                return tuple(
+                    replace(r, of=stack) if head in r.text else r for r in rows
+                ), () if told else full
+    return (), full
 
 
 def _rows(length: float, lines: tuple[str, ...], height: float, bold: float) -> tuple[Lettering, ...]:

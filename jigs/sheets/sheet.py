@@ -22,6 +22,11 @@ class Placed:
     y: float
     turns: int  # quarter turns, 0 to 3
 
+    @property
+    def plate(self) -> int:
+        """Which plate of its stack it is, from 1."""
+        return (self.copy - 1) % self.part.stack + 1
+
     def points(self, own: FloatArray) -> FloatArray:
         """Points (k, 2) of the part's own drawing as they lie on the sheet."""
         return np.asarray(own @ quarter_turn(self.turns) + (self.x, self.y), dtype=np.float64)

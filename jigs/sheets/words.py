@@ -16,7 +16,8 @@ def sheet_section(sheets: Sequence[Sheet], left: Sequence[Part], unit: Unit) -> 
     """Each sheet with its parts; `left` are those that fit none (jigs.sheets.nesting.left_out)."""
     rows = [Row(sheet.name, _sheet_words(sheet, unit), "text") for sheet in sheets]
     rows += [
-        Row(part.name, f"on no sheet: {_size(part, unit)}, larger than the bed", "text") for part in left
+        Row(f"{part.code} {part.name}", f"on no sheet: {_size(part, unit)}, larger than the bed", "text")
+        for part in left
     ]
     return Section("Sheets for the cutter", tuple(rows), _cautions(sheets))
 
@@ -28,8 +29,8 @@ def _sheet_words(sheet: Sheet, unit: Unit) -> str:
 
 
 def contents(sheet: Sheet) -> str:
-    """ "3 sled-gusset, sled-base": each part on a sheet, once, in the order in which they were laid down."""
-    counts = Counter(item.part.name for item in sheet.placed)
+    """ "3 SG sled-gusset, SB sled-base": each part on a sheet, once, in the order in which they were laid down."""
+    counts = Counter(f"{item.part.code} {item.part.name}" for item in sheet.placed)
     return ", ".join(f"{count} {name}" if count > 1 else name for name, count in counts.items())
 
 

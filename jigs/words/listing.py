@@ -52,7 +52,7 @@ def _family(family: str, parts: Sequence[Part]) -> str:
         if len(names) > 1:
             rows += _block(f"{_these(names, len(parts))}:", notes)
     for part in parts:
-        head = f"{part.name}, {part.quantity} x {part.process}, {part.material}: {part.purpose}"
+        head = f"{part.code} {part.name}, {part.quantity} x {part.process}, {part.material}: {part.purpose}"
         rows += _block(head, shared.get((part.name,), ()))
     return "\n".join(rows)
 

@@ -131,16 +131,18 @@ def report_json(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
             }
             for section in sections(plan)
         ],
-        "jigs": [{"part": p.name, "quantity": p.quantity, "process": p.process} for p in parts],
+        "jigs": [
+            {"code": p.code, "part": p.name, "quantity": p.quantity, "process": p.process} for p in parts
+        ],
         "notes": [note.told for note in (*plan.notes, *notes)],
     }
 
 
 def rack_text(parts: Iterable[Part], unit: Unit) -> str:
-    """The jigs as a table: name, how many, how made, size, what for."""
-    rows = [("jig", "pieces", "made by", "size", "for")]
+    """The jigs as a table: the code that each carries, name, how many, how made, size, what for."""
+    rows = [("code", "jig", "pieces", "made by", "size", "for")]
     for part in parts:
         x0, y0, x1, y1 = part.outline.bounds
         size = f"{show_length(x1 - x0, unit)} x {show_length(y1 - y0, unit)}"
-        rows.append((part.name, str(part.quantity), part.process, size, part.purpose))
+        rows.append((part.code, part.name, str(part.quantity), part.process, size, part.purpose))
     return "\n".join(table(rows))

@@ -18,6 +18,7 @@ from jigs.writers.marks import centre_lines
 Layer = Literal["cut", "engrave", "drill", "section", "note"]
 
 NOTE_HEIGHT = 5.0  # mm, cap height of the notes beside the part
+NOTE_PITCH = 8.0  # mm from one of their rows to the next
 NOTE_GAP = 10.0  # mm from the part to the notes
 SCALE_LENGTH = 50.0  # mm, the line to check the scale by
 AXIS_OVERHANG = 5.0  # mm that a centre line stands out
@@ -111,13 +112,18 @@ def _axis(part: Part) -> FloatArray:
 
 
 def _notes(part: Part) -> tuple[FloatArray, ...]:
-    """The part's name, and a line of known length to check the scale by, below the part; on paper two."""
+    """Code and name, what the part has no room for, and a line to check the scale by, below it; on paper two."""
     x, low, _, _ = part.outline.bounds
     base = low - NOTE_GAP - NOTE_HEIGHT
-    rule = base - NOTE_GAP
+    rows = (f"{part.code} {part.name}", *part.beside)
+    rule = base - NOTE_PITCH * (len(rows) - 1) - NOTE_GAP
     size = f"{SCALE_LENGTH:g} MM"
     return (
-        *strokes(part.name, (x, base), NOTE_HEIGHT),
+        *(
+            line
+            for k, row in enumerate(rows)
+            for line in strokes(row, (x, base - k * NOTE_PITCH), NOTE_HEIGHT)
+        ),
         np.array([(x, rule), (x + SCALE_LENGTH, rule)]),
         *(np.array([(end, rule - 2), (end, rule + 2)]) for end in (x, x + SCALE_LENGTH)),
         *strokes(size, (x + (SCALE_LENGTH - text_width(size, 3.0)) / 2, rule + 2), 3.0),

@@ -13,7 +13,7 @@ import numpy as np
 from geometry.arcs import FloatArray
 from geometry.contour import Contour, circle
 from geometry.lettering import strokes, text_width
-from jigs.part import Line, Part
+from jigs.part import Lettering, Line, Mark, Part
 from jigs.sheets.sheet import Placed, Sheet, quarter_turn
 from jigs.writers.drawing import (
     NOTE_GAP,
@@ -66,11 +66,12 @@ def write_sheet(sheet: Sheet, target: Target, kerf: float = 0.0) -> None:
 def _lines(part: Part, kerf: float) -> tuple[Shape, ...]:
     """A part's lines as in its own file (jigs.writers.drawing), its name in place of the notes beside it.
 
-    Copies of a part often lie on several sheets.
+    Copies of a part often lie on several sheets. What counts the plates of a stack is each copy's own.
     """
     marks = [
         Polyline("engrave", _level(line), False, mark.name if isinstance(mark, Line) else "")
         for mark in part.marks
+        if not _counts(mark)
         for line in centre_lines(mark)
     ]
     holes = [widened(hole.ccw(), -kerf / 2) for hole in part.holes]
@@ -79,14 +80,27 @@ def _lines(part: Part, kerf: float) -> tuple[Shape, ...]:
     return (*marks, *drilled, outline, *_name(part))
 
 
+def _counts(mark: Mark) -> bool:
+    return isinstance(mark, Lettering) and mark.of > 1
+
+
+@lru_cache(maxsize=1024)
+def _count(part: Part, number: int, turns: int) -> Drawn | None:
+    """The lettering of a stack's plate of this number, turned; None where none counts it."""
+    own = [mark.on_plate(number) for mark in part.marks if isinstance(mark, Lettering) and mark.of > 1]
+    lines = [Polyline("engrave", _level(line), False) for mark in own for line in centre_lines(mark)]
+    return _turned(tuple(lines), turns) if lines else None
+
+
 def _name(part: Part) -> list[Polyline]:
-    """Across the part's middle, along its longer side."""
+    """Code and name across the part's middle, along its longer side."""
     x0, y0, x1, y1 = part.outline.bounds
     x, y, wide = (x0 + x1) / 2, (y0 + y1) / 2, x1 - x0 >= y1 - y0
-    height = min(NOTE_HEIGHT, FULL * max(x1 - x0, y1 - y0) / text_width(part.name, 1.0))
-    half = text_width(part.name, height) / 2
+    name = f"{part.code} {part.name}"
+    height = min(NOTE_HEIGHT, FULL * max(x1 - x0, y1 - y0) / text_width(name, 1.0))
+    half = text_width(name, height) / 2
     origin = (x - half, y - height / 2) if wide else (x + height / 2, y - half)
-    return _notes(strokes(part.name, origin, height, 0.0 if wide else pi / 2))
+    return _notes(strokes(name, origin, height, 0.0 if wide else pi / 2))
 
 
 def _notes(lines: Iterable[FloatArray]) -> list[Polyline]:
@@ -107,6 +121,8 @@ def _entities(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]]) -> list[str]:
         key = item.part.name, item.turns
         if key not in drawn:
             drawn[key] = _turned(shapes[item.part.name], item.turns)
+        count = _count(item.part, item.plate, item.turns)
+        filled += _filled(count, item.x, item.y) if count else []
         filled += _filled(drawn[key], item.x, item.y)
     filled += _filled(_turned(tuple(_beside(sheet)), 0), 0.0, 0.0)
     return [form % (handle, *values) for handle, (form, values) in numbered(filled)]

@@ -9,6 +9,7 @@ import shapely
 from geometry.contour import Contour
 from geometry.sample import sample
 from geometry.validity import problems
+from jigs.families.coding import settled
 from jigs.part import Part
 from jigs.writers.marks import centre_lines, label
 
@@ -21,7 +22,8 @@ def shape(contour: Contour) -> shapely.Polygon:
 
 
 def faults(part: Part) -> list[str]:
-    """What keeps a part from being made."""
+    """What keeps a part from being made, its lettering in place."""
+    part = settled(part, "")
     contours = (part.outline, *part.holes)
     found = [fault for contour in contours for fault in problems(contour)]
     if part.outline.area <= 0:
@@ -52,5 +54,6 @@ def _mark_faults(part: Part) -> list[str]:
 
 
 def text_of(part: Part) -> str:
-    """All that is lettered on a part, in order."""
-    return " ".join(label(mark) for mark in part.marks)
+    """All that is lettered on a part and, for want of room, beside its drawing."""
+    whole = settled(part, "")
+    return " ".join([*(label(mark) for mark in whole.marks), *whole.beside])

@@ -125,10 +125,10 @@ def test_every_note_stands_under_its_jigs_name_or_under_all_of_its_family(plan, 
             for head, notes in family
             for note in notes
             if head == "all of these:"
-            or (is_named(part, head) if head.endswith(":") else head.startswith(f"{part.name}, "))
+            or (is_named(part, head) if head.endswith(":") else head.startswith(f"{part.code} {part.name}, "))
         ]
         assert sorted(under) == sorted(" ".join(note.split()) for note in dict.fromkeys(part.notes))
-        assert [head for head, _ in family if head.startswith(f"{part.name}, {part.quantity} x ")]
+        assert [head for head, _ in family if head.startswith(f"{part.code} {part.name}, {part.quantity} x ")]
 
 
 def test_a_note_that_jigs_of_a_family_share_is_told_once(plan):

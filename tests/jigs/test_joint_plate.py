@@ -13,6 +13,7 @@ from jigs.families.saw_angles import joint_plate
 from jigs.jobfile import load
 from jigs.make import make
 from jigs.writers.dxf import write_dxf
+from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.wood_jobs import plan_of
 
@@ -24,7 +25,7 @@ def test_edges_at_the_short_end_make_the_angle_of_a_joint(tmp_path: Path, segmen
     write_dxf(part, tmp_path / "cut" / "joint-plate.dxf")
     files = Files(tmp_path, 0.0, part.thickness)
     assert bearing_angle(files.drawn("joint-plate")) == pytest.approx(360 / segments, abs=0.01)
-    assert "SHORT END" in " ".join(getattr(mark, "text", "") for mark in part.marks)
+    assert "SHORT END" in text_of(part)
 
 
 @pytest.mark.parametrize("segments", [6, 7])

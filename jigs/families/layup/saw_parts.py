@@ -102,6 +102,7 @@ def exit_block(plan: Plan, sled: Sled, name: str) -> Part:
         (),
         ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
         quantity=sled.exit_layers,
+        stack=sled.exit_layers,
     )
 
 

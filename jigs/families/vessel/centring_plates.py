@@ -5,11 +5,11 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.contour import Contour, circle, polygon
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Part
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.boards import CentringPlate
 
@@ -90,9 +90,7 @@ def _marks(plate: CentringPlate) -> tuple[Line, ...]:
     return tuple(found)
 
 
-def _lettering(
-    plan: VesselPlan, plate: CentringPlate, outline: Contour, hole: Contour
-) -> tuple[Lettering, ...]:
+def _lettering(plan: VesselPlan, plate: CentringPlate, outline: Contour, hole: Contour) -> tuple[Words, ...]:
     """As much as there is room for; the ring's number always."""
     across = show_length(2 * plate.apothem, plan.job.unit).upper()
     full = (
@@ -105,9 +103,4 @@ def _lettering(
     short = ring_numbers(plate.rings)
     many = [(*lines, *between) for lines in (full, full[1:], full[1:2], (short,))]
     ways = [*many, (short,), (short.rpartition(" ")[2],)]
-    for lines in ways:
-        try:
-            return lettered(outline, (hole,), _marks(plate), lines)
-        except NoRoom:
-            continue
-    return ()
+    return lettered(outline, (hole,), _marks(plate), ways[0], instead=ways[1:])

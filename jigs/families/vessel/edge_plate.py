@@ -11,9 +11,9 @@ from jigs.beds import lies_on
 from jigs.families.gauge_plate import printed_gauge
 from jigs.families.labels import raised_height, raised_width
 from jigs.families.marked import as_lines
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import NoRoom, lettered, place
 from jigs.families.vessel.ticks import Tick, tick_marks
-from jigs.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm
+from jigs.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
 from jigs.plan.vessel import VesselPlan
 
 FAMILY = "gauges"
@@ -30,26 +30,30 @@ def form_of(edge: Profile) -> Dimension:
 
 def edge_plate(
     plan: VesselPlan, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
-    marks: Sequence[Mark], dimensions: Sequence[Dimension], notes: Sequence[str], bevel: Bevel | None = None,
+    marks: Sequence[Mark | Words], dimensions: Sequence[Dimension], notes: Sequence[str],
+    bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip
     """A printed gauge with one hole or more; small lettering has strokes of one line of plastic."""
+    put = tuple(mark for mark in marks if not isinstance(mark, Words))
     part = printed_gauge(
-        plan, name, FAMILY, purpose, outline, holes[0], tuple(marks), tuple(dimensions), tuple(notes), bevel
+        plan, name, FAMILY, purpose, outline, holes[0], put, tuple(dimensions), tuple(notes), bevel
     )
     printer = plan.job.workshop.printer
-    least = min((mark.height for mark in marks if isinstance(mark, Lettering)), default=0.0)
+    least = min((mark.height for mark in put if isinstance(mark, Lettering)), default=0.0)
     lines = 1 if least < raised_height(printer) - 1e-9 else 2
-    return replace(part, holes=tuple(holes), mark_width=raised_width(printer) * lines / 2)
+    return replace(
+        part,
+        holes=tuple(holes),
+        words=tuple(mark for mark in marks if isinstance(mark, Words)),
+        mark_width=raised_width(printer) * lines / 2,
+    )
 
 
 def marked(
     plan: VesselPlan, edge: Profile, outline: Contour, holes: Sequence[Contour],
     ticks: Sequence[Tick], text: Sequence[str],
-) -> tuple[Mark, ...]:  # fmt: skip
-    """Ticks right of an edge, and text: title first. Where not all has room, joints go, then stations.
-
-    Raises NoRoom when even the text without its title has none.
-    """
+) -> tuple[Mark | Words, ...]:  # fmt: skip
+    """Ticks right of an edge, and text: title first. Where not all has room, joints go, then stations."""
     height = raised_height(plan.job.workshop.printer)
     ticks = [tick for tick in ticks if edge.bottom <= tick.height <= edge.top]
     stations = [tick for tick in ticks if not tick.name.startswith("joint")]
@@ -62,13 +66,10 @@ def marked(
     for wanted, lines in (*((some, text) for some in fewer), ((), text[1:])):
         beside = tick_marks(wanted, edge, 1, outline, holes, height, plan.job.unit)
         try:
-            label = lettered(outline, holes, as_lines(beside), lines, near, height)
+            label = place(lettered(outline, holes, as_lines(beside), lines, near, height)[0])
         except NoRoom:
             continue
         if label[0].height >= LEAST_RAISED * height:
             return (*beside, *label)
         smaller = smaller or (*beside, *label)
-    if not smaller:
-        message = f"no room on a gauge for the lettering {' / '.join(text[1:])!r}"
-        raise NoRoom(message, "gauges.longest_in_hand", "allow longer pieces")
-    return smaller
+    return smaller or lettered(outline, holes, (), text, near, height)

@@ -9,6 +9,7 @@ import re
 from collections.abc import Sequence
 
 from geometry.contour import Contour, rectangle
+from jigs.codes import code_of
 from jigs.families.labels import block_height, block_width
 from jigs.families.places import MARGIN, WHOLE, hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
@@ -37,9 +38,9 @@ def gap_gauges(plan: VesselPlan) -> list[Part]:
 
 
 def _gauge(plan: VesselPlan, gap: GapGauge) -> Part:
-    rows = end_rows(
-        plan, gap.go, gap.before, station_rows(plan, "GAP GAUGE", gap.station, gap.over_faceplate)
-    )
+    name = f"gap-gauge-{slug(gap.station.name)}"
+    what = f"{code_of(name)} GAP GAUGE"
+    rows = end_rows(plan, gap.go, gap.before, station_rows(plan, what, gap.station, gap.over_faceplate))
     text, height = fitted(rows, 2 * gap.reach - text_border())
     half = max(gap.reach, (block_width(text, height) + text_border()) / 2)
     web = rectangle(-half, 0.0, half, block_height(text, height) + 2 * MARGIN + ROOM + HANG_ROOM)
@@ -48,7 +49,7 @@ def _gauge(plan: VesselPlan, gap: GapGauge) -> Part:
     return cut_part(
         plan,
         FAMILY,
-        f"gap-gauge-{slug(gap.station.name)}",
+        name,
         f"diameter at the {gap.station.name}, over the work from the side",
         outline,
         (hole,),

@@ -11,11 +11,11 @@ from geometry.contour import circle, rectangle, regular_polygon
 from geometry.lettering import text_width
 from jigs.families.labels import centred
 from jigs.families.marked import as_lines
-from jigs.families.places import hang_hole, lettered
+from jigs.families.places import LEAST_TEXT, hang_hole, lettered
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
 from jigs.lengths import show_length
-from jigs.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.boards import GlueUpBoard, SameRings
 
@@ -38,7 +38,7 @@ def glue_up_boards(plan: VesselPlan) -> list[Part]:
 def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
     half = board.side / 2
     outline, pin = rectangle(-half, -half, half, half), circle((0.0, 0.0), PIN / 2)
-    marks: list[Mark] = [*_cross(half)]
+    marks: list[Mark | Words] = [*_cross(half)]
     for same in board.sizes:
         marks += [_outline(same), *_joints(same), _label(same)]
     hang = hang_hole(outline, (pin,), (half, half))
@@ -105,5 +105,5 @@ def _label(same: SameRings) -> Lettering:
     """The rings' numbers above their lowest flat, beside the cross's line."""
     text = ", ".join(map(str, same.rings))
     room = same.size.outer_edge / 2 - 4
-    height = min(TEXT, max(2.0, TEXT * room / text_width(text, TEXT)))
+    height = min(TEXT, max(LEAST_TEXT, TEXT * room / text_width(text, TEXT)))
     return centred(text, (text_width(text, height) / 2 + 2, -same.size.outer + 1.5 + height / 2), height)

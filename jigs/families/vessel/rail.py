@@ -7,6 +7,7 @@ from math import pi
 from geometry.contour import rectangle
 from geometry.lettering import text_width
 from jigs.families.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
+from jigs.families.places import LEAST_TEXT
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.edge_plate import FAMILY, STOPPED
 from jigs.families.vessel.outside_gauges import bolt_holes
@@ -63,7 +64,7 @@ def _butts(plan: VesselPlan) -> list[Mark]:
         if piece.number > 1:
             ends = ((left, piece.low), (body.back - INSET, piece.low))
             marks.append(Line(ends, f"pieces {piece.number - 1} and {piece.number} meet"))
-        marks.append(Lettering(str(piece.number), (left, piece.low + INSET), ENGRAVED / 2))
+        marks.append(Lettering(str(piece.number), (left, piece.low + INSET), LEAST_TEXT))
     return marks
 
 

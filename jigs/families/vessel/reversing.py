@@ -13,10 +13,20 @@ from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.families.labels import ENGRAVED, block
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, EdgeLength, Extent, HoleDiameter, Lettering, Part, ProfileForm
+from jigs.part import (
+    Dimension,
+    EdgeAngle,
+    EdgeLength,
+    Extent,
+    HoleDiameter,
+    Lettering,
+    Part,
+    ProfileForm,
+    Words,
+)
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
 
@@ -221,19 +231,15 @@ def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: flo
         (Dimension("hole", plug.hole, HoleDiameter((0.0, 0.0))),),
         (f"The hole is {pin}.", *_how(plan, plug)[:1], *SPINNING),
         quantity=count,
+        stack=count,
         thickness=plug.layer_thickness,
         material="board, as measured",
     )
 
 
-def _disc_text(plan: VesselPlan, outline: Contour, hole: Contour, *lines: str) -> tuple[Lettering, ...]:
+def _disc_text(plan: VesselPlan, outline: Contour, hole: Contour, *lines: str) -> tuple[Words, ...]:
     """As much as a small disc has room for."""
-    for text in ((plan.job.title.upper(), *lines), lines, lines[1:]):
-        try:
-            return lettered(outline, (hole,), (), text)
-        except NoRoom:
-            continue
-    return ()
+    return lettered(outline, (hole,), (), (plan.job.title.upper(), *lines), instead=(lines, lines[1:]))
 
 
 def _beside(plan: VesselPlan, section: Contour, *lines: str) -> tuple[Lettering, ...]:

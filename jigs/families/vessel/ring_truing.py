@@ -13,7 +13,7 @@ from jigs.families.marked import as_lines
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part
+from jigs.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.boards import TruingBoard
 
@@ -38,7 +38,11 @@ def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
     half, depth = truing.width / 2, truing.depth
     outline = rectangle(-half, 0.0, half, depth)
     line = Line(((-half + 2, truing.line), (half - 2, truing.line)), "plane of the ends")
-    marks: list[Mark] = [line, Line(((0.0, truing.line + 1), (0.0, depth - 25)), "middle"), *_ticks(truing)]
+    marks: list[Mark | Words] = [
+        line,
+        Line(((0.0, truing.line + 1), (0.0, depth - 25)), "middle"),
+        *_ticks(truing),
+    ]
     hang = hang_hole(outline, (), (half, depth))
     text = (plan.job.title.upper(), "RING-TRUING BOARD", "HALVES: TIPS AT THEIR TICKS", "ABRASIVE ↓")
     marks += lettered(outline, (hang,), as_lines(marks), text, near=(-half / 2, depth))

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from geometry.contour import Contour, rectangle
+from jigs.codes import code_of
 from jigs.families.labels import block_height, block_width, centred
 from jigs.families.places import MARGIN, WHOLE, hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
@@ -28,7 +29,7 @@ from jigs.families.vessel.gap_gauges import (
     text_border,
 )
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeGap, Lettering, Mark, Part, Point
+from jigs.part import Dimension, EdgeGap, Lettering, Part, Point, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.sizes import CalliperStick, MouthStick, StageSize
 
@@ -49,17 +50,25 @@ def stepped_sticks(plan: VesselPlan) -> list[Part]:
 
 def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
     sized = [f"{size.number}: {size_words(plan, size)}" for size in stick.sizes]
-    rows = [*station_rows(plan, "CALLIPER STICK", stick.station, stick.over_faceplate), *sized, CAUTION]
+    name = f"calliper-stick-{slug(stick.station.name)}"
+    rows = [
+        *station_rows(plan, f"{code_of(name)} CALLIPER STICK", stick.station, stick.over_faceplate),
+        *sized,
+        CAUTION,
+    ]
     longest, beside = stick.sizes[0].diameter, text_border() + HANG_ROOM
     text, height = fitted(_packed(rows, min(longest - beside, WIDEST_TEXT)), longest - beside)
     wide = max(longest, block_width(text, height) + beside)
     base = rectangle(0.0, -(block_height(text, height) + 2 * MARGIN + ROOM), wide, 0.0)
     hole = hang_hole(base, (), (wide, base.bounds[1]))
-    marks: list[Mark] = [*_numbers(stick.sizes), *lettered(base, (hole,), (), text, (0.0, 0.0), height)]
+    marks: tuple[Lettering | Words, ...] = (
+        *_numbers(stick.sizes),
+        *lettered(base, (hole,), (), text, (0.0, 0.0), height),
+    )
     return cut_part(
         plan,
         FAMILY,
-        f"calliper-stick-{slug(stick.station.name)}",
+        name,
         f"outside callipers are set by it for the {stick.station.name}",
         _steps(stick.sizes, base),
         (hole,),
@@ -123,7 +132,8 @@ def _step_dimensions(sizes: Sequence[StageSize]) -> list[Dimension]:
 
 
 def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
-    rows = end_rows(plan, stick.go, stick.before, (plan.job.title.upper(), "MOUTH STICK"))
+    name = f"mouth-stick-{stick.number}" if len(plan.sizes.mouth) > 1 else "mouth-stick"
+    rows = end_rows(plan, stick.go, stick.before, (plan.job.title.upper(), f"{code_of(name)} MOUTH STICK"))
     halves = _halves(stick)
     slim = min(halves) - RELIEF
     text, height = fitted(rows, 2 * slim - text_border())
@@ -131,11 +141,10 @@ def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
     half = slim if wide <= slim else max(wide, max(halves) + RELIEF)
     web = rectangle(-half, 0.0, half, block_height(text, height) + 2 * MARGIN + ROOM + HANG_ROOM)
     hole = hang_hole(web, (), (half, 0.0))
-    suffix = f"-{stick.number}" if len(plan.sizes.mouth) > 1 else ""
     return cut_part(
         plan,
         FAMILY,
-        f"mouth-stick{suffix}",
+        name,
         "diameter of the mouth, entered from the front",
         _ends(halves, web),
         (hole,),

@@ -5,19 +5,17 @@ Arm and carriage have the arm's pivot as origin; x and y run as on the base.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from geometry.contour import Contour, circle, rectangle
 from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
 from geometry.segment_carrier import PIN
 from geometry.stop_carriage import EDGE, GUIDE, SHOE, StopCarriage
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
-from jigs.families.places import NoRoom, lettered
+from jigs.families.places import lettered
 from jigs.families.plan_angle_sled import StopOnBase
 from jigs.families.segment_stop import BIN, FAMILY, stop_arm
 from jigs.families.sheet import cut_part
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Part, Point
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan.vessel import VesselPlan
 
 BOLT = "M6"
@@ -73,16 +71,6 @@ def _screws(length: float) -> tuple[float, float]:
     return (SCREW_FROM_END, length - SCREW_FROM_END)
 
 
-def said(outline: Contour, holes: Sequence[Contour], *choices: Sequence[str]) -> tuple[Lettering, ...]:
-    """The first choice of lettering for which there is room. Raises NoRoom without room for the last."""
-    for text in choices[:-1]:
-        try:
-            return lettered(outline, holes, (), text)
-        except NoRoom:
-            continue
-    return lettered(outline, holes, (), choices[-1])
-
-
 def _slot(carriage: StopCarriage, y: float) -> Contour:
     """Along x, round ends, for a bolt."""
     r, (start, end) = clearance_hole(BOLT) / 2, carriage.slot
@@ -103,7 +91,7 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
         "takes the stop's arm to each ring's setting, square to the blade",
         outline,
         holes,
-        said(outline, holes, (plan.job.title.upper(), *text), text),
+        lettered(outline, holes, (), (plan.job.title.upper(), *text)),
         (
             Dimension("pivot", clearance_hole(BOLT), HoleDiameter(pivot)),
             Dimension("hole for the stop's pin", PIN, HoleDiameter(carriage.pin)),

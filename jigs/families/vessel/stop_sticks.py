@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from geometry.contour import Contour, polygon, rectangle
 from jigs.families.labels import SAW_CAUTION
+from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.families.vessel.stop_carriage import SET, said
+from jigs.families.vessel.stop_carriage import SET
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeGap, Lettering, Part
+from jigs.part import Dimension, EdgeGap, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
 
@@ -56,10 +57,8 @@ def _outline(stop: float) -> Contour:
     return polygon([(0.0, 0.0), (wide, 0.0), (wide, LEAST), (TONGUE, LEAST), (TONGUE, stop), (0.0, stop)])
 
 
-def _lettering(
-    plan: VesselPlan, sled: FlatSled, setting: StopSetting, outline: Contour
-) -> tuple[Lettering, ...]:
-    """As much as there is room for; rings and edges always. Raises NoRoom without room for these."""
+def _lettering(plan: VesselPlan, sled: FlatSled, setting: StopSetting, outline: Contour) -> tuple[Words, ...]:
+    """As much as there is room for; rings and edges rather than all else."""
     must = (
         ring_numbers(setting.rings),
         "↓ BLADE",
@@ -70,4 +69,4 @@ def _lettering(
         f"{sled.segments} SEGMENTS",
         *SAW_CAUTION,
     )
-    return said(outline, (), (plan.job.title.upper(), *must, *more), (*must, *more), must)
+    return lettered(outline, (), (), (plan.job.title.upper(), *must, *more), instead=((*must, *more), must))

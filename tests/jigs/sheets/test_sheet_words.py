@@ -17,13 +17,13 @@ def test_every_sheet_has_a_row_that_names_its_parts_with_their_counts():
 
 def test_counts_are_those_of_the_sheet():
     (sheet,) = nest([plate("a", quantity=3), plate("b", 20, 20)], shop())
-    assert contents(sheet) == "3 a, b"
+    assert contents(sheet) == "3 A a, B b"
 
 
 def test_parts_on_no_sheet_are_listed_with_their_size():
     parts = [plate("long", 1000, 40)]
     (row,) = sheet_section(nest(parts, shop()), left_out(parts, shop()), "mm").rows
-    assert (row.name, row.value) == ("long", "on no sheet: 1000.0 mm x 40.0 mm, larger than the bed")
+    assert (row.name, row.value) == ("LO long", "on no sheet: 1000.0 mm x 40.0 mm, larger than the bed")
 
 
 def test_lengths_are_shown_in_the_jobs_unit():

@@ -8,7 +8,7 @@ import shapely
 
 from geometry.profile import profile
 from geometry.sample import sample
-from jigs.part import Lettering, ProfileForm
+from jigs.part import ProfileForm
 from jigs.writers.stl import read_stl, write_stl
 from tests.jigs.vessel.gauge_jobs import JOBS
 
@@ -46,10 +46,6 @@ def reread(part):
     write_stl(part, stream)
     stream.seek(0)
     return read_stl(stream)
-
-
-def text_of(part):
-    return " ".join(mark.text for mark in part.marks if isinstance(mark, Lettering))
 
 
 def stage_parts(plan):

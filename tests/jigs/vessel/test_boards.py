@@ -12,9 +12,10 @@ from geometry.ring_stack import Ring
 from jigs.families.vessel.centring_plates import centring_plates
 from jigs.families.vessel.glue_up_boards import glue_up_boards
 from jigs.families.vessel.ring_truing import ring_truing
-from jigs.part import Lettering, Line
+from jigs.part import Line
 from jigs.solve import solve
 from jigs.solving.vessel.boards import APART, LOOSE, PLAY, boards_plan
+from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import JOBS, job
 
 
@@ -105,8 +106,7 @@ def test_the_truing_boards_ticks_stand_where_the_tips_of_halves_lie(plan):
 def test_boards_say_which_rings_they_are_for():
     plan = solve(job("vase"))
     for part in [*glue_up_boards(plan), *centring_plates(plan)]:
-        words = " ".join(mark.text for mark in part.marks if isinstance(mark, Lettering))
-        assert "RING" in words
+        assert "RING" in text_of(part)
 
 
 MIXED = 'base = "segmented"\n'  # the floor's rings are closed, the others open
@@ -152,7 +152,7 @@ def test_the_marks_of_an_open_rings_plate_stand_where_its_segments_end():
                 near = min(marks, key=end.distance)
                 assert near.distance(LineString([end.coords[0]] * 2)) == pytest.approx(1.0, abs=2e-3)
                 assert near.length == pytest.approx(5.0)
-        said = " ".join(mark.text for mark in part.marks if isinstance(mark, Lettering))
+        said = text_of(part)
         if plate.apothem > 25:  # room for letters of a readable size between the marks
             assert "SEGMENTS BETWEEN MARKS" in said.replace(",", "")
 

@@ -11,8 +11,9 @@ from jigs.families.marked import as_lines
 from jigs.part import Lettering, Line, ProfileForm
 from jigs.splitting import split_to_bed
 from jigs.writers.readback import MeasureError, measure
+from tests.jigs.inspection import text_of
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
-from tests.jigs.vessel.gauge_parts import all_parts, every_vessel, form, region, reread, stage_parts, text_of
+from tests.jigs.vessel.gauge_parts import all_parts, every_vessel, form, region, reread, stage_parts
 
 
 @every_vessel

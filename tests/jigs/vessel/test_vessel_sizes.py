@@ -8,6 +8,7 @@ import pytest
 
 from geometry.contour import Contour
 from geometry.sample import sample
+from jigs.families.coding import settled
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.stepped_sticks import stepped_sticks
 from jigs.jobfile import parse
@@ -218,7 +219,8 @@ def test_every_plate_says_what_it_is_for_where_and_that_the_lathe_stands_still(p
 
 def test_each_end_of_a_gap_gauge_is_lettered_with_its_own_size():
     plan = known("cup")
-    for part, gap in zip(gaps_of(plan), plan.sizes.gaps, strict=True):
+    for made, gap in zip(gaps_of(plan), plan.sizes.gaps, strict=True):
+        part = settled(made, "")
         rows = [mark for mark in part.marks if mark.text[0] in "↑↓"]
         assert [row.text[0] for row in sorted(rows, key=lambda row: row.origin[1])] == ["↓", "↑"]
         text = text_of(part)
