@@ -211,7 +211,7 @@ def test_a_sled_wider_than_the_throat_is_refused(shelf):
 def wanted(plan):
     """The pieces as the plan has them."""
     return [
-        Sides(one.layup.a, one.layup.b, jigs.tray.columns, jigs.tray.rows, one.sanding)
+        Sides(one.layup.a, one.layup.b, jigs.tray.columns, jigs.tray.rows, one.sanding, one.layup.depth)
         for one, jigs in zip(plan.layups, plan.layup_jigs, strict=True)
     ]
 
@@ -306,7 +306,7 @@ def test_a_file_that_is_slightly_wrong_does_not_fit(shelf, good, fault):
 def test_files_for_other_pieces_do_not_fit(shelf, good):
     plan = plan_of(shelf, "diamonds")
     (one,) = wanted(plan)
-    other = Sides(one.a + 0.2, one.b, one.columns, one.rows, one.sanding)
+    other = Sides(one.a + 0.2, one.b, one.columns, one.rows, one.sanding, one.height)
     found = layup_checks(plan.job, Files.of(plan.job, good), [other])
     assert any(not check.fits for check in found)
 
