@@ -1,7 +1,7 @@
 """The holding plan: which arc round the tube is turned in which mounting, and what holds it there.
 
 Angles theta round the tube, radians, are the finished torus's own: 0 outward (rim), 90 degrees the face turned
-first, 180 the hole side, 270 the waste flat that the first board is glued to. In M2a and M2b the torus lies the
+first, 180 the hole side, 270 the waste flat that the first board is glued to. In mountings C and D the torus lies the
 other way up, and all that is said here still means the same places of the wood.
 """
 
@@ -95,18 +95,18 @@ class Fault:
 
 
 def holding_mountings(setting: Setting) -> tuple[Mounting, ...]:
-    """M1, M1b, M2a and M2b, in the order of the work. Whether they will do is for `faults` to say."""
+    """Mountings A, B, C and D, in the order of the work. Whether they will do is for `faults` to say."""
     overlap = setting.least_overlap
     first = Arc(-TAIL, HOLE + TAIL)
     hole_side = HOLE + TAIL - overlap
     retainer, braces = _retainer(setting, reversed_on=False), _braces(setting)
     rim = tau - TAIL + overlap
-    last = min(max(retainer.covers.end, HOLE + TAIL), rim)  # not what M1 has turned already
+    last = min(max(retainer.covers.end, HOLE + TAIL), rim)  # not what mounting A has turned already
     return (
-        Mounting("M1", first, (_board(setting),)),
-        Mounting("M1b", None, (_retainer(setting, reversed_on=True),)),
-        Mounting("M2a", Arc(hole_side, max(hole_side, braces.covers.start)), (_channel(setting), braces)),
-        Mounting("M2b", Arc(last, rim), (_channel(setting), retainer)),
+        Mounting("A", first, (_board(setting),)),
+        Mounting("B", None, (_retainer(setting, reversed_on=True),)),
+        Mounting("C", Arc(hole_side, max(hole_side, braces.covers.start)), (_channel(setting), braces)),
+        Mounting("D", Arc(last, rim), (_channel(setting), retainer)),
     )
 
 

@@ -195,7 +195,7 @@ class Made:
 
     gauges: Process
     sizes: Process
-    wedges: Process
+    angles: Process
     coupon: Process
     sled: Process
     segments: Process

@@ -34,8 +34,8 @@ QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
     "torus": (
         Question("outer-diameter", "form.outer_diameter", "Outer diameter, finished", "250 mm"),
         Question("tube-diameter", "form.tube_diameter", "Tube diameter, finished", "54 mm"),
-        Question("wedge-rings", "form.wedge_rings", "Wedge rings round the torus (even)", "16"),
-        Question("segments", "form.segments", "Segments in each ring (even)", "8"),
+        Question("wedge-rings", "form.wedge_rings", "Wedge rings round the torus (even)", "18"),
+        Question("segments", "form.segments", "Segments in each ring (even)", "10"),
     ),
     "vessel": (
         Question("stations", STATIONS, "Heights and diameters from the foot up",

@@ -17,7 +17,7 @@ from jigs.plan import Plan
 from jigs.processes import as_chosen, play_of
 from jigs.splitting import CannotSplit, split_to_bed
 
-HAND_HELD = {"gauges", "standing", "sizes", "wedges", "coupon"}  # families whose cut parts may be joined too
+HAND_HELD = {"gauges", "standing", "sizes", "angles", "coupon"}  # families whose cut parts may be joined too
 
 
 def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:

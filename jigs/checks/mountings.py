@@ -81,16 +81,18 @@ def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
     arc = f"from {start:.0f}° to {end:.0f}° round the tube"
     match fault.kind:
         case "gap" if fault.overlap < 0:
-            return f"{arc} nothing is turned, neither in {fault.first} nor in {fault.second}"
+            return (
+                f"{arc} nothing is turned, neither in mounting {fault.first} nor in mounting {fault.second}"
+            )
         case "gap":
             least = plan.setting.least_overlap * 180 / pi
-            return f"{fault.first} and {fault.second} overlap only {arc}, less than {least:g}°"
+            return f"mountings {fault.first} and {fault.second} overlap only {arc}, less than {least:g}°"
         case "covered":
-            return f"in {fault.first} the {fault.second} covers what is to be turned, {arc}"
+            return f"in mounting {fault.first} the {fault.second} covers what is to be turned, {arc}"
         case "not-finished":
-            return f"in {fault.first} the {fault.second} bears on what is not finished yet, {arc}"
+            return f"in mounting {fault.first} the {fault.second} bears on what is not finished yet, {arc}"
         case "turned-away":
-            return f"in {fault.first} the {fault.second} bears on what has been turned away, {arc}"
+            return f"in mounting {fault.first} the {fault.second} bears on what has been turned away, {arc}"
 
 
 def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:

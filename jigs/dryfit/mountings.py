@@ -22,7 +22,7 @@ from jigs.dryfit.section import moved
 from jigs.job import TorusJob
 
 SLACK = 0.05  # mm
-TAIL = 35.0  # degrees past the equator that M1 turns
+TAIL = 35.0  # degrees past the equator that mounting A turns
 SCRIBED_INSIDE = 1.0  # mm at least from the scribed circle to the first board's edge
 
 
@@ -115,15 +115,15 @@ class Mounting:
 
 
 def mountings(job: TorusJob, files: Files, at: Held) -> dict[str, Mounting]:
-    """M1, M2a and M2b."""
+    """Mountings A, C and D."""
     first = {"first board": files.drawn("first-board-section").shape}
     channel = {"channel board": files.drawn("channel-section").shape}
     retainer = {"retainer": files.drawn("retainer-section").shape}
     braces = brace_sections(job, files, at)
     return {
-        "m1": Mounting("m1", _both(first), _first_waste(job, at)),
-        "m2a": Mounting("m2a", _both(channel | braces), _second_waste(job, at)),
-        "m2b": Mounting("m2b", _both(channel | retainer), shapely.Polygon()),
+        "a": Mounting("a", _both(first), _first_waste(job, at)),
+        "c": Mounting("c", _both(channel | braces), _second_waste(job, at)),
+        "d": Mounting("d", _both(channel | retainer), shapely.Polygon()),
     }
 
 
@@ -153,7 +153,7 @@ def _both(side: dict[str, shapely.Polygon]) -> dict[str, shapely.Polygon]:
 
 
 def _first_waste(job: TorusJob, at: Held) -> shapely.Polygon:
-    """Between the ends of what M1 turns and the board; turned straight back to it outside."""
+    """Between the ends of what mounting A turns and the board; turned straight back to it outside."""
     radius = job.form.tube_radius + job.gauges.stages[-1] + job.gauges.fit
     end, low = radius * np.cos(radians(TAIL)), -radius * np.sin(radians(TAIL))
     box = shapely.box(-max(end, at.flat_inner), at.face, max(end, at.flat_outer), low)

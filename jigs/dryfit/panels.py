@@ -106,7 +106,7 @@ def _stages(job: TorusJob, files: Files) -> list[Panel]:
 
 def _sizes(job: TorusJob, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
     """Forks, hole sticks (their right half) and the roughing gauge in the first mounting."""
-    first = _things(beside["m1"])
+    first = _things(beside["a"])
     last = _torus(job, job.gauges.stages[-1])
     right = shapely.box(0.0, -1e4, 1e4, 1e4)
     forks = [Panel(n, (*first, last, _gauge(job, files, n))) for n in files.numbered("width-fork")]
@@ -127,7 +127,7 @@ def _sizes(job: TorusJob, files: Files, beside: dict[str, Mounting]) -> list[Pan
 
 
 def _mounted(job: TorusJob, files: Files, beside: dict[str, Mounting]) -> list[Panel]:
-    """The standing gauges in M1, M2a and M2b."""
+    """The standing gauges in mountings A, C and D."""
     return [
         Panel(
             name.upper(),

@@ -21,7 +21,7 @@ SLACK = 0.02  # mm
 ANGLE = 0.02  # degrees
 ROOM = 0.3  # mm less than the tool room: the gauge's edge is larger than the tube
 WIDEST_STEP = 8.0  # degrees of an edge between two of its points
-STANDING = {"m1-outer": "m1", "m1-inner": "m1", "m2a-inner": "m2a", "m2b-outer": "m2b"}  # gauge by mounting
+STANDING = {"a-outer": "a", "a-inner": "a", "c-inner": "c", "d-outer": "d"}  # gauge by mounting
 
 
 def standing_checks(job: TorusJob, files: Files, at: Held, beside: dict[str, Mounting]) -> list[Check]:
@@ -32,7 +32,9 @@ def standing_checks(job: TorusJob, files: Files, at: Held, beside: dict[str, Mou
     for name, plate in plates.items():
         found += edge_checks(job, plate, _size(job), _wanted(name, arcs[name]))
         found += clear_checks(job, plate, beside[STANDING[name]])
-        found += _foot_checks(job, plate, at if name[:2] == "m1" else _second(files, at), name == "m1-inner")
+        found += _foot_checks(
+            job, plate, at if name.startswith("a-") else _second(files, at), name == "a-inner"
+        )
         found += _hole_checks(job, plate) if name.endswith("inner") else []
     return [*found, *_room_checks(job, files, plates, arcs)]
 
@@ -44,10 +46,10 @@ def _size(job: TorusJob) -> float:
 def _wanted(name: str, arc: tuple[float, float]) -> tuple[float, float]:
     """Where the edge must reach; in the second mounting one end is where the tool's room ends."""
     return {
-        "m1-outer": (-35.0, 90.0),
-        "m1-inner": (90.0, 215.0),
-        "m2a-inner": (arc[0], 180.0),
-        "m2b-outer": (0.0, arc[1]),
+        "a-outer": (-35.0, 90.0),
+        "a-inner": (90.0, 215.0),
+        "c-inner": (arc[0], 180.0),
+        "d-outer": (0.0, arc[1]),
     }[name]
 
 
@@ -105,27 +107,27 @@ def _hole_checks(job: TorusJob, plate: Plate) -> list[Check]:
 def _room_checks(
     job: TorusJob, files: Files, plates: dict[str, Plate], arcs: dict[str, tuple[float, float]]
 ) -> list[Check]:
-    """M2a and M2b reach each other, and stop the tool's room short of braces and retainer."""
+    """Mountings C and D reach each other, and stop the tool's room short of braces and retainer."""
     wish, major = job.workshop.holding, job.form.major_radius
-    start, end = arcs["m2a-inner"][0] * pi / 180, arcs["m2b-outer"][1] * pi / 180
+    start, end = arcs["c-inner"][0] * pi / 180, arcs["d-outer"][1] * pi / 180
     tip = files.drawn("brace-strap").outline.bounds[0]
     last = shapely.Point(major + _size(job) * cos(end), _size(job) * sin(end))
     retainer = float(files.drawn("retainer-section").shape.distance(last))
     return [
         Check(
             "standing gauges",
-            "M2a and M2b both show",
+            "mountings C and D both show",
             degrees(end - start),
             wish.least_overlap - 0.1,
             unit="deg",
         ),
         Check(
-            plates["m2a-inner"].name,
+            plates["c-inner"].name,
             "tool room before the braces",
             tip - _size(job) * cos(start),
             wish.tool_room - ROOM,
         ),
-        Check(plates["m2b-outer"].name, "tool room before the retainer", retainer, wish.tool_room - ROOM),
+        Check(plates["d-outer"].name, "tool room before the retainer", retainer, wish.tool_room - ROOM),
     ]
 
 

@@ -73,7 +73,7 @@ def _groups(
         (
             "flats gauge",
             ("sled-base",),
-            lambda: at_lathe(lambda at, beside: flats_checks(job, files, beside["m1"])),
+            lambda: at_lathe(lambda at, beside: flats_checks(job, files, beside["a"])),
         ),
         (
             "standing gauges",
@@ -83,7 +83,7 @@ def _groups(
         (
             "sizes",
             ("sled-base",),
-            lambda: at_lathe(lambda at, beside: sizes_checks(job, files, beside["m1"], apothem)),
+            lambda: at_lathe(lambda at, beside: sizes_checks(job, files, beside["a"], apothem)),
         ),
         (
             "layup",

@@ -204,7 +204,7 @@ def board_layer(plan: TorusPlan) -> Part:
             f"{held.braces} BRACES ON Ø {mm(held.brace_circle)}",
         ),
         (
-            "Two boards are wanted: the first board (M1) and the one with the channel (M2a, M2b). "
+            "Two boards are wanted: the first board (mounting A) and the one with the channel (mountings C, D). "
             f"Turn to {mm(held.board_diameter)}.",
             f"Braces: {held.brace_bolt}, holes {mm(held.brace_hole)} (ISO 273 medium), "
             f"nothing past the board's edge, heads sunk and away from you; check again after five minutes.",

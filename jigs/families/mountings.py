@@ -74,7 +74,7 @@ def first_board_section(plan: TorusPlan) -> Part:
     return Part(
         name="first-board-section",
         family="mountings",
-        purpose="first support board (M1): turn its spigot to this section",
+        purpose="first support board (mounting A): turn its spigot to this section",
         process="turn",
         material=f"{held.board_layers} layers of board, {show_length(held.layer_thickness, unit)} each",
         outline=outline,
@@ -137,7 +137,7 @@ def brace_strap(plan: TorusPlan) -> Part:
         plan,
         "mountings",
         "brace-strap",
-        "holds the rim by the waste flat while the hole side is turned (M2a)",
+        "holds the rim by the waste flat while the hole side is turned (mounting C)",
         outline,
         [bolt],
         (

@@ -53,7 +53,7 @@ def tilt_plate(
     edge = centred("BLADE", (blade[0] + 5 * cos(tilt), blade[1] - 5 * sin(tilt)), 4.0, pi / 2 - tilt)
     return cut_part(
         plan,
-        "wedges",
+        "angles",
         name,
         f"sets the blade's tilt for the {work}",
         outline,
@@ -84,7 +84,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
     hole = hang_hole(outline, (), (outline.bounds[2], outline.bounds[3]))
     return cut_part(
         plan,
-        "wedges",
+        "angles",
         name,
         "the angle between the two ends of a segment; sets two fences to one another",
         outline,

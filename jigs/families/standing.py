@@ -1,7 +1,7 @@
 """Gauges that stand on the board: the finished profile, one or two for each mounting that turns it.
 
 Coordinates: the tube's centre is the origin, x runs outward from the torus axis, y away from the board of that
-mounting. In M2a and M2b the torus lies the other way up, so an angle theta round it is seen at -theta.
+mounting. In mountings C and D the torus lies the other way up, so an angle theta round it is seen at -theta.
 """
 
 from __future__ import annotations
@@ -86,9 +86,9 @@ def _foot_end(plan: TorusPlan) -> float:
 
 
 def first_outer(plan: TorusPlan) -> Part:
-    """M1, from the top over the rim to 35 degrees past it; its foot stands on the board outside the blank."""
+    """Mounting A, from the top over the rim to 35 degrees past it; its foot stands on the board outside the blank."""
     radius, first = _radius(plan), plan.mountings.first
-    panel = _panel(plan, "M1", "OUTER", first.centre_height, "SHIM AS MEASURED")
+    panel = _panel(plan, "A", "OUTER", first.centre_height, "SHIM AS MEASURED")
     width, band = panel.size
     foot, end = -first.centre_height, _foot_end(plan)
     right, top = max(end, width), radius + 1 + band
@@ -107,7 +107,7 @@ def first_outer(plan: TorusPlan) -> Part:
     )
     return _standing(
         plan,
-        "m1-outer",
+        "a-outer",
         "outer side in the first mounting, standing on its board",
         outline,
         (right, top),
@@ -132,9 +132,9 @@ def _first_notes(plan: TorusPlan, *more: str) -> tuple[str, ...]:
 
 
 def first_inner(plan: TorusPlan) -> Part:
-    """M1, through the hole: from the top to 35 degrees past the hole's narrowest; stands on the spigot."""
+    """Mounting A, through the hole: from the top to 35 degrees past the hole's narrowest; stands on the spigot."""
     radius, first = _radius(plan), plan.mountings.first
-    panel = _panel(plan, "M1", "INNER", first.centre_height, "ON SPIGOT")
+    panel = _panel(plan, "A", "INNER", first.centre_height, "ON SPIGOT")
     width, band = panel.size
     back, rim = -radius - plan.gauges.hole_web, plan.gauges.rim_height
     left, top = min(back, -width), rim + band
@@ -152,7 +152,7 @@ def first_inner(plan: TorusPlan) -> Part:
 
     return _standing(
         plan,
-        "m1-inner",
+        "a-inner",
         "hole side in the first mounting, standing on the board's spigot",
         outline_at(radius),
         (0.0, top),
@@ -172,12 +172,12 @@ def _bevel(plan: TorusPlan, outline_at: Callable[[float], Contour]) -> Bevel | N
 
 
 def second_inner(plan: TorusPlan) -> Part:
-    """M2a, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
+    """Mounting C, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
     radius, brace, major = _radius(plan), plan.mountings.brace, plan.job.form.major_radius
     centre, flat = plan.holding.channel.centre_height, plan.mountings.setting.flat_height
     panel = _panel(plan, "M2A", "INNER", centre)
     width, band = panel.size
-    back, last = -radius - plan.gauges.hole_web, _seen_end(plan, "M2a")
+    back, last = -radius - plan.gauges.hole_web, _seen_end(plan, "C")
     past = on_circle(radius + max(plan.gauges.standing_plate, _relief(radius)), last)  # beyond any bevel
     right, under = past[0] - RELIEF, max(flat, past[1] + RELIEF)
     left = min(back, right - width)
@@ -193,7 +193,7 @@ def second_inner(plan: TorusPlan) -> Part:
 
     return _standing(
         plan,
-        "m2a-inner",
+        "c-inner",
         "hole side in the second mounting, standing on the channel board; clears the braces",
         outline_at(radius),
         (right, top),
@@ -210,15 +210,15 @@ def _seen_end(plan: TorusPlan, name: str) -> float:
     turns = plan.mountings.named(name).turns
     if turns is None:
         raise ValueError(f"nothing is turned in {name}")
-    return tau - (turns.end if name == "M2a" else turns.start)
+    return tau - (turns.end if name == "C" else turns.start)
 
 
 def second_outer(plan: TorusPlan) -> Part:
-    """M2b, from the rim over the top as far as the retainer allows; stands on the channel board."""
+    """Mounting D, from the rim over the top as far as the retainer allows; stands on the channel board."""
     radius, centre = _radius(plan), plan.holding.channel.centre_height
     panel = _panel(plan, "M2B", "OUTER", centre)
     width, band = panel.size
-    last = _seen_end(plan, "M2b")
+    last = _seen_end(plan, "D")
     tip = on_circle(radius, last)
     end, foot = _foot_end(plan), -centre
     right, top = max(end, tip[0] + width), radius + 1 + band
@@ -234,7 +234,7 @@ def second_outer(plan: TorusPlan) -> Part:
     )
     return _standing(
         plan,
-        "m2b-outer",
+        "d-outer",
         "outer side in the last mounting, standing on the channel board; clears the retainer",
         outline,
         (right, top),

@@ -52,7 +52,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
     marks, beside = _wedge_lettering(plan, length - 2 * HANG - 5, f"{code_of(name)} _ OF {layers}", says)
     part = cut_part(
         plan,
-        "wedges",
+        "angles",
         name,
         "brings the ring's cut face parallel to its mid-plane for the second cut",
         polygon(corners),
@@ -99,7 +99,7 @@ def _wedge_lettering(
     """
     thin, angle = plan.ring_cut.wedge_at_stop, plan.ring_cut.half_wedge
     shop, stack = plan.job.workshop, int(head.rpartition(" ")[2])
-    bold = raised_width(shop.printer) / 2 if shop.made.wedges == "print" else 0.0
+    bold = raised_width(shop.printer) / 2 if shop.made.angles == "print" else 0.0
     full, *_ = texts = _wedge_texts(plan, head, says)
     for lines in texts:
         for height in np.arange(ENGRAVED, LEAST_TEXT - 1e-9, -0.25).tolist():
@@ -154,7 +154,7 @@ def check_corner(plan: TorusPlan) -> Part:
     taken = tuple(line for edge in edges for line in baseline(edge))
     return cut_part(
         plan,
-        "wedges",
+        "angles",
         "check-corner",
         f"{check.rings} wedge rings dry together must fill it",
         outline,

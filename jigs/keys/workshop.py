@@ -120,7 +120,7 @@ SHOP_KEYS: tuple[Key, ...] = (
 
     Key("bolts.centre", "choice", "thread of the retainer's one bolt", unset="M10; M8 below 200 mm across",
         example="M10", choices=("M6", "M8", "M10", "M12")),
-    Key("bolts.braces", "count", "how many braces hold the rim", unset="6; 4 below 200 mm across", example=6,
+    Key("bolts.braces", "count", "how many braces hold the rim", unset="one for each 125 mm of rim, 4 to 12", example=7,
         least=3, most=24),
 
     Key("boards.thickness", "length", "measured, of one layer of a support board or retainer", 18.0,
@@ -130,7 +130,7 @@ SHOP_KEYS: tuple[Key, ...] = (
 
     Key("made.gauges", "choice", "profile gauges", "print", choices=MAKINGS),
     Key("made.sizes", "choice", "width forks and sticks", "cut", choices=MAKINGS),
-    Key("made.wedges", "choice", "wedges and angle plates", "cut", choices=MAKINGS),
+    Key("made.angles", "choice", "angle plates and wedges", "cut", choices=MAKINGS),
     Key("made.coupon", "choice", "coupon that measures the machine; paper shrinks with the weather", "print",
         choices=MAKINGS[:2]),
     Key("made.sled", "choice", "sled; what carries work past a blade is not printed", "cut", choices=MAKINGS[1:]),

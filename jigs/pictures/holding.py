@@ -19,10 +19,10 @@ WOOD, INK = "#ead7b7", "#222222"
 LINE = 20.0  # of the text beside the rings
 BESIDE = 820.0
 NAMES = {
-    "M1": "M1  first board",
-    "M1b": "M1b  retainer",
-    "M2a": "M2a  channel, braces",
-    "M2b": "M2b  channel, retainer",
+    "A": "A  first board",
+    "B": "B  retainer",
+    "C": "C  channel, braces",
+    "D": "D  channel, retainer",
 }
 
 

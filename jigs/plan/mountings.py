@@ -10,7 +10,7 @@ from geometry.roughing import FlatsStep
 
 @dataclass(frozen=True)
 class FirstBoard:
-    """The board that the blank is glued to in M1."""
+    """The board that the blank is glued to in mounting A."""
 
     centre_height: float  # of the tube's centre over its face, A - q
     face_height: float  # of its face over its back
@@ -18,7 +18,7 @@ class FirstBoard:
     spigot_radius: float
     scribed: float  # radius of the circle that the blank's outer corners meet
     turned_back: float  # radius to which the waste below the tube is turned straight back to the board
-    saw_short: float  # of the waste flat, where turning it away in M1b stops
+    saw_short: float  # of the waste flat, where turning it away in mounting B stops
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil, floor, radians
+from math import ceil, floor, pi, radians
 
 from geometry.fasteners import bolt_diameter, clearance_hole
 from geometry.turning import Channel, Retainer, bearing_forces, sticks
@@ -10,7 +10,9 @@ from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 
 SWING_CLEARANCE = 10.0
-SMALL_WORK = 200.0  # mm across: smaller bolts and fewer braces below
+SMALL_WORK = 200.0  # mm across: a smaller centre bolt below
+RIM_TO_A_BRACE = 125.0  # mm of the finished rim that one brace holds; common practice, no source
+BRACES = range(4, 13)
 NUT_AND_WASHER = 15.0
 
 
@@ -42,7 +44,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         layer_thickness=layer,
         retainer_layers=ceil((retainer.height + 2) / layer),
         retainer_blank=2 * retainer.top_radius + 10,
-        braces=shop.bolts.braces or (4 if small else 6),
+        braces=shop.bolts.braces or usual_braces(form.outer_diameter),
         brace_bolt=brace_bolt,
         brace_hole=clearance_hole(brace_bolt),
         brace_circle=board - 4 * bolt_diameter(brace_bolt),
@@ -50,3 +52,9 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         spread=spread,
         sticks=sticks(radians(30), form.friction),
     )
+
+
+def usual_braces(outer_diameter: float) -> int:
+    """How many braces hold a rim so large, where the job does not say."""
+    wanted = ceil(pi * outer_diameter / RIM_TO_A_BRACE)
+    return min(max(wanted, BRACES[0]), BRACES[-1])

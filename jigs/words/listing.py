@@ -16,7 +16,7 @@ HEADINGS = {
     "coupon": "Coupon that measures the machine",
     "gauges": "Profile gauges",
     "sizes": "Sizes",
-    "wedges": "Wedges and angle plates",
+    "angles": "Angle plates and wedges",
     "sled": "Sled for wedge rings",
     "segments": "Cutting segments",
     "truing": "Truing",

@@ -15,10 +15,10 @@ from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
 
 TITLES = {
-    "M1": "Mounting M1: on the first board, by the flat",
-    "M1b": "Mounting M1b: on the retainer, the first board taken off",
-    "M2a": "Mounting M2a: in the channel, held by braces",
-    "M2b": "Mounting M2b: in the channel, held by the retainer",
+    "A": "Mounting A: on the first board, by the flat",
+    "B": "Mounting B: on the retainer, the first board taken off",
+    "C": "Mounting C: in the channel, held by braces",
+    "D": "Mounting D: in the channel, held by the retainer",
 }
 ANGLES = "0° rim, 90° the face turned first, 180° hole, 270° the flat that is glued"
 
@@ -30,12 +30,12 @@ def mounting_sections(plan: TorusPlan) -> list[Section]:
 
 def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
     """Board, layers, centring, what is turned, what holds, cautions."""
-    rows = {"M1": _first, "M1b": _reversed, "M2a": _braced, "M2b": _drawn}[mounting.name](plan)
+    rows = {"A": _first, "B": _reversed, "C": _braced, "D": _drawn}[mounting.name](plan)
     cautions = {
-        "M1": ("Glue cured 24 h; every joint of blank and board tapped and looked at.",),
-        "M1b": (BOLT_SAFETY, "Never part the board off: stop short, lathe off, and saw the rest by hand."),
-        "M2a": BRACING,
-        "M2b": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
+        "A": ("Glue cured 24 h; every joint of blank and board tapped and looked at.",),
+        "B": (BOLT_SAFETY, "Never part the board off: stop short, lathe off, and saw the rest by hand."),
+        "C": BRACING,
+        "D": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
     }[mounting.name]
     common = (*_turned(mounting), *_holds(mounting))
     return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *SPINNING))

@@ -59,7 +59,7 @@ def first_board(setting: Setting) -> shapely.Polygon:
 
 
 def retainer(setting: Setting) -> shapely.Polygon:
-    """The plug in the torus's own frame, where the board of M2b is above and y is turned over."""
+    """The plug in the torus's own frame, where the board of mounting D is above and y is turned over."""
     plug = Retainer(500.0, setting.tube, setting.lining, setting.contact, 1.5, 3.0)
     heights = np.linspace(plug.band_low, plug.band_high, 400)
     band = [(plug.radius_at(z) - 500.0, -z) for z in heights]
@@ -73,19 +73,19 @@ def test_a_plan_without_faults_turns_every_place_with_room_and_overlap(setting: 
     if faults(mountings, setting.least_overlap):
         return
     by = {m.name: turned(m) for m in mountings}
-    assert np.all(by["M1"] | by["M2a"] | by["M2b"])
+    assert np.all(by["A"] | by["C"] | by["D"])
     least = math.degrees(setting.least_overlap)
-    for one, other in (("M1", "M2a"), ("M2a", "M2b"), ("M2b", "M1")):
+    for one, other in (("A", "C"), ("C", "D"), ("D", "A")):
         assert (by[one] & by[other]).sum() / 10 >= least - 0.11
     room = setting.tool_room - 1e-6
-    assert places(setting, setting.rough, by["M1"]).distance(first_board(setting)) >= room
-    assert places(setting, setting.tube, by["M2b"]).distance(retainer(setting)) >= room
-    # In M2a the tool comes in along the axis, beside the braces' fingers, whose ends are over the tube's middle.
-    assert np.cos(ANGLES[by["M2a"]]).max() * setting.tube <= -room
+    assert places(setting, setting.rough, by["A"]).distance(first_board(setting)) >= room
+    assert places(setting, setting.tube, by["D"]).distance(retainer(setting)) >= room
+    # In mounting C the tool comes in along the axis, beside the braces' fingers, whose ends are over the tube's middle.
+    assert np.cos(ANGLES[by["C"]]).max() * setting.tube <= -room
     held = Channel(500.0, setting.tube, setting.lining, setting.contact, (8.0, 1.0))
     seat = np.abs((ANGLES - pi / 2 + pi) % tau - pi) <= held.half_angle
-    assert np.all(by["M1"][seat])
-    assert not np.any((by["M2a"] | by["M2b"])[seat])
+    assert np.all(by["A"][seat])
+    assert not np.any((by["C"] | by["D"])[seat])
 
 
 @settings(max_examples=60, deadline=None)
@@ -138,14 +138,14 @@ def test_the_usual_torus_is_turned_in_three_mountings() -> None:
 def test_too_thick_a_tool_leaves_the_flats_inner_side_unturned() -> None:
     setting = usual(tool_room=9.0)
     (fault,) = faults(holding_mountings(setting), setting.least_overlap)
-    assert (fault.kind, fault.first, fault.second) == ("gap", "M2a", "M2b")
+    assert (fault.kind, fault.first, fault.second) == ("gap", "C", "D")
     assert fault.overlap < 0
     assert fault.arc.contains(radians(255))
 
 
 def test_braces_on_a_flat_that_is_turned_away_are_told() -> None:
     mountings = holding_mountings(usual(flat_outer=60.0))
-    assert ("turned-away", "M2a", "braces") in [
+    assert ("turned-away", "C", "braces") in [
         (f.kind, f.first, f.second) for f in faults(mountings, radians(10))
     ]
 
@@ -153,7 +153,7 @@ def test_braces_on_a_flat_that_is_turned_away_are_told() -> None:
 def test_a_retainer_on_wood_not_yet_turned_is_told() -> None:
     mountings = holding_mountings(usual(tool_room=17.0))
     kinds = [(f.kind, f.first, f.second) for f in faults(mountings, radians(10))]
-    assert ("not-finished", "M2b", "retainer") in kinds
+    assert ("not-finished", "D", "retainer") in kinds
 
 
 @given(st.floats(-10, 10), st.floats(0, 6), st.floats(-10, 10), st.floats(0, 6))

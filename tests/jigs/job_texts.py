@@ -17,7 +17,7 @@ SOUND = """\
 [form]
 outer_diameter = 250
 tube_diameter = 54
-wedge_rings = 16
+wedge_rings = 18
 segments = 8
 core_opening = 20
 """

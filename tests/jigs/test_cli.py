@@ -131,7 +131,7 @@ GARBAGE = {
     "huge numbers": b"[form]\nouter_diameter = 1e400\ntube_diameter = 999999999999999999999999\nwedge_rings = nan",
     "negative": b"[form]\nouter_diameter = -5\ntube_diameter = -1\nwedge_rings = -2\nsegments = 0\ncore_opening = -1",
     "nul": b'title = "a\\u0000b"\nname = "../../etc"\nworkshop_file = "\\u0000"\n',
-    "no glyphs": "title = \"环\"\n[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\n"
+    "no glyphs": "title = \"环\"\n[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\n"
     "core_opening = 20\n".encode(),
 }  # fmt: skip
 
@@ -179,7 +179,7 @@ def test_a_reader_that_goes_away_is_no_error_to_shout_about(tmp_path):
 
 def test_new_writes_a_job_that_checks(tmp_path, capsys):
     file = tmp_path / "hoop.toml"
-    sizes = ["--outer-diameter", "300 mm", "--tube-diameter", "50", "--wedge-rings", "16", "--segments", "8"]
+    sizes = ["--outer-diameter", "300 mm", "--tube-diameter", "50", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(file), *sizes]) == 0
     assert "jigs check" in capsys.readouterr().out
     assert main(["check", str(file)]) == 0
@@ -230,7 +230,7 @@ def test_new_refuses_an_option_of_the_other_form(tmp_path, capsys):
     assert not file.exists()
 
 
-TORUS = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "16", "--segments", "8"]
+TORUS = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "18", "--segments", "8"]
 
 
 def test_new_says_where_the_species_of_a_torus_are_written(tmp_path, capsys):
@@ -253,7 +253,7 @@ def test_new_without_a_terminal_makes_no_answers_up(tmp_path):
     assert ended.returncode == 1
     assert "--outer-diameter" in ended.stderr
     assert list(tmp_path.iterdir()) == []
-    answers = ("--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "16", "--segments", "8")
+    answers = ("--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "18", "--segments", "8")
     assert ran("new", "hoop.toml", *answers, cwd=tmp_path).returncode == 0
     assert ran("check", "hoop.toml", cwd=tmp_path).returncode == 0
 
@@ -278,7 +278,7 @@ def test_new_refuses_wrong_answers_and_writes_nothing(tmp_path, capsys, option, 
 
 
 def test_new_where_nothing_can_be_written_is_refused(tmp_path, capsys):
-    answers = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "16", "--segments", "8"]
+    answers = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(tmp_path / "no" / "such" / "hoop.toml"), *answers]) == 1
     assert "refused: " in capsys.readouterr().err
 

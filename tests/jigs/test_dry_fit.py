@@ -28,6 +28,13 @@ def garland(tmp_path_factory):
     return job, make(job, tmp_path_factory.mktemp("good")).folder
 
 
+@pytest.fixture(scope="module")
+def millwheel(tmp_path_factory):
+    """A job whose rings have a flat outward, so that blocks are clamped to the rim."""
+    job = load(CONFIGS / "millwheel.toml")
+    return job, make(job, tmp_path_factory.mktemp("rim")).folder
+
+
 @contextmanager
 def changed(file):
     """Put a file back as it was, its time too, so that what was read of it is still known."""
@@ -202,7 +209,7 @@ def turned_flat(file, rng):
     corners = plate.vectors.reshape(-1, 3).copy()
     job = load(CONFIGS / "garland.toml")
     size = job.form.tube_radius + job.gauges.stages[0] + job.gauges.fit
-    normal = radians(90 - 22.5 * rng.choice([1, 2, 3, 4]))
+    normal = radians(90 - 180 / job.form.segments * rng.choice([1, 2, 3, 4]))
     across, along = np.array([cos(normal), sin(normal)]), np.array([-sin(normal), cos(normal)])
     flat = np.abs(corners[:, :2] @ across - size) < 0.001
     lean = np.tan(radians(rng.choice([-1, 1]) * ANGLE))
@@ -229,12 +236,13 @@ def side_of_another_radius(space, rng):
     """One of a gauge's bearing sides, or a turned cylinder's, moved off the axis."""
     entity = outline(space)
     points = np.array(list(entity.get_points("xyb")))
-    reach = np.abs(points[:, 0])
+    reach, sides = np.abs(points[:, 0]), (points[:, 0].min(), points[:, 0].max())
     upright = [
         i
         for i in range(len(points))
         if abs(points[i, 0] - points[i - 1, 0]) < 1e-6
-        and 20 < reach[i] < reach.max() - 1
+        and reach[i] > 20
+        and min(abs(points[i, 0] - side) for side in sides) > 1
         and min(points[i, 1], points[i - 1, 1]) < 0
     ]
     i = rng.choice(upright)
@@ -289,12 +297,12 @@ DRILLED = ("support-board-layer", "retainer-layer", "sled-base", "sled-runner", 
 PRINTED = [
     f"{side}-gauge-{stage}" for side in ("outer", "hole") for stage in ("stage-1", "stage-2", "finished")
 ]
-STANDING = [f"standing-gauge-{name}" for name in ("m1-outer", "m1-inner", "m2a-inner", "m2b-outer")]
+STANDING = [f"standing-gauge-{name}" for name in ("a-outer", "a-inner", "c-inner", "d-outer")]
 
 ANGLES = [
     *[(turned_edge(leaning), f"cut/{n}.dxf") for n in ("tilt-plate", "joint-plate", "sled-wedge", "end-wedge",
-                                                       "clamp-block-flat", "clamp-block-rim")],
-    *[(turned_edge(longest_level), f"cut/{n}.dxf") for n in ("clamp-block-flat", "clamp-block-rim", "brace-strap")],
+                                                       "clamp-block-flat")],
+    *[(turned_edge(longest_level), f"cut/{n}.dxf") for n in ("clamp-block-flat", "brace-strap")],
     (turned_edge(longest_upright), "cut/segment-stop.dxf"),
     (turned_edge(land), "cut/half-check.dxf"),
     (turned_edge(inner_leg), "cut/check-corner.dxf"),
@@ -319,9 +327,7 @@ HOLES = [
     *[(moved_slot, f"cut/{n}.dxf") for n in ("sled-base", "sled-fence", "segment-fence", "truing-carrier",
                                              "truing-base", "truing-board")],
 ]  # fmt: skip
-MIRRORED = [
-    (mirrored, f"cut/{n}.dxf") for n in ("sled-wedge", "sled-stop-cheek", "end-wedge", "clamp-block-rim")
-]
+MIRRORED = [(mirrored, f"cut/{n}.dxf") for n in ("sled-wedge", "sled-stop-cheek", "end-wedge")]
 MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED]
 
 
@@ -332,6 +338,15 @@ def test_a_slightly_wrong_file_does_not_fit(seed, garland):
     with changed(folder / name):
         mutate(folder / name, random.Random(seed))
         assert dry_fit(job, folder).misfits, f"{name} was changed and still fits"
+
+
+@pytest.mark.parametrize("mutate", [turned_edge(leaning), turned_edge(longest_level), mirrored])
+def test_a_slightly_wrong_rim_block_does_not_fit(mutate, millwheel):
+    job, folder = millwheel
+    file = folder / "cut" / "clamp-block-rim.dxf"
+    with changed(file):
+        mutate(file, random.Random(1))
+        assert any("rim" in check.where for check in dry_fit(job, folder).misfits)
 
 
 def test_the_files_are_good_before_they_are_changed(garland):

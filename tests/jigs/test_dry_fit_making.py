@@ -38,10 +38,10 @@ def test_a_set_that_is_made_otherwise_fits(shop, tmp_path):
 def test_a_misfit_is_red_in_the_picture(tmp_path):
     job = load(CONFIGS / "garland.toml")
     folder = make(job, tmp_path).folder
-    gauge = folder / "print" / "standing-gauge-m1-outer.stl"
-    gauge.write_bytes((folder / "print" / "standing-gauge-m1-inner.stl").read_bytes())
+    gauge = folder / "print" / "standing-gauge-a-outer.stl"
+    gauge.write_bytes((folder / "print" / "standing-gauge-a-inner.stl").read_bytes())
     picture = fit_picture(job, folder, dry_fit(job, folder))
     red = [line for line in picture.splitlines() if "#c00000" in line]
     assert red
-    assert any("standing-gauge-m1-outer" in line for line in red)
+    assert any("standing-gauge-a-outer" in line for line in red)
     assert not any("channel-gauge" in line for line in red)

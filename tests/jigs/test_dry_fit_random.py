@@ -30,7 +30,7 @@ def shops(draw: st.DrawFn) -> str:
         draw(st.sampled_from(SAWS if bandsaw else SAWS[::2])),
     )
     made = draw(st.sampled_from([("gauges", "cut"), ("gauges", "paper"), ("sizes", "print"), ("sizes", "paper"),
-                                 ("wedges", "print"), ("wedges", "paper"), ("holding", "paper")]))  # fmt: skip
+                                 ("angles", "print"), ("angles", "paper"), ("holding", "paper")]))  # fmt: skip
     kerf = draw(tenths(0, 0.3))
     lines = [
         "[cutting]",

@@ -59,7 +59,7 @@ def test_every_family_gives_its_own_named_parts_and_says_nothing(path, family, c
 
 @each_torus
 def test_gauges_wedges_and_plates_have_a_hole_to_hang_by(path):
-    hung = [part for name in ("gauges", "standing", "sizes", "wedges") for part in shop(path).family(name)]
+    hung = [part for name in ("gauges", "standing", "sizes", "angles") for part in shop(path).family(name)]
     assert {"sled-wedge", "check-corner", "channel-gauge", "outer-stick"} <= {part.name for part in hung}
     for part in hung:
         assert any(hole_diameter(hole) >= 2.4 for hole in part.holes), part.name

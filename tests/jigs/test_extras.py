@@ -45,7 +45,7 @@ def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made
         "pictures/holding.svg",
         "listing.txt",
         "paper/labels-1.svg",
-        "paper/tape-rings-1-to-16.svg",
+        "paper/tape-rings-1-to-18.svg",
     } <= names
     assert {f"paper/{name}-full-size.svg" for name in sections} <= names
     assert {f"tables/{name}.csv" for name in ("cut-list", "settings", "stock", "glue")} <= names

@@ -110,10 +110,10 @@ def job_with(made):
 
 def test_the_choice_of_a_family_reaches_its_parts_and_no_others(plan):
     before = {part.name: part.process for part in rack(plan)[0]}
-    after = {part.name: part for part in rack(solve(job_with("wedges = 'paper'\ngauges = 'cut'")))[0]}
+    after = {part.name: part for part in rack(solve(job_with("angles = 'paper'\ngauges = 'cut'")))[0]}
     for name, process in before.items():
         family = after[name].family
-        wanted = {"wedges": "paper", "gauges": "cut"}.get(family, process)
+        wanted = {"angles": "paper", "gauges": "cut"}.get(family, process)
         assert after[name].process == wanted
 
 

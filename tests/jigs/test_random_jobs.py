@@ -292,7 +292,7 @@ REFUSED = {
 @pytest.mark.parametrize("unit", ["mm", "in"])
 @pytest.mark.parametrize("code", REFUSED)
 def test_each_refusal_has_a_number_that_works(code, unit):
-    rows = REFUSED[code].replace("@", "wedge_rings = 16\nsegments = 8").split("\n")
+    rows = REFUSED[code].replace("@", "wedge_rings = 18\nsegments = 8").split("\n")
     counts = ("wedge_rings", "segments", "braces")
     text = "".join(
         row if row.startswith(counts) else re.sub(r"= (.*)", r'= "\1 mm"', row) for row in _lines(rows)
@@ -322,7 +322,7 @@ def _lines(rows: list[str]) -> list[str]:
 @pytest.mark.parametrize("code", ["thin-edge", "thin-wall", "ring-too-tall", "swing"])
 def test_the_number_is_the_nearest_that_works(code):
     """A step beyond it the refusal is back."""
-    text = REFUSED[code].replace("@", "wedge_rings = 16\nsegments = 8")
+    text = REFUSED[code].replace("@", "wedge_rings = 18\nsegments = 8")
     job = parse(f"[form]\n{text}", "hoop.toml")
     finding = next(f for f in outcome(job) if isinstance(f, Finding) and f.code == code)
     step = {"thin-edge": 2.0, "swing": 1.5}.get(code, 0.25)
@@ -333,7 +333,7 @@ def test_the_number_is_the_nearest_that_works(code):
 @given(st.lists(st.text("AMW1.", min_size=1, max_size=9), min_size=1, max_size=4).map(" ".join))
 @tries(12)
 def test_a_title_of_several_words_finds_room_on_a_common_ring(title):
-    text = "outer_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\ncore_opening = 20"
+    text = "outer_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\ncore_opening = 20"
     job = parse(f'title = "{title}"\n[form]\n{text}', "hoop.toml")
     found = outcome(job)
     assert isinstance(found[0], TorusPlan), str(found[0])

@@ -15,7 +15,7 @@ from jigs.schema import json_schema, schema_files
 CONFIGS = Path(__file__).parents[2] / "configs"
 EXAMPLES = sorted(CONFIGS.glob("*.toml"))
 SOUND = {
-    "form": {"outer_diameter": 250, "tube_diameter": 54, "wedge_rings": 16, "segments": 8, "core_opening": 20}
+    "form": {"outer_diameter": 250, "tube_diameter": 54, "wedge_rings": 18, "segments": 8, "core_opening": 20}
 }
 
 
@@ -67,7 +67,7 @@ def changed(path, value):
         ("title", ""),
         ("saw.kref", 3),
         ("colour", 3),
-        ("form", {"wedge_rings": 16, "segments": 8, "core_opening": 20, "outer_diameter": 250}),
+        ("form", {"wedge_rings": 18, "segments": 8, "core_opening": 20, "outer_diameter": 250}),
     ],
 )
 def test_what_the_schema_refuses_the_reader_refuses_too(path, value):
@@ -132,7 +132,7 @@ WRONG_VESSELS = {
     "no species": {**VESSEL, "rings": {**RINGS, "species": []}},
     "species too deep": {**VESSEL, "rings": {**RINGS, "species": ["ash", [["oak"]]]}},
     "a numbered species": {**VESSEL, "rings": {**RINGS, "species": 3}},
-    "a key of a torus": {**VESSEL, "rings": {**RINGS, "wedge_rings": 16}},
+    "a key of a torus": {**VESSEL, "rings": {**RINGS, "wedge_rings": 18}},
     "another base": {**VESSEL, "rings": {**RINGS, "base": "open"}},
     "boards by name": {**VESSEL, "stock": {"boards": ["ash"]}},
 }

@@ -1,7 +1,5 @@
 """Counts of a layup's pieces that every shop knows: common practice, no source."""
 
-from pathlib import Path
-
 import pytest
 
 from jigs.job import TorusJob
@@ -10,13 +8,20 @@ from jigs.plan.layup.layup import LayupPlan
 from jigs.solve import solve
 from jigs.solving.layup.whole import torus_layups
 
-CONFIGS = Path(__file__).parents[2] / "configs"
+# The counts that most rings of this kind have: common practice, no source. They are no demo's.
+USUAL_COUNTS = """
+[form]
+outer_diameter = 240
+tube_diameter = 52
+wedge_rings = 16
+segments = 8
+core_opening = 20
+"""
 LAYUP = '\n[layup]\nplies = [["maple", 3], ["walnut", 2]]\nmirrored = "{}"\n'
 
 
 def layup(mirrored: str) -> LayupPlan:
-    text = (CONFIGS / "garland.toml").read_text("utf-8") + LAYUP.format(mirrored)
-    job = parse(text, str(CONFIGS / "garland.toml"))
+    job = parse(USUAL_COUNTS + LAYUP.format(mirrored), "usual.toml")
     assert isinstance(job, TorusJob)
     plan = solve(job)
     [found] = torus_layups(job, plan.blank, plan.cutting.carrier)

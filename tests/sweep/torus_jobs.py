@@ -11,7 +11,7 @@ SAWS = ("table saw", "bandsaw", "auto")
 MAKINGS = {
     "gauges": ("print", "cut", "paper"),
     "sizes": ("print", "cut", "paper"),
-    "wedges": ("print", "cut", "paper"),
+    "angles": ("print", "cut", "paper"),
     "standing": ("print", "cut", "paper"),
     "holding": ("cut", "paper"),
     "pads": ("print", "cut"),

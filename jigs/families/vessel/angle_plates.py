@@ -47,7 +47,7 @@ def gauge_angle_plate(plan: VesselPlan, staves: StaveCut) -> Part:
     hole = hang_hole(outline, (), (width, top))
     return cut_part(
         plan,
-        "wedges",
+        "angles",
         "stave-gauge-plate",
         "sets the mitre gauge for the staves' edges",
         outline,

@@ -19,7 +19,7 @@ unit = "{unit}"
 [form]
 outer_diameter = "250 mm"
 tube_diameter = "54 mm"
-wedge_rings = 16
+wedge_rings = 18
 segments = 8
 core_opening = "20 mm"
 {more}

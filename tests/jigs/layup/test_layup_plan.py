@@ -48,7 +48,7 @@ def test_pieces_are_the_segment_or_its_halves_and_the_sanding(
     assert layup.layup.b == pytest.approx(b + (SIGMA if "b" in halved else 0))
     assert layup.layup.depth == pytest.approx(third)
     assert layup.per_segment == per_segment
-    assert layup.pieces == 128 * per_segment
+    assert layup.pieces == 144 * per_segment
 
 
 @pytest.mark.parametrize(
@@ -71,8 +71,8 @@ def test_spares_are_those_of_segments_and_a_share_of_the_pieces() -> None:
     spares = hoop().job.workshop.spares
     assert (spares.segments, spares.rings, spares.layup) == (5, 1, 10)
     quarters, whole = of_hoop(), of_hoop(mirrored="none")
-    assert quarters.spare_segments == whole.spare_segments == whole.spares == 7 + 8
-    assert quarters.spares == 4 * 15 + 52
+    assert quarters.spare_segments == whole.spare_segments == whole.spares == 8 + 8
+    assert quarters.spares == 4 * 16 + 58
 
 
 def test_a_vessel_has_one_layup_for_each_size_of_segment() -> None:

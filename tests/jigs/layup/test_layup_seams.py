@@ -179,7 +179,7 @@ def test_the_other_hand_is_what_no_turn_about_the_radial_line_makes(mirrored: st
     first = look(0, 0, 1)
     other = sum(
         not any((look(ring, segment, way) == first).all() for way in (1, -1))
-        for ring in range(16) for segment in range(8)
+        for ring in range(18) for segment in range(8)
     )  # fmt: skip
     assert layup.seams.other_hand == other
 
@@ -195,5 +195,5 @@ def test_the_example_closes_as_it_says() -> None:
     plan = solve(load(CONFIGS / "trellis.toml"))
     assert isinstance(plan, TorusPlan)
     [layup] = plan.layups
-    assert (layup.repeats_across, layup.repeats_up) == pytest.approx((1, 2), rel=0.005)
-    assert layup.pieces == 12 * 8 * 4
+    assert (layup.repeats_across, layup.repeats_up) == pytest.approx((1, 4), rel=0.005)
+    assert layup.pieces == 14 * 6 * 2

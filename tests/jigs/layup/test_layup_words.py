@@ -47,18 +47,18 @@ def test_steps_come_in_the_order_of_the_work_with_their_cautions() -> None:
 def test_steps_say_how_many_and_to_what_size() -> None:
     layup, steps = of_hoop(), rows(sections()[-1])
     assert steps["rip strips"].startswith(f"{layup.way.strips_in_all}, ")
-    assert f"{layup.way.pitch:.2f} mm along the stack" in steps["set the index pin"]
+    assert f"{layup.way.pitch:.1f} mm along the stack" in steps["set the index pin"]
     assert f"{math.degrees(layup.way.cut_angle):.2f}°" in steps["set the sled"]
     assert f"{layup.way.pieces + 1} cuts" in steps["saw slabs"]
-    assert "624 pieces" in steps["trim square"]
+    assert "698 pieces" in steps["trim square"]
     assert "2 of 4 turned over" in steps["turn over and glue"]
-    assert "of 143 segments" in steps["saw the mitres"]
+    assert "of 160 segments" in steps["saw the mitres"]
 
 
 def test_a_whole_segment_is_not_glued_from_pieces() -> None:
     steps = rows(sections(mirrored="none")[-1])
     assert "turn over and glue" not in steps
-    assert "64 of the 128 segments" in steps["glue to rails"]
+    assert "72 of the 144 segments" in steps["glue to rails"]
     assert "every other segment of a ring and every other ring" in steps["glue rings"]
 
 
@@ -75,7 +75,7 @@ def test_closings_are_told_with_the_radius() -> None:
     seams = sections()[2]
     closings = [str(row.value) for row in seams.rows if row.name.startswith("whole repeats by")]
     assert len(closings) == len(of_hoop().closings)
-    assert "98.0 mm from the axis" in closings[0]
+    assert "103.06 mm from the axis" in closings[0]
 
 
 @pytest.mark.parametrize("angle", [0.0, 90.0])

@@ -83,12 +83,18 @@ def test_plies_do_not_change_along_their_fibres_but_across_them(form):
 
 def test_a_layup_on_the_ends_shows_more_end_grain_than_one_on_the_flats():
     blank = planned(TORUS).blank
-    points = np.array([[blank.centre + 30, 0.0, 2.0]])
-    spots = at_points(points, np.array([[1.0, 0.0, 0.0]]))
+    out = np.array([np.cos(blank.mitre), 0.0, np.sin(blank.mitre)])  # of the flat beside the arris
+    across = np.array([-out[2], 0.0, out[0]])
+    points = np.array([blank.centre, 0.0, 0.0]) + 30 * out[None] + 2 * across
+    spots = at_points(points, out[None])
     places = torus_places(points, blank)
     found = []
     for plane in ("flat", "end"):
-        layup = (Layups(np.arange(16), Pattern((1.0,), 0.5, plane, "both", 10, 10), 0),)
-        found.append(torus_grains(blank, None, False, (16, 8), layup).into_surface(spots, places).item())
+        layup = (Layups(np.arange(blank.wedge_rings), Pattern((1.0,), 0.5, plane, "both", 10, 10), 0),)
+        found.append(
+            torus_grains(blank, None, False, (blank.wedge_rings, blank.segments), layup)
+            .into_surface(spots, places)
+            .item()
+        )
     assert found[0] == pytest.approx(0, abs=1e-9)
     assert abs(found[1]) == pytest.approx(np.cos(0.5))

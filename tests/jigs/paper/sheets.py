@@ -18,7 +18,7 @@ from tests.jigs.vessel.jobs import text as vessel_text
 FORM = """[form]
 outer_diameter = 250
 tube_diameter = 54
-wedge_rings = 16
+wedge_rings = 18
 core_opening = 20
 """
 PLIES = 'plies = [["maple", 3.0], ["walnut", 2.6]]\nangle = 40\n'

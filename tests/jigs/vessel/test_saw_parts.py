@@ -38,7 +38,7 @@ def test_parts_of_whole_jobs_are_sound_have_names_of_their_own_and_measure_back(
     plan = plan_of(*asked)
     parts = [*flat_sleds(plan), *angle_plates(plan), *stop_sticks(plan)]
     assert len({part.name for part in parts}) == len(parts)
-    assert {part.family for part in parts} == {"segments", "wedges"}
+    assert {part.family for part in parts} == {"segments", "angles"}
     for part in parts:
         assert faults(part) == []
         file = tmp_path / f"{part.name}.dxf"

@@ -162,7 +162,7 @@ def test_strips_and_gaps_of_nothing_stand_together():
 
 FAULTS = {
     "both forms": (
-        SOUND + "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\ncore_opening = 20",
+        SOUND + "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\ncore_opening = 20",
         [("profile", "misplaced-key", 1), ("wall", "misplaced-key", 3), ("rings", "misplaced-key", 5)],
     ),
     "two ways": (

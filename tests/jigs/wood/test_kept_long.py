@@ -38,12 +38,12 @@ def test_strips_that_are_short_from_the_start_are_told_what_helps(length):
 def test_a_strip_that_is_kept_long_still_gives_a_piece():
     """On boards of 360 mm it would take all 11 pieces, which is no way to cut them; the last strip gives fewer."""
     told = {length: {kept.fewer for kept in on_boards(length).wood.kept_long} for length in (360, 380)}
-    assert told == {360: {None}, 380: {11, 10}}
+    assert told == {360: {None}, 380: {11, 3}}
 
 
 def test_one_piece_fewer_is_told_in_the_singular():
     counts = {}
-    for least in (102, 130):
+    for least in (102, 120):
         plan = on_boards(2000, least)
         for value in kept_rows(plan).values():
             counts[plan.wood.kept_long[0].fewer] = re.match(r"[\d to]+ pieces?(?= fewer)", value)[0]

@@ -119,7 +119,7 @@ def test_staves_sanded_at_their_joints_close_to_the_rings_polygon(name):
 
 def test_rings_alike_come_from_the_same_tubes_and_others_do_not():
     lots = lots_of(plan_of("staves of two woods"))
-    assert {lot.rings for lot in lots} == {tuple(range(1, 17, 2)), tuple(range(2, 17, 2))}
+    assert {lot.rings for lot in lots} == {tuple(range(1, 19, 2)), tuple(range(2, 19, 2))}
     assert len(lots) == 4
 
 

@@ -45,7 +45,7 @@ def test_rings_of_a_layup_are_all_of_one_sort():
 @pytest.mark.parametrize("route", ["segments", "staves"])
 def test_each_wood_has_what_its_whole_spare_rings_are_made_of(route):
     plan = plan_of("one wood by rings")
-    assert plan.spare_rings == (tuple(range(1, 17, 2)), tuple(range(2, 17, 2)))
+    assert plan.spare_rings == (tuple(range(1, 19, 2)), tuple(range(2, 19, 2)))
     with_them = lots_of(plan, route)
     without = lots_of(replace(plan, spare_rings=()), route)
     for more, fewer in zip(with_them, without, strict=True):

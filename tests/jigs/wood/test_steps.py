@@ -243,7 +243,7 @@ def test_a_stave_of_a_tube_is_as_wide_as_the_flat_of_its_ring():
     assert line.width == pytest.approx(2 * plan.blank.apothem * tan(pi / 8))
     (slices,) = steps_of(plan.wood, "slices")
     assert value(slices, "stop") == plan.ring_cut.ring_thickness
-    assert slices.pieces == 17
+    assert slices.pieces == 19
 
 
 @each

@@ -77,8 +77,8 @@ def test_boards_of_a_wood_that_no_piece_is_of_are_named_once_with_the_likeliest_
     other = replace(GOOD, species=name)
     (note,) = told(GOOD, other, replace(other, width=40.0))
     assert (note.code, note.severity, note.remedy) == ("board-of-no-piece", "note", remedy)
-    assert f"9 of {name} 20.65 mm thick, 150.0 mm wide" in note.message
-    assert f"9 of {name} 20.65 mm thick, 40.0 mm wide" in note.message
+    assert f"9 of {name} {THICK:.1f} mm thick, 150.0 mm wide" in note.message
+    assert f"9 of {name} {THICK:.1f} mm thick, 40.0 mm wide" in note.message
 
 
 def test_each_entry_is_named_once():
@@ -109,7 +109,7 @@ def test_a_board_that_is_too_narrow_once_it_is_planed_too_is_not_told_to_be_plan
 def test_of_strips_of_several_thicknesses_those_are_told_that_a_thick_board_lacks_the_least_for():
     wide, narrow = replace(LOT, width=120.0), replace(THIN, width=20.0)
     (note,) = told(replace(GOOD, thickness=THICK + 9, width=100.0), lots=(wide, narrow))
-    assert f"too thick for strips {narrow.thickness:.2f} mm thick" in note.message
+    assert f"too thick for strips {narrow.thickness:.1f} mm thick" in note.message
     (thickness,) = lengths(note.remedy, "mm")
     assert told(replace(GOOD, thickness=thickness, width=100.0), lots=(wide, narrow)) == []
 

@@ -37,7 +37,7 @@ core_opening = "20 mm"
 """
 
 
-def torus(form: str = "", more: str = "", unit: str = "mm", rings: int = 16, segments: int = 8) -> TorusPlan:
+def torus(form: str = "", more: str = "", unit: str = "mm", rings: int = 18, segments: int = 8) -> TorusPlan:
     """A ring 250 mm across."""
     text = RING.format(form=form, more=more, unit=unit, rings=rings, segments=segments)
     found = solve(parse(text, "loop.toml"))

@@ -43,7 +43,7 @@ core_opening = "20 mm"
 """
 
 
-def torus_text(form: str = "", more: str = "", unit: str = "mm", rings: int = 16) -> str:
+def torus_text(form: str = "", more: str = "", unit: str = "mm", rings: int = 18) -> str:
     return RING.format(form=form, more=more, unit=unit, rings=rings)
 
 
