@@ -16,7 +16,8 @@ from jigs.job import Job
 MANIFEST = "manifest.json"
 DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards
 LAST_CHANGE = "last-change.txt"  # what the last make that changed a set said of it; no other history is kept
-FORMAT = 1
+FORMAT = 2
+SELF = "manifest_sha256"
 SOURCES = ("py", "dxf")  # what the tool is made of
 
 
@@ -93,21 +94,23 @@ def manifest_text(
         ],
         "extras": list(extras),
     }
+    content[SELF] = _self_print(content)
     return json.dumps(content, indent=1, ensure_ascii=False) + "\n"
 
 
+def _self_print(content: Mapping[str, Any]) -> str:
+    """Digest of all that a manifest says but for this."""
+    said = {key: value for key, value in content.items() if key != SELF}
+    return sha256(json.dumps(said, sort_keys=True).encode())
+
+
 def read_manifest(folder: Path) -> dict[str, Any] | None:
-    """The manifest of a set, or None where there is none that can be read."""
+    """The manifest of a set, or None where there is none that is whole and as it was written."""
     try:
         content = json.loads((folder / MANIFEST).read_text("utf-8"))
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return None
-    sound = isinstance(content, dict) and isinstance(content.get("files"), list)
-    return content if sound and all(_is_entry(entry) for entry in content["files"]) else None
-
-
-def _is_entry(entry: object) -> bool:
-    return isinstance(entry, dict) and all(isinstance(entry.get(k), str) for k in ("file", "part", "sha256"))
+    return content if isinstance(content, dict) and content.get(SELF) == _self_print(content) else None
 
 
 def made_from(folder: Path, files: Iterable[Path]) -> bool:

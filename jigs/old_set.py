@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import shutil
-from collections.abc import Container, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jigs.manifest import DRY_FIT, MANIFEST, Entry, as_written, extras_of, read_manifest, tool_print
+from jigs.findings import Finding
+from jigs.manifest import Entry, as_written, extras_of, read_manifest, tool_print
+from jigs.strangers import aside_finding, keep_strangers, linked, set_aside
 
 if TYPE_CHECKING:
     from jigs.changes import Difference
@@ -23,7 +23,8 @@ class OldSet:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        manifest = read_manifest(folder) or {"files": []}
+        found = read_manifest(folder)
+        self.known, manifest = found is not None, found or {"files": []}
         self.same_tool = manifest.get("tool_sha256") == tool_print()
         self.extras = {row["file"]: row["sha256"] for row in extras_of(manifest)}
         self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
@@ -39,7 +40,7 @@ class OldSet:
             return None
         if not as_written(self.folder / name, entry["sha256"]):
             return None
-        _linked(self.folder / name, to)
+        linked(self.folder / name, to)
         return entry
 
     def table(self, file: str) -> str | None:
@@ -49,14 +50,15 @@ class OldSet:
         kept = as_written(self.folder / file, self.extras[file])
         return (self.folder / file).read_text("utf-8") if kept else None
 
-    def keep_strangers(self, fresh: Path, stale: Container[str]) -> None:
-        """Carry over whatever the user put into the folder: files that no manifest names and are not `stale`."""
-        for file in sorted(self.folder.rglob("*")) if self.folder.exists() else ():
-            name = file.relative_to(self.folder).as_posix()
-            ours = name in self.entries or name in self.extras or name in (MANIFEST, DRY_FIT) or name in stale
-            if file.is_file() and not ours and not (fresh / name).exists():
-                (fresh / name).parent.mkdir(parents=True, exist_ok=True)
-                shutil.copy2(file, fresh / name)
+    def keep_strangers(self, fresh: Path, stale: Iterable[str]) -> tuple[Finding, ...]:
+        """Carry over whatever the user put into the folder: files that no manifest names and are not `stale`.
+
+        Without a manifest nothing tells old jigs from the user's files: see `set_aside`.
+        """
+        known = {*self.entries, *self.extras, *stale}
+        aside = () if self.known else set_aside(self.folder, fresh)
+        keep_strangers(self.folder, fresh, {*known, *aside})
+        return (aside_finding(self.folder, aside),) if aside else ()
 
     def compared(self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit) -> list[Difference]:
         """What differs between the old jigs and the new ones, in this unit, those no longer wanted last."""
@@ -91,11 +93,3 @@ class OldSet:
             return FORMATS[entry["process"]].read(self.folder / entry["file"], entry.get("kerf", 0.0))
         except (OSError, ValueError, KeyError):
             return None
-
-
-def _linked(file: Path, to: Path) -> None:
-    """The same file under another name, or a copy where the disk has no links."""
-    try:
-        os.link(file, to)
-    except OSError:
-        shutil.copy2(file, to)
