@@ -20,7 +20,7 @@ from jigs.manifest import (
     stands,
 )
 from jigs.old_set import OldSet
-from jigs.swap import new_folder, only_one
+from jigs.swap import leftovers, new_folder, only_one
 from jigs.work_changes import WorkChanges
 
 if TYPE_CHECKING:
@@ -62,7 +62,8 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
                 old = read_manifest(folder) or {"files": []}
                 files, parts = zip(*((e["file"], e["part"]) for e in old["files"]), strict=True)
                 return Made(folder, files, True, right=parts)
-            return _make(job, root, inputs, progress or (lambda done, total, name: None))
+            made = _make(job, root, inputs, progress or (lambda done, total, name: None))
+            return replace(made, notes=(*made.notes, *_left(root, job.name)))
     except OSError as error:
         raise Refused([_disk_finding(root, error)]) from error
 
@@ -87,9 +88,22 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
         made = _made(job, old, fresh, parts, entries)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
-        old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
+        aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
         progress(len(parts), len(parts), "")
-    return replace(made, notes=(*plan.notes, *notes))
+    return replace(made, notes=(*plan.notes, *notes, *aside))
+
+
+def _left(root: Path, name: str) -> list[Finding]:
+    """Old sets that could not be deleted; they hinder nothing."""
+    return [
+        Finding(
+            "left-over",
+            f"{file} could not be deleted",
+            "delete it by hand: nothing needs it",
+            severity="note",
+        )
+        for file in leftovers(root, name)
+    ]
 
 
 def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Sequence[Entry]) -> Made:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import ctypes
 import os
+import re
 import shutil
 import sys
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from typing import TextIO
 
@@ -19,7 +20,8 @@ AT_FDCWD, RENAME_EXCHANGE = -100, 2
 @contextmanager
 def only_one(root: Path, name: str) -> Iterator[None]:
     """Hold the lock of one output folder. Raises Refused when another make or a dry fit holds it."""
-    with (root / f".{name}.lock").open("w") as lock:
+    root, name = _place(root, name)
+    with (root / f".{name}.lock").open("a") as lock:
         _hold(lock.fileno(), root / name)
         yield
 
@@ -31,11 +33,21 @@ def none_making(root: Path, name: str) -> Iterator[None]:
     Where no lock can be written there, no make can write either, unless it is somebody else's: then the lock that
     is there is taken as it can be.
     """
+    root, name = _place(root, name)
     with ExitStack() as opened:
         lock = _reader(root / f".{name}.lock")
         if lock is not None:
             _hold(opened.enter_context(lock).fileno(), root / name, alone=False)
         yield
+
+
+def _place(root: Path, name: str) -> tuple[Path, str]:
+    """Where root/name is, if that is a link: what stands beside a folder can be exchanged for it, links cannot."""
+    folder = root / name
+    if not folder.is_symlink():
+        return root, name
+    real = Path(os.path.realpath(folder))
+    return real.parent, real.name
 
 
 def _reader(lock: Path) -> TextIO | None:
@@ -74,25 +86,60 @@ def _locked(descriptor: int, alone: bool) -> bool:
 def new_folder(root: Path, name: str) -> Iterator[Path]:
     """Yield an empty folder that replaces root/name when the block ends without an error.
 
-    Leftovers of a killed run are cleared first, and a set that it had moved aside is put back.
+    A set that a killed run had moved aside is put back first. Leftovers that cannot be deleted are left; they hinder
+    nothing. Where root/name is a link, the folder that it leads to is replaced. Raises Refused where it is a file.
     """
-    fresh, old, final = root / f".{name}.new", root / f".{name}.old", root / name
-    if old.exists() and not final.exists():
-        old.rename(final)
-    for leftover in (fresh, old):
-        shutil.rmtree(leftover, ignore_errors=True)
+    root, name = _place(root, name)
+    final = root / name
+    _put_back(root, name)
+    if os.path.lexists(final) and not final.is_dir():
+        message = f"{final} is a file; a folder of that name is to hold the jigs"
+        remedy = "rename that file, or choose another place with --into"
+        raise Refused([Finding("not-a-folder", message, remedy)])
+    _clear(root, name)
+    fresh, old = _free(root, f".{name}.new"), _free(root, f".{name}.old")
     fresh.mkdir()
     try:
         yield fresh
         swap(fresh, final, old)
     finally:
-        shutil.rmtree(fresh, ignore_errors=True)
-        shutil.rmtree(old, ignore_errors=True)
+        _clear(root, name)
+
+
+def leftovers(root: Path, name: str) -> list[Path]:
+    """What runs before this one left beside root/name, the newest last."""
+    root, name = _place(root, name)
+    kinds = re.compile(rf"\.{re.escape(name)}\.(new|old)(?:-(\d+))?")
+    found = [(match, file) for file in root.iterdir() if (match := kinds.fullmatch(file.name))]
+    return [file for _, file in sorted(found, key=lambda one: int(one[0][2] or 1))]
+
+
+def _put_back(root: Path, name: str) -> None:
+    if not os.path.lexists(root / name):
+        moved = [file for file in leftovers(root, name) if ".old" in file.suffix and file.is_dir()]
+        if moved:
+            moved[-1].rename(root / name)
+
+
+def _clear(root: Path, name: str) -> None:
+    """Delete what is left over, as far as the system lets us."""
+    for file in leftovers(root, name):
+        if file.is_dir() and not file.is_symlink():
+            shutil.rmtree(file, ignore_errors=True)
+        else:
+            with suppress(OSError):
+                file.unlink()
+
+
+def _free(root: Path, stem: str) -> Path:
+    """The first name of this kind that nothing has."""
+    names = (stem, *(f"{stem}-{number}" for number in range(2, 10000)))
+    return next(root / name for name in names if not os.path.lexists(root / name))
 
 
 def swap(fresh: Path, final: Path, aside: Path) -> None:
     """Put `fresh` in the place of `final`, in one step where the system can, else by way of `aside`."""
-    if not final.exists():
+    if not os.path.lexists(final):
         fresh.rename(final)
     elif not _exchanged(fresh, final):
         final.rename(aside)

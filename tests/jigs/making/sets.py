@@ -42,7 +42,7 @@ def contents(folder: Path) -> dict[str, str]:
 
 
 def leftovers(root: Path) -> list[str]:
-    return [file.name for file in root.iterdir() if file.name.endswith((".new", ".old"))]
+    return [file.name for file in root.iterdir() if ".new" in file.suffix or ".old" in file.suffix]
 
 
 def refusal(caught: pytest.ExceptionInfo[Refused], code: str) -> str:

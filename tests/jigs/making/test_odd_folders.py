@@ -1,0 +1,96 @@
+"""An output folder that is a link, a file or cannot be deleted: no make is blocked by what another left there."""
+
+from __future__ import annotations
+
+import shutil
+
+import pytest
+
+from jigs.findings import Refused
+from jigs.jobfile import load
+from jigs.make import make
+from jigs.swap import new_folder
+from tests.jigs.making.sets import assert_whole, changed, leftovers, refusal
+
+
+def test_a_link_is_followed_and_stays_a_link(job_file, standing, tmp_path):
+    elsewhere = tmp_path / "disk"
+    elsewhere.mkdir()
+    (standing / "garland").rename(elsewhere / "jigs")
+    (standing / "garland").symlink_to(elsewhere / "jigs")
+    for tube in (55, 56):
+        made = make(load(changed(job_file, "tube_diameter = ", f"tube_diameter = {tube} # ")), standing)
+        assert made.notes == ()
+    assert (standing / "garland").is_symlink()
+    assert_whole(elsewhere / "jigs")
+    assert [*leftovers(standing), *leftovers(elsewhere)] == []
+
+
+def test_a_link_to_nothing_is_filled(tmp_path):
+    (tmp_path / "set").symlink_to(tmp_path / "not-yet")
+    with new_folder(tmp_path, "set") as fresh:
+        (fresh / "a.txt").write_text("a")
+    assert (tmp_path / "not-yet" / "a.txt").read_text() == "a"
+    assert (tmp_path / "set").is_symlink()
+
+
+def test_a_file_in_the_place_of_the_folder_is_refused_and_kept(job_file, tmp_path):
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / "garland").write_text("mine", "utf-8")
+    for _ in range(2):
+        with pytest.raises(Refused) as caught:
+            make(load(job_file), tmp_path / "out")
+        assert "garland is a file" in refusal(caught, "not-a-folder")
+    assert (tmp_path / "out" / "garland").read_text("utf-8") == "mine"
+    assert leftovers(tmp_path / "out") == []
+
+
+@pytest.mark.parametrize("name", [".set.new", ".set.old"])
+def test_what_a_killed_run_left_goes_whatever_it_is(tmp_path, name):
+    (tmp_path / "set").mkdir()
+    for stale in ("file", "link", "folder"):
+        if stale == "file":
+            (tmp_path / name).write_text("stale")
+        elif stale == "link":
+            (tmp_path / name).symlink_to("nowhere")
+        else:
+            (tmp_path / name / "print").mkdir(parents=True)
+        with new_folder(tmp_path, "set") as fresh:
+            (fresh / "kind.txt").write_text(stale)
+        assert (tmp_path / "set" / "kind.txt").read_text() == stale
+        assert leftovers(tmp_path) == []
+
+
+@pytest.mark.parametrize("exchanged", [True, False])
+def test_what_cannot_be_deleted_blocks_nothing(tmp_path, monkeypatch, exchanged):
+    """As on a disk that keeps folders which another program holds open."""
+    if not exchanged:
+        monkeypatch.setattr("jigs.swap._exchanged", lambda one, other: False)
+    with monkeypatch.context() as held:
+        held.setattr(shutil, "rmtree", lambda folder, ignore_errors: None)
+        for content in ("one", "two", "three", "four"):
+            with new_folder(tmp_path, "set") as fresh:
+                (fresh / "a.txt").write_text(content)
+            assert (tmp_path / "set" / "a.txt").read_text() == content
+        assert len(leftovers(tmp_path)) == 3
+    with new_folder(tmp_path, "set") as fresh:
+        (fresh / "a.txt").write_text("five")
+    assert leftovers(tmp_path) == []
+
+
+def test_the_newest_set_moved_aside_comes_back(tmp_path):
+    for name in (".set.old", ".set.old-2", ".set.old-10"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "a.txt").write_text(name)
+    with new_folder(tmp_path, "set") as fresh:
+        assert (tmp_path / "set" / "a.txt").read_text() == ".set.old-10"
+        (fresh / "a.txt").write_text("new")
+    assert (tmp_path / "set" / "a.txt").read_text() == "new"
+
+
+def test_an_old_set_that_cannot_be_deleted_is_told(job_file, standing, monkeypatch):
+    monkeypatch.setattr(shutil, "rmtree", lambda folder, ignore_errors: None)
+    made = make(load(changed(job_file)), standing)
+    [note] = [note for note in made.notes if note.code == "left-over"]
+    assert str(standing / ".garland.new") in note.message
+    assert_whole(standing / "garland")
