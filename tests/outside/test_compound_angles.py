@@ -12,8 +12,9 @@ def degrees(whole: float, minutes: float) -> float:
 
 
 @pytest.mark.parametrize(
-    # Mitre-saw manuals (315.21212, p. 24; TSS121, p. 32): sides, slope of the sides from level, then M, the
-    # mitre gauge, and B, the bevel, in degrees. The lean is what the slope lacks of 90.
+    # The compound-angle chart that manuals of mitre saws print alike: sides, slope of the sides from level, then M,
+    # the mitre gauge, and B, the bevel, in degrees; both follow from the formula of a later test.
+    # The lean is what the slope lacks of 90.
     ("sides", "slope", "gauge", "bevel"),
     [(4, 45, 35.26, 30.00), (6, 30, 26.57, 14.48), (8, 45, 16.32, 15.70), (10, 10, 17.74, 3.08)],
 )
@@ -29,7 +30,8 @@ def test_the_charts_one_misprint_is_not_copied() -> None:
 
 
 def test_the_worked_example_of_six_sides() -> None:
-    # A published working (98905.com, 27678.html): six sides at 30 degrees: 26.565 and 14.478.
+    # A published working of compound angles, by tan M = cos P tan(180/n) and sin B = sin P sin(180/n):
+    # six sides at 30 degrees: 26.565 and 14.478.
     band = StaveBand(6, 0.0, 10.0, math.radians(60), 50.0, 5.0)
     assert math.degrees(band.gauge_angle) == pytest.approx(26.565, abs=5e-4)
     assert math.degrees(band.blade_tilt) == pytest.approx(14.478, abs=1e-3)

@@ -9,8 +9,8 @@ import pytest
 from geometry.cutting_stock import Packing, StockSize, pack
 
 # Widths and demands, the size of the stock, the proved optimum. L100: V. Chvátal, Linear Programming, 1983, by way
-# of a public modelling library's copy, whose linear program is 452.25; L110: the exercise of a textbook on
-# modelling (linear program 46.25). Both optima were also found with another solver.
+# of the GAMS model library's cutstock, whose linear program is 452.25; L110: the roll-trim exercise of Fourer, Gay
+# and Kernighan, AMPL (linear program 46.25). Both optima were also found with another solver.
 SMALL = {
     "L100": ({45: 97, 36: 610, 31: 395, 14: 211}, 100, 453),
     "L110": ({20: 48, 45: 35, 50: 24, 55: 10, 75: 8}, 110, 47),

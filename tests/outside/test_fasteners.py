@@ -4,8 +4,8 @@ import pytest
 
 from geometry.fasteners import CLEARANCE, bolt_diameter, clearance_hole
 
-# ISO 273:1979, clearance holes for bolts and screws, as reproduced at engineeringhardware.com (?p=50):
-# fine, medium and coarse series, mm.
+# ISO 273:1979, clearance holes for bolts and screws, from a reproduction of its table: fine,
+# medium and coarse series, mm.
 ISO_273 = {
     "M4": (4.3, 4.5, 4.8),
     "M5": (5.3, 5.5, 5.8),
