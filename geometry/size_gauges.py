@@ -12,6 +12,10 @@ from math import sqrt
 
 PAST = 3.0  # mm that a step slides past the widest place
 LEAST_STEP = 7.0  # mm long, to be numbered
+BAND = 10.0  # mm, width of one step of a stick across the rim
+STICK_SHARE = (
+    0.75  # of the rim's radius, that half such a stick is wide at most: its ends are arcs of the rim
+)
 
 
 def shoulder_height(size: float, following: float) -> float:
@@ -38,6 +42,11 @@ def groups(sizes: Sequence[float], room: float, past: float = PAST) -> tuple[tup
         else:
             found.append([k])
     return tuple(tuple(group) for group in found)
+
+
+def most_steps(radius: float) -> int:
+    """How many steps a stick across a rim of this radius has at most."""
+    return int(2 * STICK_SHARE * radius / BAND)
 
 
 def plate_sagitta(radius: float, thickness: float) -> float:

@@ -9,7 +9,7 @@ from typing import Any, cast
 from jigs.keys import DIAMETERS, FINISHED, SHAPES, TABLES, FileKind, Form, Key, Value, keys_of, keys_of_form
 from jigs.lengths import LENGTH_PATTERN, show_length
 from jigs.lists import COLOUR, LONGEST_NAME
-from jigs.values import NAME_PATTERN
+from jigs.values import MOST_STAGES, NAME_PATTERN
 
 _NUMBER = {"type": "number", "minimum": 0}
 _WRITTEN = {"type": "string", "pattern": LENGTH_PATTERN}
@@ -108,7 +108,8 @@ def _type(key: Key) -> dict[str, Any]:
         case "bed":
             return {"type": "array", "items": _LENGTH, "minItems": 2, "maxItems": 2}
         case "stages":
-            return {"type": "array", "items": {"anyOf": [{"const": FINISHED}, _LENGTH]}, "minItems": 1}
+            items = {"anyOf": [{"const": FINISHED}, _LENGTH]}
+            return {"type": "array", "items": items, "minItems": 1, "maxItems": MOST_STAGES}
         case "choice":
             return {"enum": list(key.choices)}
         case "name":

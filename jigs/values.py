@@ -14,6 +14,8 @@ from jigs.wrong import RANGE, Wrong
 
 NAME_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$"
 
+MOST_STAGES = 10
+
 
 def read_value(key: Key, raw: object, unit: Unit) -> Value:
     """Return `raw`, as tomllib gave it, as `key` takes it: lengths in mm. Raises Wrong."""
@@ -94,6 +96,9 @@ def _stages(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
         message = f'{shown(raw)} is not a list that ends with "{FINISHED}"'
         rough, near = (example_length(mm, unit) for mm in (3.0, 1.0))
         raise Wrong("wrong-type", message, f'Give lengths, falling, such as [{rough}, {near}, "{FINISHED}"]')
+    if len(raw) > MOST_STAGES:
+        remedy = f"Give at most {MOST_STAGES}; two or three are usual"
+        raise Wrong("too-many", f"{len(raw)} stages are more than gauges can be told apart by", remedy)
     stages = [ranged(key, item, unit) for item in raw[:-1]]
     if any(later >= sooner for sooner, later in pairwise(stages)):
         raise Wrong("bad-order", "the stages do not fall", f"Give {_stage_list(stages, unit)}")

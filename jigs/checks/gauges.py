@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from geometry.size_gauges import most_steps
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
@@ -33,7 +34,26 @@ def gauge_findings(job: TorusJob, gauges: GaugePlan) -> list[Finding]:
 
 
 def sizes_findings(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> list[Finding]:
-    """A plate too thick for the hole at its first stage."""
+    """A plate too thick for the hole at its first stage; a stick with more steps than the rim has room for."""
+    return [*_plate_fills_hole(job, blank, stages), *_too_many(job, stages)]
+
+
+def _too_many(job: TorusJob, stages: Sequence[Stage]) -> list[Finding]:
+    rim = job.form.major_radius + job.form.tube_radius
+    most = most_steps(rim)
+    if len(stages) <= most:
+        return []
+    return [
+        job.finding(
+            "too-many-stages",
+            f"a stick across a rim of {show_length(2 * rim, job.unit)} has room for {most} stages, not {len(stages)}",
+            key="gauges.stages",
+            remedy=f"give at most {most}" if most else "a larger rim",
+        )
+    ]
+
+
+def _plate_fills_hole(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> list[Finding]:
     plate, hole = sizes_plate(job, blank), job.form.major_radius - job.form.tube_radius - stages[0].offset
     if plate <= hole:
         return []

@@ -14,7 +14,7 @@ from math import asin, pi, sqrt
 from geometry.arcs import bulge_about
 from geometry.contour import Contour
 from geometry.contour import outline as contour
-from geometry.size_gauges import PAST, reach, step_lengths
+from geometry.size_gauges import BAND, PAST, reach, step_lengths
 from jigs.codes import code_of
 from jigs.families.coding import settled
 from jigs.families.labels import block_height, block_width, centred
@@ -27,7 +27,6 @@ from jigs.plan.torus import TorusPlan
 
 TEXT = 4.0  # cap height
 STEP_TEXT = 4.0
-BAND = 10.0  # width of one step of the outer stick
 HANDLE = 60.0  # width of the hole stick's handle
 ABOVE_CENTRE = 12.0  # of the hole stick's last step
 HANG_ROOM = 12.0

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from geometry.size_gauges import most_steps
 from jigs.findings import Refused
 from jigs.jobfile import parse
+from jigs.rack import rack
 from jigs.solve import solve
 from tests.jigs.job_texts import SOUND
 
@@ -64,3 +66,40 @@ def test_a_decimal_number_too_long_to_be_read_is_told_with_its_line() -> None:
         parse(SOUND + f"least_wall = {'9' * 6000}\n", "hoop.toml")
     [finding] = caught.value.findings
     assert (finding.line, finding.message) == (7, "has a number of 6000 digits")
+
+
+def staged(count: int, rim: int) -> str:
+    """A hoop with so many stages besides the finished one."""
+    stages = ", ".join(f"{2.9 - 2.5 * k / count:.3f}" for k in range(count))
+    return f"""
+[form]
+outer_diameter = {rim}
+tube_diameter = {round(0.25 * rim)}
+wedge_rings = 16
+segments = 8
+core_opening = 4
+least_wall = 2
+[gauges]
+stages = [{stages}, "finished"]
+"""
+
+
+@pytest.mark.parametrize("count", [10, 30, 300])
+def test_more_stages_than_can_be_told_apart_are_refused(count: int) -> None:
+    with pytest.raises(Refused) as caught:
+        parse(staged(count, 250), "hoop.toml")
+    [finding] = caught.value.findings
+    assert (finding.code, finding.key) == ("too-many", "gauges.stages")
+    assert "at most 10" in finding.remedy
+
+
+def test_the_stick_across_a_small_rim_has_as_many_steps_as_it_has_room_for() -> None:
+    most = most_steps(90 / 2)
+    assert "too-many-stages" in refusals(staged(most, 90))
+    assert "too-many-stages" not in refusals(staged(most - 1, 90))
+
+
+def test_as_many_stages_as_there_may_be_are_made() -> None:
+    parts, _ = rack(solve(parse(staged(9, 210), "hoop.toml")))
+    [stick] = [part for part in parts if part.name == "outer-stick"]
+    assert len([one for one in stick.dimensions if one.name.startswith("radius")]) == 2 * 10
