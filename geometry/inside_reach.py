@@ -36,8 +36,11 @@ class Reach:
     width: float
 
 
-def reach(hollow: Profile, edge: Profile, play: float, least: float) -> Reach | None:
+def reach(hollow: Profile, edge: Profile, play: float, least: float, thick: float = 0.0) -> Reach | None:
     """How far a plate with this working edge gets into a hollow; None when it would be narrower than `least`.
+
+    Its working edge is thin, bevelled where the plate is not; its back is `thick` and square, so that in a round
+    mouth the arrises of the back meet the wood before its middle does.
 
     Both profiles run from the axis out along the floor and up to the mouth. At any height above what has
     passed there must be `play` on both sides. The back stands on the axis, or as near beside it as it must or,
@@ -47,7 +50,8 @@ def reach(hollow: Profile, edge: Profile, play: float, least: float) -> Reach | 
     narrowest = np.minimum.accumulate(inside)
     moved = np.maximum.accumulate(out - narrowest + play).clip(min=0.0)
     past_axis = min(0.0, float(out[0]) - _WIDE)
-    back = np.maximum.accumulate(play + moved - narrowest).clip(min=past_axis)
+    behind = np.sqrt(np.maximum(narrowest**2 - (thick / 2) ** 2, 0.0))
+    back = np.maximum.accumulate(play + moved - behind).clip(min=past_axis)
     width = _neck(out) - back
     bad = np.flatnonzero((width < least) | (out < back))
     last = (int(bad[0]) if len(bad) else len(heights)) - 1

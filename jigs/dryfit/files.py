@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import shapely
@@ -35,10 +36,29 @@ class Files:
         return cls(folder, job.workshop.cutter.kerf, job.workshop.boards.sheet)
 
     @cached_property
+    def _manifest(self) -> dict[str, Any]:
+        return read_manifest(self.folder) or {"files": []}
+
+    @property
     def written(self) -> dict[str, str]:
         """Every file that make wrote into the set, with its SHA-256."""
-        manifest = read_manifest(self.folder) or {"files": []}
-        return {row["file"]: row["sha256"] for row in (*manifest["files"], *extras_of(manifest))}
+        rows = (*self._manifest["files"], *extras_of(self._manifest))
+        return {row["file"]: row["sha256"] for row in rows}
+
+    @property
+    def cut_parts(self) -> dict[str, Path]:
+        """The files of what is cut from sheet."""
+        rows = [row for row in self._manifest["files"] if row.get("process") == "cut"]
+        return {row["part"]: self.folder / row["file"] for row in rows}
+
+    @property
+    def quantities(self) -> dict[str, int]:
+        """How many of each part are needed."""
+        return {row["part"]: int(row.get("quantity", 1)) for row in self._manifest["files"]}
+
+    def as_written(self, file: Path) -> Drawn:
+        """A drawing, the cutter's kerf still in it. Raises Refused where it is missing or unreadable."""
+        return _read(*_stamped(file))
 
     @cached_property
     def changed(self) -> tuple[str, ...]:
@@ -105,8 +125,11 @@ def _whole(stem: str) -> str:
 
 
 def _stamped(file: Path) -> tuple[Path, int]:
-    """A file and when it was written, so that it is read once as it stands."""
-    return file, file.stat().st_mtime_ns
+    """A file and when it was written, so that it is read once as it stands; at 0 where there is none."""
+    try:
+        return file, file.stat().st_mtime_ns
+    except OSError:
+        return file, 0
 
 
 @lru_cache(maxsize=256)
@@ -115,10 +138,13 @@ def _printed(file: Path, _written: int) -> Plate:
 
 
 @lru_cache(maxsize=256)
+def _read(file: Path, _written: int) -> Drawn:
+    return read_svg(file) if file.suffix == ".svg" else read_dxf(file)
+
+
+@lru_cache(maxsize=256)
 def _drawn(file: Path, _written: int, kerf: float) -> Drawn:
-    if file.suffix == ".svg":
-        return read_svg(file)
-    drawing = read_dxf(file)
+    drawing = _read(file, _written)
     return drawing if kerf == 0 or file.parent.name != "cut" else _cut(drawing, kerf)
 
 

@@ -39,7 +39,7 @@ def edge_of(points: FloatArray, size: float) -> tuple[FloatArray, FloatArray]:
 
 def edge_checks(job: TorusJob, plate: Plate, size: float, arc: tuple[float, float]) -> list[Check]:
     """The working edge, from one angle to another (degrees), lies off the work of that radius by the fit."""
-    off, turn = edge_of(plate.outline, size)
+    off, turn = edge_of(plate.outline, size + job.gauges.fit)
     inside = ((turn - arc[0]) % 360) <= (arc[1] - arc[0])
     gap = off[inside] - size if inside.any() else np.array([np.inf])
     reach = np.sort((turn[inside] - arc[0]) % 360)

@@ -21,10 +21,8 @@ def read_dxf(file: Path) -> Drawn:
     try:
         document = ezdxf.readfile(file)  # type: ignore[attr-defined]
     except (OSError, ezdxf.DXFError) as error:  # type: ignore[attr-defined]
-        raise Refused([Finding("unreadable", f"{file}: {error}", "make the job again")]) from error
-    if document.header.get("$INSUNITS") != MILLIMETRES:
-        message = f"{file} does not say that it is in millimetres"
-        raise Refused([Finding("unreadable", message, "make the job again")])
+        raise unreadable(file, str(error)) from error
+    check_unit(file, document.header.get("$INSUNITS"))
     space = document.modelspace()
     lines = [entity for entity in space.query("LWPOLYLINE") if isinstance(entity, LWPolyline)]
     closed = [_contour(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]
@@ -35,10 +33,20 @@ def read_dxf(file: Path) -> Drawn:
         if e.dxf.layer == "drill"
     ]
     if not closed:
-        raise Refused([Finding("unreadable", f"{file} has no closed outline", "make the job again")])
+        raise unreadable(file, "no closed outline")
     return Drawn(
         file.stem, closed[0].ccw(), tuple(closed[1:]), tuple(circles), _named_lines(lines), _engraved(lines)
     )
+
+
+def unreadable(file: Path, why: str) -> Refused:
+    return Refused([Finding("unreadable", f"{file}: {why}", "make the job again")])
+
+
+def check_unit(file: Path, unit: object) -> None:
+    """Raises Refused unless the drawing says that it is in millimetres."""
+    if unit != MILLIMETRES:
+        raise unreadable(file, "it does not say that it is in millimetres")
 
 
 def _engraved(entities: list[LWPolyline]) -> FloatArray:

@@ -26,11 +26,17 @@ def screws(base: Drawn) -> list[Drill]:
 
 def runner_checks(job: Job, base: Drawn, runner: Drawn, slot: float) -> list[Check]:
     """The runner under its base; `slot` is the x of the mitre slot's middle."""
-    width = runner.outline.bounds[3] - runner.outline.bounds[1]
+    width, saw = runner.outline.bounds[3] - runner.outline.bounds[1], job.workshop.saw
     ours = [d.centre[0] for d in runner.drills]
     start = (base.outline.bounds[1] + base.outline.bounds[3] - runner.outline.bounds[2]) / 2
     return [
-        Check(runner.name, "play in the mitre slot", job.workshop.saw.slot_width - width, 0.0, 0.5),
+        near(
+            runner.name,
+            "play in the mitre slot",
+            saw.slot_width - width,
+            job.workshop.sled.runner_play,
+            SLACK,
+        ),
         *over_checks(
             runner.name, "screw under the base's hole", ours, [d.centre[1] - start for d in screws(base)]
         ),

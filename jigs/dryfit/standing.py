@@ -27,7 +27,7 @@ STANDING = {"a-outer": "a", "a-inner": "a", "c-inner": "c", "d-outer": "d"}  # g
 def standing_checks(job: TorusJob, files: Files, at: Held, beside: dict[str, Mounting]) -> list[Check]:
     """Every standing gauge on the finished work, in its mounting; and that no arc is left out."""
     plates = {name: files.plate(f"standing-gauge-{name}") for name in STANDING}
-    arcs = {name: arc_of(plate, _size(job)) for name, plate in plates.items()}
+    arcs = {name: arc_of(plate, _size(job) + job.gauges.fit) for name, plate in plates.items()}
     found: list[Check] = []
     for name, plate in plates.items():
         found += edge_checks(job, plate, _size(job), _wanted(name, arcs[name]))

@@ -21,6 +21,7 @@ from jigs.dryfit.layup_sides import torus_sides
 from jigs.dryfit.mountings import first_board_checks, held, mountings
 from jigs.dryfit.ring import CutRing, ring_apothem, ring_margins
 from jigs.dryfit.segments import carrier_checks, flat_ring_checks
+from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.sizes import sizes_checks
 from jigs.dryfit.sled import sled_checks
 from jigs.dryfit.standing import flats_checks, standing_checks
@@ -42,6 +43,7 @@ def torus_fit(job: TorusJob, folder: Path) -> DryFit:
             notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
         else:
             checks += guarded(name, group, files.changed)
+    checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes), ring, apothem)
 
 

@@ -34,6 +34,13 @@ def test_a_flask_keeps_the_back_so_far_off_that_it_passes_the_neck_when_moved_ov
     assert found.width == pytest.approx(29.9 - found.back, abs=0.01)
 
 
+def test_the_back_of_a_thick_plate_meets_the_neck_with_its_arrises():
+    flask = profile((0.0, 5.0), (30.0, 5.0), (50.0, 40.0), (26.0, 70.0), (26.0, 90.0))
+    thin, thick = (reach(flask, inward(flask, 0.1), 2.0, 12.0, plate).back for plate in (0.0, 24.0))
+    assert thin > 0
+    assert thick - thin == pytest.approx(26.0 - math.sqrt(26.0**2 - 12.0**2), abs=0.01)
+
+
 @pytest.mark.parametrize("neck", [14.0, 18.0, 22.0, 24.0])
 def test_a_narrow_neck_lets_a_stiff_plate_only_so_deep(neck):
     hollow = profile((0.0, 5.0), (30.0, 5.0), (60.0, 40.0), (neck, 70.0), (neck, 90.0))

@@ -17,6 +17,7 @@ from jigs.dryfit.vessel.work import FAR, Work
 
 PASSES = 0.5  # mm of play while it goes through the mouth
 HOOKED = 2.0  # mm of hook on the rim's wood
+FILED = 1.0  # mm that a file leaves of a working edge, at most
 EARLY = 0.035  # mm that a flat plate may ride high
 
 
@@ -67,8 +68,7 @@ def _over(own: FloatArray, edge: shapely.LineString) -> float:
     """How far the plate comes over its line."""
     points = np.asarray(edge.coords)
     hollow = shapely.Polygon([*points, (-FAR, points[-1, 1]), (-FAR, points[0, 1])])
-    places = shapely.points(own)
-    return float(np.where(shapely.contains(hollow, places), 0.0, shapely.distance(edge, places)).max())
+    return float(shapely.distance(hollow, shapely.points(own)).max())
 
 
 def _wood(work: Work, offset: float) -> shapely.Polygon:
@@ -80,13 +80,20 @@ def _wood(work: Work, offset: float) -> shapely.Polygon:
 def _passing(work: Work, plate: Plate, own: FloatArray, offset: float) -> float:
     """How far it may stand aside while it is lowered: every height of it passes all that is above its place.
 
-    A flat plate passes a round hollow with its arrises.
+    A flat plate passes a round hollow with its arrises: its back is square, its working edge as thick as its land,
+    or filed thin where that is left to the file.
     """
     side = np.asarray(work.inside(offset).coords)
     narrow = np.minimum.accumulate(side[::-1, 0])[::-1]  # the narrowest from here up
-    free = np.sqrt(np.maximum(narrow**2 - (plate.thickness / 2) ** 2, 0.0))
     at = np.minimum(np.searchsorted(side[:, 1], own[:, 1]), len(side) - 1)
-    return float((free[at] - own[:, 0]).min() + (free[at] + own[:, 0]).min())
+
+    def free(thick: float) -> FloatArray:
+        return np.sqrt(np.maximum(narrow[at] ** 2 - (thick / 2) ** 2, 0.0))
+
+    front = FILED if plate.land is None else plate.land
+    return float(
+        (free(min(front, plate.thickness)) - own[:, 0]).min() + (free(plate.thickness) + own[:, 0]).min()
+    )
 
 
 def _hook_checks(work: Work, plate: Plate, offset: float) -> list[Check]:

@@ -120,14 +120,21 @@ def _gauge_checks(work: Work, files: Files, section: Drawn, side: FloatArray) ->
     outline, tip = coordinates(shapely.segmentize(gauge.face.exterior, 0.1)), section.outline.bounds[1]
     top = gauge.face.bounds[3]
     away = -gaps(outline, plug)
-    covered = side[side[:, 1] < top - 0.05]
-    off = shapely.distance(shapely.points(covered), gauge.face.exterior)
+    off = shapely.distance(shapely.points(_beside(side, tip, top, work.job.gauges.fit)), gauge.face.exterior)
     bad = np.abs(off - work.job.gauges.fit)
     return [
         Check(gauge.name, "stands in the plug by", float(max(0.0, away.max())), 0.0, SLACK),
-        near(gauge.name, "edge off the plug's side, farthest from its fit", float(bad[5:].max()), 0.0, SLACK),
+        near(gauge.name, "edge off the plug's side, farthest from its fit", float(bad.max()), 0.0, SLACK),
         near(gauge.name, "hook on the plug's front", _hook(outline, tip, float(side[0, 0])), 0.0, SLACK),
     ]
+
+
+def _beside(side: FloatArray, tip: float, top: float, fit: float) -> FloatArray:
+    """Places on the side whose nearest place of the gauge is its edge: not its hook, and not its upper end."""
+    low, high = tip + fit + 0.5, top - fit - 0.05
+    found = side[(side[:, 1] > low) & (side[:, 1] < high)]
+    middle = np.abs(side[:, 1] - (tip + top) / 2).argmin()
+    return found if len(found) else side[middle : middle + 1]
 
 
 def _hook(outline: FloatArray, tip: float, corner: float) -> float:

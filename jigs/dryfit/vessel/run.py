@@ -10,6 +10,7 @@ from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import PAPER, DryFit, Group, fault, guarded, lettering
 from jigs.dryfit.layup import DRAWN, layup_checks
+from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.layup import vessel_sides
@@ -42,6 +43,7 @@ def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
         else:
             checks += guarded(name, group, files.changed)
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
+    checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes))
 
 

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from math import hypot, nan
+from math import atan2, hypot, nan, pi
 
 import numpy as np
 import shapely
 
 from geometry.arcs import FloatArray
+from geometry.edges import Edge
+from geometry.profile import Profile
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
-from jigs.dryfit.vessel.work import FAR, Work, points_on
+from jigs.dryfit.vessel.work import FAR, Work
 
 SLACK = 0.03  # mm
 HAIR = 1e-4  # mm
+STILL = 1e-9  # mm of radius
+SWING = 0.5  # mm of radius that a wide or narrow place stands out by, at least
 SAME = 0.01  # mm, of one step
 LEAST_STICK = 10.0  # mm, width of the narrowest mouth stick
 
@@ -43,36 +47,51 @@ def _named(files: Files, kind: str) -> list[str]:
 
 def _heights(work: Work) -> dict[str, float]:
     """Heights of the stations by the names they have in files."""
-    chain = points_on(work.section.outer)
+    chain = _shape(work.section.outer)
     stated = {f"station-{k}": z for k, z in enumerate(work.job.outside.stations, 1)}
     widest = float(chain[chain[:, 0].argmax(), 1])
     return {"foot": 0.0, "rim": work.height, "widest": widest, **stated, **_turns(chain)}
 
 
+def _shape(outer: Profile) -> FloatArray:
+    """Places (k, 2) on a profile between which its radius only grows or only falls."""
+    places = [outer.start]
+    for edge in outer.edges():
+        places += [edge.point_at(t) for t in _summits(edge)] + [edge.end]
+    return np.array(places)
+
+
+def _summits(edge: Edge) -> list[float]:
+    """Where along an arc it is farthest from the axis or nearest to it, beside its ends."""
+    if not edge.is_arc:
+        return []
+    (x, y), (cx, cy) = edge.start, edge.centre
+    turns = [(side - atan2(y - cy, x - cx)) % (2 * pi) for side in (0.0, pi)]
+    along = [(turn if edge.angle > 0 else turn - 2 * pi) / edge.angle for turn in turns]
+    return sorted(t for t in along if 0.0 < t < 1.0)
+
+
 def _turns(chain: FloatArray) -> dict[str, float]:
-    """Where an outside is wider or narrower than above and below; of a straight stretch its middle."""
-    found: dict[str, float] = {}
-    counts = {"wide": 0, "narrow": 0}
-    before, left, last = 0.0, 0.0, (0.0, 0.0)
-    for (x0, y0), (x1, y1) in zip(chain.tolist(), chain[1:].tolist(), strict=False):
-        way = float(np.sign(x1 - x0)) if abs(x1 - x0) > 1e-9 else 0.0
-        if not way:
-            continue
-        if before and way != before:
-            kind = "wide" if before > 0 else "narrow"
-            counts[kind] += 1
-            turn = _vertex(last, (x0, y0), (x1, y1)) if left == y0 else (left + y0) / 2
-            found[f"{kind}-place" + (f"-{counts[kind]}" if counts[kind] > 1 else "")] = turn
-        before, left, last = way, y1, (x0, y0)
-    return found
+    """Where an outside is wider or narrower than above and below; of a straight stretch its middle.
 
-
-def _vertex(*places: tuple[float, float]) -> float:
-    """Height at which the parabola x(y) through three places turns: nearer than the middle one of a chain."""
-    (xa, a), (xb, b), (xc, c) = places
-    rise, fall = (xb - xa) / (b - a), (xc - xb) / (c - b)
-    bend = (fall - rise) / (c - a)
-    return float((a + b) / 2 - rise / (2 * bend))
+    What turns back by less than the swing is no such place.
+    """
+    found: list[tuple[float, float]] = []  # height, + for a wide place
+    way, low, high = 0.0, chain[0], chain[0]  # the farthest place so far: from `low` to `high` at one radius
+    for place in chain[1:]:
+        run = float(place[0] - high[0])
+        if abs(run) < STILL:
+            high = place
+        elif way * run > 0 or abs(run) >= SWING:
+            if way * run < 0:
+                found.append((float(low[1] + high[1]) / 2, way))
+            way, low, high = float(np.sign(run)), place, place
+    kinds = {1.0: "wide-place", -1.0: "narrow-place"}
+    named: dict[str, float] = {}
+    for height, sign in found:
+        number = sum(name.startswith(kinds[sign]) for name in named) + 1
+        named[kinds[sign] + (f"-{number}" if number > 1 else "")] = height
+    return named
 
 
 def _diameter(work: Work, offset: float, low: float, high: float) -> float:
@@ -104,7 +123,7 @@ def _gap_checks(work: Work, plate: Plate, z: float) -> list[Check]:
     _, y0, _, y1 = plate.face.bounds
     foot, top = _middle(plate)
     stages = work.job.gauges.stages
-    ends = [(stages[-1], foot, y0)] + [(stages[-2], top, y1)] * (len(stages) > 1)
+    ends = [(stages[-1], foot, y0), *((before, top, y1) for before in stages[-2:-1])]
     found = []
     for offset, root, tip in ends:
         size = _diameter(work, offset, low, high)

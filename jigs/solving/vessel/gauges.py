@@ -46,8 +46,9 @@ def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGaug
     least, most = min(low for low, _ in reaches), max(high for _, high in reaches)
     body = _body(job, outsides, (least, most), stack)
     pieces = pieces_of(job, section.outer, faceplate, body.back - least)
-    inside = inside_of(section, offsets, job.gauges.fit)
     longest = max(body.back - least, *(piece.high - piece.low for piece in pieces))
+    thickest = plate_of(job, max(longest, section.height + HANDLE), job.workshop.made.gauges)
+    inside = inside_of(section, offsets, job.gauges.fit, thickest)
     if inside.any:
         longest = max(longest, section.height - inside.low + HANDLE)
     plate = plate_of(job, longest, job.workshop.made.gauges)

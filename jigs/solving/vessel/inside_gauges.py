@@ -30,11 +30,11 @@ class Inside:
         return any(edge is not None for edge in self.edges)
 
 
-def inside_of(section: Section, offsets: Sequence[float], fit: float) -> Inside:
-    """The inner gauges' edges, as deep as all of them get that pass the mouth."""
+def inside_of(section: Section, offsets: Sequence[float], fit: float, plate: float) -> Inside:
+    """The inner gauges' edges, as deep as all of them get that pass the mouth with plates of this thickness."""
     floor, height = section.inner.bottom, section.height
     whole = [_beside(section, offset + fit) for offset in offsets]
-    passes = [_passes(section, edge, offset) for edge, offset in zip(whole, offsets, strict=True)]
+    passes = [_passes(section, edge, offset, plate) for edge, offset in zip(whole, offsets, strict=True)]
     reached = [one for one in passes if one]
     if not reached:
         return Inside((None,) * len(offsets), height, 0.0, 0.0, (floor, height))
@@ -45,10 +45,10 @@ def inside_of(section: Section, offsets: Sequence[float], fit: float) -> Inside:
     return Inside(edges, low, back, width, (floor, low) if low > over + LEFT_OUT else None)
 
 
-def _passes(section: Section, edge: Profile | None, offset: float) -> Reach | None:
+def _passes(section: Section, edge: Profile | None, offset: float, plate: float) -> Reach | None:
     """How far a gauge gets at its stage, where that is far enough."""
     hollow = _beside(section, offset)
-    found = reach(hollow, edge, PLAY, LEAST_WIDTH) if hollow and edge else None
+    found = reach(hollow, edge, PLAY, LEAST_WIDTH, plate) if hollow and edge else None
     return found if found and section.height - found.low >= LEAST_DEPTH else None
 
 

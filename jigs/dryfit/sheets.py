@@ -1,0 +1,145 @@
+"""Whole sheets, as the cutter gets them: every piece on them is a part of the set as it was drawn, none is short."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import shapely
+
+from geometry.arcs import FloatArray
+from geometry.contour import Contour
+from jigs.dryfit.check import Check
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn, polygon_of
+from jigs.dryfit.read_sheet import Entities, read_sheet
+from jigs.job import Job
+
+SAME = 0.02  # mm, of a piece off its part
+BENT = 1e-3  # of a bulge
+NEAR = 0.1  # mm less than the spacing: chords for arcs
+COARSE = 0.05  # mm, chords of the outlines that are held apart
+
+
+@dataclass(frozen=True, eq=False)
+class Piece:
+    """One outline on a sheet with all that lies inside it; rows are x, y, bulge."""
+
+    outline: FloatArray
+    shape: shapely.Polygon
+    holes: FloatArray
+    drills: FloatArray  # x, y, diameter
+    engraved: FloatArray
+
+
+def sheet_checks(job: Job, files: Files) -> list[Check]:
+    """Of every part how often it lies on the sheets; of every sheet what lies on it."""
+    parts = {name: files.as_written(file) for name, file in files.cut_parts.items()}
+    found, counts = list[Check](), Counter[str]()
+    for file in sorted(files.folder.glob("sheets/*.dxf")):
+        pieces = pieces_of(read_sheet(file))
+        alike = [[name for name, part in parts.items() if _is(piece, part)] for piece in pieces]
+        for names in filter(None, alike):  # parts may be alike: then one that is still short
+            counts[next((name for name in names if counts[name] < files.quantities[name]), names[0])] += 1
+        found += _on_one_sheet(job, file, pieces, alike.count([]))
+    return [*found, *(_copies(job, files, name, part, counts[name]) for name, part in parts.items())]
+
+
+def pieces_of(entities: Entities) -> list[Piece]:
+    """Outlines with what lies in each. An outline is a contour that lies in no other."""
+    shapes = [polygon_of(Contour(rows)) for rows in entities.closed]
+    order = sorted(range(len(shapes)), key=lambda i: -shapes[i].area)
+    tree = shapely.STRtree(shapes)
+    larger = {i: k for k, i in enumerate(order)}
+
+    def is_outline(i: int) -> bool:
+        place = shapely.Point(*entities.closed[i][0, :2])
+        return not any(larger[int(j)] < larger[i] and j != i for j in tree.query(place, "intersects"))
+
+    outer = [i for i in order if is_outline(i)]
+    tree = shapely.STRtree([shapes[i] for i in outer])
+    inner = [entities.closed[i] for i in order if i not in set(outer)]
+    holes = _owned(tree, inner, len(outer))
+    drills = _owned(tree, [row[None] for row in entities.drills], len(outer))
+    engraved = _owned(tree, entities.engraved, len(outer))
+    return [
+        Piece(entities.closed[i], shapes[i], holes[k], drills[k], engraved[k]) for k, i in enumerate(outer)
+    ]
+
+
+def _owned(tree: shapely.STRtree, rows: list[FloatArray], count: int) -> list[FloatArray]:
+    """For each outline the rows that begin in it, in their order."""
+    found: list[list[FloatArray]] = [[] for _ in range(count)]
+    if rows:
+        mine, owner = tree.query(shapely.points([row[0, :2] for row in rows]), "intersects")
+        for i, k in zip(mine.tolist(), owner.tolist(), strict=True):
+            found[k].append(rows[i])
+    return [np.concatenate(own) if own else np.zeros((0, 3)) for own in found]
+
+
+def _is(piece: Piece, part: Drawn) -> bool:
+    """Whether the piece is the part, turned by quarter turns and moved."""
+    own = part.outline.vertices
+    sizes = ((own, piece.outline), (part.drills, piece.drills), (part.engraved, piece.engraved))
+    if any(len(a) != len(b) for a, b in sizes):
+        return False
+    holes = np.concatenate([hole.vertices for hole in part.holes]) if part.holes else np.zeros((0, 3))
+    drills = np.array([(*d.centre, d.diameter) for d in part.drills]).reshape(-1, 3)
+    lines = np.column_stack((part.engraved, np.zeros(len(part.engraved))))
+    pairs = ((own, piece.outline), (holes, piece.holes), (drills, piece.drills), (lines, piece.engraved))
+    return any(_lies_so(pairs, turns) for turns in range(4))
+
+
+def _lies_so(pairs: tuple[tuple[FloatArray, FloatArray], ...], turns: int) -> bool:
+    """Whether the part's rows, turned by so many quarter turns and moved, are the piece's."""
+    c, s = (1, 0, -1, 0)[turns], (0, 1, 0, -1)[turns]
+    turn = np.array(((c, s, 0), (-s, c, 0), (0, 0, 1)))
+    own, other = pairs[0]
+    moved = other.mean(axis=0) - (own @ turn).mean(axis=0)
+    moved[2] = 0.0
+    return all(_alike(a @ turn + moved, b) for a, b in pairs)
+
+
+def _alike(a: FloatArray, b: FloatArray) -> bool:
+    """The same rows in any order."""
+    if len(a) != len(b):
+        return False
+    if not len(a) or _close(a - b).all():
+        return True
+    order = [np.lexsort(np.round(rows[:, ::-1].T, 1)) for rows in (a, b)]
+    if _close(a[order[0]] - b[order[1]]).all():
+        return True
+    return len(a) < 500 and bool(_close(a[:, None] - b[None]).any(axis=1).all())
+
+
+def _close(off: FloatArray) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    return np.asarray((np.abs(off[..., :2]).max(axis=-1) < SAME) & (np.abs(off[..., 2]) < BENT))
+
+
+def _on_one_sheet(job: Job, file: Path, pieces: list[Piece], strange: int) -> list[Check]:
+    """Nothing strange, nothing over the bed's edge, nothing too near to its neighbour."""
+    where, bed, spacing = f"sheets/{file.name}", job.workshop.cutter.bed, job.workshop.cutter.spacing
+    bounds = np.array([piece.shape.bounds for piece in pieces]).reshape(-1, 4)
+    low, high = bounds[:, :2].min(axis=0), bounds[:, 2:].max(axis=0)
+    over = min(max(high[0] - bed[0], high[1] - bed[1]), max(high[0] - bed[1], high[1] - bed[0]))
+    shapes = [shapely.simplify(piece.shape, COARSE) for piece in pieces]
+    near = shapely.STRtree(shapes).query(shapes, "dwithin", max(0.0, spacing - NEAR))
+    return [
+        Check(where, "pieces that are no part of the set", strange, 0, 0, "pieces"),
+        Check(where, "over the bed by", float(max(over, -low.min())), most=SAME),
+        Check(where, "pairs nearer than the cutter's spacing", (near[0] < near[1]).sum(), 0, 0, "pairs"),
+    ]
+
+
+def _copies(job: Job, files: Files, name: str, part: Drawn, count: int) -> Check:
+    """As many as are needed; none where the part is larger than the bed."""
+    x0, y0, x1, y1 = part.outline.bounds
+    sides, bed = sorted((x1 - x0, y1 - y0)), sorted(job.workshop.cutter.bed)
+    spare = min(b - a for a, b in zip(sides, bed, strict=True)) - 2 * job.workshop.cutter.spacing
+    wanted = files.quantities[name]
+    least = 0 if abs(spare) < NEAR and not count else wanted if spare > 0 else 0
+    return Check(
+        name, "copies on the sheets", count, least, max(least, wanted if spare > -NEAR else 0), "pieces"
+    )
