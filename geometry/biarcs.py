@@ -89,6 +89,22 @@ def biarcs(curve: Curve, tolerance: float = TOLERANCE) -> FloatArray:
     return np.vstack((ordered, (*curve.at(curve.knots[-1:])[0], 0.0)))
 
 
+def biarc_rows(
+    samples: FloatArray, leaving: FloatArray, arriving: FloatArray, tolerance: float
+) -> tuple[FloatArray, BoolArray]:
+    """Rows x, y, bulge (m, 2, 3) of one biarc for each of m stretches, and which keep to the samples (m, k, 2).
+
+    Unit tangents at both ends (m, 2). A stretch whose samples are in one line has no bulge.
+    """
+    with np.errstate(all="ignore"):  # what has no biarc comes out as no number, and follows nothing
+        pairs = _biarcs(samples[:, 0], samples[:, -1], leaving, arriving)
+        half = pairs.half_sweeps
+        follows = (_deviations(pairs, samples) <= tolerance) & _narrow(half)
+    first = np.column_stack((pairs.start, np.tan(half[:, 0] / 2.0)))
+    second = np.column_stack((pairs.joint, np.tan(half[:, 1] / 2.0)))
+    return np.stack((first, second), axis=1), follows
+
+
 def deviation(curve: Curve, rows: FloatArray) -> float:
     """The farthest that the curve is from a chain of rows x, y, bulge, or the chain from the curve, mm.
 
@@ -167,7 +183,7 @@ def _tangents(curve: Curve, starts: FloatArray, ends: FloatArray) -> tuple[Float
     step = _NUDGE * (ends - starts)
     found = []
     for at, inside in ((starts, starts + step), (ends, ends - step)):
-        own, beside = _unit(curve.derivative(at)), _unit(curve.derivative(inside))
+        own, beside = unit(curve.derivative(at)), unit(curve.derivative(inside))
         differ = ~(np.hypot(*(own - beside).T) <= _KINK)
         found.append(np.where(differ[:, None], beside, own))
     return found[0], found[1]
@@ -181,7 +197,7 @@ def _biarcs(start: FloatArray, end: FloatArray, leaving: FloatArray, arriving: F
     turn = ((leaving - arriving) ** 2).sum(axis=1)  # 2 - 2·cos of the angle between the tangents
     d = (size / (along + np.sqrt(along**2 + turn * size)))[:, None]
     joint = (start + end + d * (leaving - arriving)) / 2.0
-    tangent = _unit(chord - d * (leaving + arriving))
+    tangent = unit(chord - d * (leaving + arriving))
     return _Biarcs(start, joint, end, leaving, tangent, arriving)
 
 
@@ -224,5 +240,6 @@ def _angle(a: FloatArray, b: FloatArray) -> FloatArray:
     return np.asarray(np.arctan2(_cross(a, b), (a * b).sum(axis=-1)), dtype=np.float64)
 
 
-def _unit(vectors: FloatArray) -> FloatArray:
+def unit(vectors: FloatArray) -> FloatArray:
+    """The vectors (n, 2), each of length 1."""
     return np.asarray(vectors / np.hypot(vectors[:, :1], vectors[:, 1:]), dtype=np.float64)

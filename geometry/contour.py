@@ -14,9 +14,11 @@ from geometry.arcs import FloatArray as FloatArray
 from geometry.arcs import Point as Point
 from geometry.arcs import points_along
 from geometry.edges import Edge as Edge
+from geometry.nearest import Table
 
 BoolArray = npt.NDArray[np.bool_]
 
+_AT_ONCE = 200_000  # pairs of point and edge that are looked at together
 _STRAIGHT = 1e-10  # a smaller bulge is rounding: the arc leaves its chord by half of this share of it
 
 
@@ -151,6 +153,11 @@ class Contour:
         t = np.minimum(turn % (2.0 * np.pi) / np.abs(sweep), 1.0)
         return points_along(start[:, None], end[:, None], sweep, t).reshape(-1, 2)
 
+    @cached_property
+    def table(self) -> Table:
+        """The edges as arrays, for distances."""
+        return Table(self.points, self.ends, self.sweeps)
+
     def edges(self) -> tuple[Edge, ...]:
         """The edges in order; edge i starts at vertex i."""
         return self._edges
@@ -200,7 +207,13 @@ class Contour:
 
         A point on the boundary itself may go either way.
         """
-        p = np.asarray(points, dtype=np.float64).reshape(-1, 1, 2)
+        p = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+        rows = max(1, _AT_ONCE // len(self))
+        found = [self._contains(p[k : k + rows]) for k in range(0, len(p), rows)]
+        return np.concatenate(found) if found else np.zeros(0, dtype=np.bool_)
+
+    def _contains(self, points: FloatArray) -> BoolArray:
+        p = points[:, None]
         ax, ay = np.moveaxis(self.points - p, -1, 0)
         bx, by = np.moveaxis(self.ends - p, -1, 0)
         cross = ax * by - ay * bx

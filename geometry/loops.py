@@ -17,6 +17,7 @@ from geometry.edges import Edge
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn
 _NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined
+_BESIDE = [(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1)]  # cells in which a place's neighbours lie
 
 
 @dataclass(frozen=True)
@@ -104,37 +105,55 @@ def linked(pieces: Sequence[Piece]) -> list[Link]:
 
 def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
     """For each point the number of the first point of its cluster."""
-    near = np.hypot(*np.moveaxis(points[:, None] - points, -1, 0)) <= _NODE
-    first = near.argmax(axis=1)
+    places, cells = points.tolist(), np.floor(points / _NODE).astype(np.int64).tolist()
+    within: dict[tuple[int, int], list[int]] = {}
+    first = np.arange(len(places))
+    for k, ((x, y), (i, j)) in enumerate(zip(places, cells, strict=True)):
+        beside = (n for di, dj in _BESIDE for n in within.get((i + di, j + dj), ()))
+        near = [n for n in beside if math.dist(places[n], (x, y)) <= _NODE]
+        first[k] = min(near, default=k)
+        within.setdefault((i, j), []).append(k)
     while (first[first] != first).any():
         first = first[first]
     return [int(k) for k in first]
 
 
+def by_tail(links: Sequence[Link]) -> dict[int, list[Link]]:
+    """The links that leave each node, in order."""
+    found: dict[int, list[Link]] = {}
+    for link in links:
+        found.setdefault(link.tail, []).append(link)
+    return found
+
+
 def _loops(links: list[Link]) -> list[list[Link]]:
     """Follow the links; whenever the path meets itself the loop it has closed is taken off it."""
-    waiting = list(links)
-    loops: list[list[Link]] = []
-    while waiting:
-        path = [waiting.pop(0)]
+    waiting, loops = by_tail(links), list[list[Link]]()
+    for start in links:
+        if start not in waiting[start.tail]:
+            continue
+        waiting[start.tail].remove(start)
+        path, place = [start], {start.tail: 0}
         while path:
-            loop_start = next((k for k, link in enumerate(path) if link.tail == path[-1].head), None)
+            loop_start = place.get(path[-1].head)
             if loop_start is not None:
                 loops.append(path[loop_start:])
+                for link in path[loop_start:]:
+                    del place[link.tail]
                 del path[loop_start:]
             if path:
-                _extend(path, waiting)
+                _extend(path, place, waiting)
     return loops
 
 
-def _extend(path: list[Link], waiting: list[Link]) -> None:
+def _extend(path: list[Link], place: dict[int, int], waiting: dict[int, list[Link]]) -> None:
     """Add a waiting link that goes on from the end of the path, or take the path's last one back."""
-    onward = next((link for link in waiting if link.tail == path[-1].head), None)
-    if onward is None:
-        path.pop()
+    onward = waiting.get(path[-1].head)
+    if onward:
+        path.append(onward.pop(0))
+        place[path[-1].tail] = len(path) - 1
     else:
-        waiting.remove(onward)
-        path.append(onward)
+        del place[path.pop().tail]
 
 
 def _place(link: Link) -> tuple[int, float]:

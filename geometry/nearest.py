@@ -19,20 +19,25 @@ _BLOCK = 48  # points in a row that are looked at together: they lie near each o
 
 
 @dataclass(frozen=True, eq=False)
-class _Table:
-    """Edges as arrays, one row each."""
+class Table:
+    """Edges as arrays, one row each: to be kept where many points are held against the same edges."""
 
     start: FloatArray
     end: FloatArray
     sweep: FloatArray  # radians, 0 for a straight edge
 
     @staticmethod
-    def of(edges: Sequence[Edge]) -> _Table:
+    def of(edges: Sequence[Edge] | Table) -> Table:
+        if isinstance(edges, Table):
+            return edges
         rows = np.array([(*e.start, *e.end, e.angle) for e in edges], dtype=np.float64).reshape(-1, 5)
-        return _Table(rows[:, :2], rows[:, 2:4], rows[:, 4])
+        return Table(rows[:, :2], rows[:, 2:4], rows[:, 4])
 
-    def only(self, kept: IntArray) -> _Table:
-        return _Table(self.start[kept], self.end[kept], self.sweep[kept])
+    def __len__(self) -> int:
+        return len(self.sweep)
+
+    def only(self, kept: IntArray) -> Table:
+        return Table(self.start[kept], self.end[kept], self.sweep[kept])
 
     @cached_property
     def arcs(self) -> IntArray:
@@ -55,15 +60,15 @@ class _Table:
         return np.asarray(np.sign(sweep) * turned % (2.0 * np.pi) <= np.abs(sweep))
 
 
-def distances(edges: Sequence[Edge], points: FloatArray) -> FloatArray:
+def distances(edges: Sequence[Edge] | Table, points: FloatArray) -> FloatArray:
     """Distance of each point (m, 2) from the nearest of the edges, (m,)."""
     return nearest(edges, points)[0]
 
 
-def nearest(edges: Sequence[Edge], points: FloatArray) -> tuple[FloatArray, IntArray]:
+def nearest(edges: Sequence[Edge] | Table, points: FloatArray) -> tuple[FloatArray, IntArray]:
     """Distance of each point (m, 2) from the nearest of the edges, and the number of this edge, (m,) each."""
-    table = _Table.of(edges)
-    if len(points) * len(edges) <= _DENSE:
+    table = Table.of(edges)
+    if len(points) * len(table) <= _DENSE:
         return _nearest(table, points)
     middles = points_along(table.start, table.end, table.sweep, np.array(0.5))
     room = np.maximum(np.hypot(*(table.start - middles).T), np.hypot(*(table.end - middles).T))
@@ -85,13 +90,13 @@ def _within_reach(middles: FloatArray, room: FloatArray, points: FloatArray) -> 
     return np.flatnonzero(away - room <= away.min() + 2.0 * spread)
 
 
-def _nearest(table: _Table, points: FloatArray) -> tuple[FloatArray, IntArray]:
+def _nearest(table: Table, points: FloatArray) -> tuple[FloatArray, IntArray]:
     gap = _gaps(table, points)
     which = gap.argmin(axis=1)
     return gap[np.arange(len(points)), which], which
 
 
-def _gaps(table: _Table, points: FloatArray) -> FloatArray:
+def _gaps(table: Table, points: FloatArray) -> FloatArray:
     """Distance of each point from each edge, (m, n)."""
     chord = table.end - table.start
     from_start, from_end = points[:, None] - table.start, points[:, None] - table.end
@@ -118,7 +123,7 @@ def ray_lengths(
 
     Edges met less than `beyond` away do not count.
     """
-    table = _Table.of(edges)
+    table = Table.of(edges)
     rows = max(1, _DENSE // max(1, len(edges)))
     found = [
         _rays(table, points[k : k + rows], directions[k : k + rows], beyond).min(axis=1, initial=np.inf)
@@ -127,7 +132,7 @@ def ray_lengths(
     return np.concatenate(found) if found else np.zeros(0)
 
 
-def _rays(table: _Table, points: FloatArray, directions: FloatArray, beyond: float) -> FloatArray:
+def _rays(table: Table, points: FloatArray, directions: FloatArray, beyond: float) -> FloatArray:
     """How far each ray runs to each edge, (m, n), infinite where it misses it."""
     chord, way = table.end - table.start, table.start - points[:, None]
     ahead = directions[:, None]
@@ -141,7 +146,7 @@ def _rays(table: _Table, points: FloatArray, directions: FloatArray, beyond: flo
     return np.asarray(found)
 
 
-def _rays_to_arcs(table: _Table, points: FloatArray, directions: FloatArray, beyond: float) -> FloatArray:
+def _rays_to_arcs(table: Table, points: FloatArray, directions: FloatArray, beyond: float) -> FloatArray:
     centres, radii = table.circles
     way = centres - points[:, None]
     foot = (way * directions[:, None]).sum(axis=-1)

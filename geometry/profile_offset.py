@@ -11,7 +11,7 @@ import numpy as np
 from geometry.arcs import SAME_POINT
 from geometry.crossings import distances
 from geometry.edges import Edge
-from geometry.loops import Link, Piece, cut, linked, merged
+from geometry.loops import Link, Piece, by_tail, cut, linked, merged
 from geometry.offset import CLEAR, moved, opened_corner, rounding
 
 SLIVER = 1e-4  # mm; a mesh in single precision has no shorter edges
@@ -70,13 +70,16 @@ def _runs(links: Sequence[Link]) -> list[list[Link]]:
     into it.
     """
     heads, tails = {link.head for link in links}, {link.tail for link in links}
-    waiting = sorted(links, key=lambda link: link.tail in heads)
+    waiting = by_tail(links)
     runs: list[list[Link]] = []
-    while waiting:
-        run = [waiting.pop(0)]
-        while onward := [link for link in waiting if link.tail == run[-1].head]:
+    for first in sorted(links, key=lambda link: link.tail in heads):
+        if first not in waiting[first.tail]:
+            continue
+        waiting[first.tail].remove(first)
+        run = [first]
+        while onward := waiting.get(run[-1].head):
             run.append(min(onward, key=lambda link: (link.head not in tails, -link.piece.edge.length)))
-            waiting.remove(run[-1])
+            onward.remove(run[-1])
         runs.append(run)
     return runs
 

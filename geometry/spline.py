@@ -50,8 +50,7 @@ class Spline:
         steps = np.diff(self.knots)
         slopes = np.diff(self.points, axis=0) / steps[:, None]
         bends = np.zeros_like(self.points)
-        system = np.diag(2.0 * (steps[:-1] + steps[1:])) + np.diag(steps[1:-1], 1) + np.diag(steps[1:-1], -1)
-        bends[1:-1] = np.linalg.solve(system, 6.0 * np.diff(slopes, axis=0))
+        bends[1:-1] = _tridiagonal(steps[1:-1], 2.0 * (steps[:-1] + steps[1:]), 6.0 * np.diff(slopes, axis=0))
         return bends
 
     def at(self, t: npt.ArrayLike) -> FloatArray:
@@ -81,6 +80,20 @@ class Spline:
 def through(points: npt.ArrayLike) -> Spline:
     """The smooth curve through points (n, 2). Raises ValueError for fewer than 2, or repeated neighbours."""
     return Spline(np.asarray(points, dtype=np.float64))
+
+
+def _tridiagonal(beside: FloatArray, diagonal: FloatArray, right: FloatArray) -> FloatArray:
+    """The solution (n, 2) of a symmetric system whose diagonal outweighs what is `beside` it: Thomas' elimination."""
+    pivots, values = diagonal.tolist(), right.tolist()
+    for k, off in enumerate(beside.tolist()):
+        share = off / pivots[k]
+        pivots[k + 1] -= share * off
+        values[k + 1] = [b - share * a for a, b in zip(values[k], values[k + 1], strict=True)]
+    found: list[list[float]] = []
+    for pivot, value, off in zip(pivots[::-1], values[::-1], [0.0, *beside.tolist()[::-1]], strict=False):
+        above = found[-1] if found else [0.0, 0.0]
+        found.append([(b - off * a) / pivot for a, b in zip(above, value, strict=True)])
+    return np.array(found[::-1], dtype=np.float64).reshape(-1, 2)
 
 
 def _chords(points: FloatArray) -> FloatArray:

@@ -8,6 +8,7 @@ import numpy as np
 
 from geometry.arcs import FloatArray
 from geometry.crossings import distances
+from geometry.polylines import hull
 from geometry.profile import Profile
 
 _STEP = 0.5  # mm between the depths that are tried
@@ -48,21 +49,20 @@ def strip(outer: Profile, inner: Profile, low: float) -> tuple[float, float]:
     So long as both sides of the wall lie in it.
     """
     sides = [_points(side.between(low, side.top)) for side in (outer, inner)]
-    points = np.concatenate(sides)
-    along = _directions(sides)
+    points = hull(np.concatenate(sides))
+    along = _directions(points, sides[0][-1] - sides[0][0])
     widths = np.ptp(points @ np.stack((-along[:, 1], along[:, 0])), axis=0)
     best = int(widths.argmin())
     deepest = max(float(side[0] @ along[best]) for side in sides)
     return float(widths[best]), float((points @ along[best]).max()) - deepest
 
 
-def _directions(sides: list[FloatArray]) -> FloatArray:
-    """Unit vectors (k, 2) along which a strip may lie: one side of the narrowest is a chord between points."""
-    chord = sides[0][-1] - sides[0][0]
+def _directions(corners: FloatArray, chord: FloatArray) -> FloatArray:
+    """Unit vectors (k, 2) along which a strip may lie: one side of the narrowest is a side of the hull."""
     middle = np.arctan2(chord[1], chord[0])
-    chords = np.concatenate([(side[:, None] - side).reshape(-1, 2) for side in sides])
-    chords = chords[np.hypot(*chords.T) > 1e-6]
-    turns = (np.arctan2(chords[:, 1], chords[:, 0]) - middle + np.pi / 2) % np.pi - np.pi / 2
+    sides = np.roll(corners, -1, axis=0) - corners
+    sides = sides[np.hypot(*sides.T) > 1e-6]
+    turns = (np.arctan2(sides[:, 1], sides[:, 0]) - middle + np.pi / 2) % np.pi - np.pi / 2
     angles = middle + np.append(turns[np.abs(turns) <= _ASTRAY], 0.0)  # upward, as the chord is
     return np.column_stack((np.cos(angles), np.sin(angles)))
 

@@ -47,6 +47,15 @@ class Obstacles:
     owner: FloatArray
     crossable: FloatArray
 
+    def on_line(self, key: Key) -> bool:
+        """Whether one is near the joint's line beside its key."""
+        (x, y), (x1, y1) = key.start, key.end
+        ux, uy = (x1 - x) / key.length, (y1 - y) / key.length
+        dx, dy = self.points[:, 0] - x, self.points[:, 1] - y
+        along = (dx * ux + dy * uy)[np.abs(dy * ux - dx * uy) < CLEAR]
+        beside = np.abs(along - key.along) >= key.neck / 2
+        return bool((beside & (along >= 0.0) & (along <= key.length)).any())
+
     def clear_of(self, key: Key) -> bool:
         """Whether none is near the joint."""
         edges = edges_of(key)
@@ -69,7 +78,10 @@ def obstacles(holes: Sequence[Contour], marks: Sequence[Mark]) -> Obstacles:
 
 
 def _clear(edges: Sequence[Edge], points: FloatArray) -> bool:
-    return not len(points) or float(distances(edges, points).min()) >= CLEAR
+    ends = np.array([end for edge in edges for end in (edge.start, edge.end)])
+    low, high = ends.min(axis=0) - CLEAR, ends.max(axis=0) + CLEAR
+    near = points[((points >= low) & (points <= high)).all(axis=1)]
+    return not len(near) or float(distances(edges, near).min()) >= CLEAR
 
 
 def _whole(mark: Mark) -> tuple[FloatArray, ...]:
@@ -80,16 +92,22 @@ def _whole(mark: Mark) -> tuple[FloatArray, ...]:
     return (points,) if np.hypot(*np.diff(points, axis=0).T).sum() < SHORT_LINE else ()
 
 
-def keys(outline: Contour, turns: Sequence[float], bed: Bed, joint: int) -> Iterator[Key]:
+def keys(
+    outline: Contour, turns: Sequence[float], bed: Bed, joint: int, keep_clear: Obstacles
+) -> Iterator[Key]:
     """The keyed joints along straight lines at these angles, best first: one crossing, squarely enough.
 
-    Best is where the halves stand least over the bed, then where they are most alike and the joint short.
+    None whose straight parts come near what must be kept clear of; the keys themselves may. Best is where the halves
+    stand least over the bed, then where they are most alike and the joint short.
     """
     for _, ends in sorted(_lines(outline, turns, bed)):
         met = line_meetings(outline, *ends)
-        if len(met) == 2 and min(angle for _, angle in met) >= SQUARE and not _slices(outline, met):
-            (start, _), (end, _) = met
-            yield from _keyed(start, end, joint)
+        if len(met) != 2 or min(angle for _, angle in met) < SQUARE:
+            continue
+        (start, _), (end, _) = met
+        free = [key for key in _keyed(start, end, joint) if not keep_clear.on_line(key)]
+        if free and not _slices(outline, met):
+            yield from free
 
 
 def _lines(
@@ -147,7 +165,7 @@ def _slices(outline: Contour, met: Sequence[tuple[Point, float]]) -> bool:
         return False
     share = np.linspace(clear, length - clear, int(length / LEAST_SLICE) + 2)[:, None] / length
     points = np.array(start) + share * (np.array(end) - start)
-    return float(distances(outline.edges(), points).min()) < LEAST_SLICE
+    return float(distances(outline.table, points).min()) < LEAST_SLICE
 
 
 def _keyed(start: Point, end: Point, joint: int) -> Iterator[Key]:
@@ -163,7 +181,7 @@ def _keyed(start: Point, end: Point, joint: int) -> Iterator[Key]:
 def tip_stays_in(key: Key, outline: Contour) -> bool:
     """Whether the key has wood all round its tip."""
     tips = key.path()[2:4, :2]
-    return bool(outline.contains(tips).all() and distances(outline.edges(), tips).min() >= CLEAR)
+    return bool(outline.contains(tips).all() and distances(outline.table, tips).min() >= CLEAR)
 
 
 def reaching(key: Key, play: float = 0.0) -> FloatArray:

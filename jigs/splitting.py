@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, dist, pi
+from typing import TypeVar
 
 import numpy as np
 
@@ -46,6 +47,8 @@ from jigs.part import (
     Thickness,
 )
 from jigs.writers.readback import MeasureError, ReadBack, measure
+
+T = TypeVar("T")
 
 LETTERS = "abcdefgh"  # so many pieces at most
 GAIN = 1.0  # mm less over the bed that a joint must bring
@@ -103,7 +106,7 @@ def _best(piece: _Piece, bed: Bed, play: float, joint: int) -> tuple[_Piece, _Pi
     over = overflow(piece.outline, bed)
     better: tuple[_Piece, _Piece] | None = None
     for turns in TURNS:
-        for key in keys(piece.outline, turns, bed, joint):
+        for key in keys(piece.outline, turns, bed, joint, keep_clear):
             pieces = _two(piece, key, play, keep_clear)
             left = sum(overflow(each.outline, bed) for each in pieces) if pieces else over
             if pieces and (left == 0 or (over > max(bed) and left < over - GAIN)):
@@ -153,10 +156,20 @@ def _half(
     return _Piece(
         outline,
         top,
-        tuple(hole for hole in piece.holes if within.contains(hole.points[:1])[0]),
-        tuple(mark for mark in marks if within.contains(np.array([_place(mark)]))[0]),
+        tuple(_those_within(within, piece.holes, [_point_of(hole) for hole in piece.holes])),
+        tuple(_those_within(within, marks, [_place(mark) for mark in marks])),
         (*kept, joint),
     )
+
+
+def _those_within(within: Contour, things: Sequence[T], places: Sequence[Point]) -> list[T]:
+    inside = within.contains(np.array(places)).tolist()
+    return [thing for thing, is_inside in zip(things, inside, strict=True) if is_inside]
+
+
+def _point_of(hole: Contour) -> Point:
+    x, y = hole.points[0].tolist()
+    return x, y
 
 
 def _place(mark: Mark) -> Point:

@@ -13,6 +13,7 @@ import numpy as np
 from geometry.arcs import FloatArray
 from jigs.drawn.bezier import bezier, elliptic_pieces
 from jigs.drawn.strokes import Part, Sheet, Stroke, judged, unit_disagrees, unit_unknown, unreadable
+from jigs.drawn.svg_size import refuse_too_large
 from jigs.job import Unit
 from jigs.lengths import MM_PER_INCH, parse_length
 from jigs.wrong import Wrong
@@ -40,6 +41,7 @@ def read_svg(path: Path, unit: Unit | None) -> Sheet:
     """
     from svgelements import SVG
 
+    refuse_too_large(path)
     document = SVG.parse(str(path), reify=False, ppi=PPI)
     if not isinstance(document, SVG):
         raise unreadable(path.name, "it is not an SVG")

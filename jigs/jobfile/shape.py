@@ -10,6 +10,7 @@ from typing import Any, cast
 
 import numpy as np
 
+from geometry.arcs import FloatArray
 from geometry.profile import Profile, profile
 from jigs.findings import Finding
 from jigs.job import Unit
@@ -20,6 +21,7 @@ from jigs.vessel_job import Shape
 from jigs.wrong import Wrong
 
 MEETS = 1e-6  # mm; points nearer than this are one
+MOST_EDGES = 1000
 _TABLES = ("profile", "inside")
 
 Row = tuple[float, ...]
@@ -71,18 +73,41 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
 
 def _through(stations: Sequence[Row], unit: Unit) -> Shape:
     from geometry.biarcs import TOLERANCE, biarcs
+    from geometry.fewer_arcs import MANY, fewer_arcs
     from geometry.spline import through
 
     curve = through(np.array(_points(stations, unit)))
     rows = biarcs(curve)
-    return Shape("stations", Profile(rows), TOLERANCE, _heights(stations), (), None)
+    if len(rows) > MANY:
+        rows = fewer_arcs(biarcs(curve, TOLERANCE / 2), TOLERANCE / 2)
+    return Shape("stations", _few_enough(rows), TOLERANCE, _heights(stations), (), None)
 
 
 def _along(edges: Sequence[Row], unit: Unit) -> Shape:
     points = _points(edges, unit)
     bulges = [_bulge(*ends, row, unit) for ends, row in zip(pairwise(points), edges[1:], strict=True)]
-    rows = [(*point, bulge) for point, bulge in zip(points, [*bulges, 0.0], strict=True)]
-    return Shape("edges", profile(*rows), 0.0, _heights(edges), (), None)
+    given = [(*point, bulge) for point, bulge in zip(points, [*bulges, 0.0], strict=True)]
+    rows, within = _fewer(profile(*given).vertices)
+    return Shape("edges", _few_enough(rows), within, _heights(edges), (), None)
+
+
+def _fewer(rows: FloatArray) -> tuple[FloatArray, float]:
+    """A chain of very many edges as arcs, and how far these may leave it."""
+    from geometry.biarcs import TOLERANCE
+    from geometry.fewer_arcs import fewer_arcs
+
+    found = fewer_arcs(rows)
+    return found, 0.0 if found is rows else TOLERANCE
+
+
+def _few_enough(rows: FloatArray) -> Profile:
+    """The profile. Raises Wrong where it is of too many arcs for any work: its points are not on a smooth line."""
+    if len(rows) > MOST_EDGES:
+        message = (
+            f"the profile is of {len(rows) - 1} arcs and lines, even where 0.005 mm do not count: it is rough"
+        )
+        raise Wrong("too-many", message, f"Smooth it, or give fewer points: {MOST_EDGES} arcs are the most")
+    return Profile(rows)
 
 
 def _heights(rows: Sequence[Row]) -> tuple[float, ...]:
@@ -124,4 +149,11 @@ def _drawn(values: Mapping[str, Any], folder: Path) -> Shape:
 
     source = folder / values["drawing"]
     drawn = read_drawing(source, values["layer"], values["drawing_unit"], values["axis"])
-    return Shape("drawing", Profile(drawn.rows), drawn.within, (), drawn.said, source)
+    rows, within = _fewer(drawn.rows)
+    said = drawn.said
+    if within:
+        said = (
+            *said,
+            f"Its {len(drawn.rows) - 1} edges became {len(rows) - 1} arcs, at most {within:.3f} mm from them.",
+        )
+    return Shape("drawing", _few_enough(rows), max(drawn.within, within), (), said, source)

@@ -17,6 +17,7 @@ from tests.jigs.drawn.drawings import (
     dxf,
     read,
     refusal,
+    svg,
 )
 from tests.jigs.tumbler_drawing import tumbler_text
 
@@ -216,3 +217,19 @@ def test_cut_off_drawings_are_refused_or_read_but_nothing_else(tmp_path):
 
 
 # SVG: y runs down there
+
+
+def test_copies_of_copies_are_refused_before_they_are_drawn(tmp_path):
+    use = '<use href="#{0}"/>' * 10
+    groups = "".join(f'<g id="g{k}">{use.format(f"g{k + 1}")}</g>' for k in range(12))
+    body = f'<defs>{groups}<path id="g12" d="M 30 100 V 40"/></defs><use href="#g0"/>'
+    found = refusal(svg(tmp_path, body))
+    assert found.code == "too-large"
+    assert "elements in it use each other" in found.message
+
+
+def test_copies_that_go_round_in_a_circle_are_refused(tmp_path):
+    round_ = '<g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g>'
+    found = refusal(svg(tmp_path, round_))
+    assert found.code == "too-large"
+    assert "no end" in found.message
