@@ -8,7 +8,7 @@ other way up, and all that is said here still means the same places of the wood.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import acos, asin, atan2, cos, pi, radians, tau
 from typing import Literal
 
@@ -200,20 +200,6 @@ def _badly_held(mountings: tuple[Mounting, ...]) -> list[Fault]:
             if hold.on == "waste" and any(arc.shared(hold.bears) > _EPS for arc in before):
                 found.append(Fault("turned-away", hold.bears, mounting.name, hold.what))
     return found
-
-
-def most_tool_room(setting: Setting) -> float:
-    """The largest tool room up to the setting's own that leaves no fault; 0 when none does."""
-    low, high = 0.0, setting.tool_room
-    for _ in range(50):
-        middle = (low + high) / 2
-        fits = not _faults_at(setting, middle)
-        low, high = (middle, high) if fits else (low, middle)
-    return low
-
-
-def _faults_at(setting: Setting, tool_room: float) -> tuple[Fault, ...]:
-    return faults(holding_mountings(replace(setting, tool_room=tool_room)), setting.least_overlap)
 
 
 def degrees_of(arc: Arc) -> tuple[float, float]:

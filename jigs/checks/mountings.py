@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from math import atan, ceil, floor, pi
+from math import atan, floor, pi
 
 from geometry.flats import flat_after, sanded_for_flat
-from geometry.mountings import Fault, degrees_of, faults, most_tool_room
+from geometry.mountings import Fault, degrees_of, faults
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
@@ -57,21 +57,13 @@ def _arcs(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
     found = faults(plan.mountings, plan.setting.least_overlap)
     if not found:
         return []
-    show, room = show_in(job), plan.setting.tool_room
-    most = floor(10 * most_tool_room(plan.setting)) / 10
-    least = job.form.tube_radius * 2 * room / most if most > 0 else 0.0
-    remedy = (
-        f"a tool room of at most {show(most)}, or a tube of about {show(ceil(least))}"
-        if most >= 0.5
-        else "use a thicker tube"
-    )
+    room = show_in(job)(plan.setting.tool_room)
     return [
         job.finding(
             "arc-not-reached",
-            "; ".join(dict.fromkeys(_fault_text(fault, plan) for fault in found))
-            + f" (tool room {show(room)})",
+            "; ".join(dict.fromkeys(_fault_text(fault, plan) for fault in found)) + f" (tool room {room})",
             key="holding.tool_room",
-            remedy=remedy,
+            remedy="less tool room, a larger turning allowance or a thicker tube",
         )
     ]
 

@@ -29,12 +29,12 @@ _BELONGS = {"torus": "form", "vessel": "profile"}  # the table that every job of
 def load(path: Path | str) -> AnyJob:
     """Read a job file and the files it names. Raises Refused with every fault of all of them."""
     path = Path(path)
-    return _job(toml_source.read(path), path)
+    return job_of(toml_source.read(path), path)
 
 
 def parse(text: str, path: Path | str = "job.toml") -> AnyJob:
     """Read a job from text; `path` is where it would stand, and gives its name. Raises Refused."""
-    return _job(toml_source.parse(text, str(path)), Path(path))
+    return job_of(toml_source.parse(text, str(path)), Path(path))
 
 
 def form_of(source: Source) -> Form | None:
@@ -44,7 +44,8 @@ def form_of(source: Source) -> Form | None:
     return "vessel" if any(table.form and name in source.data for name, table in TABLES.items()) else None
 
 
-def _job(source: Source, path: Path) -> AnyJob:
+def job_of(source: Source, path: Path) -> AnyJob:
+    """Make a job of a file's values; what it names is looked for beside `path`. Raises Refused."""
     form = form_of(source)
     asked = read_file(source, "job", form)
     shed = read_workshop(asked, path)

@@ -28,12 +28,13 @@ from jigs.job import (
 )
 from jigs.job_wood import Glue, LayupWish, Paper, Spares, Stock
 from jigs.jobfile.read import ALL, Read, read_file
-from jigs.keys import KEYS, Value, default_stages
+from jigs.keys import KEYS, TABLES, Value, default_stages
 from jigs.keys.wood import WOOD_TABLES
 from jigs.keys.workshop import SHOP_TABLES
 from jigs.lengths import show_length
 
 Known = Mapping[str, Value | None]
+_KEYS_OF = {name: [key for key in KEYS if key.table == name] for name in TABLES}
 
 
 def read_workshop(asked: Read, path: Path) -> Read:
@@ -120,7 +121,7 @@ def layup_of(known: Known) -> LayupWish | None:
 
 def table(known: Known, name: str) -> dict[str, Any]:
     """The values of one table, by name."""
-    return {key.name: known[key.path] for key in KEYS if key.table == name}
+    return {key.name: known[key.path] for key in _KEYS_OF[name]}
 
 
 def gauges_of(known: Known, allowance: float) -> GaugeWish:

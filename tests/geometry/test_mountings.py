@@ -19,7 +19,6 @@ from geometry.mountings import (
     faults,
     holding_mountings,
     least_overlap_of,
-    most_tool_room,
 )
 from geometry.turning import Channel, Retainer
 
@@ -96,23 +95,6 @@ def test_what_is_never_turned_is_told(setting: Setting) -> None:
     told = [fault.arc for fault in faults(mountings, setting.least_overlap) if fault.overlap < 0]
     assert all(any(arc.contains(float(angle)) for arc in told) for angle in missed)
     assert bool(len(missed)) or all(arc.span < radians(0.2) for arc in told)
-
-
-@settings(max_examples=60, deadline=None)
-@given(holdings())
-def test_the_most_tool_room_is_the_most(setting: Setting) -> None:
-    def sound(room: float) -> bool:
-        tried = Setting(**{**vars(setting), "tool_room": room})
-        return not faults(holding_mountings(tried), tried.least_overlap)
-
-    most = most_tool_room(setting)
-    if sound(setting.tool_room):
-        assert most == pytest.approx(setting.tool_room)
-    else:
-        assert most < setting.tool_room
-        assert not sound(most + 1e-3)
-    if most > 1e-3:
-        assert sound(most - 1e-6)
 
 
 def usual(**changes: float) -> Setting:

@@ -224,7 +224,6 @@ REMEDIES = {
     "blade-over-half": lambda job, v: with_shop(job, "saw", blade_height=v),
     "half-ends": lambda job, v: with_form(job, half_sanding=v),
     "flat-too-narrow": lambda job, v: with_shop(job, "holding", least_flat=v),
-    "arc-not-reached": lambda job, v: with_shop(job, "holding", tool_room=v),
     "board-too-small": with_board,
     "no-room-for-blocks": with_board,
     "too-many-braces": lambda job, v: with_shop(job, "bolts", braces=int(v)),
@@ -283,7 +282,6 @@ REFUSED = {
     "fence-near-blade": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[sled]\nclear_of_blade = 60",
     "half-ends": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\nhalf_sanding = 4",
     "flat-too-narrow": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[holding]\nleast_flat = 40",
-    "arc-not-reached": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[holding]\ntool_room = 8",
     "no-room-for-blocks": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[holding]\nbeyond_rim = 20",
     "too-many-braces": "outer_diameter = 250\ntube_diameter = 54\n@\ncore_opening = 20\n[bolts]\nbraces = 24",
 }
