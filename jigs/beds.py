@@ -37,4 +37,5 @@ def _finding(job: Job, part: Part) -> Finding | None:
         if printed
         else "saw it by hand to the drawing, or use a larger bed",
         severity="refused" if printed else "warning",
+        wants={"printer.bed": max(size)},
     )

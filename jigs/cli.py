@@ -12,7 +12,7 @@ from typing import Any, NoReturn
 
 from jigs import __version__, commands
 from jigs.commands import REFUSED
-from jigs.findings import Finding, Refused
+from jigs.findings import Finding, Refused, RefusedJob
 from jigs.questions import QUESTIONS, options
 
 
@@ -22,7 +22,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return int(asked.run(asked))
     except Refused as refused:
-        _refuse(refused.findings, asked.json)
+        _refuse(refused, asked.json)
         return REFUSED
     except KeyboardInterrupt:
         print("stopped; nothing was changed", file=sys.stderr)
@@ -30,7 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         return REFUSED
     except Exception as error:  # no traceback reaches a user
-        _refuse([_fault(error)], asked.json)
+        _refuse(Refused([_fault(error)]), asked.json)
         return REFUSED
 
 
@@ -41,12 +41,20 @@ def _fault(error: Exception) -> Finding:
     return Finding("fault", message, "report it with the job file")
 
 
-def _refuse(findings: Sequence[Finding], as_json: bool) -> None:
+def _refuse(refused: Refused, as_json: bool) -> None:
+    tried = refused if isinstance(refused, RefusedJob) else None
     if as_json:
-        print(json.dumps({"verdict": "refused", "findings": [vars(f) for f in findings]}, ensure_ascii=False))
+        answer = {"verdict": "refused", "findings": [_told(finding) for finding in refused.findings]}
+        print(json.dumps(answer | ({"remedies": tried.remedies} if tried else {}), ensure_ascii=False))
         return
-    for finding in findings:
+    for finding in refused.findings:
         print(f"refused: {finding}", file=sys.stderr)
+    if tried:
+        print(f"\n{tried.advice}", file=sys.stderr)
+
+
+def _told(finding: Finding) -> dict[str, object]:
+    return {name: value for name, value in vars(finding).items() if name != "wants"}
 
 
 class _Parser(argparse.ArgumentParser):

@@ -13,6 +13,7 @@ from jigs.findings import Finding, Refused
 from jigs.keys import Form, keys_of_form
 from jigs.progress import progress_bar
 from jigs.questions import QUESTIONS, Question, answer, example_of, options
+from jigs.remedies.refusal import with_remedies
 
 if TYPE_CHECKING:
     from jigs.make import Made
@@ -24,7 +25,7 @@ def run_make(asked: argparse.Namespace) -> int:
     from jigs.jobfile import load
     from jigs.make import make
 
-    with progress_bar(quiet=asked.json) as progress:
+    with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
         made = make(load(asked.job), asked.into, progress)
     if asked.json:
         print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
@@ -60,16 +61,15 @@ def _tell_list(title: str, lines: Sequence[str]) -> None:
 
 def run_check(asked: argparse.Namespace) -> int:
     from jigs.jobfile import load
-    from jigs.rack import rack
-    from jigs.solve import solve
+    from jigs.proof import prove
     from jigs.words.report import report_json, report_text
 
-    plan = solve(load(asked.job))
-    parts, notes = rack(plan)
+    with with_remedies(asked.job):
+        proof = prove(load(asked.job))
     if asked.json:
-        print(json.dumps(report_json(plan, parts, notes), indent=1, ensure_ascii=False))
+        print(json.dumps(report_json(proof.plan, proof.parts, proof.notes), indent=1, ensure_ascii=False))
     else:
-        print(report_text(plan, parts, notes))
+        print(report_text(proof.plan, proof.parts, proof.notes))
     return DONE
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 Severity = Literal["refused", "warning", "note"]
@@ -20,6 +20,9 @@ class Finding:
     file: str = ""
     line: int = 0
     severity: Severity = "refused"
+    wants: Mapping[str, float] = field(
+        default_factory=dict, compare=False
+    )  # by key, values in mm that look as if they would do
 
     def __str__(self) -> str:
         place = self.file + (f":{self.line}" if self.line else "")
@@ -39,6 +42,17 @@ class Refused(ValueError):
     def __init__(self, findings: Iterable[Finding]) -> None:
         self.findings = tuple(findings)
         super().__init__("\n".join(str(finding) for finding in self.findings))
+
+
+class RefusedJob(Refused):
+    """A job that cannot be made, after looking for what would do: `advice` for people, `remedies` for scripts.
+
+    What the findings themselves would do is left out: it was not tried.
+    """
+
+    def __init__(self, findings: Iterable[Finding], advice: str, remedies: Sequence[object]) -> None:
+        super().__init__(replace(finding, remedy="") for finding in findings)
+        self.advice, self.remedies = advice, remedies
 
 
 def refuse(findings: Iterable[Finding]) -> None:

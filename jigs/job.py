@@ -275,12 +275,16 @@ class Job:
         return tuple(file for file in (self.source, self.workshop_source) if file is not None)
 
     def finding(
-        self, code: str, message: str, *, key: str = "", remedy: str = "", severity: Severity = "refused"
-    ) -> Finding:
-        """Return a finding about this job, placed where `key` (dotted, as "saw.kerf") or its table stands."""
+        self, code: str, message: str, *, key: str = "", remedy: str = "", severity: Severity = "refused",
+        wants: Mapping[str, float] | None = None,
+    ) -> Finding:  # fmt: skip
+        """Return a finding about this job, placed where `key` (dotted, as "saw.kerf") or its table stands.
+
+        `wants` are values of keys, in mm, that look as if they would do; trying begins with them.
+        """
         unwritten = Place(str(self.source) if self.source else "", 0)
         place = self.places.get(key) or self.places.get(key.partition(".")[0], unwritten)
-        return Finding(code, message, remedy, key, place.file, place.line, severity)
+        return Finding(code, message, remedy, key, place.file, place.line, severity, wants or {})
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -14,15 +14,16 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
 
 
 @overload
-def solve(job: TorusJob) -> TorusPlan: ...
+def solve(job: TorusJob, early: bool = False) -> TorusPlan: ...
 @overload
-def solve(job: VesselJob) -> VesselPlan: ...
+def solve(job: VesselJob, early: bool = False) -> VesselPlan: ...
 @overload
-def solve(job: Job) -> Plan: ...
-def solve(job: Job) -> Plan:
+def solve(job: Job, early: bool = False) -> Plan: ...
+def solve(job: Job, early: bool = False) -> Plan:
     """Solve the whole job.
 
-    Raises Refused with every finding that stops it. Findings that do not stop it are the plan's notes.
+    Raises Refused with every finding that stops it, or if `early` with those known as soon as there are any.
+    Findings that do not stop it are the plan's notes.
     """
     if isinstance(job, TorusJob):
         from jigs.solving.torus import solve_torus
@@ -30,4 +31,4 @@ def solve(job: Job) -> Plan:
         return solve_torus(job)
     from jigs.solving.vessel.whole import solve_vessel
 
-    return solve_vessel(cast("VesselJob", job))
+    return solve_vessel(cast("VesselJob", job), early)

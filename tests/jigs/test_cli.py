@@ -87,7 +87,7 @@ def test_a_refusal_ends_with_1_and_names_file_line_key_and_what_would_do(
     said = capsys.readouterr()
     assert said.out == ""
     assert "hoop.toml:12: form.core_opening: " in said.err
-    assert "at most" in said.err
+    assert "\n  core_opening = " in said.err
     assert not (Path(refused_job).parent / "outputs" / "hoop").exists()
 
 

@@ -43,6 +43,7 @@ def _too_thick(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
         f"gives {show(limit)}",
         key="saw.blade_height",
         remedy=f"use {lower}a saw that gives at least {at_least(job, layout.saw_height)}",
+        wants={"saw.blade_height": layout.saw_height, "rings.heights": most},
     )
 
 
@@ -56,6 +57,7 @@ def _throat(job: VesselJob, sled: FlatSled) -> Iterator[Finding]:
         f"the sled for {sled.segments} segments reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
         key="saw.throat",
         remedy=f"use a saw with at least {at_least(job, reach)}",
+        wants={"saw.throat": reach},
     )
 
 
@@ -94,4 +96,5 @@ def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
         key="staves.count",
         remedy="use staves for less of the height, more of them, or a saw that gives at least "
         f"{at_least(job, staves.saw_height)}",
+        wants={"saw.blade_height": staves.saw_height},
     )

@@ -47,7 +47,13 @@ def _swing(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     if needed > swing:
         message = f"the blank turns {show_length(needed, job.unit)} across, the lathe {show_length(swing, job.unit)}"
         remedy = f"use a lathe with a swing of at least {at_least(job, needed)}, or a smaller vessel"
-        yield job.finding("swing", message, key="lathe.swing_over_bed", remedy=remedy)
+        yield job.finding(
+            "swing",
+            message,
+            key="lathe.swing_over_bed",
+            remedy=remedy,
+            wants={"lathe.swing_over_bed": needed},
+        )
 
 
 def _ends(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:

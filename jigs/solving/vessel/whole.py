@@ -28,14 +28,19 @@ from jigs.solving.wood.vessel import vessel_wood
 from jigs.vessel_job import VesselJob
 
 
-def solve_vessel(job: VesselJob) -> VesselPlan:
-    """Solve the whole job. Raises Refused with every finding that stops it; others are the plan's notes."""
+def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
+    """Solve the whole job. Raises Refused with every finding that stops it; others are the plan's notes.
+
+    If `early`, a stack that cannot be sawn or glued refuses it before gauges, holding and wood are worked out.
+    """
     refuse([*shape_findings(job), *staves_findings(job)])
     section = solve_section(job)
     wall = thinnest(section)
     refuse([*wall_findings(job, section, wall)])
     stack = solve_stack(job, section)
     saws = saw_plan(job, stack.layers, stack.staves)
+    if early:
+        refuse([*stack_findings(job, section, stack), *saw_findings(job, saws, stack.layers)])
     gauges = gauge_plan(job, section, stack)
     sizes = sizes_plan(job, section, stack, gauges)
     boards = boards_plan(job, stack)

@@ -1,0 +1,32 @@
+"""Whether a job can be made: its plan, and every jig as it will be written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jigs.findings import Finding
+from jigs.job import Job
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.rack import rack
+from jigs.solve import solve
+
+
+@dataclass(frozen=True)
+class Proof:
+    """A job that can be made."""
+
+    plan: Plan
+    parts: list[Part]
+    notes: list[Finding]  # of the jigs; the plan has its own
+
+
+def prove(job: Job) -> Proof:
+    """Solve a job and draw all its jigs. Raises Refused with every finding that stops it."""
+    return draw(solve(job))
+
+
+def draw(plan: Plan) -> Proof:
+    """Draw all jigs of a plan. Raises Refused where one of them cannot be made."""
+    parts, notes = rack(plan)
+    return Proof(plan, parts, notes)

@@ -1,0 +1,33 @@
+"""A refused job's own refusal, with what would do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from jigs import toml_source
+from jigs.findings import Refused, RefusedJob
+
+
+@contextmanager
+def with_remedies(path: Path) -> Iterator[None]:
+    """Look for what would do where the job at `path` is refused. Raises RefusedJob, or what refused anything else."""
+    try:
+        yield
+    except Refused as refused:
+        raise _advised(path, refused) from refused
+
+
+def _advised(path: Path, refused: Refused) -> Refused:
+    from jigs.remedies.offered import remedies
+    from jigs.remedies.words import remedies_json, remedies_text
+
+    try:
+        source = toml_source.read(path)
+    except Refused:
+        return refused
+    found = remedies(source, path)
+    if found is None:
+        return refused
+    return RefusedJob(refused.findings, remedies_text(found, source), remedies_json(found))

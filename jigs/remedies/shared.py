@@ -1,0 +1,62 @@
+"""What may be changed about jobs of both forms."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from jigs.job import TorusJob
+from jigs.keys import FINISHED
+from jigs.remedies.change import rounded, typed
+from jigs.remedies.ladder import Rung
+from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
+
+
+def _fewer_stages(view: View) -> Sequence[Rung]:
+    """The stages that the allowance holds; then one fewer at a time."""
+    job = view.job
+    allowance = job.form.turning_allowance if isinstance(job, TorusJob) else job.rings.turning_allowance
+    stages = [stage for stage in job.gauges.stages[:-1] if stage <= allowance + 1e-9]
+    stages = stages if len(stages) < len(job.gauges.stages) - 1 else stages[1:]
+    return [
+        Rung({"gauges.stages": [*(typed(stage, job.unit) for stage in stages[k:]), FINISHED]}, k / 10)
+        for k in range(len(stages) + 1)
+    ]
+
+
+def _larger_bed(view: View) -> Sequence[Rung]:
+    bed, unit = max(view.job.workshop.printer.bed), view.job.unit
+    least = view.finding.wants.get("printer.bed", bed * 1.25)
+    sizes = [rounded(max(least, bed) * times / 10 + 1, unit) for times in range(10, 40, 5)]
+    return [Rung({"printer.bed": [typed(size, unit)] * 2}, size / bed - 1, size) for size in sizes]
+
+
+def _cut_instead(view: View) -> Sequence[Rung]:
+    """The printed families of a job cut from sheet instead, one of them or all."""
+    printed = [name for name, process in view.job.workshop.made.by_family().items() if process == "print"]
+    each = [Rung({f"made.{name}": "cut"}, 0.0) for name in printed]
+    return [*each, Rung({f"made.{name}": "cut" for name in printed}, 1.0)]
+
+
+FEWER_STAGES = Lever("gauges.stages", _fewer_stages, None, False)
+LARGER_BED = Lever("printer.bed", _larger_bed, "up")
+CUT_INSTEAD = Lever("made", _cut_instead, None, False)
+MACHINES = (
+    up("saw.blade_height"), up("saw.throat"), up_from("bandsaw.height", 100.0), up("bandsaw.throat"),
+    up("lathe.swing_over_bed"), LARGER_BED,
+)  # fmt: skip
+
+_LESS_SLANTED = one_of("layup.angle", 0, 90, 30, 45, 60)
+_MIRRORED = one_of("layup.mirrored", "left and right", "up and down", "none")
+LAYUP: Mapping[str, Sequence[Lever]] = {
+    "not-mirrored": (_MIRRORED, one_of("layup.plane", "flat")),
+    "no-segments": (without("layup.rings"),),
+    "sheet-too-narrow": (up("layup.sheet_width"),),
+    "sheet-too-short": (up("layup.sheet_length"), _MIRRORED),
+    "stack-too-tall": (one_of("layup.plane", "face", "end", "flat"), up("saw.blade_height")),
+    "layup-piece-short": (_MIRRORED, down("form.segments"), down("rings.segments")),
+    "layup-block-small": (without("layup.rings"), down("form.segments"), down("rings.segments")),
+    "layup-angle": (up("layup.angle"), down("layup.angle"), _LESS_SLANTED),
+    "board-too-narrow": (up("stock.bought_width"),),
+    "board-too-short": (up("stock.bought_length"),),
+    "larger-than-bed": (CUT_INSTEAD, LARGER_BED),
+}  # fmt: skip

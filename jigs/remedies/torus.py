@@ -1,0 +1,128 @@
+"""What may be changed about a torus that is refused, by the code of what refuses it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from jigs.job import TorusJob
+from jigs.remedies.change import rounded, typed
+from jigs.remedies.ladder import Rung, held, rungs
+from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
+from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
+from jigs.starter import suggested_core
+
+HOLE = (up("form.hole_diameter"), up("form.outer_diameter"), down("form.tube_diameter"))
+SMALLER = (down("form.outer_diameter"), down("form.hole_diameter"), down("form.tube_diameter"))
+THICKER = (up("form.tube_diameter"), up("form.outer_diameter"), down("form.hole_diameter"))
+
+
+def _own_ring(view: View) -> Sequence[Rung]:
+    """A ring of the turner's own, from what the tube and its allowance ask."""
+    job = view.job
+    if not isinstance(job, TorusJob):
+        return []
+    least = 2 * (job.form.tube_radius + job.form.turning_allowance)
+    return rungs(job, "form.ring_across_flats", "up", job.form.ring_across_flats or least)
+
+
+def _more_clean_up(view: View) -> Sequence[Rung]:
+    job = view.job
+    usual = max(3.0, job.workshop.saw.kerf + 1.0)
+    clean_up = job.form.clean_up if isinstance(job, TorusJob) else None
+    return rungs(job, "form.clean_up", "up", clean_up or usual)
+
+
+def _good_proportions(view: View) -> Sequence[Rung]:
+    """Whole tori of common proportions near the job's own, with what else its [form] states left to the plan."""
+    job = view.job
+    if not isinstance(job, TorusJob):
+        return []
+    outer, tube = job.form.outer_diameter, 2 * job.form.tube_radius
+    sizes = {min(max(outer, 170.0), 600.0), min(max(tube / 0.22, 170.0), 600.0), 200.0, 250.0}
+    found = [_of_size(job, size, share) for size in sizes for share in SHARES]
+    return sorted(found, key=lambda rung: rung.far)
+
+
+def _of_size(job: TorusJob, outer: float, share: float) -> Rung:
+    form, tube = job.form, outer * share
+    rings = min(max(form.wedge_rings, 8), 14)
+    sized = replace(form, major_radius=(outer - tube) / 2, tube_radius=tube / 2, wedge_rings=rings, segments=8,
+                    least_wall=min(form.least_wall, 8.0))  # fmt: skip
+    lengths = {"form.outer_diameter": outer, "form.tube_diameter": tube,
+               "form.core_opening": suggested_core(sized, job.unit)}  # fmt: skip
+    changes = {key: typed(rounded(size, job.unit), job.unit) for key, size in lengths.items()}
+    changes |= {"form.wedge_rings": rings, "form.segments": 8, "form.hole_diameter": None}
+    changes |= dict.fromkeys(
+        (f"form.{name}" for name in _LEFT_TO_THE_PLAN if f"form.{name}" in job.places), None
+    )
+    far = abs(outer / form.outer_diameter - 1) + abs(tube / (2 * form.tube_radius) - 1)
+    return Rung(changes, far / 4)
+
+
+def _saw_for(key: str) -> Lever:
+    """Another saw, the bandsaw only where there is one."""
+
+    def ladder(view: View) -> Sequence[Rung]:
+        saws = ["auto", "table saw", *(["bandsaw"] if view.job.workshop.bandsaw.height is not None else [])]
+        return [Rung({key: saw}, 0.0) for saw in saws if saw != held(view.job, key)]
+
+    return Lever(key, ladder, None, False)
+
+
+SHARES = (0.18, 0.2, 0.22, 0.25, 0.28)  # of the outer diameter, of a torus's tube
+_LEFT_TO_THE_PLAN = ("turning_allowance", "least_wall", "ring_across_flats", "least_segment", "least_thin_edge",
+                     "clean_up", "half_sanding", "lining")  # fmt: skip
+GOOD_PROPORTIONS = Lever("form", _good_proportions, None, False)
+OWN_RING = Lever("form.ring_across_flats", _own_ring, "up")
+CLEAN_UP = Lever("form.clean_up", _more_clean_up, "up")
+NO_OWN_RING = without("form.ring_across_flats")
+FEWER_RINGS, MORE_RINGS = down("form.wedge_rings"), up("form.wedge_rings")
+FEWER, MORE = down("form.segments"), up("form.segments")
+WEDGE_SAW, SEGMENT_SAW = _saw_for("cutting.wedge_rings"), _saw_for("cutting.segments")
+BANDSAW = up_from("bandsaw.height", 100.0)
+BLADE = up("saw.blade_height")
+
+LEVERS: Mapping[str, Sequence[Lever]] = {
+    "hole-closed": (*HOLE, down("form.turning_allowance")),
+    "stage-over-allowance": (FEWER_STAGES, up("form.turning_allowance")),
+    "blade-over-half": (down("saw.blade_height"), up("saw.blade_diameter")),
+    "tube-outside-ring": (NO_OWN_RING, OWN_RING),
+    "ring-too-small": (OWN_RING, up("form.turning_allowance"), *THICKER),
+    "short-segment": (FEWER, OWN_RING, *THICKER),
+    "thin-edge": (FEWER_RINGS, NO_OWN_RING, *HOLE, down("form.turning_allowance")),
+    "short-jaw": (FEWER_RINGS, down("boards.sheet"), *HOLE, NO_OWN_RING),
+    "thin-wall": (down("form.core_opening"), MORE_RINGS, *THICKER),
+    "ring-too-tall": (WEDGE_SAW, NO_OWN_RING, FEWER, MORE, *SMALLER, BANDSAW, BLADE),
+    "throat": (MORE_RINGS, *SMALLER, NO_OWN_RING, up("saw.throat"), up("bandsaw.throat")),
+    "no-bandsaw": (WEDGE_SAW, SEGMENT_SAW, BANDSAW),
+    "strip-too-thick": (SEGMENT_SAW, up("form.core_opening"), MORE, *SMALLER, BLADE, BANDSAW),
+    "stave-too-thick": (one_of("form.route", "segments"), up("form.core_opening"), *SMALLER, BLADE, BANDSAW),
+    "fence-near-blade": (down("sled.clear_of_blade"), CLEAN_UP, FEWER_RINGS, NO_OWN_RING, *HOLE),
+    "half-ends": (down("form.half_sanding"), CLEAN_UP),
+    "swing": (*SMALLER, NO_OWN_RING, MORE_RINGS, up("lathe.swing_over_bed")),
+    "board-too-small": (up("holding.beyond_rim"), MORE_RINGS, *SMALLER, up("lathe.swing_over_bed")),
+    "no-room-for-blocks": (up("holding.beyond_rim"), *SMALLER, up("lathe.swing_over_bed")),
+    "too-many-braces": (one_of("bolts.braces", 6, 5, 4, 3), down("bolts.braces"), up("form.outer_diameter")),
+    "braces-bear-little": (up("holding.least_flat"), MORE_RINGS, FEWER, up("form.turning_allowance"), *THICKER),
+    "flat-too-narrow": (FEWER, down("holding.least_flat"), up("form.turning_allowance"), *THICKER),
+    "arc-not-reached": (
+        FEWER, up("form.turning_allowance"), down("holding.tool_room"), down("holding.contact"), up("holding.contact"),
+        down("holding.least_flat"), *THICKER, up("form.hole_diameter"), down("holding.least_overlap"),
+    ),
+    "tube-too-thin-to-hold": (*THICKER, down("holding.board_clearance")),
+    "lining-too-thick": (down("form.lining"), up("holding.neck_clearance")),
+    "hole-too-small-to-hold": (one_of("bolts.centre", "M8", "M6"), *HOLE),
+    "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, down("form.turning_allowance")),
+    "plate-fills-hole": (one_of("made.sizes", "print"), down("boards.sheet"), *HOLE),
+    "end-grain-joint": (one_of("form.route", "segments"), one_of("form.end_grain_joints", True)),
+    "no-room": (CLEAN_UP, FEWER_RINGS, OWN_RING, *THICKER, *HOLE, down("boards.sheet"), up("boards.sheet")),
+    **LAYUP,
+}  # fmt: skip
+
+# Tried for whatever else refuses a torus.
+ANY: Sequence[Lever] = (
+    FEWER_RINGS, MORE_RINGS, FEWER, MORE, CLEAN_UP, NO_OWN_RING, down("form.core_opening"), up("form.core_opening"),
+    up("form.turning_allowance"), down("form.turning_allowance"), down("form.lining"), *THICKER, *HOLE,
+    down("boards.sheet"), up("boards.sheet"), WEDGE_SAW, *MACHINES,
+)  # fmt: skip

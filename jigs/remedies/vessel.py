@@ -1,0 +1,67 @@
+"""What may be changed about a vessel that is refused, by the code of what refuses it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from jigs.remedies.afresh import GOOD_PROPORTIONS
+from jigs.remedies.lever import Lever, down, one_of, up, without
+from jigs.remedies.shapes import (
+    GENTLER_ARCS,
+    MORE_STATIONS,
+    NO_RECESS,
+    SMALLER_ALL,
+    STRAIGHT_EDGES,
+    THICKER_WALLS,
+    THINNER_WALLS,
+    WIDER_FOOT,
+    WIDER_WALL_INSIDE,
+)
+from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
+from jigs.remedies.stacks import FEWER_HEIGHTS, NO_STAVES, ONE_HEIGHT, ONE_WOOD
+
+__all__ = ["ANY", "GOOD_PROPORTIONS", "LEVERS"]
+
+THINNER, THICKER = down("wall.thickness"), up("wall.thickness")
+FEWER, MORE = down("rings.segments"), up("rings.segments")
+LOWER, HIGHER = down("rings.heights"), up("rings.heights")
+NARROWER = (down("rings.gap"), down("rings.spacer"), without("rings.gap"), without("rings.spacer"))
+STAVES = (up("staves.low"), down("staves.low"), NO_STAVES)
+ALLOWANCE = (up("rings.turning_allowance"), down("rings.turning_allowance"))
+ANY_WALL = (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, THINNER, THINNER_WALLS)
+_HELD = (one_of("reversing.hold", "auto", "taper", "inside", "bolt"),)
+
+LEVERS: Mapping[str, Sequence[Lever]] = {
+    "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
+    "blade-over-half": (down("saw.blade_height"), up("saw.blade_diameter")),
+    "folds": (MORE_STATIONS, GENTLER_ARCS, STRAIGHT_EDGES),
+    "no-foot": (down("foot.recess_diameter"), NO_RECESS, WIDER_FOOT),
+    "no-boards": (ONE_HEIGHT, ONE_WOOD),
+    "too-many": (FEWER_HEIGHTS,),
+    "no-staves": STAVES,
+    "thin-ring": (HIGHER, down("rings.turning_allowance"), LOWER, *STAVES),
+    "too-tight": (THINNER, THINNER_WALLS, GENTLER_ARCS, MORE_STATIONS, STRAIGHT_EDGES),
+    "tight-corner": (down("wall.inner_corner"), THINNER),
+    "no-inside": (down("wall.inner_corner"), down("wall.floor"), THINNER, THINNER_WALLS, WIDER_WALL_INSIDE,
+                  STRAIGHT_EDGES),
+    "thin-wall": (down("wall.least"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
+    "thin-floor": (up("wall.floor"), down("wall.least"), *ANY_WALL),
+    "no-glue-face": (one_of("rings.half_turn", True), MORE, LOWER, FEWER, *NARROWER, down("rings.least_glue"), THICKER,
+                     THICKER_WALLS, WIDER_WALL_INSIDE, *ALLOWANCE),
+    "no-ring": (*NARROWER, FEWER, LOWER),
+    "strip-too-thick": (LOWER, up("saw.blade_height")),
+    "throat": (SMALLER_ALL, up("saw.throat")),
+    "short-segment": (FEWER, down("rings.least_segment")),
+    "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
+    "swing": (SMALLER_ALL, *ALLOWANCE, up("lathe.swing_over_bed")),
+    "not-held-taper": (*_HELD, up("reversing.taper"), down("reversing.taper"), down("wall.floor")),
+    "not-held-inside": _HELD,
+    "not-held-bolt": (*_HELD, up("reversing.base_hole")),
+    **LAYUP,
+}  # fmt: skip
+
+# Tried for whatever else refuses a vessel.
+ANY: Sequence[Lever] = (
+    FEWER, MORE, LOWER, HIGHER, *ALLOWANCE, *ANY_WALL, up("wall.floor"), down("wall.floor"), down("wall.inner_corner"),
+    *NARROWER, NO_STAVES, ONE_HEIGHT, *_HELD, SMALLER_ALL, GENTLER_ARCS, STRAIGHT_EDGES, *MACHINES,
+)  # fmt: skip

@@ -1,0 +1,59 @@
+"""Remedies as lines that can be pasted into a job file, and for scripts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from jigs.remedies.change import Change, raw_value, toml_value
+from jigs.remedies.offered import Remedy
+from jigs.toml_source import Source
+
+MACHINES = ("saw", "bandsaw", "lathe", "printer", "cutter")  # what they measure no file can change
+NOTHING = (
+    "Nothing that was tried makes this job pass: more than a few of its values would have to be others. Begin with "
+    "sizes nearer to one of the examples, and change one at a time."
+)
+
+
+def remedies_text(found: Sequence[Remedy], source: Source) -> str:
+    """The first set in full, the others after it, each as lines of a job file."""
+    if not found:
+        return NOTHING
+    heads = ["What would do; tried, and the job passes:", *["Or, tried too:"] * (len(found) - 1)]
+    return "\n\n".join(
+        f"{head}\n\n{_indented(remedy_lines(remedy, source))}"
+        for head, remedy in zip(heads, found, strict=True)
+    )
+
+
+def remedy_lines(remedy: Remedy, source: Source) -> list[str]:
+    """The lines of one set under their tables' names; a comment tells which line each stands for."""
+    lines, table = [], ""
+    for change in remedy.changes:
+        if change.table != table:
+            table = change.table
+            lines.append(f"[{table}]")
+        lines.append(f"{change.line}  # {_instead(change, source)}")
+    return lines
+
+
+def _instead(change: Change, source: Source) -> str:
+    now, line = raw_value(source, change.key), source.lines.get(change.key, 0)
+    if change.table in MACHINES:
+        return "only if yours measures so much"
+    if now is None:
+        return "a new line" + (f" under [{change.table}]" if change.table in source.data else "")
+    if change.value is None:
+        return f"take line {line} out"
+    old = toml_value(now)
+    return f"in place of line {line}" + (f", {old}" if len(old) <= 40 else "")
+
+
+def _indented(lines: Sequence[str]) -> str:
+    return "\n".join(f"  {line}" for line in lines)
+
+
+def remedies_json(found: Sequence[Remedy]) -> list[list[dict[str, Any]]]:
+    """Every set as its keys and new values, as tomllib would read them; null leaves a key out."""
+    return [[{"key": change.key, "value": change.value} for change in remedy.changes] for remedy in found]

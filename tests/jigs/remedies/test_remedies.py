@@ -1,0 +1,171 @@
+"""What a refused job is offered has been tried: typed in as it is shown, the job passes."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from jigs import toml_source
+from jigs.cli import main
+from jigs.findings import Refused
+from jigs.jobfile import load, parse
+from jigs.proof import prove
+from jigs.remedies.change import Change, changed
+from jigs.remedies.offered import remedies
+from jigs.remedies.trial import OutOfTime, Trials
+from jigs.remedies.words import remedy_lines
+from tests.jigs.remedies.pasted import pasted
+from tests.sweep.remedies import refused_jobs
+
+TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 16\nsegments = 8\ncore_opening = {}\n"
+COLLIDING = TORUS.format(450, 90, 20)  # too tall for the saw, too wide for the lathe, too wide for its board
+VESSEL = """
+[profile]
+stations = [[0, 70], [12, 74], [60, 132], [110, 148], [150, 118], [180, 96]]
+[wall]
+thickness = 7
+floor = 9
+[rings]
+heights = 20
+segments = 12
+species = "maple"
+"""
+
+
+def findings(text: str, folder: Path) -> list[str]:
+    """Codes of what refuses a job file."""
+    file = folder / "hoop.toml"
+    file.write_text(text, "utf-8")
+    try:
+        prove(load(file))
+    except Refused as refused:
+        return [finding.code for finding in refused.findings]
+    return []
+
+
+def offered(text: str, **limits: float) -> list[list[str]]:
+    source = toml_source.parse(text, "hoop.toml")
+    return [remedy_lines(remedy, source) for remedy in remedies(source, Path("hoop.toml"), **limits) or ()]
+
+
+def test_the_first_offer_to_random_refused_jobs_makes_them_pass():
+    found = list(refused_jobs(12, seed=3))
+    wrong = [one for one in found if one.left]
+    assert not wrong, [(one.number, one.offered, one.left) for one in wrong]
+    assert sum(one.passes for one in found) >= 9, [one.number for one in found if not one.offered]
+
+
+def test_findings_that_collide_are_answered_by_one_set_that_passes(tmp_path):
+    assert len(findings(COLLIDING, tmp_path)) >= 3
+    sets = offered(COLLIDING)
+    assert sets
+    for lines in sets:
+        assert findings(pasted(COLLIDING, lines), tmp_path) == [], lines
+
+
+def test_no_change_of_a_set_can_be_left_out(tmp_path):
+    lines = offered(COLLIDING, most=1)[0]
+    keys = [line for line in lines if not line.startswith("[")]
+    for left_out in keys:
+        assert findings(pasted(COLLIDING, [line for line in lines if line != left_out]), tmp_path), left_out
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        (TORUS.format(250, 54, 45), "core_opening"),
+        (TORUS.format(250, 54, 20) + "half_sanding = 4", "half_sanding"),
+        (TORUS.format(250, 54, 20) + '[cutting]\nwedge_rings = "bandsaw"', "wedge_rings"),
+        (TORUS.format(250, 54, 20) + "[bolts]\nbraces = 24", "braces"),
+        (VESSEL + 'base = "segmented"\n[gauges]\nstages = [9, "finished"]', "stages"),
+        (VESSEL.replace("heights = 20", 'heights = "fewest rings"'), "heights"),
+        (VESSEL + "[foot]\nrecess_diameter = 66\nrecess_depth = 2", "recess_diameter"),
+    ],
+    ids=lambda value: value if len(value) < 20 else "",
+)
+def test_a_job_with_one_wrong_value_is_offered_another_for_it(text, key, tmp_path):
+    lines = offered(text, most=1)[0]
+    assert [line.split()[0 if "without" not in line else 2] for line in lines if line[0] != "["] == [key]
+    assert findings(pasted(text, lines), tmp_path) == []
+
+
+def test_check_names_the_first_set_as_lines_of_a_job_file(tmp_path, capsys):
+    file = tmp_path / "hoop.toml"
+    file.write_text(TORUS.format(250, 54, 45), "utf-8")
+    assert main(["check", str(file)]) == 1
+    said = capsys.readouterr().err
+    refusal, _, lines = said.partition("What would do")
+    assert "form.core_opening" in refusal
+    assert "at most" not in refusal, "a number that was not tried"
+    assert "  [form]\n  core_opening = " in lines
+    assert "in place of line 6, 45" in lines
+
+
+@pytest.mark.parametrize("command", ["check", "make"])
+def test_scripts_get_the_sets_by_key(command, tmp_path, capsys):
+    file = tmp_path / "hoop.toml"
+    file.write_text(TORUS.format(250, 54, 45), "utf-8")
+    into = ["--into", str(tmp_path / "out")] if command == "make" else []
+    assert main([command, str(file), "--json", *into]) == 1
+    first = json.loads(capsys.readouterr().out)["remedies"][0]
+    assert [change["key"] for change in first] == ["form.core_opening"]
+    assert first[0]["value"] < 45
+
+
+def test_an_inch_job_is_offered_inches():
+    lines = offered('unit = "in"\n' + TORUS.format(10, '"2 1/8"', '"1 3/4"'), most=1)[0]
+    assert lines[0] == "[form]"
+    assert lines[1].startswith('core_opening = "1 ')
+    assert ' in"' in lines[1]
+
+
+def test_a_machine_is_offered_with_a_word_that_no_file_changes_it():
+    sets = offered(
+        VESSEL + "[lathe]\nswing_over_bed = 200\n[holding]\nwasher = 30\n" + "[saw]\nthroat = 100\n"
+    )
+    machines = [line for lines in sets for line in lines if line.startswith("throat")]
+    assert machines
+    assert all("only if yours" in line for line in machines)
+
+
+def test_a_job_that_passes_or_cannot_be_read_is_offered_nothing():
+    assert remedies(toml_source.parse(TORUS.format(250, 54, 20), "hoop.toml"), Path("hoop.toml")) is None
+    assert remedies(toml_source.parse(TORUS.format(250, '"x"', 20), "hoop.toml"), Path("hoop.toml")) is None
+
+
+def test_time_for_trying_ends():
+    trials = Trials(
+        toml_source.parse(TORUS.format(250, 54, 20), "hoop.toml"), Path("hoop.toml"), seconds=-1.0
+    )
+    with pytest.raises(OutOfTime):
+        trials.outcome({})
+
+
+def test_changed_values_are_read_as_if_they_stood_in_the_file():
+    source = toml_source.parse(TORUS.format(250, 54, 45), "hoop.toml")
+    new = changed(source, {"form.core_opening": 20, "lathe.swing_over_bed": 500, "form.segments": None})
+    assert new.data["form"]["core_opening"] == 20
+    assert new.data["lathe"] == {"swing_over_bed": 500}
+    assert "segments" not in new.data["form"]
+    assert source.data["form"]["core_opening"] == 45, "the file itself stays as it is"
+
+
+def test_a_line_can_be_read_back_by_toml():
+    job = parse(
+        pasted(TORUS.format(250, 54, 45), ["[form]", Change("form.core_opening", "3/4 in").line]), "hoop.toml"
+    )
+    assert job.form.core_opening == pytest.approx(19.05)
+
+
+def test_a_new_workshop_value_stands_in_the_job_although_the_shop_has_its_own(tmp_path):
+    (tmp_path / "shed.toml").write_text("[saw]\nthroat = 150\n", "utf-8")
+    text = 'workshop_file = "shed"\n' + TORUS.format(250, 54, 10)
+    file = tmp_path / "hoop.toml"
+    file.write_text(text, "utf-8")
+    source = toml_source.read(file)
+    found = remedies(source, file)
+    assert found
+    for remedy in found:
+        assert findings(pasted(text, remedy_lines(remedy, source)), tmp_path) == []
