@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,6 +21,8 @@ from jigs.job import Job
 SAME = 0.02  # mm, of a piece off its part
 BENT = 1e-3  # of a bulge
 NEAR = 0.1  # mm less than the spacing: chords for arcs
+LETTERED = 0.5  # of a part's engraving, at least: each copy of a stack's plate is lettered otherwise
+WIDE = 1 << 32  # cells of a grid in a row
 COARSE = 0.05  # mm, chords of the outlines that are held apart
 
 
@@ -82,23 +85,29 @@ def _owned(tree: shapely.STRtree, rows: list[FloatArray], count: int) -> list[Fl
 def _is(piece: Piece, part: Drawn) -> bool:
     """Whether the piece is the part, turned by quarter turns and moved."""
     own = part.outline.vertices
-    sizes = ((own, piece.outline), (part.drills, piece.drills), (part.engraved, piece.engraved))
-    if any(len(a) != len(b) for a, b in sizes):
+    if len(own) != len(piece.outline) or len(part.drills) != len(piece.drills):
+        return False
+    if len(piece.engraved) < LETTERED * len(part.engraved):
         return False
     holes = np.concatenate([hole.vertices for hole in part.holes]) if part.holes else np.zeros((0, 3))
     drills = np.array([(*d.centre, d.diameter) for d in part.drills]).reshape(-1, 3)
-    lines = np.column_stack((part.engraved, np.zeros(len(part.engraved))))
-    pairs = ((own, piece.outline), (holes, piece.holes), (drills, piece.drills), (lines, piece.engraved))
-    return any(_lies_so(pairs, turns) for turns in range(4))
+    pairs = ((own, piece.outline), (holes, piece.holes), (drills, piece.drills))
+    lines = np.concatenate([*part.lines.values(), np.zeros((0, 2))])
+    return any(
+        _lies_so(pairs, turn, moved) and _all_held(lines @ turn[:2, :2] + moved[:2], piece.engraved)
+        for turn, moved in _ways(own, piece.outline)
+    )
 
 
-def _lies_so(pairs: tuple[tuple[FloatArray, FloatArray], ...], turns: int) -> bool:
-    """Whether the part's rows, turned by so many quarter turns and moved, are the piece's."""
-    c, s = (1, 0, -1, 0)[turns], (0, 1, 0, -1)[turns]
-    turn = np.array(((c, s, 0), (-s, c, 0), (0, 0, 1)))
-    own, other = pairs[0]
-    moved = other.mean(axis=0) - (own @ turn).mean(axis=0)
-    moved[2] = 0.0
+def _ways(own: FloatArray, other: FloatArray) -> Iterator[tuple[FloatArray, FloatArray]]:
+    """Each quarter turn of rows (k, 3), and how they are then moved to have the other's middle."""
+    for c, s in ((1, 0), (0, 1), (-1, 0), (0, -1)):
+        turn = np.array(((c, s, 0.0), (-s, c, 0.0), (0.0, 0.0, 1.0)))
+        yield turn, (other.mean(axis=0) - (own @ turn).mean(axis=0)) * (1, 1, 0)
+
+
+def _lies_so(pairs: tuple[tuple[FloatArray, FloatArray], ...], turn: FloatArray, moved: FloatArray) -> bool:
+    """Whether the part's rows, turned and moved, are the piece's."""
     return all(_alike(a @ turn + moved, b) for a, b in pairs)
 
 
@@ -108,14 +117,19 @@ def _alike(a: FloatArray, b: FloatArray) -> bool:
         return False
     if not len(a) or _close(a - b).all():
         return True
-    order = [np.lexsort(np.round(rows[:, ::-1].T, 1)) for rows in (a, b)]
-    if _close(a[order[0]] - b[order[1]]).all():
-        return True
     return len(a) < 500 and bool(_close(a[:, None] - b[None]).any(axis=1).all())
 
 
 def _close(off: FloatArray) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
     return np.asarray((np.abs(off[..., :2]).max(axis=-1) < SAME) & (np.abs(off[..., 2]) < BENT))
+
+
+def _all_held(a: FloatArray, b: FloatArray) -> bool:
+    """Whether every place (m, 2) is among the rows of b: within a cell of the grid, or beside it."""
+    cells, others = np.round(a / SAME).astype(np.int64), np.round(b[:, :2] / SAME).astype(np.int64)
+    taken, steps = others[:, 0] * WIDE + others[:, 1], (-1, 0, 1)
+    beside = [np.isin((cells[:, 0] + i) * WIDE + cells[:, 1] + j, taken) for i in steps for j in steps]
+    return bool(np.any(beside, axis=0).all())
 
 
 def _on_one_sheet(job: Job, file: Path, pieces: list[Piece], strange: int) -> list[Check]:

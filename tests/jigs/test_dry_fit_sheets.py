@@ -67,9 +67,13 @@ def a_hole_of_another_size(space: Space) -> None:
     next(iter(space.query("CIRCLE"))).dxf.radius += 0.2
 
 
-def an_engraved_line_moved(space: Space) -> None:
-    lines = [e for e in space.query("LWPOLYLINE") if e.dxf.layer == "engrave"]
-    shift(max(lines, key=lambda e: max(p[1] for p in e.get_points("xy"))), 0.0, 0.4)
+def a_marked_line_moved(space: Space) -> None:
+    lines = [e for e in space.query("LWPOLYLINE") if e.dxf.layer == "engrave" and len(e) == 2]
+
+    def length(e) -> float:
+        return ezdxf.math.Vec2(e[0][:2]).distance(ezdxf.math.Vec2(e[1][:2]))
+
+    shift(max(lines, key=length), 0.4, 0.4)
 
 
 def an_arc_bent(space: Space) -> None:
@@ -84,7 +88,7 @@ def over_the_edge(space: Space) -> None:
 
 WRONG = [
     scaled, in_inches, one_missing, one_moved, mirrored, a_hole_moved, a_hole_of_another_size,
-    an_engraved_line_moved, an_arc_bent, over_the_edge,
+    a_marked_line_moved, an_arc_bent, over_the_edge,
 ]  # fmt: skip
 
 

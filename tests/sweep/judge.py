@@ -1,14 +1,217 @@
 """Second opinions on what a dry fit condemns: ezdxf, numpy-stl and shapely on the written files.
 
-None of the dry fit's code is used here. A judge measures one sort of part against the finished section that the
-plan holds, by brute force on fine polygons, and says whether the part is right.
+None of the dry fit's code is used here. A judge measures one sort of part against the finished form that the plan
+holds, by brute force on fine polygons, and says whether the part is right.
 """
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
+from math import hypot
 from pathlib import Path
 
+import ezdxf
+import ezdxf.path
+import numpy as np
+import shapely
+from ezdxf.entities.lwpolyline import LWPolyline
+from shapely import affinity
+from stl import mesh as stl_mesh
 
-def judged_right(job: object, folder: Path, where: str, what: str) -> bool | None:
+from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
+
+CHORD = 0.002  # mm
+EDGE, SIZE, ROUND = 0.08, 0.035, 0.03  # mm: of a profile's edge, of a diameter, of a round edge
+FAR = 1e4
+
+
+def judged_right(plan: object, folder: Path, where: str, what: str) -> bool | None:
     """Whether the part that a check condemns is right; None where there is no judge for it."""
+    judges = VESSEL if isinstance(plan, VesselPlan) else TORUS
+    for pattern, judge in judges.items():
+        match = re.fullmatch(pattern, where)
+        if match and not re.search("passes|rides|hook|hole|bolt|foot|stands in the first|tool room", what):
+            plates = pieces(folder, where)
+            return judge(plan, plates, *match.groups()) if plates else None
     return None
+
+
+def pieces(folder: Path, name: str) -> list[tuple[shapely.Polygon, float]]:
+    """A part seen from above and its thickness, 0 for a drawing; its pieces put together."""
+    files = [f for key in (name, f"{name}-[a-h]") for f in sorted(folder.glob(f"*/{key}.*"))]
+    if not files or any(f.suffix == ".svg" for f in files):
+        return []
+    found = [_printed(f) if f.suffix == ".stl" else (_drawn(f), 0.0) for f in files]
+    whole = shapely.union_all([face.buffer(0.01) for face, _ in found]).buffer(-0.01)
+    return [(whole, found[0][1])] if isinstance(whole, shapely.Polygon) else []
+
+
+def _drawn(file: Path) -> shapely.Polygon:
+    space = ezdxf.readfile(file).modelspace()  # type: ignore[attr-defined]
+    closed = [e for e in space.query("LWPOLYLINE") if isinstance(e, LWPolyline) and e.closed]
+    shapes = [
+        shapely.Polygon([(p.x, p.y) for p in ezdxf.path.make_path(e).flattening(CHORD)])
+        for e in closed
+        if e.dxf.layer in ("cut", "section")
+    ]
+    return max(shapes, key=lambda shape: float(shape.area))
+
+
+def _printed(file: Path) -> tuple[shapely.Polygon, float]:
+    """What lies on the bed; as thick as its lowest level face over that."""
+    corners = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False).vectors.astype(float)
+    low = corners[:, :, 2].min()
+    bed = corners[np.abs(corners[:, :, 2] - low).max(axis=1) < 1e-6][:, :, :2]
+    level = corners[(np.ptp(corners[:, :, 2], axis=1) < 1e-6) & (corners[:, 0, 2] > low + 1e-3)]
+    face = shapely.union_all([shapely.Polygon(t) for t in bed], grid_size=1e-5)
+    whole = max(getattr(face, "geoms", [face]), key=lambda part: float(part.area))
+    return shapely.Polygon(whole.exterior), float(level[:, 0, 2].min() - low)
+
+
+def _points(vertices: np.ndarray, count: int = 400) -> list[tuple[float, float]]:
+    """Fine points along x, y, bulge."""
+    found = [(float(vertices[0, 0]), float(vertices[0, 1]))]
+    for (x0, y0, bulge), (x1, y1, _) in zip(vertices.tolist(), vertices[1:].tolist(), strict=False):
+        if not bulge:
+            found.append((x1, y1))
+            continue
+        a, b = complex(x0, y0), complex(x1, y1)
+        turn = 4 * np.arctan(bulge)
+        centre = (a + b) / 2 + (b - a) / 2 * 1j / np.tan(turn / 2)
+        found += [
+            (p.real, p.imag)
+            for k in range(1, count)
+            for p in [centre + (a - centre) * np.exp(1j * turn * k / count)]
+        ]
+        found.append((x1, y1))
+    return found
+
+
+def wood_of(plan: VesselPlan, more: float) -> shapely.Polygon:
+    """Both halves of the finished section with so much left on it."""
+    section = plan.section
+    outer, inner = _points(section.outer.vertices), _points(section.inner.vertices)
+    r, d = section.recess_radius, section.recess_depth
+    under = [(0.0, d), (r, d), (r, 0.0)] if r and d else [(0.0, 0.0)]
+    right = shapely.Polygon([*under, *outer, *inner[::-1]]).buffer(0)
+    both = shapely.union_all([right, affinity.scale(right, -1, 1, origin=(0, 0))], grid_size=1e-7)
+    return both.buffer(more, quad_segs=256) if more else both  # type: ignore[return-value]
+
+
+def _stage(plan: VesselPlan | TorusPlan, name: str) -> float:
+    stages = plan.job.gauges.stages
+    return stages[-1] if name == "finished" else stages[int(name.removeprefix("stage-")) - 1]
+
+
+def _gauge_right(
+    plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], stage: str, inside: bool
+) -> bool:
+    """Not in the wood that is left, and its edge no farther from the parallel than it may."""
+    (plate, _), offset = plates[0], _stage(plan, stage)
+    height, line = plan.section.height, wood_of(plan, offset + plan.job.gauges.fit)
+    low, high = max(plate.bounds[1], 0.0) + 1.0, min(plate.bounds[3], height) - 3.0
+    band = shapely.box(-FAR, low, FAR, high)
+    if not plate.intersection(line).intersection(band).buffer(-EDGE / 2).is_empty:
+        return False
+    hollow = shapely.box(-FAR, low, FAR, high).difference(line)
+    sides = [part for part in getattr(hollow, "geoms", [hollow]) if part.intersects(plate)]
+    own = plate.intersection(band)
+    gap = max((part.buffer(-EDGE) for part in sides), key=lambda part: part.intersection(own).area)
+    edge = gap.exterior.intersection(shapely.box(*own.bounds))
+    back = own.bounds[0] + 1.0 if inside else own.bounds[2] - 1.0
+    seen = [p for p in shapely.get_coordinates(edge) if (p[0] > back if inside else p[0] < back)]
+    places = [shapely.Point(*p) for p in seen if low + 2 < p[1] < high - 2]
+    beside = [place for place in places if line.distance(place) < EDGE + 0.01]
+    return bool(beside) and max(plate.distance(place) for place in beside) < 2 * EDGE
+
+
+def _outside(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], stage: str, _piece: str) -> bool:
+    return _gauge_right(plan, plates, stage, False)
+
+
+def _inside(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], stage: str) -> bool:
+    return _gauge_right(plan, plates, stage, True)
+
+
+def _level(shape: shapely.Polygon, y: float) -> list[tuple[float, float]]:
+    cut = shape.intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
+    return sorted(part.bounds[::2] for part in getattr(cut, "geoms", [cut]) if part.length > 0.01)
+
+
+def _calliper(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], name: str) -> bool | None:
+    stick = next((s for s in plan.sizes.sticks if _slug(s.station.name) == name), None)
+    if stick is None:
+        return None
+    plate, stages = plates[0][0], plan.job.gauges.stages
+    top = plate.bounds[3]
+    for k, offset in enumerate(stages):
+        z = min(max(stick.station.height, 1e-4), plan.section.height - 1e-4)
+        wanted = 2 * max(b for _, b in _level(wood_of(plan, offset), z))
+        (a, b), *more = _level(plate, top * (k + 0.5) / len(stages))
+        if more or abs(b - a - wanted) > SIZE:
+            return False
+    return True
+
+
+def _slug(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
+
+
+def _gap(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], name: str) -> bool | None:
+    gauge = next((g for g in plan.sizes.gaps if _slug(g.station.name) == name), None)
+    if gauge is None:
+        return None
+    plate, thick = plates[0][0], plates[0][1] or plan.sizes.plate
+    low, high = (min(max(gauge.station.height + s * thick / 2, 0.0), plan.section.height) for s in (-1, 1))
+    ends = [(plan.job.gauges.stages[-1], plate.bounds[1] + 2.0)]
+    ends += [(before, plate.bounds[3] - 2.0) for before in plan.job.gauges.stages[-2:-1]]
+    for offset, y in ends:
+        grown = wood_of(plan, offset).intersection(shapely.box(-FAR, low, FAR, high))
+        legs = _level(plate, y)
+        if (
+            len(legs) != 2
+            or abs(legs[1][0] - legs[0][1] - 2 * grown.bounds[2] - 2 * plan.job.gauges.fit) > SIZE
+        ):
+            return False
+    return True
+
+
+def _round(radius: float, plate: shapely.Polygon, start: float, end: float) -> bool:
+    """Whether the plate lies on a circle about the origin between two angles, and nowhere in it."""
+    turns = np.radians(np.linspace(start, end, 200))
+    places = shapely.points(radius * np.cos(turns), radius * np.sin(turns))
+    circle = shapely.Point(0, 0).buffer(radius - ROUND, quad_segs=512)
+    return float(shapely.distance(places, plate).max()) < ROUND and circle.intersection(plate).area < 1e-3
+
+
+def _tube(plan: TorusPlan, plates: list[tuple[shapely.Polygon, float]], side: str, stage: str) -> bool:
+    radius = plan.job.form.tube_radius + _stage(plan, stage) + plan.job.gauges.fit
+    arc = (-33.0, 88.0) if side == "outer" else (92.0, 213.0)
+    return _round(radius, plates[0][0], *arc)
+
+
+def _mouth(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], *_: str) -> bool | None:
+    """A stick whose ends are both as wide as the corners need in one of the stages' mouths."""
+    plate, thick = plates[0][0], plates[0][1] or plan.sizes.plate
+    z = plan.section.height - 1e-4
+    mouths = []
+    for offset in plan.job.gauges.stages:
+        spans = _level(wood_of(plan, offset), z)
+        mouths.append(2 * min(abs(x) for span in spans for x in span) if len(spans) == 2 else 0.0)
+    lower = _level(plate, plate.bounds[1] + 3.0)[0]
+    wide = hypot(lower[1] - lower[0], thick)
+    return min(abs(wide - mouth) for mouth in mouths) < SIZE
+
+
+Judge = Callable[..., bool | None]
+STAGE = r"(finished|stage-\d+)"
+VESSEL: dict[str, Judge] = {
+    rf"outside-gauge-{STAGE}(-\d+)?": _outside,
+    rf"inside-gauge-{STAGE}": _inside,
+    r"calliper-stick-(.*)": _calliper,
+    r"gap-gauge-(.*)": _gap,
+    r"mouth-stick(-\d+)?": _mouth,
+}
+TORUS: dict[str, Judge] = {rf"(outer|hole)-gauge-{STAGE}": _tube}

@@ -70,7 +70,8 @@ def _ended_well(job: RandomJob, root: Path, whole: bool, ended: Callable[..., Ou
     except Refused as refused:
         return ended("unreadable", _codes(refused))
     try:
-        rack(solve(asked))
+        plan = solve(asked)
+        rack(plan)
     except Refused as refused:
         return ended("refused", _codes(refused))
     if not whole:
@@ -80,18 +81,18 @@ def _ended_well(job: RandomJob, root: Path, whole: bool, ended: Callable[..., Ou
     except Refused as refused:
         return ended("refused by make", str(refused))
     found = dry_fit(asked, folder)
-    return _told(ended("misfits" if found.misfits else "fits"), found, asked, folder)
+    return _told(ended("misfits" if found.misfits else "fits"), found, plan, folder)
 
 
 def _codes(refused: Refused) -> str:
     return " ".join(sorted({finding.code for finding in refused.findings}))
 
 
-def _told(ended: Outcome, found: DryFit, asked: object, folder: Path) -> Outcome:
+def _told(ended: Outcome, found: DryFit, plan: object, folder: Path) -> Outcome:
     """With every misfit judged by the independent check."""
     words: dict[bool | None, list[str]] = {True: [], False: [], None: []}
     for check in found.misfits:
-        right = judged_right(asked, folder, check.where, check.what)
+        right = judged_right(plan, folder, check.where, check.what)
         told = f"{check.where}: {check.what}: {check.value:.4f} ({check.least:.4f} to {check.most:.4f})"
         words[right].append(told)
     return Outcome(
