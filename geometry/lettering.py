@@ -8,9 +8,11 @@ from math import cos, sin
 import numpy as np
 
 from geometry.arcs import FloatArray, Point
-from geometry.glyphs import GLYPHS, GRID
+from geometry.glyphs import GRID
+from geometry.letters import Stroke, strokes_of
 
 SPACING = 5 / GRID  # clear distance between the centre lines of neighbouring glyphs, in cap heights
+TOP, FOOT = 14 / GRID, -2 / GRID  # that brackets and the diameter's sign reach, in cap heights
 BLANK = 2 / GRID  # width of a blank, in cap heights
 
 
@@ -20,19 +22,14 @@ def glyph(character: str) -> tuple[FloatArray, ...]:
 
     Lower case is drawn as upper case. Raises ValueError for a character the font does not have.
     """
-    drawn = GLYPHS.get(character, GLYPHS.get(character.upper()))
+    drawn = strokes_of(character)
     if drawn is None:
         raise ValueError(f"the stroke font has no character {character!r}")
-    return tuple(_stroke(text) for text in drawn.split("|") if text)
+    return tuple(_points(stroke) for stroke in drawn)
 
 
-def has_glyph(character: str) -> bool:
-    """Whether the font can draw this character."""
-    return character in GLYPHS or character.upper() in GLYPHS
-
-
-def _stroke(text: str) -> FloatArray:
-    points = np.array([[float(value) for value in point.split(",")] for point in text.split()]) / GRID
+def _points(stroke: Stroke) -> FloatArray:
+    points = np.array(stroke) / GRID
     points.setflags(write=False)
     return points
 
@@ -58,6 +55,15 @@ def text_width(text: str, height: float) -> float:
 def _width(text: str) -> float:
     """Of a text at cap height 1: the same lines are measured over and over while room for them is looked for."""
     return sum(width(character) + SPACING for character in text) - SPACING if text else 0.0
+
+
+@lru_cache(maxsize=4096)
+def beyond(text: str) -> tuple[float, float]:
+    """How far a line's accents reach above and below what other lettering does, in cap heights."""
+    points, _ = _line(text)
+    if not len(points):
+        return 0.0, 0.0
+    return max(0.0, float(points[:, 1].max()) - TOP), max(0.0, FOOT - float(points[:, 1].min()))
 
 
 @lru_cache(maxsize=4096)

@@ -268,6 +268,9 @@ class Job:
     layup: LayupWish | None = None
     places: Mapping[str, Place] = field(default_factory=dict, compare=False)
     workshop_source: Path | None = None
+    unlettered: str = (
+        ""  # what the title had of characters that the jigs' lettering has not; they are left out
+    )
 
     @property
     def sources(self) -> tuple[Path, ...]:

@@ -1,8 +1,7 @@
-"""Whether the finished form, its title and its stages can be at all."""
+"""Whether the finished form and its stages can be at all, and what of its title is lettered."""
 
 from __future__ import annotations
 
-from geometry.lettering import has_glyph
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.job import Job, TorusJob
@@ -12,7 +11,7 @@ def form_findings(job: TorusJob) -> list[Finding]:
     """What is impossible before any blank is drawn."""
     form = job.form
     show = show_in(job)
-    found = title_findings(job)
+    found = []
     if form.hole_diameter <= 2 * form.turning_allowance:
         found.append(
             job.finding(
@@ -42,15 +41,15 @@ def stage_findings(job: Job, allowance: float) -> list[Finding]:
 
 
 def title_findings(job: Job) -> list[Finding]:
-    """A title that the stroke font cannot letter."""
-    missing = sorted({character for character in job.title if not has_glyph(character)})
-    if not missing:
+    """A title with characters that the stroke font cannot draw."""
+    if not job.unlettered:
         return []
     return [
         job.finding(
             "title-not-lettered",
-            f"the jigs' lettering has no {' '.join(missing)}",
+            f'the jigs\' lettering has no {" ".join(job.unlettered)}, so the title reads "{job.title}"',
             key="title",
-            remedy="use plain letters, figures and points",
+            remedy="nothing need be done, or choose a title in other letters",
+            severity="warning",
         )
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import cos, sin
 
-from geometry.lettering import text_width
+from geometry.lettering import beyond, text_width
 from jigs.job import Printer
 from jigs.part import Lettering
 
@@ -46,12 +46,13 @@ def block_width(lines: Sequence[str], height: float) -> float:
 
 
 def block_height(lines: Sequence[str], height: float) -> float:
-    """From the top of the first line to the foot of the last, mm."""
-    return height * (1 + PITCH * (len(lines) - 1))
+    """From the top of the first line to the foot of the last, with their accents, mm."""
+    return height * (1 + PITCH * (len(lines) - 1) + beyond(lines[0])[0] + beyond(lines[-1])[1])
 
 
 def block(lines: Sequence[str], left: float, top: float, height: float) -> tuple[Lettering, ...]:
-    """Lines below each other, the first one's cap at `top`."""
+    """Lines below each other, the first one's cap, or the accents on it, at `top`."""
+    top -= height * beyond(lines[0])[0]
     return tuple(
         Lettering(line, (left, top - height * (1 + PITCH * i)), height) for i, line in enumerate(lines)
     )

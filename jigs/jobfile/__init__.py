@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
+from geometry.letters import letterable
 from jigs import toml_source
 from jigs.findings import Finding, Refused
 from jigs.job import TorusJob, Unit
@@ -78,9 +79,11 @@ def _by_form(
 def _head(asked: Read, shed: Read, known: Known, path: Path) -> dict[str, Any]:
     """What every job states."""
     name = cast(str, known["name"] or path.stem)
+    title, unlettered = letterable(cast(str, known["title"] or name))
     return {
         "name": name,
-        "title": cast(str, known["title"] or name),
+        "title": title or name,
+        "unlettered": unlettered,
         "unit": asked.unit,
         "source": path,
         "places": {**shed.places, **asked.places},

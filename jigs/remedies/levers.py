@@ -13,7 +13,7 @@ from jigs.remedies.lever import Lever, down, others_of, up, without
 # What is told before there is a blank or a stack, in rounds: nothing of a later round can be told then.
 _ROUNDS: Sequence[frozenset[str]] = (
     frozenset(("fault",)),
-    frozenset(("hole-closed", "stage-over-allowance", "title-not-lettered", "blade-over-half", "folds", "no-foot",
+    frozenset(("hole-closed", "stage-over-allowance", "blade-over-half", "folds", "no-foot",
                "no-staves")),
     frozenset(("no-inside", "tight-corner", "too-tight")),
     frozenset(("thin-wall", "thin-floor")),

@@ -8,7 +8,7 @@ from geometry.torus import torus_surface, torus_volume
 from geometry.truing import half_ends
 from geometry.turning import rim_speed_limits
 from jigs.checks.blank import blank_findings
-from jigs.checks.form import form_findings
+from jigs.checks.form import form_findings, title_findings
 from jigs.checks.gauges import gauge_findings, sizes_findings
 from jigs.checks.glue_up import glue_up_findings
 from jigs.checks.lathe import lathe_findings
@@ -60,6 +60,7 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     mountings = plan_mountings(job, blank, holding)
     gauges = solve_gauges(job, holding)
     findings = [
+        *title_findings(job),
         *blank_findings(job, blank),
         *sled_findings(job, blank, sled),
         *saw_findings(job, blank, sled, cutting),

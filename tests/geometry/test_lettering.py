@@ -1,4 +1,5 @@
 import math
+import unicodedata
 
 import numpy as np
 import pytest
@@ -6,9 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.glyphs import GLYPHS
-from geometry.lettering import SPACING, glyph, places, strokes, text_width
+from geometry.lettering import SPACING, beyond, glyph, places, strokes, text_width
+from geometry.letters import letterable
 
-texts = st.text(st.sampled_from(sorted(GLYPHS)), min_size=1, max_size=12)
+texts = st.text(st.sampled_from(sorted({*GLYPHS, *"ÄçŐŁß"})), min_size=1, max_size=12)
 inked = texts.filter(lambda text: text.strip() == text)
 
 
@@ -25,6 +27,55 @@ def test_letters_and_digits_stand_on_the_base_line_at_cap_height(character):
     points = np.concatenate(glyph(character))
     assert points[:, 1].max() == 1
     assert points[:, 1].min() == pytest.approx(-1 / 12 if character == "Q" else 0)
+
+
+LATIN = [chr(code) for code in range(0xA1, 0x180) if unicodedata.category(chr(code))[0] == "L"]
+
+
+@pytest.mark.parametrize("character", [*LATIN, *"ȘȚǍǦẄỲẞƏ"])
+def test_every_letter_of_europes_latin_alphabets_is_drawn(character):
+    drawn = np.concatenate(strokes(character))
+    assert drawn[:, 0].min() == pytest.approx(0)
+    assert -0.6 < drawn[:, 1].min() <= 0.05
+    assert 0.95 <= drawn[:, 1].max() < 1.6
+
+
+@pytest.mark.parametrize(
+    "text", ["ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩ", "АБВГДЕЁЖЗИЙКЛМНОПРСТУФХЦЧШЩЪЫЬЭЮЯ", "ІЇЄҐ", "ẤỬỢẶ"]
+)
+def test_other_alphabets_are_drawn(text):
+    assert letterable(text) == (text, "")
+    strokes(text)
+
+
+@pytest.mark.parametrize(("accented", "plain"), [("Ä", "A"), ("é", "E"), ("ç", "C"), ("Ů", "U"), ("ņ", "N")])
+def test_an_accent_stands_clear_of_its_letter(accented, plain):
+    letter = glyph(plain)
+    own = glyph(accented)[len(letter) :]
+    assert own
+    cedilla = accented in "çņ"
+    for stroke in own:
+        beside = stroke[:, 1].min() > 1.15 or stroke[:, 1].max() < (0.01 if cedilla else -0.15)
+        assert beside, stroke
+
+
+def test_two_letters_of_one_character_stand_side_by_side():
+    assert text_width("ß", 1) == pytest.approx(text_width("SS", 1))
+    assert text_width("ﬁ", 1) == pytest.approx(text_width("FI", 1))
+
+
+def test_what_cannot_be_drawn_is_left_out_and_named():
+    assert letterable("環 Ring 環€") == ("Ring", "環€")
+    assert letterable("A\u0308hre") == ("Ähre", "")
+    assert letterable("環") == ("", "環")
+
+
+def test_only_accents_reach_beyond_the_lines_of_other_lettering():
+    assert beyond("(Ø 30) QUOTE/2") == (0.0, 0.0)
+    above, below = beyond("ÇÄ")
+    assert 0.1 < above < 0.4
+    assert 0.1 < below < 0.4
+    assert beyond("") == (0.0, 0.0)
 
 
 def test_no_two_characters_look_alike():

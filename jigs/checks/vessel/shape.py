@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.section import Section
-from jigs.checks.form import stage_findings, title_findings
+from jigs.checks.form import stage_findings
 from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding
 from jigs.lengths import show_length
@@ -15,8 +15,7 @@ LEAST_FOOT = 5.0  # mm, radius
 
 
 def shape_findings(job: VesselJob) -> Iterator[Finding]:
-    """What is wrong with title, stages and profiles before there is a section."""
-    yield from title_findings(job)
+    """What is wrong with stages and profiles before there is a section."""
     yield from stage_findings(job, job.rings.turning_allowance)
     yield from _folds(job, "profile", job.outside)
     if job.inside is not None:

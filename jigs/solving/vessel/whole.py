@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.turning import rim_speed_limits
+from jigs.checks.form import title_findings
 from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
 from jigs.checks.vessel.base import base_findings
@@ -49,6 +50,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     layup_tools = layup_jigs(job, layups)
     wood = vessel_wood(job, section, stack, saws, layups)
     findings = [
+        *title_findings(job),
         *stack_findings(job, section, stack),
         *middle_findings(job, section, stack),
         *base_findings(job, section, stack),
