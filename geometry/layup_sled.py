@@ -12,13 +12,29 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, cos, pi, sin
 
+from geometry.hold_down import (
+    ABOVE,
+    FOOT_CLEAR,
+    GAP,
+    HOLD_WIDTH,
+    MARGIN,
+    PIN_CLEAR,
+    PIN_END,
+    PIVOT,
+    HoldDown,
+    pad,
+)
 from geometry.sawing import half_chord
-from geometry.segment_carrier import FENCE_ABOVE, HOLD_WIDTH, PIN, TIE
+from geometry.segment_carrier import PIN, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 
 Point = tuple[float, float]
 
 FENCE_LENGTH = 220.0  # from the hold-down to the tail
+FOOT_WIDTH = 20.0  # of the foot on a slab, square to the blade, at most
+FOOT_SHORT = 0.5  # of it, at the slab's far side
+FROM_FENCE = 1.0  # of it
+LEAST_FOOT = 10.0  # of it, out from the fence
 PAST_SLAB = 10.0  # of the fence past a slab
 EXIT_LEFT, EXIT_RIGHT = 25.0, 45.0  # of the exit block beside the blade
 EXIT_BEHIND, EXIT_DEPTH, LEAST_EXIT = 20.0, 60.0, 20.0  # behind and before the end of the cut
@@ -31,6 +47,15 @@ LEVEL = pi / 4  # a fence at a lower angle runs so near the operator that the ha
 def tail_held(angle: float, kerf: float, clear_of_blade: float) -> float:
     """Stack, along the fence from the blade's kept side, that the hold-down has to find in the last cut."""
     return (kerf + clear_of_blade) / sin(angle) + HOLD_WIDTH
+
+
+@dataclass(frozen=True)
+class Foot:
+    """A strip of sheet between a finger and a slab, its sides parallel to the blade, its ends to the fence."""
+
+    left: float  # from the blade to its near side
+    width: float
+    out: tuple[float, float]  # of its two ends, from the fence's face
 
 
 @dataclass(frozen=True)
@@ -66,7 +91,7 @@ class LayupSledLayout:
 
     @property
     def fence_height(self) -> float:
-        return self.height + FENCE_ABOVE
+        return self.height + ABOVE
 
     def place(self, along: float, out: float = 0.0) -> Point:
         """x and y of a place at the fence."""
@@ -79,8 +104,54 @@ class LayupSledLayout:
         return (self.width + PIN / 2, (self.width * cos(self.angle) + self.stack / 2) / sin(self.angle))
 
     @property
-    def hold(self) -> tuple[float, float]:
-        """Along the fence: the hold-down's two ends."""
+    def hold(self) -> HoldDown:
+        """On the stack."""
+        return HoldDown(self.height, self.height, pad(self.stack, self.sheet), self.sheet)
+
+    @property
+    def stack_hold(self) -> float:
+        """Along the fence: the end nearest the blade of the stack's slide, which runs on to the tail."""
+        return self.stack_feet[0] - MARGIN
+
+    @property
+    def slab_foot(self) -> Foot:
+        """What bears on the slab: parallel to the blade, from beside the fence to near the slab's other end."""
+        wide = min(self.width - FOOT_SHORT, FOOT_WIDTH + FOOT_CLEAR) - FOOT_CLEAR
+        return Foot(FOOT_CLEAR, wide, (FROM_FENCE, max(0.9 * self.stack, FROM_FENCE + LEAST_FOOT)))
+
+    @property
+    def slab_pins(self) -> tuple[Point, Point]:
+        """x and y of the two pins in it."""
+        foot, s = self.slab_foot, sin(self.angle)
+        x = max(PIN_CLEAR, foot.left + foot.width / 2)
+        outs = (foot.out[0] + PIN_END * s, foot.out[1] - PIN_END * s)
+        first, second = ((x, self.place(-(x + out * cos(self.angle)) / s, out)[1]) for out in outs)
+        return (first, second)
+
+    @property
+    def slab_finger(self) -> float:
+        """Along the fence: the middle of the finger that presses the foot, over the foot's middle."""
+        foot = self.slab_foot
+        return -((foot.left + foot.width / 2) + sum(foot.out) / 2 * cos(self.angle)) / sin(self.angle)
+
+    @property
+    def slab_hold(self) -> HoldDown:
+        """Its slide, which passes over the foot, and its finger, which lies on it."""
+        out, gap = self.slab_foot.out, self.sheet + 1.0
+        reach = (self.sheet + 1.0, sum(out) / 2 + self.sheet)
+        return HoldDown(
+            self.height, self.height, reach, self.sheet, fingers=1, gap=gap, pivot=PIVOT + GAP - gap,
+            foot=self.sheet,
+        )  # fmt: skip
+
+    @property
+    def slab_slide(self) -> float:
+        """Along the fence: the end nearest the blade of the slab's slide, which runs on away from the tail."""
+        return self.slab_finger + self.sheet / 2 + MARGIN
+
+    @property
+    def stack_feet(self) -> tuple[float, float]:
+        """Along the fence: from and to, of the fingers on the stack."""
         end = tail_held(self.angle, self.kerf, self.clear_of_blade)
         return (end - HOLD_WIDTH, end)
 
@@ -88,11 +159,12 @@ class LayupSledLayout:
     def fence_start(self) -> float:
         """Along the fence: its end beyond the slab."""
         tab = self.clear_of_blade / sin(self.angle) + TAB + PAST_SLAB
-        return -max((self.width + PAST_SLAB) / sin(self.angle), tab)
+        slide = self.slab_hold.width - self.slab_slide + PAST_SLAB
+        return -max((self.width + PAST_SLAB) / sin(self.angle), tab, slide)
 
     @property
     def fence_end(self) -> float:
-        return self.hold[0] + FENCE_LENGTH
+        return self.stack_feet[0] + FENCE_LENGTH
 
     @property
     def tabs(self) -> tuple[float, float, float]:

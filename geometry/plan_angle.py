@@ -9,27 +9,40 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, hypot, sin
+from math import cos, floor, hypot, sin, tan
 
-from geometry.sawing import half_chord
-from geometry.segment_carrier import (
-    ARM,
-    ARM_FOOT,
-    FENCE_ABOVE,
-    HANDLE_BORDER,
+from geometry.hold_down import (
+    ABOVE,
+    FOOT_CLEAR,
     HOLD_WIDTH,
-    LEFT,
-    PAST_STRIP,
-    PIN,
-    TIE,
+    LEAST_APART,
+    LEVER_WIDTH,
+    MARGIN,
+    PIN_CLEAR,
+    PIN_EDGE,
+    PIN_END,
+    PIN_IN,
+    PINS_APART,
+    PIVOT,
+    STEP,
+    HoldDown,
+    foot,
+    pad,
+    rows,
 )
+from geometry.sawing import half_chord
+from geometry.segment_carrier import ARM, ARM_FOOT, HANDLE_BORDER, LEFT, PAST_STRIP, PIN, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
-from geometry.stop_carriage import StopCarriage
+from geometry.stop_carriage import SWEPT, StopCarriage
 
 FENCE_LENGTH = 220.0
 PAST_TIP = 5.0  # of the stop's nose past a segment's tip
 EXIT_LEFT, EXIT_RIGHT = 30.0, 45.0  # of the exit block: past what stays clear on the left, of the blade
 EXIT_BEHIND, EXIT_DEPTH, LEAST_EXIT = 20.0, 60.0, 20.0  # behind and before the end of the cut
+LEG = 40.0  # of the gallows, along the blade
+PAST_NOSE = 12.0  # of the near leg, past the arm's nose as it swings
+UNDER = 8.0  # of the gallows above the thickest strip
+OVER_BRIDGE = 14.0  # from its lower edge to the lowest guide bolt
 BETWEEN = 3.0  # of the exit block and whatever stands beside it
 
 
@@ -54,6 +67,8 @@ class PlanAngleLayout:
     slot_distance: float
     slot_width: float
     least_edge: float | None = None  # of several rings the shortest outer edge
+    least_depth: float | None = None  # the narrowest strip
+    least_height: float | None = None  # the thinnest
 
     @property
     def stop(self) -> float:
@@ -69,7 +84,74 @@ class PlanAngleLayout:
         """What the stop's arm stands on; None where the stop is fixed."""
         if self.least_edge is None:
             return None
-        return StopCarriage(self.stop_for(self.least_edge), self.stop, self.span, self.clear_of_blade)
+        beside = self.gallows[1]
+        return StopCarriage(self.stop_for(self.least_edge), self.stop, self.span, self.clear_of_blade, beside)
+
+    @property
+    def hold(self) -> HoldDown:
+        """On the strip, one on either fence."""
+        narrow, thin = self.least_depth or self.depth, self.least_height or self.height
+        return HoldDown(self.height, thin, pad(self.depth, self.sheet, narrow), self.sheet)
+
+    @property
+    def press(self) -> HoldDown:
+        """On the segment, under its gallows: a slide whose own edge bears, over all of the tips' reach."""
+        thin, above_carriage = self.least_height or self.height, 3 * self.sheet + LEVER_WIDTH
+        lowered = UNDER + OVER_BRIDGE + rows(self.height, thin) * STEP
+        return HoldDown(
+            self.height,
+            thin,
+            (0.0, 0.0),
+            self.sheet,
+            fingers=0,
+            gap=0.0,
+            pivot=max(PIVOT, lowered, above_carriage - self.height),
+            least_width=2 * self.span,
+            nose=self.press_foot[1] - self.press_foot[0],
+        )
+
+    @property
+    def press_foot(self) -> tuple[float, float]:
+        """x from and to, of the edge that bears: on the shortest segment too, near the blade, where it is widest."""
+        _, thick = foot(self.stop_for(self.least_edge or self.outer_edge), self.sheet)
+        start = max(FOOT_CLEAR, PIN_CLEAR - thick / 2)
+        return (start, start + thick)
+
+    @property
+    def press_pins(self) -> float:
+        """x of the brass pins in that edge."""
+        left, right = self.press_foot
+        return max(PIN_CLEAR, left + min(PIN_IN, (right - left) / 2))
+
+    @property
+    def press_pin_places(self) -> tuple[float, ...]:
+        """y of these pins: all along, so that two or more are over any segment on either fence."""
+        apart = min(PINS_APART, max(LEAST_APART, self._least_wood / 2))
+        count = floor((self.span - PIN_END) / apart)
+        return tuple(apart * i for i in range(-count, count + 1))
+
+    @property
+    def _least_wood(self) -> float:
+        """Along the line of these pins: of the shortest and narrowest segment, with wood left round its pins."""
+        edge, depth = self.least_edge or self.outer_edge, self.least_depth or self.depth
+        c, t = cos(self.mitre), tan(self.mitre)
+        left = min(1.0, (edge * c - self.press_pins) / (2 * depth * t * c))
+        return depth / c * left - 2 * PIN_EDGE * (1 + t)
+
+    @property
+    def gallows(self) -> tuple[float, float]:
+        """x of its two faces."""
+        return (self.press_foot[1], self.press_foot[1] + self.sheet)
+
+    @property
+    def gallows_legs(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """y of both legs' sides: before the swinging arm's nose, and beyond its rear end."""
+        near, far = -self.span - PAST_NOSE, self.span + PAST_STRIP + SWEPT + BETWEEN
+        return ((near - LEG, near), (far, far + LEG))
+
+    @property
+    def gallows_height(self) -> float:
+        return self.height + self.press.window[3] + 12
 
     @property
     def opening(self) -> float:
@@ -103,7 +185,7 @@ class PlanAngleLayout:
     @property
     def held(self) -> float:
         """Strip, along a fence from the blade, that has to be left for the hold-down in the last cut."""
-        return self.fence_start + HOLD_WIDTH
+        return self.fence_start + MARGIN + HOLD_WIDTH
 
     @property
     def tabs(self) -> tuple[float, float]:
@@ -112,12 +194,19 @@ class PlanAngleLayout:
 
     @property
     def fence_height(self) -> float:
-        return self.height + FENCE_ABOVE
+        return self.height + ABOVE
 
     @property
     def pivot(self) -> tuple[float, float]:
         """Of a fixed stop's arm; y of any."""
-        return (self.stop + ARM / 2, self.span + PAST_STRIP)
+        return (self.stop + self.nose, self.span + PAST_STRIP)
+
+    @property
+    def nose(self) -> float:
+        """From the arm's nose edge to its pivot: its rear end swings clear of the gallows."""
+        if self.carriage:
+            return self.carriage.nose
+        return max(ARM / 2, self.gallows[1] + BETWEEN + SWEPT - self.stop)
 
     @property
     def arm_reach(self) -> float:
@@ -126,21 +215,20 @@ class PlanAngleLayout:
 
     @property
     def pin(self) -> tuple[float, float]:
-        return (self.stop + ARM + PIN / 2, self.pivot[1] - self.arm_reach + 8)
+        return (self.pivot[0] + ARM / 2 + PIN / 2, self.pivot[1] - self.arm_reach + 8)
 
     @property
     def far_edge(self) -> float:
         stop = self.carriage.base_far if self.carriage else self.pivot[1] + ARM_FOOT + 10
-        return max(self.fence(1, self.fence_end, self.sheet)[1] + 15, stop)
+        return max(self.fence(1, self.fence_end, self.sheet)[1] + 15, stop, self.gallows_legs[1][1] + 15)
 
     @property
     def free_behind(self) -> float:
-        """y that the near fence, over the exit block's width, and the swinging arm leave free."""
+        """y that the near fence, over the exit block's width, the swinging arm and the gallows leave free."""
         left = self.clear_of_blade + EXIT_LEFT
         along = (left + self.sheet * sin(self.mitre)) / cos(self.mitre)
-        nose = self.carriage.nose if self.carriage else ARM / 2
-        swept = self.pivot[1] - hypot(nose, self.arm_reach)
-        return min(self.fence(-1, along, self.sheet)[1], swept) - BETWEEN
+        swept = self.pivot[1] - hypot(self.nose, self.arm_reach)
+        return min(self.fence(-1, along, self.sheet)[1], swept, self.gallows_legs[0][0]) - BETWEEN
 
     @property
     def cut_end(self) -> float:

@@ -9,10 +9,11 @@ common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, floor, tan
 
 from geometry.bandsaw_sled import STRIP, EdgeGuide
+from geometry.hold_down import ABOVE, HOLD_WIDTH, MARGIN, HoldDown, foot, pad
 from geometry.sawing import half_chord
 from geometry.sled import BATTEN, BLADE_PAST_RING, HANDLE_LENGTH
 from geometry.torus import SegmentCut
@@ -21,12 +22,10 @@ ARM = 30.0  # width of the stop's arm
 ARM_FOOT = 18.0  # from the pivot to the arm's rear end
 PAST_STRIP = 35.0  # of the pivot in front of the strip
 PIN = 6.0
-FENCE_ABOVE = 50.0  # of the fence above the strip, room for the hold-down's bolts
 TIE = 85.0  # of base behind the cut
 LEFT = 330.0
 HANDLE_BORDER = 15.0  # of base beside the handle
-NOSE = 8.0  # least width of a hold-down
-HOLD_WIDTH = 70.0  # of a hold-down, with its two bolts
+RIGHT = 175.0  # of base past the stop: the segment's lever and a gusset beyond it
 
 
 def strip_held(clear_of_blade: float) -> float:
@@ -96,7 +95,7 @@ class CarrierLayout:
 
     @property
     def fence_height(self) -> float:
-        return self.cut.depth + FENCE_ABOVE
+        return self.cut.depth + ABOVE
 
     @property
     def blade_at_table(self) -> tuple[float, float]:
@@ -123,7 +122,7 @@ class CarrierLayout:
 
     @property
     def right_edge(self) -> float:
-        return self.stop + max(self.arm_reach + ARM, 150.0)
+        return self.stop + max(self.arm_reach + ARM, RIGHT)
 
     @property
     def far_edge(self) -> float:
@@ -153,9 +152,38 @@ class CarrierLayout:
         )
 
     @property
-    def holds(self) -> tuple[tuple[float, float], tuple[float, float]]:
-        """x from and to of the hold-down's feet on the strip and on the segment."""
-        slanted = self.lean + self.cut.kerf / cos(self.cut.tilt)
-        strip = -slanted - self.clear_of_blade
-        start = self.clear_of_blade - self.lean
-        return ((strip - 70, strip), (start, max(start + NOSE, self.stop - 2)))
+    def hold(self) -> HoldDown:
+        """On the strip, with two fingers."""
+        depth = self.cut.depth
+        return HoldDown(depth, depth, pad(self.width, self.sheet), self.sheet)
+
+    @property
+    def strip_top(self) -> float:
+        """x of the strip's end at its top, once it is cut."""
+        return -self.lean - self.cut.kerf / cos(self.cut.tilt)
+
+    @property
+    def strip_hold(self) -> float:
+        """x of the end nearest the blade of the strip's slide, which runs on towards -x."""
+        return self.strip_top - self.clear_of_blade + MARGIN
+
+    @property
+    def strip_feet(self) -> tuple[float, float]:
+        """x from and to, of the fingers on the strip."""
+        return (self.strip_hold - MARGIN - HOLD_WIDTH, self.strip_hold - MARGIN)
+
+    @property
+    def segment_foot(self) -> tuple[float, float]:
+        """x from and to, of the finger where it bears on the segment."""
+        start, thick = foot(self.cut.outer_edge, self.sheet)
+        return (start - self.lean, start + thick - self.lean)
+
+    @property
+    def on_segment(self) -> HoldDown:
+        left, right = self.segment_foot
+        return replace(self.hold, fingers=1, nose=right - left)
+
+    @property
+    def segment_hold(self) -> float:
+        """x of the end nearest the blade of the segment's slide, which runs on towards +x."""
+        return self.segment_foot[1] - self.sheet - MARGIN

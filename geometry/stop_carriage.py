@@ -37,11 +37,13 @@ class StopCarriage:
     farthest: float
     span: float
     clear_of_blade: float
+    beside: float = 0.0  # x that the carriage's plate keeps clear of: the gallows
 
     @property
     def nose(self) -> float:
         """From the arm's nose edge to the pivot: the swung arm's rear end stays clear of the blade."""
-        return max(LEAST_NOSE, self.clear_of_blade + SWEPT - self.nearest)
+        clear = self.clear_of_blade + SWEPT, self.beside + FREE + EDGE
+        return max(LEAST_NOSE, max(clear) - self.nearest)
 
     @property
     def reach(self) -> float:

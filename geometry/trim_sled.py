@@ -11,17 +11,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, cos, sin
 
+from geometry.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
 from geometry.sawing import half_chord
-from geometry.segment_carrier import FENCE_ABOVE, LEFT, TIE
+from geometry.segment_carrier import LEFT, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 
 Point = tuple[float, float]
 
-FOOT_CLEAR = 3.0  # of the hold-down's foot from the blade: it is of sheet, without metal
-NOSE = 7.0  # least width of that foot
-LEAST_SIDE = FOOT_CLEAR + NOSE  # of a piece that can be held
-BOLT_END = 14.0  # of the hold-down past its bolts
-BOLTS_APART = 42.0
 STOP_GAP = 2.0  # between a stop and the fence: dust
 STOP_PAST = 8.0  # of a stop past the piece
 STOP_TAIL = 110.0  # of a stop behind its working edge, with its pins
@@ -65,22 +61,34 @@ class TrimSledLayout:
 
     @property
     def fence_height(self) -> float:
-        return self.height + FENCE_ABOVE
+        return self.height + ABOVE
+
+    @property
+    def sides(self) -> tuple[float, float]:
+        """The shorter and the longer side of a piece: either is trimmed here, the other against the fence."""
+        return (min(self.width, self.length), max(self.width, self.length))
+
+    @property
+    def hold(self) -> HoldDown:
+        """On the piece, with one finger."""
+        (short, long), (left, right) = self.sides, self.foot
+        bears = pad(long, self.sheet, short)
+        return HoldDown(self.height, self.height, bears, self.sheet, fingers=1, nose=right - left)
 
     @property
     def foot(self) -> tuple[float, float]:
-        """x of the hold-down's foot, from and to: on the shorter piece that is trimmed here."""
-        return (-min(self.width, self.length), -FOOT_CLEAR)
+        """x of the hold-down's finger where it bears, from and to: on the shorter piece that is trimmed here."""
+        start, thick = foot(self.sides[0], self.sheet)
+        return (-start - thick, -start)
 
     @property
-    def bolts(self) -> tuple[float, float]:
-        """x of the hold-down's bolts."""
-        near = -max(self.clear_of_blade + 6.0, FOOT_CLEAR + BOLT_END)
-        return (near - BOLTS_APART, near)
+    def slide(self) -> float:
+        """x of the slide's end nearest the blade; it runs on towards -x."""
+        return self.foot[0] + self.sheet + MARGIN
 
     @property
     def hold_left(self) -> float:
-        return min(self.bolts[0] - BOLT_END, self.foot[0])
+        return self.slide - self.hold.width
 
     @property
     def stop_depth(self) -> tuple[float, float]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import atan, floor, pi, tan
 
+from geometry.hold_down import LEAST_ROOM
 from geometry.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
@@ -39,7 +40,7 @@ def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
 
 
 def _short_segment(job: TorusJob, blank: Blank) -> list[Finding]:
-    least = job.form.least_segment
+    least = max(job.form.least_segment, LEAST_ROOM if job.mitred else 0.0)
     if blank.flat_width >= least:
         return []
     show = show_in(job)

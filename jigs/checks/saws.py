@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from math import ceil
 
 from geometry.bandsaw_sled import BandsawLayout
+from geometry.hold_down import LEAST_ROOM
 from geometry.sled import SledBody, SledLayout
 from geometry.torus import Blank
 from jigs.checks.blank import least_ring
+from jigs.checks.held import first_held, held_findings
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding
 from jigs.job import Job, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
-from jigs.solving.cutting import rings_needed, saw_height, segments_needed
+from jigs.plan.held import HeldCut
+from jigs.solving.blank import solve_blank
+from jigs.solving.cutting import cutting_plan, rings_needed, saw_height, segment_of, segments_needed
 
 
 def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:
@@ -66,7 +72,7 @@ def saw_findings(job: TorusJob, blank: Blank, sled: SledBody, cutting: CuttingPl
     """Height and throat of the saw that cuts the rings; the segments' height."""
     if found := _no_bandsaw(job):
         return found
-    found = _segments(job, blank, cutting)
+    found = [*_segments(job, blank, cutting), *_held(job, blank, cutting)]
     if isinstance(sled, BandsawLayout):
         return [*_guides(job, blank), *_column(job, sled), *found]
     if isinstance(sled, SledLayout):
@@ -110,6 +116,25 @@ def _no_bandsaw(job: TorusJob) -> list[Finding]:
 
 def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob) -> str:
     return f'{key} = "{other}" would do; else ' if needed[other] <= saw_height(job, other) else ""
+
+
+def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
+    """Segments too short for a hold-down are told as such."""
+    if job.mitred and blank.flat_width >= LEAST_ROOM:
+        yield from held_findings(job, cutting.held, "form.segments", lambda: _fewer(job, cutting))
+
+
+def _fewer(job: TorusJob, cutting: CuttingPlan) -> str:
+    """As many segments as are held; their depth and the strip's width stay."""
+
+    def pieces(segments: int) -> tuple[HeldCut, ...]:
+        other = replace(job, form=replace(job.form, segments=segments))
+        blank = solve_blank(other)
+        cut = segment_of(other, blank, cutting.carrier.cut.length)
+        return cutting_plan(other, blank, cut).held
+
+    count = first_held(range(job.form.segments - 2, 4, -2), pieces)
+    return f"use at most {count} segments" if count else "use a thicker tube, or a smaller core opening"
 
 
 def _guides(job: TorusJob, blank: Blank) -> list[Finding]:

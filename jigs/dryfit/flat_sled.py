@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, sin
+from collections.abc import Sequence
+from math import cos, sin
 
 import numpy as np
 
-from geometry.fasteners import clearance_hole
-from jigs.dryfit.bench import ANGLE, OVER, SLACK, Bench, Slot, hole_checks, slots, tab_checks, tabs
+from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, Bench, Slot, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.hold_down import Place, hold_checks
 from jigs.dryfit.plates import Drawn
 from jigs.job import Job
-
-BOLT = "M6"
 
 
 def fence_frame(mitre: float, side: int) -> Bench:
@@ -27,9 +27,15 @@ def fence_slots(base: Drawn, frame: Bench, mitre: float, side: int) -> list[Slot
     found = [
         s
         for h, s in zip(own, slots(base, frame), strict=True)
-        if abs(s.turn) < 1 and h.centroid[1] * side > 0
+        if abs(s.turn) < 1 and h.centroid[1] * side > 0 and h.centroid[0] < 0
     ]
     return sorted((s for s in found if s.u[1] > 0), key=lambda s: s.s)
+
+
+def grip_slots(base: Drawn, blade: float) -> list[Slot]:
+    """The handle's, level and on the fences' side of the blade."""
+    found = [s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5 and s.s[1] < blade]
+    return sorted(found, key=lambda s: s.s)
 
 
 def fence_checks(job: Job, base: Drawn, fence: Drawn, own: list[Slot], side: int) -> list[Check]:
@@ -56,21 +62,13 @@ def facing(name: str, at_fence: dict[int, list[Slot]]) -> list[Check]:
     ]
 
 
-def flat_hold_checks(plate: Drawn, fence: Drawn) -> list[Check]:
-    """The hold-down on either fence."""
-    rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
-    drills = sorted(plate.drills, key=lambda d: d.centre)
-    ours = hypot(drills[1].centre[0] - drills[0].centre[0], drills[1].centre[1] - drills[0].centre[1])
-    return [
-        near(
-            plate.name,
-            "bolts as far apart as the fence's slots",
-            ours,
-            rounds[1].centroid[0] - rounds[0].centroid[0],
-            OVER,
-        ),
-        *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", drills, clearance_hole(BOLT)),
-    ]
+def flat_hold_checks(job: Job, files: Files, suffix: str, wood: Sequence[tuple[float, float]]) -> list[Check]:
+    """The hold-down on either fence, whose x leads along it from the blade; `wood` is (height, width) of strips."""
+    heights, widths = zip(*wood, strict=True)
+    fence, slide, finger = (files.drawn(f"plan-angle-{name}{suffix}") for name in ("fence", "hold", "finger"))
+    clear = job.workshop.sled.clear_of_blade
+    place = Place(fence, slide, (finger,), 1, 0.0, max(heights), min(heights), max(widths), clear)
+    return hold_checks(job, files, place, f"plan-angle-cam{suffix}", f"plan-angle-lever{suffix}")
 
 
 def cut_ends(job: Job, at_fence: dict[int, list[Slot]], mitre: float) -> float:

@@ -11,7 +11,7 @@ from geometry.contour import Contour, Edge
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, hole_checks, slot_of, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.flat_sled import flat_hold_checks
+from jigs.dryfit.hold_down import Place, foot_checks, hold_checks
 from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
@@ -80,14 +80,29 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
         near(base.name, "slab", width, side, SIDE),
         *hole_checks(base.name, "pin's hole", [pin], PIN),
         Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, height),
-        *_body_checks(job, files, (SLED, end), base, frame, piece.height),
+        *foot_checks(files.drawn(f"layup-slab-foot{end}"), frame.apex[0], width),
+        *_body_checks(
+            job,
+            files,
+            (SLED, end),
+            base,
+            frame,
+            piece.height,
+            _sled_places(job, files, end, frame.angle, height, piece.height),
+        ),
     ]
 
 
 def _body_checks(
-    job: Job, files: Files, named: tuple[str, str], base: Drawn, frame: Bench, height: float
+    job: Job,
+    files: Files,
+    named: tuple[str, str],
+    base: Drawn,
+    frame: Bench,
+    height: float,
+    places: Sequence[Place],
 ) -> list[Check]:
-    """Fence, handle, runner and exit block, for work of a height."""
+    """Fence, handle, runner, exit block, hold-downs, for work of a height."""
     start, end = named
     saw = job.workshop.saw
     near_side = frame.apex[0] - (
@@ -111,8 +126,29 @@ def _body_checks(
         *level_handle_checks(job, handle, held, near_side),
         *runner_checks(job, Drawn(base.name, base.outline, (), over, {}, np.zeros((0, 2))), runner, slot),
         *run_out_checks(job, base, block, line, (leaves, height)),
-        *flat_hold_checks(files.drawn(f"{start}hold{end}"), fence),
+        *(
+            check
+            for place in places
+            for check in hold_checks(job, files, place, f"{start}cam{end}", f"{start}lever{end}")
+        ),
     ]
+
+
+def _sled_places(job: Job, files: Files, end: str, angle: float, stack: float, depth: float) -> list[Place]:
+    """The hold-downs on the stack and on the slab; along the fence the blade lies slanted."""
+    fence, on_stack = files.drawn(f"{SLED}fence{end}"), files.drawn(f"{SLED}finger{end}")
+    on_slab, foot = files.drawn(f"{SLED}slab-finger{end}"), files.drawn(f"{SLED}slab-foot{end}")
+    kerf, clear = job.workshop.saw.kerf, job.workshop.sled.clear_of_blade
+    stacked, cut = files.drawn(f"{SLED}hold{end}"), files.drawn(f"{SLED}slab-hold{end}")
+    return [
+        Place(fence, stacked, (on_stack,), 1, kerf / sin(angle), depth, depth, stack, clear),
+        Place(fence, cut, (on_slab,), -1, 0.0, depth, depth, stack, foot=foot),
+    ]
+
+
+def _trim_place(job: Job, files: Files, end: str, lengths: Sequence[float], depth: float) -> Place:
+    fence, slide, finger = (files.drawn(f"{TRIM}{name}{end}") for name in ("fence", "hold", "finger"))
+    return Place(fence, slide, (finger,), -1, 0.0, depth, depth, max(lengths))
 
 
 def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) -> list[Check]:
@@ -131,7 +167,15 @@ def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) ->
             for stop in stops[:2]
         ),
         *(check for stop in stops[2:] for check in _slanted_checks(stop, frame, slant, lengths)),
-        *_body_checks(job, files, (TRIM, end), base, frame, piece.height),
+        *_body_checks(
+            job,
+            files,
+            (TRIM, end),
+            base,
+            frame,
+            piece.height,
+            [_trim_place(job, files, end, lengths, piece.height)],
+        ),
     ]
 
 

@@ -11,14 +11,15 @@ from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, hole_checks, slot
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
-    BOLT,
     cut_ends,
     facing,
     fence_checks,
     fence_frame,
     fence_slots,
     flat_hold_checks,
+    grip_slots,
 )
+from jigs.dryfit.hold_down import BOLT, FOOT, Place, hold_checks, press_checks
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
@@ -27,6 +28,7 @@ from jigs.job import TorusJob
 PIN = 6.0
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
 LEAST_LINE = 5.0  # mm of the line that the stop is set by
+RAIL = 25.0  # mm, width of the rail beside blocks of a layup
 RING = 0.1  # mm, of the apothem that n segments close to
 
 
@@ -129,29 +131,32 @@ def _apothem(job: TorusJob, base: Drawn, files: Files, blade: float) -> float:
 
 
 def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> list[Check]:
-    """Both hold-downs: bolts in the fence's upright slots, feet on the strip."""
-    depth = _depth(job, apothem)
-    rounds = sorted((h for h in fence.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid)
-    found = []
-    for name, pair in (("strip", rounds[:2]), ("segment", rounds[2:])):
-        plate = files.drawn(f"segment-hold-{name}")
-        drills = sorted(plate.drills, key=lambda d: d.centre)
-        apart = [drills[1].centre[0] - drills[0].centre[0], pair[1].centroid[0] - pair[0].centroid[0]]
-        found += [
-            near(plate.name, "bolts as far apart as the fence's slots", apart[0], apart[1], OVER),
-            *(
-                near(plate.name, "bolt in the middle of its slot", d.centre[1] + depth, h.centroid[1], 0.5)
-                for d, h in zip(drills, pair, strict=True)
+    """Both hold-downs; at the strip's top the blade has leant over by the strip's thickness, its kerf beyond."""
+    tilt, depth, kerf = pi / job.form.segments, _depth(job, apothem), _kerf(job, files)
+    lean, clear = depth * tan(tilt), job.workshop.sled.clear_of_blade
+    finger, width = files.drawn("segment-finger"), files.drawn("segment-base").lines["stop line"][:, 1].max()
+    both = (("strip", -1, -lean - kerf / cos(tilt), clear), ("segment", 1, -lean, FOOT))
+    return [
+        check
+        for name, way, blade, least in both
+        for check in hold_checks(
+            job,
+            files,
+            Place(
+                fence,
+                files.drawn(f"segment-hold-{name}"),
+                (finger,),
+                way,
+                blade,
+                depth,
+                depth,
+                float(width),
+                least,
             ),
-            *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", drills, clearance_hole(BOLT)),
-            *(
-                near(
-                    plate.name, "fence's slot for it", h.bounds[2] - h.bounds[0], clearance_hole(BOLT), SLACK
-                )
-                for h in pair
-            ),
-        ]
-    return found
+            "segment-cam",
+            "segment-lever",
+        )
+    ]
 
 
 def _kerf(job: TorusJob, files: Files) -> float:
@@ -182,6 +187,12 @@ def _carrier_guides(job: TorusJob, files: Files, base: Drawn, blade: float, apot
     ]
 
 
+def _strip_width(job: TorusJob, files: Files) -> float:
+    """Of the strips: how far the stop line on the carrier's base leads, without a rail."""
+    reach = float(files.drawn("segment-base").lines["stop line"][:, 1].max())
+    return reach - (RAIL if job.layup else 0.0)
+
+
 def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """The sled for flat rings: two fences the mitre angle off square, one stop for both."""
     if not files.has("plan-angle-base"):
@@ -193,8 +204,9 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
     line, arm = base.lines["blade, kept side"], files.drawn("plan-angle-stop")
     blade = float(line[:, 0].mean())
     edge = (stop_line(base, arm) - blade) / cos(mitre) - 2 * job.form.joint_sanding / cos(mitre)
-    grip = sorted((s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5), key=lambda s: s.s)
+    grip = grip_slots(base, blade)
     saw = job.workshop.saw
+    wood = (_strip_width(job, files), apothem - job.form.core_opening / 2 + (RAIL if job.layup else 0.0))
     return [
         near(base.name, "blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
         *(c for side in sides for c in fence_checks(job, base, fence, at_fence[side], side)),
@@ -213,7 +225,8 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
             base,
             files.drawn("plan-angle-exit-block"),
             "blade, kept side",
-            (cut_ends(job, at_fence, mitre), job.form.outer_diameter * tan(pi / job.form.wedge_rings)),
+            (cut_ends(job, at_fence, mitre), wood[0]),
         ),
-        *flat_hold_checks(files.drawn("plan-angle-hold"), fence),
+        *flat_hold_checks(job, files, "", [wood]),
+        *press_checks(job, files, "", base, blade, [wood[0]], stop_line(base, arm) - blade),
     ]

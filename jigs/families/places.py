@@ -162,6 +162,16 @@ def lettered_titled(
     return lettered(outline, holes, (), (title, *text), instead=((title[:SHORT_TITLE].strip(), *text),))
 
 
+def lettered_or_untitled(
+    outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str]
+) -> tuple[Words, ...]:
+    """Lettering under the job's title, or under a part of it, or without it. Raises NoRoom."""
+    try:
+        return lettered_titled(outline, holes, title, text)
+    except NoRoom:
+        return lettered(outline, holes, (), text)
+
+
 def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
     """The lines run together and broken anew, from one row to many; lengths and a line with an arrow stay whole."""
     joined = ", ".join(

@@ -12,19 +12,24 @@ from math import ceil, degrees
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.plan_angle import PlanAngleLayout
-from geometry.segment_carrier import HANDLE_BORDER, HOLD_WIDTH, PIN
+from geometry.segment_carrier import HANDLE_BORDER, PIN
 from geometry.sled import HANDLE_TABS, TAB
-from jigs.families import edge_guide
+from jigs.families import edge_guide, hold_down
+from jigs.families.gallows import gallows, gallows_slots, press
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import lettered
-from jigs.families.segment_stop import BIN, FAMILY, HOLD_BOLT, HOLD_HEIGHT, notes, stop_arm
+from jigs.families.segment_stop import BIN, FAMILY, notes, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import bolt_slot, handle
+from jigs.families.sled_uprights import handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
+SLACK = (
+    "One on each fence, the second turned over before its fingers go in: down on the strip before each cut, while the "
+    "blade stands still; up to slide the strip across."
+)
 SLIDE_ACROSS = (
     "First cut against one fence; slide the strip across, the same face up, next cut against the other: an error "
     "of the one is made good by the other as long as the plate fills the angle."
@@ -47,19 +52,24 @@ def plan_angle_sled(plan: TorusPlan) -> list[Part]:
     layout = plan.cutting.plan_angle
     if layout is None:
         return []
-    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, notes(plan))
+    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, notes(plan), layout.nose)
     *body, grip = sled_body(plan, layout, _fixed_stop(plan, layout))
     return [*body, stop, grip]
 
 
 def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str = "") -> list[Part]:
-    """All but the stop: base, exit block, runner, fences, hold-down, handle. `suffix` ends every name."""
+    """All but the stop: base, exit block, runner, fences, hold-downs, gallows, handle. `suffix` ends every name."""
     parts = [
         _base(plan, layout, stop),
         _exit_block(plan, layout),
         _runner(plan, layout),
         _fence(plan, layout),
-        _hold(plan),
+        hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), quantity=2),
+        hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4),
+        gallows(plan, layout),
+        press(plan, layout),
+        hold_down.cam(plan, FAMILY, "plan-angle-cam", 3),
+        hold_down.lever(plan, FAMILY, "plan-angle-lever", 3),
         replace(handle(plan), name="plan-angle-handle", family=FAMILY),
     ]
     return [replace(part, name=part.name + suffix) for part in parts]
@@ -94,7 +104,7 @@ def _slots(layout: PlanAngleLayout) -> list[Contour]:
     fences = [_fence_slot(layout, side, start) for side in (1, -1) for start in layout.tabs]
     x0, y0 = layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + t
     grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
-    return [*fences, *grip]
+    return [*fences, *gallows_slots(layout), *grip]
 
 
 def _screws(layout: PlanAngleLayout) -> list[Contour]:
@@ -107,7 +117,8 @@ def _screws(layout: PlanAngleLayout) -> list[Contour]:
 def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
     outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
     holes = [*_slots(layout), *_screws(layout), *stop.holes]
-    lines = (Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"), *stop.lines)
+    foot = Line(((layout.press_foot[0], -layout.span), (layout.press_foot[0], layout.span)), "segment's foot")
+    lines = (Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"), foot, *stop.lines)
     text = (
         plan.job.title.upper(),
         "SLED FOR FLAT RINGS",
@@ -141,8 +152,7 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x along the fence from the blade's line, y the height above the base."""
     start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
     outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.tabs, layout.sheet)
-    bolts = (start + 14, start + HOLD_WIDTH - 14)
-    holes = [bolt_slot(x, layout.height + HOLD_BOLT) for x in bolts]
+    holes = hold_down.openings(layout.hold, start, layout.height)
     return cut_part(
         plan,
         FAMILY,
@@ -155,26 +165,6 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
         ),
         (Dimension("foot to top", height, EdgeGap((start + 5, 0.0), ((start + end) / 2, height))),),
         ("Press it to the slots' walls away from the other fence; square to the base.",),
-        quantity=2,
-    )
-
-
-def _hold(plan: Plan) -> Part:
-    outline = rectangle(0.0, 0.0, HOLD_WIDTH, HOLD_HEIGHT)
-    holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in (14.0, HOLD_WIDTH - 14.0)]
-    return cut_part(
-        plan,
-        FAMILY,
-        "plan-angle-hold",
-        "one on each fence holds the strip down",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("HOLD STRIP ↓",)),
-        (),
-        (
-            "One on each fence, with wing nuts: down on the strip before each cut, while the blade stands still; slack "
-            "to slide the strip across.",
-        ),
         quantity=2,
     )
 

@@ -12,13 +12,13 @@ from geometry.contour import Contour, circle, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
 from geometry.sled import HANDLE_TABS, TAB
-from jigs.families import edge_guide
+from jigs.families import edge_guide, hold_down
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
-from jigs.families.segment_stop import FAMILY, HOLD_BOLT, RAIL, hold_bolts, holds, notes, packing, stop_arm
+from jigs.families.segment_stop import FAMILY, RAIL, holds, notes, packing, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import bolt_slot, handle
+from jigs.families.sled_uprights import handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.torus import TorusPlan
@@ -41,13 +41,13 @@ def segment_carrier(plan: TorusPlan) -> list[Part]:
 def _tabs(layout: CarrierLayout) -> tuple[float, ...]:
     """x at which each tab of the fence starts; none where the blade passes."""
     left, right = layout.left_edge + 20, layout.right_edge - 20 - TAB
-    middle = layout.holds[0][0] - TAB
+    middle = layout.strip_feet[0] - TAB
     return (left, middle, right)
 
 
 def _supports(layout: CarrierLayout) -> tuple[float, float]:
-    """x of each gusset's middle."""
-    return (layout.holds[0][0] - TAB - 25, layout.right_edge - 30)
+    """x of each gusset's middle: beyond the levers' ends."""
+    return (layout.left_edge + 35, layout.right_edge - 20)
 
 
 def _handle_place(layout: CarrierLayout) -> tuple[float, float]:
@@ -143,7 +143,11 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
     outline = with_tabs(
         [(right, 0.0), (right, height), (left, height), (left, 0.0)], _tabs(layout), layout.sheet
     )
-    holes = [bolt_slot(x, layout.cut.depth + HOLD_BOLT) for hold in hold_bolts(layout) for x in hold]
+    hold, depth = layout.hold, layout.cut.depth
+    holes = [
+        *hold_down.openings(hold, layout.strip_hold, depth, mirror=True),
+        *hold_down.openings(hold, layout.segment_hold, depth),
+    ]
     return cut_part(
         plan,
         FAMILY,

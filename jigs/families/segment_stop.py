@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.contour import circle, rectangle
 from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
-from geometry.segment_carrier import ARM, ARM_FOOT, HOLD_WIDTH, PAST_STRIP, CarrierLayout
-from geometry.sled import JAW_TRAVEL
+from geometry.segment_carrier import ARM, ARM_FOOT, PAST_STRIP, CarrierLayout
+from jigs.families import hold_down
 from jigs.families.bandsaw_sled import BANDSAW_NOTES
 from jigs.families.labels import SAW_NOTES
 from jigs.families.places import lettered
@@ -18,8 +18,7 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
 FAMILY = "segments"
-HOLD_HEIGHT = 44.0
-HOLD_BOLT = 28.0  # above the strip
+BOTH = "Both pieces are held in every cut, neither by hand."
 BIN = (
     "Short offcuts and segments: switch off, wait until the blade stands still, then lift them into a bin with a "
     "stick; never with fingers, never past a turning blade."
@@ -37,49 +36,17 @@ def notes(plan: TorusPlan) -> tuple[str, ...]:
     return (*(BANDSAW_NOTES if plan.cutting.segments_on == "bandsaw" else SAW_NOTES), BIN)
 
 
-def hold_bolts(layout: CarrierLayout) -> tuple[tuple[float, float], tuple[float, float]]:
-    (_, strip), (start, _) = layout.holds
-    return ((strip - HOLD_WIDTH + 12, strip - 12), (start + 12, start + HOLD_WIDTH - 12))
-
-
 def holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
-    """Bolted to the fence, pressed down on the strip and on the segment. y is the height above the strip."""
-    (_, strip), (start, end) = layout.holds
-    nose = end - start
-    shapes = {
-        "strip": ((-HOLD_WIDTH, 0.0), (0.0, 0.0), (0.0, HOLD_HEIGHT), (-HOLD_WIDTH, HOLD_HEIGHT)),
-        "segment": (
-            (0.0, 0.0),
-            (nose, 0.0),
-            (nose, 8.0),
-            (HOLD_WIDTH, 12.0),
-            (HOLD_WIDTH, HOLD_HEIGHT),
-            (0.0, HOLD_HEIGHT),
-        ),
-    }
-    shift = {"strip": strip, "segment": start}
+    """One on the strip, one on the segment: slides on the fence, fingers, cams and levers."""
+    strip, segment = layout.hold, layout.on_segment
+    fingers = strip.fingers + segment.fingers
     return [
-        _hold(plan, name, polygon(shape), [x - shift[name] for x in bolts])
-        for (name, shape), bolts in zip(shapes.items(), hold_bolts(layout), strict=True)
+        hold_down.slide(plan, FAMILY, "segment-hold-strip", strip, "strip", (BOTH,)),
+        hold_down.slide(plan, FAMILY, "segment-hold-segment", segment, "segment", (BOTH,)),
+        hold_down.finger(plan, FAMILY, "segment-finger", segment, "strip and the segment", fingers),
+        hold_down.cam(plan, FAMILY, "segment-cam", 2),
+        hold_down.lever(plan, FAMILY, "segment-lever", 2),
     ]
-
-
-def _hold(plan: TorusPlan, name: str, outline: Contour, bolts: list[float]) -> Part:
-    holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in bolts]
-    return cut_part(
-        plan,
-        FAMILY,
-        f"segment-hold-{name}",
-        f"holds the {name} down while it is cut",
-        outline,
-        holes,
-        lettered(outline, holes, (), (f"HOLD {name.upper()} ↓",)),
-        (Dimension("bolt hole", clearance_hole("M6"), HoleDiameter((bolts[0], HOLD_BOLT))),),
-        (
-            f"Foot on the wood, bolts tight, before the saw is switched on; slots give {2 * JAW_TRAVEL:g} mm. "
-            "Both pieces are held, neither by hand.",
-        ),
-    )
 
 
 def stop_arm(plan: Plan, name: str, reach: float, cautions: Sequence[str], nose: float = ARM / 2) -> Part:

@@ -9,6 +9,7 @@ from typing import Literal
 from geometry.bandsaw_sled import EdgeGuide
 from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import CarrierLayout
+from jigs.plan.held import HeldCut
 
 SawName = Literal["table saw", "bandsaw"]
 
@@ -42,6 +43,8 @@ class CuttingPlan:
     carrier: CarrierLayout
     plan_angle: PlanAngleLayout | None
     staves: StaveRip | None  # where rings are sliced from tubes of them
+    held: tuple[HeldCut, ...]  # pieces in each cut of the segments
+    seconds: float  # for each segment, by `segment_seconds`
 
     @property
     def bandsaw_used(self) -> bool:

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, radians, tan
 
 from geometry import block_rail
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
+from geometry.hold_down import ABOVE
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sawing import WedgeRingCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
+from geometry.sled_statics import HeldPiece, carrier_pieces, flat_pieces
 from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName, StaveRip
+from jigs.solving.held import held_cuts, segment_seconds
 
 
 def saw_height(job: TorusJob, saw: SawName) -> float:
@@ -39,6 +42,11 @@ def segments_height(job: TorusJob, blank: Blank) -> float:
     return (depth + base) / cos(blank.mitre) + BLADE_PAST_RING
 
 
+def carrier_height(job: TorusJob, blank: Blank) -> float:
+    """What a bandsaw has to give for the carrier: its guides also clear the fence."""
+    return segments_height(job, blank) + ABOVE / cos(blank.mitre)
+
+
 def saw_for(job: TorusJob, asked: SawChoice, needed: dict[SawName, float]) -> SawName:
     """The saw asked for; left to us, the table saw unless only the bandsaw is tall enough."""
     if asked != "auto":
@@ -56,8 +64,7 @@ def rings_needed(job: TorusJob, blank: Blank) -> dict[SawName, float]:
 
 def segments_needed(job: TorusJob, blank: Blank) -> dict[SawName, float]:
     """Height that each saw has to give for the segments."""
-    height = segments_height(job, blank)
-    return {"table saw": height, "bandsaw": height}
+    return {"table saw": segments_height(job, blank), "bandsaw": carrier_height(job, blank)}
 
 
 def saw_for_rings(job: TorusJob, blank: Blank) -> SawName:
@@ -122,15 +129,24 @@ def segment_of(job: TorusJob, blank: Blank, ring_thickness: float) -> SegmentCut
 
 def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPlan:
     """Saws and carriers of the segments."""
+    carrier, flat = _carrier(job, segment, saw_for_segments(job, blank)), _flat_sled(job, segment)
     return CuttingPlan(
         rings_on=saw_for_rings(job, blank),
         segments_on=saw_for_segments(job, blank),
-        segments_need=segments_height(job, blank),
+        segments_need=segments_needed(job, blank)[saw_for_segments(job, blank)],
         guide=edge_guide(job),
-        carrier=_carrier(job, segment, saw_for_segments(job, blank)),
-        plan_angle=_flat_sled(job, segment),
+        carrier=carrier,
+        plan_angle=flat,
         staves=None if job.mitred else _stave_rip(job, blank),
+        held=held_cuts(_pieces(carrier, flat, segment)) if job.mitred else (),
+        seconds=segment_seconds(carrier.width),
     )
+
+
+def _pieces(carrier: CarrierLayout, flat: PlanAngleLayout | None, cut: SegmentCut) -> Iterator[HeldPiece]:
+    yield from carrier_pieces(carrier)
+    if flat is not None:
+        yield from flat_pieces(flat, cut.outer_edge, cut.inner_edge, cut.depth, cut.length)
 
 
 def _flat_sled(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout | None:
@@ -185,4 +201,6 @@ def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = 
         slot_distance=shop.saw.slot_distance,
         slot_width=shop.saw.slot_width,
         least_edge=least_edge,
+        least_depth=min(cut.depth for cut in cuts),
+        least_height=min(cut.length for cut in cuts),
     )

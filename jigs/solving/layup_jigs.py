@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from geometry.layup_sled import LayupSledLayout
 from geometry.layup_tray import LayupTrayLayout
 from geometry.sanding_holder import SandingHolder
+from geometry.sled_statics import layup_pieces, trim_pieces
 from geometry.trim_sled import TrimSledLayout
 from jigs.job import Job
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
+from jigs.solving.held import held_cuts
 
 LEAST_LEFT = 0.005  # mm: less is not sanded by a holder
 
@@ -22,12 +24,14 @@ def layup_jigs(job: Job, layups: Sequence[LayupPlan]) -> tuple[LayupJigs, ...]:
 
 def _jigs(job: Job, plan: LayupPlan, index: int) -> LayupJigs:
     sled = _sled(job, plan)
+    trim = _trim(plan, sled)
     return LayupJigs(
         suffix=f"-{index + 1}" if index else "",
         sled=sled,
-        trim=_trim(plan, sled),
+        trim=trim,
         tray=_tray(job, plan),
         holders=tuple(_holders(job, plan)),
+        held=held_cuts([*layup_pieces(sled), *trim_pieces(trim)]),
     )
 
 

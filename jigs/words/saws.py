@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from math import degrees
 
 from geometry.bandsaw_sled import BandsawLayout
 from jigs.families.segment_stop import notes
+from jigs.plan import Plan
+from jigs.plan.held import HeldCut
 from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
+
+HOLDS = (
+    "Before each cut: both levers level and tight, pins in the wood, strip and segment each under its own hold-down. "
+    "Tug at both pieces; what moves is not cut.",
+)
 
 
 def saw_sections(plan: TorusPlan) -> list[Section]:
@@ -54,12 +62,47 @@ def _carrier(plan: TorusPlan) -> Section:
             Row("outer edge as cut", layout.cut.outer_edge),
             Row("inner edge as cut", layout.cut.inner_edge),
             Row("stop's arm raised by", layout.packings * layout.sheet),
+            *held_rows(plan.cutting.held),
+            *time_rows(plan.cutting.seconds, segments_cut(plan)),
         ),
         (
+            *HOLDS,
             "Outer edge up on the kept side; strip turned over after each cut; stop swung clear before the cut.",
             *notes(plan),
         ),
     )
+
+
+def held_rows(cuts: Iterable[HeldCut]) -> tuple[Row, ...]:
+    """Each piece while it is sawn."""
+    least: dict[str, HeldCut] = {}
+    for cut in cuts:
+        least[cut.what] = min(least.get(cut.what, cut), cut, key=lambda one: one.grip)
+    return tuple(
+        Row(
+            f"{cut.what}, held",
+            f"every way; pins and friction alone hold {cut.grip:.1f} times the cut's push",
+            "text",
+        )
+        for cut in least.values()
+        if cut.held
+    )
+
+
+def time_rows(seconds: float, segments: int) -> tuple[Row, ...]:
+    """An estimate, so that an afternoon can be planned."""
+    minutes = seconds * segments / 60
+    return (
+        Row("time for each segment, estimate", f"{seconds:.0f} seconds", "text"),
+        Row(f"for {segments} with spares, estimate", f"{minutes / 60:.1f} hours", "text"),
+    )
+
+
+def segments_cut(plan: Plan, rings: Sequence[int] | None = None) -> int:
+    """Segments with spares, of some rings or of all, from strips and from layups."""
+    strips = [lot for lot in plan.wood.lots if lot.way in ("turned over", "slid across")]
+    cut = sum(lot.wanted for lot in strips if rings is None or set(lot.rings) <= set(rings))
+    return cut + sum(one.blocks for one in plan.layups if rings is None or set(one.rings) <= set(rings))
 
 
 def _plan_angle(plan: TorusPlan) -> list[Section]:
@@ -76,6 +119,9 @@ def _plan_angle(plan: TorusPlan) -> list[Section]:
                 Row("outer edge as cut", layout.outer_edge),
                 Row("blade height above the table", layout.saw_height),
             ),
-            ("The joint plate, twice the mitre angle, proves the fences; stop swung clear before the cut.",),
+            (
+                *HOLDS,
+                "The joint plate, twice the mitre angle, proves the fences; stop swung clear before the cut.",
+            ),
         )
     ]

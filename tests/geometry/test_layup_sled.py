@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
+from geometry.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
 from geometry.layup import Layup, square_stack
 from geometry.layup_sled import LayupSledLayout
 from geometry.sanding_holder import SandingHolder
@@ -161,9 +162,26 @@ def test_stops_clear_the_hold_down_and_stand_on_their_pins_behind_the_piece(layu
     for x, y in trim.pins:
         assert trim.stop_left + 5 < x < edge - 5
         assert low + 5 < y < high - 5
-    assert trim.foot[1] - trim.foot[0] >= 7.0 - 1e-9
-    assert -trim.foot[1] == pytest.approx(3.0)
-    assert all(-bolt - 3.3 > trim.clear_of_blade for bolt in trim.bolts)
+    assert -trim.foot[1] >= FOOT_CLEAR - 1e-9
+    assert pin_from(trim.foot[1] - trim.foot[0]) - trim.foot[1] >= PIN_CLEAR - 1e-9
+    assert -trim.foot[0] < trim.sides[0]
+    assert trim.fence_ends[0] < trim.hold_left
+
+
+@given(layups)
+@settings(max_examples=60, deadline=None)
+def test_the_foot_on_a_slab_lies_on_it_beside_the_blade_under_its_finger(layup):
+    sled, _ = sleds(layup)
+    foot, s = sled.slab_foot, sin(sled.angle)
+    assert foot.left >= FOOT_CLEAR
+    assert foot.left + foot.width < sled.width
+    for x, y in sled.slab_pins:
+        out = (y - sled.place(-x / s)[1]) * s
+        assert x >= PIN_CLEAR - 1e-9
+        assert foot.out[0] <= out <= foot.out[1]
+    (near, _), (far, _) = (sled.place(sled.slab_finger + d, sum(foot.out) / 2) for d in (6.0, -6.0))
+    assert near < foot.left + foot.width / 2 < far
+    assert sled.fence_start < sled.slab_slide - sled.slab_hold.width
 
 
 @given(st.floats(10, 60), st.floats(0.05, 1), st.floats(10, 60), st.floats(3, 80))

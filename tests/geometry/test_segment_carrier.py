@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from geometry.bandsaw_sled import EdgeGuide
+from geometry.hold_down import FOOT_CLEAR, LEAST_ROOM, PIN_CLEAR, pin_from
 from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import ARM, ARM_FOOT, CarrierLayout
 from geometry.torus import Blank, segment_cut
@@ -81,11 +82,13 @@ def test_the_arm_backs_the_strip_and_swings_clear_of_strip_and_segment(layout: C
 @settings(max_examples=60)
 @given(carriers())
 def test_hold_downs_stay_clear_of_the_leaning_blade(layout: CarrierLayout) -> None:
-    (_, strip), (start, end) = layout.holds
+    (_, strip), (start, end) = layout.strip_feet, layout.segment_foot
     top = layout.lean + layout.cut.kerf / math.cos(layout.cut.tilt)
     assert strip <= -top - layout.clear_of_blade + 1e-9
-    assert start + layout.lean >= layout.clear_of_blade - 1e-9
-    assert end > start
+    if layout.cut.outer_edge >= LEAST_ROOM:
+        assert start + layout.lean >= FOOT_CLEAR - 1e-9
+        assert start + layout.lean + pin_from(end - start) >= PIN_CLEAR - 1e-9
+        assert start < end < layout.stop
 
 
 @settings(max_examples=60)

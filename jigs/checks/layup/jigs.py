@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from math import degrees, pi, radians
 
 from geometry.block_rail import LEAST_FACE
+from geometry.hold_down import LEAST_ROOM
 from geometry.planes import Mirrored
-from geometry.trim_sled import LEAST_SIDE
+from jigs.checks.held import held_findings
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
 from jigs.job import Job
@@ -34,21 +35,24 @@ def layup_jig_findings(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[Lay
     yield from _loose(job, layups)
     yield from _slanted(job, layups)
     yield from _throat(job, jigs)
+    if _side(min(layups, key=_side)) >= LEAST_ROOM:
+        held = [cut for own in jigs for cut in own.held]
+        yield from held_findings(job, held, "layup.mirrored", lambda: _whole(job, layups))
 
 
 def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Pieces that their hold-down cannot hold."""
     least, show = min(layups, key=_side), show_in(job)
-    if _side(least) >= LEAST_SIDE:
+    if _side(least) >= LEAST_ROOM:
         return
     larger = _larger(layups)
     yield job.finding(
         "layup-piece-short",
         f"a piece of the layup is {show(least.layup.a)} x {show(least.layup.b)} as cut; on the trim sled a side under "
-        f"{show(LEAST_SIDE)} cannot be held down beside the blade",
+        f"{show(LEAST_ROOM)} cannot be held down beside the blade",
         key="layup.mirrored",
         remedy=(f'mirrored = "{larger}" would do, or ' if larger else "use ")
-        + f"segments whose pieces have sides of at least {at_least(job, LEAST_SIDE)}",
+        + f"segments whose pieces have sides of at least {at_least(job, LEAST_ROOM)}",
     )
 
 
@@ -82,7 +86,7 @@ def _larger(layups: Sequence[LayupPlan]) -> Mirrored | None:
 
 def _fits(plan: LayupPlan, columns: int, rows: int) -> bool:
     now = columns_and_rows(plan)
-    return min(plan.across * now[0] / columns, plan.up * now[1] / rows) >= LEAST_SIDE
+    return min(plan.across * now[0] / columns, plan.up * now[1] / rows) >= LEAST_ROOM
 
 
 def _slanted(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
@@ -99,6 +103,12 @@ def _slanted(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         key="layup.angle",
         remedy=f"an angle of {low:g} or {high:g} degrees, or pieces more nearly square",
     )
+
+
+def _whole(job: Job, layups: Sequence[LayupPlan]) -> str:
+    """Larger pieces, where mirroring halves them."""
+    larger = _larger(layups)
+    return f'mirrored = "{larger}"' if larger and job.layup else "larger segments, or solid wood for them"
 
 
 def _throat(job: Job, jigs: Sequence[LayupJigs]) -> Iterator[Finding]:

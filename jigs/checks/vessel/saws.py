@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import cos, pi
 
+from geometry.hold_down import LEAST_ROOM
 from geometry.ring_stack import Ring
+from jigs.checks.held import first_held, held_findings
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.checks.saws import blade_findings
 from jigs.findings import Finding
+from jigs.plan.held import HeldCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan
 from jigs.plan.vessel.stack import Layer
+from jigs.solving.vessel.layers import cut_of
+from jigs.solving.vessel.saws import sled_of
 from jigs.vessel_job import VesselJob
 
 LEAST_HEIGHT = 2.0  # of a ring that can be asked for
@@ -24,6 +30,7 @@ def saw_findings(job: VesselJob, saws: SawPlan, layers: Sequence[Layer]) -> list
         *_too_thick(job, saws),
         *(found for sled in saws.sleds for found in _throat(job, sled)),
         *(found for sled in saws.sleds for found in _short(job, sled, layers)),
+        *(found for sled in saws.sleds for found in _held(job, sled, layers)),
         *_staves(job, saws),
     ]
 
@@ -65,7 +72,7 @@ def _short(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[
     """Of the rings with this count, the one with the shortest segments speaks for all."""
     own = [layer.ring for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
     ring = min(own, key=lambda ring: ring.outer_edge)
-    least, show = job.rings.least_segment, show_in(job)
+    least, show = _least_edge(job, ring.segments), show_in(job)
     if ring.outer_edge >= least - 1e-9:
         return
     yield job.finding(
@@ -80,9 +87,42 @@ def _short(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[
 def _fewer(job: VesselJob, ring: Ring) -> str:
     """The most segments that are long enough: a ring's outer apothem does not depend on their number."""
     for count in range(ring.segments - 1, FEWEST - 1, -1):
-        if replace(ring, segments=count).outer_edge >= job.rings.least_segment:
+        if replace(ring, segments=count).outer_edge >= _least_edge(job, count):
             return f"use at most {count} segments in ring {ring.number}"
-    return f"use a least_segment of at most {at_most(job, ring.outer_edge)}, if they can be held"
+    if ring.outer_edge >= LEAST_ROOM / cos(ring.mitre):
+        return f"use a least_segment of at most {at_most(job, ring.outer_edge)}"
+    return "use a larger diameter there, or a solid base"
+
+
+def _least_edge(job: VesselJob, segments: int) -> float:
+    """Of a segment: as asked, and what its hold-down needs up to the stop."""
+    return max(job.rings.least_segment, LEAST_ROOM / cos(pi / segments))
+
+
+def _held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[Finding]:
+    """Segments too short for a hold-down are told as such; of the others those of extreme sizes are looked at."""
+    cuts = [layer.cut for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
+    if min(cut.outer_edge for cut in cuts) < _least_edge(job, sled.segments):
+        return
+    yield from held_findings(job, sled.held, "rings.segments", lambda: _fewer_held(job, sled, layers))
+
+
+def _fewer_held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> str:
+    """As many segments in all of these rings as are held."""
+    own = [layer for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
+
+    def pieces(segments: int) -> tuple[HeldCut, ...]:
+        rings = [replace(layer.ring, segments=segments) for layer in own]
+        cuts = [cut_of(job, ring) for ring in rings]
+        return sled_of(
+            job, segments, [(ring.number, cut) for ring, cut in zip(rings, cuts, strict=True)]
+        ).held
+
+    count = first_held(range(sled.segments - 1, FEWEST - 1, -1), pieces)
+    numbers = ", ".join(str(layer.number) for layer in own)
+    if count:
+        return f"use at most {count} segments in ring {numbers}"
+    return "use a larger turning_allowance, which widens the strips"
 
 
 def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from geometry.fasteners import clearance_hole
 from jigs.dryfit.bench import OVER, SLACK, hole_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.flat_sled import BOLT
+from jigs.dryfit.hold_down import BOLT
 from jigs.dryfit.plates import Drawn
 
 PIN = 6.0

@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.contour import Contour, Edge
 from jigs.dryfit.angle_plates import bearing_angle
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots
+from jigs.dryfit.bench import ANGLE, SLACK
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
@@ -21,7 +21,9 @@ from jigs.dryfit.flat_sled import (
     fence_frame,
     fence_slots,
     flat_hold_checks,
+    grip_slots,
 )
+from jigs.dryfit.hold_down import press_checks
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
@@ -29,6 +31,7 @@ from jigs.dryfit.vessel.carriage import carriage_checks
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
 
+RAIL = 25.0  # mm, width of the rail under blocks of a layup
 SHARED = 0.02  # mm by which the edges of rings that share a setting may differ
 GAP = 0.1  # mm, at the last joint of a ring, outside
 SHORT = 0.02  # mm of wood missing at a ring's outside
@@ -62,9 +65,9 @@ def _sled_checks(
     work: Work, files: Files, segments: int, rings: Sequence[Held], sticks: dict[str, list[int]]
 ) -> list[Check]:
     job, suffix = work.job, f"-n{segments}"
-    base, fence, runner, handle, exit_block, hold = (
+    base, fence, runner, handle, exit_block = (
         files.drawn(f"plan-angle-{part}{suffix}")
-        for part in ("base", "fence", "runner", "handle", "exit-block", "hold")
+        for part in ("base", "fence", "runner", "handle", "exit-block")
     )
     line, saw, mitre = base.lines["blade, kept side"], job.workshop.saw, pi / segments
     blade = float(line[:, 0].mean())
@@ -75,8 +78,8 @@ def _sled_checks(
         for name, numbers in sticks.items()
         if any(ring.number in numbers for ring in rings)
     }
-    grip = sorted((s for s in slots(base, STRAIGHT_ON) if abs(s.turn) < 0.5), key=lambda s: s.s)
-    work_end = (cut_ends(job, at_fence, mitre), max(ring.top - ring.bottom for ring in rings))
+    grip, wood = grip_slots(base, blade), [_wood(work, ring) for ring in rings]
+    work_end = (cut_ends(job, at_fence, mitre), max(height for height, _ in wood))
     slot = blade - saw.kerf - saw.slot_distance - saw.slot_width / 2
     near_slot = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     return [
@@ -94,14 +97,27 @@ def _sled_checks(
         *level_handle_checks(job, handle, grip, blade - saw.kerf),
         *runner_checks(job, replace(base, drills=near_slot), runner, slot),
         *run_out_checks(job, base, exit_block, "blade, kept side", work_end),
-        *flat_hold_checks(hold, fence),
+        *flat_hold_checks(job, files, suffix, wood),
+        *press_checks(
+            job, files, suffix, base, blade, [height for height, _ in wood], min(stops.values(), default=0.0)
+        ),
         *joint_checks(files.drawn(f"joint-plate{suffix}"), segments, angles),
     ]
 
 
+def _wood(work: Work, ring: Held) -> tuple[float, float]:
+    """Thickness and width of a ring's strip, of a layup's with its rail."""
+    rail = RAIL if work.job.layup is not None and work.job.layup.covers(ring.number) else 0.0
+    return ring.top - ring.bottom + work.job.rings.flattening, ring.most - ring.core + rail
+
+
 def fence_angle(base: Drawn, side: int) -> float:
     """Of the line through a fence's slots, along the walls that it stands against, off square to the blade."""
-    walls = [_outer_wall(hole, side) for hole in base.holes if len(hole) == 4 and hole.centroid[1] * side > 0]
+    walls = [
+        _outer_wall(hole, side)
+        for hole in base.holes
+        if len(hole) == 4 and hole.centroid[1] * side > 0 and hole.centroid[0] < 0
+    ]
     points = np.array([p for wall in walls if wall for p in (wall.start, wall.end)])
     if len(points) < 4:
         raise ValueError(f"{base.name} lacks slots of a fence")

@@ -13,11 +13,10 @@ from geometry.trim_sled import TrimSledLayout
 from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
-from jigs.families.segment_stop import HOLD_BOLT
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import bolt_slot, handle
+from jigs.families.sled_uprights import handle
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.part import Dimension, EdgeGap, Part
 from jigs.plan import Plan
 
 FAMILY = "layup"
@@ -46,14 +45,13 @@ def screws(sled: Sled, taken: Sequence[Contour]) -> list[Contour]:
 
 
 def fence(
-    plan: Plan, sled: Sled, name: str, says: Sequence[str], ends: tuple[float, float], bolts: Sequence[float]
+    plan: Plan, sled: Sled, name: str, says: Sequence[str], ends: tuple[float, float], holes: Sequence[Contour]
 ) -> Part:  # fmt: skip
-    """x along the fence, y the height above the base; the blade passes below its top."""
+    """x along the fence, y the height above the base; the blade passes below its top. `holes` are of hold-downs."""
     (left, right), height = ends, sled.fence_height
     outline = with_tabs(
         [(right, 0.0), (right, height), (left, height), (left, 0.0)], sorted(sled.tabs), sled.sheet
     )
-    holes = [bolt_slot(x, sled.height + HOLD_BOLT) for x in bolts]
     return cut_part(
         plan,
         FAMILY,
@@ -68,24 +66,6 @@ def fence(
             "The first pass cuts its own slot into it; it has to stay whole above the blade, so never raise the blade "
             "further than the wood asks for.",
         ),
-    )
-
-
-def hold(
-    plan: Plan, name: str, outline: Contour, bolts: Sequence[float], what: str, notes: Sequence[str]
-) -> Part:
-    """A plate on the fence, its foot at y = 0 on the wood."""
-    holes = [circle((x, HOLD_BOLT), clearance_hole("M6") / 2) for x in bolts]
-    return cut_part(
-        plan,
-        FAMILY,
-        name,
-        f"holds the {what} down while it is cut",
-        outline,
-        holes,
-        lettered(outline, holes, (), (f"HOLD {what.upper()} ↓",)),
-        (Dimension("bolt hole", clearance_hole("M6"), HoleDiameter((bolts[0], HOLD_BOLT))),),
-        notes,
     )
 
 

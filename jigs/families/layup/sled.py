@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from math import degrees
+from math import cos, degrees, sin
 
-from geometry.contour import Contour, circle, rectangle
+from geometry.contour import Contour, circle
 from geometry.layup_sled import LayupSledLayout
-from geometry.segment_carrier import HOLD_WIDTH, PIN
+from geometry.segment_carrier import PIN
 from geometry.sled import TAB
+from jigs.families import hold_down
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.layup.saw_parts import (
     BIN,
@@ -17,7 +18,6 @@ from jigs.families.layup.saw_parts import (
     fence,
     grip,
     grip_slots,
-    hold,
     runner,
     screws,
     slot,
@@ -25,27 +25,33 @@ from jigs.families.layup.saw_parts import (
 from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.saw_angles import show_degrees
-from jigs.families.segment_stop import HOLD_HEIGHT
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, HoleDiameter, Line, Part
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 
-HOLD_BOLTS = (14.0, HOLD_WIDTH - 14.0)
-
 
 def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
-    """Base, fence, hold-down, exit block, runner, handle; the pin is a 6 mm rod."""
+    """Base, fence, hold-downs on stack and slab, exit block, runner, handle; the pin is a 6 mm rod."""
     sled, end = jigs.sled, jigs.suffix
-    ends, bolts = (sled.fence_start, sled.fence_end), [sled.hold[0] + x for x in HOLD_BOLTS]
-    says = ("LAYUP FENCE", "← SLAB  TAIL →")
-    foot = rectangle(0.0, 0.0, HOLD_WIDTH, HOLD_HEIGHT)
+    ends, says = (sled.fence_start, sled.fence_end), ("LAYUP FENCE", "← SLAB  TAIL →")
+    holes = [
+        *hold_down.openings(sled.hold, sled.stack_hold, sled.height),
+        *hold_down.openings(sled.slab_hold, sled.slab_slide, sled.height, mirror=True),
+    ]
+    note = _hold_note(plan, sled)
     return [
         _base(plan, layup, jigs),
-        fence(plan, sled, f"layup-fence{end}", says, ends, bolts),
-        hold(plan, f"layup-hold{end}", foot, HOLD_BOLTS, "stack", (_hold_note(plan, sled),)),
+        fence(plan, sled, f"layup-fence{end}", says, ends, holes),
+        hold_down.slide(plan, FAMILY, f"layup-hold{end}", sled.hold, "stack", (note,)),
+        hold_down.finger(plan, FAMILY, f"layup-finger{end}", sled.hold, "stack", 2),
+        hold_down.slide(plan, FAMILY, f"layup-slab-hold{end}", sled.slab_hold, "slab"),
+        hold_down.finger(plan, FAMILY, f"layup-slab-finger{end}", sled.slab_hold, "slab", 1),
+        _slab_foot(plan, sled, f"layup-slab-foot{end}"),
+        hold_down.cam(plan, FAMILY, f"layup-cam{end}", 2),
+        hold_down.lever(plan, FAMILY, f"layup-lever{end}", 2),
         exit_block(plan, sled, f"layup-exit-block{end}"),
         runner(plan, sled, f"layup-runner{end}", screws(sled, _slots(sled))),
         grip(plan, f"layup-handle{end}"),
@@ -53,12 +59,47 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
 
 
 def _hold_note(plan: Plan, sled: LayupSledLayout) -> str:
-    held = show_length(sled.hold[1], plan.job.unit)
+    held = show_length(sled.stack_feet[1], plan.job.unit)
     return (
-        "Down on the stack with wing nuts before each cut, while the blade stands still; slack to move it on. Before "
+        "Down on stack and slab before each cut, while the blade stands still; up to move the stack on. Before "
         f"the last cuts glue a scrap of the same section to the stack's tail: {held} of it have to lie along the fence "
         "behind the blade, or there is nothing to hold."
     )
+
+
+def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
+    """In the base's coordinates, its sides parallel to the blade."""
+    foot, c, s = sled.slab_foot, cos(sled.angle), sin(sled.angle)
+
+    def corner(x: float, out: float) -> Point:
+        return sled.place(-(x + out * c) / s, out)
+
+    right, (low, high) = foot.left + foot.width, foot.out
+    outline = slot([corner(foot.left, low), corner(right, low), corner(right, high), corner(foot.left, high)])
+    pins = tuple(Line(((x - 1.0, y), (x + 1.0, y)), "pin") for x, y in sled.slab_pins)
+    over = [sled.place(sled.slab_finger, out) for out in (low + 1, high - 1)]
+    middle = Line((over[0], over[1]), "finger over it")
+    inside = [piece for piece in (middle,) if all(_within(outline, p) for p in piece.points)]
+    left = corner(foot.left, sum(foot.out) / 2)
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "bears on the slab, parallel to the blade",
+        outline,
+        (),
+        (*pins, *inside),
+        (Dimension("across", foot.width, EdgeGap(left, corner(right, sum(foot.out) / 2))),),
+        (
+            f"Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
+            f"{show_length(foot.left, plan.job.unit)} from the blade: set it with the hold-down down on a slab. Two "
+            "brass pins at the marks, 1 mm out below, filed to points. Never steel.",
+        ),
+    )
+
+
+def _within(outline: Contour, point: Point) -> bool:
+    return bool(outline.contains([point])[0])
 
 
 def _fence_slot(sled: LayupSledLayout, start: float) -> Contour:
@@ -129,12 +170,11 @@ def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
         f"operator. Chalk the face that begins with {layup.names[0]} on every stack.",
         "Prove the fence with a scrap: the two sides of a slab are parallel, and its ends lean "
         f"{show_degrees(sled.angle)} to them.",
-        "First cut: the stack's end so far past the blade that the cut takes every strip, hold-down tight. Then move "
-        f"it on: a {PIN:g} mm pin in its hole, the sawn end against the pin, hold-down tight, pin out, cut. It moves "
+        "First cut: the stack's end so far past the blade that the cut takes every strip, both hold-downs tight. Then "
+        f"move it on: a {PIN:g} mm pin in its hole, the sawn end against the pin, both tight, pin out, cut. It moves "
         f"{pitch} along the fence, and each slab is {width} wide, {pieces} of them from a stack.",
         "The pin is drawn before the blade turns: left in, it would trap the slab between itself and the blade. "
-        "Nothing else stands on the slab's side.",
-        "Clamp a block to the fence behind the stack's tail, or glue abrasive to the fence: the blade pushes the stack "
-        "along a slanted fence.",
+        "Nothing else stands on the slab's side; the pin is no taller than the stack.",
+        "The blade pushes the stack along a slanted fence: the fingers' pins hold it. No pins, no cut.",
         f"These cuts run along the pieces' sides {layup.way.cut}; the sides square to them are cut on the trim sled.",
     )

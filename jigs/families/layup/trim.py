@@ -8,6 +8,7 @@ from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.trim_sled import TrimSledLayout
+from jigs.families import hold_down
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.layup.saw_parts import (
     BIN,
@@ -17,15 +18,13 @@ from jigs.families.layup.saw_parts import (
     fence,
     grip,
     grip_slots,
-    hold,
     runner,
     screws,
 )
 from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.saw_angles import show_degrees
-from jigs.families.segment_stop import HOLD_HEIGHT
-from jigs.families.sheet import closed, cut_part
+from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
@@ -41,7 +40,6 @@ FREE = (
 def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     """Base, fence, hold-down, exit block, runner, handle; a slanted stop and a square one for each side."""
     sled, end = jigs.trim, jigs.suffix
-    foot, bolts = _foot(sled)
     stops = [_slanted_stop(plan, layup, sled, end)] if sled.slanted else []
     stops += [_square_stop(plan, sled, *side, end) for side in _sides(layup)]
     return [
@@ -52,9 +50,12 @@ def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
             f"layup-trim-fence{end}",
             ("TRIM FENCE", "← STOP  WASTE →"),
             sled.fence_ends,
-            sled.bolts,
+            hold_down.openings(sled.hold, sled.slide, sled.height, mirror=True),
         ),
-        hold(plan, f"layup-trim-hold{end}", foot, bolts, "piece", (_hold_note(plan, sled),)),
+        hold_down.slide(plan, FAMILY, f"layup-trim-hold{end}", sled.hold, "piece", (_hold_note(plan, sled),)),
+        hold_down.finger(plan, FAMILY, f"layup-trim-finger{end}", sled.hold, "piece", 1),
+        hold_down.cam(plan, FAMILY, f"layup-trim-cam{end}", 1),
+        hold_down.lever(plan, FAMILY, f"layup-trim-lever{end}", 1),
         *stops,
         exit_block(plan, sled, f"layup-trim-exit-block{end}"),
         runner(plan, sled, f"layup-trim-runner{end}", screws(sled, _slots(sled))),
@@ -70,19 +71,7 @@ def _sides(layup: LayupPlan) -> list[tuple[str, float]]:
 
 def _hold_note(plan: Plan, sled: TrimSledLayout) -> str:
     clear = show_length(-sled.foot[1], plan.job.unit)
-    return (
-        f"Foot on the piece, {clear} from the blade, both wing nuts tight, before the saw is switched on; no metal "
-        "nearer to the blade than its bolts. No piece is held by hand."
-    )
-
-
-def _foot(sled: TrimSledLayout) -> tuple[Contour, list[float]]:
-    """Its foot's right end is x = 0; what is over stop and pins is higher."""
-    shift, (start, _) = sled.foot[1], sled.foot
-    nose, left = start - shift, sled.hold_left - shift
-    edge = [(nose, 0.0), (nose, 8.0), (left, 12.0)] if nose - left > 1 else [(left, 0.0)]
-    outline = closed([(0.0, 0.0), (0.0, HOLD_HEIGHT), (left, HOLD_HEIGHT), *reversed(edge)])
-    return outline.ccw(), [x - shift for x in sled.bolts]
+    return f"Finger on the piece, {clear} from the blade, before the saw is switched on. No piece is held by hand."
 
 
 def _slots(sled: TrimSledLayout) -> list[Contour]:

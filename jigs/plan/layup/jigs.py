@@ -8,6 +8,7 @@ from geometry.layup_sled import LayupSledLayout
 from geometry.layup_tray import LayupTrayLayout
 from geometry.sanding_holder import SandingHolder
 from geometry.trim_sled import TrimSledLayout
+from jigs.plan.held import HeldCut
 
 
 @dataclass(frozen=True)
@@ -19,3 +20,4 @@ class LayupJigs:
     trim: TrimSledLayout
     tray: LayupTrayLayout
     holders: tuple[SandingHolder, ...]  # none where no piece is glued to another
+    held: tuple[HeldCut, ...]  # pieces in each cut on both sleds

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.plan_angle import PlanAngleLayout
+from jigs.plan.held import HeldCut
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,8 @@ class FlatSled:
     segments: int
     layout: PlanAngleLayout  # for the widest, thickest strip and the farthest stop
     settings: tuple[StopSetting, ...]  # the farthest first
+    held: tuple[HeldCut, ...]  # pieces of its extreme sizes in each cut
+    seconds: float  # for each segment, by `segment_seconds`
 
 
 @dataclass(frozen=True)

@@ -49,7 +49,7 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         kind=kind,
         species=names[:1] if disc else round_ring(names, count),
         turned=made.mitre if wish.half_turn and number % 2 == 0 else 0.0,
-        cut=None if disc else _cut(job, made),
+        cut=None if disc else cut_of(job, made),
         wood=made.wood_volume if kind == "open" else replace(made, core=0.0).volume if plug else made.volume,
         plug=plug,
     )
@@ -99,7 +99,7 @@ def round_ring(names: Sequence[str], count: int) -> tuple[str, ...]:
     return tuple(names[k % len(names)] for k in range(count))
 
 
-def _cut(job: VesselJob, made: Ring) -> SegmentCut:
+def cut_of(job: VesselJob, made: Ring) -> SegmentCut:
     extra = 2 * job.rings.joint_sanding / cos(made.mitre)
     return SegmentCut(
         outer_edge=made.outer_edge + extra,

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import cos
 
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sled import BLADE_PAST_RING
+from geometry.sled_statics import HeldPiece, flat_pieces
 from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer
 from jigs.solving.cutting import plan_angle, railed
+from jigs.solving.held import held_cuts, segment_seconds
 from jigs.vessel_job import VesselJob
 
 SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one
@@ -26,15 +28,29 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
         if layer.cut is not None:
             cuts.setdefault(layer.ring.segments, []).append((layer.number, layer.cut))
     return SawPlan(
-        sleds=tuple(_sled(job, segments, cuts[segments]) for segments in sorted(cuts)),
+        sleds=tuple(sled_of(job, segments, cuts[segments]) for segments in sorted(cuts)),
         staves=_stave_cut(staves) if staves is not None else None,
     )
 
 
-def _sled(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
+def sled_of(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
     sizes = [railed(cut) if _on_rail(job, number) else cut for number, cut in cuts]
     layout = plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
-    return FlatSled(segments, layout, _settings(job, layout, segments, cuts))
+    held = held_cuts(_extremes(layout, [cut for _, cut in cuts]))
+    wide = max(cut.depth for cut in sizes)
+    return FlatSled(segments, layout, _settings(job, layout, segments, cuts), held, segment_seconds(wide))
+
+
+def _extremes(layout: PlanAngleLayout, cuts: Sequence[SegmentCut]) -> Iterator[HeldPiece]:
+    """Of the shortest, the narrowest and the widest segments, and of those most like a wedge."""
+    by = (
+        min(cuts, key=lambda cut: cut.outer_edge),
+        min(cuts, key=lambda cut: cut.depth),
+        max(cuts, key=lambda cut: cut.depth),
+        min(cuts, key=lambda cut: cut.inner_edge),
+    )
+    for cut in dict.fromkeys(by):
+        yield from flat_pieces(layout, cut.outer_edge, cut.inner_edge, cut.depth, cut.length)
 
 
 def _on_rail(job: VesselJob, ring: int) -> bool:

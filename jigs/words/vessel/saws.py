@@ -8,6 +8,7 @@ from jigs.families.labels import SAW_NOTES
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
+from jigs.words.saws import HOLDS, held_rows, segments_cut, time_rows
 from jigs.words.sections import Row, Section
 from jigs.words.vessel.numbers import rings_text
 from jigs.words.wood.numbers import sizes
@@ -47,12 +48,16 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> Section:
     for setting in sled.settings:
         rows += _setting(plan, setting)
     rows += _spacers(plan, sled)
+    rows += held_rows(sled.held)
+    rings = [number for setting in sled.settings for number in setting.rings]
+    rows += time_rows(sled.seconds, segments_cut(plan, rings))
     return Section(
         f"Cutting rings of {sled.segments} segments",
         tuple(rows),
         (
             "Blade upright; strip flat, first cut on one fence, then slid across to the other, the same face up; "
             "the stop on the kept side only, swung clear before the cut.",
+            *HOLDS,
             "A test ring in scrap before good wood; halves dry on the check before any glue.",
             "Counts here are without spares; the cut list has those too.",
             "Pieces under 300 mm are never held by hand: hold-down or jaws.",

@@ -50,7 +50,7 @@ def test_the_torus_carrier_takes_a_block_with_its_rail_and_holds_all_of_the_stri
     plan = solved("torus")
     carrier = plan.cutting.carrier
     assert carrier.width == plan.segment.length + WIDTH
-    (hold, end), _ = carrier.holds
+    hold, end = carrier.strip_feet
     assert end - hold <= plan.layups[0].rail.held
     solid = replace(carrier, rail=0.0)
     assert carrier.pivot[1] == solid.pivot[1] + WIDTH

@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.segment_carrier import HOLD_WIDTH
+from geometry.hold_down import HOLD_WIDTH
 from jigs.job_wood import Board
 from jigs.jobfile import parse
 from jigs.solving.vessel.saws import saw_plan
@@ -76,7 +76,7 @@ def test_the_least_strip_ends_where_the_hold_downs_foot_does_in_the_last_cut(nam
     blade = -carrier.lean - carrier.cut.kerf / cos(carrier.cut.tilt)  # its far side at the strip's top
     for pieces in (1, 7, 40):
         left = lot.left_of(lot.strip_length(pieces), pieces)
-        assert blade - left == pytest.approx(carrier.holds[0][0])
+        assert blade - left == pytest.approx(carrier.strip_feet[0])
         assert lot.pieces_in(lot.strip_length(pieces)) == pieces
         assert lot.pieces_in(lot.strip_length(pieces) - 0.01) == pieces - 1
 

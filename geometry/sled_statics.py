@@ -1,0 +1,292 @@
+"""What holds each piece in each cut on the sleds for strips: contacts, hold-downs and where the blade acts.
+
+One frame for a piece: x along the cut's normal away from the kept side, as on its sled; y away from the operator, z
+up from the base. A hold-down presses where its pads are and does not give: its cam stays. Its pins are in the wood:
+they keep their place from moving in any direction along the base.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import cos, hypot, inf, sin, tan
+
+from geometry.arcs import Point
+from geometry.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PIN_EDGE, pin_from
+from geometry.holding import (
+    CUTTING_FORCE,
+    LOW_FRICTION,
+    SIDEWAYS,
+    Clamp,
+    Contact,
+    Holding,
+    Load,
+    Vector,
+    cutting_loads,
+    hold,
+)
+from geometry.layup_sled import LayupSledLayout
+from geometry.plan_angle import PlanAngleLayout
+from geometry.segment_carrier import CarrierLayout
+from geometry.trim_sled import TrimSledLayout
+
+DOWN: Vector = (0.0, 0.0, -1.0)
+UP: Vector = (0.0, 0.0, 1.0)
+OPERATOR: Vector = (0.0, -1.0, 0.0)
+PIN = "pin"
+PIN_BEARS = 30.0  # N: a point 1 mm wide at its top, 1 mm into wood that bears 60 N/mm2; from memory
+WAYS: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, -1.0, 0.0))
+
+
+@dataclass(frozen=True)
+class HeldPiece:
+    """One piece in one cut."""
+
+    what: str
+    contacts: tuple[Contact, ...]
+    clamps: tuple[Clamp, ...]
+    loads: tuple[Load, ...]
+
+    def holding(self) -> Holding:
+        """Friction not counted."""
+        return hold(self.contacts, self.clamps, self.loads)
+
+    @property
+    def pins(self) -> int:
+        return sum(contact.what == PIN for contact in self.contacts) // len(WAYS)
+
+    @property
+    def grip(self) -> float:
+        """How many times the cut's force along the base is held by the wood under the pins and by friction alone.
+
+        Two faces rub where the hold-down presses. The pins count with what wood bears; fences do not count.
+        """
+        pushed = CUTTING_FORCE * hypot(1.0, SIDEWAYS)
+        rubbed = 2 * LOW_FRICTION * sum(clamp.force for clamp in self.clamps)
+        return (rubbed + self.pins * PIN_BEARS) / pushed
+
+
+def pinned(pins: Sequence[Point], top: float) -> Iterator[Contact]:
+    """Pins in the wood's top."""
+    for x, y in pins:
+        for way in WAYS:
+            yield Contact((x, y, top), way, PIN)
+
+
+def _ends(places: Sequence[float]) -> list[float]:
+    """The first and the last: what they hold, more of them hold too."""
+    return [places[0], places[-1]] if len(places) > 1 else [*places]
+
+
+def pressed(places: Sequence[Point], top: float) -> tuple[Clamp, ...]:
+    """One hold-down, its force shared by its pads."""
+    return tuple(Clamp((x, y, top), DOWN, CLAMP / len(places), "hold-down", gives=False) for x, y in places)
+
+
+def lying(corners: Sequence[Vector]) -> tuple[Contact, ...]:
+    """On the base."""
+    return tuple(Contact(corner, UP, "base") for corner in corners)
+
+
+def carrier_pieces(layout: CarrierLayout) -> Iterator[HeldPiece]:
+    """The segment, and the strip from which the last one is cut: longer ones have more to lie on."""
+    wide, depth, lean = layout.cut.length, layout.cut.depth, layout.lean
+    outs = _ends([out for out in layout.hold.pins if out < wide - PIN_EDGE])
+    left, right = layout.segment_foot
+    pin = left + pin_from(right - left)
+    bottom = layout.stop - lean
+    yield HeldPiece(
+        "segment on its carrier",
+        (
+            *lying([(0.0, y, 0.0) for y in (0.0, wide)] + [(bottom, y, 0.0) for y in (0.0, wide)]),
+            *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(0.0, bottom, depth)),
+            *pinned([(pin, out) for out in outs], depth),
+        ),
+        pressed([(x, y) for x in (left, right) for y in outs], depth),
+        _cut([(0.0, 0.0), (-lean, depth)], (0.0, wide)),
+    )
+    slant = layout.cut.kerf / cos(layout.cut.tilt)
+    end, feet = layout.strip_feet[0], layout.strip_feet
+    pins = [(foot, out) for foot in _strip_pins(feet, layout.sheet) for out in outs]
+    yield HeldPiece(
+        "strip on its carrier",
+        (
+            *lying([(x, y, 0.0) for x in (end, -slant) for y in (0.0, wide)]),
+            *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(end, -slant, depth)),
+            *pinned(pins, depth),
+        ),
+        pressed([(x, y) for x in feet for y in outs], depth),
+        _cut([(-slant, 0.0), (-slant - lean, depth)], (0.0, wide)),
+    )
+
+
+def _strip_pins(feet: tuple[float, float], sheet: float) -> tuple[float, float]:
+    """x of the pins in both fingers on a strip that runs towards -x; in each nearer its side away from the blade."""
+    return (feet[0] + sheet - pin_from(sheet), feet[1] - pin_from(sheet))
+
+
+def _face(start: float, end: float, height: float) -> Iterator[Vector]:
+    for x in (start, end):
+        for z in (0.0, height):
+            yield (x, 0.0, z)
+
+
+def _cut(line: Sequence[tuple[float, float]], along: tuple[float, float]) -> tuple[Load, ...]:
+    """Loads at the corners of a face that is sawn: `line` is (x, z) at its foot and its top."""
+    places = [(f"{z:.0f} up", (x, y, z)) for x, z in line for y in along]
+    return cutting_loads(places, DOWN, OPERATOR)
+
+
+def flat_pieces(
+    layout: PlanAngleLayout, outer_edge: float, inner_edge: float, depth: float, height: float
+) -> Iterator[HeldPiece]:
+    """Segment and strip of one ring, on the far fence and on the near one; the strip is that of the last cut."""
+    for side, where in ((1, "far"), (-1, "near")):
+        yield _flat_segment(
+            layout, side, (outer_edge, inner_edge, depth, height), f"segment on the {where} fence"
+        )
+        yield _flat_strip(layout, side, depth, height, f"strip on the {where} fence")
+
+
+def _flat_segment(
+    layout: PlanAngleLayout, side: int, size: tuple[float, float, float, float], what: str
+) -> HeldPiece:
+    """No fence reaches beyond the blade: base, press and its pins are all that holds it."""
+    outer, inner, depth, height = size
+    across, c, s = depth / cos(layout.mitre), cos(layout.mitre), sin(layout.mitre)
+    start = layout.opening / 2
+    inner_at = start - across
+    plan = [
+        (0.0, start), (outer * c, start - outer * s), (inner * c, inner_at - inner * s), (0.0, inner_at),
+    ]  # fmt: skip
+    left, right = layout.press_foot
+    pins = _ends([p for p in layout.press_pin_places if _inside(plan, (layout.press_pins, side * p))])
+    edges = [_span(plan, x) for x in (left, min(right, outer * c))]
+    reach = [(max(low, -layout.span), min(high, layout.span)) for low, high in edges if high > low]
+    presses = [(x, side * y) for x, span in zip((left, right), reach, strict=False) for y in span]
+    return HeldPiece(
+        what,
+        (
+            *lying([(x, side * y, 0.0) for x, y in plan]),
+            *pinned([(layout.press_pins, p) for p in pins], height),
+        ),
+        pressed(presses, height) if presses else (),
+        _cut([(0.0, 0.0), (0.0, height)], (side * start, side * inner_at)),
+    )
+
+
+def _span(plan: Sequence[Point], x: float) -> tuple[float, float]:
+    """y of the lowest and the highest place of a convex outline at x."""
+    ys = []
+    for (x0, y0), (x1, y1) in zip(plan, [*plan[1:], plan[0]], strict=True):
+        if min(x0, x1) <= x <= max(x0, x1) and x0 != x1:
+            ys.append(y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+    return (min(ys), max(ys)) if ys else (inf, -inf)
+
+
+def _inside(plan: Sequence[Point], place: Point) -> bool:
+    """Whether a pin is in the wood, which is drawn for the far fence, with some wood round it."""
+    x, y = place
+    low, high = _span(plan, x)
+    return low + PIN_EDGE <= y <= high - PIN_EDGE and all(
+        _span(plan, x + d)[0] <= y <= _span(plan, x + d)[1] for d in (-PIN_EDGE, PIN_EDGE)
+    )
+
+
+def _flat_strip(layout: PlanAngleLayout, side: int, depth: float, height: float, what: str) -> HeldPiece:
+    start, sheet = layout.fence_start + MARGIN, layout.sheet
+    far = start + HOLD_WIDTH
+    outs = _ends([out for out in layout.hold.pins if out < depth - PIN_EDGE])
+    alongs = (start + pin_from(sheet), far - sheet + pin_from(sheet))
+    kerf = layout.kerf / cos(layout.mitre)
+    ends = [(kerf, 0.0), (far, 0.0), (far, depth), (kerf - depth * tan(layout.mitre), depth)]
+    corners = [layout.fence(side, along, -out) for along, out in ends]
+    normal = _across(layout, side)
+    return HeldPiece(
+        what,
+        (
+            *lying([(x, y, 0.0) for x, y in corners]),
+            *(
+                Contact((x, y, z), normal, "fence")
+                for x, y in (_fence_ends(layout, side, far))
+                for z in (0.0, height)
+            ),
+            *pinned([layout.fence(side, along, -out) for along in alongs for out in outs], height),
+        ),
+        pressed([layout.fence(side, along, -out) for along in (start, far) for out in outs], height),
+        _cut([(-layout.kerf, 0.0), (-layout.kerf, height)], (corners[0][1], corners[3][1])),
+    )
+
+
+def _fence_ends(layout: PlanAngleLayout, side: int, far: float) -> tuple[Point, Point]:
+    return (layout.fence(side, layout.fence_start), layout.fence(side, far))
+
+
+def _across(layout: PlanAngleLayout, side: int) -> Vector:
+    """From a fence's face into the strip."""
+    (x0, y0), (x1, y1) = layout.fence(side, 0.0), layout.fence(side, 0.0, -1.0)
+    return (x1 - x0, y1 - y0, 0.0)
+
+
+def layup_pieces(layout: LayupSledLayout) -> Iterator[HeldPiece]:
+    """The slab, and the stack from which the last one is cut."""
+    c, s, tall, stack = cos(layout.angle), sin(layout.angle), layout.height, layout.stack
+    into: Vector = (-c, s, 0.0)
+    foot = layout.slab_foot
+
+    def at(x: float, out: float) -> Point:
+        return layout.place(-(x + out * c) / s, out)
+
+    slab = [at(0.0, 0.0), at(layout.width, 0.0), at(layout.width, stack), at(0.0, stack)]
+    presses = [at(x, out) for x in (foot.left, foot.left + foot.width) for out in foot.out]
+    yield HeldPiece(
+        "slab on the layup sled",
+        (
+            *lying([(x, y, 0.0) for x, y in slab]),
+            *(Contact((x, y, z), into, "fence") for x, y in slab[:2] for z in (0.0, tall)),
+            *pinned([(x, y) for x, y in layout.slab_pins if x <= layout.width - PIN_EDGE], tall),
+        ),
+        pressed(presses, tall),
+        _cut([(0.0, 0.0), (0.0, tall)], (slab[0][1], slab[3][1])),
+    )
+    near, far = layout.stack_feet
+    outs = _ends([out for out in layout.hold.pins if out < stack - PIN_EDGE])
+    alongs = (near + pin_from(layout.sheet), far - layout.sheet + pin_from(layout.sheet))
+    cut = [at(-layout.kerf, 0.0), at(-layout.kerf, stack)]
+    tail = [layout.place(far, 0.0), layout.place(far, stack)]
+    yield HeldPiece(
+        "stack on the layup sled",
+        (
+            *lying([(x, y, 0.0) for x, y in (*cut, *tail)]),
+            *(Contact((x, y, z), into, "fence") for x, y in (cut[0], tail[0]) for z in (0.0, tall)),
+            *pinned([layout.place(along, out) for along in alongs for out in outs], tall),
+        ),
+        pressed([layout.place(along, out) for along in (near, far) for out in outs], tall),
+        _cut([(-layout.kerf, 0.0), (-layout.kerf, tall)], (cut[0][1], cut[1][1])),
+    )
+
+
+def trim_pieces(layout: TrimSledLayout) -> Iterator[HeldPiece]:
+    """A piece with either of its sides trimmed: the other one lies against the fence. The stop stands behind it."""
+    for long, deep, what in (
+        (layout.length, layout.width, "piece on the trim sled"),
+        (layout.width, layout.length, "piece on the trim sled, turned"),
+    ):
+        yield _trimmed(layout, long, deep, what)
+
+
+def _trimmed(layout: TrimSledLayout, long: float, deep: float, what: str) -> HeldPiece:
+    tall, (left, right) = layout.height, layout.foot
+    pin = right - pin_from(right - left)
+    outs = _ends([out for out in layout.hold.pins if out < deep - PIN_EDGE])
+    presses = [(max(x, -long), out) for x in (left, right) for out in outs]
+    return HeldPiece(
+        what,
+        (
+            *lying([(x, y, 0.0) for x in (-long, 0.0) for y in (0.0, deep)]),
+            *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(-long, 0.0, tall)),
+            *pinned([(pin, out) for out in outs], tall),
+        ),
+        pressed(presses, tall) if presses else (),
+        _cut([(0.0, 0.0), (0.0, tall)], (0.0, deep)),
+    )

@@ -1,0 +1,198 @@
+"""What a hold-down is made of: the window in its plate, slide, finger, cam and lever. Places as in `geometry`."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.contour import outline as contour
+from geometry.fasteners import clearance_hole
+from geometry.hold_down import (
+    DISC,
+    DOWEL,
+    DOWEL_AT,
+    GAP,
+    LEVER,
+    LEVER_WIDTH,
+    OFF,
+    TENON,
+    HoldDown,
+)
+from jigs.families.places import lettered
+from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
+from jigs.plan import Plan
+
+BOLT = "M6"
+RELIEF = 1.5  # of a finger above the wood, off its pad
+THINNED = 8.0  # mm, height of a thinned foot
+TIP = 12.0  # height of a finger's end
+DOWN = (
+    "Lever up: the hold-down is raised. Level: it bears, pins in the wood; turn it on until it is tight. It stays by "
+    "itself; prove that it does before the saw is switched on."
+)
+PINS = (
+    "Brass pins in the lower edge, at the marks, nearer the side away from the blade, 1 mm out, filed to points: "
+    "they keep the wood from sliding. Never steel."
+)
+
+
+def openings(hold: HoldDown, start: float, wood: float, mirror: bool = False) -> list[Contour]:
+    """The window and the two slots in a plate, where the slide's end nearest the blade is at `start`.
+
+    `wood` is the height of the thickest wood's top on the plate; the slide runs on towards +x, or, mirrored, -x.
+    """
+    way, r = (-1.0 if mirror else 1.0), clearance_hole(BOLT) / 2
+    x0, low, x1, high = hold.window
+    left, right = sorted((start + way * x0, start + way * x1))
+    slots = [_slot(start + way * x, wood + z0, wood + z1, r) for x, z0, z1 in hold.slots]
+    return [rectangle(left, wood + low, right, wood + high), *slots]
+
+
+def _slot(x: float, low: float, high: float, r: float) -> Contour:
+    return contour((x + r, low), (x + r, high, 1.0), (x - r, high), (x - r, low, 1.0))
+
+
+def slide(
+    plan: Plan,
+    family: str,
+    name: str,
+    hold: HoldDown,
+    what: str,
+    notes: Sequence[str] = (),
+    quantity: int = 1,
+) -> Part:
+    """x from its end nearest the blade, y the height above its lower edge."""
+    half, r = plan.job.workshop.boards.play / 2, clearance_hole(BOLT) / 2
+    outline = rectangle(0.0, 0.0, hold.width, hold.height)
+    low, high = TENON
+    mortises = [rectangle(x - half, low - half, x + hold.sheet + half, high + half) for x in hold.feet]
+    bolts = [circle(place, r) for place in (*hold.bolts, *hold.pivots)]
+    holes = [*mortises, *bolts]
+    feet = tuple(Line(((a, 1.0), (b, 1.0)), "foot") for a, b in hold.bearing)
+    return cut_part(
+        plan,
+        family,
+        name,
+        f"presses the {what} down while it is cut",
+        outline,
+        holes,
+        (*feet, *lettered(outline, holes, feet, (f"HOLD {what.upper()} ↓",))),
+        (
+            Dimension("guide bolt's hole", 2 * r, HoleDiameter(hold.bolts[0])),
+            Dimension("pivot's hole", 2 * r, HoleDiameter(hold.pivots[0])),
+        ),
+        (
+            "Two M6 bolts with washers and lock nuts hang it in the plate's slots so that it just slides; a third is "
+            "the cam's pivot, its head sunk into the slide.",
+            *rows_note(hold),
+            DOWN,
+            *notes,
+        ),
+        quantity=quantity,
+    )
+
+
+def rows_note(hold: HoldDown) -> tuple[str, ...]:
+    if hold.rows == 1:
+        return ()
+    return (
+        "The pivot's lowest hole is for the thickest wood; for thinner wood take the hole in which the lever is "
+        "nearest to level when it bears.",
+    )
+
+
+def finger(plan: Plan, family: str, name: str, hold: HoldDown, what: str, quantity: int) -> Part:
+    """Seen from the side: x out from the plate's face, y the height above the wood; the tenon goes into the slide."""
+    sheet, low, high = hold.sheet, *(hold.gap + z for z in TENON)
+    tip_x, tall, tip = hold.finger_end, hold.foot + hold.finger_height, hold.foot + TIP
+    outline = polygon(
+        [
+            *_lower_edge(hold), (tip_x, tip), (sheet + (tip_x - sheet) / 2, tall), (sheet, tall),
+            (sheet, high), (0.0, high), (0.0, low), (sheet, low),
+        ]
+    )  # fmt: skip
+    pins = tuple(Line(((x, 0.5), (x, 2.0)), "pin") for x in hold.pins)
+    return cut_part(
+        plan,
+        family,
+        name,
+        f"reaches over the {what} and bears on it",
+        outline,
+        (),
+        (*pins, *lettered(outline, (), pins, ("FINGER ↓",))),
+        (Dimension("tenon", high - low, EdgeGap((sheet / 2, low), (sheet / 2, high))),),
+        (
+            "Glue the tenon into the slide, square to it.",
+            *thinned(plan, hold),
+            *(() if hold.foot else (PINS,)),
+        ),
+        quantity=quantity,
+    )
+
+
+def thinned(plan: Plan, hold: HoldDown) -> tuple[str, ...]:
+    """How a foot is made thinner than its sheet."""
+    if hold.nose is None or hold.nose > hold.sheet - 0.05:
+        return ()
+    thick = show_length(hold.nose, plan.job.unit)
+    return (
+        f"Where it bears on a piece between blade and stop, thin its lowest {THINNED:g} mm to {thick}: wood off the "
+        "side towards the blade.",
+    )
+
+
+def _lower_edge(hold: HoldDown) -> list[Point]:
+    """From the slide out: its pad on the wood, relieved beside it; or all of it on a foot."""
+    (start, end), sheet, tip = hold.pad, hold.sheet, hold.finger_end
+    if hold.foot:
+        return [(sheet, hold.foot), (tip, hold.foot)]
+    first = [(sheet, RELIEF), (start, RELIEF)] if start > sheet else [(sheet, GAP), (start, GAP)]
+    past = [(end, RELIEF), (tip, RELIEF)] if tip > end else []
+    return [*first, (start, 0.0), (end, 0.0), *past]
+
+
+def cam(plan: Plan, family: str, name: str, quantity: int) -> Part:
+    """The pivot is the origin; the disc's middle lies beside it, away from the lever."""
+    outline = circle((-OFF, 0.0), DISC)
+    r = clearance_hole(BOLT) / 2
+    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), DOWEL / 2)]
+    return cut_part(
+        plan,
+        family,
+        name,
+        "turns in the plate's window and presses the hold-down",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("CAM",)),
+        (
+            Dimension("across", 2 * DISC, Extent("y")),
+            Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
+            Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
+        ),
+        ("Glue it to its lever, bolt and 4 mm dowel through both. Smooth its rim, no wax.",),
+        quantity=quantity,
+    )
+
+
+def lever(plan: Plan, family: str, name: str, quantity: int) -> Part:
+    """Its pivot is the origin, its end towards +x."""
+    r, half = clearance_hole(BOLT) / 2, LEVER_WIDTH / 2
+    outline = contour((0.0, -half), (LEVER - half, -half, 1.0), (LEVER - half, half), (0.0, half, 1.0))
+    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), DOWEL / 2)]
+    return cut_part(
+        plan,
+        family,
+        name,
+        "turns the cam, behind the plate",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("LEVEL: HELD",)),
+        (
+            Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
+            Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
+        ),
+        (f"Behind the plate, out of the blade's line, pointing away from it. {DOWN}",),
+        quantity=quantity,
+    )
