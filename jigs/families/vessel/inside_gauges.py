@@ -16,7 +16,7 @@ from jigs.beds import lies_on
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.labels import LATHE_CAUTION, raised_height
 from jigs.families.vessel.edge_plate import STOPPED, edge_plate, form_of
-from jigs.families.vessel.ticks import Tick, tick_marks
+from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, Tick, tick_marks
 from jigs.lengths import show_length
 from jigs.part import Bevel, Mark, Part
 from jigs.plan.vessel import VesselPlan
@@ -51,7 +51,7 @@ def _gauge(plan: VesselPlan, stage: VesselStage, edge: Profile, reach: InsideRea
         f"profile of the inside, {stage.label.lower()}",
         outline,
         (hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),),
-        (*panel.lettering(left, top), *_ticks(plan, Profile(upper), bevel.top if bevel else outline)),
+        (*panel.lettering(left, top), *_ticks(plan, stage, Profile(upper), bevel.top if bevel else outline)),
         (form_of(Profile(np.concatenate((rows, hook)))),),
         (STOPPED, *_notes(plan, reach)),
         bevel,
@@ -62,8 +62,9 @@ def _panel(plan: VesselPlan, stage: VesselStage, reach: InsideReach) -> Panel:
     """The usual block of lines, or a lower, wider one where only so the gauge lies on the bed in one piece."""
     deep = show_length(plan.section.height - plan.section.inner.bottom, plan.job.unit, exact=True)
     floor = f"RIM TO FLOOR {deep}".upper()
-    usual = gauge_panel(plan, "INSIDE GAUGE", stage.label, "← AXIS", "HOOK ON RIM →", floor)
-    head = f"{plan.job.title.upper()}, INSIDE GAUGE, {stage.label}"
+    label = stage.label if stage.offset < SAME else f"{stage.label}: {BRACKETS}"
+    usual = gauge_panel(plan, "INSIDE GAUGE", label, "← AXIS", "HOOK ON RIM →", floor)
+    head = f"{plan.job.title.upper()}, INSIDE GAUGE, {label}"
     low = replace(usual, lines=(head, "← AXIS, HOOK ON RIM →", floor, ", ".join(LATHE_CAUTION)))
     return low if _lies(plan, low, reach) and not _lies(plan, usual, reach) else usual
 
@@ -102,11 +103,17 @@ def _set_back(rows: FloatArray, back: float, by: float) -> FloatArray:
     return moved
 
 
-def _ticks(plan: VesselPlan, edge: Profile, within: Contour) -> tuple[Mark, ...]:
-    """The finished inside at the stations of the outside; marks stand on the plate's upper side."""
-    inner, height = plan.section.inner, raised_height(plan.job.workshop.printer)
-    stations = [s for s in plan.gauges.stations if inner.bottom < s.height < inner.top]
-    ticks = [Tick(s.height, 2 * inner.radius_at(s.height), s.name) for s in stations]
+def _ticks(plan: VesselPlan, stage: VesselStage, edge: Profile, within: Contour) -> tuple[Mark, ...]:
+    """The inside at the stations of the outside, now and finished; marks stand on the plate's upper side."""
+    inner, work, height = plan.section.inner, stage.work_inside, raised_height(plan.job.workshop.printer)
+    if work is None:
+        return ()
+    low = max(inner.bottom, work.bottom)
+    ticks = [
+        Tick(s.height, 2 * work.radius_at(s.height), 2 * inner.radius_at(s.height), s.name)
+        for s in plan.gauges.stations
+        if low < s.height < min(inner.top, work.top)
+    ]
     return tick_marks(ticks, edge, -1, within, (), height, plan.job.unit)
 
 
@@ -120,6 +127,6 @@ def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
         "Face the rim to its height and turn the mouth to this stage first.",
         "Move it towards the far side, lower it through the mouth, then bring the edge to the wood; it is at its "
         "height when the hook lies on the rim.",
-        "The sizes along its edge are finished inside diameters.",
+        SIZES,
         *as_far,
     )

@@ -14,7 +14,7 @@ from geometry.profile import Profile
 from jigs.families.labels import LATHE_CAUTION
 from jigs.families.places import hang_hole
 from jigs.families.vessel.edge_plate import STOPPED, edge_plate, form_of, marked
-from jigs.families.vessel.ticks import outside_ticks
+from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, outside_ticks
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.plan.vessel import VesselPlan
@@ -37,7 +37,7 @@ def _piece(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> Part:
         f"profile of the outside, {stage.label.lower()}" + (f", piece {piece.number}" if number else ""),
         outline,
         holes,
-        marked(plan, edge, outline, holes, outside_ticks(plan), _text(plan, stage, piece)),
+        marked(plan, edge, outline, holes, outside_ticks(plan, stage), _text(plan, stage, piece)),
         (form_of(edge), *_ends(plan, piece, edge), *_bolts(plan, piece)),
         (STOPPED, *_notes(plan, piece)),
     )
@@ -86,7 +86,17 @@ def _ends(plan: VesselPlan, piece: GaugePiece, edge: Profile) -> tuple[Dimension
 def _text(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> tuple[str, ...]:
     stands = "ON FACEPLATE ↓" if piece.number == 1 else f"ON PIECE {piece.number - 1} ↓"
     count = (f"PIECE {piece.number} OF {len(plan.gauges.pieces)}",) if plan.gauges.railed else ()
-    return (plan.job.title.upper(), "OUTSIDE GAUGE", stage.label, *count, stands, "← AXIS", *LATHE_CAUTION)
+    stated = () if stage.offset < SAME else (BRACKETS,)
+    return (
+        plan.job.title.upper(),
+        "OUTSIDE GAUGE",
+        stage.label,
+        *stated,
+        *count,
+        stands,
+        "← AXIS",
+        *LATHE_CAUTION,
+    )
 
 
 def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
@@ -105,6 +115,6 @@ def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
     return (
         *(rail if gauges.railed else ()),
         *(on_faceplate if piece.number == 1 else ()),
-        "The sizes along its edge are finished diameters; a line of light all along says that the stage is reached.",
+        f"{SIZES} A line of light all along says that the stage is reached.",
         *ends,
     )

@@ -15,33 +15,39 @@ from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.part import Lettering, Line, Mark
 from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.gauges import VesselStage
 
 LENGTH = 6.0  # of a tick, mm
 GAPS = (1.5, 2.5, 4.0, 6.0, 9.0, 13.0)  # from the edge to its tick: the nearest that keeps clear is taken
 TO_TEXT = 1.5
 PITCH = 1.7  # of the lettering, in cap heights: what stands nearer to another is left out
 CLEAR = 1.2  # mm of a stroke's middle line from the plate's edges and holes
+SAME = 0.05  # mm left by a gauge, under which the work measures what it does when finished
+BRACKETS = "Ø NOW (FINISHED)"
+SIZES = "The sizes along its edge are what the work measures there at this stage, and in brackets when it is finished."
 STEP = 2.0  # mm between the places of a box that are looked at
 
 
 @dataclass(frozen=True)
 class Tick:
-    """A height, the finished diameter there and what stands there."""
+    """A height, what stands there, and the diameter there: of the work at a stage, and finished."""
 
     height: float
     diameter: float
+    finished: float
     name: str
 
 
-def outside_ticks(plan: VesselPlan) -> tuple[Tick, ...]:
+def outside_ticks(plan: VesselPlan, stage: VesselStage) -> tuple[Tick, ...]:
     """The stations, then the joints between rings, the most important first."""
-    stations = [Tick(s.height, 2 * s.radius, s.name) for s in plan.gauges.stations]
-    joints = [
-        Tick(joint.height, 2 * joint.outer, f"joint {joint.lower}-{joint.upper}")
+    work = stage.work_outside
+    places = [(s.height, s.radius, s.name) for s in plan.gauges.stations]
+    places += [
+        (joint.height, joint.outer, f"joint {joint.lower}-{joint.upper}")
         for joint in plan.stack.joints
-        if joint.outer > 0.0
+        if joint.outer > 0.0 and work.bottom <= joint.height <= work.top
     ]
-    return (*stations, *joints)
+    return tuple(Tick(z, 2 * work.radius_at(z), 2 * radius, name) for z, radius, name in places)
 
 
 def tick_marks(
@@ -67,16 +73,22 @@ def _beside(
     tick: Tick, x: float, side: int, outline: Contour, holes: Sequence[Contour], height: float, unit: Unit
 ) -> list[Mark]:
     """One tick and its lettering, as near to the edge as both keep clear; nothing where they cannot."""
-    text = f"Ø {diameter_text(tick.diameter, unit)}"
-    wide = text_width(text, height)
-    for gap in GAPS:
-        start, end = x + side * gap, x + side * (gap + LENGTH)
-        left = end + TO_TEXT if side > 0 else end - TO_TEXT - wide
-        line = Line(((start, tick.height), (end, tick.height)), tick.name)
-        label = Lettering(text, (left, tick.height - height / 2), height)
-        if _clear(line, label, outline, holes):
-            return [line, label]
+    for text in _texts(tick, unit):
+        wide = text_width(text, height)
+        for gap in GAPS:
+            start, end = x + side * gap, x + side * (gap + LENGTH)
+            left = end + TO_TEXT if side > 0 else end - TO_TEXT - wide
+            line = Line(((start, tick.height), (end, tick.height)), tick.name)
+            label = Lettering(text, (left, tick.height - height / 2), height)
+            if _clear(line, label, outline, holes):
+                return [line, label]
     return []
+
+
+def _texts(tick: Tick, unit: Unit) -> tuple[str, ...]:
+    """What the work measures now, with the finished size in brackets, or without where there is no room."""
+    now, finished = (diameter_text(mm, unit) for mm in (tick.diameter, tick.finished))
+    return (f"Ø {now}",) if now == finished else (f"Ø {now} ({finished})", f"Ø {now}")
 
 
 def diameter_text(mm: float, unit: Unit) -> str:

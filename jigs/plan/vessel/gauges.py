@@ -18,6 +18,8 @@ class VesselStage:
     inside: (
         Profile | None
     )  # of the inner gauge, from its lowest place up to the rim; None where there is none
+    work_outside: Profile  # the work itself at this stage
+    work_inside: Profile | None  # None where the wood still fills the hollow
 
 
 @dataclass(frozen=True)

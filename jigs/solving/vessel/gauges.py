@@ -21,7 +21,7 @@ from jigs.plan.vessel.gauges import (
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.gauges import plate_of
 from jigs.solving.vessel.gauge_pieces import pieces_of
-from jigs.solving.vessel.inside_gauges import Inside, inside_of
+from jigs.solving.vessel.inside_gauges import Inside, beside, inside_of
 from jigs.vessel_job import VesselJob
 
 WASTE_CLEAR = 2.0  # of the foot from the lowest ring and the waste block
@@ -53,7 +53,7 @@ def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGaug
         longest = max(longest, section.height - inside.low + HANDLE)
     plate = plate_of(job, longest, job.workshop.made.gauges)
     return VesselGauges(
-        stages=tuple(_stage(job, k, outside, inside.edges[k]) for k, outside in enumerate(outsides)),
+        stages=tuple(_stage(job, section, k, outside, inside.edges[k]) for k, outside in enumerate(outsides)),
         fit=job.gauges.fit,
         plate=plate,
         faceplate=faceplate,
@@ -72,11 +72,14 @@ def _outside(section: Section, offset: float) -> Profile:
     return longer.beside(offset).spanning(0.0, section.height)
 
 
-def _stage(job: VesselJob, index: int, outside: Profile, inside: Profile | None) -> VesselStage:
+def _stage(
+    job: VesselJob, section: Section, index: int, outside: Profile, inside: Profile | None
+) -> VesselStage:
     offset, last = job.gauges.stages[index], index == len(job.gauges.stages) - 1
     name = "finished" if last else f"stage-{index + 1}"
     label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
-    return VesselStage(name, label, offset, outside, inside)
+    work = _outside(section, offset), beside(section, offset)
+    return VesselStage(name, label, offset, outside, inside, *work)
 
 
 def _body(

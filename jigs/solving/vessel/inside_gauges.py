@@ -33,7 +33,7 @@ class Inside:
 def inside_of(section: Section, offsets: Sequence[float], fit: float, plate: float) -> Inside:
     """The inner gauges' edges, as deep as all of them get that pass the mouth with plates of this thickness."""
     floor, height = section.inner.bottom, section.height
-    whole = [_beside(section, offset + fit) for offset in offsets]
+    whole = [beside(section, offset + fit) for offset in offsets]
     passes = [_passes(section, edge, offset, plate) for edge, offset in zip(whole, offsets, strict=True)]
     reached = [one for one in passes if one]
     if not reached:
@@ -47,7 +47,7 @@ def inside_of(section: Section, offsets: Sequence[float], fit: float, plate: flo
 
 def _passes(section: Section, edge: Profile | None, offset: float, plate: float) -> Reach | None:
     """How far a gauge gets at its stage, where that is far enough."""
-    hollow = _beside(section, offset)
+    hollow = beside(section, offset)
     found = reach(hollow, edge, PLAY, LEAST_WIDTH, plate) if hollow and edge else None
     return found if found and section.height - found.low >= LEAST_DEPTH else None
 
@@ -65,7 +65,7 @@ def _edges(
     )
 
 
-def _beside(section: Section, distance: float) -> Profile | None:
+def beside(section: Section, distance: float) -> Profile | None:
     """The inside moved into the hollow, up to the rim; lengthened first, so that it goes round the rim's arris.
 
     None where the wood fills the hollow.
