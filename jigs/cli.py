@@ -1,12 +1,14 @@
-"""The command line: what may be asked, and how a refusal is told. Exit status: 0 done, 1 refused, 2 wrong usage."""
+"""The command line: what may be asked, and how a refusal is told.
+
+Exit status: 0 done, 1 refused, 2 wrong usage, 3 done but the answer could not be written.
+"""
 
 from __future__ import annotations
 
 import argparse
-import json
-import sys
 import traceback
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -14,6 +16,9 @@ from jigs import __version__, commands
 from jigs.commands import REFUSED
 from jigs.findings import Finding, Refused, RefusedJob
 from jigs.questions import QUESTIONS, options
+from jigs.telling import NotTold, complain, say_json
+
+NOT_TOLD = 3
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -25,13 +30,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
         _refuse(refused, asked.json)
         return REFUSED
     except KeyboardInterrupt:
-        print("stopped; nothing was changed", file=sys.stderr)
+        complain("stopped; nothing was changed")
         return REFUSED
-    except BrokenPipeError:
-        return REFUSED
+    except NotTold as error:
+        return _not_told(error)
     except Exception as error:  # no traceback reaches a user
         _refuse(Refused([_fault(error)]), asked.json)
         return REFUSED
+
+
+def _not_told(error: NotTold) -> int:
+    """Nothing is said where whoever read the answer has had enough of it."""
+    if str(error):
+        complain(f"done, but the answer could not be written: {error}")
+    return NOT_TOLD
 
 
 def _fault(error: Exception) -> Finding:
@@ -42,15 +54,17 @@ def _fault(error: Exception) -> Finding:
 
 
 def _refuse(refused: Refused, as_json: bool) -> None:
+    """On standard error; as JSON on standard output, if that can be."""
     tried = refused if isinstance(refused, RefusedJob) else None
     if as_json:
         answer = {"verdict": "refused", "findings": [_told(finding) for finding in refused.findings]}
-        print(json.dumps(answer | ({"remedies": tried.remedies} if tried else {}), ensure_ascii=False))
-        return
+        with suppress(NotTold):
+            say_json(answer | ({"remedies": tried.remedies} if tried else {}))
+            return
     for finding in refused.findings:
-        print(f"refused: {finding}", file=sys.stderr)
+        complain(f"refused: {finding}")
     if tried:
-        print(f"\n{tried.advice}", file=sys.stderr)
+        complain(f"\n{tried.advice}")
 
 
 def _told(finding: Finding) -> dict[str, object]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -14,6 +13,7 @@ from jigs.keys import Form, keys_of_form
 from jigs.progress import progress_bar
 from jigs.questions import QUESTIONS, Question, answer, example_of, options
 from jigs.remedies.refusal import with_remedies
+from jigs.telling import say, say_json
 
 if TYPE_CHECKING:
     from jigs.make import Made
@@ -28,12 +28,10 @@ def run_make(asked: argparse.Namespace) -> int:
     with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
         made = make(load(asked.job), asked.into, progress)
     if asked.json:
-        print(json.dumps({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
-                          "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
-                          "wrong": dict(made.wrong), "near": dict(made.near),
-                          "settings": list(made.work.settings), "work": list(made.work.summary),
-                          "notes": [note.told for note in made.notes]},
-                         ensure_ascii=False))  # fmt: skip
+        say_json({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
+                  "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
+                  "wrong": dict(made.wrong), "near": dict(made.near), "settings": list(made.work.settings),
+                  "work": list(made.work.summary), "notes": [note.told for note in made.notes]})  # fmt: skip
     else:
         _tell(made)
     return DONE
@@ -41,22 +39,22 @@ def run_make(asked: argparse.Namespace) -> int:
 
 def _tell(made: Made) -> None:
     for note in made.notes:
-        print(note.told)
+        say(note.told)
     if made.unchanged:
-        print(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
+        say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
     from jigs.words.changes import MOST, changes_text
 
-    print(changes_text(made, MOST))
-    print(
+    say(changes_text(made, MOST))
+    say(
         f"{made.folder}: {len(made.files)} files, each measured back; print {made.folder / 'listing.txt'} first"
     )
 
 
 def _tell_list(title: str, lines: Sequence[str]) -> None:
     if lines:
-        print(title)
-        print("\n".join(f"  {line}" for line in lines))
+        say(title)
+        say("\n".join(f"  {line}" for line in lines))
 
 
 def run_check(asked: argparse.Namespace) -> int:
@@ -67,9 +65,9 @@ def run_check(asked: argparse.Namespace) -> int:
     with with_remedies(asked.job):
         proof = prove(load(asked.job))
     if asked.json:
-        print(json.dumps(report_json(proof.plan, proof.parts, proof.notes), indent=1, ensure_ascii=False))
+        say_json(report_json(proof.plan, proof.parts, proof.notes), indent=1)
     else:
-        print(report_text(proof.plan, proof.parts, proof.notes))
+        say(report_text(proof.plan, proof.parts, proof.notes))
     return DONE
 
 
@@ -88,7 +86,10 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
             raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
         found = dry_fit(job, folder)
         picture = _drawn(folder / DRY_FIT, lambda: fit_picture(job, folder, found))
-    print(json.dumps(fit_json(found), indent=1) if asked.json else f"{fit_text(found)}; {picture}")
+    if asked.json:
+        say_json(fit_json(found), indent=1)
+    else:
+        say(f"{fit_text(found)}; {picture}")
     return REFUSED if found.misfits or found.faults else DONE
 
 
@@ -112,13 +113,12 @@ def run_look(asked: argparse.Namespace) -> int:
     with progress_bar(quiet=asked.json) as progress:
         looked = look(load(asked.job), asked.into, wished, progress)
     if asked.json:
-        print(json.dumps({"verdict": "drawn", "folder": str(looked.folder), "files": list(looked.files),
-                          "mistakes": list(looked.mistakes), "made_up_colours": list(looked.made_up)},
-                         ensure_ascii=False))  # fmt: skip
+        say_json({"verdict": "drawn", "folder": str(looked.folder), "files": list(looked.files),
+                  "mistakes": list(looked.mistakes), "made_up_colours": list(looked.made_up)})  # fmt: skip
         return DONE
     _tell_list("with mistakes", looked.mistakes)
     _tell_list("colours made up for want of the wood's own", looked.made_up)
-    print(f"{looked.folder}: {', '.join(looked.files)}")
+    say(f"{looked.folder}: {', '.join(looked.files)}")
     return DONE
 
 
@@ -141,11 +141,10 @@ def run_new(asked: argparse.Namespace) -> int:
         raise Refused(
             [Finding("cannot-write", f"{asked.file}: {error.strerror}", "choose another place")]
         ) from error
-    print(
-        json.dumps({"verdict": "made", "file": str(asked.file)})
-        if asked.json
-        else f"{asked.file} is written; next: jigs check {asked.file}"
-    )
+    if asked.json:
+        say_json({"verdict": "made", "file": str(asked.file)})
+    else:
+        say(f"{asked.file} is written; next: jigs check {asked.file}")
     return DONE
 
 
@@ -193,9 +192,8 @@ def run_schema(asked: argparse.Namespace) -> int:
         raise Refused(
             [Finding("cannot-write", f"{asked.folder}: {error.strerror}", "choose another folder")]
         ) from error
-    print(
-        json.dumps({"verdict": "made", "files": sorted(schema_files())})
-        if asked.json
-        else f"schemas are in {asked.folder}"
-    )
+    if asked.json:
+        say_json({"verdict": "made", "files": sorted(schema_files())})
+    else:
+        say(f"schemas are in {asked.folder}")
     return DONE

@@ -131,8 +131,6 @@ GARBAGE = {
     "huge numbers": b"[form]\nouter_diameter = 1e400\ntube_diameter = 999999999999999999999999\nwedge_rings = nan",
     "negative": b"[form]\nouter_diameter = -5\ntube_diameter = -1\nwedge_rings = -2\nsegments = 0\ncore_opening = -1",
     "nul": b'title = "a\\u0000b"\nname = "../../etc"\nworkshop_file = "\\u0000"\n',
-    "no glyphs": "title = \"环\"\n[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\n"
-    "core_opening = 20\n".encode(),
 }  # fmt: skip
 
 

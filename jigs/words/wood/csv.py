@@ -19,6 +19,7 @@ from jigs.words.wood.work import check_of, trial_of, what_of
 
 Cell = str | int | float | tuple[float, ...] | None
 Record = dict[str, Cell]
+FORMULAS = ("=", "+", "-", "@", "\t", "\r")  # how a cell begins that spreadsheets reckon with
 
 
 def tables(plan: Plan) -> dict[str, str]:
@@ -58,14 +59,21 @@ def _in_unit(record: Mapping[str, Cell], unit: Unit) -> dict[str, str]:
             if unit == "in":
                 found[f"{name[:-3]}_in"] = _lengths(cell, MM_PER_INCH, 3)
         else:
-            found[name] = f"{cell:.3f}" if isinstance(cell, float) else "" if cell is None else str(cell)
+            found[name] = f"{cell:.3f}" if isinstance(cell, float) else _harmless(cell)
     return found
+
+
+def _harmless(cell: Cell) -> str:
+    """A name that a spreadsheet would take for a formula gets a quote in front, as one types it there."""
+    if isinstance(cell, str) and cell.startswith(FORMULAS):
+        return f"'{cell}"
+    return "" if cell is None else str(cell)
 
 
 def _lengths(cell: Cell, of: float, places: int) -> str:
     """One length, or what it may be, in units of so many mm."""
     if cell is None or isinstance(cell, str):
-        return cell or ""
+        return _harmless(cell)
     sizes = cell if isinstance(cell, tuple) else (cell,)
     return " or ".join(dict.fromkeys(f"{size / of:.{places}f}" for size in sizes))
 
