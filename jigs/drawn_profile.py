@@ -20,6 +20,7 @@ from jigs.drawn.strokes import MEETS, Sheet, Stroke, unreadable
 from jigs.drawn.svg import read_svg
 from jigs.job import Unit
 from jigs.lengths import show_length
+from jigs.ordinary import check_ordinary
 from jigs.wrong import Wrong
 
 
@@ -59,6 +60,7 @@ def _sheet(path: Path, unit: Unit | None) -> Sheet:
         message = f"{path.name} is not a drawing that can be read"
         raise Wrong("not-a-drawing", message, "Give a .dxf or .svg file")
     try:
+        check_ordinary(path)
         with np.errstate(all="ignore"):  # numbers out of all bounds are told by what comes of them
             return read_dxf(path, unit) if kind == ".dxf" else read_svg(path, unit)
     except Wrong:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from jigs.findings import Finding, Refused
+from jigs.ordinary import read_ordinary
 
 _TOKEN = re.compile(
     r"""(?P<skip>[ \t]+|\#[^\n]*)
@@ -39,7 +40,7 @@ def read(path: Path) -> Source:
     """Read a TOML file. Raises Refused when it is missing, not UTF-8 or not TOML."""
     file = str(path)
     try:
-        raw = path.read_bytes()
+        raw = read_ordinary(path)
     except (OSError, ValueError) as error:  # ValueError: a name that no file can have
         reason = getattr(error, "strerror", None) or str(error)
         _refuse("no-file", f"cannot be read: {reason}", "Check the name and the folder", file)

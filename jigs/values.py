@@ -12,7 +12,17 @@ from jigs.lengths import BadLength, example_length, number, show_length, shown
 from jigs.lists import ranged, read_list
 from jigs.wrong import RANGE, Wrong
 
-NAME_PATTERN = r"^[A-Za-z0-9][A-Za-z0-9_-]{0,59}$"
+_DEVICES = (
+    "CON",
+    "PRN",
+    "AUX",
+    "NUL",
+    "COM",
+    "LPT",
+)  # no names for folders on Windows; the last two with a figure
+_EITHER_CASE = ["".join(f"[{letter}{letter.lower()}]" for letter in name) for name in _DEVICES]
+_RESERVED = "|".join((*_EITHER_CASE[:4], *(f"{name}[0-9]" for name in _EITHER_CASE[4:])))
+NAME_PATTERN = rf"^(?!(?:{_RESERVED})$)[A-Za-z0-9][A-Za-z0-9_-]{{0,59}}$"
 
 MOST_STAGES = 10
 
@@ -68,7 +78,7 @@ def _text(key: Key, raw: object, unit: Unit) -> str:
 def _name(key: Key, raw: object, unit: Unit) -> str:
     text = _string(raw, "Give a name in quotes")
     if not re.fullmatch(NAME_PATTERN, text):
-        remedy = "Use up to 60 letters A to Z, digits, - and _, the first a letter or a digit"
+        remedy = "Use up to 60 letters A to Z, digits, - and _, the first a letter or a digit, and no name of a device"
         raise Wrong("bad-name", f"{shown(raw)} cannot name a folder", remedy)
     return text
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
+from pathlib import Path
+
 import pytest
 
 from geometry.size_gauges import most_steps
 from jigs.findings import Refused
-from jigs.jobfile import parse
+from jigs.jobfile import load, parse
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.jigs.job_texts import SOUND
@@ -103,3 +106,46 @@ def test_as_many_stages_as_there_may_be_are_made() -> None:
     parts, _ = rack(solve(parse(staged(9, 210), "hoop.toml")))
     [stick] = [part for part in parts if part.name == "outer-stick"]
     assert len([one for one in stick.dimensions if one.name.startswith("radius")]) == 2 * 10
+
+
+def no_file(path: Path) -> str:
+    """What is told of a job that cannot be read."""
+    with pytest.raises(Refused) as caught:
+        load(path)
+    return str(caught.value)
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with names")
+@pytest.mark.parametrize("what", ["job", "workshop", "drawing"])
+def test_a_pipe_is_refused_and_not_waited_for(tmp_path: Path, what: str) -> None:
+    name = {"job": "hoop.toml", "workshop": "shed.toml", "drawing": "line.dxf"}[what]
+    os.mkfifo(tmp_path / name)
+    if what == "workshop":
+        (tmp_path / "hoop.toml").write_text(f'workshop_file = "shed"\n{SOUND}')
+    if what == "drawing":
+        (tmp_path / "hoop.toml").write_text('[profile]\ndrawing = "line.dxf"\n')
+    assert "it is a pipe or a device, not a file" in no_file(tmp_path / "hoop.toml")
+
+
+def test_devices_and_folders_are_no_jobs(tmp_path: Path) -> None:
+    assert "it is a folder" in no_file(tmp_path)
+    if os.path.exists("/dev/zero"):
+        assert "it is a pipe or a device, not a file" in no_file(Path("/dev/zero"))
+
+
+@pytest.mark.parametrize("name", ["CON", "con", "nul", "Com1", "LPT9", "hoop.", "hoop ", "a/b", "..", ""])
+def test_what_is_no_folder_everywhere_is_no_name(name: str) -> None:
+    with pytest.raises(Refused) as caught:
+        parse(f'name = "{name}"\n{SOUND}', "hoop.toml")
+    assert [finding.code for finding in caught.value.findings] == ["bad-name"]
+
+
+@pytest.mark.parametrize("name", ["CONE", "com", "lpt", "com10", "nul-1", "console"])
+def test_names_that_only_begin_like_a_device_do(name: str) -> None:
+    assert parse(f'name = "{name}"\n{SOUND}', "hoop.toml").name == name
+
+
+def test_a_file_called_like_a_device_needs_a_name_of_its_own() -> None:
+    with pytest.raises(Refused) as caught:
+        parse(SOUND, "con.toml")
+    assert [finding.code for finding in caught.value.findings] == ["bad-name"]
