@@ -6,7 +6,7 @@ from the support board.
 
 from __future__ import annotations
 
-from math import asin, pi, sin, sqrt
+from math import asin, cos, pi, sin, sqrt, tan
 
 from geometry.contour import Contour
 from geometry.contour import outline as contour
@@ -40,7 +40,7 @@ def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
     outline = contour(
         arc_to((0.0, radius), tail, ccw=False),
         tail,
-        (tail[0] + TIP, tail[1]),
+        (tail[0] + TIP, tail[1], _back_bulge(radius, plan.gauges.web)),
         (radius + plan.gauges.web, 0.0),
         (right, radius * 0.3),
         (right, top),
@@ -62,6 +62,12 @@ def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
     )
 
 
+def _back_bulge(radius: float, web: float) -> float:
+    """Of a tail's back: straight, or along the edge where a straight one would come too near to it."""
+    straight = (TIP + web) / 2 - radius * (1 - cos(TAIL / 2))
+    return 0.0 if straight >= TIP else tan(TAIL / 4)
+
+
 def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its inner side; passes the hole, its handle clears the rim."""
     radius, web = stage.edge_radius, plan.gauges.hole_web
@@ -81,7 +87,7 @@ def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
             (left, top),
             (left, rim),
             (back, rim),
-            (back, 0.0),
+            (back, 0.0, _back_bulge(radius, web)),
             (-on_circle(radius, TAIL)[0] - TIP - edge + radius, foot),
         ]
         return contour(*(shape if left < back else [v for v in shape if v != (left, rim)]))

@@ -28,6 +28,7 @@ IN_A_LENGTH = re.compile(
     r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=[+-] \.\d)|(?<=[+-]) (?=\.\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])",
     re.IGNORECASE,
 )
+LEAST_HANG, WEB = 1.0, 0.8  # the smallest hole for a cord, and the least wood round it
 LEAST_TEXT = 3.0  # cap height below which lettering is not read
 
 
@@ -186,10 +187,20 @@ def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
 
 
 def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: float = 2.5) -> Contour:
-    """A hole to hang the plate by, at the free place nearest to `near`. Raises NoRoom without one."""
-    size = 2 * radius + 2 * MARGIN
-    spots = room(outline, holes).spots(size, size)
-    if not len(spots):
-        raise NoRoom("no room on the plate for its hanging hole")
-    left, bottom = _nearest(spots, (size, size), near)
-    return circle((left + size / 2, bottom + size / 2), radius).cw()
+    """A hole to hang the plate by, at the free place nearest to `near`; on a small plate a smaller one.
+
+    Raises NoRoom where not even the smallest has room.
+    """
+    tries = (
+        (radius, PITCH, MARGIN),
+        (radius, FINE, TIGHT),
+        (LEAST_HANG, FINE, TIGHT),
+        (LEAST_HANG, FINE, WEB),
+    )
+    for hole, pitch, margin in tries:
+        size = 2 * (hole + margin)
+        spots = room(outline, holes, (), pitch).spots(size, size)
+        if len(spots):
+            left, bottom = _nearest(spots, (size, size), near)
+            return circle((left + size / 2, bottom + size / 2), hole).cw()
+    raise NoRoom("no room on the plate for its hanging hole")
