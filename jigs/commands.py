@@ -61,9 +61,11 @@ def run_check(asked: argparse.Namespace) -> int:
     from jigs.jobfile import load
     from jigs.proof import prove
     from jigs.words.report import report_json, report_text
+    from jigs.written import prove_files
 
     with with_remedies(asked.job):
         proof = prove(load(asked.job))
+        prove_files(proof.parts, proof.plan.job)
     if asked.json:
         say_json(report_json(proof.plan, proof.parts, proof.notes), indent=1)
     else:

@@ -6,7 +6,7 @@ import errno
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from jigs.findings import Finding, Refused
 from jigs.manifest import (
@@ -22,9 +22,9 @@ from jigs.manifest import (
 from jigs.old_set import OldSet
 from jigs.swap import leftovers, new_folder, only_one
 from jigs.work_changes import WorkChanges
+from jigs.written import kerf_for, written_back
 
 if TYPE_CHECKING:
-    from jigs.formats import Format
     from jigs.job import Job
     from jigs.part import Part
 
@@ -127,12 +127,12 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     from jigs.formats import FORMATS
 
     form = FORMATS[part.process]
-    kerf = job.workshop.cutter.kerf if form.cut else 0.0
+    kerf = kerf_for(part, job)
     name, content = form.file_name(part), part_print(part, kerf)
     file = folder / name
     file.parent.mkdir(exist_ok=True)
     kept = old.carry(name, content, file)
-    measured = kept["dimensions"] if kept else _write(part, form, file, kerf)
+    measured = kept["dimensions"] if kept else written_back(part, file, kerf)
     return Entry(
         file=name,
         family=part.family,
@@ -148,24 +148,6 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
         dimensions=tuple(measured),
         notes=part.notes,
     )
-
-
-def _write(part: Part, form: Format, file: Path, kerf: float) -> list[dict[str, Any]]:
-    """Write one part's file; return its dimensions as asked for and as measured back."""
-    from jigs.writers.readback import measure
-
-    try:
-        form.write(part, file, kerf)
-        measured = measure(part, form.read(file, kerf))
-    except ValueError as error:
-        message = f"{form.file_name(part)}: {error}"
-        raise Refused(
-            [Finding("does-not-measure", message, "report this: it is the tool's fault")]
-        ) from error
-    return [
-        {"name": m.name, "value": round(m.nominal, 6), "unit": m.unit, "measured": round(m.measured, 6)}
-        for m in measured
-    ]
 
 
 def _disk_finding(root: Path, error: OSError) -> Finding:

@@ -52,8 +52,6 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "strip-too-thick": (LOWER, up("saw.blade_height")),
     "throat": (SMALLER_ALL, up("saw.throat")),
     "short-segment": (FEWER, down("rings.least_segment")),
-    "not-held": (FEWER, up("rings.turning_allowance"), THICKER),
-    "thin-sheet": (up("boards.sheet"),),
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
     "slim-stem": (UPRIGHT_STEM,),
     "no-such-ring": (without("rings.upright"),),

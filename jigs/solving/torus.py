@@ -17,7 +17,6 @@ from jigs.checks.layup.layup import layup_findings
 from jigs.checks.mountings import mountings_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
-from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.job import Form, TorusJob
@@ -73,7 +72,6 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
-        *stiff_findings(job, [*torus_sheets(sled, cutting, job.mitred), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
     form = job.form

@@ -8,7 +8,6 @@ from math import degrees
 from geometry.mountings import Arc, Hold, Mounting, degrees_of, least_overlap_of
 from geometry.roughing import FlatsStep
 from geometry.turning import TAIL
-from jigs.cautions import told
 from jigs.families.holding import BOLT_SAFETY, SPINNING
 from jigs.families.mountings import BRACING
 from jigs.lengths import show_length
@@ -26,12 +25,7 @@ ANGLES = "0° rim, 90° the face turned first, 180° hole, 270° the flat that i
 
 def mounting_sections(plan: TorusPlan) -> list[Section]:
     """One section for each mounting, in the order of the work."""
-    return [_every(), *(mounting_section(plan, mounting) for mounting in plan.mountings.mountings)]
-
-
-def _every() -> Section:
-    """What holds at each of them, once."""
-    return Section("Every mounting, before it spins", (), (*SPINNING, *told("lathe.clothes")))
+    return [mounting_section(plan, mounting) for mounting in plan.mountings.mountings]
 
 
 def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
@@ -44,7 +38,7 @@ def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
         "D": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
     }[mounting.name]
     common = (*_turned(mounting), *_holds(mounting))
-    return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *told("lathe.manual")))
+    return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *SPINNING))
 
 
 def _shower(plan: TorusPlan) -> Callable[[float], str]:

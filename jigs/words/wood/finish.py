@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import isnan
 
-from jigs.cautions import told
 from jigs.job import Job, Unit
 from jigs.plan.wood.finish import Weight
 from jigs.plan.wood.whole import WoodPlan
@@ -40,10 +39,7 @@ def finish_section(job: Job, wood: WoodPlan) -> Section:
             ),
             *total,
         ),
-        (
-            *told("finish.rags", "finish.fumes"),
-            "Weights at 12 % moisture; your boards' own differ by a tenth and more.",
-        ),
+        ("Weights at 12 % moisture; your boards' own differ by a tenth and more.",),
     )
 
 

@@ -1,0 +1,58 @@
+"""Parts as files: written, read again and measured."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from io import BytesIO
+from typing import TYPE_CHECKING, Any
+
+from jigs.findings import Finding, Refused
+
+if TYPE_CHECKING:
+    from jigs.job import Job
+    from jigs.part import Part
+    from jigs.writers.target import Target
+
+
+def written_back(part: Part, to: Target, kerf: float) -> list[dict[str, Any]]:
+    """Write a part to a file or a stream; return its dimensions as asked for and as measured back.
+
+    Raises Refused where it cannot be written, or does not measure what it should.
+    """
+    from jigs.formats import FORMATS
+    from jigs.writers.readback import measure
+
+    form = FORMATS[part.process]
+    try:
+        form.write(part, to, kerf)
+        if isinstance(to, BytesIO):
+            to.seek(0)
+        measured = measure(part, form.read(to, kerf))
+    except ValueError as error:
+        message = f"{form.file_name(part)}: {error}"
+        raise Refused(
+            [Finding("does-not-measure", message, "report this: it is the tool's fault")]
+        ) from error
+    return [
+        {"name": m.name, "value": round(m.nominal, 6), "unit": m.unit, "measured": round(m.measured, 6)}
+        for m in measured
+    ]
+
+
+def kerf_for(part: Part, job: Job) -> float:
+    """What the cutter takes off a part's file, mm."""
+    from jigs.formats import FORMATS
+
+    return job.workshop.cutter.kerf if FORMATS[part.process].cut else 0.0
+
+
+def prove_files(parts: Sequence[Part], job: Job) -> None:
+    """Write every part into memory and measure it back, as a make would. Raises Refused with all that fail."""
+    faults: list[Finding] = []
+    for part in parts:
+        try:
+            written_back(part, BytesIO(), kerf_for(part, job))
+        except Refused as refused:
+            faults += refused.findings
+    if faults:
+        raise Refused(faults)

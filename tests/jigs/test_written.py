@@ -1,0 +1,79 @@
+"""Check proves all that make will need: every file is written into memory and measured back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from geometry.contour import Contour, outline, rectangle
+from geometry.validity import problems
+from jigs.cli import main
+from jigs.families.places import hang_hole
+from jigs.findings import Refused
+from jigs.jobfile import load, parse
+from jigs.proof import prove
+from jigs.written import prove_files
+
+LARGE = """
+[form]
+outer_diameter = {}
+tube_diameter = {}
+wedge_rings = 12
+segments = 24
+core_opening = {}
+[saw]
+blade_height = 1000
+blade_diameter = 2000
+throat = 5000
+[bandsaw]
+height = 1500
+throat = 5000
+[lathe]
+swing_over_bed = 4900
+[printer]
+bed = [2000, 2000]
+"""
+
+
+@pytest.mark.parametrize(("outer", "tube"), [(1200, 500), (2000, 800), (2900, 1000)])
+def test_gauges_of_very_large_tubes_do_not_cross_themselves(outer, tube):
+    proof = prove(parse(LARGE.format(outer, tube, round(0.4 * tube)), "hoop.toml"))
+    gauges = [part for part in proof.parts if part.family == "gauges"]
+    assert gauges
+    for part in gauges:
+        outlines = [part.outline, *([part.bevel.top] if part.bevel else [])]
+        assert [fault for outline in outlines for fault in problems(outline)] == [], part.name
+    prove_files(gauges, proof.plan.job)
+
+
+def test_a_part_that_cannot_be_written_refuses_the_check(tmp_path, monkeypatch, capsys):
+    job = load("configs/garland.toml")
+    crossed = outline((0.0, 0.0), (50.0, 50.0), (50.0, 0.0), (0.0, 50.0))
+    part = replace(next(p for p in prove(job).parts if p.process == "print"), outline=crossed, bevel=None)
+    with pytest.raises(Refused) as refused:
+        prove_files([part], job)
+    assert [finding.code for finding in refused.value.findings] == ["does-not-measure"]
+    monkeypatch.setattr("jigs.rack.parts_of", lambda plan: [part])
+    assert main(["check", "configs/garland.toml"]) == 1
+    assert part.name in capsys.readouterr().err
+
+
+def strip(wide: float) -> Contour:
+    return rectangle(0.0, 0.0, 40.0, wide)
+
+
+@pytest.mark.parametrize(("wide", "radius"), [(12.0, 2.5), (8.0, 2.5), (6.0, 1.0), (5.0, 1.0)])
+def test_a_narrow_plate_gets_a_smaller_hanging_hole_rather_than_none(wide, radius):
+    hole = hang_hole(strip(wide), (), (20.0, 0.0))
+    x0, y0, x1, y1 = hole.bounds
+    assert (x1 - x0) / 2 == pytest.approx(radius)
+    assert y0 > 0.7
+    assert wide - y1 > 0.7
+    assert x0 > 0
+
+
+def test_a_torus_with_a_small_hole_is_not_refused_for_lettering():
+    text = "outer_diameter = 160\ntube_diameter = 54\nwedge_rings = 8\nsegments = 8\ncore_opening = 10"
+    proof = prove(parse(f'title = "A rather long title for it"\n[form]\n{text}', "hoop.toml"))
+    assert proof.parts
