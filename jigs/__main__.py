@@ -2,6 +2,6 @@
 
 import sys
 
-from jigs.cli import main
+from jigs.start import main
 
 sys.exit(main())

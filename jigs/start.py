@@ -1,0 +1,40 @@
+"""Where the commands begin: first of all it is seen that the numbers come from our own `geometry`.
+
+It is installed as a package of its own beside `jigs`, under a name that another distribution, or a file in the folder
+where one stands, may have too: then nothing that came out would be right, or anything might.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from jigs import __version__
+from jigs.telling import complain
+
+REFUSED = 1
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command, unless `geometry` is another's."""
+    wrong = foreign_geometry()
+    if wrong:
+        complain(f"refused: {wrong}")
+        return REFUSED
+    from jigs import cli
+
+    return cli.main(arguments)
+
+
+def foreign_geometry() -> str:
+    """What is wrong with the package `geometry` that is imported here, and what would do; "" if it is ours."""
+    remedy = "Install turning-jigs in a virtual environment of its own, and run it from another folder"
+    try:
+        import geometry
+    except Exception as error:  # whatever another's package raises
+        return f"the package geometry cannot be imported: {error}. {remedy}"
+    where = getattr(geometry, "__file__", None) or "a folder without a package"
+    ours = getattr(geometry, "PART_OF", None) == f"turning-jigs {__version__}"
+    if ours and Path(where).parent.parent == Path(__file__).parent.parent:
+        return ""
+    return f"the package geometry is not the one of this tool: {where}. {remedy}"
