@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import acos, asin, atan2, cos, pi, radians, tau
+from math import acos, asin, atan2, cos, hypot, pi, radians, sin, sqrt, tau
 from typing import Literal
 
-from geometry.turning import BAND_HIGH, BAND_LOW, TAIL
+from geometry.turning import BAND_HIGH, BAND_LOW, RIM_LAND, TAIL
 
 FACE, HOLE, FLAT = pi / 2, pi, 3 * pi / 2
 _EPS = 1e-9
@@ -150,17 +150,30 @@ def _retainer(setting: Setting, reversed_on: bool) -> Hold:
     """Its band bears past the equator of the hole: on the face's side when the work is reversed on it."""
     hollow = setting.tube + setting.lining
     low, high = asin(BAND_LOW * setting.tube / hollow), asin(BAND_HIGH * setting.tube / hollow)
-    edge = high + _room_angle(setting, hollow)
+    rise = BAND_HIGH * setting.tube
+    inward = sqrt(hollow**2 - rise**2)
+    edge = _past_rim(setting, inward, rise)
     below = FACE + _channel_cover(setting)
     if reversed_on:
         return Hold("retainer", Arc(HOLE - high, HOLE - low), Arc(HOLE - edge, HOLE + low), "finished")
     return Hold("retainer", Arc(HOLE + low, HOLE + high), Arc(below, HOLE + edge), "finished")
 
 
-def _room_angle(setting: Setting, hollow: float) -> float:
-    """How far along the tube the tool stays from the retainer's rim to have its room (law of cosines)."""
-    squares = setting.tube**2 + hollow**2 - setting.tool_room**2
-    return _arccos(squares / (2 * setting.tube * hollow))
+def _past_rim(setting: Setting, inward: float, rise: float) -> float:
+    """Angle past the hole from which the tool has its room beside the retainer's rim: its lower corner, its straight
+    land, its upper corner."""
+    corners = [_clear_of(setting, inward, z) for z in (rise, rise + RIM_LAND)]
+    beside = _arccos((inward - setting.tool_room) / setting.tube)
+    facing = rise <= setting.tube * sin(beside) <= rise + RIM_LAND
+    return max(*corners, beside if facing else 0.0)
+
+
+def _clear_of(setting: Setting, inward: float, rise: float) -> float:
+    """The same beside one corner, which lies so far from the tube's centre towards the axis and along it (law of
+    cosines)."""
+    off = hypot(inward, rise)
+    squares = setting.tube**2 + off**2 - setting.tool_room**2
+    return atan2(rise, inward) + _arccos(squares / (2 * setting.tube * off))
 
 
 def faults(mountings: tuple[Mounting, ...], least_overlap: float) -> tuple[Fault, ...]:

@@ -10,6 +10,7 @@ from math import acos, cos, radians, sin, sqrt, tan
 
 BAND_LOW = 0.5  # of the tube radius
 BAND_HIGH = 0.85
+RIM_LAND = 2.0  # mm, straight, over the band: its flare alone would spin as a knife edge
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
 
 
@@ -86,13 +87,18 @@ class Retainer:
         return BAND_HIGH * self.tube
 
     @property
+    def top(self) -> float:
+        """Over the rim's straight land."""
+        return self.band_high + RIM_LAND
+
+    @property
     def bottom(self) -> float:
         """Clear of the board in the channel mounting."""
         return -self.tube * cos(self.contact) + self.board_clearance
 
     @property
     def height(self) -> float:
-        return self.band_high - self.bottom
+        return self.top - self.bottom
 
     @property
     def top_radius(self) -> float:

@@ -10,16 +10,20 @@ ACROSS = 2.4
 # For a catch, a thin glue line, a hidden check: common practice, no source.
 SAFETY = 4.0
 ALLOWED = ACROSS / SAFETY
-# Bending along the grain at 12 % moisture: basswood 60, most hardwoods 80 to 110 (as above, from memory).
-ALONG = 60.0
-ALLOWED_ALONG = ALONG / SAFETY
-# A light cut, or a hand that steadies the work, pushes its rim sideways by so much: common practice, no source.
-SIDE = 30.0
 # A tailstock or a bolt hand-tight presses a plug at least so much: common practice, no source.
 PUSH = 300.0
+NUT_FACTOR = 0.25  # torque over pull and bolt diameter, dry thread: common practice
 _N_PER_POUND = 4.4482216152605  # pound-force, exact
+
+_INCH_POUNDS = 1000 / (_N_PER_POUND * 25.4)  # in a newton metre
 
 
 def force_text(newtons: float, unit: Unit) -> str:
     """Newtons, or pounds of force."""
     return f"{newtons:.0f} N" if unit == "mm" else f"{newtons / _N_PER_POUND:.0f} lbf"
+
+
+def torque_text(newtons: float, bolt: float, unit: Unit) -> str:
+    """Of a nut that draws a bolt of so many mm with so many newtons."""
+    metres = NUT_FACTOR * newtons * bolt / 1000
+    return f"{metres:.1f} N m" if unit == "mm" else f"{metres * _INCH_POUNDS:.0f} lbf in"

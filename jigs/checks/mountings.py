@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import atan, floor, pi
 
 from geometry.flats import flat_after, sanded_for_flat
+from geometry.holding import LOW_FRICTION
+from geometry.lathe_holding import TOOL_FORCE
 from geometry.mountings import Fault, degrees_of, faults
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, show_in
@@ -156,4 +158,19 @@ def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Fin
             if wider
             else "use more wedge rings",
         )
+    ]
+
+
+def held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
+    """Each mounting against the tool, its bolts drawn as hard as a hand does."""
+    return [
+        job.finding(
+            "mounting-not-held",
+            f"in mounting {held.mounting} the tool may push with {TOOL_FORCE:.0f} N, and that takes more than the "
+            f"{held.most:.0f} N with which a hand draws a bolt",
+            key="form.hole_diameter" if job.form.friction >= LOW_FRICTION else "form.friction",
+            remedy="make the torus larger, or its tube thinner",
+        )
+        for held in plan.held
+        if not held.held
     ]

@@ -180,10 +180,11 @@ def retainer_gauge(plan: TorusPlan) -> Part:
     start, end = (-sqrt(radius**2 - high**2), high), (-sqrt(radius**2 - low**2), low)
     left = start[0] - HOOK
     right = max(left + width, 12.0)
-    top = high + 2 + band
+    top = retainer.top + 2 + band
     neck = retainer.neck_radius - retainer.major + 0.5
     outline = contour(
-        (left, high),
+        (left, retainer.top),
+        (start[0], retainer.top),
         arc_to(start, end, ccw=True),
         end,
         (end[0], low - 0.3),

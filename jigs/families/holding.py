@@ -14,10 +14,11 @@ import numpy as np
 from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
+from geometry.turning import RIM_LAND
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.lengths import show_length
-from jigs.part import ArcRadius, Dimension, Extent, HoleDiameter, Lettering, Part, Point
+from jigs.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
 from jigs.plan.torus import TorusPlan
 
 OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
@@ -153,7 +154,8 @@ def retainer_section(plan: TorusPlan) -> Part:
         (plug.neck_radius, plug.band_low),
         (*foot, bulge_about(centre, foot, rim, ccw=False)),
         rim,
-        (bore, plug.band_high),
+        (plug.top_radius, plug.top),
+        (bore, plug.top),
     )
     mm = _shower(plan)
     turn = asin(plug.band_high / plug.radius), asin(plug.band_low / plug.radius)
@@ -170,8 +172,12 @@ def retainer_section(plan: TorusPlan) -> Part:
         dimensions=(
             Dimension("hollow radius", plug.radius, ArcRadius(centre, pi - turn[0], pi - turn[1])),
             Dimension("height", plug.height, Extent("y")),
+            Dimension(
+                "straight land of the rim", RIM_LAND, EdgeLength((plug.top_radius, plug.band_high + 1))
+            ),
         ),
         notes=(
+            f"Leave its rim {mm(RIM_LAND)} straight over the flare: sharper, it would spin as a knife.",
             "The bolt goes in from the board's back before the faceplate is screwed on, its head sunk and held.",
             f"Glue {held.retainer_layers} discs; {held.bolt} of at least {mm(held.bolt_length)}, washer "
             f"{mm(held.washer)}.",

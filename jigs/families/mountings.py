@@ -175,7 +175,7 @@ def brace_block(plan: TorusPlan) -> Part:
         ),
         (_bolt_size(plan),),
         (
-            f"{brace.layers} to glue for each brace; with the pad on top {show_length(brace.height, unit, exact=True)} "
+            f"{brace.layers} to glue for each brace; with the pad on top {show_length(brace.stack, unit, exact=True)} "
             "over the board.",
             *BRACING,
         ),
@@ -187,7 +187,7 @@ def brace_block(plan: TorusPlan) -> Part:
 
 
 def brace_pad(plan: TorusPlan) -> Part:
-    """Printed to the exact rest of the height; its lettered end stands beside the strap, which lies flat on it."""
+    """Printed to the rest of the height; its lettered end stands beside the strap, which lies flat on it."""
     brace, unit, printer = plan.mountings.brace, plan.job.unit, plan.job.workshop.printer
     outline, marks = _pad(plan)
     pad = show_length(brace.pad, unit, exact=True)
@@ -195,7 +195,7 @@ def brace_pad(plan: TorusPlan) -> Part:
     return Part(
         name="brace-pad",
         family="mountings",
-        purpose="brings a brace's block to the height of the waste flat",
+        purpose="brings a brace's block just under the height of the waste flat",
         process="print",
         material="PLA or PETG, flat on the bed, solid, no supports",
         outline=outline,
@@ -211,8 +211,10 @@ def brace_pad(plan: TorusPlan) -> Part:
         mark_width=raised_width(printer),
         mark_height=raised_rise(printer),
         notes=(
-            f"Block layers and pad are to be {show_length(brace.height, unit, exact=True)} together; this pad is "
-            f"{pad} for layers of {show_length(brace.thickness, unit)}. Measure them; shim or sand the block.",
+            f"Make block and pad {show_length(brace.stack, unit, exact=True)} together, "
+            f"{show_length(brace.height - brace.stack, unit)} lower than the waste flat; never higher, or the strap "
+            f"presses on the block alone. This pad is {pad} for layers of {show_length(brace.thickness, unit)}. "
+            "Measure them; shim or sand the block.",
             *BRACING,
         ),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from geometry.lathe_holding import LatheHolding
 from geometry.mountings import Mounting, Setting
 from geometry.roughing import FlatsStep
 
@@ -36,7 +37,17 @@ class BracePlan:
     thickness: float
     bearing: float  # of the finger on the waste flat
     layers: int  # of board in a block
-    pad: float  # printed, the rest of the height
+    pad: float  # printed; with the block a little lower than the waste flat, so that strap and finger bear
+
+    @property
+    def stack(self) -> float:
+        """Height of block and pad."""
+        return self.layers * self.thickness + self.pad
+
+    @property
+    def finger_share(self) -> float:
+        """Of the bolt's pull that the finger presses with: the strap bears on the flat's edge and on its heel's end."""
+        return (self.outer - self.bolt_radius) / (self.outer - self.tip - self.bearing)
 
 
 @dataclass(frozen=True)
@@ -50,6 +61,7 @@ class MountingsPlan:
     first: FirstBoard
     brace: BracePlan
     flats: tuple[FlatsStep, ...]
+    held: tuple[LatheHolding, ...] = ()  # of each mounting, in the same order; worked out when all else does
 
     def named(self, name: str) -> Mounting:
         return next(m for m in self.mountings if m.name == name)

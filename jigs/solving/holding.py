@@ -30,7 +30,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
     brace_bolt = "M8"
-    reach = board_layers * layer + channel.centre_height + retainer.band_high + NUT_AND_WASHER
+    reach = board_layers * layer + channel.centre_height + retainer.top + NUT_AND_WASHER
     return HoldingPlan(
         channel=channel,
         retainer=retainer,

@@ -15,6 +15,9 @@ from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import BracePlan, FirstBoard, MountingsPlan
 
 LEAST_PAD = 2.0  # printed, on top of a brace's block
+HEEL_LOWER = (
+    0.5  # than the waste flat: a strap level with it, or higher at its heel, presses on its block alone
+)
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
@@ -26,13 +29,14 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
     flat = flat_after(blank.apothem, blank.segments, sanded)
     setting = _setting(job, blank, sanded, flat)
     first_radius = job.form.tube_radius + job.gauges.stages[0]
+    first, brace = _first_board(job, blank, holding, setting), _brace(job, holding, setting)
     return MountingsPlan(
         setting=setting,
         mountings=holding_mountings(setting),
         sanded=sanded,
         waste_flat=flat,
-        first=_first_board(job, blank, holding, setting),
-        brace=_brace(job, holding, setting),
+        first=first,
+        brace=brace,
         flats=flats_steps(first_radius, blank.segments, job.gauges.flats_left),
     )
 
@@ -84,7 +88,7 @@ def _first_board(job: TorusJob, blank: Blank, holding: HoldingPlan, setting: Set
 def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
     height = holding.channel.centre_height + setting.flat_height
     layer = holding.layer_thickness
-    layers = max(0, floor((height - LEAST_PAD) / layer))
+    layers = max(0, floor((height - HEEL_LOWER - LEAST_PAD) / layer))
     return BracePlan(
         height=height,
         bolt=holding.brace_bolt,
@@ -97,7 +101,7 @@ def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
         thickness=layer,
         bearing=setting.flat_outer,
         layers=layers,
-        pad=height - layers * layer,
+        pad=height - HEEL_LOWER - layers * layer,
     )
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import degrees
+from math import ceil, degrees
 
+from geometry.fasteners import bolt_diameter
+from geometry.lathe_holding import TOOL_FORCE
 from geometry.mountings import Arc, Hold, Mounting, degrees_of, least_overlap_of
 from geometry.roughing import FlatsStep
 from geometry.turning import TAIL
@@ -12,6 +14,7 @@ from jigs.families.holding import BOLT_SAFETY, SPINNING
 from jigs.families.mountings import BRACING
 from jigs.lengths import show_length
 from jigs.plan.torus import TorusPlan
+from jigs.strength import force_text, torque_text
 from jigs.words.sections import Row, Section
 
 TITLES = {
@@ -37,8 +40,26 @@ def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
         "C": BRACING,
         "D": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
     }[mounting.name]
-    common = (*_turned(mounting), *_holds(mounting))
+    common = (*_turned(mounting), *_holds(mounting), _statics(plan, mounting))
     return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *SPINNING))
+
+
+def _statics(plan: TorusPlan, mounting: Mounting) -> Row:
+    """What holds against the tool, or the pull that it takes."""
+    found = plan.mountings.held[plan.mountings.mountings.index(mounting)]
+    unit, tool = plan.job.unit, force_text(TOOL_FORCE, plan.job.unit)
+    if not found.pull:
+        return Row(
+            "glue holds against", f"{force_text(found.strength, unit)}; the tool pushes with {tool}", "text"
+        )
+    bolt = plan.mountings.brace.bolt if mounting.name == "C" else plan.holding.bolt
+    least = 10.0 * ceil(found.least_pull / 10)
+    return Row(
+        "draw each brace's bolt, at least" if mounting.name == "C" else "draw the bolt, at least",
+        f"{force_text(least, unit)}, its nut turned with {torque_text(least, bolt_diameter(bolt), unit)}; the tool "
+        f"pushes with {tool}",
+        "text",
+    )
 
 
 def _shower(plan: TorusPlan) -> Callable[[float], str]:

@@ -62,7 +62,8 @@ def retainer(setting: Setting) -> shapely.Polygon:
     plug = Retainer(500.0, setting.tube, setting.lining, setting.contact, 1.5, 3.0)
     heights = np.linspace(plug.band_low, plug.band_high, 400)
     band = [(plug.radius_at(z) - 500.0, -z) for z in heights]
-    return shapely.Polygon([*band, (-400.0, -plug.band_high), (-400.0, -plug.band_low)])
+    land = (band[-1][0], -plug.top)
+    return shapely.Polygon([*band, land, (-400.0, land[1]), (-400.0, -plug.band_low)])
 
 
 @settings(max_examples=60, deadline=None)

@@ -149,6 +149,14 @@ def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
     return message, "no gap between the segments", "rings.gap"
 
 
+def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    message = (
+        f"pressed as hard as it may be, it holds {found} of the tool at the foot, which may push with {works}"
+    )
+    return message, "a wider mouth, or a narrower foot", "reversing.hold"
+
+
 _WORDS = {
     "flared": _flared,
     "slips": _slips,
@@ -160,6 +168,7 @@ _WORDS = {
     "no-hole": _no_hole,
     "no-washer": _no_washer,
     "open": _open,
+    "loose": _loose,
 }
 
 

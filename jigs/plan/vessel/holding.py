@@ -19,6 +19,7 @@ Fault = Literal[
     "narrow-mouth",  # diameter of the mouth
     "no-hole",  # diameter of the hole in the floor
     "no-washer",  # diameter of the washer
+    "loose",  # N of the tool that the plug holds, pressed as hard as it may be, and what is needed
     "open",  # N of push that the glue faces of open segments stand, and what is needed
 ]
 
@@ -70,6 +71,7 @@ class MouthPlug:
     bolt: PlugBolt | None
     centre_recess: float  # diameter of the tailstock point's recess in the foot; 0 where it is padded
     centre_depth: float
+    least_push: float = 0.0  # N, of the bolt or the tailstock, with which it holds against the tool
 
     @property
     def jam_diameter(self) -> float:

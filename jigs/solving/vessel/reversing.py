@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from math import atan, atan2, ceil, floor, pi, radians, tan
 
 from geometry.fasteners import CLEARANCE, bolt_diameter, clearance_hole
+from geometry.lathe_holding import MOST_PULL, TOOL_FORCE
 from geometry.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
 from geometry.profile import Profile
 from geometry.section import Section
@@ -15,6 +16,7 @@ from jigs.plan.vessel.holding import Barred, MouthPlug, PlugBolt, ReversingPlan,
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
 from jigs.solving.vessel.open_mouth import most_push
+from jigs.solving.vessel.plug_held import plug_held
 from jigs.strength import PUSH
 from jigs.vessel_job import VesselJob
 
@@ -83,7 +85,13 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     if isinstance(found, Barred):
         return found
     push = most_push(section, stack.layers, found)
-    return Barred(way, "open", push, PUSH) if push < PUSH else found
+    holding = plug_held(section, found, push)
+    needed = max(PUSH, holding.least_pull)
+    if push < min(needed, MOST_PULL):
+        return Barred(way, "open", push, min(needed, MOST_PULL))
+    if not holding.held:
+        return Barred(way, "loose", holding.strength * holding.most / holding.pull, TOOL_FORCE)
+    return replace(found, least_push=needed)
 
 
 def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:

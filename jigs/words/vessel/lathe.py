@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from math import degrees
+from math import ceil, degrees
 
+from geometry.fasteners import bolt_diameter
+from geometry.lathe_holding import TOOL_FORCE
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
+from jigs.strength import force_text, torque_text
 from jigs.words.sections import Row, Section
 
 HELD = {
@@ -22,17 +25,6 @@ ORDER = (
     "as far as it reaches.",
     "3. Sand at low speed, rest removed, no cloth round the fingers, dust mask.",
     "4. Saw or part off short of the foot, lathe stopped for the saw; reverse it, held as told below.",
-)
-
-STEM_ORDER = (
-    "1. Cup before stem: true the outside of the cup by stages, gap gauges first, then its profile gauges. Leave the "
-    "stem as thick as it was glued. Face the rim.",
-    "2. Take the tailstock away and hollow the cup in light cuts, a steady rest on its outside, by stages, with the "
-    "inside gauge as far as it reaches. Sand the cup, rest removed.",
-    "3. Bring the tailstock up to a soft block in the cup. Only now turn the stem and the foot by stages, from the cup "
-    "down, light cuts, fingers off the thin part; no more cuts on the cup once the stem is slim.",
-    "4. Sand the stem with the tailstock up. Part off short of the foot, lathe stopped for the saw; hold it by the cup "
-    "as told below, the tailstock on the foot.",
 )
 
 
@@ -51,7 +43,7 @@ def first_mounting_section(plan: VesselPlan) -> Section:
             "Before it spins: glue cured 24 hours, every joint tapped and looked at, one full turn by hand, tailstock "
             "up as long as it fits, lowest speed first, never over the lower of the rim's speed and the lathe maker's "
             "rating; full face shield, out of the plane of the work.",
-            *(STEM_ORDER if plan.stack.stemmed else ORDER),
+            *ORDER,
             "A mouth too narrow for your tools: hollow the lower half before the upper rings are glued on.",
         ),
     )
@@ -132,6 +124,7 @@ def reversing_section(plan: VesselPlan) -> Section:
             Row("discs of the flange", plug.back_layers, "count"),
             Row("discs of the plug", plug.front_layers, "count"),
             *_bolt(plug),
+            _push(plan, plug),
             Row("of the push, pressing on the wood", plug.normal_force, "ratio"),
             Row("of the push, spreading the mouth", plug.spread, "ratio"),
             Row("comes off", "it may stick: tap it off" if plug.sticks else "freely", "text"),
@@ -145,6 +138,18 @@ def reversing_section(plan: VesselPlan) -> Section:
             "Tailstock up as long as it fits; lowest speed, light cuts; stop if anything creeps or sounds dull.",
             "Hand-tight only: a mouth that is pressed open splits along its joints.",
         ),
+    )
+
+
+def _push(plan: VesselPlan, plug: MouthPlug) -> Row:
+    """The least with which it holds; a bolt's as the torque of its nut too."""
+    unit, least = plan.job.unit, 10.0 * ceil(plug.least_push / 10)
+    tool = f"the tool pushes with {force_text(TOOL_FORCE, unit)}"
+    if plug.bolt is None:
+        return Row("push with the tailstock, at least", f"{force_text(least, unit)}; {tool}", "text")
+    torque = torque_text(least, bolt_diameter(plug.bolt.thread), unit)
+    return Row(
+        "draw the bolt, at least", f"{force_text(least, unit)}, its nut turned with {torque}; {tool}", "text"
     )
 
 

@@ -1,0 +1,42 @@
+"""No board that spins has an edge that cuts: every corner of what is turned is blunt."""
+
+from __future__ import annotations
+
+from math import degrees, pi
+
+from hypothesis import HealthCheck, given, settings
+
+from jigs.families.holding import channel_section, retainer_section
+from jigs.families.mountings import first_board_section
+from jigs.findings import Refused
+from jigs.part import Part
+from jigs.plan.torus import TorusPlan
+from jigs.solve import solve
+from tests.jigs.random_jobs import jobs
+
+LEAST = 60.0  # degrees of wood in a corner
+
+
+def corners(part: Part) -> list[tuple[float, tuple[float, float]]]:
+    """Degrees of wood in every corner of a section, and where it is."""
+    edges = part.outline.ccw().edges()
+    found = []
+    for before, after in zip([edges[-1], *edges[:-1]], edges, strict=True):
+        turn = (after.heading(0.0) - before.heading(1.0) + pi) % (2 * pi) - pi
+        found.append((180 - degrees(turn), after.start))
+    return found
+
+
+def turned(plan: TorusPlan) -> list[Part]:
+    return [channel_section(plan), retainer_section(plan), first_board_section(plan)]
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_no_corner_of_a_torus_board_is_sharp(job):
+    try:
+        plan = solve(job)
+    except Refused:
+        return
+    for part in turned(plan):
+        assert min(corners(part))[0] >= LEAST, (part.name, min(corners(part)))
