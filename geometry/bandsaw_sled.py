@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, tan
 
-from geometry.sled import ABOVE_RING, BATTEN, BLADE_PAST_RING, TAB, SledBody
+from geometry.sled import BATTEN, BLADE_PAST_RING, SCREW_ABOVE, TAB, SledBody
 
 SLOT = 3.0  # drawn beside the wood that the first pass trims
 PAST_RING = 12.0  # of the cut, behind the ring
@@ -70,8 +70,8 @@ class BandsawLayout(SledBody):
 
     @property
     def saw_height(self) -> float:
-        """Fence and jaw pass under the guides too."""
-        return self.ring_height + ABOVE_RING + self.sheet + BLADE_PAST_RING
+        """Fence, jaw and the jaw's screw pass under the guides too."""
+        return self.ring_height + SCREW_ABOVE + self.sheet + BLADE_PAST_RING
 
     @property
     def feed_end(self) -> float:

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf
 from typing import Literal
 
 import numpy as np
@@ -21,6 +20,9 @@ from geometry.arcs import FloatArray
 Vector = tuple[float, float, float]
 
 SIDEWAYS = 1 / 3  # of the cutting force, either way: common practice, no source
+THRUST = (
+    1 / 3
+)  # of the cutting force, least, with which the feed presses wood and teeth together: common practice
 LOW_FRICTION = 0.2  # smooth wood on smooth wood, or on a lining: a low value, common practice
 # N. Power over blade speed: 2.2 kW at 50 m/s are 44 N, 1.5 kW at 15 m/s are 100 N; the motors are common practice.
 CUTTING_FORCE = 100.0
@@ -83,7 +85,7 @@ class Holding:
     strength: float
     force: float  # asked for
     worst: Load | None
-    motion: Motion | None  # under the worst load; None where nothing moves it
+    motion: Motion | None  # under the worst load; None where it is held
 
     @property
     def held(self) -> bool:
@@ -105,13 +107,13 @@ def cutting_loads(
 ) -> tuple[Load, ...]:
     """The corners of a saw's cone of forces at each named place of the cut.
 
-    The teeth of a table saw press down where they come out of the table and towards the operator at the top of the
-    blade; those of a bandsaw press down, and the feed presses the piece against them: from straight down to
-    straight towards the operator, and with it a share sideways, either way.
+    The teeth of a table saw press down near the table and towards the operator at the top of the blade, those of a
+    bandsaw down; no tooth cuts unless the feed presses the wood against it. So the force goes from down, with a
+    least thrust, to straight towards the operator, and a share of it sideways, either way.
     """
     d, o = _unit(down), _unit(operator)
     across = np.cross(o, d)
-    mains = (("down", d), ("down and back", (d + o) / np.sqrt(2)), ("back", o))
+    mains = (("down", _unit(d + THRUST * o)), ("down and back", _unit(d + o)), ("back", o))
     return tuple(
         Load(place, _vector(main + side * sideways * across), f"{way}, {where}")
         for where, place in places
@@ -129,8 +131,8 @@ def hold(
 ) -> Holding:
     """The holding of one piece in one cut.
 
-    With `friction`, of contacts and clamps alike, the strength is what friction could add at its best: a margin to
-    show, not one to rely on; no motion is told then.
+    With `friction`, of contacts and clamps alike, the strength is what friction could add at its best, every clamp
+    pressing with its least force: a margin to show, not one to rely on; no motion is told then.
     """
     from geometry.holding_program import Program  # the solver is loaded only where something is held
 
@@ -140,7 +142,7 @@ def hold(
         return Holding(0.0, force, None, _motion(program.start(None, 0.0), centre, reach))
     found = program.strengths(loads)
     strength, worst = min(zip(found, loads, strict=True), key=lambda each: each[0])
-    if strength == inf or friction:
+    if strength >= force or friction:
         return Holding(strength, force, worst, None)
     return Holding(strength, force, worst, _motion(program.start(worst, 2 * strength + 1), centre, reach))
 

@@ -38,7 +38,7 @@ class Program:
     ) -> None:
         self._centre, self._reach = centre, reach
         firm = [(c.place, c.normal) for c in contacts]
-        firm += [(c.place, c.direction) for c in clamps if not c.gives]
+        firm += [(c.place, c.direction) for c in clamps if not (c.gives or friction)]
         pressed = [self._wrench(p, n) for place, normal in firm for p, n in _cone(place, normal, friction)]
         pressing = sum(
             (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps), start=np.zeros(6)
@@ -51,8 +51,11 @@ class Program:
         self._pressed = len(pressed)
 
     def _wrench(self, place: Vector, direction: FloatArray) -> FloatArray:
-        arm = (np.array(place) - self._centre) / self._reach
-        return np.concatenate([direction, np.cross(arm, direction)])
+        x, y, z = (np.array(place) - self._centre) / self._reach
+        a, b, c = direction
+        return np.array(
+            [a, b, c, y * c - z * b, z * a - x * c, x * b - y * a]
+        )  # the arm crossed with the force
 
     def stirred(self) -> bool:
         """Whether the clamps alone move the piece."""

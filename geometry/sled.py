@@ -9,19 +9,30 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
-from math import cos, floor, sin, tan
+from math import ceil, cos, floor, pi, sin, tan
 
+from geometry.draw_rod import DrawRod, draw_rod
 from geometry.sawing import WedgeRingCut, half_chord
 
 TAB = 30.0
 LEAST_FENCE = 65.0  # before the stop: room for two tabs
 BATTEN = 40.0  # width of what ends the feed, under the base
-HOLD = 8.0  # least of the ring under the jaw's far end in the second cut
-LEAST_JAW = 40.0  # long, for its two bolts
+HOLD = 9.0  # least of the ring under the jaw's far end in the second cut
+LEAST_JAW = 40.0  # long
 ABOVE_RING = 45.0  # fence above the ring, room for the jaw's bolts
-JAW_BOLT = 25.0  # bolts above the ring
-JAW_TRAVEL = 8.0  # of a jaw up and down its slots
-JAW_PLAY = 0.2  # between jaw and ring on the leaning flats
+JAW_ABOVE = 40.0  # the jaw's top above its flat
+JAW_GAP = 1.0  # between the ring and the jaw, which its screw bridges
+JAW_BOLT = 22.0  # bolts above the jaw's flat
+JAW_TAIL = 10.0  # of the jaw past its farther bolt
+JAW_PLAY = 0.2  # between jaw and ring on the leaning flats, and the gap more
+JAW_SCREW = "M6"
+SCREW_WOOD = 9.0  # of the jaw from its screw to its far end
+SCREW_WALL = 5.5  # from its screw to its front
+SCREW_ON_RING = 4.0  # from its screw to the ring's face in the second cut
+SCREW_TO_BOLT = 14.0
+SCREW_ABOVE = 60.0  # the screw's head above the ring, at most: what a bandsaw's guides have to clear
+SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
+WEDGE_OVER = 4.0  # of wedge above the hole for the rod
 GUSSET_DEPTH = 70.0
 BLADE_PAST_RING = 3.0
 CHEEK_SPACING = 60.0
@@ -36,6 +47,7 @@ class SledBody(ABC):
 
     cut: WedgeRingCut
     apothem: float
+    core_apothem: float
     mitre: float
     sheet: float  # measured
     play: float  # of a slot over its sheet
@@ -85,6 +97,22 @@ class SledBody(ABC):
         return self.ring_height + ABOVE_RING
 
     @property
+    def rod(self) -> DrawRod:
+        """What draws the ring to the fence."""
+        return draw_rod(self.cut, self.core_apothem, self.segments, self.sheet)
+
+    @property
+    def segments(self) -> int:
+        return round(pi / self.mitre)
+
+    @property
+    def wedge_layers(self) -> int:
+        """Plates in the wedge's stack: past the rod where the ring is tall enough, and past its middle."""
+        wanted = ceil((self.apothem + self.rod.wedge_hole / 2 + WEDGE_OVER) / self.sheet)
+        under_jaw = floor((self.ring_height - 1) / self.sheet)
+        return max(min(wanted, under_jaw), ceil(self.apothem / self.sheet))
+
+    @property
     def gusset_height(self) -> float:
         return self.fence_height - 15
 
@@ -109,9 +137,31 @@ class SledBody(ABC):
         return self.cheek_length - TAB - 8
 
     @property
+    def jaw_screw(self) -> tuple[float, float]:
+        """(s, u) of the jaw's screw: over the ring's middle in both cuts, in the middle of a sheet if it can be."""
+        s = self.cut.stop - self.cut.half_width
+        front = self.jaw_layers * self.sheet - SCREW_WALL
+        back = self.cut.wedge_at_stop + self.cut.half_width * tan(self.cut.half_wedge) + SCREW_ON_RING
+        layers = [(i + 0.5) * self.sheet for i in range(self.jaw_layers)]
+        inside = [u for u in layers if back <= u <= front]
+        return (s, inside[-1] if inside else (min(back, front) + front) / 2)
+
+    @property
     def jaw_bolts(self) -> tuple[float, float]:
-        """s of the jaw's two bolts."""
-        return (self.cut.stop - 0.8 * self.jaw_reach, self.cut.stop - 0.2 * self.jaw_reach)
+        """s of the jaw's two bolts: one beside its screw, one behind the stop, clear of the gussets."""
+        behind = self.cut.stop + 14 + self.sheet if len(self.gussets) > 2 else self.cut.stop + 4
+        ahead = min(s for s in self.gussets if s > behind) - self.sheet / 2
+        return (self.jaw_screw[0] + SCREW_TO_BOLT, min(behind + 10, (behind + ahead) / 2))
+
+    @property
+    def jaw_tail(self) -> float:
+        """s of the jaw's end behind the stop."""
+        return self.jaw_bolts[1] + JAW_TAIL
+
+    @property
+    def screw_length(self) -> float:
+        """Of the jaw's screw, in whole 5 mm: through the jaw to the ring, its head above the jaw."""
+        return 5.0 * ceil((JAW_ABOVE + JAW_GAP + 5) / 5)
 
     @property
     def cheeks(self) -> tuple[float, ...]:
@@ -131,7 +181,7 @@ class SledBody(ABC):
         t = tan(self.cut.half_wedge)
         clear = (self.room(self.cut.stop) - layers * self.sheet) / t
         hold = (layers * self.sheet - self.cut.wedge_at_stop - HOLD) / t
-        whole = max(LEAST_JAW, self.cut.half_width + self.apothem * tan(self.mitre))
+        whole = max(LEAST_JAW, self.cut.half_width + max(SCREW_WOOD, self.apothem * tan(self.mitre)))
         return min(whole, clear, hold)
 
     @property
@@ -168,7 +218,7 @@ class SledBody(ABC):
     @property
     def gusset_mortise(self) -> float:
         """Height of the foot of the gusset's tab into the fence."""
-        below_bolts = self.ring_height + JAW_BOLT - JAW_TRAVEL - 10
+        below_bolts = self.ring_height + JAW_BOLT - 10
         return min(self.gusset_height / 2 - TAB / 2, below_bolts - TAB)
 
     @property

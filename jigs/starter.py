@@ -7,6 +7,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
+from geometry.draw_rod import SMALLEST
 from jigs.findings import Finding, Refused
 from jigs.job import Form as TorusForm
 from jigs.job import TorusJob, Unit
@@ -54,14 +55,17 @@ def _suggested(job: AnyJob) -> dict[str, object]:
 def suggested_core(form: TorusForm, unit: Unit) -> float:
     """Return a core opening (mm, across flats) that leaves about half the tube's radius as wall.
 
-    Rounded down to 1 mm or 1/8 in, at least two of these. The exact wall is the plan's business.
+    Rounded down to 1 mm or 1/8 in, but where the tube is twice as thick no smaller than what the sled's draw rod needs.
+    The exact wall is the plan's business.
     """
     tilt = math.cos(math.pi / form.wedge_rings)
     bulge = form.major_radius * (1 / tilt - 1)  # the straight core leaves the curved tube by this
     wall = max(form.least_wall, form.tube_radius / 2)
     corner = (form.tube_radius - wall - bulge) * tilt
     step = 1.0 if unit == "mm" else MM_PER_INCH / 8
-    return max(2 * corner * math.cos(math.pi / form.segments) // step, 2) * step
+    needed = math.ceil(SMALLEST / step)
+    least = needed if needed * step <= form.tube_radius else 2
+    return max(2 * corner * math.cos(math.pi / form.segments) // step, least) * step
 
 
 def _check_keys(answers: Mapping[str, object], form: Form) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import cos
 
 from geometry.sawing import wedge_ring_cut
-from geometry.sled import SledBody
+from geometry.sled import SCREW_WOOD, SledBody
 from geometry.torus import Blank
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
@@ -15,7 +15,7 @@ from jigs.solving.blank import solve_blank
 
 LEAST_RING = 36.0  # across flats: below it mortises and bolts of the fence run into each other
 LEAST_CLEAR = 5.0  # of the blade: nobody may ask for less
-LEAST_HOLD = 30.0  # of the jaw: room for its two bolts
+LEAST_HOLD = 30.0  # of the jaw
 
 
 def sled_findings(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
@@ -42,7 +42,7 @@ def _small_ring(job: TorusJob, blank: Blank) -> list[Finding]:
 
 
 def _jaw(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
-    needed = max(blank.half_width, LEAST_HOLD)
+    needed = max(blank.half_width + SCREW_WOOD, LEAST_HOLD)
     if sled.jaw_reach >= needed - 1e-9:
         return []
     show = show_in(job)
@@ -62,7 +62,9 @@ def _with_fewer_rings(job: TorusJob, sled: SledBody) -> str:
     for rings in range(job.form.wedge_rings - 2, 4, -2):
         fewer = solve_blank(replace(job, form=replace(job.form, wedge_rings=rings)))
         cut = wedge_ring_cut(fewer, sled.cut.wedge_at_stop, job.form.face_sanding)
-        if replace(sled, cut=cut, apothem=fewer.apothem).jaw_reach >= max(fewer.half_width, LEAST_HOLD):
+        if replace(sled, cut=cut, apothem=fewer.apothem).jaw_reach >= max(
+            fewer.half_width + SCREW_WOOD, LEAST_HOLD
+        ):
             return f"use at most {rings} wedge rings, or a sheet of another thickness"
     return "use a larger hole, or a sheet of another thickness"
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, cos, degrees, tan
+from math import atan2, cos, degrees, pi, tan
 
 import numpy as np
 
 from geometry.contour import Edge
+from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
 from geometry.torus import outer_flat
 from jigs.dryfit.bench import (
@@ -24,6 +25,7 @@ from jigs.dryfit.bench import (
     tabs,
 )
 from jigs.dryfit.check import Check, near
+from jigs.dryfit.draw_rod import fence_drills, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem
@@ -36,6 +38,9 @@ from jigs.dryfit.saw_guides import (
     runner_checks,
 )
 from jigs.job import TorusJob
+
+JAW_SCREW = "M6"
+NUT_ACROSS = 10.35  # the window's width for an M6 nut, 10 across flats (ISO 4032)
 
 
 def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
@@ -53,6 +58,15 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
         near("sled", "all rings together", degrees(ring.included) * job.form.wedge_rings, 360, 0.2, "deg"),
         near("sled", "ring's mid-plane off square", degrees(ring.skew), 0, ANGLE, "deg"),
         *_jaw_checks(job, files.drawn("sled-jaw"), fence, parts, stop, frame),
+        *rod_checks(
+            job,
+            files,
+            fence_drills(fence)[0],
+            _fence_shift(parts, fence),
+            stop,
+            ring_apothem(files.drawn("sled-jaw")),
+            frame,
+        ),
         *_gusset_checks(job, files.drawn("sled-gusset"), fence, parts),
         *handle_checks(
             job,
@@ -167,30 +181,45 @@ def _jaw_checks(
     n, apothem = job.form.segments, ring_apothem(jaw)
     lean = [e for e in jaw.straight() if min(abs(e.start[0] - e.end[0]), abs(e.start[1] - e.end[1])) > 0.5]
     angles = [degrees(atan2(abs(e.end[1] - e.start[1]), abs(e.end[0] - e.start[0]))) for e in lean]
-    rounds = [hole for hole in fence.holes if any(e.is_arc for e in hole.edges())]
     shift = _fence_shift(parts, fence)
-    spots = sorted(hole.centroid[0] + shift - stop for hole in rounds)
-    drills = sorted(d.centre[0] for d in jaw.drills)
+    theirs = fence_drills(fence)[1]
+    ours = sorted(jaw.drills, key=lambda drill: drill.centre[0])
     bolt = clearance_hole("M6")
     return [
         *(
             near("jaw", "lean of an edge", (a * n / 360 + 0.5) % 1 - 0.5, 0, ANGLE * n / 360, "flats")
             for a in angles
         ),
+        Check("jaw", "bolt holes", len(ours), len(theirs), len(theirs), "pieces"),
         *(
-            near("jaw", "bolt hole over the fence's slot", d, s, 0.3)
-            for d, s in zip(drills, spots, strict=True)
+            near("jaw", "bolt hole over the fence's", d.centre[0], f.centre[0] + shift - stop, 0.3)
+            for d, f in zip(ours, theirs, strict=False)
         ),
         *(
-            near("jaw", "bolt at the middle of its slot", d.centre[1], hole.centroid[1], 0.5)
-            for d, hole in zip(jaw.drills, rounds, strict=True)
+            Check("jaw", "clear of the ring when bolted", f.centre[1] - d.centre[1], 0.5, 2.0)
+            for d, f in zip(ours, theirs, strict=False)
         ),
-        *(near("jaw", "bolt hole (M6, ISO 273)", d.diameter, bolt, SLACK) for d in jaw.drills),
-        *(near("jaw", "fence's slot for it", h.bounds[2] - h.bounds[0], bolt, SLACK) for h in rounds),
-        Check(
-            "jaw", "flat bears past the ring's middle", -jaw.outline.bounds[0], outer_flat(apothem, n) - SLACK
-        ),
+        *(near("jaw", "bolt hole (M6, ISO 273)", d.diameter, bolt, SLACK) for d in (*ours, *theirs)),
+        *_screw_checks(job, jaw, apothem),
+        Check("jaw", "reaches past the ring's middle", -jaw.outline.bounds[0], outer_flat(apothem, n) + 5),
         Check("jaw", "clear of the blade at its far end", _jaw_room(job, jaw, stop, frame), 10.0),
+    ]
+
+
+def _screw_checks(job: TorusJob, jaw: Drawn, apothem: float) -> list[Check]:
+    """The screw comes down on the ring's middle, through the window of its nut."""
+    line, middle = jaw.lines["screw"], outer_flat(apothem, job.form.segments)
+    top, n = jaw.outline.bounds[3], job.form.segments
+    window = min(jaw.holes, key=lambda hole: abs(hole.centroid[0] + middle))
+    x0, y0, x1, y1 = window.bounds
+    return [
+        near("jaw", "screw over the ring's middle", -float(line[:, 0].mean()), middle, 0.3),
+        Check("jaw", "screw on the ring's flat", apothem * tan(pi / n) - float(np.ptp(line[:, 0])), 1.0),
+        near("jaw", "screw reaches the ring", float(line[:, 1].min()), 2 * apothem, SLACK),
+        near("jaw", "screw starts at its top", float(line[:, 1].max()), top, SLACK),
+        near("jaw", "nut's window on the screw", -(x0 + x1) / 2, middle, 0.15),
+        near("jaw", "nut cannot turn in it", x1 - x0, NUT_ACROSS, 0.35),
+        Check("jaw", "nut goes in", y1 - y0, NUTS[JAW_SCREW][1], NUTS[JAW_SCREW][1] + 1),
     ]
 
 

@@ -11,6 +11,7 @@ from geometry.bandsaw_sled import RELEASE, BandsawLayout
 from geometry.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
 from jigs.families import edge_guide
+from jigs.families.draw_rod import draw_rod
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
@@ -43,7 +44,7 @@ def bandsaw_sled(plan: TorusPlan) -> list[Part]:
         edge_guide.strip(plan, "sled", "sled-strip", layout.guide.strip, *_strip_ends(layout), slots),
         edge_guide.batten(plan, "sled", "sled-batten", layout.batten, slots),
     ]
-    upright = [fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan)]
+    upright = [fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan), *draw_rod(plan)]
     return [*lying, _bridge(plan, layout), *upright]
 
 

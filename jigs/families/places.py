@@ -157,10 +157,10 @@ def _placed(
 
 
 def lettered_titled(
-    outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str]
+    outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str], lines: Sequence[Line] = ()
 ) -> tuple[Words, ...]:
     """Lettering under the job's title, or as much of it as a small plate has room for."""
-    return lettered(outline, holes, (), (title, *text), instead=((title[:SHORT_TITLE].strip(), *text),))
+    return lettered(outline, holes, lines, (title, *text), instead=((title[:SHORT_TITLE].strip(), *text),))
 
 
 def lettered_or_untitled(

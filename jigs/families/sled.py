@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jigs.families import edge_guide
+from jigs.families.draw_rod import draw_rod
 from jigs.families.sled_base import base, exit_block, runner, table_sled
 from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
 from jigs.part import Part
@@ -10,9 +11,9 @@ from jigs.plan.torus import TorusPlan
 
 
 def sled(plan: TorusPlan) -> list[Part]:
-    """Base, fence, gussets, stop cheeks, jaw, exit block, handle, runner and batten; none where the bandsaw cuts."""
+    """Base, fence, gussets, stop cheeks, jaw, draw rod, exit block, handle, runner and batten; none for the bandsaw."""
     if plan.cutting.rings_on == "bandsaw":
         return []
     batten = edge_guide.batten(plan, "sled", "sled-batten", table_sled(plan).batten, ())
     lying = [base(plan), exit_block(plan), runner(plan), batten]
-    return [*lying, fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan)]
+    return [*lying, fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan), *draw_rod(plan)]

@@ -11,29 +11,38 @@ import numpy as np
 
 from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.contour import outline as contour
+from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
 from geometry.sled import (
     GUSSET_DEPTH,
     GUSSET_TAB,
     HANDLE_LENGTH,
     HANDLE_TABS,
+    JAW_ABOVE,
     JAW_BOLT,
+    JAW_GAP,
     JAW_PLAY,
-    JAW_TRAVEL,
+    JAW_SCREW,
     TAB,
 )
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import hang_hole, lettered, lettered_titled
 from jigs.families.sheet import closed, cut_part, middle, with_tabs
-from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
-JAW_ABOVE = 40.0
 GUSSET_TIP = 15.0
 HANDLE_HEIGHT, GRIP_WIDTH, GRIP_HEIGHT = 95.0, 95.0, 32.0
 LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
+NUT_FLATS = 10.0  # of the jaw screw's nut, ISO 4032
+NUT_PLAY, NUT_DEPTH, NUT_ROOM = (
+    0.3,
+    14.0,
+    4.0,
+)  # in its window; the window below the jaw's top; marked line off it
 
 
 def fence(plan: TorusPlan) -> Part:
@@ -45,7 +54,9 @@ def fence(plan: TorusPlan) -> Part:
     mortises = [
         rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
     ]
-    holes = [*mortises, *(bolt_slot(s, layout.ring_height + JAW_BOLT) for s in layout.jaw_bolts)]
+    rod, r = layout.rod, clearance_hole("M6") / 2
+    bolts = [circle((s, v + JAW_GAP), r) for s, v in jaw_bolts(plan)]
+    holes = [*mortises, *bolts, circle((rod.place, plan.blank.apothem), rod.fence_hole / 2)]
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
     return cut_part(
         plan,
@@ -55,16 +66,24 @@ def fence(plan: TorusPlan) -> Part:
         outline,
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), "SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)),
-        (Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise)),),
+        (
+            Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise)),
+            Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.place, plan.blank.apothem))),
+        ),
         ("Press it to the slots' walls away from the blade; glue the gussets in with a square.",),
     )
 
 
-def bolt_slot(x: float, y: float) -> Contour:
-    """Upright slot for an M6 bolt, round ends."""
-    r = clearance_hole("M6") / 2
-    low, high = y - JAW_TRAVEL, y + JAW_TRAVEL
-    return contour((x + r, low), (x + r, high, 1.0), (x - r, high), (x - r, low, 1.0))
+def jaw_bolts(plan: TorusPlan) -> list[Point]:
+    """(s, height) of the jaw's two bolts when the jaw touches the ring; behind the stop it rises over the cheek."""
+    layout = plan.sled
+    (beside, behind), height = layout.jaw_bolts, layout.ring_height + JAW_BOLT
+    return [(beside, height), (behind, max(height, _tail_foot(plan) + 10))]
+
+
+def _tail_foot(plan: TorusPlan) -> float:
+    """Height of the lower edge of the jaw's tail, over the stop cheek."""
+    return _cheek_top(plan) + 2
 
 
 def gusset(plan: TorusPlan) -> Part:
@@ -157,7 +176,7 @@ def stop_cheek(plan: TorusPlan) -> Part:
         _stop_dimension(plan, layout.cheek_tab + TAB),
         (
             *SAW_NOTES,
-            "Seat the ring on the base first, then on the fence, then push it to the stop.",
+            "Seat the ring on the base first, then on the fence, then push it to the stop; then draw the rod tight.",
         ),
         quantity=len(layout.cheeks),
     )
@@ -173,32 +192,55 @@ def _stop_dimension(plan: TorusPlan, tab_end: float) -> tuple[Dimension, ...]:
 
 
 def jaw(plan: TorusPlan) -> Part:
-    """Comes down on the ring; bolted to the fence through its slots. x is measured from the stop."""
+    """Bolted to the fence just above the ring; its screw presses the ring down. x is measured from the stop."""
     layout = plan.sled
-    reach, tall = layout.jaw_reach, layout.ring_height
-    chain = jaw_edge(plan)
-    top = tall + JAW_ABOVE
-    end = (chain[-1][0], max(chain[-1][1], _cheek_top(plan) + 2))
-    outline = closed([*chain, end, (-JAW_PLAY, end[1]), (-JAW_PLAY, top), (-reach, top)])
+    reach, tail, top = layout.jaw_reach, layout.jaw_tail - layout.cut.stop, layout.ring_height + JAW_ABOVE
+    chain, foot = jaw_edge(plan), _tail_foot(plan)
+    end = (chain[-1][0], max(chain[-1][1], foot))
+    outline = closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)])
     r = clearance_hole("M6") / 2
-    places = [(s - layout.cut.stop, tall + JAW_BOLT) for s in layout.jaw_bolts]
-    holes = [circle(place, r) for place in places]
+    places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
+    x = layout.jaw_screw[0] - layout.cut.stop
+    nut = (x, top - NUT_DEPTH)
+    holes = [*(circle(place, r) for place in places), _nut_window(nut)]
+    lines = [
+        Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
+        Line(((x, layout.ring_height), (x, nut[1] - NUT_ROOM)), "screw"),
+    ]
+    text = ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
     return cut_part(
         plan,
         "sled",
         "sled-jaw",
-        "keeps the ring from turning and lifting, and hands away from it",
+        "its screw presses the ring down; it keeps the ring from turning, and hands away from it",
         outline,
         holes,
-        lettered_titled(outline, holes, plan.job.title.upper(), ("JAW ↓ RING", "STOP →", *SAW_CAUTION)),
+        (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
-        (
-            "Press the ring to the fence, or to the wedge, and slide the jaw down until the whole flat bears; "
-            "then tighten both M6 bolts, washers on both sides.",
-            f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
-        ),
+        _jaw_notes(plan),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,
+    )
+
+
+def _nut_window(middle: Point) -> Contour:
+    """Holds the screw's nut from turning and from rising."""
+    x, y = middle
+    across, height = NUT_FLATS + NUT_PLAY, NUTS[JAW_SCREW][1] + NUT_PLAY
+    return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
+
+
+def _jaw_notes(plan: TorusPlan) -> tuple[str, ...]:
+    layout, unit = plan.sled, plan.job.unit
+    hole, deep = clearance_hole(JAW_SCREW), layout.jaw_screw[1]
+    return (
+        f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
+        f"Drill {hole:g} mm down through its edge on the marked line, {show_length(deep, unit)} from the side on the "
+        f"fence, through the window to the ring. Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
+        f"{layout.screw_length:g} screw through it, a cap on its end.",
+        f"Bolt it to the fence with two M6 bolts, washers on both sides; it stays there. It clears the ring by "
+        f"{show_length(JAW_GAP, unit)}.",
+        "Press the ring to fence and stop, tighten the draw rod, then the jaw's screw, both by hand.",
     )
 
 

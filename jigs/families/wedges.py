@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, cos, degrees, pi, sin, tan
+from math import cos, degrees, pi, sin, tan
 
 import numpy as np
 
@@ -16,6 +16,7 @@ from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle
+from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
 
@@ -48,7 +49,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
     corners = [(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)]
     hang = (length - HANG - 3.0, thick / 2)
     radius = min(HANG, hang[1] - HANG_WALL)
-    layers = ceil(plan.blank.apothem / plan.job.workshop.boards.sheet)
+    layers = plan.sled.wedge_layers
     marks, beside = _wedge_lettering(plan, length - 2 * HANG - 5, f"{code_of(name)} _ OF {layers}", says)
     part = cut_part(
         plan,
@@ -65,12 +66,21 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         (
             "Second cut only: thin end against the stop, towards you; thick end towards the apex.",
             "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
+            _rod_bore(plan),
             "Switch the saw off before you put it in or take it out.",
         ),
         quantity=layers,
         stack=layers,
     )
     return replace(part, beside=beside)
+
+
+def _rod_bore(plan: TorusPlan) -> str:
+    rod, unit = plan.sled.rod, plan.job.unit
+    return (
+        "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole; bore "
+        f"{show_length(rod.wedge_hole, unit)} there, square to the fence edge."
+    )
 
 
 def _wedge_texts(plan: TorusPlan, head: str, says: str) -> tuple[tuple[str, ...], ...]:

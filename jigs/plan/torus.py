@@ -7,6 +7,7 @@ from typing import Literal
 
 from geometry.bandsaw_sled import BandsawLayout
 from geometry.clamping import ClampBlocks
+from geometry.holding import Holding
 from geometry.sawing import WedgeRingCut
 from geometry.sled import SledLayout
 from geometry.torus import Blank, SegmentCut
@@ -35,6 +36,7 @@ class TorusPlan:
     clean_up: float
     ring_cut: WedgeRingCut
     sled: SledLayout | BandsawLayout
+    rings_held: tuple[Holding, Holding]  # in either cut on the sled, friction not counted
     cutting: CuttingPlan
     truing: TruingLayout
     half_ends: dict[int, int]  # ring number to the face that is the end of a half

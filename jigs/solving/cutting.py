@@ -12,7 +12,7 @@ from geometry.hold_down import ABOVE
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sawing import WedgeRingCut
 from geometry.segment_carrier import CarrierLayout
-from geometry.sled import ABOVE_RING, BLADE_PAST_RING, SledLayout
+from geometry.sled import BLADE_PAST_RING, SCREW_ABOVE, SledLayout
 from geometry.sled_statics import HeldPiece, carrier_pieces, flat_pieces
 from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice, TorusJob
@@ -32,7 +32,7 @@ def kerf_of(job: TorusJob, saw: SawName) -> float:
 
 def rings_height(job: TorusJob, apothem: float, saw: SawName) -> float:
     """What a saw has to give for a wedge ring on its sled; a bandsaw's guides also clear fence and jaw."""
-    above = ABOVE_RING if saw == "bandsaw" else 0.0
+    above = SCREW_ABOVE if saw == "bandsaw" else 0.0
     return 2 * apothem + above + job.workshop.boards.sheet + BLADE_PAST_RING
 
 
@@ -94,6 +94,7 @@ def wedge_ring_sled(
         return BandsawLayout(
             cut=cut,
             apothem=blank.apothem,
+            core_apothem=blank.core_apothem,
             mitre=blank.mitre,
             sheet=shop.boards.sheet,
             play=shop.boards.play,
@@ -106,6 +107,7 @@ def wedge_ring_sled(
     return SledLayout(
         cut=cut,
         apothem=blank.apothem,
+        core_apothem=blank.core_apothem,
         mitre=blank.mitre,
         sheet=shop.boards.sheet,
         play=shop.boards.play,

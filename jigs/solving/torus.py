@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.clamping import ClampBlocks
-from geometry.sawing import wedge_ring_cut
+from geometry.ring_holding import ring_holdings
 from geometry.torus import torus_surface, torus_volume
 from geometry.truing import half_ends
 from geometry.turning import rim_speed_limits
@@ -14,7 +14,8 @@ from jigs.checks.glue_up import glue_up_findings
 from jigs.checks.lathe import lathe_findings
 from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
-from jigs.checks.mountings import mountings_findings
+from jigs.checks.mountings import held_findings, mountings_findings
+from jigs.checks.rings_held import ring_findings, rod_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.checks.wood.wood import wood_findings
@@ -22,14 +23,16 @@ from jigs.findings import refuse
 from jigs.job import Form, TorusJob
 from jigs.plan.torus import TorusPlan
 from jigs.solving.blank import clean_up, margins, solve_blank, wall
-from jigs.solving.cutting import cutting_plan, kerf_of, saw_for_rings, segment_of, wedge_ring_sled
+from jigs.solving.cutting import cutting_plan, kerf_of, segment_of
 from jigs.solving.gauges import check_corner, solve_gauges
 from jigs.solving.glue_up import truing_layout
 from jigs.solving.holding import solve_holding
 from jigs.solving.layup.whole import torus_layups
 from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.mountings import plan_mountings
+from jigs.solving.mountings_held import with_statics
 from jigs.solving.sizes import solve_sizes
+from jigs.solving.wedge_rings import solve_sled
 from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus import torus_wood
 
@@ -43,10 +46,8 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     blank = solve_blank(job)
     if blank.core_apothem >= blank.apothem:  # no wood is left to saw
         refuse(blank_findings(job, blank))
-    saw = saw_for_rings(job, blank)
-    cleaned = clean_up(job, kerf_of(job, saw))
-    ring_cut = wedge_ring_cut(blank, cleaned, job.form.face_sanding)
-    sled = wedge_ring_sled(job, blank, ring_cut, saw)
+    sled = solve_sled(job, blank)
+    ring_cut = sled.cut
     segment = segment_of(job, blank, ring_cut.ring_thickness)
     cutting = cutting_plan(job, blank, segment)
     truing = truing_layout(job, blank, sled)
@@ -63,6 +64,7 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         *title_findings(job),
         *blank_findings(job, blank),
         *sled_findings(job, blank, sled),
+        *rod_findings(job, sled),
         *saw_findings(job, blank, sled, cutting),
         *glue_up_findings(job, blank, ring_cut, clamping),
         *lathe_findings(job, blank, holding),
@@ -74,6 +76,8 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         *wood_findings(job, wood),
     ]
     refuse(findings)
+    rings_held, mountings = ring_holdings(sled), with_statics(blank, holding, mountings)
+    refuse([*ring_findings(job, sled, rings_held), *held_findings(job, mountings)])
     form = job.form
     return TorusPlan(
         job=job,
@@ -81,9 +85,10 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         margins=margins(job, blank),
         wall=wall(job, blank),
         segment=segment,
-        clean_up=cleaned,
+        clean_up=clean_up(job, kerf_of(job, cutting.rings_on)),
         ring_cut=ring_cut,
         sled=sled,
+        rings_held=rings_held,
         cutting=cutting,
         truing=truing,
         half_ends=half_ends(blank.wedge_rings),

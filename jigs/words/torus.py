@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from math import degrees, radians
 
+from geometry.draw_rod import SLIP
 from geometry.sawing import included_angle_error
+from geometry.sled import JAW_SCREW
+from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
 from jigs.plan.cutting import CuttingPlan, StaveRip
 from jigs.plan.torus import TorusPlan
@@ -23,6 +26,7 @@ def torus_sections(plan: TorusPlan) -> list[Section]:
         _segments(plan) if plan.cutting.staves is None else _staves(plan.cutting, plan.cutting.staves),
         *saw_sections(plan),
         _wedge_rings(plan),
+        _held(plan),
         *glue_sections(plan),
         _gauges(plan),
         flats_section(plan),
@@ -131,6 +135,34 @@ def _wedge_rings(plan: TorusPlan) -> Section:
             Row("gap at the rim if every ring is 0.1° out", gap),
         ),
         ("Test cut in scrap first; check with the check corner before good wood.", *SAW_NOTES),
+    )
+
+
+def _held(plan: TorusPlan) -> Section:
+    """What holds a wedge ring to its sled, and against how much."""
+    rod = plan.sled.rod
+    hub = (Row("cheeks, across", rod.cheek), Row("hub, across", rod.hub)) if rod.hubbed else ()
+    cuts = (f"held in cut {i} against" for i in (1, 2))
+    return Section(
+        "What holds a wedge ring",
+        (
+            Row("draw rod", f"{rod.bolt} x {rod.length:g}", "text"),
+            Row("plug's rubber, across", rod.core - SLIP),
+            Row("plug's rubber, length", rod.rubber),
+            *hub,
+            Row("rod's tip under the ring's uncut face, at least", rod.below_face),
+            Row("bore through the wedge", rod.wedge_hole),
+            Row("jaw's screw", f"{JAW_SCREW} x {plan.sled.screw_length:g}", "text"),
+            *(
+                Row(what, f"{holding.strength:.0f} N; the saw pushes with {holding.force:.0f}", "text")
+                for what, holding in zip(cuts, plan.rings_held, strict=True)
+            ),
+        ),
+        (
+            "The feed pushes the ring to the stop, and off the fence: only the rod holds it there. All outer faces of "
+            "the ring stand square to the fence, so nothing outside can press it on. Never cut without the rod.",
+            *assembly_notes(plan),
+        ),
     )
 
 

@@ -27,6 +27,7 @@ def layouts(draw: st.DrawFn) -> BandsawLayout:
     layout = BandsawLayout(
         cut=wedge_ring_cut(blank, 3.0, 0.1),
         apothem=apothem,
+        core_apothem=blank.core_apothem,
         mitre=blank.mitre,
         sheet=draw(st.floats(9.0, 18.5)),
         play=0.2,

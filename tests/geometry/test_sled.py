@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from geometry.arcs import FloatArray
 from geometry.sawing import wedge_ring_cut
-from geometry.sled import GUSSET_DEPTH, TAB, SledLayout
+from geometry.sled import GUSSET_DEPTH, SCREW_WOOD, TAB, SledLayout
 from geometry.torus import Blank, outer_flat
 from tests.geometry.blanks import segments, wedge_rings
 
@@ -29,6 +29,7 @@ def layouts(draw: st.DrawFn) -> SledLayout:
     layout = SledLayout(
         cut=wedge_ring_cut(blank, max(kerf + 1, 3.0), 0.1),
         apothem=apothem,
+        core_apothem=blank.core_apothem,
         mitre=blank.mitre,
         sheet=sheet,
         play=0.2,
@@ -42,7 +43,7 @@ def layouts(draw: st.DrawFn) -> SledLayout:
         clear_of_blade=draw(st.floats(5.0, 40.0)),
         hands_clear=draw(st.floats(150.0, 300.0)),
     )
-    assume(layout.jaw_reach >= blank.half_width and layout.room(layout.fence_start) >= 0)
+    assume(layout.jaw_reach >= blank.half_width + SCREW_WOOD and layout.room(layout.fence_start) >= 0)
     assume(layout.saw_height < layout.blade_diameter / 2)
     return layout
 
@@ -62,7 +63,7 @@ def cheeks(layout: SledLayout) -> Bodies:
 
 
 def jaw(layout: SledLayout) -> shapely.Polygon:
-    s = (layout.cut.stop - layout.jaw_reach, layout.cut.stop)
+    s = (layout.cut.stop - layout.jaw_reach, layout.jaw_tail)
     return block(layout, s, (0.0, layout.jaw_layers * layout.sheet))
 
 
@@ -129,8 +130,21 @@ def test_the_ring_rests_where_fence_stop_and_jaw_hold_it(layout: SledLayout) -> 
 def test_cheeks_stand_apart_and_the_bolts_pass_the_jaw(layout: SledLayout) -> None:
     bodies = cheeks(layout)
     assert all(a.distance(b) > 4.99 for a, b in pairwise(bodies))
-    low, high = layout.cut.stop - layout.jaw_reach, layout.cut.stop
-    assert all(low < s < high for s in layout.jaw_bolts)
+    beside, behind = layout.jaw_bolts
+    assert layout.jaw_screw[0] + 12 < beside < layout.cut.stop < behind < layout.jaw_tail < layout.fence_end
+    for plate in gussets(layout):
+        assert shapely.Point(layout.plan(behind, -layout.sheet)).distance(plate) >= 5
+
+
+@settings(max_examples=60, deadline=None)
+@given(layouts())
+def test_the_jaws_screw_comes_down_on_the_ring_in_both_cuts(layout: SledLayout) -> None:
+    s, u = layout.jaw_screw
+    on_wedge = layout.cut.wedge_at_stop + (layout.cut.stop - s) * math.tan(layout.cut.half_wedge)
+    assert s == layout.cut.stop - layout.cut.half_width
+    assert on_wedge + 3.9 <= u <= layout.jaw_layers * layout.sheet - 5.4
+    assert (layout.cut.gap(s) - u) * math.cos(layout.cut.half_wedge) >= layout.clear_of_blade
+    assert layout.screw_length >= 40 + 1 + 5
 
 
 @settings(max_examples=60, deadline=None)
@@ -199,7 +213,7 @@ def test_in_the_second_cut_the_jaw_still_lies_over_the_ring(layout: SledLayout) 
         layout.cut.half_wedge
     )  # its face on the wedge
     jaw = layout.jaw_layers * layout.sheet
-    assert jaw - ring >= 8 - 1e-6
+    assert jaw - ring >= 9 - 1e-6
     assert (layout.cut.gap(far) - jaw) * math.cos(layout.cut.half_wedge) >= layout.clear_of_blade - 1e-6
 
 

@@ -48,8 +48,8 @@ def wishes(draw: st.DrawFn, sensible: bool) -> Wish:
 
 @st.composite
 def forms(draw: st.DrawFn, wish: Wish, sensible: bool, sheet: float) -> dict[str, object]:
-    """The [form] table; sensible rings are thick enough for the jaw."""
-    thickness = max(sheet + 13, 9 * 2 * wish.major / max(1.0, wish.hole - 2 * wish.allowance - 3))
+    """The [form] table; sensible rings are thick enough for the jaw, long enough and hollow for the draw rod."""
+    thickness = max(sheet + 13, 42.0, 9 * 2 * wish.major / max(1.0, wish.hole - 2 * wish.allowance - 3))
     most = int(3.1 * wish.major / thickness) if sensible else 24
     rings = 2 * draw(st.integers(3, min(24, max(3, most))))
     bulge = wish.major * (1 / cos(pi / rings) - 1)
@@ -60,7 +60,7 @@ def forms(draw: st.DrawFn, wish: Wish, sensible: bool, sheet: float) -> dict[str
         "tube_diameter": wish.tube,
         "wedge_rings": rings,
         "segments": 2 * draw(st.integers(3, 12)),
-        "core_opening": draw(tenths(1, max(1.0, widest))),
+        "core_opening": draw(tenths(min(9.0, widest) if sensible and widest > 1 else 1, max(1.0, widest))),
         "turning_allowance": wish.allowance,
         "least_wall": wall,
         "lining": draw(st.just(0.0) | tenths(0, 3)),

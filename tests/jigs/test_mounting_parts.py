@@ -145,7 +145,9 @@ def test_every_part_is_sound_and_measures_as_it_says(job: Job) -> None:
 def test_braces_reach_the_waste_flat_and_not_past_the_board(job: Job) -> None:
     plan = solved(job)
     b, held = plan.mountings.brace, plan.holding
-    assert b.layers * b.thickness + b.pad == pytest.approx(b.height)
+    assert b.layers * b.thickness + b.pad == pytest.approx(b.height - 0.5), (
+        "a heel as high takes all the pull"
+    )
     assert b.pad > 0
     assert b.height == pytest.approx(held.channel.centre_height + plan.mountings.setting.flat_height)
     for part in mountings(plan):
@@ -188,7 +190,7 @@ def text(**changes: str) -> str:
     } | changes
     return (
         f"[form]\nouter_diameter = {keys['outer_diameter']}\ntube_diameter = {keys['tube_diameter']}\n"
-        f"wedge_rings = 18\nsegments = {keys['segments']}\ncore_opening = 6\nleast_wall = 3\n"
+        f"wedge_rings = 18\nsegments = {keys['segments']}\ncore_opening = 9\nleast_wall = 3\n"
         f"[holding]\n{keys['holding']}\n[bolts]\n{keys['bolts']}\n[saw]\nblade_height = 120\n"
     )
 
@@ -199,14 +201,13 @@ def refusal(source: str, code: str) -> str:
     return next(str(f) for f in caught.value.findings if f.code == code)
 
 
-def test_an_arc_that_no_tool_reaches_is_named_with_the_room_that_does() -> None:
+def test_an_arc_that_no_tool_reaches_is_named_and_less_room_reaches_it() -> None:
     told = refusal(text(holding="tool_room = 8"), "arc-not-reached")
     assert (
-        "from 253° to 255° round the tube nothing is turned, neither in mounting C nor in mounting D" in told
+        "from 253° to 256° round the tube nothing is turned, neither in mounting C nor in mounting D" in told
     )
-    room = told.split("tool room of at most ")[1].split(" mm")[0]
-    solve(parse(text(holding=f"tool_room = {room}"), "hoop.toml"))
-    refusal(text(holding=f"tool_room = {float(room) + 0.1:.1f}"), "arc-not-reached")
+    solve(parse(text(holding="tool_room = 4"), "hoop.toml"))
+    refusal(text(holding="tool_room = 5"), "arc-not-reached")
 
 
 def test_a_flat_too_narrow_for_glue_is_refused_with_the_widest_there_is() -> None:

@@ -164,7 +164,10 @@ def _wedge_rings(
     ends = half_ends(blank.wedge_rings) if spare > 0 else {}
     rings = tuple(number for number in _rings(blank) if number not in ends)
     thick = ring_cut.wedge_at_stop
-    settings, jigs = _wedge(job, blank, ring_cut, cutting, thick), ("sled-wedge", "check-corner")
+    settings, jigs = (
+        _wedge(job, blank, ring_cut, cutting, thick),
+        ("sled-wedge", "sled-rod-stick", "check-corner"),
+    )
     own = _of_rings(lots, rings)
     yield step("wedge", cutting.rings_on, rings, own, len(rings), settings, jigs, _edges(ring_cut, 0.0))
     if ends:
@@ -178,7 +181,7 @@ def _wedge_rings(
             own,
             len(ends),
             settings,
-            ("end-wedge",),
+            ("end-wedge", "sled-rod-stick"),
             checks,
         )
 

@@ -31,8 +31,6 @@ WHAT: dict[Work, str] = {
     "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
-    "upright": "solid piece with its grain along the axis: glued face to face first where it is of several, the glue "
-    "lines upright; turned round between centres, both ends faced square",
     "plug": "core plugs: the ring's opening bored round in a chuck or on a faceplate, the plug turned to fit it and "
     "glued in flush with both faces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
@@ -40,9 +38,10 @@ WHAT: dict[Work, str] = {
     "slices": "rings sliced from the tubes on a crosscut sled: the tube on one of its flats, the fence square to it, "
     "both sides of the cut held down, the stop on the side that is held and swung clear",
     "flatten": "rings flattened on both faces, the first face to a true plane",
-    "wedge": "both faces of the wedge rings, the ring turned over about its radial line",
+    "wedge": "both faces of the wedge rings, the ring turned over about its radial line; for each cut the draw rod "
+    "tight behind the fence, then the jaw's screw",
     "end wedge": "both faces of the four rings at the ends of the halves: first the other face on the fence, then the "
-    "half's end on the end wedge; mark that face at once",
+    "half's end on the end wedge; mark that face at once; draw rod and jaw's screw tight for each cut",
     "spare": "spare rings, of the woods of these: kept uncut until the others have passed, then cut like these",
     "band": "staves glued to halves of the band, halves trued, the band closed and levelled",
     "close": "wedge rings glued to quarters and halves, halves trued, the torus closed",
@@ -68,7 +67,6 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "bevel": "stave",
     "taper": "stave",
     "disc": "disc",
-    "upright": "piece",
     "plug": "plug",
     "rings": "ring",
     "tubes": "tube",
@@ -95,7 +93,6 @@ TEST: dict[Work, str] = {
     "bevel": "short staves of scrap: a full set, dry in a band",
     "taper": "a full set of staves in scrap, dry in a band",
     "disc": "the circle drawn on the wood: the cut stays outside it",
-    "upright": "one piece of scrap",
     "plug": "a hole in scrap, bored as the ring's, that the plug is tried in",
     "slices": "one slice of a scrap tube",
     "wedge": "a scrap quarter",
@@ -120,7 +117,6 @@ CHECK: dict[Work, str] = {
     "bevel": "joint plate between two staves; a set closes without light in a band",
     "taper": "tilt plate on the edge; a set closes without light in a band",
     "disc": "calliper across, twice",
-    "upright": "calliper across, twice; a square over both ends, lathe stopped",
     "plug": "calliper over the plug and across the hole, lathe stopped; it slides in by hand and does not rattle",
     "rings": "no light at any joint, dry in a band, before any glue",
     "tubes": "no light at any joint, dry in bands, before any glue",

@@ -1,0 +1,85 @@
+"""Whether each wedge ring is held to its sled: room for the draw rod and its plug, and the statics of both cuts."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from geometry.draw_rod import LEAST_CORE, MOST_BARE, SMALLEST
+from geometry.holding import Holding
+from geometry.ring_holding import directions, ring_holdings
+from geometry.sled import SledBody
+from jigs.checks.motion import told
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.findings import Finding
+from jigs.job import TorusJob
+from jigs.solving.blank import solve_blank, wall
+from jigs.solving.wedge_rings import solve_sled
+
+
+def rod_findings(job: TorusJob, sled: SledBody) -> list[Finding]:
+    """Room for the rod and its plug."""
+    rod, show = sled.rod, show_in(job)
+    if rod.fits:
+        return []
+    if rod.core < SMALLEST:
+        return [
+            job.finding(
+                "core-too-small-to-hold",
+                f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
+                f"it needs {show(SMALLEST)}",
+                key="form.core_opening",
+                remedy=_another_core(job) or "use a thicker tube, and a core as wide as that",
+            )
+        ]
+    short = (
+        f"the rod that holds the ring to the sled's fence ends 12 mm from the cut; that leaves its plug "
+        f"{show(max(0.0, rod.rubber))} of the core, and it needs {show(rod.least_rubber)}"
+    )
+    if rod.hubbed and (smaller := _another_core(job)):
+        return [job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)]
+    return [job.finding("ring-too-short-to-hold", short, key="form.wedge_rings", remedy=_fewer_rings(job))]
+
+
+def ring_findings(job: TorusJob, sled: SledBody, holdings: tuple[Holding, Holding]) -> list[Finding]:
+    """The ring in both cuts."""
+    if all(holding.held for holding in holdings):
+        return []
+    number, worst = min(enumerate(holdings, 1), key=lambda each: each[1].strength)
+    return [
+        job.finding(
+            "ring-not-held",
+            f"in cut {number} on the sled the ring {told(worst, directions(sled))}",
+            key="form.wedge_rings",
+            remedy=_fewer_rings(job),
+        )
+    ]
+
+
+def _another_core(job: TorusJob) -> str:
+    """The nearest core that can be held: the least for a rod, or the largest without a hub; "" without one."""
+    now = job.form.core_opening
+    for core in sorted((*LEAST_CORE.values(), MOST_BARE), key=lambda core: abs(core - now)):
+        if _held(replace(job, form=replace(job.form, core_opening=core))):
+            return f"use a core_opening of at {_bound(job, core, core > now)}"
+    return ""
+
+
+def _bound(job: TorusJob, size: float, larger: bool) -> str:
+    return f"least {at_least(job, size)}" if larger else f"most {at_most(job, size)}"
+
+
+def _fewer_rings(job: TorusJob) -> str:
+    """The most wedge rings with which the ring is held."""
+    for rings in range(job.form.wedge_rings - 2, 4, -2):
+        if _held(replace(job, form=replace(job.form, wedge_rings=rings))):
+            return f"use at most {rings} wedge rings"
+    return "use a larger hole"
+
+
+def _held(job: TorusJob) -> bool:
+    """Whether a job's rings are held, and keep wall and edge."""
+    blank = solve_blank(job)
+    if wall(job, blank) < job.form.least_wall or blank.thin_edge < job.form.least_thin_edge:
+        return False
+    sled = solve_sled(job, blank)
+    return sled.rod.fits and all(holding.held for holding in ring_holdings(sled))

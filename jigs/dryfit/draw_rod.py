@@ -1,0 +1,99 @@
+"""The draw rod as its holes, its stick and its plug are drawn: through fence and wedge, into the core, off the cut."""
+
+from __future__ import annotations
+
+from math import cos, tan
+
+from geometry.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY
+from geometry.fasteners import bolt_diameter
+from geometry.torus import outer_flat
+from jigs.dryfit.bench import OVER, SLACK, Bench
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.ring import thin_end
+from jigs.job import TorusJob
+
+WEDGES = ("sled-wedge", "end-wedge")
+
+
+def fence_drills(fence: Drawn) -> tuple[Drill, list[Drill]]:
+    """The rod's hole, which is the lowest of the round ones, and the jaw's, by their places along the fence."""
+    rod, *bolts = sorted(fence.drills, key=lambda drill: drill.centre[1])
+    return rod, sorted(bolts, key=lambda drill: drill.centre[0])
+
+
+def rod_checks(
+    job: TorusJob, files: Files, hole: Drill, shift: float, stop: float, apothem: float, frame: Bench
+) -> list[Check]:
+    """`hole` is the fence's; `shift` takes its x to s along the fence, where the stop stands at `stop`."""
+    place = hole.centre[0] + shift
+    reach = outer_flat(apothem, job.form.segments)
+    return [
+        near("draw rod", "hole in the fence, at the ring's middle", stop - place, reach, OVER),
+        near("draw rod", "hole in the fence, above the base", hole.centre[1], apothem, OVER),
+        near("draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, _rod(hole), SLACK),
+        Check("draw rod", "its nut passes the core", job.form.core_opening - NUTS[_bolt(hole)][0], 0.5),
+        *_wedge_checks(files, stop - place, NUTS[_bolt(hole)][0] + NUT_PLAY),
+        *_stick_checks(job, files, hole, stop, place, frame),
+        *_plug_checks(job, files),
+    ]
+
+
+def _bolt(hole: Drill) -> str:
+    """The rod that a hole is for."""
+    return min(NUTS, key=lambda bolt: abs(hole.diameter - ROD_PLAY - bolt_diameter(bolt)))
+
+
+def _rod(hole: Drill) -> float:
+    return bolt_diameter(_bolt(hole))
+
+
+def _wedge_checks(files: Files, from_stop: float, bore: float) -> list[Check]:
+    """Each wedge has wood on both sides of the rod's bore."""
+    wedges = [files.drawn(name) for name in WEDGES if files.has(name)]
+    return [
+        Check(wedge.name, f"wood beside the draw rod's bore, {where}", left - bore / 2, 5.0)
+        for wedge in wedges
+        for where, left in (
+            ("to the stop", from_stop),
+            ("to the apex", wedge.outline.bounds[2] - wedge.outline.bounds[0] - from_stop),
+        )
+    ]
+
+
+def _stick_checks(
+    job: TorusJob, files: Files, hole: Drill, stop: float, place: float, frame: Bench
+) -> list[Check]:
+    """The stick sets the rod's tip below the ring's uncut face, which lies as far from the fence in both cuts."""
+    stick, w = files.drawn("sled-rod-stick"), frame.angle
+    low = stick.outline.bounds[1]
+    foot = max(e.length for e in stick.straight() if max(e.start[1], e.end[1]) < low + 1e-6)
+    shoulder = [e for e in stick.straight() if abs(e.start[1] - e.end[1]) < 1e-6 and low + 1 < e.start[1]]
+    depth = min(e.start[1] for e in shoulder) - low
+    nearest = place - NUTS[_bolt(hole)][0] / 2
+    gaps = {name: stop * tan(w) + thin_end(files.drawn(name)) for name in WEDGES if files.has(name)}
+    return [
+        Check(stick.name, "passes into the core", job.form.core_opening - foot, 1.0),
+        *(
+            Check(
+                "draw rod",
+                f"metal clear of the cut, {name} as the ring's second seat",
+                (nearest * tan(w) - (face - depth)) * cos(w),
+                METAL_CLEAR,
+            )
+            for name, face in gaps.items()
+        ),
+        Check("draw rod", "tip inside the ring", min(gaps.values()) - depth, 10.0),
+    ]
+
+
+def _plug_checks(job: TorusJob, files: Files) -> list[Check]:
+    discs = [files.drawn(f"sled-plug-{name}") for name in ("cheek", "hub") if files.has(f"sled-plug-{name}")]
+    return [
+        Check(disc.name, "passes into the core", job.form.core_opening - _across(disc), 0.4) for disc in discs
+    ]
+
+
+def _across(disc: Drawn) -> float:
+    return disc.outline.bounds[2] - disc.outline.bounds[0]

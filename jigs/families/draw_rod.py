@@ -1,0 +1,101 @@
+"""What is cut for the rod that draws a wedge ring to the sled's fence, and how rod and plug are put together."""
+
+from __future__ import annotations
+
+from geometry.contour import Contour, circle, polygon
+from geometry.draw_rod import METAL_CLEAR, RUBBER_RING, SLIP, DrawRod
+from geometry.fasteners import clearance_hole
+from jigs.families.places import lettered
+from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.plan.torus import TorusPlan
+
+STICK_SIDE = 4.0  # less than the core, across the stick's foot
+STICK_HEAD = (80.0, 30.0)
+
+
+def draw_rod(plan: TorusPlan) -> list[Part]:
+    """The stick that sets the plug's depth; for a large core the plug's cheeks and hub."""
+    rod = plan.sled.rod
+    return [_stick(plan, rod), *([_disc(plan, rod, "cheek"), _disc(plan, rod, "hub")] if rod.hubbed else [])]
+
+
+def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
+    """Its shoulders lie on the ring's uncut face, its foot reaches down to the rod's tip. y runs up."""
+    half, deep, (wide, tall) = (rod.core - STICK_SIDE) / 2, rod.below_face, STICK_HEAD
+    wide = max(wide, rod.core + 40)
+    head = wide / 2
+    outline = polygon(
+        [
+            (half, -deep),
+            (half, 0.0),
+            (head, 0.0),
+            (head, tall),
+            (-head, tall),
+            (-head, 0.0),
+            (-half, 0.0),
+            (-half, -deep),
+        ]
+    )
+    text = (plan.job.title.upper(), "DRAW ROD'S DEPTH", "TIP ↓ NO HIGHER")
+    return cut_part(
+        plan,
+        "sled",
+        "sled-rod-stick",
+        "sets the draw rod's tip below the cut",
+        outline,
+        (),
+        lettered(outline, (), (), text, near=(0.0, tall / 2)),
+        (Dimension("depth", deep, EdgeGap((head / 2 + half / 2, 0.0), (0.0, -deep))),),
+        assembly_notes(plan),
+    )
+
+
+def _disc(plan: TorusPlan, rod: DrawRod, which: str) -> Part:
+    across, hole = (rod.cheek if which == "cheek" else rod.hub), clearance_hole(rod.bolt)
+    outline: Contour = circle((0.0, 0.0), across / 2)
+    bore = circle((0.0, 0.0), hole / 2)
+    return cut_part(
+        plan,
+        "sled",
+        f"sled-plug-{which}",
+        "squeezes the plug's rubber" if which == "cheek" else "the plug's rubber goes round it",
+        outline,
+        (bore,),
+        lettered(outline, (bore,), (), (f"PLUG {which.upper()}",)),
+        (Dimension("hole", hole, HoleDiameter((0.0, 0.0))),),
+        ("Two on each plug, with the hub and its rubber between them.",) if which == "cheek" else (),
+        quantity=2 if which == "cheek" else 1,
+    )
+
+
+def assembly_notes(plan: TorusPlan) -> tuple[str, ...]:
+    """How rod and plug are made, set, tried and used."""
+    rod, unit = plan.sled.rod, plan.job.unit
+
+    def show(value: float) -> str:
+        return show_length(value, unit)
+
+    return (
+        f"Draw rod: {rod.bolt} threaded rod, {show(rod.length)} long. On its end a nut, locked, the rod flush with it; "
+        f"then a washer {show(rod.washer)} across, {_rubber(plan)}, a washer, a nut. Behind the fence a large washer "
+        "and a knob.",
+        "Saw off. Push the plug into the core from the side that goes to the fence, or to the wedge. Set its tip with "
+        "the stick: shoulders on the ring's other face, the rod's tip no higher than the stick's foot. All metal is "
+        f"then {show(METAL_CLEAR)} or more from both cuts.",
+        "Tighten the plug's nut until you cannot turn the ring on it. Rod through wedge and fence; ring on the base, "
+        "to the fence, to the stop; knob tight by hand. This tries the plug: if it slips now, tighten its nut and "
+        "start again.",
+        "Before every cut, the saw off, pull at the ring with both hands: it must not come off the fence.",
+    )
+
+
+def _rubber(plan: TorusPlan) -> str:
+    rod, unit = plan.sled.rod, plan.job.unit
+    long = show_length(rod.rubber, unit)
+    if rod.hubbed:
+        thick = show_length(RUBBER_RING, unit)
+        return f"a cheek, the hub with a strip of rubber {thick} thick and {long} wide round it, a cheek"
+    across, bore = show_length(rod.core - SLIP, unit), show_length(rod.diameter, unit)
+    return f"rubber {across} across, bored {bore}, {long} long (hose, a stopper, or discs cut from sheet)"
