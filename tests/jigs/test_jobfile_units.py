@@ -39,7 +39,7 @@ def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
         told = {
             finding.key: finding.remedy for finding in findings(f'unit = "{unit}"\n' + without("segments"))
         }
-        assert "such as 8:" in told["form.segments"]
+        assert "such as 10:" in told["form.segments"]
 
 
 def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm():
