@@ -3,7 +3,8 @@
 Carrier for strips lying flat, blade tilted: x along the fence, from where the blade's kept side meets the
 base's top; y away from the operator, the fence's face at y = 0; the blade leans towards -x. The strip comes
 from -x; the segment is kept on +x, where the blade leans away from it and nothing traps it. Its tip, the
-corner of its outer edge, is up; the strip is turned over after every cut. Distances without a formula are
+corner of its outer edge, is up; the strip is turned over after every cut. For a blade that tilts to the right all of
+it is mirrored as it is drawn; the mitre slot is then on the segment's side. Distances without a formula are
 common practice, no source. Lengths mm, angles radians.
 """
 
@@ -47,6 +48,12 @@ class CarrierLayout:
     slot_width: float
     guide: EdgeGuide | None  # on a bandsaw, whose table tilts: instead of blade and mitre slot
     rail: float = 0.0  # width of the rail beside blocks that are too short to be strips
+    slot_on_kept_side: bool = False  # of the table saw: where the blade leans away from the mitre slot
+
+    @property
+    def mirrored(self) -> bool:
+        """Whether it is drawn the other way round."""
+        return self.slot_on_kept_side
 
     @property
     def width(self) -> float:
@@ -106,8 +113,10 @@ class CarrierLayout:
     @property
     def runner(self) -> tuple[float, float]:
         """x of the mitre slot's two sides."""
-        near = self.blade_at_table[0] - self.slot_distance
-        return (near - self.slot_width, near)
+        far, kept = self.blade_at_table
+        if self.slot_on_kept_side:
+            return (kept + self.slot_distance, kept + self.slot_distance + self.slot_width)
+        return (far - self.slot_distance - self.slot_width, far - self.slot_distance)
 
     @property
     def strip_edge(self) -> float:
@@ -122,7 +131,8 @@ class CarrierLayout:
 
     @property
     def right_edge(self) -> float:
-        return self.stop + max(self.arm_reach + ARM, RIGHT)
+        needed = self.stop + max(self.arm_reach + ARM, RIGHT)
+        return max(needed, self.runner[1] + 20) if self.slot_on_kept_side else needed
 
     @property
     def far_edge(self) -> float:

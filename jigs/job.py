@@ -101,6 +101,7 @@ class Saw:
     slot_width: float
     slot_depth: float
     slot_distance: float  # from the blade's near face to the slot's near edge
+    tilts: Literal["left", "right"]  # the blade's top, seen from the operator
 
 
 @dataclass(frozen=True)
@@ -276,6 +277,17 @@ class Job:
     def sources(self) -> tuple[Path, ...]:
         """The files it was read from."""
         return tuple(file for file in (self.source, self.workshop_source) if file is not None)
+
+    @property
+    def tilt_stated(self) -> bool:
+        """Whether the side to which the saw's blade tilts is the turner's own word."""
+        return "saw.tilts" in self.places
+
+    @property
+    def tilts_text(self) -> str:
+        """That side, with what has to be looked at where it is not stated."""
+        side = self.workshop.saw.tilts
+        return side if self.tilt_stated else f"{side}, assumed: look, and state tilts in [saw]"
 
     def finding(
         self, code: str, message: str, *, key: str = "", remedy: str = "", severity: Severity = "refused",

@@ -81,6 +81,10 @@ class Files:
         many = sorted({n for file in self.folder.glob(f"*/{name}-[0-9]*") for n in [_whole(file.stem)]})
         return [name] if self.has(name) else many
 
+    def facing(self, name: str, turned: bool) -> Drawn:
+        """A part's drawing, mirrored where it is drawn for a blade that tilts the other way."""
+        return self.drawn(name).turned() if turned else self.drawn(name)
+
     def drawn(self, name: str) -> Drawn:
         """A part's drawing, as it is once cut. Raises Refused where it is missing or unreadable."""
         files = self._found(name)

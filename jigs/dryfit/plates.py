@@ -42,6 +42,18 @@ class Drawn:
         """The plate as a polygon, its holes left out."""
         return polygon_of(self.outline)
 
+    def turned(self) -> Drawn:
+        """Mirrored left to right, as it is for a saw whose blade tilts the other way."""
+        way = np.array([-1.0, 1.0])
+        return Drawn(
+            self.name,
+            self.outline.mirrored().ccw(),
+            tuple(hole.mirrored().ccw() for hole in self.holes),
+            tuple(Drill((-d.centre[0], d.centre[1]), d.diameter) for d in self.drills),
+            {name: points * way for name, points in self.lines.items()},
+            self.engraved * way,
+        )
+
     def straight(self) -> list[Edge]:
         """The outline's straight edges."""
         return [edge for edge in self.outline.edges() if not edge.is_arc]

@@ -32,9 +32,18 @@ RAIL = 25.0  # mm, width of the rail beside blocks of a layup
 RING = 0.1  # mm, of the apothem that n segments close to
 
 
+def _right(job: TorusJob, files: Files) -> bool:
+    """Whether the carrier is drawn for a blade that tilts to the right: all of it is then mirrored."""
+    return job.workshop.saw.tilts == "right" and not files.has("segment-rail")
+
+
+def _faced(job: TorusJob, files: Files, name: str) -> Drawn:
+    return files.facing(name, _right(job, files))
+
+
 def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """The carrier: its parts together, and the ring that its segments close to."""
-    base, fence = files.drawn("segment-base"), files.drawn("segment-fence")
+    base, fence = _faced(job, files, "segment-base"), _faced(job, files, "segment-fence")
     found, sheet = slots(base, STRAIGHT_ON), job.workshop.boards.sheet
     at_fence = sorted((s for s in found if s.u[1] > -SLACK), key=lambda s: s.s)
     low = min(s.u[0] for s in found)
@@ -62,7 +71,7 @@ def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
             for s in behind
         ),
         *level_handle_checks(job, files.drawn("segment-handle"), grip, blade - _leans(job, files, apothem)),
-        *_stop_checks(job, base, files.drawn("segment-stop"), blade),
+        *_stop_checks(job, base, _faced(job, files, "segment-stop"), blade),
         near(
             base.name, "segments close to a ring of apothem", _apothem(job, base, files, blade), apothem, RING
         ),
@@ -124,7 +133,7 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
 def _apothem(job: TorusJob, base: Drawn, files: Files, blade: float) -> float:
     """Of a ring of n segments, joints sanded: the outer edge is the stop and half of what the blade leans over."""
     mitre, core = pi / job.form.segments, job.form.core_opening / 2
-    stop = stop_line(base, files.drawn("segment-stop")) - blade
+    stop = stop_line(base, _faced(job, files, "segment-stop")) - blade
     sanding = 2 * job.form.joint_sanding / cos(mitre)
     # stop = (outer + inner) / 2 as cut, and outer - inner = 2 (A - C) tan(mitre)
     return (stop - sanding) / tan(mitre) - core
@@ -134,7 +143,10 @@ def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> l
     """Both hold-downs; at the strip's top the blade has leant over by the strip's thickness, its kerf beyond."""
     tilt, depth, kerf = pi / job.form.segments, _depth(job, apothem), _kerf(job, files)
     lean, clear = depth * tan(tilt), job.workshop.sled.clear_of_blade
-    finger, width = files.drawn("segment-finger"), files.drawn("segment-base").lines["stop line"][:, 1].max()
+    finger, width = (
+        files.drawn("segment-finger"),
+        _faced(job, files, "segment-base").lines["stop line"][:, 1].max(),
+    )
     both = (("strip", -1, -lean - kerf / cos(tilt), clear), ("segment", 1, -lean, FOOT))
     return [
         check
@@ -144,7 +156,7 @@ def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> l
             files,
             Place(
                 fence,
-                files.drawn(f"segment-hold-{name}"),
+                _faced(job, files, f"segment-hold-{name}"),
                 (finger,),
                 way,
                 blade,
@@ -180,16 +192,19 @@ def _carrier_guides(job: TorusJob, files: Files, base: Drawn, blade: float, apot
     far = blade + job.workshop.boards.sheet * tan(tilt) - _kerf(job, files) / cos(tilt)
     if files.has("segment-rail"):
         return rail_checks(job, files, "segment", base, 0.0, far)
-    slot, work = far - saw.slot_distance - saw.slot_width / 2, (0.0, _depth(job, apothem))
+    beside = saw.slot_distance + saw.slot_width / 2
+    kept = blade + job.workshop.boards.sheet * tan(tilt)
+    slot = kept + beside if _right(job, files) else far - beside
+    work = (0.0, _depth(job, apothem))
     return [
         *runner_checks(job, base, files.drawn("segment-runner"), slot),
-        *run_out_checks(job, base, files.drawn("segment-exit-block"), "blade, kept side", work, tilt),
+        *run_out_checks(job, base, _faced(job, files, "segment-exit-block"), "blade, kept side", work, tilt),
     ]
 
 
 def _strip_width(job: TorusJob, files: Files) -> float:
     """Of the strips: how far the stop line on the carrier's base leads, without a rail."""
-    reach = float(files.drawn("segment-base").lines["stop line"][:, 1].max())
+    reach = float(_faced(job, files, "segment-base").lines["stop line"][:, 1].max())
     return reach - (RAIL if job.layup else 0.0)
 
 

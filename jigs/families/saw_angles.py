@@ -66,6 +66,7 @@ def tilt_plate(
         (
             "Switch off and unplug; raise the blade; let the leaning edge bear on the plate of the blade, "
             "between the teeth.",
+            f"Your blade's top tilts to the {plan.job.tilts_text}: stand the plate on that side of it. "
             "The upright edge proves the blade at 90 degrees.",
         ),
     )

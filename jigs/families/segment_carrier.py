@@ -15,6 +15,7 @@ from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide, hold_down
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
+from jigs.families.mirror import mirrored
 from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY, RAIL, holds, notes, packing, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
@@ -23,6 +24,14 @@ from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.torus import TorusPlan
 
+HANDED = (
+    "segment-base",
+    "segment-fence",
+    "segment-hold-strip",
+    "segment-hold-segment",
+    "segment-stop",
+    "segment-exit-block",
+)  # mirrored for a blade that tilts the other way
 SUPPORT = 50.0  # depth of the gussets behind the fence
 SUPPORT_HEIGHT = 45.0
 SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
@@ -35,7 +44,29 @@ def segment_carrier(plan: TorusPlan) -> list[Part]:
     layout = plan.cutting.carrier
     upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
     stop = [stop_arm(plan, "segment-stop", layout.arm_reach, notes(plan)), *packing(plan, layout)]
-    return [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
+    parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
+    return [mirrored(part) if part.name in HANDED else part for part in parts] if layout.mirrored else parts
+
+
+def side(plan: TorusPlan) -> str:
+    """To which the blade's top leans over the base; a bandsaw's table tilts down on the right instead."""
+    return "left" if plan.cutting.carrier.guide else plan.job.workshop.saw.tilts
+
+
+def drawn_for(plan: TorusPlan) -> tuple[str, ...]:
+    """Whether the saw that the turner has is the one that this is drawn for."""
+    if plan.cutting.carrier.guide:
+        return (
+            "Drawn for a bandsaw whose table tilts down on the right: the blade then leans over the strip.",
+        )
+    saw = plan.job.workshop.saw
+    assumed = (
+        "" if plan.job.tilt_stated else " That side is assumed: look at your saw, and state tilts in [saw]."
+    )
+    return (
+        f"Drawn for a blade whose top tilts to the {saw.tilts}, over the strip and away from the segment, so that the "
+        f"segment is never under it.{assumed}",
+    )
 
 
 def _tabs(layout: CarrierLayout) -> tuple[float, ...]:
@@ -94,6 +125,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
         "SEGMENT CARRIER",
         f"BLADE TILT {degrees(layout.cut.tilt):.4g}°",
         f"STOP {show_length(layout.stop, unit, exact=True).upper()}",
+        f"BLADE TILTS {side(plan).upper()}",
         "STRIP FLAT, TURNED OVER AFTER EACH CUT",
         "STOP CLEAR BEFORE THE CUT",
         *SAW_CAUTION,
@@ -110,8 +142,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
         (Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
         (
             *notes(plan),
-            "Drawn for a blade that leans over the strip, away from the segment; mirror it for a saw that tilts "
-            "the other way, so that the segment is never under the blade.",
+            *drawn_for(plan),
             *([RAIL] if layout.rail else []),
             "The first pass cuts its own slot; end every feed when the strip is through.",
             f"Stop to the blade's kept side at the base's top: {show_length(layout.stop, unit, exact=True)}, half of "
@@ -233,7 +264,7 @@ def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
         (),
         (
             f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",
-            "Fit it to the slot with the blade tilted: the slot on the side that the blade leans to.",
+            "Fit it to the slot with the blade tilted: the slot to the left of the blade.",
         ),
         thickness=depth,
         material="hardwood",

@@ -72,6 +72,9 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("saw.slot_distance", "length", "from the blade's near face to the mitre slot's near edge", 110.0,
         least=5, most=1500),
 
+    Key("saw.tilts", "choice", "the side to which the blade's top tilts, seen from the operator; look at yours", "left",
+        choices=("left", "right")),
+
     Key("bandsaw.kerf", "length", "width of the bandsaw's cut", 1.2, least=0.3, most=8),
     Key("bandsaw.height", "length", "the most under the guides", unset="there is no bandsaw", example=200.0,
         least=10, most=1500),

@@ -178,6 +178,7 @@ def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:
         slot_width=shop.saw.slot_width,
         guide=edge_guide(job) if saw == "bandsaw" else None,
         rail=block_rail.WIDTH if job.layup else 0.0,
+        slot_on_kept_side=saw == "table saw" and shop.saw.tilts == "right",
     )
 
 

@@ -33,6 +33,7 @@ def _saws(plan: TorusPlan) -> Section:
         Row(f"{'segments' if plan.job.mitred else 'staves'} are cut on the", cutting.segments_on, "text"),
         Row("it has to give, along the tilted blade", cutting.segments_need),
         Row("table saw gives", shop.saw.blade_height),
+        Row("its blade's top tilts to the", plan.job.tilts_text, "text"),
     ]
     if shop.bandsaw.height is not None:
         rows.append(Row("bandsaw gives, under its guides", shop.bandsaw.height))

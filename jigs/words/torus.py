@@ -9,7 +9,7 @@ from geometry.sawing import included_angle_error
 from geometry.sled import JAW_SCREW
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
-from jigs.plan.cutting import CuttingPlan, StaveRip
+from jigs.plan.cutting import StaveRip
 from jigs.plan.torus import TorusPlan
 from jigs.words.glue_up import glue_sections
 from jigs.words.mountings import flats_section, mounting_sections
@@ -17,13 +17,15 @@ from jigs.words.saws import saw_sections
 from jigs.words.sections import Row, Section
 from jigs.words.speed import speed_section
 
+OTHER = {"left": "right", "right": "left"}
+
 
 def torus_sections(plan: TorusPlan) -> list[Section]:
     """Everything a turner checks before buying wood, in the order of the work."""
     return [
         _form(plan),
         _blank(plan),
-        _segments(plan) if plan.cutting.staves is None else _staves(plan.cutting, plan.cutting.staves),
+        _segments(plan) if plan.cutting.staves is None else _staves(plan, plan.cutting.staves),
         *saw_sections(plan),
         _wedge_rings(plan),
         _held(plan),
@@ -95,7 +97,8 @@ def _segments(plan: TorusPlan) -> Section:
     )
 
 
-def _staves(cutting: CuttingPlan, rip: StaveRip) -> Section:
+def _staves(plan: TorusPlan, rip: StaveRip) -> Section:
+    cutting, saw = plan.cutting, plan.job.workshop.saw
     return Section(
         "Cutting staves",
         (
@@ -107,8 +110,10 @@ def _staves(cutting: CuttingPlan, rip: StaveRip) -> Section:
             Row("blade above the table, along it", cutting.segments_need),
         ),
         (
-            "Rip fence on the side that the blade leans away from; stave flat, outer face up, turned end for end "
-            "between its two edges, never over. Push sticks; feather board and guard wherever they fit.",
+            f"The blade's top tilts to the {plan.job.tilts_text}.",
+            f"Rip fence on the side that the blade leans away from, the {OTHER[saw.tilts]}; stave flat, outer face up, "
+            "turned end for end between its two edges, never over. Push sticks; feather board and guard wherever they "
+            "fit.",
             "What falls off is a long thin wedge: nobody stands behind the blade.",
             *SAW_NOTES[:1],
             SAW_NOTES[-1],

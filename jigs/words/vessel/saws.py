@@ -109,6 +109,7 @@ def _staves(plan: VesselPlan) -> Section:
         f"Cutting {cut.count} staves",
         (
             Row("blade tilt", degrees(cut.blade_tilt), "angle"),
+            Row("the blade's top tilts to the", plan.job.tilts_text, "text"),
             Row("mitre gauge off square", abs(degrees(cut.gauge_angle)), "angle"),
             Row("staves lean from upright", degrees(band.lean), "angle"),
             Row("thickness", cut.thickness),
