@@ -60,22 +60,22 @@ def _not_enough(
         return
     gives = _all_but_spares(found, lots)
     whole = [f"{count} of {_size(job, board)}" for board, count in _left_whole(job, found, lots, classes)]
-    for board in found.taken:
-        if board.bought:
-            yield job.finding(
-                "not-enough-boards",
-                f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough"
-                + (f": they give {gives}" if gives else "")
-                + (
-                    f"; left whole, for the others and what is bought give all: {', '.join(whole)}"
-                    if whole
-                    else ""
-                ),
-                key="stock.boards",
-                remedy=f"buy {board.count} of at least {_size(job, board)}"
-                + (f", or make do with {found.hand_spares or 'none'} of the spares" if gives else ""),
-                severity="note",
-            )
+    bought = [board for board in found.taken if board.bought]
+    if bought:
+        yield job.finding(
+            "not-enough-boards",
+            f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough"
+            + (f": they give {gives}" if gives else "")
+            + (
+                f"; left whole, for the others and what is bought give all: {', '.join(whole)}"
+                if whole
+                else ""
+            ),
+            key="stock.boards",
+            remedy=f"buy {sum(board.count for board in bought)} of at least {_size(job, bought[0])}"
+            + (f", or make do with {found.hand_spares or 'none'} of the spares" if gives else ""),
+            severity="note",
+        )
 
 
 def _all_but_spares(found: WoodClass, lots: Sequence[Lot]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Solver = Literal["first fit", "integer program"]
+Solver = Literal["board after board", "integer program"]
 Lacking = Literal["width", "length"]
 
 
@@ -37,19 +37,16 @@ class BoardCut:
 
 @dataclass(frozen=True)
 class BoardsTaken:
-    """Whole boards of one size that are used: each is crosscut into so many equal lengths, of which some are
-    sawn and the rest, `over` of the last board, stay as they are. Boards at hand a hair under a size count as of
-    it, for they are not measured finer."""
+    """Whole boards of one size that are crosscut alike; what is left beside their lengths stays in one piece. Boards at
+    hand a hair under a size count as of it, for they are not measured finer."""
 
     thickness: float  # as they are
     width: float
     length: float
     bought: bool
     count: int
-    lengths: int  # that each is crosscut into; 1: it is only trimmed
-    each: float  # of these lengths
-    over: int  # lengths of the last that are not needed: they stay in one piece
-    over_length: float  # of this piece; 0 where there is none
+    lengths: tuple[float, ...]  # that each is crosscut into, the longest first; one alone may be all of it
+    rest: float  # of each, that stays in one piece; 0 where there is none
     rest_of: float | None = None  # left of boards for thicker strips: the planed thickness of these
     thin: float = 0.0  # that they are under the thickness they count as
     narrow: float = 0.0
@@ -103,12 +100,11 @@ class Volumes:
 class WoodClass:
     """Boards of one wood and one planed thickness: the lots sawn from them, and how.
 
-    `area`, `first_fit` and `bound` are of the lengths of board that are sawn, whole width and whole length,
-    ends included, with what was there when its turn came: thicker classes of its wood choose first, and their rests
-    are there too where that saves boards to buy. Boards that are there are taken before any is bought: of two plans
-    the one that buys fewer whole boards is the better, then the one that uses more of those at hand, then the one of
-    less area. `bound` holds for every plan of strips as long
-    as these lengths.
+    `area` is what is taken of boards, whole width, ends included, without the rests that stay in one piece. Thicker
+    classes of its wood choose first, and their rests are there too where that saves boards to buy. Of two plans the one
+    that buys fewer whole boards is the better; then the one of fewer boards or, where some are bought, of more of
+    those at hand; then of fewer ends of strips too short to be held; then of less wood in strips. `least` and `bound`
+    hold for every plan with what was there when its turn came, however boards are crosscut.
     """
 
     species: str
@@ -118,8 +114,8 @@ class WoodClass:
     boards: tuple[BoardCut, ...]
     by: Solver
     area: float  # mm2
-    first_fit: float  # the area that first fit would use; infinite where it finds no way
-    bound: float  # no plan uses less
+    bound: float  # no plan takes less
+    least: int  # whole boards that any plan buys
     offcuts: tuple[Offcut, ...]
     volumes: Volumes
     hand_spares: (

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf
 
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
@@ -14,7 +13,7 @@ from jigs.solving.wood.at_hand import InStock, in_stock
 from jigs.solving.wood.kinds import bought_is_long, bought_is_wide, hand_kinds, is_bought, ripped
 from jigs.solving.wood.packed import Packed, packed, spares_at_hand
 from jigs.solving.wood.rests import rests, settled
-from jigs.solving.wood.sawn import board_cuts, sawn_lengths
+from jigs.solving.wood.sawn import board_cuts, sawn_boards
 from jigs.solving.wood.volumes import boards_taken, offcuts, volumes
 
 Stock = Counter[InStock]
@@ -45,18 +44,20 @@ def _woods(lots: Sequence[Lot]) -> list[str]:
 
 
 def _wood(job: Job, lots: Sequence[Lot]) -> _Planned:
-    """Rests of the boards for thicker strips are sawn where that saves boards to buy."""
-    alone = _planned(job, lots, with_rests=False)
-    if alone.lacking or any(_boards_bought(of) for of in alone.classes[1:]):
-        return min(alone, _planned(job, lots, with_rests=True), key=lambda planned: planned.cost)
-    return alone
+    """Rests of the boards for thicker strips are sawn where that saves boards to buy: what is left beside lengths, or
+    where boards are not crosscut beside strips."""
+    best = _planned(job, lots)
+    for crosscut in (True, False):
+        if best.lacking or any(_boards_bought(of) for of in best.classes[1:]):
+            best = min(best, _planned(job, lots, True, crosscut), key=lambda planned: planned.cost)
+    return best
 
 
-def _planned(job: Job, lots: Sequence[Lot], with_rests: bool) -> _Planned:
+def _planned(job: Job, lots: Sequence[Lot], with_rests: bool = False, crosscut: bool = True) -> _Planned:
     """The thickest choose first: boards that serve them may serve thinner ones too."""
     there, classes, lacking = in_stock(job), list[WoodClass](), list[Shortage]()
     for alike in sorted(_alike(lots), key=lambda alike: -alike[0].thickness):
-        found, short = _solve(job, alike, there)
+        found, short = _solve(job, alike, there, crosscut)
         lacking += short
         if found is not None:
             classes.append(found)
@@ -88,7 +89,9 @@ def _boards_bought(found: WoodClass) -> int:
     return sum(taken.count for taken in found.taken if taken.bought)
 
 
-def _solve(job: Job, alike: Sequence[Lot], there: Stock) -> tuple[WoodClass | None, list[Shortage]]:
+def _solve(
+    job: Job, alike: Sequence[Lot], there: Stock, crosscut: bool
+) -> tuple[WoodClass | None, list[Shortage]]:
     """A plan for lots of one wood and thickness, without those that no board is large enough for.
 
     Lots that only boards at hand are large enough for are left out too, where there are too few of these.
@@ -96,7 +99,7 @@ def _solve(job: Job, alike: Sequence[Lot], there: Stock) -> tuple[WoodClass | No
     buyable = [lot for lot in alike if is_bought(job, lot)]
     able = [lot for lot in alike if lot in buyable or hand_kinds(job, [lot], there)]
     for lots in (able, buyable):
-        found = packed(job, lots, there) if lots else None
+        found = packed(job, lots, there, crosscut) if lots else None
         if found is not None:
             return _class(job, lots, found, there), _shortages(job, [lot for lot in alike if lot not in lots])
     return None, _shortages(job, alike)
@@ -115,8 +118,8 @@ def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
 
 
 def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodClass:
-    sawn = sawn_lengths(lots, found.kinds, found.patterns)
-    boards, taken = board_cuts(job, lots, sawn), boards_taken(job, sawn)
+    sawn = sawn_boards(found.kinds, found.sawn)
+    boards, taken = board_cuts(job, lots, sawn), boards_taken(sawn)
     left = offcuts(job, lots, boards, taken)
     return WoodClass(
         species=lots[0].species,
@@ -125,10 +128,10 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         taken=taken,
         boards=boards,
         by=found.by,
-        area=sum(length.kind.area for length in sawn),
-        first_fit=inf if found.greedy is None else found.area(found.greedy),
+        area=sum(board.kind.width * (board.kind.length - board.rest) for board in sawn),
         bound=found.bound,
+        least=found.least,
         offcuts=left,
         volumes=volumes(job, lots, boards, taken, left),
-        hand_spares=spares_at_hand(job, lots, there) if found.boards_bought else None,
+        hand_spares=spares_at_hand(job, lots, there) if found.bought else None,
     )

@@ -1,27 +1,25 @@
-"""Lengths of board that strips can be ripped from: at hand, ready as strips, or bought."""
+"""Boards that strips can be ripped from: at hand, ready as strips, or bought."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import ceil, inf
+from math import ceil
 
 from jigs.job import Job
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, suits
 
-MOST_LENGTHS = 6  # that a board is crosscut into
-WORTH_IT = 0.95  # of the board, that a further crosscut has to bring it down to
 ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
 
 
 @dataclass(frozen=True)
 class Kind:
-    """Boards of one size, each crosscut into `lengths`; `room` is the width for strips and the kerfs between.
+    """Boards of one size; `room` is the width for strips and the kerfs between.
 
-    `yields` says how many pieces of each lot a strip gives, 0 where none can be ripped. Of a ready strip `room`
-    is that of its one lot. Sizes are those that it counts as: what it is a hair under is not known so finely.
+    `fits` says of which lots strips can be ripped. Of a ready strip `room` is that of its one lot. Sizes are those that
+    it counts as: what it is a hair under is not known so finely.
     """
 
     thickness: float
@@ -29,25 +27,14 @@ class Kind:
     length: float
     source: InStock | None  # None: bought
     boards: int | None  # None: as many as are asked for
-    lengths: int
-    section: float  # length between trimmed ends, as crosscut
+    usable: float  # length between trimmed ends
     room: float
-    yields: tuple[int, ...]
+    fits: tuple[bool, ...]
     ready: bool = False
 
     @property
     def bought(self) -> bool:
         return self.source is None
-
-    @property
-    def area(self) -> float:
-        """Of one length, with its share of what is trimmed."""
-        return self.width * self.length / self.lengths
-
-    @property
-    def count(self) -> int | None:
-        """Lengths that can be had."""
-        return None if self.boards is None else self.boards * self.lengths
 
 
 def ripped(job: Job, lot: Lot) -> float:
@@ -74,25 +61,14 @@ def bought_is_wide(job: Job, lot: Lot) -> bool:
 
 def bought_is_long(job: Job, lot: Lot) -> bool:
     """Whether a strip as long gives a piece."""
-    return lot.pieces_in(_section(job, job.workshop.stock.bought_length, 1)) > 0
+    return lot.pieces_in(_usable(job, job.workshop.stock.bought_length)) > 0
 
 
-def bought_kind(job: Job, lots: Sequence[Lot], lengths: int | None = None) -> Kind:
-    """Boards that can be bought for these lots, which are of one wood and one thickness; crosscut as serves all of
-    them best, where it is not said into how many lengths."""
+def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
+    """Boards that can be bought for these lots, which are of one wood and one thickness."""
     stock = job.workshop.stock
     size = (rough_thickness(job, lots[0].thickness), stock.bought_width, stock.bought_length)
-    return _kind(job, lots, size, None, None, lengths)
-
-
-def bought_kinds(job: Job, lots: Sequence[Lot]) -> Iterator[Kind]:
-    """Those, then such boards crosscut in every other way."""
-    best = bought_kind(job, lots)
-    yield best
-    able = [lot for lot, pieces in zip(lots, best.yields, strict=True) if pieces]
-    for lengths in _ways(job, able, job.workshop.stock.bought_length):
-        if lengths != best.lengths:
-            yield bought_kind(job, lots, lengths)
+    return _kind(job, lots, size, None, None)
 
 
 def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
@@ -110,7 +86,7 @@ def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> l
                 count -= ready.boards
             size = (max(board.thickness, lot.thickness), board.width, board.length)
             found.append(_kind(job, lots, size, board, count))
-    usable = [kind for kind in found if kind.boards and any(kind.yields)]
+    usable = [kind for kind in found if kind.boards and any(kind.fits)]
     return sorted(usable, key=lambda kind: (kind.thickness, not kind.ready))
 
 
@@ -120,15 +96,11 @@ def _kind(
     size: tuple[float, float, float],
     source: InStock | None,
     boards: int | None,
-    lengths: int | None = None,
 ) -> Kind:
     thickness, width, length = size
-    room = width - job.workshop.stock.edge_trim
-    fits = [ripped(job, lot) <= room + TINY for lot in lots]
-    lengths = lengths or _lengths(job, [lot for lot, fit in zip(lots, fits, strict=True) if fit], length)
-    section = _section(job, length, lengths)
-    yields = tuple(lot.pieces_in(section) if fit else 0 for lot, fit in zip(lots, fits, strict=True))
-    return Kind(thickness, width, length, source, boards, lengths, section, room, yields)
+    room, usable = width - job.workshop.stock.edge_trim, _usable(job, length)
+    fits = tuple(ripped(job, lot) <= room + TINY and lot.pieces_in(usable) > 0 for lot in lots)
+    return Kind(thickness, width, length, source, boards, usable, room, fits)
 
 
 def _ready(job: Job, lots: Sequence[Lot], board: InStock, count: int, wanted: list[int]) -> Kind | None:
@@ -140,66 +112,25 @@ def _ready(job: Job, lots: Sequence[Lot], board: InStock, count: int, wanted: li
     if not wide:
         return None
     best = max(wide, key=lambda k: (lots[k].width <= board.width, lots[k].width))
-    lot, section = lots[best], _section(job, board.length, 1)
+    lot, usable = lots[best], _usable(job, board.length)
     thickness, width = max(board.thickness, lot.thickness), max(board.width, lot.width)
-    pieces = lot.pieces_in(section)
+    pieces = lot.pieces_in(usable)
     if ripped(job, lot) + job.workshop.stock.edge_trim <= width + TINY or not pieces:
         return None
     boards = min(count, ceil(wanted[best] / pieces))
     wanted[best] -= min(wanted[best], boards * pieces)
-    yields = tuple(pieces if k == best else 0 for k in range(len(lots)))
-    room = ripped(job, lot)
-    return Kind(thickness, width, board.length, board, boards, 1, section, room, yields, ready=True)
+    fits = tuple(k == best for k in range(len(lots)))
+    return Kind(thickness, width, board.length, board, boards, usable, ripped(job, lot), fits, ready=True)
 
 
-def _section(job: Job, length: float, lengths: int) -> float:
-    cuts = (lengths - 1) * job.workshop.saw.kerf
-    return (length - 2 * job.workshop.stock.end_trim - cuts) / lengths
-
-
-def _lengths(job: Job, lots: Sequence[Lot], length: float) -> int:
-    """Into how many a board is crosscut, so that few pieces of many sizes do not each take a whole length."""
-    whole = _section(job, length, 1)
-    able = [lot for lot in lots if lot.pieces_in(whole)]
-    best, least = 1, inf
-    for lengths in _ways(job, able, length):
-        section = _section(job, length, lengths)
-        taken = length / lengths * _width_taken(job, able, [lot.pieces_in(section) for lot in able])
-        if taken < WORTH_IT * least:
-            best, least = lengths, taken
-    return best
-
-
-def _ways(job: Job, lots: Sequence[Lot], length: float) -> Iterator[int]:
-    """Into how many lengths a board may be crosscut: into none that are too short for a strip of any lot."""
-    for lengths in range(1, MOST_LENGTHS + 1):
-        section = _section(job, length, lengths)
-        if lengths > 1 and not all(_stays_long(job, lot, section) for lot in lots):
-            return
-        yield lengths
-
-
-def _stays_long(job: Job, lot: Lot, section: float) -> bool:
-    """Whether a strip can be held once its first piece is cut; of pieces that are held themselves, whether it gives
-    one."""
-    least = job.workshop.stock.least_offcut
-    if not lot.held:
-        return section >= least and lot.pieces_in(section) > 0
-    return lot.left_of(section, 1) >= max(least, lot.held)
-
-
-def _width_taken(job: Job, lots: Sequence[Lot], yields: Sequence[int]) -> float:
-    """Across boards, by all strips with their kerfs."""
-    kerf = job.workshop.saw.kerf
-    strips = (-(-lot.wanted // each) for lot, each in zip(lots, yields, strict=True))
-    return sum(count * (ripped(job, lot) + kerf) for lot, count in zip(lots, strips, strict=True))
+def _usable(job: Job, length: float) -> float:
+    return length - 2 * job.workshop.stock.end_trim
 
 
 def relaxed(kind: Kind, job: Job, lots: Sequence[Lot]) -> Kind:
-    """A ready strip as though it gave a strip of any lot, for a bound that no plan is under."""
+    """A ready strip as though strips of any lot could be ripped from it, for a bound that no plan is under."""
     if not kind.ready:
         return kind
     room = max(kind.room, kind.width)
-    fits = (ripped(job, lot) <= room + TINY for lot in lots)
-    yields = tuple(lot.pieces_in(kind.section) if fit else 0 for lot, fit in zip(lots, fits, strict=True))
-    return replace(kind, room=room, yields=yields)
+    fits = tuple(ripped(job, lot) <= room + TINY and lot.pieces_in(kind.usable) > 0 for lot in lots)
+    return replace(kind, room=room, fits=fits, ready=False)

@@ -31,11 +31,9 @@ def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
     for of in classes:
         own = [lot for lot in lots if lot.number in of.lots]
         for taken in of.taken:
-            if taken.lengths > 1 or job.workshop.stock.end_trim:
-                count = taken.count * taken.lengths - taken.over
-                yield step(
-                    "crosscut", "bench", rings_of(own), own, count, _to_lengths(job, of.species, taken)
-                )
+            if len(taken.lengths) > 1 or taken.rest or job.workshop.stock.end_trim:
+                count, told = taken.count * len(taken.lengths), _to_lengths(job, of.species, taken)
+                yield step("crosscut", "bench", rings_of(own), own, count, told)
 
 
 def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Setting, ...]:
@@ -47,9 +45,18 @@ def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Setting, ..
         Setting("wide", taken.width),
         Setting("long", taken.length),
         *([Setting("off each end", trim)] if trim else []),
-        Setting("to lengths of", taken.each),
-        *([Setting("of the last set aside in one piece", taken.over_length)] if taken.over else []),
+        *_each_length(taken.lengths),
+        *([Setting("of each set aside in one piece", taken.rest)] if taken.rest else []),
     )
+
+
+def _each_length(lengths: Sequence[float]) -> Iterator[Setting]:
+    """From each board, the longest first."""
+    first = 1
+    for alike in grouped(lengths, lambda length: round(length, 2)).values():
+        last = first + len(alike) - 1
+        yield Setting(f"length {first}" if first == last else f"lengths {first} to {last}, each", alike[0])
+        first = last + 1
 
 
 def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from geometry.cutting_stock import Pattern
+from geometry.cutting_boards import Length, Sawn
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, StripCut
@@ -16,27 +16,24 @@ NARROWEST = 20.0  # mm: narrower offcuts are not kept; common practice, no sourc
 
 
 @dataclass(frozen=True)
-class Sawn:
-    """One length of board: for each strip its lot's index and the pieces cut from it."""
+class SawnBoard:
+    """One board: its lengths, the longest first, and what stays in one piece."""
 
     kind: Kind
-    strips: tuple[tuple[int, int], ...]
+    cut: tuple[Length, ...]
+    rest: float
+
+    @property
+    def lengths(self) -> tuple[float, ...]:
+        return tuple(one.length for one in self.cut)
 
 
-def sawn_lengths(lots: Sequence[Lot], kinds: Sequence[Kind], patterns: Sequence[Pattern]) -> tuple[Sawn, ...]:
-    """Every length, kind by kind. Strips are cut only as far as pieces are wanted; those and lengths of which none is
-    stay whole."""
-    left, found = [lot.wanted for lot in lots], list[Sawn]()
-    for pattern in patterns:
-        kind = kinds[pattern.stock]
-        for _ in range(pattern.times):
-            strips = list[tuple[int, int]]()
-            for k, count in enumerate(pattern.pieces):
-                for _ in range(count):
-                    pieces = min(kind.yields[k], left[k])
-                    left[k] -= pieces
-                    strips += [(k, pieces)] if pieces else []
-            found += [Sawn(kind, tuple(strips))] if strips else []
+def sawn_boards(kinds: Sequence[Kind], sawn: Sequence[Sawn]) -> tuple[SawnBoard, ...]:
+    """Every board, kind by kind."""
+    found = [
+        SawnBoard(kinds[one.board], tuple(sorted(one.lengths, key=lambda of: -of.length)), one.rest)
+        for one in sorted(sawn, key=lambda one: one.board)
+    ]
     return tuple(found)
 
 
@@ -45,28 +42,28 @@ def is_kept(job: Job, width: float, length: float) -> bool:
     return length >= job.workshop.stock.least_offcut and width >= NARROWEST
 
 
-def board_cuts(job: Job, lots: Sequence[Lot], sawn: Sequence[Sawn]) -> tuple[BoardCut, ...]:
+def board_cuts(job: Job, lots: Sequence[Lot], sawn: Sequence[SawnBoard]) -> tuple[BoardCut, ...]:
     """Lengths sawn alike, counted."""
-    return tuple(_board(job, lots, length, count) for length, count in Counter(sawn).items())
+    alike = Counter((board.kind, one) for board in sawn for one in board.cut)
+    return tuple(_board(job, lots, kind, one, count) for (kind, one), count in alike.items())
 
 
-def _board(job: Job, lots: Sequence[Lot], length: Sawn, count: int) -> BoardCut:
-    kind = length.kind
+def _board(job: Job, lots: Sequence[Lot], kind: Kind, one: Length, count: int) -> BoardCut:
     strips = tuple(
         StripCut(
             lot=lots[k].number,
             strips=alike,
             pieces=pieces,
             width=kind.width if kind.ready else ripped(job, lots[k]),
-            length=kind.section,
-            left=lots[k].left_of(kind.section, pieces),
+            length=one.length,
+            left=lots[k].left_of(one.length, pieces),
         )
-        for (k, pieces), alike in Counter(length.strips).items()
+        for (k, pieces), alike in Counter(one.strips).items()
     )
     return BoardCut(
         thickness=kind.thickness,
         width=kind.width,
-        length=kind.section,
+        length=one.length,
         bought=kind.bought,
         ready=kind.ready,
         count=count,

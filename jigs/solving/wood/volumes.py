@@ -9,13 +9,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from math import ceil
 
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, Offcut, StripCut, Volumes
 from jigs.solving.wood.kinds import Kind
-from jigs.solving.wood.sawn import Sawn, is_kept
+from jigs.solving.wood.sawn import SawnBoard, is_kept
 
 NOTHING = 1e-9  # mm
 
@@ -23,15 +22,13 @@ Strips = Sequence[tuple[StripCut, Lot]]
 Size = tuple[float, float, float]  # width, length and thickness
 
 
-def boards_taken(job: Job, sawn: Sequence[Sawn]) -> tuple[BoardsTaken, ...]:
-    """Whole boards for these lengths."""
-    return tuple(_taken(job, kind, count) for kind, count in Counter(length.kind for length in sawn).items())
+def boards_taken(sawn: Sequence[SawnBoard]) -> tuple[BoardsTaken, ...]:
+    """Whole boards, those that are crosscut alike together."""
+    alike = Counter((board.kind, board.lengths, board.rest) for board in sawn)
+    return tuple(_taken(*one, count) for one, count in alike.items())
 
 
-def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
-    count = ceil(used / kind.lengths)
-    over = count * kind.lengths - used
-    rest = over * kind.section + (over - 1) * job.workshop.saw.kerf if over else 0.0
+def _taken(kind: Kind, lengths: tuple[float, ...], rest: float, count: int) -> BoardsTaken:
     thickness, width, rest_of = kind.thickness, kind.width, None
     if kind.source is not None:
         thickness, width, rest_of = kind.source.thickness, kind.source.width, kind.source.rest_of
@@ -41,10 +38,8 @@ def _taken(job: Job, kind: Kind, used: int) -> BoardsTaken:
         length=kind.length,
         bought=kind.bought,
         count=count,
-        lengths=kind.lengths,
-        each=kind.section,
-        over=over,
-        over_length=rest,
+        lengths=lengths,
+        rest=rest,
         rest_of=rest_of,
         thin=kind.thickness - thickness,
         narrow=kind.width - width,
@@ -77,9 +72,9 @@ def _left(
 def rest_sizes(
     planed: float, boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
 ) -> Iterator[tuple[Size, int]]:
-    """What stays in one piece of the last board, as thick as it came, and what is left beside strips, planed."""
+    """What stays in one piece of boards, as thick as it came, and what is left beside strips, planed."""
     for whole in taken:
-        yield (whole.width, whole.over_length, whole.thickness + whole.thin), 1
+        yield (whole.width, whole.rest, whole.thickness + whole.thin), whole.count
     for board in boards:
         yield (board.left, board.length, planed), board.count
 
@@ -108,9 +103,10 @@ def volumes(
 
 
 def _crosscut(job: Job, taken: Sequence[BoardsTaken]) -> float:
-    """Between the lengths of a board, but for those that stay in one piece."""
-    cuts = ((whole.count * (whole.lengths - 1) - max(0, whole.over - 1)) * whole.section for whole in taken)
-    return job.workshop.saw.kerf * sum(cuts)
+    """What is between the lengths of a board, and between them and what stays in one piece."""
+    end = 2 * job.workshop.stock.end_trim
+    cut = (whole.length - end - sum(whole.lengths) - whole.rest for whole in taken)
+    return sum(wide * whole.count * whole.section for wide, whole in zip(cut, taken, strict=True))
 
 
 def _ends(job: Job, taken: Sequence[BoardsTaken]) -> float:

@@ -14,17 +14,14 @@ from jigs.words.wood.numbers import count_text, ring_list, sizes
 
 
 def boards_section(job: Job, wood: WoodPlan) -> Section:
-    """For each wood and thickness: boards, how each is ripped, waste, first fit, least possible."""
+    """For each wood and thickness: boards, how each is crosscut and ripped, the least that any plan takes, waste."""
     rows = [row for of in wood.classes for row in _class(wood, of, job.unit)]
-    bought = sum(board.count for of in wood.classes for board in of.taken if board.bought)
+    bought = sum(_boards_bought(of) for of in wood.classes)
     rows.append(Row("boards to buy, in all", bought, "count"))
     return Section(
         "Boards",
         tuple(rows),
-        (
-            "Least possible: no plan of strips as long as these boards uses less; first fit is the usual way by hand.",
-            "Look at every board before it is ripped: knots, checks and sapwood are not planned for.",
-        ),
+        ("Look at every board before it is ripped: knots, checks and sapwood are not planned for.",),
     )
 
 
@@ -41,7 +38,8 @@ def _class(wood: WoodPlan, of: WoodClass, unit: Unit) -> list[Row]:
             Row(f"{name}: lengths {number}", _ripped(wood, cut, unit), "text")
             for number, cut in enumerate(of.boards, 1)
         ),
-        Row(f"{name}: boards sawn", _area(of, unit), "text"),
+        *([Row(f"{name}: boards to buy", _bought(of), "text")] if _boards_bought(of) else []),
+        Row(f"{name}: taken of boards", _area(of, unit), "text"),
         Row(f"{name}: wood", f"{volume_text(volumes.stock, unit)}: {_where(of, unit)}", "text"),
         Row(f"{name}: waste", f"{100 * share:.0f} %, offcuts worth keeping among it", "text"),
     ]
@@ -59,10 +57,12 @@ def _whose(board: BoardsTaken, unit: Unit) -> str:
 
 def _taken(board: BoardsTaken, unit: Unit) -> str:
     size = sizes((board.thickness, board.width, board.length), unit)
-    sawn = board.count * board.lengths - board.over
-    cross = f", crosscut to {count_text(sawn, 'length')}" if board.lengths > 1 else ""
-    if board.lengths > 1 and board.over:
-        cross += f"; {show_length(board.over_length, unit)} of the last stays in one piece"
+    lengths = ", ".join(show_length(length, unit) for length in board.lengths)
+    cross = f", crosscut to {lengths}" if len(board.lengths) > 1 or board.rest else ""
+    if board.rest:
+        cross += (
+            f"; {show_length(board.rest, unit)}{' of each' if board.count > 1 else ''} stays in one piece"
+        )
     what = count_text(board.count, "board" if board.rest_of is None else "piece")
     return f"{what} of {'at least ' if board.bought else ''}{size}{cross}"
 
@@ -81,9 +81,20 @@ def _strip(wood: WoodPlan, strip: StripCut, ready: bool, unit: Unit) -> str:
     return f"{what}, {count_text(strip.pieces, 'piece')} from each ({lot.name}, {ring_list(lot.rings)})"
 
 
+def _boards_bought(of: WoodClass) -> int:
+    return sum(board.count for board in of.taken if board.bought)
+
+
+def _bought(of: WoodClass) -> str:
+    """Whether no plan buys fewer."""
+    count = _boards_bought(of)
+    if count <= of.least:
+        return f"{count}, and no plan buys fewer"
+    return f"{count}; {of.least} might do, but no such plan was found before the search reached its limit"
+
+
 def _area(of: WoodClass, unit: Unit) -> str:
-    used, first, least = (area_text(area, unit) for area in (of.area, of.first_fit, of.bound))
-    return f"{used}; first fit {first}, least possible {least}; by {of.by}"
+    return f"{area_text(of.area, unit)}; no plan takes less than {area_text(of.bound, unit)}; planned {of.by}"
 
 
 def _where(of: WoodClass, unit: Unit) -> str:

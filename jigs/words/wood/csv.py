@@ -162,11 +162,11 @@ def _summary(of: WoodClass) -> Record:
     return {
         **_of("plan", of),
         "sawn_cm2": of.area / 100,
-        "first_fit_cm2": of.first_fit / 100,
         "least_possible_cm2": of.bound / 100,
         "wood_cm3": of.volumes.stock / 1000,
         "pieces_cm3": (of.volumes.pieces + of.volumes.spares) / 1000,
-        "note": f"by {of.by}",
+        "least_bought": of.least,
+        "note": f"planned {of.by}",
     }
 
 
@@ -178,6 +178,8 @@ def _taken(of: WoodClass) -> list[Record]:
             "thickness_mm": board.thickness,
             "width_mm": board.width,
             "length_mm": board.length,
+            "crosscut_to_mm": board.lengths,
+            "stays_whole_mm": board.rest or None,
             "note": _whose(board),
         }
         for board in of.taken

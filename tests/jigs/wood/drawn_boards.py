@@ -56,28 +56,25 @@ def covers(parts: list[Polygon], whole: Polygon) -> None:
 
 
 def _whole(found: Tally, taken: BoardsTaken) -> None:
-    """The ends off, and crosscut into lengths; the last board only as far as its lengths are wanted."""
+    """The ends off, and crosscut into lengths; what is left beside them stays in one piece."""
     stock, kerf, width = found.job.workshop.stock, found.job.workshop.saw.kerf, taken.width + taken.narrow
     end, length = stock.end_trim, taken.length
-    section = (length - 2 * end - (taken.lengths - 1) * kerf) / taken.lengths
     board, thick = box(0, 0, length, width), taken.thickness + taken.thin
-    for number in range(taken.count):
-        used = taken.lengths - (taken.over if number == taken.count - 1 else 0)
-        ends = [box(0, 0, end, width), box(length - end, 0, length, width)]
-        x, lengths, cuts = end, [], []
-        for _ in range(used):
-            lengths.append(box(x, 0, x + section, width))
-            x += section
-            if x < length - end - 1e-6:
-                cuts.append(box(x, 0, x + kerf, width))
-                x += kerf
-        rest = box(x, 0, max(x, length - end), width)
-        covers([*ends, *lengths, *cuts, *([rest] if rest.area > 1e-6 else [])], board)
-        found.add("stock", board.area, thick, 1)
-        found.add("trimmed", sum(part.area for part in ends), thick, 1)
-        found.add("kerf", sum(part.area for part in cuts), thick, 1)
-        if used < taken.lengths:
-            found.offcut(width, length - end - x, thick, 1)
+    ends = [box(0, 0, end, width), box(length - end, 0, length, width)]
+    x, lengths, cuts = end, [], []
+    for section in taken.lengths:
+        lengths.append(box(x, 0, x + section, width))
+        x += section
+        if x < length - end - 1e-6:
+            past = min(x + kerf, length - end)
+            cuts.append(box(x, 0, past, width))
+            x = past
+    rest = box(x, 0, max(x, length - end), width)
+    covers([*ends, *lengths, *cuts, *([rest] if rest.area > 1e-6 else [])], board)
+    found.add("stock", board.area, thick, taken.count)
+    found.add("trimmed", sum(part.area for part in ends), thick, taken.count)
+    found.add("kerf", sum(part.area for part in cuts), thick, taken.count)
+    found.offcut(width, length - end - x, thick, taken.count)
 
 
 def _length(found: Tally, board: BoardCut) -> None:

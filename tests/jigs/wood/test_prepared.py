@@ -42,9 +42,13 @@ def test_boards_are_crosscut_to_the_lengths_that_are_sawn_before_any_is_planed_o
         own = [step for step in steps if set(step.lots) == set(of.lots)]
         for step, taken in zip(own, of.taken, strict=True):
             told = settings(step)
-            assert told["to lengths of"] in {board.length for board in of.boards}
+            lengths = sorted(taken.lengths, reverse=True)
+            named = {name: value for name, value in told.items() if name.startswith("length")}
+            counted = [int(n) for name in named for n in name.split(",")[0].split()[1::2]]
+            assert (min(counted), max(counted)) == (1, len(lengths))
+            assert set(named.values()) <= set(lengths)
             assert (told["thick"], told["wide"], told["long"]) == (taken.thickness, taken.width, taken.length)
-            assert told.get("of the last set aside in one piece", 0.0) == taken.over_length
+            assert told.get("of each set aside in one piece", 0.0) == taken.rest
         later = [s for s in wood.steps if s.work in ("mill", "rip") and set(s.lots) & set(of.lots)]
         assert max(step.number for step in own) < min(step.number for step in later)
         assert {by_number[lot].thickness for step in own for lot in step.lots} == {of.thickness}
@@ -99,8 +103,8 @@ def test_what_stays_in_one_piece_is_said_to_be_set_aside_as_thick_as_it_came(uni
     (order,) = [of for of in wood_sections(plan) if of.title == "Order of the work"]
     told = [str(row.value) for row in order.rows]
     assert "set aside, not planed" in told[0]
-    assert "of the last set aside in one piece" in told[1]
+    assert "of each set aside in one piece" in told[1]
     for of in plan.wood.classes:
         (taken,) = of.taken
-        aside = (taken.width, taken.over_length, taken.thickness)
+        aside = (taken.width, taken.rest, taken.thickness)
         assert aside in {(offcut.width, offcut.length, offcut.thickness) for offcut in of.offcuts}

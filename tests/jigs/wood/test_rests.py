@@ -117,7 +117,7 @@ def test_a_piece_that_was_set_aside_too_thick_for_thinner_strips_is_not_sawn_for
         (of for of in plan.wood.classes if of.species == "ash"), key=lambda of: -of.thickness
     )
     (taken,), stock = thick.taken, plan.job.workshop.stock
-    assert taken.over_length > 1000
+    assert taken.rest > 1000
     assert thick.thickness - thin.thickness < stock.planing + OVER < taken.thickness - thin.thickness
     assert not rests_of([thin])
 
@@ -162,7 +162,7 @@ def test_a_rest_is_as_thick_as_it_was_when_it_was_set_aside_and_no_more_is_plane
     for of in classes:
         for rest in rests_of([of]):
             (above,) = [a for a in classes if (a.species, a.thickness) == (of.species, rest.rest_of)]
-            rough = {(t.width, t.over_length, t.thickness + t.thin) for t in above.taken}
+            rough = {(t.width, t.rest, t.thickness + t.thin) for t in above.taken}
             beside = {(board.left, board.length, above.thickness) for board in above.boards}
             assert (rest.width, rest.length, rest.thickness) in rough | beside
             assert rest.thickness - of.thickness <= job.workshop.stock.planing + OVER + 1e-6

@@ -79,8 +79,3 @@ def with_stock(job: Job, **changes: object) -> Job:
 
 def with_boards(job: Job, *boards: Board) -> Job:
     return with_stock(job, boards=boards)
-
-
-def one_source(of: WoodClass) -> bool:
-    """Whether all boards of a class are bought, or none is: only then are plans compared by area alone."""
-    return len({sawn.bought for sawn in of.boards}) == 1
