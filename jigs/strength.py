@@ -10,6 +10,11 @@ ACROSS = 2.4
 # For a catch, a thin glue line, a hidden check: common practice, no source.
 SAFETY = 4.0
 ALLOWED = ACROSS / SAFETY
+# Bending along the grain at 12 % moisture: basswood 60, most hardwoods 80 to 110 (as above, from memory).
+ALONG = 60.0
+ALLOWED_ALONG = ALONG / SAFETY
+# A light cut, or a hand that steadies the work, pushes its rim sideways by so much: common practice, no source.
+SIDE = 30.0
 # A tailstock or a bolt hand-tight presses a plug at least so much: common practice, no source.
 PUSH = 300.0
 NUT_FACTOR = 0.25  # torque over pull and bolt diameter, dry thread: common practice

@@ -56,6 +56,7 @@ class RingsWish:
     half_turn: bool
     base: Base
     core_plug: float  # diameter, in rings of segments that would meet in the middle; 0 for none
+    upright: tuple[int, ...] | None  # rings of one solid piece, the grain along the axis
     spacer: float
     spacer_species: str | None
     gap: float

@@ -68,6 +68,8 @@ VESSEL_KEYS: tuple[Key, ...] = (
         choices=BASES),
     Key("rings.core_plug", "length", "diameter of a plug glued into the middle of segments that would meet there in "
         "points; 0 is none", 0.0, most=75),
+    Key("rings.upright", "counts", "rings that are one solid piece with its grain along the axis, as stems are: their "
+        "numbers from the foot up", unset="none", example=(2, 3), least=1, most=200),
     Key("rings.spacer", "length", "thickness of a strip between segments; 0 is none", 0.0, most=30),
     Key("rings.spacer_species", "text", "of the strips", unset="the rings' own", example="walnut", most=40),
     Key("rings.gap", "length", "width of an open gap between segments; 0 is none", 0.0, most=50),

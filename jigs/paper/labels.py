@@ -144,7 +144,8 @@ def _of_ring(plan: VesselPlan, layer: Layer) -> Label:
     title = f"RING {layer.number} of {len(plan.stack.layers)}"
     high = f"{show_length(ring.height, unit, exact=unit == 'in')} high"
     if layer.cut is None:
-        return Label(title, (f"disc, {high}",), space=(2 * ring.outer, ring.height))
+        what = "grain upright" if layer.upright else "disc"
+        return Label(title, (f"{what}, {high}",), space=(2 * ring.outer, ring.height))
     count, stands = count_text(ring.segments, "segment"), f"segment 1: {degrees(layer.turned):.4g}°"
     woods = woods_lines(layer.species)
     label = Label(title, (), middle=True, space=(layer.cut.outer_edge, ring.height))

@@ -129,7 +129,7 @@ def _said(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
     """What a layer is, in rows where it is long and the layer is as high as they are."""
     unit, ring = plan.job.unit, layer.ring
     kinds = {"disc": "disc", "open": f"{ring.segments} open", "staves": f"{ring.segments} staves"}
-    kind = kinds.get(layer.kind, f"{ring.segments} segments")
+    kind = "upright" if layer.upright else kinds.get(layer.kind, f"{ring.segments} segments")
     woods = "layup" if layer.plied(plan.job.layup) else ", ".join(dict.fromkeys(layer.species))
     what = f"{layer.number}: {kind}, {woods},"
     sizes = f"{show_length(ring.height, unit)} high, {show_length(2 * ring.outer, unit)} across flats"

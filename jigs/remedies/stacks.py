@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from math import ceil, floor
 
 from jigs.remedies.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View
 from jigs.vessel_job import VesselJob
 
+LEAST_FOOT_RING = 4.0  # mm over the foot, of a ring that is worth having under a stem
 USUAL_HEIGHTS = (
     20.0,
     15.0,
@@ -55,7 +57,27 @@ def _fewer_heights(view: View) -> Sequence[Rung]:
     ]
 
 
+def _upright_stem(view: View) -> Sequence[Rung]:
+    """One ring with its grain along the axis, from under the thin part of a stem to over it; others as they were."""
+    from jigs.solving.vessel.section import solve_section
+    from jigs.solving.vessel.slim import too_slim_across
+
+    job = view.job
+    if not isinstance(job, VesselJob):
+        return []
+    span, allowance = too_slim_across(solve_section(job)), job.rings.turning_allowance
+    if span is None:
+        return []
+    low, high = floor(span[0]), ceil(span[1])
+    others = job.rings.heights[-1:] if isinstance(job.rings.heights, tuple) else USUAL_HEIGHTS[:1]
+    below = [low + allowance] if low > LEAST_FOOT_RING else []
+    heights = [*below, (high - low if below else high + allowance), *others]
+    typed_heights = [typed(height, job.unit) for height in heights]
+    return [Rung({"rings.heights": typed_heights, "rings.upright": [len(below) + 1]}, 0.5)]
+
+
 ONE_HEIGHT = Lever("rings.heights", _one_height, None, False)
 ONE_WOOD = Lever("rings.species", _one_wood, None, False)
 NO_STAVES = Lever("staves.low", _no_staves, None, False, 2.0)
+UPRIGHT_STEM = Lever("rings.upright", _upright_stem, None, False)
 FEWER_HEIGHTS = Lever("rings.heights", _fewer_heights, None, False)

@@ -18,7 +18,7 @@ from jigs.remedies.shapes import (
     WIDER_WALL_INSIDE,
 )
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
-from jigs.remedies.stacks import FEWER_HEIGHTS, NO_STAVES, ONE_HEIGHT, ONE_WOOD
+from jigs.remedies.stacks import FEWER_HEIGHTS, NO_STAVES, ONE_HEIGHT, ONE_WOOD, UPRIGHT_STEM
 
 __all__ = ["ANY", "GOOD_PROPORTIONS", "LEVERS"]
 
@@ -53,6 +53,9 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "throat": (SMALLER_ALL, up("saw.throat")),
     "short-segment": (FEWER, down("rings.least_segment")),
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
+    "slim-stem": (UPRIGHT_STEM,),
+    "no-such-ring": (without("rings.upright"),),
+    "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, *ALLOWANCE, up("lathe.swing_over_bed")),
     "not-held-taper": (*_HELD, up("reversing.taper"), down("reversing.taper"), down("wall.floor")),
     "not-held-inside": _HELD,

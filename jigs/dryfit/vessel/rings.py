@@ -67,7 +67,7 @@ def rings_of(work: Work) -> list[Held]:
         if need is None:
             continue
         closed = need[0] <= 0.0
-        if closed and wish.base == "solid":
+        if number in (wish.upright or ()) or (closed and wish.base == "solid"):
             continue
         count = _by_ring(wish.segments, number)
         between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
@@ -83,7 +83,7 @@ def first_radius(work: Work) -> float:
     need = work.needs(bottom, bottom + height)
     if need is None:
         return 0.0
-    disc = need[0] <= 0.0 and work.job.rings.base == "solid"
+    disc = number in (work.job.rings.upright or ()) or (need[0] <= 0.0 and work.job.rings.base == "solid")
     return need[1] if disc else need[1] / cos(pi / _by_ring(work.job.rings.segments, number))
 
 
@@ -154,7 +154,8 @@ def _wood(work: Work, number: int, bottom: float, height: float) -> float:
         return inf
     need = work.section.needs(bottom, bottom + height, rings.turning_allowance)
     closed = need is not None and need[0] <= 0.0
-    count = 0 if closed and rings.base == "solid" else _by_ring(rings.segments, number)
+    disc = number in (rings.upright or ()) or (closed and rings.base == "solid")
+    count = 0 if disc else _by_ring(rings.segments, number)
     between = 0.0 if closed else rings.between
     try:
         made = ring(work.section, number, bottom, height, count, rings.turning_allowance, between)

@@ -24,6 +24,7 @@ class Layer:
     cut: SegmentCut | None
     wood: float  # volume as glued
     plug: float = 0.0  # diameter of the plug in its middle; 0 for none
+    upright: bool = False  # a disc whose grain runs along the axis
 
     @property
     def filled(self) -> Ring:
@@ -37,6 +38,18 @@ class Layer:
     def plied(self, layup: LayupWish | None) -> bool:
         """Whether its segments come from this layup."""
         return layup is not None and self.cut is not None and layup.covers(self.number)
+
+
+@dataclass(frozen=True)
+class Slim:
+    """A place of a solid piece, and what a push of SIDE (jigs.strength) at the rim does there. mm, N/mm2."""
+
+    ring: int
+    height: float
+    diameter: float
+    stress: float
+    allowed: float
+    least: float  # diameter that stands it
 
 
 @dataclass(frozen=True)
@@ -84,6 +97,8 @@ class StackPlan:
     centre_height: float  # of gravity, from the foot
     tips_at: float  # angle at which it falls over, radians
     capacity: float  # mm3 to the brim, or to the lowest gaps between segments
+    slimmest: Slim | None  # of the solid pieces; None where there are none
+    stemmed: bool  # a narrow solid place between foot and cup
     open_from: float | None  # height of the lowest gaps; None where all rings are closed
 
     @property

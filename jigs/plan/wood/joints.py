@@ -15,6 +15,7 @@ Direction = Literal[
     "along the outer flat",
     "along the stave",
     "along the tube",
+    "along the axis",
     "across the disc",
     "across the wall",
     "as the plies lie",

@@ -7,7 +7,7 @@ from math import cos
 from typing import Literal
 
 Way = Literal["turned over", "slid across", "square", "bevelled"]
-Piece = Literal["segment", "stave", "base", "plug", "spacer"]  # spacer: a strip between segments
+Piece = Literal["segment", "stave", "base", "upright", "plug", "spacer"]  # spacer: a strip between segments
 
 
 @dataclass(frozen=True)

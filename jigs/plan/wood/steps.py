@@ -24,6 +24,7 @@ Work = Literal[
     "bevel",  # both edges of staves
     "taper",  # both edges of a vessel's staves
     "disc",
+    "upright",  # solid pieces, the grain along the axis, turned round
     "plug",  # turned round and glued into the middle of its ring
     "rings",  # segments glued to rings
     "tubes",  # staves glued to tubes

@@ -31,7 +31,8 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     wish = job.rings
     need = section.needs(bottom, bottom + height, wish.turning_allowance)
     closed = need is not None and need[0] <= 0.0
-    disc = closed and wish.base == "solid"
+    upright = number in (wish.upright or ())
+    disc = upright or (closed and wish.base == "solid")
     count = 0 if disc else by_ring(wish.segments, number)
     try:
         made = ring(
@@ -52,6 +53,7 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         cut=None if disc else cut_of(job, made),
         wood=made.wood_volume if kind == "open" else replace(made, core=0.0).volume if plug else made.volume,
         plug=plug,
+        upright=upright,
     )
 
 

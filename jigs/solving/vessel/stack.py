@@ -17,6 +17,7 @@ from jigs.lengths import show_length
 from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
 from jigs.solving.vessel.heights import FACED, solve_heights
 from jigs.solving.vessel.layers import layer_of, round_ring
+from jigs.solving.vessel.slim import has_stem, slimmest
 from jigs.solving.vessel.weight import Weighed, weigh
 from jigs.vessel_job import VesselJob
 
@@ -59,6 +60,8 @@ def _plan(
         tips_at=atan2(section.foot_radius, weighed.centre_height),
         capacity=section.capacity if gaps is None else section.holds_below(gaps),
         open_from=gaps,
+        slimmest=slimmest(section, layers),
+        stemmed=has_stem(section),
     )
 
 

@@ -13,6 +13,7 @@ from jigs.checks.vessel.reversing import reversing_findings
 from jigs.checks.vessel.saws import saw_findings
 from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
+from jigs.checks.vessel.stem import stem_findings
 from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.plan.vessel import VesselPlan
@@ -53,6 +54,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *title_findings(job),
         *stack_findings(job, section, stack),
         *middle_findings(job, section, stack),
+        *stem_findings(job, section, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, stack.layers),
         *gauge_findings(job, section, gauges),

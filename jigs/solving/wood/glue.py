@@ -81,12 +81,12 @@ def vessel_glue(
     job: VesselJob, stack: StackPlan, lots: Sequence[Lot], layups: Sequence[LayupPlan]
 ) -> GluePlan:
     """Rings, staves, a base of several pieces, and what lies on what."""
-    bases = [lot for lot in lots if lot.piece == "base" and lot.count > 1]
+    bases = [lot for lot in lots if lot.piece in ("base", "upright") and lot.count > 1]
     plies = list(_layup_faces(job, layups))
     faces = [
         *(_mitres(job, layer) for layer in stack.layers if layer.kind == "segments"),
         *_stave_edges(job, stack),
-        *(_faces(job, BASE, lot.rings, lot.count - 1, lot.thickness * lot.longer) for lot in bases),
+        *(_faces(job, BASE, lot.rings, lot.count - 1, _edge(lot)) for lot in bases),
         *(_plug(job, layer) for layer in stack.layers if layer.plug),
         *(_contact(job, stack, joint) for joint in stack.joints),
     ]
@@ -185,6 +185,11 @@ def _mitres(job: VesselJob, layer: Layer) -> GlueFaces:
     end = ring.depth / cos(ring.mitre) * ring.height
     name, count = (STRIPS, 2 * ring.segments) if strips else (MITRES, ring.segments)
     return _faces(job, name, (layer.number,), count, end)
+
+
+def _edge(lot: Lot) -> float:
+    """What two pieces of a base meet on, edge to edge, or of an upright piece, face to face."""
+    return lot.longer * (lot.width if lot.piece == "upright" else lot.thickness)
 
 
 def _plug(job: VesselJob, layer: Layer) -> GlueFaces:

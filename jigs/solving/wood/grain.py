@@ -28,6 +28,9 @@ RUNS: dict[str, tuple[str, Direction]] = {
 }
 
 
+UPRIGHT: tuple[str, Direction] = ("upright piece", "along the axis")
+
+
 def torus_grain(job: TorusJob, blank: Blank, layups: Sequence[LayupPlan]) -> GrainPlan:
     """By the route that is taken; segments of layups are always mitred."""
     rings = tuple(range(1, blank.wedge_rings + 1))
@@ -97,7 +100,7 @@ def vessel_grain(job: VesselJob, stack: StackPlan, layups: Sequence[LayupPlan]) 
 def _pieces(layers: Sequence[Layer], plied: dict[int, LayupPlan]) -> tuple[Grain, ...]:
     found: dict[tuple[str, Direction], list[int]] = {}
     for layer in layers:
-        piece, runs = RUNS[layer.kind]
+        piece, runs = UPRIGHT if layer.upright else RUNS[layer.kind]
         found.setdefault((piece, "as the plies lie" if layer.number in plied else runs), []).append(
             layer.number
         )
@@ -145,6 +148,8 @@ def _between(lower: Layer, upper: Layer, staves: StaveBand | None, plied: dict[i
 def _upright(layer: Layer, staves: StaveBand | None, layup: LayupPlan | None) -> float:
     if layup:
         return _met(layup, (0.0, 0.0, 1.0))
+    if layer.upright:
+        return 0.0
     return abs(staves.lean) if layer.kind == "staves" and staves else LONG
 
 

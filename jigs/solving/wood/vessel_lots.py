@@ -19,7 +19,8 @@ from jigs.vessel_job import VesselJob
 
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
 PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
-PLUG_OVER = 4.0  # mm by which the square of a core plug is wider than the plug
+PLUG_OVER = 4.0  # mm by which the square of a core plug, or of an upright piece, is wider than it
+THICK = 50.0  # mm, of the thickest boards that are usual: what is thicker is glued of several
 STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for nothing depends on it
 
 
@@ -27,7 +28,11 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
     """Everything that is sawn from boards; segments of a layup's rings come from blocks instead."""
     layers = {layer.number: layer for layer in stack.layers}
     found = chain(
-        chain.from_iterable(_base(job, layer) for layer in stack.layers if layer.kind == "disc"),
+        chain.from_iterable(
+            _upright(job, layer) if layer.upright else _base(job, layer)
+            for layer in stack.layers
+            if layer.kind == "disc"
+        ),
         _plugs(job, stack.layers),
         chain.from_iterable(_segments(job, saws, layers)),
         _spacers(job, stack.layers),
@@ -57,6 +62,22 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
         count=pieces,
         spares=0,
         size=(thick, across / pieces, across),
+    )
+
+
+def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
+    """A square whose grain is its length, along the axis; of several boards face to face where it is thick."""
+    across, long = 2 * layer.ring.outer + PLUG_OVER, layer.ring.height + job.rings.flattening
+    pieces = max(1, ceil(across / THICK - 1e-9))
+    yield _square(
+        job,
+        name="upright piece",
+        piece="upright",
+        rings=(layer.number,),
+        species=layer.species[0],
+        count=pieces,
+        spares=0,
+        size=(across / pieces, across, long),
     )
 
 

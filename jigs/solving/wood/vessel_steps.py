@@ -91,7 +91,12 @@ def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
 def _disc(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     """The base: glued edge to edge where one board is too narrow, then sawn round."""
     for layer in stack.layers:
-        if layer.kind == "disc":
+        if layer.upright:
+            own = [lot for lot in lots if lot.piece == "upright" and layer.number in lot.rings]
+            across = (Setting("across", 2 * layer.ring.outer),)
+            height = (Setting("height", layer.ring.height),)
+            yield step("upright", "lathe", (layer.number,), own, 1, across, checks=height)
+        elif layer.kind == "disc":
             base = [lot for lot in lots if lot.piece == "base" and layer.number in lot.rings]
             across = (Setting("across", 2 * layer.ring.outer),)
             yield step("disc", "bandsaw", (layer.number,), base, 1, across)

@@ -27,6 +27,17 @@ ORDER = (
     "4. Saw or part off short of the foot, lathe stopped for the saw; reverse it, held as told below.",
 )
 
+STEM_ORDER = (
+    "1. Cup before stem: true the outside of the cup by stages, gap gauges first, then its profile gauges. Leave the "
+    "stem as thick as it was glued. Face the rim.",
+    "2. Take the tailstock away and hollow the cup in light cuts, a steady rest on its outside, by stages, with the "
+    "inside gauge as far as it reaches. Sand the cup, rest removed.",
+    "3. Bring the tailstock up to a soft block in the cup. Only now turn the stem and the foot by stages, from the cup "
+    "down, light cuts, fingers off the thin part; no more cuts on the cup once the stem is slim.",
+    "4. Sand the stem with the tailstock up. Part off short of the foot, lathe stopped for the saw; hold it by the cup "
+    "as told below, the tailstock on the foot.",
+)
+
 
 def first_mounting_section(plan: VesselPlan) -> Section:
     """The stack on its waste block: before it spins, and the order of the work."""
@@ -43,7 +54,7 @@ def first_mounting_section(plan: VesselPlan) -> Section:
             "Before it spins: glue cured 24 hours, every joint tapped and looked at, one full turn by hand, tailstock "
             "up as long as it fits, lowest speed first, never over the lower of the rim's speed and the lathe maker's "
             "rating; full face shield, out of the plane of the work.",
-            *ORDER,
+            *(STEM_ORDER if plan.stack.stemmed else ORDER),
             "A mouth too narrow for your tools: hollow the lower half before the upper rings are glued on.",
         ),
     )

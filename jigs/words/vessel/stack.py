@@ -93,6 +93,8 @@ def _ring_words(plan: VesselPlan, layer: Layer) -> str:
     unit, ring = plan.job.unit, layer.ring
     woods = "the layup" if layer.plied(plan.job.layup) else _pattern(layer)
     size = f"{show_length(ring.height, unit)} high, {show_length(2 * ring.outer, unit)} across"
+    if layer.upright:
+        return f"one solid piece of {woods}, its grain along the axis, {size}"
     if layer.kind == "disc":
         return f"disc of {woods}, {size}"
     if layer.kind == "staves" and (band := plan.stack.staves):

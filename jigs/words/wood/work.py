@@ -31,6 +31,8 @@ WHAT: dict[Work, str] = {
     "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
+    "upright": "solid piece with its grain along the axis: glued face to face first where it is of several, the glue "
+    "lines upright; turned round between centres, both ends faced square",
     "plug": "core plugs: the ring's opening bored round in a chuck or on a faceplate, the plug turned to fit it and "
     "glued in flush with both faces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
@@ -67,6 +69,7 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "bevel": "stave",
     "taper": "stave",
     "disc": "disc",
+    "upright": "piece",
     "plug": "plug",
     "rings": "ring",
     "tubes": "tube",
@@ -93,6 +96,7 @@ TEST: dict[Work, str] = {
     "bevel": "short staves of scrap: a full set, dry in a band",
     "taper": "a full set of staves in scrap, dry in a band",
     "disc": "the circle drawn on the wood: the cut stays outside it",
+    "upright": "one piece of scrap",
     "plug": "a hole in scrap, bored as the ring's, that the plug is tried in",
     "slices": "one slice of a scrap tube",
     "wedge": "a scrap quarter",
@@ -117,6 +121,7 @@ CHECK: dict[Work, str] = {
     "bevel": "joint plate between two staves; a set closes without light in a band",
     "taper": "tilt plate on the edge; a set closes without light in a band",
     "disc": "calliper across, twice",
+    "upright": "calliper across, twice; a square over both ends, lathe stopped",
     "plug": "calliper over the plug and across the hole, lathe stopped; it slides in by hand and does not rattle",
     "rings": "no light at any joint, dry in a band, before any glue",
     "tubes": "no light at any joint, dry in bands, before any glue",

@@ -1,0 +1,75 @@
+"""Whether solid pieces stand a push at the rim, and which of them should have their grain along the axis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from geometry.section import Section
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.findings import Finding
+from jigs.plan.vessel.stack import StackPlan
+from jigs.solving.vessel.slim import slimmest, too_slim_across
+from jigs.strength import SAFETY, SIDE, force_text
+from jigs.vessel_job import VesselJob
+
+
+def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
+    """A place too slim for a push at the rim; rings that are to be upright and are none."""
+    return [*_slim(job, section, stack), *_no_such_ring(job, stack)]
+
+
+def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """Refused where clear wood would break, a warning before that."""
+    slim = stack.slimmest
+    if slim is None or slim.stress <= slim.allowed:
+        return
+    show, times = show_in(job), slim.stress / slim.allowed
+    breaks = times > SAFETY
+    rings = _upright_rings(job, section, stack)
+    ways = _one_ring(job, section) if rings is None else [f"use upright = {list(rings)} in [rings]"]
+    yield job.finding(
+        "slim-stem",
+        f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: a push of "
+        f"{force_text(SIDE, job.unit)} at the rim bends it {times:.1f} times as hard as it should be"
+        + (", and clear wood would break there" if breaks else ""),
+        key="rings.upright",
+        remedy=", or ".join([*ways, f"make it at least {at_least(job, slim.least)} thick there"]),
+        severity="refused" if breaks else "warning",
+    )
+
+
+def _one_ring(job: VesselJob, section: Section) -> list[str]:
+    """A ring that keeps its joints out of the slim part, where it is worth one."""
+    span = too_slim_across(section)
+    if span is None or span[0] <= 0.0:
+        return []
+    low, high = at_most(job, span[0]), at_least(job, span[1])
+    return [
+        f"let one ring of heights reach from {low} or lower to {high} or higher over the foot, and name it in upright"
+    ]
+
+
+def _upright_rings(job: VesselJob, section: Section, stack: StackPlan) -> tuple[int, ...] | None:
+    """The rings that have to be upright for all to stand the push; None where that is not enough."""
+    layers, chosen = stack.layers, list(job.rings.upright or ())
+    while (slim := slimmest(section, layers)) is not None and slim.stress > slim.allowed:
+        if slim.ring in chosen:
+            return None
+        chosen.append(slim.ring)
+        layers = tuple(replace(a, upright=a.upright or a.number == slim.ring) for a in layers)
+    return tuple(sorted(chosen))
+
+
+def _no_such_ring(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    solid = [layer.number for layer in stack.layers if layer.upright]
+    for number in job.rings.upright or ():
+        if number not in solid:
+            message = f"ring {number} cannot be one solid piece: the vessel has {len(stack.layers)} rings"
+            staves = any(layer.kind == "staves" for layer in stack.layers)
+            yield job.finding(
+                "no-such-ring",
+                message + (", the staves among them" if staves else ""),
+                key="rings.upright",
+                remedy=f"leave {number} out",
+            )

@@ -1,0 +1,72 @@
+"""The place of a vessel's solid pieces that a push at its rim breaks first, and whether it has a stem."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from geometry.section import Section
+from geometry.stem import bending, least_diameter
+from jigs.plan.vessel.stack import Layer, Slim
+from jigs.strength import ALLOWED, ALLOWED_ALONG, SIDE
+
+PLACES = 60  # that are looked at in each piece
+STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
+
+
+def slimmest(section: Section, layers: Sequence[Layer]) -> Slim | None:
+    """The place that is loaded most for what it stands; None where nothing is solid."""
+    found = (place for layer in layers if layer.kind == "disc" for place in _places(section, layer))
+    return max(found, key=lambda place: place.stress / place.allowed, default=None)
+
+
+def _places(section: Section, layer: Layer) -> Iterator[Slim]:
+    low, high = max(0.0, layer.ring.bottom), min(section.height, layer.ring.top)
+    if low >= high:
+        return
+    for z in np.linspace(low, high, PLACES).tolist():
+        inner, outer = section.wall_at(z)
+        arm = section.height - z
+        if inner >= outer or arm <= 0.0:
+            continue
+        # A joint at either end of an upright piece is end grain, which holds no better than wood across the grain.
+        joint = (z == low > 0.0) or (z == high < section.height)
+        allowed = ALLOWED_ALONG if layer.upright and not joint else ALLOWED
+        yield Slim(
+            layer.number,
+            z,
+            2 * outer,
+            bending(SIDE, arm, outer, inner),
+            allowed,
+            least_diameter(SIDE, arm, allowed),
+        )
+
+
+def too_slim_across(section: Section) -> tuple[float, float] | None:
+    """The heights between which wood across the grain, or a joint, does not stand the push, under the floor.
+
+    None where there are none, or where wood along the grain does not stand it either.
+    """
+    heights = np.linspace(0.0, section.inner.bottom, 10 * PLACES)
+    walls = [section.wall_at(z) for z in heights.tolist()]
+    stress = np.array(
+        [bending(SIDE, section.height - z, b, a) for z, (a, b) in zip(heights, walls, strict=True)]
+    )
+    weak = heights[stress > ALLOWED]
+    if not len(weak) or stress.max() > ALLOWED_ALONG:
+        return None
+    step = float(heights[1])
+    return float(weak[0]) - step, float(weak[-1]) + step
+
+
+def has_stem(section: Section) -> bool:
+    """Whether the outside, under the floor, has a narrow place with a wider foot and a wider cup.
+
+    As long as it is narrow, at least: so that what hollows the cup would work on it as on a spring.
+    """
+    floor = section.inner.bottom
+    heights = np.linspace(0.0, floor, 200)
+    radii = np.array([section.outer.radius_at(z) for z in heights.tolist()])
+    cup = section.outer.radii(floor, section.height)[1]
+    return bool(radii.min() < STEM * cup and floor > 2 * radii.min())

@@ -1,0 +1,147 @@
+"""Thin stems: what they bear, pieces with their grain upright, and the order of the work."""
+
+from math import pi
+
+import numpy as np
+import pytest
+
+from geometry.stem import bending, least_diameter
+from jigs.dryfit.run import dry_fit
+from jigs.findings import Refused
+from jigs.jobfile import load, parse
+from jigs.make import make
+from jigs.paper.labels import label_pages
+from jigs.solve import solve
+from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
+from jigs.words.report import sections
+from tests.jigs.remedies.pasted import pasted
+from tests.jigs.remedies.test_remedies import offered
+from tests.jigs.vessel import jobs
+from tests.jigs.vessel.held import whole
+
+GOBLET = """title = "Goblet"
+[profile]
+stations = [[0, 70], [5, 66], [14, {wide}], [30, {slim2}], [70, {slim}], [90, {wide}], [105, 54], [130, 76], [165, 70]]
+[wall]
+thickness = 4
+floor = 96
+inner_corner = 3
+[rings]
+heights = {heights}
+segments = 12
+species = "maple"
+{more}
+"""
+
+
+def text(heights="[12, 16, 20, 20, 20, 16, 16]", slim=16, more=""):
+    return GOBLET.format(heights=heights, slim=slim, slim2=slim + 2, wide=slim + 10, more=more)
+
+
+def goblet(*args, **more):
+    return parse(text(*args, **more), "goblet.toml")
+
+
+UPRIGHT = {"heights": "[13, 90, 16]", "more": "upright = [2]"}
+
+
+def test_bending_is_the_moment_of_a_round_over_its_section_modulus():
+    r = np.linspace(-12.0, 12.0, 200_001)
+    strip = 2 * np.sqrt(12.0**2 - r**2)
+    stress = bending(30.0, 100.0, 12.0)
+    assert np.trapezoid(stress * r / 12.0 * strip * r, r) == pytest.approx(30.0 * 100.0, rel=1e-6)
+    assert bending(30.0, 100.0, least_diameter(30.0, 100.0, 0.6) / 2) == pytest.approx(0.6)
+    assert bending(30.0, 100.0, 12.0, 6.0) == pytest.approx(stress / (1 - 0.5**4))
+
+
+def test_a_thin_stem_across_the_grain_is_refused_with_what_would_do():
+    with pytest.raises(Refused) as caught:
+        solve(goblet())
+    (found,) = (f for f in caught.value.findings if f.code == "slim-stem")
+    assert "across" not in found.remedy
+    assert "reach from 10.4 mm or lower to 94.6 mm or higher" in found.remedy
+    least = float(found.remedy.split("at least ")[1].split(" mm")[0])
+    z = float(found.message.split("height ")[1].split(" mm")[0])
+    assert 32 * SIDE * (165 - z) / (pi * least**3) == pytest.approx(ALLOWED, rel=0.01)
+
+
+def test_the_ring_that_is_offered_makes_the_stem():
+    plan = solve(goblet(**UPRIGHT))
+    assert not [note for note in plan.notes if note.code == "slim-stem"]
+    slim = plan.stack.slimmest
+    assert slim.stress <= slim.allowed
+
+
+def test_upright_pieces_with_joints_in_the_thin_part_are_refused_all_the_same():
+    """A joint of end grain holds no better than wood across the grain."""
+    with pytest.raises(Refused) as caught:
+        solve(goblet(more="upright = [2, 3, 4, 5]"))
+    assert "slim-stem" in {found.code for found in caught.value.findings}
+
+
+def test_one_upright_ring_for_the_stem_is_offered_and_was_tried():
+    refused = text()
+    first = offered(refused)[0]
+    assert any(line.startswith("upright = [2]") for line in first)
+    plan = solve(parse(pasted(refused, first), "goblet.toml"))
+    assert plan.stack.layers[1].upright
+
+
+def test_between_the_two_it_is_a_warning():
+    plan = solve(goblet(slim=26))
+    (told,) = (note for note in plan.notes if note.code == "slim-stem")
+    assert told.severity == "warning"
+    assert 1.0 < plan.stack.slimmest.stress / plan.stack.slimmest.allowed <= SAFETY
+
+
+@pytest.mark.parametrize("name", ["vase", "bowl", "platter", "bottle"])
+def test_a_vessel_on_a_foot_of_its_own_is_not_bothered(name):
+    plan = whole(name)
+    assert not plan.stack.stemmed
+    assert not [note for note in plan.notes if note.code == "slim-stem"]
+
+
+def test_an_upright_piece_stands_in_the_cut_list_the_steps_the_grain_and_the_labels():
+    plan = solve(goblet(**UPRIGHT))
+    (lot,) = (lot for lot in plan.wood.lots if lot.piece == "upright")
+    across = 2 * plan.stack.layers[1].ring.outer
+    assert lot.count * lot.thickness == pytest.approx(lot.width)
+    assert lot.width >= across
+    assert lot.longer == pytest.approx(90 + plan.job.rings.flattening)
+    (step,) = (step for step in plan.wood.steps if step.work == "upright")
+    assert step.machine == "lathe"
+    assert ("upright piece", "along the axis") in {(g.piece, g.runs) for g in plan.wood.grain.pieces}
+    ends = [j for j in plan.wood.grain.joints if min(j.angles) == 0.0]
+    assert {ring for joint in ends for ring in joint.rings} == {1, 2, 3}
+    assert any("grain upright" in page for _, _, page in label_pages(plan))
+
+
+def test_the_cup_comes_before_the_stem():
+    told = {s.title: s for s in sections(solve(goblet(**UPRIGHT)))}[
+        "First mounting: the stack on its waste block"
+    ]
+    steps = [line for line in told.cautions if line[:2] in ("1.", "2.", "3.", "4.")]
+    assert steps[0].startswith("1. Cup before stem")
+    assert "hollow the cup" in steps[1]
+    assert "Only now turn the stem" in steps[2]
+
+
+def test_a_ring_that_there_is_not_cannot_be_upright():
+    cup = jobs.text("cup")
+    with pytest.raises(Refused) as caught:
+        solve(parse(cup.replace("heights", "upright = [40]\nheights"), "cup.toml"))
+    (found,) = caught.value.findings
+    assert (found.code, found.key) == ("no-such-ring", "rings.upright")
+
+
+def test_wood_along_the_grain_bears_more():
+    assert ALLOWED_ALONG > 10 * ALLOWED
+
+
+def test_a_goblet_passes_its_dry_fit(tmp_path):
+    file = tmp_path / "goblet.toml"
+    file.write_text(text(**UPRIGHT))
+    job = load(file)
+    found = dry_fit(job, make(job, tmp_path).folder)
+    assert found.checks
+    assert not found.misfits
