@@ -38,19 +38,31 @@ class Drawn:
     within: float
 
 
-def read_drawing(path: Path, layer: str | None, unit: Unit | None, axis: float) -> Drawn:
+def read_drawing(
+    path: Path, layer: str | None, unit: Unit | None, axis: float | None, inside: bool = False
+) -> Drawn:
     """Read the one open line on a layer of a DXF, or in a group of an SVG, as a profile.
 
     `layer` may be None where only one holds lines; `unit` where the drawing says it itself. `axis` is the
-    drawing's x, in its own unit, at which the turning axis stands. Raises Wrong, which says what would do.
+    drawing's x, in its own unit, at which the turning axis stands; None is 0, but only for a line that reaches it.
+    A level line from the axis to an outside's foot is left out; an `inside` has its floor there. Raises Wrong, which
+    says what would do.
     """
     sheet = _sheet(path, unit)
     strokes = _chosen(sheet, layer)
     lines = [_rows(stroke) for stroke in strokes]
     rows, gap = joined([rows for rows, _ in lines])
-    standing, moves = _stood(without_empty_edges(rows), axis * sheet.unit, "in" if sheet.inches else "mm")
+    drawn_in: Unit = "in" if sheet.inches else "mm"
+    at = (axis or 0.0) * sheet.unit
+    standing, moves = _stood(without_empty_edges(rows), at, drawn_in)
+    if axis is None:
+        _ask_for_axis(standing, drawn_in)
+    if not inside and _starts_under_the_foot(standing):
+        standing = standing[1:]
+        moves.append("Left out: the line under the foot, from the axis.")
     worst = max(leave for _, leave in lines)
-    said = (*_read_said(path, sheet, strokes), *_fit_said(strokes, worst, gap), *moves)
+    first = _first_said(standing, at, drawn_in)
+    said = (first, *_read_said(path, sheet, strokes), *_fit_said(strokes, worst, gap), *moves)
     return Drawn(standing, said, worst)
 
 
@@ -107,10 +119,40 @@ def _rows(stroke: Stroke) -> tuple[FloatArray, float]:
     return np.vstack((*(rows[:-1] for rows in chains), chains[-1][-1])), within
 
 
+def _ask_for_axis(rows: FloatArray, unit: Unit) -> None:
+    """Raise Wrong for a line that does not reach x = 0: as drawn it may be a vessel of any size."""
+    line = Profile(rows)
+    if line.radii(line.bottom, line.top)[0] <= MEETS:
+        return
+    foot, most = (show_length(mm, unit) for mm in _sizes(line))
+    message = (
+        "the line does not reach x = 0, so the drawing does not say where the axis stands; with the axis at x = 0 the "
+        f"foot is {foot} across and the greatest diameter {most}"
+    )
+    raise Wrong("axis-unknown", message, "Give axis = 0 if that is right, or the x at which the axis stands")
+
+
+def _starts_under_the_foot(rows: FloatArray) -> bool:
+    """Whether its first edge is level, from the axis."""
+    (x, y, bulge), (_, y1, _) = rows[:2]
+    return len(rows) > 2 and x <= MEETS and abs(y1 - y) <= MEETS and bulge == 0.0
+
+
+def _first_said(rows: FloatArray, axis: float, unit: Unit) -> str:
+    foot, most = (show_length(mm, unit) for mm in _sizes(Profile(rows)))
+    at = show_length(axis, unit)
+    return f"Axis at x = {at} of the drawing: foot {foot} across, greatest diameter {most}."
+
+
+def _sizes(line: Profile) -> tuple[float, float]:
+    """Diameters of the foot, and of the widest place."""
+    return 2 * line.start[0], 2 * line.radii(line.bottom, line.top)[1]
+
+
 def _stood(rows: FloatArray, axis: float, unit: Unit) -> tuple[FloatArray, list[str]]:
     """Right of the axis, from the foot up, the foot at height 0; and what that took. Raises Wrong."""
     rows = rows - (axis, 0.0, 0.0)
-    said = [f"The axis stands at x = {show_length(axis, unit)} of the drawing."] if axis else []
+    said: list[str] = []
     if _is_left(rows, unit):
         rows = rows * (-1.0, 1.0, -1.0)
         said.append("Mirrored: it was drawn left of the axis.")

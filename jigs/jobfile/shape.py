@@ -39,7 +39,8 @@ def read_shapes(asked: Read, folder: Path) -> tuple[Shapes, tuple[Finding, ...]]
             try:
                 shapes[table] = _shape(given[0], asked, folder)
             except Wrong as wrong:
-                faults.append(asked.fault(wrong.code, wrong.message, wrong.remedy, given[0]))
+                key = f"{table}.axis" if wrong.code == "axis-unknown" else given[0]
+                faults.append(asked.fault(wrong.code, wrong.message, wrong.remedy, key, given[0]))
     return shapes, tuple(faults)
 
 
@@ -64,7 +65,7 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
     table, _, way = given.rpartition(".")
     rows = cast("Sequence[Row]", asked.values[given])
     if way == "drawing":
-        return _drawn(_drawing(asked, table), folder)
+        return _drawn(_drawing(asked, table), folder, table == "inside")
     if table == "profile" and rows[0][0] > 0:
         first = show_length(rows[0][0], asked.unit)
         raise Wrong("no-foot", f"the first height is {first}", "Begin at height 0, where the foot stands")
@@ -144,11 +145,11 @@ def _drawing(asked: Read, table: str) -> dict[str, Any]:
     return {key.name: asked.values.get(key.path, key.default) for key in keys}
 
 
-def _drawn(values: Mapping[str, Any], folder: Path) -> Shape:
+def _drawn(values: Mapping[str, Any], folder: Path, inside: bool) -> Shape:
     from jigs.drawn_profile import read_drawing
 
     source = folder / values["drawing"]
-    drawn = read_drawing(source, values["layer"], values["drawing_unit"], values["axis"])
+    drawn = read_drawing(source, values["layer"], values["drawing_unit"], values["axis"], inside)
     rows, within = _fewer(drawn.rows)
     said = drawn.said
     if within:

@@ -35,8 +35,8 @@ def _shape(table: str, none: str = "") -> tuple[Key, ...]:
             example="outside", most=100),
         Key(f"{table}.drawing_unit", "choice", "of a drawing that does not say its own", unset="as the drawing says",
             example="mm", choices=("mm", "in")),
-        Key(f"{table}.axis", "number", "where the axis stands in the drawing, in the drawing's unit", 0.0,
-            least=-1e5, most=1e5),
+        Key(f"{table}.axis", "number", "the x at which the axis stands in the drawing, in the drawing's unit",
+            unset="0, where the line reaches it; else you are asked", example=0.0, least=-1e5, most=1e5),
     )  # fmt: skip
 
 

@@ -130,7 +130,7 @@ def test_what_the_reader_mends_in_a_file_is_not_printed(tmp_path):
     (tmp_path / "mended.dxf").write_text(whole, "utf-8")
     code = (
         "import sys; from pathlib import Path; from jigs.drawn_profile import read_drawing; "
-        "print(read_drawing(Path(sys.argv[1]), None, None, 0.0).said[0])"
+        "print(read_drawing(Path(sys.argv[1]), None, None, 0.0).said[1])"
     )
     command = [sys.executable, "-c", code, str(tmp_path / "mended.dxf")]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60)

@@ -83,7 +83,7 @@ def test_an_svg_layer_is_named_by_its_label_its_id_or_the_elements(tmp_path, nam
     path = svg(tmp_path, body)
     drawn = read(path, name)
     assert_is_the_cup(drawn)
-    assert drawn.said[0] == 'Read from drawing.svg, layer "outside": 1 path.'
+    assert drawn.said[1] == 'Read from drawing.svg, layer "outside": 1 path.'
     wrong = refusal(path)
     assert wrong.message == 'lines stand on 2 layers: "frame", "outside"'
     assert refusal(path, "frame").code == "closed-profile"
@@ -221,4 +221,4 @@ def test_an_axis_in_an_svg_is_in_its_own_unit(tmp_path):
     path = svg(tmp_path, '<path d="M 4 5 L 5 2"/>', 'width="10in" height="10in" viewBox="0 0 10 10"')
     drawn = read(path, axis=2.0)
     np.testing.assert_allclose(drawn.rows, ((50.8, 0, 0), (76.2, 76.2, 0)), atol=1e-9)
-    assert "The axis stands at x = 2 in of the drawing." in drawn.said
+    assert drawn.said[0].startswith("Axis at x = 2 in of the drawing: foot ")

@@ -46,7 +46,7 @@ def test_a_drawing_of_ten_thousand_points_says_what_became_of_them(tmp_path):
     drawing.modelspace().add_lwpolyline([(d / 2, z) for z, d in rows])
     drawing.saveas(tmp_path / "many.dxf")
     file = tmp_path / "many.toml"
-    file.write_text(HEAD + '[profile]\ndrawing = "many.dxf"\n')
+    file.write_text(HEAD + '[profile]\ndrawing = "many.dxf"\naxis = 0\n')
     shape = load(file).outside
     assert len(shape.profile) < 100
     assert off(shape.profile, rows) < 0.006
