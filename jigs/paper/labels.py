@@ -166,7 +166,8 @@ def _of_staves(plan: VesselPlan, layer: Layer) -> Iterator[Label]:
     space = (min(band.outer_width(band.low), band.outer_width(band.high)), band.slant_length)
     for k, name in enumerate(layer.species, 1):
         wood = (name,) if len(set(layer.species)) > 1 else ()
-        lines = (f"of {band.count}", f"in ring {layer.number}", up, *wood)
+        stands = (f"stave 1: {degrees(layer.turned):.4g}°",) if layer.turned and k == 1 else ()
+        lines = (f"of {band.count}", f"in ring {layer.number}", up, *stands, *wood)
         yield Label(f"STAVE {k}", lines, edge="outer face", space=space)
 
 

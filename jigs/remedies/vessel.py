@@ -54,6 +54,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "short-segment": (FEWER, down("rings.least_segment")),
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
     "slim-stem": (UPRIGHT_STEM,),
+    "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),
     "no-such-ring": (without("rings.upright"),),
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, *ALLOWANCE, up("lathe.swing_over_bed")),

@@ -10,6 +10,7 @@ from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+from jigs.solving.vessel.heights import FACED, THINNEST
 from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, nearest_species
 
@@ -62,11 +63,29 @@ def _ends(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
         message = "the lowest ring is no higher than the turning allowance: nothing of it is left"
         least = at_least(job, stack.allowance + THIN_RIM)
         yield job.finding("thin-ring", message, key="rings.heights", remedy=f"make it at least {least}")
+    yield from _nothing_to_face(job, section, stack)
     left = section.height - last.bottom
     if left < THIN_RIM:
         message = f"only {show_length(left, job.unit)} of ring {last.number} is left at the rim after facing"
         yield job.finding("thin-rim", message, key="rings.heights", severity="note",
                           remedy="change a ring's height so that the last joint comes lower")  # fmt: skip
+
+
+def _nothing_to_face(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """A stack that ends at the rim, or hardly over it; a ring that would only be faced away is left out."""
+    last, over = stack.layers[-1].ring, stack.top - section.height
+    need = min(job.rings.turning_allowance, FACED)
+    if over >= need - THINNEST:
+        return
+    rim, there, wanted = (show_length(mm, job.unit) for mm in (section.height, over, need))
+    yield job.finding(
+        "nothing-to-face",
+        f"ring {last.number} ends {there} over the rim at {rim}, and {wanted} are needed to face it; a ring over it "
+        "would be faced away whole and is left out",
+        key="rings.heights",
+        remedy=f"make ring {last.number} at least {at_least(job, last.height + need - over)} high",
+        severity="refused" if isinstance(job.rings.heights, tuple) else "warning",
+    )
 
 
 def _planed(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:

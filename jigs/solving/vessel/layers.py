@@ -49,12 +49,17 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         ring=made,
         kind=kind,
         species=names[:1] if disc else round_ring(names, count),
-        turned=made.mitre if wish.half_turn and number % 2 == 0 else 0.0,
+        turned=half_turn(job, made),
         cut=None if disc else cut_of(job, made),
         wood=made.wood_volume if kind == "open" else replace(made, core=0.0).volume if plug else made.volume,
         plug=plug,
         upright=upright,
     )
+
+
+def half_turn(job: VesselJob, made: Ring) -> float:
+    """By how much a course is turned on the one below: every second one by half a piece, staves among them."""
+    return made.mitre if job.rings.half_turn and made.number % 2 == 0 else 0.0
 
 
 def least_plug(segments: int) -> float:

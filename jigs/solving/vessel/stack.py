@@ -16,7 +16,7 @@ from jigs.findings import Finding, Refused
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
 from jigs.solving.vessel.heights import FACED, solve_heights
-from jigs.solving.vessel.layers import layer_of, round_ring
+from jigs.solving.vessel.layers import half_turn, layer_of, round_ring
 from jigs.solving.vessel.slim import has_stem, slimmest
 from jigs.solving.vessel.weight import Weighed, weigh
 from jigs.vessel_job import VesselJob
@@ -119,7 +119,7 @@ def _stave_layer(job: VesselJob, section: Section, band: StaveBand, number: int)
         min(band.inner_at(z) for z in ends),
     )
     names = job.staves.species if job.staves else ()
-    return Layer(made, "staves", round_ring(names, band.count), 0.0, None, band.volume)
+    return Layer(made, "staves", round_ring(names, band.count), half_turn(job, made), None, band.volume)
 
 
 def _joint(job: VesselJob, section: Section, lower: Layer, upper: Layer, staves: StaveBand | None) -> Joint:

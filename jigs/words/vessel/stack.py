@@ -16,9 +16,8 @@ def form_section(plan: VesselPlan) -> Section:
     """Sizes, volume, weight, balance."""
     section, stack, unit = plan.section, plan.stack, plan.job.unit
     wall, height = plan.wall
-    said = tuple(
-        sentence for shape in (plan.job.outside, plan.job.inside) if shape for sentence in shape.said
-    )
+    drawn, *told = plan.job.outside.said or ("",)
+    said = (*told, *(plan.job.inside.said if plan.job.inside else ()))
     weights = tuple(
         Row(f"weight of {name}", "not known" if isnan(grams) else weight_text(grams, unit), "text")
         for name, _, grams in stack.weights
@@ -26,6 +25,7 @@ def form_section(plan: VesselPlan) -> Section:
     return Section(
         "Finished vessel",
         (
+            *((Row("as drawn", drawn, "text"),) if drawn else ()),
             Row("height", section.height),
             Row("foot, across", 2 * section.foot_radius),
             Row("widest, across", 2 * section.outer.radii(0.0, section.height)[1]),
@@ -97,13 +97,13 @@ def _ring_words(plan: VesselPlan, layer: Layer) -> str:
         return f"one solid piece of {woods}, its grain along the axis, {size}"
     if layer.kind == "disc":
         return f"disc of {woods}, {size}"
+    turned = f", turned by {degrees(layer.turned):.4g}°" if layer.turned else ""
     if layer.kind == "staves" and (band := plan.stack.staves):
         return (
             f"{band.count} staves of {woods}, {size}, {show_length(band.thickness, unit)} thick, leaning "
-            f"{degrees(band.lean):.3f}°"
+            f"{degrees(band.lean):.3f}°{turned}"
         )
     between = f", {show_length(ring.spacer, unit)} between them" if ring.spacer else ""
-    turned = f", turned by {degrees(layer.turned):.4g}°" if layer.turned else ""
     opening = f", opening {show_length(2 * ring.core, unit)}" if ring.core else ", to the middle"
     if layer.plug:
         opening += f" bored to {show_length(layer.plug, unit)} for a core plug"

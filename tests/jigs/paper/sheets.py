@@ -49,8 +49,8 @@ blade_height = 120
 blade_diameter = 300
 """,
     "open": vessel_text("open"),
-    "widening": vessel_text("staved").replace('"45 mm"', '"25 mm"').replace('"100 mm"', '"70 mm"'),
-    "narrowing": vessel_text("staved").replace('"45 mm"', '"125 mm"').replace('"100 mm"', '"160 mm"'),
+    "widening": vessel_text("staved").replace('"45 mm"', '"25 mm"').replace('"95 mm"', '"70 mm"'),
+    "narrowing": vessel_text("staved").replace('"45 mm"', '"125 mm"').replace('"95 mm"', '"165 mm"'),
 }
 CONFIGURED = ("garland", "quoit", "millwheel", "trellis", "sorrel", "tumbler")
 TORI = ("garland", "quoit", "millwheel", "trellis", "mixed", "long", "corner", "tubes", "hands", "turned")

@@ -13,7 +13,7 @@ from jigs.solve import solve
 RINGS = """
 [rings]
 heights = 20
-segments = [8, 12, 16]
+segments = [8, 12, 14]
 species = "maple"
 """
 JOBS = {

@@ -1,5 +1,6 @@
 """The stack of rings against the section it holds, and what refuses it."""
 
+import itertools
 from math import cos, pi
 
 import numpy as np
@@ -235,7 +236,7 @@ def test_half_the_rings_are_turned_by_half_a_segment():
 def test_staves_end_where_they_are_asked_to_and_rings_below_are_planed_to_meet_them():
     _, stack = stacked(job("staved"))
     (band,) = [layer.ring for layer in stack.layers if layer.kind == "staves"]
-    assert (band.bottom, band.top) == pytest.approx((45, 100))
+    assert (band.bottom, band.top) == pytest.approx((45, 95))
     assert stack.layers[band.number - 2].ring.top == pytest.approx(45)
 
 
@@ -245,7 +246,7 @@ def test_staves_over_the_floor_are_refused():
 
 
 def test_staves_over_the_rim_are_refused_and_the_remedy_works():
-    high = text("staved").replace('high = "100 mm"', 'high = "300 mm"')
+    high = text("staved").replace('high = "95 mm"', 'high = "300 mm"')
     asked = parse(high.replace('low = "45 mm"', 'low = "250 mm"'), "staved.toml")
     (finding,) = staves_findings(asked)
     most = finding.remedy.partition("at ")[2].partition(" or")[0]
@@ -274,3 +275,40 @@ def test_boards_are_planed_thicker_by_what_flattening_takes():
         assert plan.stack.top - plan.stack.bottom == pytest.approx(
             sum(la.ring.height for la in plan.stack.layers)
         )
+
+
+@pytest.mark.parametrize("over", [0.0, 0.4])
+def test_rings_that_end_at_the_rim_leave_nothing_to_face_and_the_remedy_works(over):
+    def tall(height):
+        edges = f"[[0, 80], [60, 140], [{180 - over}, 100]]"
+        return parse(
+            f'title = "T"\n[profile]\nedges = {edges}\n[wall]\nthickness = 6\n[rings]\nheights = [61, 61, {height}]\n'
+            'segments = 12\nspecies = "maple"\n',
+            "tall.toml",
+        )
+
+    def told(asked):
+        section, stack = stacked(asked)
+        assert len(stack.layers) == 3
+        return [found for found in stack_findings(asked, section, stack) if found.code == "nothing-to-face"]
+
+    (found,) = told(tall(61))
+    assert found.severity == "refused"
+    assert f"ends {over:.1f} mm over the rim" in found.message
+    higher = float(found.remedy.split("at least ")[1].split(" mm")[0])
+    assert not told(tall(higher))
+    assert stacked(tall(higher))[1].top == pytest.approx(181.0 - over)
+
+
+@pytest.mark.parametrize("low", [25, 45, 65])
+def test_courses_of_one_count_are_turned_by_half_a_piece_on_the_one_below_staves_among_them(low):
+    asked = parse(
+        text("staved").replace('low = "45 mm"', f"low = {low}").replace("count = 16", "count = 12"), "s.toml"
+    )
+    _, stack = stacked(asked)
+    courses = [layer for layer in stack.layers if layer.kind != "disc"]
+    assert any(layer.kind == "staves" for layer in courses)
+    for lower, upper in itertools.pairwise(courses):
+        assert lower.ring.segments == upper.ring.segments == 12
+        pitch = 2 * pi / 12
+        assert (upper.turned - lower.turned) % pitch == pytest.approx(pitch / 2)

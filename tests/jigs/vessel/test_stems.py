@@ -34,7 +34,7 @@ species = "maple"
 """
 
 
-def text(heights="[12, 16, 20, 20, 20, 16, 16]", slim=16, more=""):
+def text(heights="[12, 16, 20, 20, 20, 17, 17]", slim=16, more=""):
     return GOBLET.format(heights=heights, slim=slim, slim2=slim + 2, wide=slim + 10, more=more)
 
 
