@@ -21,6 +21,7 @@ from geometry.wall import TooTight as TooTight
 from geometry.wall import inner_from_wall as inner_from_wall
 from geometry.wall_measure import least_wall as least_wall
 
+_TOUCH = 1e-6  # mm
 _ON_AXIS = 1e-6  # mm; what lies no farther out is on the axis
 
 
@@ -128,9 +129,12 @@ class Section:
     def needs(self, low: float, high: float, allowance: float) -> tuple[float, float] | None:
         """Least and largest radius of the dilated section between two heights, exact with arcs.
 
-        The least is 0.0 where it reaches the axis; None where there is nothing of it.
+        The least is 0.0 where it reaches the axis; None where there is nothing of it. What only touches either
+        height, such as a floor that ends at a joint, is not between them.
         """
         grown = _dilated_edge(self, allowance)
+        if high - low > 4 * _TOUCH:
+            low, high = low + _TOUCH, high - _TOUCH
         if high <= grown.bottom or low >= grown.top:
             return None
         least, most = grown.radii(max(low, grown.bottom), min(high, grown.top))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import atan2, cos, degrees, dist, pi, radians, sin, tan
+from math import atan2, ceil, cos, degrees, dist, pi, radians, sin, tan
 
 import numpy as np
 
@@ -67,7 +67,8 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
     ways = ((beta, piece.b), (pi / 2 - beta, piece.a))
     angle, side = min(ways, key=lambda way: abs(way[0] - frame.angle) + 0.01 * abs(way[1] - width))
     out = float(frame.place(np.array([pin.centre]))[0, 1])
-    height = piece.a * sin(beta) + piece.b * cos(beta)
+    across, strip = piece.a * sin(beta) + piece.b * cos(beta), sum(ply.thickness for ply in wish.plies)
+    stack = ceil(across / strip) * strip  # of whole strips
     return [
         near(base.name, "fence to the blade", degrees(frame.angle), degrees(angle), ANGLE, "deg"),
         near(
@@ -79,7 +80,7 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
         ),
         near(base.name, "slab", width, side, SIDE),
         *hole_checks(base.name, "pin's hole", [pin], PIN),
-        Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, height),
+        Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, stack),
         *foot_checks(files.drawn(f"layup-slab-foot{end}"), frame.apex[0], width),
         *_body_checks(
             job,
@@ -88,7 +89,7 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
             base,
             frame,
             piece.height,
-            _sled_places(job, files, end, frame.angle, height, piece.height),
+            _sled_places(job, files, end, frame.angle, stack, piece.height),
         ),
     ]
 

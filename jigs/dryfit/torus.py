@@ -12,6 +12,7 @@ from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.braces import brace_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.clamping import clamping_checks
+from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering
 from jigs.dryfit.gauges import gauge_checks
@@ -43,6 +44,7 @@ def torus_fit(job: TorusJob, folder: Path) -> DryFit:
             notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
         else:
             checks += guarded(name, group, files.changed)
+    checks += guarded("coupon", partial(coupon_checks, files), files.changed)
     checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes), ring, apothem)
 

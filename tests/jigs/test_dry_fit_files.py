@@ -8,6 +8,7 @@ from pathlib import Path
 
 import ezdxf
 import pytest
+from stl import mesh as stl_mesh
 
 from jigs.cli import main
 from jigs.dryfit.run import dry_fit
@@ -101,3 +102,18 @@ def test_no_dry_fit_reads_a_set_that_is_being_made_and_no_make_swaps_one_that_is
         pass
     with only_one(tmp_path, "set"):
         pass
+
+
+@pytest.mark.parametrize("scale", [1.002, 0.998])
+def test_a_coupon_that_is_not_as_large_as_it_is_lettered_does_not_fit(scale, sorrel) -> None:
+    job, folder = sorrel
+    file = folder / "print" / "coupon.stl"
+    content, times = file.read_bytes(), file.stat()
+    plate = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False)
+    plate.vectors[:, :, :2] *= scale
+    try:
+        plate.save(str(file))
+        assert "coupon" in [check.where for check in dry_fit(job, folder).misfits]
+    finally:
+        file.write_bytes(content)
+        os.utime(file, ns=(times.st_atime_ns, times.st_mtime_ns))

@@ -22,6 +22,8 @@ BEARS = 5.0  # mm, least length of what bears, or that goes into the mouth
 CLEAR = 5.0  # mm, least from the rim to a flange that it does not stand on
 ON_RIM = (0.2, 2.0)  # mm from where the taper jams to where the rim stands
 FREE = 0.1  # mm, least round a spigot that only centres
+OFF_END = 0.02  # mm
+INWARD = 0.05  # sine of a corner's turn
 HOLE = 0.1  # mm
 BED = 1.0  # mm, of wood that is turned off a disc
 
@@ -120,21 +122,30 @@ def _gauge_checks(work: Work, files: Files, section: Drawn, side: FloatArray) ->
     outline, tip = coordinates(shapely.segmentize(gauge.face.exterior, 0.1)), section.outline.bounds[1]
     top = gauge.face.bounds[3]
     away = -gaps(outline, plug)
-    off = shapely.distance(shapely.points(_beside(side, tip, top, work.job.gauges.fit)), gauge.face.exterior)
-    bad = np.abs(off - work.job.gauges.fit)
+    beside = _facing(side, tip + OFF_END, top - OFF_END, work.job.gauges.fit)
+    bad = np.abs(shapely.distance(shapely.points(beside), gauge.face.exterior) - work.job.gauges.fit)
     return [
         Check(gauge.name, "stands in the plug by", float(max(0.0, away.max())), 0.0, SLACK),
-        near(gauge.name, "edge off the plug's side, farthest from its fit", float(bad.max()), 0.0, SLACK),
+        near(gauge.name, "edge off the plug's side, farthest from its fit", bad.max(initial=0.0), 0.0, SLACK),
+        Check(gauge.name, "places beside its edge", len(beside), 3, unit="pieces"),
         near(gauge.name, "hook on the plug's front", _hook(outline, tip, float(side[0, 0])), 0.0, SLACK),
     ]
 
 
-def _beside(side: FloatArray, tip: float, top: float, fit: float) -> FloatArray:
-    """Places on the side whose nearest place of the gauge is its edge: not its hook, and not its upper end."""
-    low, high = tip + fit + 0.5, top - fit - 0.05
-    found = side[(side[:, 1] > low) & (side[:, 1] < high)]
-    middle = np.abs(side[:, 1] - (tip + top) / 2).argmin()
-    return found if len(found) else side[middle : middle + 1]
+def _facing(side: FloatArray, low: float, top: float, fit: float) -> FloatArray:
+    """Places on the side that face the gauge's edge: square to the side, `fit` off it, they meet it between its ends.
+
+    Left out are those nearer to its hook, and beside a corner that the side makes inward, where its edge is cut short.
+    """
+    step = np.diff(side, axis=0)
+    long = np.hypot(*step.T)
+    step, middle = step[long > HAIR] / long[long > HAIR, None], ((side[1:] + side[:-1]) / 2)[long > HAIR]
+    across = step[:-1, 0] * step[1:, 1] - step[:-1, 1] * step[1:, 0]
+    corners = middle[:-1][across < -INWARD]
+    foot = middle + fit * np.column_stack((step[:, 1], -step[:, 0]))
+    beside = np.hypot(*(middle[:, None] - corners[None]).T).min(axis=0, initial=np.inf) < fit + 1.0
+    over_hook = middle[:, 1] > low + fit
+    return np.asarray(middle[(foot[:, 1] > low) & (foot[:, 1] < top) & over_hook & ~beside])
 
 
 def _hook(outline: FloatArray, tip: float, corner: float) -> float:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.check import Check
+from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import PAPER, DryFit, Group, fault, guarded, lettering
 from jigs.dryfit.layup import DRAWN, layup_checks
@@ -43,6 +44,7 @@ def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
         else:
             checks += guarded(name, group, files.changed)
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
+    checks += guarded("coupon", partial(coupon_checks, files), files.changed)
     checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes))
 

@@ -17,6 +17,7 @@ from jigs.vessel_job import VesselJob
 STEP = 0.4  # mm between points on arcs
 ROUND = 128  # chords in a quarter turn
 ON = 40.0  # mm that the ends are lengthened by before they are grown
+TOUCH = 1e-5  # mm
 FAR = 5000.0  # mm
 
 
@@ -63,6 +64,8 @@ class Work:
         It is grown by `offset`; without one by the turning allowance, as the blank must hold it.
         """
         left = self.job.rings.turning_allowance if offset is None else offset
+        if high - low > 4 * TOUCH:  # what only touches either height is not between them
+            low, high = low + TOUCH, high - TOUCH
         part = self.grown(left).intersection(shapely.box(0.0, low, FAR, high))
         if part.is_empty:
             return None

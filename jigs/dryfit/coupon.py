@@ -1,0 +1,88 @@
+"""The coupon: as large as it is lettered, so that it tells the machine's errors and not its own."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import hypot, pi, sqrt
+
+import numpy as np
+import shapely
+
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import polygon_of
+
+NAME = "coupon"
+LENGTHS = (10.0, 20.0, 40.0, 80.0)  # mm, outside from the top down, and inside
+HOLES = (4.0, 8.0, 10.0, 15.0)
+PLAYS = (0.0, 0.05, 0.1, 0.15, 0.2, 0.3)  # of the notches over the tab, from the left
+STEP = 10.0  # height of one outside
+CORNER = 25.0  # radius
+SLACK = 0.01  # mm
+
+
+def coupon_checks(files: Files) -> list[Check]:
+    """Outsides, insides, holes, tab, notches and the round corner."""
+    shape = shapely.Polygon(files.plate(NAME).face.exterior)
+    left, low, _, high = shape.bounds
+    wide, round_ones = _openings(files)
+    tab = _spans(shape, shapely.LineString([(left + 2.0, low - 1), (left + 2.0, high + 1)]), 1)
+    notches = _spans(shape, shapely.LineString([(left - 1, low + 1.0), (999.0, low + 1.0)]), 0)
+    gaps = [b[0] - a[1] for a, b in pairwise(notches)]
+    return [
+        *(
+            near(NAME, f"outside {long:g}", _wide(shape, high - STEP * (k + 0.5)), long, SLACK)
+            for k, long in enumerate(LENGTHS)
+        ),
+        *_listed("inside", wide, LENGTHS),
+        *(
+            near(NAME, f"hole {d:g}", min(round_ones, key=lambda own: abs(own - d), default=np.nan), d, SLACK)
+            for d in HOLES
+        ),
+        *_listed("tab", [b - a for a, b in tab], (10.0,)),
+        *_listed("notch", gaps, tuple(10.0 + play for play in PLAYS)),
+        near(NAME, "round corner", _corner(shape), CORNER, SLACK),
+    ]
+
+
+def _listed(what: str, found: list[float], wanted: tuple[float, ...]) -> list[Check]:
+    count = Check(NAME, f"{what}: how many", len(found), len(wanted), len(wanted), "pieces")
+    return [count, *(near(NAME, f"{what} {b:g}", a, b, SLACK) for a, b in zip(found, wanted, strict=False))]
+
+
+def _openings(files: Files) -> tuple[list[float], list[float]]:
+    """Widths of the straight windows, and diameters of the round holes."""
+    drawn = files.drawn(NAME)
+    rings = [polygon_of(hole) for hole in drawn.holes]
+    if not rings:
+        rings = [shapely.Polygon(ring) for ring in files.plate(NAME).face.interiors]
+    wide = [ring.bounds[2] - ring.bounds[0] for ring in rings if len(ring.exterior.coords) == 5]
+    others = [ring for ring in rings if len(ring.exterior.coords) != 5]
+    drills = [drill.diameter for drill in drawn.drills]
+    return sorted(wide), [*drills, *(2 * sqrt(ring.area / pi) for ring in others)]
+
+
+def _spans(shape: shapely.Polygon, line: shapely.LineString, axis: int) -> list[tuple[float, float]]:
+    """From and to where a line is on the plate."""
+    cut = shape.intersection(line)
+    parts = getattr(cut, "geoms", [cut])
+    return sorted((part.bounds[axis], part.bounds[axis + 2]) for part in parts if part.length > 0)
+
+
+def _wide(shape: shapely.Polygon, y: float) -> float:
+    spans = _spans(shape, shapely.LineString([(-999.0, y), (999.0, y)]), 0)
+    return sum(b - a for a, b in spans)
+
+
+def _corner(shape: shapely.Polygon) -> float:
+    """Radius of the arc at the right: the three places of the outline at and beside its middle."""
+    right = shape.bounds[2]
+    points = np.asarray(shape.exterior.coords)
+    near_it = points[points[:, 0] > right - 0.8 * CORNER]
+    arc = near_it[near_it[:, 1] > shape.bounds[1] + 2 * CORNER]
+    if len(arc) < 3:
+        return float("nan")
+    (ax, ay), (bx, by), (cx, cy) = arc[[0, len(arc) // 2, -1]].tolist()
+    area = abs((bx - ax) * (cy - ay) - (cx - ax) * (by - ay)) / 2
+    sides = hypot(bx - ax, by - ay) * hypot(cx - bx, cy - by) * hypot(ax - cx, ay - cy)
+    return sides / (4 * area) if area else float("nan")
