@@ -40,6 +40,7 @@ from jigs.dryfit.saw_guides import (
 from jigs.job import TorusJob
 
 JAW_SCREW = "M6"
+NUT_UNDER = 11.25  # mm of jaw over the window
 NUT_ACROSS = 10.35  # the window's width for an M6 nut, 10 across flats (ISO 4032)
 
 
@@ -196,7 +197,7 @@ def _jaw_checks(
             for d, f in zip(ours, theirs, strict=False)
         ),
         *(
-            Check("jaw", "clear of the ring when bolted", f.centre[1] - d.centre[1], 0.5, 2.0)
+            Check("jaw", "clear of the ring when bolted", f.centre[1] - d.centre[1], 0.5, 1.5)
             for d, f in zip(ours, theirs, strict=False)
         ),
         *(near("jaw", "bolt hole (M6, ISO 273)", d.diameter, bolt, SLACK) for d in (*ours, *theirs)),
@@ -219,6 +220,7 @@ def _screw_checks(job: TorusJob, jaw: Drawn, apothem: float) -> list[Check]:
         near("jaw", "screw starts at its top", float(line[:, 1].max()), top, SLACK),
         near("jaw", "nut's window on the screw", -(x0 + x1) / 2, middle, 0.15),
         near("jaw", "nut cannot turn in it", x1 - x0, NUT_ACROSS, 0.35),
+        near("jaw", "wood over its nut", top - y1, NUT_UNDER, 0.5),
         Check("jaw", "nut goes in", y1 - y0, NUTS[JAW_SCREW][1], NUTS[JAW_SCREW][1] + 1),
     ]
 

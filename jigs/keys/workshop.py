@@ -116,7 +116,7 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("holding.spigot_height", "length", "of the first board's spigot in the blank", 2.0, least=0.5, most=10),
     Key("holding.spigot_clearance", "length", "between the spigot and the blank's inner flats", 0.2, most=2),
     Key("holding.saw_short", "length", "of the waste flat, where turning the first board away stops", 2.0,
-        least=0.5, most=10),
+        least=2, most=10),
     Key("holding.neck_clearance", "length", "round the retainer's neck in the hole", 1.5, least=0.2, most=20),
     Key("holding.board_clearance", "length", "between the retainer and the support board", 3.0, least=0.5, most=30),
     Key("holding.washer", "length", "diameter of the retainer's washer", 50.0, least=10, most=150),

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from math import degrees, pi
+from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section
+from jigs.families.vessel.reversing import reversing
 from jigs.findings import Refused
+from jigs.jobfile import load
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from tests.jigs.random_jobs import jobs
 
+CONFIGS = Path(__file__).parents[2] / "configs"
 LEAST = 60.0  # degrees of wood in a corner
 
 
@@ -40,3 +45,11 @@ def test_no_corner_of_a_torus_board_is_sharp(job):
         return
     for part in turned(plan):
         assert min(corners(part))[0] >= LEAST, (part.name, min(corners(part)))
+
+
+@pytest.mark.parametrize("name", ["sorrel", "tumbler"])
+def test_no_corner_of_a_plug_is_sharp(name):
+    parts = reversing(solve(load(CONFIGS / f"{name}.toml")))
+    sections = [part for part in parts if part.process == "turn"]
+    assert sections
+    assert all(min(corners(part))[0] >= LEAST for part in sections)

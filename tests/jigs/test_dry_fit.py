@@ -158,6 +158,15 @@ def moved_slot(space, rng):
 
 
 @rewritten
+def shorter_foot(space, rng):
+    """The stick that sets the draw rod's tip too short: the metal comes nearer to the cut."""
+    entity = outline(space)
+    low = min(y for _, y in entity.get_points("xy"))
+    points = [(x, y + HOLE if y < low + 1e-6 else y, b) for x, y, b in entity.get_points("xyb")]
+    entity.set_points(points, format="xyb")
+
+
+@rewritten
 def mirrored(space, rng):
     """The whole outline mirrored, left to right or top to bottom."""
     entity = outline(space)
@@ -291,8 +300,8 @@ def land(points):
     )
 
 
-DRILLED = ("support-board-layer", "retainer-layer", "sled-base", "sled-runner", "sled-jaw", "segment-base",
-           "segment-runner", "segment-hold-strip", "segment-hold-segment", "segment-stop", "truing-bar",
+DRILLED = ("support-board-layer", "retainer-layer", "sled-base", "sled-runner", "sled-jaw", "sled-fence",
+           "segment-base", "segment-runner", "segment-hold-strip", "segment-hold-segment", "segment-stop", "truing-bar",
            "brace-strap", "brace-block-layer")  # fmt: skip
 PRINTED = [
     f"{side}-gauge-{stage}" for side in ("outer", "hole") for stage in ("stage-1", "stage-2", "finished")
@@ -324,11 +333,11 @@ HOLES = [
     *[(change, f"cut/{n}.dxf") for n in DRILLED for change in (moved_hole, sized_hole)],
     (sized_hole, "cut/truing-carrier.dxf"),
     (moved_printed_hole, "print/brace-pad.stl"),
-    *[(moved_slot, f"cut/{n}.dxf") for n in ("sled-base", "sled-fence", "segment-fence", "truing-carrier",
+    *[(moved_slot, f"cut/{n}.dxf") for n in ("sled-base", "sled-fence", "sled-jaw", "segment-fence", "truing-carrier",
                                              "truing-base", "truing-board")],
 ]  # fmt: skip
 MIRRORED = [(mirrored, f"cut/{n}.dxf") for n in ("sled-wedge", "sled-stop-cheek", "end-wedge")]
-MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED]
+MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED, (shorter_foot, "cut/sled-rod-stick.dxf")]
 
 
 @pytest.mark.parametrize("seed", range(100))

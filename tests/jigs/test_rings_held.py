@@ -1,0 +1,78 @@
+"""Every wedge ring and every mounting is held, or its job is refused with the reason and with what would do."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from geometry.ring_holding import directions, ring_holding
+from jigs.checks.motion import told
+from jigs.checks.rings_held import ring_findings
+from jigs.findings import Finding, Refused
+from jigs.jobfile import load, parse
+from jigs.plan.torus import TorusPlan
+from jigs.solve import solve
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+TORI = ["garland", "quoit", "millwheel", "trellis"]
+FORM = "outer_diameter = 250\ntube_diameter = 54\nsegments = 8\nleast_wall = 3\n"
+
+
+def plan_of(rings: int = 16, core: float = 20.0) -> TorusPlan:
+    return solve(parse(f"[form]\n{FORM}wedge_rings = {rings}\ncore_opening = {core}\n", "hoop.toml"))
+
+
+def refusal(code: str, rings: int = 16, core: float = 20.0) -> Finding:
+    with pytest.raises(Refused) as caught:
+        plan_of(rings, core)
+    return next(finding for finding in caught.value.findings if finding.code == code)
+
+
+@pytest.mark.parametrize("name", TORI)
+def test_an_example_holds_its_rings_twice_over_and_its_mountings_by_hand(name):
+    plan = solve(load(CONFIGS / f"{name}.toml"))
+    assert all(holding.margin > 2 for holding in plan.rings_held)
+    assert [held.mounting for held in plan.mountings.held] == ["A", "B", "C", "D"]
+    assert all(held.held and held.least_pull < 1000 for held in plan.mountings.held)
+
+
+@pytest.mark.parametrize("second", [False, True])
+def test_a_sled_without_its_rod_is_refused_and_says_that_the_ring_leaves_the_fence(second):
+    plan = plan_of()
+    bare = ring_holding(plan.sled, second, rod=False)
+    assert "off the fence" in told(bare, directions(plan.sled))
+    (finding,) = ring_findings(plan.job, plan.sled, (bare, bare))
+    assert finding.code == "ring-not-held"
+    assert finding.severity == "refused"
+    assert "held against 0 N" in finding.message
+    assert "100 N" in finding.message or "with 100" in finding.message
+
+
+def test_a_core_without_room_for_a_rod_is_refused_with_the_one_that_has():
+    found = refusal("core-too-small-to-hold", core=7.0)
+    least = re.search(r"at least ([\d.]+) mm", found.remedy)
+    assert least is not None
+    assert plan_of(core=float(least[1])).sled.rod.bolt == "M4"
+    refusal("core-too-small-to-hold", core=float(least[1]) - 0.1)
+
+
+def test_rings_too_short_for_the_plug_are_refused_with_how_many_do():
+    found = refusal("ring-too-short-to-hold", rings=24)
+    most = re.search(r"at most (\d+) wedge rings", found.remedy)
+    assert most is not None
+    assert plan_of(int(most[1])).sled.rod.fits
+    refusal("ring-too-short-to-hold", int(most[1]) + 2)
+
+
+def test_a_plug_between_cheeks_needs_a_longer_ring_and_a_smaller_core_does():
+    found = refusal("core-too-large-to-hold", core=37.0)
+    most = re.search(r"at most ([\d.]+) mm", found.remedy)
+    assert most is not None
+    assert solve(replace_core(plan_of(), float(most[1]))).sled.rod.fits
+
+
+def replace_core(plan: TorusPlan, core: float):
+    return replace(plan.job, form=replace(plan.job.form, core_opening=core, least_wall=1.0))
