@@ -10,7 +10,7 @@ practice, no source. Lengths mm.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, cos, inf, pi, tan
+from math import ceil, cos, hypot, inf, pi, tan
 
 from geometry.fasteners import bolt_diameter
 from geometry.sawing import WedgeRingCut
@@ -19,7 +19,8 @@ from geometry.torus import outer_flat
 METAL_CLEAR = 12.0  # least room between metal and the cut
 SETTING = 1.0  # that the plug may be set too shallow
 ROD_PLAY = 2.0  # of the rod in the fence's hole
-NUT_PLAY = 3.0  # of the plug's nut in the wedge's hole
+TO_STOP = 3.0  # of that hole from the ring's middle: so the rod draws the ring to the stop too
+NUT_PLAY = 3.0 + 2 * TO_STOP  # of the plug's nut in the wedge's hole, which is bored behind the fence's
 RUBBER = (8.0, 20.0)  # least and most length
 SLIP = 0.5  # of the rubber in the core before it is squeezed
 CHEEK_SLIP = 1.0
@@ -83,6 +84,18 @@ class DrawRod:
     def place(self) -> float:
         """s of the rod: the middle of the ring, in both cuts."""
         return self.cut.stop - self.cut.half_width
+
+    @property
+    def fence_place(self) -> float:
+        """s of its hole in the fence."""
+        return self.place + TO_STOP
+
+    @property
+    def draws(self) -> tuple[float, float]:
+        """(s, u) of the way in which it pulls the ring, leaning on the hole's near side: to the stop and the fence."""
+        aside = TO_STOP - ROD_PLAY / 2
+        long = hypot(aside, self.rubber_middle)
+        return (aside / long, -self.rubber_middle / long)
 
     @property
     def washer(self) -> float:

@@ -11,11 +11,12 @@ from functools import lru_cache
 from math import cos, pi, sin, tan
 
 from geometry.draw_rod import PULL
-from geometry.holding import Clamp, Contact, Holding, Load, Vector, cutting_loads, hold, patch
+from geometry.holding import SIDEWAYS, Clamp, Contact, Holding, Load, Vector, cutting_loads, hold, patch
 from geometry.sled import SCREW_FORCE, SledBody
 
 Place = tuple[float, float]  # (s, v)
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
+RISING = 1 / 3  # of the cutting force, with which teeth that rise in a closing cut may lift: common practice
 _CORNERS = 8  # of a ring with many, at most twice as many are looked at
 _RELIEF = 2.0  # of a V stop beside the arris
 _V_ARM = 0.8  # of half a flat that a V stop reaches along
@@ -118,14 +119,29 @@ def _screw(sled: SledBody) -> Clamp:
 
 def _rod(sled: SledBody) -> Clamp:
     """It gives: the plug may slip at more than the knob's pull, which has tried it."""
-    return Clamp((sled.rod.place, sled.rod.rubber_middle, sled.apothem), (0.0, -1.0, 0.0), PULL, "draw rod")
+    along, across = sled.rod.draws
+    return Clamp(
+        (sled.rod.place, sled.rod.rubber_middle, sled.apothem), (along, across, 0.0), PULL, "draw rod"
+    )
 
 
 def _loads(sled: SledBody) -> tuple[Load, ...]:
-    """All over the cut: at the ring's corners, where the blade's plane meets them."""
+    """All over the cut: at the ring's corners, where the blade's plane meets them. Besides the feed's cone the teeth
+    alone, down, or up where they rise behind the middle of a table saw's blade."""
     w = sled.cut.half_wedge
     places = [(_where(sled, s, v), (s, sled.cut.gap(s), v)) for s, v in _corners(sled)]
-    return cutting_loads(places, DOWN, (cos(w), sin(w), 0.0))
+    aside = (-sin(w) * SIDEWAYS, cos(w) * SIDEWAYS)
+    alone = [
+        Load(
+            place,
+            (side * aside[0], side * aside[1], up),
+            f"{'rising teeth' if up > 0 else 'down alone'}, {where}",
+        )
+        for where, place in places
+        for up in (-1.0, RISING)
+        for side in (-1, 1)
+    ]
+    return (*cutting_loads(places, DOWN, (cos(w), sin(w), 0.0)), *alone)
 
 
 def _where(sled: SledBody, s: float, v: float) -> str:

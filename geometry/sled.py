@@ -32,6 +32,7 @@ SCREW_ON_RING = 4.0  # from its screw to the ring's face in the second cut
 SCREW_TO_BOLT = 14.0
 SCREW_ABOVE = 60.0  # the screw's head above the ring, at most: what a bandsaw's guides have to clear
 SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
+KNOB_CLEAR = 2.0
 WEDGE_OVER = 4.0  # of wedge above the hole for the rod
 GUSSET_DEPTH = 70.0
 BLADE_PAST_RING = 3.0
@@ -111,6 +112,13 @@ class SledBody(ABC):
         wanted = ceil((self.apothem + self.rod.wedge_hole / 2 + WEDGE_OVER) / self.sheet)
         under_jaw = floor((self.ring_height - 1) / self.sheet)
         return max(min(wanted, under_jaw), ceil(self.apothem / self.sheet))
+
+    @property
+    def knob(self) -> float:
+        """Across the largest knob that turns behind the fence, over the base and between the gussets."""
+        s, half = self.rod.fence_place, self.sheet / 2
+        beside = min(abs(gusset - s) - half for gusset in self.gussets)
+        return 2 * min(beside, self.apothem) - 2 * KNOB_CLEAR
 
     @property
     def gusset_height(self) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, tan
 
-from geometry.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY
+from geometry.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY, TO_STOP
 from geometry.fasteners import bolt_diameter
 from geometry.torus import outer_flat
 from jigs.dryfit.bench import OVER, SLACK, Bench
@@ -30,12 +30,14 @@ def rod_checks(
     place = hole.centre[0] + shift
     reach = outer_flat(apothem, job.form.segments)
     return [
-        near("draw rod", "hole in the fence, at the ring's middle", stop - place, reach, OVER),
+        near(
+            "draw rod", "hole in the fence, beside the ring's middle", reach - (stop - place), TO_STOP, OVER
+        ),
         near("draw rod", "hole in the fence, above the base", hole.centre[1], apothem, OVER),
         near("draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, _rod(hole), SLACK),
         Check("draw rod", "its nut passes the core", job.form.core_opening - NUTS[_bolt(hole)][0], 0.5),
         *_wedge_checks(files, stop - place, NUTS[_bolt(hole)][0] + NUT_PLAY),
-        *_stick_checks(job, files, hole, stop, place, frame),
+        *_stick_checks(job, files, hole, stop, stop - reach, frame),
         *_plug_checks(job, files),
     ]
 
@@ -53,7 +55,7 @@ def _wedge_checks(files: Files, from_stop: float, bore: float) -> list[Check]:
     """Each wedge has wood on both sides of the rod's bore."""
     wedges = [files.drawn(name) for name in WEDGES if files.has(name)]
     return [
-        Check(wedge.name, f"wood beside the draw rod's bore, {where}", left - bore / 2, 5.0)
+        Check(wedge.name, f"wood beside the draw rod's bore, {where}", left - bore / 2, 3.0)
         for wedge in wedges
         for where, left in (
             ("to the stop", from_stop),

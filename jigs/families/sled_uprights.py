@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.contour import outline as contour
-from geometry.draw_rod import NUTS
+from geometry.draw_rod import NUTS, TO_STOP
 from geometry.fasteners import clearance_hole
 from geometry.sled import (
     GUSSET_DEPTH,
@@ -56,7 +56,7 @@ def fence(plan: TorusPlan) -> Part:
     ]
     rod, r = layout.rod, clearance_hole("M6") / 2
     bolts = [circle((s, v + JAW_GAP), r) for s, v in jaw_bolts(plan)]
-    holes = [*mortises, *bolts, circle((rod.place, plan.blank.apothem), rod.fence_hole / 2)]
+    holes = [*mortises, *bolts, circle((rod.fence_place, plan.blank.apothem), rod.fence_hole / 2)]
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
     return cut_part(
         plan,
@@ -68,9 +68,13 @@ def fence(plan: TorusPlan) -> Part:
         lettered(outline, holes, (), (plan.job.title.upper(), "SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)),
         (
             Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise)),
-            Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.place, plan.blank.apothem))),
+            Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.fence_place, plan.blank.apothem))),
         ),
-        ("Press it to the slots' walls away from the blade; glue the gussets in with a square.",),
+        (
+            "Press it to the slots' walls away from the blade; glue the gussets in with a square.",
+            f"The draw rod's hole stands {show_length(TO_STOP, plan.job.unit)} nearer to the stop than the ring's "
+            "middle: the rod draws the ring to the stop too.",
+        ),
     )
 
 

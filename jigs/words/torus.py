@@ -156,6 +156,7 @@ def _held(plan: TorusPlan) -> Section:
             Row("plug's rubber, length", rod.rubber),
             *hub,
             Row("rod's tip under the ring's uncut face, at least", rod.below_face),
+            Row("knob behind the fence, at most across", plan.sled.knob),
             Row("bore through the wedge", rod.wedge_hole),
             Row("jaw's screw", f"{JAW_SCREW} x {plan.sled.screw_length:g}", "text"),
             *(

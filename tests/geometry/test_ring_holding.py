@@ -1,6 +1,7 @@
 """The draw rod in its ring, and the ring on its sled: bodies in space, and what the saw can do to them."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -14,6 +15,12 @@ from geometry.sawing import WedgeRingCut, wedge_ring_cut
 from geometry.sled import SledLayout
 from geometry.torus import Blank, outer_flat
 from tests.geometry.test_sled import layouts
+
+SLED = SledLayout(
+    cut=wedge_ring_cut(Blank(16, 8, 30.0, 10.0, 98.0), 4.0, 0.1), apothem=30.0, core_apothem=10.0, mitre=math.pi / 8,
+    sheet=11.9, play=0.15, kerf=2.8, trim=5.0, clear_of_blade=12.0, hands_clear=150.0, blade_diameter=250.0,
+    slot_distance=112.0, slot_width=19.1, slot_depth=9.6, table_front=200.0,
+)  # fmt: skip
 
 
 def with_rod(layout: SledLayout) -> DrawRod:
@@ -90,7 +97,11 @@ def test_what_goes_into_the_core_is_smaller_than_it(layout):
     assert NUTS[rod.bolt][0] <= rod.core - 0.5
     assert rod.hub < rod.cheek < rod.core
     assert rod.hubbed == (rod.core > 36)
-    assert rod.wedge_hole > NUTS[rod.bolt][0] > rod.fence_hole - 2
+    nut = NUTS[rod.bolt][0] / 2
+    assert rod.wedge_hole / 2 > nut + rod.fence_place - rod.place, (
+        "bored behind the fence's hole, round the nut"
+    )
+    assert layout.knob >= 20
     assert rod.squeeze < 1500
 
 
@@ -119,6 +130,16 @@ def test_low_friction_holds_with_every_clamp_at_its_least_force(layout):
     with_rod(layout)
     for second in (False, True):
         assert ring_holding(layout, second, friction=0.2).margin > 2.5
+
+
+def test_a_rod_that_pulls_straight_lets_the_teeth_push_the_ring_from_the_stop(monkeypatch):
+    sled = replace(SLED, sheet=12.0)  # a sled of its own: what is held is kept
+    assert ring_holding(sled, second=False).held
+    monkeypatch.setattr("geometry.draw_rod.TO_STOP", 1.0)  # the play of its hole
+    straight = ring_holding(sled, second=False)
+    assert not straight.held
+    assert straight.worst is not None
+    assert "alone" in straight.worst.what or "rising" in straight.worst.what
 
 
 def test_the_apex_towards_the_operator_does_not_do_it_without_a_rod():
