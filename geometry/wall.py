@@ -159,10 +159,17 @@ def _refuse_narrow(outer: Profile, pairs: FloatArray, side: Profile) -> None:
     """Raise TooTight where the inner wall reaches the axis above the floor."""
     if side.radii(side.bottom, side.top)[0] > SAME_POINT:
         return
-    heights = np.linspace(side.bottom, side.top, 2001)
-    room = distances(outer.edges(), np.column_stack((np.zeros(len(heights)), heights)))
-    k = int((room - np.interp(heights, *pairs.T)).argmin())
-    z, most = float(heights[k]), _below(float(room[k]) - 5e-4)  # between the heights there is a little less
+    z, most = _room(outer, pairs, side.bottom, side.top)
+    # The floor may follow the wall, so that a thinner one uncovers what lies lower.
+    most = min(most, _room(outer, pairs, min(side.bottom, most), side.top)[1])
     raise TooTight(
         f"the wall closes the inside at a height of {z:.6g} mm; the largest there is {most:.6g} mm", z, most
     )
+
+
+def _room(outer: Profile, pairs: FloatArray, low: float, high: float) -> tuple[float, float]:
+    """Where between two heights the outside leaves a wall least room up to the axis, and the most that it takes."""
+    heights = np.linspace(low, high, 2001)
+    room = distances(outer.edges(), np.column_stack((np.zeros(len(heights)), heights)))
+    k = int((room - np.interp(heights, *pairs.T)).argmin())
+    return float(heights[k]), _below(float(room[k]) - 5e-4)  # between the heights there is a little less

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from geometry.section import Section
 from jigs.checks.nearest import at_least, show_in
+from jigs.checks.vessel.middle import segmented_base
 from jigs.findings import Finding
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.solving.vessel.layers import by_ring
@@ -21,7 +22,7 @@ def base_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Fi
     """Warnings and notes; none of them stops a job."""
     return [
         *_wide_disc(job, section, stack),
-        *_cross_grain(job, stack),
+        *_cross_grain(job, section, stack),
         *_thin_rim(job, stack),
         *_patterns(job, stack),
     ]
@@ -40,9 +41,15 @@ def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
         "disc-moves",
         f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {_changes(job, width, disc)}",
         key="rings.base",
-        remedy=f'use base = "segmented", or let the disc float unglued in a groove with {room} of room across it',
+        remedy=_instead(job, section, stack)
+        + f"; a base that floats unglued needs a groove with {room} of room across it, which is not drawn here",
         severity="warning",
     )
+
+
+def _instead(job: VesselJob, section: Section, stack: StackPlan) -> str:
+    """What does without a disc across the grain, where that was found to work."""
+    return segmented_base(job, section, stack) or "make the foot narrower"
 
 
 def _finished(section: Section, layer: Layer) -> float:
@@ -51,7 +58,7 @@ def _finished(section: Section, layer: Layer) -> float:
     return 2 * section.outer.radii(low, high)[1]
 
 
-def _cross_grain(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+def _cross_grain(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
     """The widest joint between a disc and a ring of segments: half of the segments lie across its grain."""
     layers = {layer.number: layer for layer in stack.layers}
     pairs = [(joint, layers[joint.lower], layers[joint.upper]) for joint in stack.joints]
@@ -69,7 +76,7 @@ def _cross_grain(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
         f"rings {joint.lower} and {joint.upper} are glued {show_in(job)(width)} across, half of the segments "
         f"across the disc's grain, which {_changes(job, width, disc)}",
         key="rings.base",
-        remedy='use base = "segmented"',
+        remedy=_instead(job, section, stack),
         severity="warning",
     )  # fmt: skip
 

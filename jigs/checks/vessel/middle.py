@@ -10,7 +10,7 @@ from geometry.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding, Refused
 from jigs.plan.vessel.stack import Layer, StackPlan
-from jigs.solving.vessel.layers import layer_of, least_plug
+from jigs.solving.vessel.layers import by_ring, layer_of, least_plug
 from jigs.vessel_job import VesselJob
 
 HAIR = 0.05  # mm clear of the joint
@@ -91,6 +91,19 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
         else "use fewer segments there",
         severity="warning",
     )
+
+
+def segmented_base(job: VesselJob, section: Section, stack: StackPlan) -> str | None:
+    """How rings that are discs are made of segments instead, as it was tried; None where that does not work."""
+    discs = [layer for layer in stack.layers if layer.kind == "disc" and not layer.upright]
+    counts = [by_ring(job.rings.segments, layer.number) for layer in discs]
+    if not discs:
+        return None
+    plug = least_plug(max(counts))
+    wish = replace(job.rings, base="segmented", core_plug=plug + 0.5)
+    if not _fits(replace(job, rings=wish), section, discs):
+        return None
+    return f'use base = "segmented" with a core_plug of at least {at_least(job, plug)}'
 
 
 def _fits(job: VesselJob, section: Section, rings: Sequence[Layer]) -> bool:
