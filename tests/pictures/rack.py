@@ -83,8 +83,12 @@ def sled_plan(ax: Axes, plan: TorusPlan, parts: dict[str, Part]) -> None:
     ring = [(thin, b), (far, b + rise), (far, cut.gap(far)), (thin, cut.gap(thin))]
     fill(ax, polygon([layout.plan(*p) for p in wedge]), PRINT)
     fill(ax, polygon([layout.plan(*p) for p in ring]), WOOD)
+    rod = layout.rod
+    box(rod.place - rod.core / 2, rod.place + rod.core / 2, rod.rubber_end - rod.rubber, rod.rubber_end, "#333333")
+    ends = [layout.plan(rod.fence_place, rod.tip - rod.length), layout.plan(rod.place, rod.tip)]
+    ax.plot(*np.array(ends).T, color="#333333", linewidth=2.0)
     ax.axvline(0.0, color="#8b2a1a", linewidth=1.0, linestyle="--")
-    ax.set_title("second cut on the sled, the ring on its wedge")
+    ax.set_title("second cut: the ring on its wedge, drawn to the fence")
 
 
 def section(ax: Axes, plan: TorusPlan, parts: dict[str, Part]) -> None:
