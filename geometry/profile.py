@@ -75,6 +75,23 @@ class Profile:
         """The largest height, arcs included."""
         return self._closed.bounds[3]
 
+    @cached_property
+    def _part_ends(self) -> tuple[FloatArray, FloatArray]:
+        """Heights of both ends of all parts, and their x: (2 n,) each."""
+        ends = np.array([end for piece in self._parts for end in (piece.start, piece.end)])
+        return ends[:, 1], ends[:, 0]
+
+    @cached_property
+    def _known(self) -> dict[float, list[float]]:
+        return {}
+
+    def _at(self, z: float) -> list[float]:
+        """x of each part that is at a height; kept, for a stack's rings ask for few heights often."""
+        key = round(z, 7)
+        if key not in self._known:
+            self._known[key] = [x for _, x, _ in self._ends_between(z, z)]
+        return self._known[key]
+
     def reversed(self) -> Profile:
         """The same profile run the other way."""
         bulges = np.append(-self.vertices[-2::-1, 2], 0.0)
@@ -108,7 +125,11 @@ class Profile:
 
         Raises ValueError where the profile has no part there.
         """
-        found = [x for _, x, _ in self._ends_between(low, high)]
+        y, x = self._part_ends
+        within = x[(y >= low - SAME_POINT) & (y <= high + SAME_POINT)]
+        found = [*self._at(low), *self._at(high)]
+        if within.size:
+            found += [float(within.min()), float(within.max())]
         if not found:
             raise ValueError(f"the profile has no part between the heights {low:.6g} and {high:.6g} mm")
         return min(found), max(found)

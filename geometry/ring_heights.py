@@ -14,14 +14,17 @@ STEPS = 1000  # in a mm; heights are summed in whole steps
 THINNEST = 1.0  # mm; of a board
 MANY = 4000  # heights that a stack may reach; where there are more, those within CELL count as one
 CELL = 100  # steps
+RINGS = 300_000  # that are looked at, about; where there would be more, heights farther apart count as one
 
 
 @dataclass(frozen=True)
 class Choice:
-    """Ring heights from the bottom up, mm; the last may stand above the total. Wood of all rings, mm³."""
+    """Ring heights from the bottom up, mm; the last may stand above the total. Wood of all rings, mm³. Tops nearer to
+    one another than `within` mm were taken for one in the search; 0 where none were."""
 
     heights: tuple[float, ...]
     wood: float
+    within: float = 0.0
 
     @property
     def count(self) -> int:
@@ -44,8 +47,9 @@ def fewest_rings(thicknesses: Iterable[float], total: float, wood: Wood, alike: 
 
     `wood(number, bottom, height)` is the volume of ring `number` (1 at the bottom) standing there, infinite
     where there is no board for it; it is asked once for each place that a stack can reach. From ring `alike`
-    on the rings of one place are all alike. Of more than MANY places, those within 0.1 mm count as one (each
-    stack keeps its own exact height): the wood may then be a little more than the least. Raises ValueError
+    on the rings of one place are all alike. Of more than MANY places, those within 0.1 mm count as one, or within more
+    where that leaves too many rings to look at (each stack keeps its own exact height): the wood may then be a little
+    more than the least. Raises ValueError
     without thicknesses, for one under 1 mm, a total that is not positive, and where no stack is possible.
     """
     return _fill(thicknesses, total, wood, alike, lambda stack: (len(stack.heights), round(stack.wood, 3)))
@@ -71,7 +75,8 @@ def _boards(thicknesses: Iterable[float], total: float) -> tuple[dict[int, float
 def _fill(thicknesses: Iterable[float], total: float, wood: Wood, alike: int, rank: _Rank) -> Choice:
     """The best stack: the best way to each height and ring, the lowest height first."""
     boards, goal = _boards(thicknesses, total)
-    cell = 1 if _heights_reached(boards, goal) <= MANY else CELL
+    fine = max(1, alike * len(boards) * goal // RINGS)
+    cell = fine if _heights_reached(boards, goal) <= MANY else max(CELL, fine)
     places, waiting = {(0, 1): _Stack(0, 0.0, ())}, [(0, 1)]
     filled: list[_Stack] = []
     while waiting:
@@ -88,7 +93,7 @@ def _fill(thicknesses: Iterable[float], total: float, wood: Wood, alike: int, ra
     if not filled:
         raise ValueError("no stack of the boards at hand fills the height")
     best = min(filled, key=rank)
-    return Choice(best.heights, best.wood)
+    return Choice(best.heights, best.wood, cell / STEPS if cell > 1 else 0.0)
 
 
 def _grown(stack: _Stack, boards: dict[int, float], alike: int, wood: Wood) -> Iterable[_Stack]:

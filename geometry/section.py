@@ -132,13 +132,18 @@ class Section:
         The least is 0.0 where it reaches the axis; None where there is nothing of it. What only touches either
         height, such as a floor that ends at a joint, is not between them.
         """
-        grown = _dilated_edge(self, allowance)
-        if high - low > 4 * _TOUCH:
-            low, high = low + _TOUCH, high - _TOUCH
-        if high <= grown.bottom or low >= grown.top:
-            return None
-        least, most = grown.radii(max(low, grown.bottom), min(high, grown.top))
-        return (least if least > _ON_AXIS else 0.0), most
+        return _needs(self, low, high, allowance)
+
+
+@lru_cache(maxsize=8)  # asked for each ring by several in turn
+def _needs(section: Section, low: float, high: float, allowance: float) -> tuple[float, float] | None:
+    grown = _dilated_edge(section, allowance)
+    if high - low > 4 * _TOUCH:
+        low, high = low + _TOUCH, high - _TOUCH
+    if high <= grown.bottom or low >= grown.top:
+        return None
+    least, most = grown.radii(max(low, grown.bottom), min(high, grown.top))
+    return (least if least > _ON_AXIS else 0.0), most
 
 
 def _turned(profile: Profile, low: float, high: float) -> float:

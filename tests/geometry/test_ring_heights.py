@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.ring_heights import MANY, Wood, fewest_rings, least_wood
+from geometry.ring_heights import MANY, RINGS, Wood, fewest_rings, least_wood
 
 Plain = Callable[[float, float], float]  # by bottom and height, whatever the ring's number
 
@@ -144,6 +144,19 @@ def test_of_many_heights_near_ones_count_as_one_at_hardly_any_wood(wood: Plain) 
     assert sum(choice.heights[:-1]) < 300.0 <= sum(choice.heights)
     least = least_of_all(ODD, 300.0, wood)
     assert least * (1 - 1e-9) <= choice.wood <= 1.002 * least
+
+
+@pytest.mark.parametrize("wood", [vase, disc])
+def test_of_very_many_boards_few_rings_are_looked_at_at_hardly_any_wood(wood: Plain) -> None:
+    many = [round(10 + 0.137 * k, 3) for k in range(200)]
+    ask, asked = counted(wood)
+    choice = least_wood(many, 300.0, numbered(ask))
+    assert choice.within > 0.1
+    assert len(asked) <= 1.2 * RINGS
+    assert choice.wood == pytest.approx(volume(choice.heights, wood))
+    fewer = least_wood(many[::7], 300.0, numbered(wood))
+    assert fewer.within <= 0.1
+    assert choice.wood <= 1.002 * fewer.wood
 
 
 @pytest.mark.parametrize("total", [285.79, 285.80, 300.0, 381.06])

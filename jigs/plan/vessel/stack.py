@@ -77,6 +77,7 @@ class HeightsChoice:
     other: str
     other_rings: int
     other_wood: float
+    within: float  # mm; ring tops nearer to one another were taken for one in the search; 0 where none were
 
 
 @dataclass(frozen=True)

@@ -51,7 +51,8 @@ def solve_heights(
     ways: dict[HeightChoice, Callable[..., Choice]] = {FEWEST: fewest_rings, LEAST_WOOD: least_wood}
     other: HeightChoice = LEAST_WOOD if job.rings.heights == FEWEST else FEWEST
     chosen, compared = (_chosen(job, section, spans, wood, ways[way]) for way in (job.rings.heights, other))
-    choice = HeightsChoice(job.rings.heights, *_sums(chosen), other, *_sums(compared))
+    within = max(found.within for found in (*chosen, *compared))
+    choice = HeightsChoice(job.rings.heights, *_sums(chosen), other, *_sums(compared), within)
     return tuple(_fitted(span, found.heights) for span, found in zip(spans, chosen, strict=True)), choice
 
 
@@ -117,7 +118,7 @@ def _below(rim: float, choice: Choice, wood: Wood) -> Choice:
     bottoms = [sum(choice.heights[:k]) for k in range(choice.count)]
     kept = [(low, high) for low, high in zip(bottoms, choice.heights, strict=True) if low < rim - NOTHING]
     volume = sum(wood(number, low, high) for number, (low, high) in enumerate(kept, 1))
-    return Choice(tuple(high for _, high in kept), volume)
+    return Choice(tuple(high for _, high in kept), volume, choice.within)
 
 
 def _lacking(job: VesselJob) -> Finding:

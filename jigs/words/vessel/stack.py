@@ -7,7 +7,7 @@ from math import degrees, isnan
 from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
-from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
 from jigs.words.amounts import area_text, volume_text, weight_text
 from jigs.words.sections import Row, Section
 
@@ -57,6 +57,14 @@ def _holds(stack: StackPlan, unit: Unit) -> Row:
     return Row(f"holds, up to the lowest gaps at height {gaps}", stack.capacity, "volume")
 
 
+def _searched(choice: HeightsChoice, unit: Unit) -> str:
+    """What the search left out, of so many boards that it had to."""
+    if not choice.within:
+        return ""
+    near = show_length(choice.within, unit)
+    return f"; of so many boards tops within {near} of one another were tried as one, and a little less wood may do"
+
+
 def stack_section(plan: VesselPlan) -> Section:
     """Every ring, from the foot up."""
     stack, unit = plan.stack, plan.job.unit
@@ -65,7 +73,7 @@ def stack_section(plan: VesselPlan) -> Section:
         Row(
             "heights chosen",
             f"{choice.chosen}: {choice.rings} rings of {volume_text(choice.wood, unit)}; {choice.other} would be "
-            f"{choice.other_rings} rings of {volume_text(choice.other_wood, unit)}",
+            f"{choice.other_rings} rings of {volume_text(choice.other_wood, unit)}{_searched(choice, unit)}",
             "text",
         ),
     ) if choice else ()  # fmt: skip
