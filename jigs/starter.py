@@ -7,7 +7,6 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
-from geometry.draw_rod import SMALLEST
 from jigs.findings import Finding, Refused
 from jigs.job import Form as TorusForm
 from jigs.job import TorusJob, Unit
@@ -58,6 +57,8 @@ def suggested_core(form: TorusForm, unit: Unit) -> float:
     Rounded down to 1 mm or 1/8 in, but where the tube is twice as thick no smaller than what the sled's draw rod needs.
     The exact wall is the plan's business.
     """
+    from geometry.draw_rod import SMALLEST  # it loads numpy, which a job is read without
+
     tilt = math.cos(math.pi / form.wedge_rings)
     bulge = form.major_radius * (1 / tilt - 1)  # the straight core leaves the curved tube by this
     wall = max(form.least_wall, form.tube_radius / 2)
