@@ -10,6 +10,7 @@ from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+from jigs.solving.holding import SWING_CLEARANCE
 from jigs.solving.vessel.heights import FACED, THINNEST
 from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, nearest_species
@@ -44,9 +45,11 @@ def stack_findings(job: VesselJob, section: Section, stack: StackPlan) -> Iterat
 
 
 def _swing(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
-    swing, needed = job.workshop.lathe.swing_over_bed, 2 * stack.largest_radius
+    swing, across = job.workshop.lathe.swing_over_bed, 2 * stack.largest_radius
+    needed = across + SWING_CLEARANCE
     if needed > swing:
-        message = f"the blank turns {show_length(needed, job.unit)} across, the lathe {show_length(swing, job.unit)}"
+        blank, lathe, clear = (show_length(size, job.unit) for size in (across, swing, SWING_CLEARANCE))
+        message = f"the blank turns {blank} across; the lathe gives {lathe} less {clear} of clearance"
         remedy = f"use a lathe with a swing of at least {at_least(job, needed)}, or a smaller vessel"
         yield job.finding(
             "swing",

@@ -263,6 +263,16 @@ def test_a_blank_too_large_for_the_lathe_is_refused_and_the_remedy_works():
     assert not [f for f in stack_findings(mended, *stacked(mended)) if f.severity == "refused"]
 
 
+def test_a_blank_turns_clear_of_the_bed():
+    """At least 3 mm all round."""
+    plain = parse(text("bowl"), "bowl.toml")
+    across = 2 * stacked(plain)[1].largest_radius
+    for swing, codes in ((across + 2 * 3 - 0.1, ["swing"]), (across + 10.1, [])):
+        asked = parse(text("bowl", more=f"[lathe]\nswing_over_bed = {swing}"), "bowl.toml")
+        found = stack_findings(asked, *stacked(asked))
+        assert [f.code for f in found if f.severity == "refused"] == codes
+
+
 def test_boards_are_planed_thicker_by_what_flattening_takes():
     plain, thick = (
         text("vase").replace("segments = 12", f"segments = 12\nflattening = {f}") for f in (0, 0.5)
