@@ -34,6 +34,7 @@ from jigs.keys.workshop import SHOP_TABLES
 from jigs.lengths import show_length
 
 Known = Mapping[str, Value | None]
+MOST_LOOKED_AT = 50  # files beside a job
 _KEYS_OF = {name: [key for key in KEYS if key.table == name] for name in TABLES}
 
 
@@ -61,10 +62,21 @@ def _blame_job(fault: Finding, asked: Read, shed: Path) -> Finding:
 
 
 def _neighbours(shed: Path, job: Path) -> list[str]:
+    """The workshop files beside a job."""
     try:
-        return [file.name for file in shed.parent.glob("*.toml") if file.name != job.name]
+        files = [file for file in shed.parent.glob("*.toml") if file.name != job.name and file.is_file()]
     except OSError:  # a folder's name that the system cannot even look up
         return []
+    return [file.name for file in files[:MOST_LOOKED_AT] if _is_workshop(file)]
+
+
+def _is_workshop(file: Path) -> bool:
+    """Whether a file states what workshops state, and nothing else."""
+    try:
+        data = toml_source.read(file).data
+    except Refused:
+        return False
+    return all(name == "unit" or (name in TABLES and TABLES[name].shared) for name in data)
 
 
 def stage_faults(asked: Read) -> Iterator[Finding]:

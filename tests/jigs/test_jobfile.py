@@ -177,6 +177,15 @@ def test_missing_files_are_named(tmp_path):
     assert '"shed.toml"' in finding.remedy
 
 
+def test_only_workshop_files_are_suggested_for_a_workshop_file(tmp_path):
+    (tmp_path / "shed2.toml").write_text(SOUND, "utf-8")
+    (tmp_path / "shade.toml").write_text("[lathe]\nswing_over_bed = 500\n", "utf-8")
+    asked = "\nworkshop_file = 'shed'\n" + SOUND
+    assert '"shade.toml"' in only(asked, tmp_path / "hoop.toml").remedy
+    (tmp_path / "shade.toml").unlink()
+    assert "shed2" not in only(asked, tmp_path / "hoop.toml").remedy
+
+
 def test_a_folder_where_a_file_should_be_is_refused(tmp_path):
     with pytest.raises(Refused, match="cannot be read"):
         load(tmp_path)
