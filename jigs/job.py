@@ -269,6 +269,9 @@ class Job:
     layup: LayupWish | None = None
     places: Mapping[str, Place] = field(default_factory=dict, compare=False)
     workshop_source: Path | None = None
+    questions: tuple[Finding, ...] = field(
+        default=(), compare=False
+    )  # on values that may not be what was meant
     unlettered: str = (
         ""  # what the title had of characters that the jigs' lettering has not; they are left out
     )

@@ -44,16 +44,17 @@ def ranged(key: Key, raw: object, unit: Unit, least: float | None = None) -> flo
     mm, low_end = parse_length(raw, unit), key.least if least is None else least
     if not low_end <= mm <= key.most:
         low, high = (show_length(end, unit, exact=unit == "in") for end in (low_end, key.most))
-        remedy = f"Give {low} to {high}{_or_mm(raw, unit, low_end, key.most)}"
+        remedy = f"Give {low} to {high}{_or_other(raw, unit, low_end, key.most)}"
         raise Wrong(RANGE, f"{show_length(mm, unit)} is out of range", remedy)
     return mm
 
 
-def _or_mm(raw: object, unit: Unit, least: float, most: float) -> str:
-    """Asks of a plain number of inches that is too large, and would do as millimetres, whether it is these."""
-    if unit == "mm" or not isinstance(raw, int | float) or not least <= raw <= most < raw * MM_PER_INCH:
+def _or_other(raw: object, unit: Unit, least: float, most: float) -> str:
+    """Asks of a plain number that is out of range, and would do in the other unit, whether it is meant so."""
+    if not isinstance(raw, int | float) or not least <= raw * (1.0 if unit == "in" else MM_PER_INCH) <= most:
         return ""
-    return f', or did you mean mm: "{raw} mm"?'
+    other = "mm" if unit == "in" else "in"
+    return f', or did you mean {other}: "{raw:g} {other}"?'
 
 
 def _list(raw: object, remedy: str) -> Sequence[object]:

@@ -28,7 +28,7 @@ def solve(job: Job, early: bool = False) -> Plan:
     if isinstance(job, TorusJob):
         from jigs.solving.torus import solve_torus
 
-        return solve_torus(job)
+        return solve_torus(job, early)
     from jigs.solving.vessel.whole import solve_vessel
 
     return solve_vessel(cast("VesselJob", job), early)

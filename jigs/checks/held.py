@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from jigs.findings import Finding
 from jigs.job import Job
@@ -16,10 +16,8 @@ def is_held(cut: HeldCut) -> bool:
     return cut.held and cut.grip >= LEAST_GRIP
 
 
-def held_findings(
-    job: Job, cuts: Iterable[HeldCut], key: str, remedy: Callable[[], str]
-) -> Iterator[Finding]:
-    """One for the first piece that is not held; `remedy` is asked for only then, and offers what it has tried."""
+def held_findings(job: Job, cuts: Iterable[HeldCut], key: str, remedy: str) -> Iterator[Finding]:
+    """One for the first piece that is not held."""
     loose = next((cut for cut in cuts if not is_held(cut)), None)
     if loose is None:
         return
@@ -28,10 +26,5 @@ def held_findings(
         "not-held",
         f"the {loose.what} {why}: it is too small for the pins of its hold-down",
         key=key,
-        remedy=remedy(),
+        remedy=remedy,
     )
-
-
-def first_held(counts: Sequence[int], pieces: Callable[[int], Iterable[HeldCut]]) -> int | None:
-    """The first of these counts of segments with which every piece is held."""
-    return next((count for count in counts if all(map(is_held, pieces(count)))), None)

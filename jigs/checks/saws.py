@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import ceil
 
 from geometry.bandsaw_sled import BandsawLayout
@@ -11,14 +10,12 @@ from geometry.hold_down import LEAST_ROOM
 from geometry.sled import SledBody, SledLayout
 from geometry.torus import Blank
 from jigs.checks.blank import least_ring
-from jigs.checks.held import first_held, held_findings
+from jigs.checks.held import held_findings
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding
 from jigs.job import Job, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
-from jigs.plan.held import HeldCut
-from jigs.solving.blank import solve_blank
-from jigs.solving.cutting import cutting_plan, rings_needed, saw_height, segment_of, segments_needed
+from jigs.solving.cutting import rings_needed, saw_height, segments_needed
 
 
 def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:
@@ -121,20 +118,7 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
     """Segments too short for a hold-down are told as such."""
     if job.mitred and blank.flat_width >= LEAST_ROOM:
-        yield from held_findings(job, cutting.held, "form.segments", lambda: _fewer(job, cutting))
-
-
-def _fewer(job: TorusJob, cutting: CuttingPlan) -> str:
-    """As many segments as are held; their depth and the strip's width stay."""
-
-    def pieces(segments: int) -> tuple[HeldCut, ...]:
-        other = replace(job, form=replace(job.form, segments=segments))
-        blank = solve_blank(other)
-        cut = segment_of(other, blank, cutting.carrier.cut.length)
-        return cutting_plan(other, blank, cut).held
-
-    count = first_held(range(job.form.segments - 2, 4, -2), pieces)
-    return f"use at most {count} segments" if count else "use a thicker tube, or a smaller core opening"
+        yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
 
 
 def _guides(job: TorusJob, blank: Blank) -> list[Finding]:

@@ -88,6 +88,7 @@ def _head(asked: Read, shed: Read, known: Known, path: Path) -> dict[str, Any]:
         "source": path,
         "places": {**shed.places, **asked.places},
         "workshop_source": Path(shed.file) if shed.file else None,
+        "questions": (*asked.questions, *shed.questions),
     }
 
 

@@ -10,6 +10,7 @@ from typing import Any, cast
 from jigs import toml_source
 from jigs.findings import Finding
 from jigs.job import Place, Unit
+from jigs.jobfile.units import unit_questions
 from jigs.keys import KEYS, TABLES, FileKind, Form, Key, Value, keys_of
 from jigs.toml_source import Source
 from jigs.values import read_value
@@ -28,6 +29,7 @@ class Read:
     written: frozenset[str]  # also those whose value is wrong
     places: Mapping[str, Place]
     faults: tuple[Finding, ...]
+    questions: tuple[Finding, ...] = ()  # on what is sound, and looks as if something else was meant
 
     def fault(self, code: str, message: str, remedy: str, *keys: str) -> Finding:
         """A fault placed at the first of `keys` that was written."""
@@ -55,7 +57,9 @@ def read_file(source: Source, kind: FileKind, form: Form | None = None) -> Read:
                 place = source.lines.get(path, 0)
                 faults.append(Finding(wrong.code, wrong.message, wrong.remedy, path, source.file, place))
     places = {path: Place(source.file, line) for path, line in source.lines.items()}
-    return Read(source.file, unit or "mm", values, frozenset(raw_values), places, tuple(faults))
+    sound = {path: raw for path, raw in raw_values.items() if path in values}
+    questions = tuple(unit_questions(source, unit or "mm", sound, keys))
+    return Read(source.file, unit or "mm", values, frozenset(raw_values), places, tuple(faults), questions)
 
 
 def _unit(raw: object) -> Unit | None:

@@ -21,7 +21,7 @@ LEAST = {"holding.tool_room": 2.0, "holding.least_flat": 15.0}
 SAFE = ("form.least_segment", "form.least_thin_edge", "form.least_wall", "rings.least_glue", "rings.least_segment",
         "wall.least", "sled.clear_of_blade", "sled.hands_clear", "clamping.clear_of_form", "holding.solid_under",
         "holding.least_flat", "holding.tool_room", "holding.least_overlap", "holding.board_clearance")  # fmt: skip
-FARTHEST = 4.0  # times as much, or as little, as the job states is the farthest that is tried
+FARTHEST = 8.0  # times as much, or as little, as the job states is the farthest that is tried
 MOST_RUNGS = 600
 
 
@@ -68,7 +68,9 @@ def _values(
     elif key.kind == "number":
         step, as_typed = 0.05 if value < 3 else 1.0, lambda at: round(at, 2)
     else:
-        step, as_typed = _step(value, unit), lambda at: typed(at, unit)
+        step = _step(value, unit)
+        step *= max(1, ceil(max(high - value, value - low) / step / MOST_RUNGS))
+        as_typed = lambda at: typed(at, unit)  # noqa: E731
     onward = 1 if way == "up" else -1
     place = floor(value / step + 1e-6) + 1 if way == "up" else ceil(value / step - 1e-6) - 1
     place -= onward if inclusive else 0

@@ -59,6 +59,11 @@ class Lever:
     dear: float | None = None
 
     @property
+    def name(self) -> str:
+        """Tells levers of a job apart."""
+        return f"{self.key} {self.way} {id(self)}"
+
+    @property
     def dearness(self) -> float:
         return dearness(self.key) if self.dear is None else self.dear
 

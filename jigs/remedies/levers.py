@@ -9,6 +9,7 @@ from jigs.job import TorusJob
 from jigs.jobfile import AnyJob
 from jigs.remedies.ladder import ALL
 from jigs.remedies.lever import Lever, down, others_of, up, without
+from jigs.remedies.shared import OTHER_UNITS
 
 # What is told before there is a blank or a stack, in rounds: nothing of a later round can be told then.
 _ROUNDS: Sequence[frozenset[str]] = (
@@ -31,7 +32,9 @@ def round_of(job: AnyJob, code: str) -> int:
 
 
 def levers_for(job: AnyJob, finding: Finding) -> Iterator[Lever]:
-    """Those known for its code, else its own key and those that any job of its form has."""
+    """Other units where they are asked about; those known for its code, or its own key and what any job has."""
+    if job.questions:
+        yield OTHER_UNITS
     known = _by_code(job).get(finding.code)
     if known is not None:
         yield from known

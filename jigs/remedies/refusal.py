@@ -20,6 +20,7 @@ def with_remedies(path: Path) -> Iterator[None]:
 
 
 def _advised(path: Path, refused: Refused) -> Refused:
+    from jigs.jobfile import job_of
     from jigs.remedies.offered import remedies
     from jigs.remedies.words import remedies_json, remedies_text
 
@@ -30,4 +31,6 @@ def _advised(path: Path, refused: Refused) -> Refused:
     found = remedies(source, path)
     if found is None:
         return refused
-    return RefusedJob(refused.findings, remedies_text(found, source), remedies_json(found))
+    advice = [question.told for question in job_of(source, path).questions]
+    advice = ["\n".join(advice), remedies_text(found, source)] if advice else [remedies_text(found, source)]
+    return RefusedJob(refused.findings, "\n\n".join(advice), remedies_json(found))

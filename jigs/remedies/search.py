@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from heapq import heappop, heappush
 from itertools import count
 from typing import Any
@@ -17,6 +17,7 @@ from jigs.remedies.trial import Outcome, OutOfTime, Trials
 
 PER_FINDING = 4.0  # what each finding that is still there adds to a set's dearness
 MOST_CHANGES = 7  # keys
+EXPECTED = 1.3  # times a lever's dearness is what a set with it is thought to cost before it is pulled
 MOST_LEFT = 99.0
 AFRESH = 15.0  # dearness of beginning with common proportions, tried when all that is cheaper has been
 SIZE = 3.0  # how much dearer a change is for each time its key's own size
@@ -26,68 +27,86 @@ Turned = Mapping[str, str]  # which way each key has been changed: none is turne
 
 @dataclass(order=True)
 class _Node:
+    """A set of changes; with a lever, the sets that pulling it makes of this one, not looked for yet."""
+
     rank: float
     number: int
     changes: Mapping[str, Any] = field(compare=False)
     turned: Turned = field(compare=False)
     spent: Mapping[str, float] = field(compare=False)  # dearness by key
+    lever: Lever | None = field(compare=False, default=None)
 
 
 def sets_that_pass(trials: Trials) -> Iterator[Mapping[str, Any]]:
-    """Sets of changes with which the job passes, about the smallest first, until the time is up or none is left."""
+    """Sets of changes with which the job passes, about the smallest first, until the time is up or none is left.
+
+    A lever is pulled when no set that could be cheaper is waiting: most of the time goes into pulling.
+    """
     numbers = count()
-    queue = [_Node(0.0, next(numbers), {}, {}, {}), _Node(AFRESH, next(numbers), {}, {}, {"afresh": AFRESH})]
-    seen: set[frozenset[str]] = set()
+    start = _Node(0.0, next(numbers), {}, {}, {})
+    queue, seen = [start, replace(start, rank=AFRESH, number=next(numbers))], set[str]()
     while queue:
         node = heappop(queue)
-        outcome = trials.outcome(node.changes)
-        if outcome.passes:
+        if node.lever is not None:
+            found = _pulled(trials, node, node.lever)
+        elif node.rank == AFRESH and not node.changes:
+            found = _afresh(trials, node)
+        elif (outcome := trials.outcome(node.changes)).passes:
             yield node.changes
             continue
-        for child in (
-            _afresh(trials, node, outcome, numbers)
-            if node.spent and not node.changes
-            else (_children(trials, node, outcome, numbers) if len(node.turned) < MOST_CHANGES else ())
-        ):
-            known = frozenset(f"{key}={value}" for key, value in child.changes.items())
+        else:
+            found = _levers(node, outcome) if len(node.turned) < MOST_CHANGES else iter(())
+        for new in found:
+            known = repr(sorted(new.changes.items(), key=lambda item: item[0])) + (
+                new.lever.name if new.lever else ""
+            )
             if known not in seen:
                 seen.add(known)
-                heappush(queue, child)
+                heappush(queue, replace(new, number=next(numbers)))
 
 
-def _afresh(trials: Trials, node: _Node, outcome: Outcome, numbers: Iterator[int]) -> Iterator[_Node]:
+def _afresh(trials: Trials, node: _Node) -> Iterator[_Node]:
     """The job in common proportions, of several the one with the fewest findings."""
+    outcome = trials.solved({})
     if outcome.job is None:
         return
-    ladder = recipe_for(outcome.job).ladder(View(trials.source, outcome.job, outcome.findings[0]))
     best, fewest = None, MOST_LEFT
-    for rung in ladder:
+    for rung in recipe_for(outcome.job).ladder(View(trials.source, outcome.job, outcome.findings[0])):
         now = trials.solved(rung.changes)
         if now.job is not None and (left := _left(now)) < fewest:
             best, fewest = rung, left
         if not fewest:
             break
     if best is not None:
-        yield _Node(AFRESH + PER_FINDING * fewest, next(numbers), best.changes, {}, node.spent)
+        yield replace(node, rank=AFRESH + PER_FINDING * fewest, changes=best.changes, spent={"": AFRESH})
 
 
-def _children(trials: Trials, node: _Node, outcome: Outcome, numbers: Iterator[int]) -> Iterator[_Node]:
-    """A set more for each lever that removes the first finding."""
+def _levers(node: _Node, outcome: Outcome) -> Iterator[_Node]:
+    """The levers that may remove the first finding, each with the least that it can cost."""
+    if outcome.job is None:
+        return
+    others = PER_FINDING * max(0.0, _left(outcome) - 1)
+    for lever in levers_for(outcome.job, outcome.findings[0]):
+        if lever.way is None or node.turned.get(lever.key, lever.way) == lever.way:
+            least = 0.0 if lever.key in node.spent else EXPECTED * lever.dearness
+            yield replace(node, rank=sum(node.spent.values()) + least + others, lever=lever)
+
+
+def _pulled(trials: Trials, node: _Node, lever: Lever) -> Iterator[_Node]:
+    """The set with the nearest rung of a lever that removes the first finding."""
+    outcome = trials.outcome(node.changes)
     if outcome.job is None:
         return
     finding = outcome.findings[0]
     view = View(changed(trials.source, node.changes), outcome.job, finding)
-    for lever in levers_for(outcome.job, finding):
-        if lever.way is not None and node.turned.get(lever.key, lever.way) != lever.way:
-            continue
-        rung = _found(trials, node, outcome, finding, lever, view)
-        if rung is None:
-            continue
-        changes = {**node.changes, **rung.changes}
-        spent = {**node.spent, **_cost(lever, rung, node)}
-        rank = sum(spent.values()) + PER_FINDING * _left(trials.solved(changes))
-        turned = {**node.turned, **({lever.key: lever.way} if lever.way else {})}
-        yield _Node(rank, next(numbers), changes, turned, spent)
+    rung = _found(trials, node, outcome, finding, lever, view)
+    if rung is None:
+        return
+    changes = {**node.changes, **rung.changes}
+    spent = {**node.spent, **_cost(lever, rung, node)}
+    rank = sum(spent.values()) + PER_FINDING * _left(trials.solved(changes))
+    turned = {**node.turned, **({lever.key: lever.way} if lever.way else {})}
+    yield replace(node, rank=rank, changes=changes, turned=turned, spent=spent, lever=None)
 
 
 def _left(outcome: Outcome) -> float:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from jigs.job import TorusJob
+from jigs.jobfile.units import in_the_other
 from jigs.keys import FINISHED
 from jigs.remedies.change import rounded, typed
-from jigs.remedies.ladder import Rung
+from jigs.remedies.ladder import ALL, Rung
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
 
 
@@ -37,6 +38,16 @@ def _cut_instead(view: View) -> Sequence[Rung]:
     return [*each, Rung({f"made.{name}": "cut" for name in printed}, 1.0)]
 
 
+def _other_units(view: View) -> Sequence[Rung]:
+    """The numbers that look as if they were typed in the other unit: each key's, then all."""
+    job = view.job
+    raw = {question.key: view.raw(question.key) for question in job.questions}
+    stated = {key: in_the_other(ALL[key], value, job.unit) for key, value in raw.items() if value is not None}
+    each = [Rung({key: value}, 0.0) for key, value in stated.items()]
+    return [*each, Rung(stated, 0.5)] if len(each) > 1 else each
+
+
+OTHER_UNITS = Lever("units", _other_units, None, False, 0.2)
 FEWER_STAGES = Lever("gauges.stages", _fewer_stages, None, False)
 LARGER_BED = Lever("printer.bed", _larger_bed, "up")
 CUT_INSTEAD = Lever("made", _cut_instead, None, False)

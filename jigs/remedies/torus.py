@@ -80,13 +80,14 @@ NO_OWN_RING = without("form.ring_across_flats")
 FEWER_RINGS, MORE_RINGS = down("form.wedge_rings"), up("form.wedge_rings")
 FEWER, MORE = down("form.segments"), up("form.segments")
 WEDGE_SAW, SEGMENT_SAW = _saw_for("cutting.wedge_rings"), _saw_for("cutting.segments")
+_MIRRORED_NONE = one_of("layup.mirrored", "none")
 BANDSAW = up_from("bandsaw.height", 100.0)
 BLADE = up("saw.blade_height")
 
 LEVERS: Mapping[str, Sequence[Lever]] = {
     "hole-closed": (*HOLE, down("form.turning_allowance")),
     "stage-over-allowance": (FEWER_STAGES, up("form.turning_allowance")),
-    "blade-over-half": (down("saw.blade_height"), up("saw.blade_diameter")),
+    "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),
     "tube-outside-ring": (NO_OWN_RING, OWN_RING),
     "ring-too-small": (OWN_RING, up("form.turning_allowance"), *THICKER),
     "short-segment": (FEWER, OWN_RING, *THICKER),
@@ -103,6 +104,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "no-bandsaw": (WEDGE_SAW, SEGMENT_SAW, BANDSAW),
     "strip-too-thick": (SEGMENT_SAW, up("form.core_opening"), MORE, *SMALLER, BLADE, BANDSAW),
     "stave-too-thick": (one_of("form.route", "segments"), up("form.core_opening"), *SMALLER, BLADE, BANDSAW),
+    "not-held": (FEWER, down("form.core_opening"), OWN_RING, _MIRRORED_NONE, *THICKER),
     "fence-near-blade": (down("sled.clear_of_blade"), CLEAN_UP, FEWER_RINGS, NO_OWN_RING, *HOLE),
     "half-ends": (down("form.half_sanding"), CLEAN_UP),
     "swing": (*SMALLER, NO_OWN_RING, MORE_RINGS, up("lathe.swing_over_bed")),

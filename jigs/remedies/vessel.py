@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from jigs.remedies.afresh import GOOD_PROPORTIONS
 from jigs.remedies.lever import Lever, down, one_of, up, without
@@ -33,7 +34,7 @@ _HELD = (one_of("reversing.hold", "auto", "taper", "inside", "bolt"),)
 
 LEVERS: Mapping[str, Sequence[Lever]] = {
     "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
-    "blade-over-half": (down("saw.blade_height"), up("saw.blade_diameter")),
+    "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),
     "folds": (MORE_STATIONS, GENTLER_ARCS, STRAIGHT_EDGES),
     "no-foot": (down("foot.recess_diameter"), NO_RECESS, WIDER_FOOT),
     "no-boards": (ONE_HEIGHT, ONE_WOOD),
@@ -46,7 +47,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
                   STRAIGHT_EDGES),
     "thin-wall": (down("wall.least"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
     "thin-floor": (up("wall.floor"), down("wall.least"), *ANY_WALL),
-    "no-glue-face": (one_of("rings.half_turn", True), MORE, LOWER, FEWER, *NARROWER, down("rings.least_glue"), THICKER,
+    "no-glue-face": (one_of("rings.half_turn", True), *NARROWER, MORE, LOWER, FEWER, down("rings.least_glue"), THICKER,
                      THICKER_WALLS, WIDER_WALL_INSIDE, *ALLOWANCE),
     "no-ring": (*NARROWER, FEWER, LOWER),
     "strip-too-thick": (LOWER, up("saw.blade_height")),
@@ -58,6 +59,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "no-such-ring": (without("rings.upright"),),
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, *ALLOWANCE, up("lathe.swing_over_bed")),
+    "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
     "not-held-taper": (*_HELD, up("reversing.taper"), down("reversing.taper"), down("wall.floor")),
     "not-held-inside": _HELD,
     "not-held-bolt": (*_HELD, up("reversing.base_hole")),

@@ -37,10 +37,11 @@ from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus import torus_wood
 
 
-def solve_torus(job: TorusJob) -> TorusPlan:
+def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     """Solve the whole job.
 
-    Raises Refused with every finding that stops it. Findings that do not stop it are the plan's notes.
+    Raises Refused with every finding that stops it. Findings that do not stop it are the plan's notes. If `early`,
+    a blank that cannot be sawn or held refuses it before cutting and wood are worked out.
     """
     refuse([*form_findings(job), *blade_findings(job)])
     blank = solve_blank(job)
@@ -49,16 +50,19 @@ def solve_torus(job: TorusJob) -> TorusPlan:
     sled = solve_sled(job, blank)
     ring_cut = sled.cut
     segment = segment_of(job, blank, ring_cut.ring_thickness)
+    holding = solve_holding(job)
+    mountings = plan_mountings(job, blank, holding)
+    if early:
+        refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
+                *mountings_findings(job, blank, holding, mountings)])  # fmt: skip
     cutting = cutting_plan(job, blank, segment)
     truing = truing_layout(job, blank, sled)
     clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
-    holding = solve_holding(job)
     layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
     species = _species(job.form)
     spares = spare_rings(job, species)
     wood = torus_wood(job, blank, ring_cut, cutting, species, spares, layups)
-    mountings = plan_mountings(job, blank, holding)
     gauges = solve_gauges(job, holding)
     findings = [
         *title_findings(job),
@@ -108,7 +112,7 @@ def solve_torus(job: TorusJob) -> TorusPlan:
         torus_volume=torus_volume(form.major_radius, form.tube_radius),
         torus_surface=torus_surface(form.major_radius, form.tube_radius),
         rim_speed=rim_speed_limits(2 * blank.swing_radius),
-        notes=tuple(f for f in findings if f.severity != "refused"),
+        notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
 
 

@@ -37,7 +37,7 @@ def layup_jig_findings(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[Lay
     yield from _throat(job, jigs)
     if _side(min(layups, key=_side)) >= LEAST_ROOM:
         held = [cut for own in jigs for cut in own.held]
-        yield from held_findings(job, held, "layup.mirrored", lambda: _whole(job, layups))
+        yield from held_findings(job, held, "layup.mirrored", _whole(job, layups))
 
 
 def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:

@@ -8,15 +8,12 @@ from math import cos, pi
 
 from geometry.hold_down import LEAST_ROOM
 from geometry.ring_stack import Ring
-from jigs.checks.held import first_held, held_findings
+from jigs.checks.held import held_findings
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.checks.saws import blade_findings
 from jigs.findings import Finding
-from jigs.plan.held import HeldCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan
 from jigs.plan.vessel.stack import Layer
-from jigs.solving.vessel.layers import cut_of
-from jigs.solving.vessel.saws import sled_of
 from jigs.vessel_job import VesselJob
 
 LEAST_HEIGHT = 2.0  # of a ring that can be asked for
@@ -104,25 +101,9 @@ def _held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[F
     cuts = [layer.cut for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
     if min(cut.outer_edge for cut in cuts) < _least_edge(job, sled.segments):
         return
-    yield from held_findings(job, sled.held, "rings.segments", lambda: _fewer_held(job, sled, layers))
-
-
-def _fewer_held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> str:
-    """As many segments in all of these rings as are held."""
-    own = [layer for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
-
-    def pieces(segments: int) -> tuple[HeldCut, ...]:
-        rings = [replace(layer.ring, segments=segments) for layer in own]
-        cuts = [cut_of(job, ring) for ring in rings]
-        return sled_of(
-            job, segments, [(ring.number, cut) for ring, cut in zip(rings, cuts, strict=True)]
-        ).held
-
-    count = first_held(range(sled.segments - 1, FEWEST - 1, -1), pieces)
-    numbers = ", ".join(str(layer.number) for layer in own)
-    if count:
-        return f"use at most {count} segments in ring {numbers}"
-    return "use a larger turning_allowance, which widens the strips"
+    yield from held_findings(
+        job, sled.held, "rings.segments", "use fewer segments, or a larger turning_allowance"
+    )
 
 
 def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:

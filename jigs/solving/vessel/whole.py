@@ -80,5 +80,5 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         layup_jigs=layup_tools,
         wood=wood,
         rim_speed=rim_speed_limits(2 * stack.largest_radius),
-        notes=tuple(findings),
+        notes=(*job.questions, *findings),
     )

@@ -121,6 +121,15 @@ def test_an_inch_job_is_offered_inches():
     assert ' in"' in lines[1]
 
 
+def test_a_number_typed_in_the_other_unit_is_offered_with_its_unit(tmp_path, capsys):
+    file = tmp_path / "hoop.toml"
+    file.write_text('unit = "in"\n' + TORUS.format(10, '"2 1/8"', 20), "utf-8")
+    assert main(["check", str(file)]) == 1
+    said = capsys.readouterr().err
+    assert 'Did you mean "20 mm"?' in said
+    assert '\n  core_opening = "20 mm"' in said
+
+
 def test_a_machine_is_offered_with_a_word_that_no_file_changes_it():
     sets = offered(
         VESSEL + "[lathe]\nswing_over_bed = 200\n[holding]\nwasher = 30\n" + "[saw]\nthroat = 100\n"

@@ -1,0 +1,75 @@
+"""A plain number that is sensible in the other unit only is asked about, in every key that takes a length."""
+
+from __future__ import annotations
+
+import pytest
+
+from jigs.findings import Refused
+from jigs.jobfile import parse
+from jigs.jobfile.units import in_other_unit
+from jigs.keys import KEYS, Key
+from jigs.lengths import MM_PER_INCH
+from jigs.proof import prove
+
+TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 16\nsegments = 8\ncore_opening = {}\n"
+SOUND = {
+    "mm": TORUS.format(250, 54, 20),
+    "in": 'unit = "in"\n' + TORUS.format(10, '"2 1/8"', '"3/4"'),
+}
+OTHER = {"mm": "in", "in": "mm"}
+OF_A_FORM = ("profile", "inside", "wall", "foot", "rings", "staves", "reversing", "form", "bandsaw", "layup")
+LENGTHS = [
+    key for key in KEYS
+    if key.kind == "length" and (key.default or key.example) and key.table not in OF_A_FORM
+]  # fmt: skip
+
+
+def told(text: str) -> list[tuple[str, str]]:
+    """Keys that are asked about or refused for their range, with what is asked."""
+    try:
+        return [(finding.key, finding.remedy) for finding in parse(text, "hoop.toml").questions]
+    except Refused as refused:
+        return [(finding.key, finding.remedy) for finding in refused.findings]
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_sound_job_is_asked_nothing(unit):
+    assert told(SOUND[unit]) == []
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("key", LENGTHS, ids=lambda key: key.path)
+def test_every_length_typed_in_the_other_unit_is_asked_about(key: Key, unit: str):
+    usual = float(str(key.default_in(unit) or key.example))
+    number = round(1.001 * usual / MM_PER_INCH if unit == "mm" else usual, 4)
+    text = f"{SOUND[unit]}[{key.table}]\n{key.name} = {number}\n"
+    asked = dict(told(text))
+    assert key.path in asked, text
+    assert f' {OTHER[unit]}"' in asked[key.path]
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_length_with_its_unit_beside_it_is_not_asked_about(unit):
+    assert told(SOUND[unit] + '[boards]\nsheet = "3 mm"\nthickness = "1/2 in"\n') == []
+
+
+def test_lists_are_asked_about_by_their_largest():
+    stock = '[stock]\nboards = [{species = "ash", thickness = 1, width = 6, length = 48}]\n'
+    assert [key for key, _ in told(SOUND["mm"] + stock)] == ["stock.boards"]
+    vessel = (
+        '[wall]\nthickness = 6\n[rings]\nheights = 20\nsegments = 12\nspecies = "ash"\n[profile]\nstations = '
+    )
+    assert [key for key, _ in told(vessel + "[[0, 3], [1.5, 4], [6, 5]]")] == ["profile.stations"]
+    assert told(vessel + "[[0, 70], [2, 71], [60, 110]]") == []
+
+
+def test_no_number_is_sensible_in_both_units():
+    for number in (0.1, 0.5, 1, 2, 3.5, 5, 20, 100, 254, 1000):
+        for usual in (1.0, 20.0, 300.0):
+            assert not (in_other_unit(number, usual, "mm") and in_other_unit(number, usual, "in"))
+
+
+def test_the_question_is_told_with_the_job(tmp_path):
+    plan = prove(parse(SOUND["mm"] + "[clamping]\nband_overlap = 8\n", "hoop.toml")).plan
+    note = next(note for note in plan.notes if note.code == "other-unit")
+    assert (note.key, note.line, note.severity) == ("clamping.band_overlap", 8, "warning")
