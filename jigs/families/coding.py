@@ -83,7 +83,8 @@ def _with_code(part: Part, title: str, head: str, marks: Sequence[Mark]) -> list
 
 
 def _bare(part: Part, row: str, near: Point | None = None) -> Words:
-    return Words(part.outline, part.holes, (), ((row,),), near, max(ENGRAVED, _least(part)))
+    face = part.bevel.top if part.bevel else part.outline  # what a bevelled edge leaves of the top
+    return Words(face, part.holes, (), ((row,),), near, max(ENGRAVED, _least(part)))
 
 
 def _least(part: Part) -> float:

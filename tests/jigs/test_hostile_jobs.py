@@ -12,6 +12,7 @@ from jigs.findings import Refused
 from jigs.jobfile import load, parse
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.writers.stl import write_stl
 from tests.jigs.job_texts import SOUND
 
 LAYUP = '[layup]\nplies = [["maple", 3], ["walnut", 2]]\n'
@@ -149,3 +150,33 @@ def test_a_file_called_like_a_device_needs_a_name_of_its_own() -> None:
     with pytest.raises(Refused) as caught:
         parse(SOUND, "con.toml")
     assert [finding.code for finding in caught.value.findings] == ["bad-name"]
+
+
+THICK = """
+[form]
+outer_diameter = 650.5
+tube_diameter = 218.7
+wedge_rings = 28
+segments = 14
+core_opening = 30
+[saw]
+blade_height = 250
+blade_diameter = 700
+throat = 3000
+[bandsaw]
+height = 300
+throat = 2000
+[lathe]
+swing_over_bed = 2500
+[printer]
+bed = [600, 600]
+[gauges]
+plate_thickness = 11.62
+"""
+
+
+def test_a_code_stands_on_what_a_thick_plates_bevel_leaves(tmp_path: Path) -> None:
+    parts, _ = rack(solve(parse(THICK, "hoop.toml")))
+    [gauge] = [part for part in parts if part.name == "standing-gauge-a-inner"]
+    assert gauge.bevel
+    write_stl(gauge, tmp_path / "gauge.stl")  # refuses marks that come near an edge

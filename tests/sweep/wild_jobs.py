@@ -27,7 +27,7 @@ def _torus(draw: Draw) -> Tables:
         "tube_diameter": tube,
         "wedge_rings": 2 * draw.randint(3, 20),
         "segments": 2 * draw.randint(3, 10),
-        "core_opening": tenth(draw, 4, max(5, tube - 26)),
+        "core_opening": tenth(draw, 4, max(5, min(40, tube - 26))),
     }
     return {"": {"title": draw.choice(TITLES)}, "form": form}
 
