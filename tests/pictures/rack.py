@@ -84,7 +84,13 @@ def sled_plan(ax: Axes, plan: TorusPlan, parts: dict[str, Part]) -> None:
     fill(ax, polygon([layout.plan(*p) for p in wedge]), PRINT)
     fill(ax, polygon([layout.plan(*p) for p in ring]), WOOD)
     rod = layout.rod
-    box(rod.place - rod.core / 2, rod.place + rod.core / 2, rod.rubber_end - rod.rubber, rod.rubber_end, "#333333")
+    box(
+        rod.place - rod.core / 2,
+        rod.place + rod.core / 2,
+        rod.rubber_end - rod.rubber,
+        rod.rubber_end,
+        "#333333",
+    )
     ends = [layout.plan(rod.fence_place, rod.tip - rod.length), layout.plan(rod.place, rod.tip)]
     ax.plot(*np.array(ends).T, color="#333333", linewidth=2.0)
     ax.axvline(0.0, color="#8b2a1a", linewidth=1.0, linestyle="--")

@@ -17,6 +17,7 @@ from jigs.solving.wood.at_hand import MEASURED, InStock, in_stock, suitable, sui
 from jigs.solving.wood.boards import used
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
+LITTLE = 0.1  # of a board to buy, up to which a piece that would do is told of
 SHOWN = 0.005  # mm: less is not seen in a length as it is told
 
 
@@ -30,6 +31,7 @@ def stock_findings(
     yield from unused_findings(job, lots)
     for found in classes:
         yield from _not_enough(job, found, [lot for lot in lots if lot.number in found.lots], classes)
+        yield from _whole_board(job, found)
         yield from _thicker(job, found)
         yield from _hair_under(job, found)
 
@@ -96,6 +98,25 @@ def _left_whole(
             lacks(job, board, lot) for lot in lots
         ):
             yield board, count
+
+
+def _whole_board(job: Job, found: WoodClass) -> Iterator[Finding]:
+    """A whole board bought for hardly any wood."""
+    bought = [board for board in found.taken if board.bought]
+    if found.would_do and len(bought) == 1 and _little(found, bought[0]):
+        size = " x ".join(show_length(size, job.unit) for size in (bought[0].thickness, *found.would_do))
+        yield job.finding(
+            "little-wood",
+            f"a whole board of {_wood(job, found.species, found.thickness)} is bought for a few pieces",
+            key="stock.boards",
+            remedy=f"ask for an offcut of at least {size}, which gives all of them",
+            severity="note",
+        )
+
+
+def _little(found: WoodClass, board: BoardsTaken) -> bool:
+    wide, long = found.would_do or (board.width, board.length)
+    return wide * long <= LITTLE * board.width * board.length
 
 
 def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:

@@ -116,6 +116,9 @@ class WoodClass:
     area: float  # mm2
     bound: float  # no plan takes less
     least: int  # whole boards that any plan buys
+    would_do: (
+        tuple[float, float] | None
+    )  # width and length of a piece that does instead of the one that is bought
     offcuts: tuple[Offcut, ...]
     volumes: Volumes
     hand_spares: (

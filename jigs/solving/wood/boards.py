@@ -11,6 +11,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, WoodClass
 from jigs.solving.wood.at_hand import InStock, in_stock
 from jigs.solving.wood.kinds import bought_is_long, bought_is_wide, hand_kinds, is_bought, ripped
+from jigs.solving.wood.one_piece import one_piece
 from jigs.solving.wood.packed import Packed, packed, spares_at_hand
 from jigs.solving.wood.rests import rests, settled
 from jigs.solving.wood.sawn import board_cuts, sawn_boards
@@ -133,5 +134,6 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         least=found.least,
         offcuts=left,
         volumes=volumes(job, lots, boards, taken, left),
+        would_do=one_piece(job, lots) if found.bought == 1 else None,
         hand_spares=spares_at_hand(job, lots, there) if found.bought else None,
     )

@@ -94,7 +94,7 @@ def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool =
     """A board to buy costs 1, those at hand nothing."""
     kerf, least = job.workshop.saw.kerf, job.workshop.stock.least_offcut
     return Task(
-        strips=tuple(_strips(job, lot) for lot in lots),
+        strips=tuple(strips_of(job, lot) for lot in lots),
         boards=tuple(
             Board(k.room + kerf, k.usable, float(k.bought), k.boards, k.fits, k.ready) for k in kinds
         ),
@@ -105,7 +105,7 @@ def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool =
     )
 
 
-def _strips(job: Job, lot: Lot) -> Strips:
+def strips_of(job: Job, lot: Lot) -> Strips:
     """A board is crosscut to no length that is too short for a strip to be held once its first piece is cut; of pieces
     that are held themselves, too short for one."""
     least = job.workshop.stock.least_offcut + HAIR

@@ -143,7 +143,7 @@ def _stave_held(job: TorusJob, length: float) -> float:
 def _stave_lot(
     job: TorusJob, blank: Blank, number: int, name: str, rings: tuple[int, ...], tubes: Tubes, each: int
 ) -> Lot:
-    """One wood's staves, `each` of them in a tube. Spare ones by share only: spare rings are in the tubes."""
+    """One wood's staves, `each` of them in a tube; spare rings are in the tubes."""
     thickness, count = blank.apothem - blank.core_apothem, tubes.count * each
     return Lot(
         number=number,
@@ -152,7 +152,7 @@ def _stave_lot(
         rings=rings,
         species=name,
         count=count,
-        spares=ceil(count * job.workshop.spares.segments / 100 - 1e-9),
+        spares=spare_pieces(job, count),
         thickness=thickness,
         width=blank.flat_width + 2 * job.form.joint_sanding / cos(blank.mitre),
         longer=tubes.length,

@@ -39,6 +39,7 @@ def _class(wood: WoodPlan, of: WoodClass, unit: Unit) -> list[Row]:
             for number, cut in enumerate(of.boards, 1)
         ),
         *([Row(f"{name}: boards to buy", _bought(of), "text")] if _boards_bought(of) else []),
+        *([Row(f"{name}: instead of the board", _would_do(of, unit), "text")] if of.would_do else []),
         Row(f"{name}: taken of boards", _area(of, unit), "text"),
         Row(f"{name}: wood", f"{volume_text(volumes.stock, unit)}: {_where(of, unit)}", "text"),
         Row(f"{name}: waste", f"{100 * share:.0f} %, offcuts worth keeping among it", "text"),
@@ -91,6 +92,13 @@ def _bought(of: WoodClass) -> str:
     if count <= of.least:
         return f"{count}, and no plan buys fewer"
     return f"{count}; {of.least} might do, but no such plan was found before the search reached its limit"
+
+
+def _would_do(of: WoodClass, unit: Unit) -> str:
+    """What to ask for."""
+    (board,) = [board for board in of.taken if board.bought]
+    size = sizes((board.thickness, *(of.would_do or ())), unit)
+    return f"one piece of at least {size} gives all of it: ask for an offcut"
 
 
 def _area(of: WoodClass, unit: Unit) -> str:

@@ -166,6 +166,8 @@ def _summary(of: WoodClass) -> Record:
         "wood_cm3": of.volumes.stock / 1000,
         "pieces_cm3": (of.volumes.pieces + of.volumes.spares) / 1000,
         "least_bought": of.least,
+        "would_do_wide_mm": of.would_do[0] if of.would_do else None,
+        "would_do_long_mm": of.would_do[1] if of.would_do else None,
         "note": f"planned {of.by}",
     }
 

@@ -295,3 +295,14 @@ def test_a_base_is_of_one_piece_only_where_a_wide_board_at_hand_is_long_enough_t
     job = with_stock(plan.job, boards=(Board("cherry", lot.thickness, 300.0, float(length), 1),))
     base = vessel_lots(job, plan.stack, plan.saws)[0]
     assert (base.name, base.count) == ("base", pieces)
+
+
+@pytest.mark.parametrize(("per_cent", "least"), [(0, 0), (0, 7), (50, 4)])
+def test_spare_staves_are_a_share_or_the_least(per_cent, least):
+    plan = plan_of("garland")
+    wish = replace(plan.job.workshop.spares, segments=per_cent, least=least)
+    job = replace(plan.job, workshop=replace(plan.job.workshop, spares=wish))
+    (lot,) = route_lots(
+        job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings, "staves"
+    )
+    assert lot.spares == max(least, ceil(lot.count * per_cent / 100))
