@@ -2,26 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
+from math import cos, dist, inf, pi, sin
 from typing import Any
 
 import numpy as np
 
+from geometry.alike import FreeEdge, astray
 from geometry.contour import Contour
-from geometry.crossings import distances
 from geometry.edge_form import edge_form
+from geometry.nearest import distances
 from geometry.profile import profile
 from jigs.job import Unit
 from jigs.lengths import show_length
-from jigs.part import Bevel, Dimension, EdgeAngle, Extent, Line, Part, ProfileForm
+from jigs.part import (
+    ArcRadius,
+    Bevel,
+    Dimension,
+    EdgeAngle,
+    EdgeGap,
+    EdgeLength,
+    Extent,
+    HoleDiameter,
+    Lettering,
+    Line,
+    Part,
+    Point,
+    ProfileForm,
+)
 from jigs.writers.readback import ReadBack
 
-LENGTH_TOLERANCE = 0.05  # mm: what a jig may be out before the work shows it
+LENGTH_TOLERANCE = 0.03  # mm: what a jig may be out before the work shows it, and its mates do not fit
 ANGLE_TOLERANCE = 0.02  # degrees
 SAME = 1e-3  # mm
-OUTLINE_TOLERANCE = 0.2  # mm: slots, tabs, holes and edges of a cut part
+PRINTED_TOLERANCE = 0.02  # mm, of the edges of gauges
+HANGING = 5.0  # mm, the holes that plates hang by
+ON_EDGE = 0.05  # mm
 
 
 @dataclass(frozen=True)
@@ -48,15 +66,15 @@ def part_print(part: Part, kerf: float) -> str:
     return digest.hexdigest()
 
 
-def witness_print(part: Part) -> str:
-    """Digest of where the lines are that the work is set to; nothing for a part without any."""
-    x, y, _, _ = part.outline.bounds
+def judged_by(part: Part, kerf: float) -> dict[str, Any]:
+    """What the manifest keeps of a jig, beside its dimensions and its file, so that it can be judged later."""
     lines = [
-        (mark.name, [(round(px - x, 2), round(py - y, 2)) for px, py in mark.points])
+        [mark.name, [[round(x, 3), round(y, 3)] for x, y in mark.points]]
         for mark in part.marks
         if isinstance(mark, Line) and mark.witness
     ]
-    return sha256(repr(lines).encode()).hexdigest() if lines else ""
+    lettered = [mark.text for mark in part.marks if isinstance(mark, Lettering)]
+    return {"thickness": round(part.thickness, 4), "kerf": kerf, "lines": lines, "lettered": lettered}
 
 
 def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
@@ -64,24 +82,66 @@ def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
 
 
 def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, unit: Unit) -> Difference:
-    """Hold an old jig, as its manifest entry and its file have it, against the new part; told in the job's unit."""
-    before = {entry["name"]: entry["value"] for entry in old["dimensions"]}
+    """Hold an old jig, as its manifest entry and its file have it, against the new part; told in the job's unit.
+
+    It is judged by what it does: its dimensions, the edges and holes that work, the lines that the work is set to.
+    """
     reasons: list[str] = []
     within: list[str] = []
+    for wrong, told in _of_dimensions(part, old, old_file, unit):
+        (reasons if wrong else within).append(told)
+    for wrong, told in () if reasons else _of_plate(part, old, old_file, unit):
+        (reasons if wrong else within).append(told)
+    return Difference(part.name, tuple(reasons), tuple(within if reasons else (*within, *_to_do(part, old))))
+
+
+def _of_dimensions(
+    part: Part, old: Mapping[str, Any], old_file: ReadBack | None, unit: Unit
+) -> Iterator[tuple[bool, str]]:
+    """Each working dimension that differs: whether that is too much, and in words."""
+    before = {entry["name"]: entry["value"] for entry in old["dimensions"]}
     for dimension in part.dimensions:
-        if isinstance(dimension.probe, Extent) or dimension.name not in before:
+        if isinstance(dimension.probe, Extent) or dimension.name not in before or dimension.may == "differ":
             continue
         off, told = _off(part, dimension, before[dimension.name], old_file, unit)
-        if told:
-            (reasons if abs(off) > _tolerance(dimension) else within).append(told)
-    if witness_print(part) != old.get("witness_sha256", ""):
-        reasons.append("its witness lines lie elsewhere")
-    shift = _outline_shift(part, old_file)
-    if not reasons and shift > SAME:
-        (reasons if shift > OUTLINE_TOLERANCE else within).append(
-            f"its outline differs by up to {show_length(shift, unit, exact=True)}"
+        if told and not (dimension.may == "more" and off < 0):
+            yield abs(off) > _tolerance(dimension), told
+
+
+def _of_plate(
+    part: Part, old: Mapping[str, Any], old_file: ReadBack | None, unit: Unit
+) -> Iterator[tuple[bool, str]]:
+    """Its thickness, its edges and holes, its lines, where they differ."""
+    thick = part.thickness - old.get("thickness", part.thickness)
+    if abs(thick) > SAME and part.process == "cut":
+        yield (
+            abs(thick) > LENGTH_TOLERANCE,
+            f"it is {show_length(abs(thick), unit, exact=True)} {_than(thick)}",
         )
-    return Difference(part.name, tuple(reasons), tuple(within))
+    if old_file is None:
+        return
+    shift, moved = _astray(part, old_file)
+    if shift > max(SAME, old_file.tolerance):
+        told = f"out by up to {show_length(shift, unit, exact=True)}" if shift < inf else "others"
+        most = PRINTED_TOLERANCE if part.process == "print" else LENGTH_TOLERANCE
+        yield shift > most, f"its edges or holes are {told}"
+    if not _same_lines(part, old, moved):
+        yield True, "its witness lines lie elsewhere"
+
+
+def _than(thicker: float) -> str:
+    return "thinner than the sheet is now" if thicker > 0 else "thicker than the sheet is now"
+
+
+def _to_do(part: Part, old: Mapping[str, Any]) -> Iterator[str]:
+    """What is left to do to an old jig that serves."""
+    more = part.quantity - old.get("quantity", part.quantity)
+    if more > 0:
+        yield f"make {more} more"
+    lettered = [mark.text for mark in part.marks if isinstance(mark, Lettering)]
+    new = [text for text in lettered if text not in old.get("lettered", lettered)]
+    if new:
+        yield f"re-letter it: {', '.join(new)}"
 
 
 def _tolerance(dimension: Dimension) -> float:
@@ -120,23 +180,69 @@ def _edge_shift(part: Part, form: ProfileForm, old_file: ReadBack | None) -> flo
     return out if out > old_file.tolerance else 0.0
 
 
-def _outline_shift(part: Part, old_file: ReadBack | None) -> float:
-    """How far a cut or turned part's outline and holes differ, wherever the part lies in its drawing, mm.
+def _astray(part: Part, old_file: ReadBack) -> tuple[float, Point]:
+    """How far an old jig is out where it works, wherever it lies in its drawing, mm; and how far it lies elsewhere.
 
-    A printed gauge's panel may grow freely: its working edge is among its dimensions.
+    Of a printed one only those edges work that a dimension measures or that it bears on.
     """
-    if part.process == "print" or old_file is None:
-        return 0.0
-    new, old = _cornered((part.outline, *part.holes)), _cornered(old_file.contours)
-    return max(_farthest(new, old), _farthest(old, new))
+    free = part.free if part.process != "print" else (*part.free, *_unmeasured(part))
+    return astray((part.outline, *part.holes), old_file.contours, free, (*part.loose, *_hanging(part)))
 
 
-def _cornered(contours: tuple[Contour, ...]) -> tuple[Contour, ...]:
-    """Moved so that the lower left corner of the first one's bounds is the origin."""
-    x, y, _, _ = contours[0].bounds
-    return tuple(contour.moved(-x, -y) for contour in contours)
+def laid_on(part: Part, old_file: ReadBack) -> Point:
+    """How an old jig has to be moved to lie on the new one."""
+    return _astray(part, old_file)[1]
 
 
-def _farthest(of: tuple[Contour, ...], to: tuple[Contour, ...]) -> float:
-    points = np.array([p for c in of for edge in c.edges() for p in (edge.start, edge.midpoint)])
-    return float(distances([edge for c in to for edge in c.edges()], points).max())
+def _hanging(part: Part) -> tuple[Point, ...]:
+    """The hole that a plate hangs by: no dimension measures it."""
+    measured = [d.probe.centre for d in part.dimensions if isinstance(d.probe, HoleDiameter)]
+    return tuple(
+        hole.centroid
+        for hole in part.holes
+        if abs(hole.bounds[2] - hole.bounds[0] - HANGING) < SAME
+        and not any(dist(hole.centroid, centre) < SAME for centre in measured)
+    )
+
+
+def _unmeasured(part: Part) -> tuple[FreeEdge, ...]:
+    """The edges of a plate that no dimension measures and on which it does not bear."""
+    measured = np.array([*part.bearing, *(p for d in part.dimensions for p in _probed(d))]).reshape(-1, 2)
+    edges = part.outline.edges()
+    if not len(measured):
+        return tuple(FreeEdge(edge.midpoint) for edge in edges)
+    return tuple(
+        FreeEdge(edge.midpoint) for edge in edges if float(distances([edge], measured).min()) > ON_EDGE
+    )
+
+
+def _probed(dimension: Dimension) -> tuple[Point, ...]:
+    """Places on the edges that a dimension measures."""
+    match dimension.probe:
+        case ArcRadius(centre, start, end):
+            x, y, middle = *centre, start + ((end - start) % (2 * pi)) / 2
+            return ((x + dimension.value * cos(middle), y + dimension.value * sin(middle)),)
+        case EdgeAngle(first, second) | EdgeGap(first, second):
+            return first, second
+        case EdgeLength(point):
+            return (point,)
+        case ProfileForm(rows):
+            return tuple(edge.midpoint for edge in profile(*rows).edges())
+        case _:
+            return ()
+
+
+def _same_lines(part: Part, old: Mapping[str, Any], moved: Point) -> bool:
+    """Whether the lines that the work is set to lie on the old jig, laid on the new one, as they have to."""
+    lines = judged_by(part, 0.0)["lines"]
+    before = old.get("lines", lines)
+    return len(lines) == len(before) and all(
+        any(_as_far(points, other, moved) for was, other in before if was == name) for name, points in lines
+    )
+
+
+def _as_far(points: list[list[float]], other: list[list[float]], moved: Point) -> bool:
+    if len(points) != len(other):
+        return False
+    apart = np.abs(np.array(points) - np.array(other) - np.array(moved)).max()
+    return bool(apart <= LENGTH_TOLERANCE)

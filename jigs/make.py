@@ -123,7 +123,7 @@ def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Se
 
 def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     """Carry a part's file over from the old set where it is the same, else write it and measure it back."""
-    from jigs.changes import part_print, witness_print
+    from jigs.changes import judged_by, part_print
     from jigs.formats import FORMATS
 
     form = FORMATS[part.process]
@@ -143,9 +143,9 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
         material=part.material,
         quantity=part.quantity,
         content_sha256=content,
-        witness_sha256=witness_print(part),
         sha256=sha256(file.read_bytes()),
         dimensions=tuple(measured),
+        judged_by=judged_by(part, kerf),
         notes=part.notes,
     )
 

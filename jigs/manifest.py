@@ -34,9 +34,9 @@ class Entry:
     material: str
     quantity: int
     content_sha256: str  # of what the part is, whatever the format
-    witness_sha256: str  # of the lines that the work is set to, empty for none
     sha256: str  # of the file
     dimensions: tuple[dict[str, Any], ...]  # name, value, unit, measured
+    judged_by: dict[str, Any]  # what else an old jig is judged by (jigs.changes)
     notes: tuple[str, ...]
 
 
@@ -87,7 +87,7 @@ def manifest_text(
                 "dimensions": list(e.dimensions),
                 "notes": list(e.notes),
                 "content_sha256": e.content_sha256,
-                "witness_sha256": e.witness_sha256,
+                **e.judged_by,
                 "sha256": e.sha256,
             }
             for e in entries

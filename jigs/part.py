@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour
 from jigs.codes import code_of
 
@@ -78,6 +79,9 @@ class ProfileForm:
 Probe = Extent | Thickness | ArcRadius | EdgeAngle | EdgeGap | EdgeLength | HoleDiameter | ProfileForm
 
 
+May = Literal["", "more", "differ"]
+
+
 @dataclass(frozen=True)
 class Dimension:
     """A nominal dimension and how to measure it back from a written file."""
@@ -85,6 +89,7 @@ class Dimension:
     name: str
     value: float  # mm, or degrees for EdgeAngle
     probe: Probe
+    may: May = ""  # how it may differ on an older jig that still serves
 
     @property
     def unit(self) -> Literal["mm", "deg"]:
@@ -185,6 +190,9 @@ class Part:
     stack: int = 1  # so many of its plates are glued into one piece
     words: tuple[Words, ...] = ()  # none once they have their places (jigs.families.coding)
     beside: tuple[str, ...] = ()  # what it has no room for: lettered beside its drawing
+    free: tuple[FreeEdge, ...] = ()  # edges on which nothing depends
+    loose: tuple[Point, ...] = ()  # the middles of holes on which nothing depends
+    bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property
     def code(self) -> str:

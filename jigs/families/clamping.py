@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil, cos, degrees, floor, tan
 
+from geometry.alike import FreeEdge
 from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
 from geometry.contour import Contour, polygon
 from jigs.families.places import lettered
@@ -61,7 +62,9 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
         (*lines, *_joint_side(outline, lines)),
         (
             Dimension("side to clamp face", 90 + w, EdgeAngle(side, far)),
-            Dimension("joint edge to clamp face", blocks.flat_far - blocks.set_back, EdgeGap(near, far)),
+            Dimension(
+                "joint edge to clamp face", blocks.flat_far - blocks.set_back, EdgeGap(near, far), "differ"
+            ),
         ),
         (
             *NOTES,
@@ -72,6 +75,11 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
         ),
         quantity=4 * _joints(plan) * layers,
         stack=layers,
+        free=(
+            FreeEdge(far, 5.0, 0.4),
+            FreeEdge(middle(b, c), 3.0, 0.4),
+            FreeEdge(middle(a, d), 3.0, 0.4),
+        ),
     )
 
 

@@ -6,6 +6,7 @@ from the support board.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import asin, cos, pi, sin, sqrt, tan
 
 from geometry.contour import Contour
@@ -144,7 +145,7 @@ def channel_gauge(plan: TorusPlan) -> Part:
     inset = 0.0 if land is None else min(plan.gauges.plate - land, (radius + face) / 2)
     bevel = None if land is None else Bevel(land, outline_at(radius - inset))
     rim = asin(-face / radius)
-    return printed_gauge(
+    part = printed_gauge(
         plan,
         "channel-gauge",
         "gauges",
@@ -159,6 +160,7 @@ def channel_gauge(plan: TorusPlan) -> Part:
         ),
         bevel,
     )
+    return replace(part, bearing=((-flank - SHOULDER / 2, face), (flank + SHOULDER / 2, face)))
 
 
 def _centre_tick(face: float, radius: float) -> tuple[Mark, ...]:
@@ -195,7 +197,7 @@ def retainer_gauge(plan: TorusPlan) -> Part:
         (left, top),
     )
     turn = asin(high / radius), asin(low / radius)
-    return printed_gauge(
+    part = printed_gauge(
         plan,
         "retainer-gauge",
         "gauges",
@@ -209,3 +211,4 @@ def retainer_gauge(plan: TorusPlan) -> Part:
             "The hook lies on the plug's face; the long edge stands along its neck.",
         ),
     )
+    return replace(part, bearing=(((left + start[0]) / 2, high), (neck, low - 8)))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import cos, radians
 
+from geometry.alike import FreeEdge
 from geometry.contour import outline as contour
 from geometry.truing import until_clean
 from jigs.families.places import hang_hole, lettered
@@ -48,13 +49,18 @@ def half_check(plan: TorusPlan) -> Part:
                 Dimension(f"{side} land below the middle", RELIEF, EdgeGap((0.0, RELIEF), (x, 0.0)))
                 for side, x in (("left", -land), ("right", land))
             ),
-            Dimension("land", wide - gap, EdgeLength((land, 0.0))),
+            Dimension("land", wide - gap, EdgeLength((land, 0.0)), "differ"),
         ),
         (
             "Lay it on both ends, near the bottom, the middle and the top; light at the rim: the half spans too "
             f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1 degrees of the "
             "half.",
             "Relieved over the hole; its middle is the torus axis.",
+        ),
+        free=(
+            *(FreeEdge((x, HEIGHT / 2), 5.0, 50.0) for x in (-wide, wide)),
+            *(FreeEdge((x, RELIEF / 2), 1.5, 20.0) for x in (-gap, gap)),
+            FreeEdge((0.0, RELIEF), 2.0, 1.0),
         ),
     )
 

@@ -11,6 +11,7 @@ from math import acos, asin, cos, pi, sin, sqrt
 
 import numpy as np
 
+from geometry.alike import FreeEdge
 from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
@@ -254,6 +255,7 @@ def _disc(
         thickness=plan.holding.layer_thickness,
         holes=cuts,
         words=lettered(outline, cuts, (), text),
+        free=tuple(FreeEdge(edge.midpoint, OVER_SIZE / 4, 20.0) for edge in outline.edges()),
         dimensions=(
             Dimension("diameter", 2 * radius, Extent("x")),
             *(

@@ -207,6 +207,7 @@ def brace_pad(plan: TorusPlan) -> Part:
             Dimension("thickness", brace.pad, Thickness()),
             Dimension("length", high - low, Extent("y")),
         ),
+        bearing=tuple(edge.midpoint for edge in outline.edges() if edge.is_arc),
         quantity=plan.holding.braces,
         mark_width=raised_width(printer),
         mark_height=raised_rise(printer),

@@ -20,6 +20,7 @@ from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import lettered
 from jigs.families.segment_stop import BIN, FAMILY, notes, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sled_base import exit_block_free
 from jigs.families.sled_uprights import handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
@@ -183,6 +184,7 @@ def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
         ("Glue the layers over the blade's line behind the fences, no metal in the blade's way.",),
         quantity=layers,
         stack=layers,
+        free=exit_block_free(outline.bounds),
     )
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, degrees
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
@@ -19,7 +20,8 @@ from jigs.families.mirror import mirrored
 from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY, RAIL, holds, notes, packing, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import handle
+from jigs.families.sled_base import exit_block_free
+from jigs.families.sled_uprights import HIGHER, handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.torus import TorusPlan
@@ -187,10 +189,11 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
         outline,
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), "SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)),
-        (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height))),),
+        (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height)), "differ"),),
         (
             "Square to the blade's line in plan and to the base; the blade cuts into it, never through its top.",
         ),
+        free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER),),
     )
 
 
@@ -243,6 +246,7 @@ def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
         ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
         quantity=layers,
         stack=layers,
+        free=exit_block_free(outline.bounds),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, polygon
 from geometry.sled import TAB
 from jigs.part import Dimension, Extent, Mark, Part, Point, Words
@@ -14,6 +15,7 @@ def cut_part(
     plan: Plan, family: str, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
     marks: Sequence[Mark | Words], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (),
     quantity: int = 1, thickness: float | None = None, material: str = "sheet, as measured", stack: int = 1,
+    free: Sequence[FreeEdge] = (), loose: Sequence[Point] = (),
 ) -> Part:  # fmt: skip
     """A part cut from sheet (the measured one unless `thickness` says otherwise), its overall size added."""
     bounds = outline.bounds
@@ -36,6 +38,8 @@ def cut_part(
         quantity=quantity,
         notes=tuple(notes),
         stack=stack,
+        free=tuple(free),
+        loose=tuple(loose),
     )
 
 

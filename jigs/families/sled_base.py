@@ -12,6 +12,7 @@ from math import ceil, degrees, tan
 
 import numpy as np
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
@@ -170,6 +171,13 @@ def fence_lines(layout: SledBody) -> list[Line]:
     return [Line((layout.plan(a, 0), layout.plan(b, 0)), "fence line") for a, b in pieces if b > a]
 
 
+def exit_block_free(bounds: tuple[float, float, float, float]) -> tuple[FreeEdge, ...]:
+    """All sides of an exit block but the one that it is glued by, which is the upper one."""
+    left, low, right, high = bounds
+    x, y = (left + right) / 2, (low + high) / 2
+    return tuple(FreeEdge(at, 1.5, 30.0) for at in ((left, y), (right, y), (x, low)))
+
+
 def exit_block(plan: TorusPlan) -> Part:
     """One layer of the block that the blade runs out into."""
     layout = table_sled(plan)
@@ -198,6 +206,7 @@ def exit_block(plan: TorusPlan) -> Part:
         ),
         quantity=layers,
         stack=layers,
+        free=exit_block_free((left, low, right, high)),
     )
 
 

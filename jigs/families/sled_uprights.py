@@ -9,6 +9,7 @@ from math import cos, degrees, pi, sin, tan
 
 import numpy as np
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.contour import outline as contour
 from geometry.draw_rod import NUTS, TO_STOP
@@ -34,6 +35,7 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
 GUSSET_TIP = 15.0
+HIGHER = 40.0  # mm more of a fence that do no harm
 HANDLE_HEIGHT, GRIP_WIDTH, GRIP_HEIGHT = 95.0, 95.0, 32.0
 LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
@@ -67,7 +69,7 @@ def fence(plan: TorusPlan) -> Part:
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), "SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)),
         (
-            Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise)),
+            Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise), "differ"),
             Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.fence_place, plan.blank.apothem))),
         ),
         (
@@ -75,6 +77,7 @@ def fence(plan: TorusPlan) -> Part:
             f"The draw rod's hole stands {show_length(TO_STOP, plan.job.unit)} nearer to the stop than the ring's "
             "middle: the rod draws the ring to the stop too.",
         ),
+        free=(FreeEdge(top, 2.0, HIGHER),),
     )
 
 
@@ -183,6 +186,18 @@ def stop_cheek(plan: TorusPlan) -> Part:
             "Seat the ring on the base first, then on the fence, then push it to the stop; then draw the rod tight.",
         ),
         quantity=len(layout.cheeks),
+        free=() if plan.blank.arris_out else _free_of_cheek(length, back, top, edge),
+    )
+
+
+def _free_of_cheek(length: float, back: float, top: float, edge: list[Point]) -> tuple[FreeEdge, ...]:
+    """Its back and its top, and as much of the relief as leaves the flat room on the working edge."""
+    (x, low), (_, high) = edge[0], edge[1]
+    return (
+        FreeEdge((length, back / 2), 3.0, 5.0),
+        FreeEdge(middle((length, back), (length * 0.45, top)), 3.0, 10.0),
+        FreeEdge((length * 0.4, top), 1.5, 30.0),
+        FreeEdge(middle((x, low), (0.0, high)), 1.2, 1.2),
     )
 
 

@@ -7,6 +7,7 @@ mounting. In mountings C and D the torus lies the other way up, so an angle thet
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from math import pi, sqrt, tau
 
 from geometry.contour import Contour
@@ -56,7 +57,7 @@ def _standing(
     arc: tuple[float, float], notes: Sequence[str], bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip
     """`hang` and `corner` are the panel's upper right and upper left."""
-    return printed_gauge(
+    part = printed_gauge(
         plan,
         f"standing-gauge-{name}",
         "standing",
@@ -68,6 +69,8 @@ def _standing(
         (STOPPED, *notes),
         bevel,
     )
+    foot = min(outline.edges(), key=lambda edge: max(edge.start[1], edge.end[1]))
+    return replace(part, bearing=(foot.midpoint,))
 
 
 def _relief(radius: float) -> float:

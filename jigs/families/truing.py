@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
@@ -13,7 +14,7 @@ from jigs.families.half_check import FAMILY, half_check
 from jigs.families.labels import faces_text
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import gusset, stop_cheek
+from jigs.families.sled_uprights import HIGHER, gusset, stop_cheek
 from jigs.families.wedges import sled_wedge
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
@@ -159,11 +160,12 @@ def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
         outline,
         holes,
         (*lines, *lettered(outline, holes, lines, text)),
-        (Dimension("foot to top", height, EdgeGap((0.25 * wide, 0.0), (0.0, height))),),
+        (Dimension("foot to top", height, EdgeGap((0.25 * wide, 0.0), (0.0, height)), "differ"),),
         (
             f"Glue an abrasive of {abrasive.lower()} between the lines, one flat piece; the mortises stay under it.",
             "Prove it straight, and square to the base, before every half.",
         ),
+        free=(FreeEdge((0.0, height), 2.0, HIGHER),),
     )
 
 
@@ -241,6 +243,7 @@ def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
         ("Glue the two layers together; lay it across both sides of the half.",),
         quantity=2,
         stack=2,
+        free=tuple(FreeEdge((x, BAR_WIDTH / 2), 1.5, 50.0) for x in (-half, half)),
     )
 
 

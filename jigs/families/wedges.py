@@ -7,6 +7,7 @@ from math import cos, degrees, pi, sin, tan
 
 import numpy as np
 
+from geometry.alike import FreeEdge
 from geometry.arcs import bulge_about
 from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
@@ -26,6 +27,8 @@ EDGE_TEXT = 4.0
 BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 HANG = 2.5
+END_ROOM = 5.0  # mm from a wedge's thick end to the blade
+LONGER = 30.0  # mm more that harm no plate whose end is free
 
 
 def wedges(plan: TorusPlan) -> list[Part]:
@@ -71,6 +74,12 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         ),
         quantity=layers,
         stack=layers,
+        free=(
+            FreeEdge(
+                (length, thick / 2), plan.job.workshop.sled.past_bearing / 2, _room(plan, length, thick)
+            ),
+        ),
+        loose=(hang,),
     )
     return replace(part, beside=beside)
 
@@ -81,6 +90,13 @@ def _rod_bore(plan: TorusPlan) -> str:
         "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole; bore "
         f"{show_length(rod.wedge_hole, unit)} there, square to the fence edge."
     )
+
+
+def _room(plan: TorusPlan, length: float, thick: float) -> float:
+    """How much longer a wedge may be: short of the blade, which its thick end comes near."""
+    cut = plan.ring_cut
+    gap = (cut.stop - length) * tan(cut.half_wedge) - thick - END_ROOM
+    return min(max(gap / (2 * tan(cut.half_wedge)), 0.0), LONGER)
 
 
 def _wedge_texts(plan: TorusPlan, head: str, says: str) -> tuple[tuple[str, ...], ...]:
@@ -178,6 +194,14 @@ def check_corner(plan: TorusPlan) -> Part:
             ),
         ),
         ("Both inner edges bear on the wedge rings' faces; the relieved corner is the torus axis.",),
+        free=(
+            FreeEdge((leg, -LEG_WIDTH / 2), 3.0, LONGER),
+            FreeEdge(
+                (leg * side[0] + LEG_WIDTH / 2 * across[0], leg * side[1] + LEG_WIDTH / 2 * across[1]),
+                3.0,
+                LONGER,
+            ),
+        ),
     )
 
 

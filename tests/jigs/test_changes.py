@@ -9,12 +9,13 @@ from typing import Any
 import numpy as np
 import pytest
 
-from geometry.contour import Contour
-from jigs.changes import LENGTH_TOLERANCE, Difference, difference, witness_print
+from geometry.alike import FreeEdge
+from geometry.contour import Contour, circle, polygon
+from jigs.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.formats import FORMATS
 from jigs.job import Unit
 from jigs.lengths import parse_length
-from jigs.part import Dimension, Extent, Line, Part, Process, ProfileForm, Thickness
+from jigs.part import Dimension, EdgeLength, Extent, Lettering, Line, Part, Process, ProfileForm, Thickness
 from jigs.writers.readback import ReadBack
 
 EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up
@@ -41,7 +42,7 @@ def against(new: Part, old: Part, file: bool = True, unit: Unit = "mm") -> Diffe
     """What is said of the old part, as it was written, when the new one is made."""
     entry: dict[str, Any] = {
         "dimensions": [{"name": d.name, "value": d.value} for d in old.dimensions],
-        "witness_sha256": witness_print(old),
+        **judged_by(old, 0.0),
     }
     return difference(new, entry, written(old) if file else None, unit)
 
@@ -65,7 +66,7 @@ def test_an_edge_that_has_moved_is_wrong_by_as_much(out, process):
 def test_an_edge_that_has_moved_by_less_than_the_tolerance_is_told_and_still_serves():
     found = against(gauge(0.6 * LENGTH_TOLERANCE), gauge())
     assert not found.wrong
-    assert found.within[0].startswith("edge, out by 0.03 mm")
+    assert found.within[0].startswith(f"edge, out by {0.6 * LENGTH_TOLERANCE:.2f} mm")
 
 
 @pytest.mark.parametrize("process", ["print", "cut"])
@@ -132,5 +133,50 @@ def test_a_size_is_told_in_the_jobs_unit_as_it_was_as_it_is_and_by_how_much(unit
 def test_an_edge_and_an_outline_are_told_in_inches_in_a_job_in_inches():
     assert against(gauge(2.54), gauge(), unit="in").reasons == ("edge, out by 0.100 in",)
     wider, old = (replace(gauge(back=back, process="cut"), dimensions=()) for back in (122.54, 120.0))
-    assert against(wider, old, unit="in").reasons == ("its outline differs by up to 0.100 in",)
-    assert against(wider, old).reasons == ("its outline differs by up to 2.54 mm",)
+    assert against(wider, old, unit="in").reasons == ("its edges or holes are out by up to 0.100 in",)
+    assert against(wider, old).reasons == ("its edges or holes are out by up to 2.54 mm",)
+
+
+def plate(longer: float = 0.0, title: str = "HOOP", sheet: float = 12.0, quantity: int = 1) -> Part:
+    """A wedge whose thick end is free."""
+    outline = polygon([(0, 0), (100 + longer, 0), (100 + longer, 24 + 0.2 * longer), (0, 4)])
+    return Part(
+        name="sled-wedge",
+        family="wedges",
+        purpose="second cut",
+        process="cut",
+        material="sheet, as measured",
+        outline=outline,
+        thickness=sheet,
+        holes=(circle((90 + longer, 8), 2.5).cw(),),
+        marks=(Lettering(title, (40, 3), 3.0),),
+        dimensions=(
+            Dimension("thickness at the stop", 4.0, EdgeLength((0.0, 2.0))),
+            Dimension("height", 24 + 0.2 * longer, EdgeLength((100.0 + longer, 12.0)), "differ"),
+        ),
+        free=(FreeEdge((100 + longer, 12.0), 5.0, 30.0),),
+        quantity=quantity,
+    )
+
+
+def test_a_longer_wedge_with_its_hole_elsewhere_is_still_right():
+    assert against(plate(), plate(longer=8)) == Difference("sled-wedge", (), ())
+    assert against(plate(), plate(longer=-3)) == Difference("sled-wedge", (), ())
+    assert against(plate(), plate(longer=-9)).wrong
+
+
+def test_lettering_out_of_date_makes_no_jig_wrong_and_what_to_letter_is_told():
+    assert against(plate(), plate(title="LOOP")) == Difference("sled-wedge", (), ("re-letter it: HOOP",))
+
+
+def test_of_another_sheet_it_is_wrong_and_how_many_are_missing_is_told():
+    (told,) = against(plate(sheet=12.2), plate()).reasons
+    assert told == "it is 0.20 mm thinner than the sheet is now"
+    assert against(plate(quantity=4), plate(quantity=3)).within == ("make 1 more",)
+
+
+def test_a_dimension_that_may_differ_is_no_reason():
+    old = plate()
+    longer = replace(old.dimensions[1], value=29.0)
+    assert not against(replace(old, dimensions=(old.dimensions[0], longer)), old).wrong
+    assert against(replace(old, dimensions=(old.dimensions[0], replace(longer, may=""))), old).wrong

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.layup_sled import LayupSledLayout
@@ -14,7 +15,8 @@ from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import handle
+from jigs.families.sled_base import exit_block_free
+from jigs.families.sled_uprights import HIGHER, handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part
 from jigs.plan import Plan
@@ -60,12 +62,13 @@ def fence(
         outline,
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), *says, "FOOT ↓", *SAW_CAUTION)),
-        (Dimension("foot to top", height, EdgeGap((left + 2, 0.0), ((left + right) / 2, height))),),
+        (Dimension("foot to top", height, EdgeGap((left + 2, 0.0), ((left + right) / 2, height)), "differ"),),
         (
             "Press it to the slots' walls away from the wood; square to the base.",
             "The first pass cuts its own slot into it; it has to stay whole above the blade, so never raise the blade "
             "further than the wood asks for.",
         ),
+        free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER),),
     )
 
 
@@ -83,6 +86,7 @@ def exit_block(plan: Plan, sled: Sled, name: str) -> Part:
         ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
         quantity=sled.exit_layers,
         stack=sled.exit_layers,
+        free=exit_block_free(outline.bounds),
     )
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees
 
+from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
@@ -232,6 +233,7 @@ def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: flo
         (f"The hole is {pin}.", *_how(plan, plug)[:1], *SPINNING),
         quantity=count,
         stack=count,
+        free=tuple(FreeEdge(edge.midpoint, 1.0, 20.0) for edge in outline.edges()),
         thickness=plug.layer_thickness,
         material="board, as measured",
     )

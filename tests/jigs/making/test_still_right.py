@@ -1,0 +1,44 @@
+"""Old jigs that a make calls right are put into the new set, and its dry fit passes; those it calls wrong are out.
+
+`tests/still_right/run.py` tries as many changes as one likes; here there are a few, each run others.
+"""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tests.still_right.changed_jobs import Change, change, source, with_key
+from tests.still_right.put_back import Tally, try_change
+
+
+@settings(max_examples=3, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.integers(0, 10**6), st.sampled_from(["garland", "quoit", "sorrel"]))
+def test_what_is_called_right_passes_the_dry_fit(seed, job):
+    draw, tally = random.Random(seed), Tally()
+    try_change(change(draw, job), tally, draw, tried=1)
+    assert tally.right_fails == []
+
+
+@pytest.mark.parametrize(
+    ("tube", "right"), [("1 9/16 in", {"sled-wedge", "end-wedge", "sled-stop-cheek", "truing-cheek"})]
+)
+def test_a_thinner_tube_leaves_the_wedges_and_the_stop_right(tube, right):
+    draw, tally = random.Random(1), Tally()
+    text = with_key(source("quoit"), "form", "tube_diameter", f'"{tube}"')
+    made = try_change(Change("quoit", tube, text), tally, draw)
+    assert made is not None
+    assert right <= {name for name, _ in made.near} | set(made.right)
+    assert tally.right_fails == []
+
+
+def test_another_title_makes_no_jig_wrong():
+    draw, tally = random.Random(1), Tally()
+    text = source("quoit").replace('title = "Quoit"', 'title = "Loop"')
+    made = try_change(Change("quoit", "title", text), tally, draw)
+    assert made is not None
+    assert made.wrong == ()
+    assert any("re-letter it" in told for _, told in made.near)

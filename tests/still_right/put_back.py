@@ -1,0 +1,170 @@
+"""What a make says of the old jigs, and what the dry fit of the new set says when they are put into it."""
+
+from __future__ import annotations
+
+import io
+import json
+import random
+import shutil
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+from stl import mesh
+
+from jigs.changes import laid_on
+from jigs.dryfit.run import dry_fit
+from jigs.findings import Refused
+from jigs.formats import FORMATS
+from jigs.jobfile import load
+from jigs.make import Made, make
+from jigs.manifest import MANIFEST, read_manifest, sha256
+from jigs.part import Part, Point
+from jigs.rack import rack
+from jigs.solve import solve
+from tests.still_right.changed_jobs import CONFIGS, Change, source
+
+
+@dataclass
+class Tally:
+    """Of some changes: how many jigs were called what, and what the dry fit said of those put back."""
+
+    made: int = 0
+    refused: int = 0
+    untouched: int = 0  # the very same file
+    right: int = 0  # another file, and called still right
+    right_fails: list[str] = field(default_factory=list)
+    wrong: int = 0
+    wrong_by_a_size: int = 0  # put back, and the dry fit passes: only a working dimension or edge is out
+    wrong_tried: int = 0
+
+    def told(self) -> str:
+        return (
+            f"{self.made} changes made, {self.refused} refused; old jigs: {self.untouched} the same file, "
+            f"{self.right} changed and called right, {len(self.right_fails)} of these fail the dry fit; {self.wrong} "
+            f"called wrong, {self.wrong_tried} of these put back: {self.wrong_tried - self.wrong_by_a_size} fail the "
+            f"dry fit, {self.wrong_by_a_size} have a working dimension or edge out"
+        )
+
+
+def try_change(change: Change, tally: Tally, draw: random.Random, tried: int = 3) -> Made | None:
+    """Make the job and the changed job; put all right jigs and `tried` of the wrong ones into the new set.
+
+    None where the changed job is refused.
+    """
+    with tempfile.TemporaryDirectory(prefix="still-right-") as name:
+        root = Path(name)
+        for file in (*CONFIGS.glob("*.toml"), *CONFIGS.glob("*.dxf")):
+            shutil.copy(file, root)
+        file = root / f"{change.job}.toml"
+        old = shutil.copytree(old_set(change.job), root / "old" / change.job)
+        shutil.copytree(old, root / "new" / change.job)
+        file.write_text(change.text, "utf-8")
+        try:
+            job = load(file)
+            made = make(job, root / "new")
+        except Refused:
+            tally.refused += 1
+            return None
+        tally.made += 1
+        bench = Bench(job, old, made.folder)
+        wrong = dict(made.wrong)
+        near = [name for name, _ in made.near if name in bench.new]
+        there = [name for name in wrong if name in bench.new and bench.same_kind(name)]
+        tally.untouched += len(made.right)
+        tally.right += len(near)
+        tally.wrong += len(there)
+        if bench.fails(near):
+            tally.right_fails += [
+                f"{change.told}: {name}: {told}" for name in near for told in bench.fails([name])
+            ]
+        for name in draw.sample(there, min(tried, len(there))):
+            assert wrong[name], name
+            tally.wrong_tried += 1
+            tally.wrong_by_a_size += not bench.fails([name])
+        return made
+
+
+_made: dict[str, Path] = {}
+
+
+def old_set(job: str) -> Path:
+    """The set of an example as it is, made once; it is left behind with the process."""
+    if job not in _made:
+        root = Path(tempfile.mkdtemp(prefix="still-right-old-"))
+        for file in (*CONFIGS.glob("*.toml"), *CONFIGS.glob("*.dxf")):
+            shutil.copy(file, root)
+        (root / f"{job}.toml").write_text(source(job), "utf-8")
+        _made[job] = make(load(root / f"{job}.toml"), root / "made").folder
+    return _made[job]
+
+
+class Bench:
+    """A new set into which old jigs are put."""
+
+    def __init__(self, job: Any, old: Path, new: Path) -> None:
+        self.job, self.old_folder, self.folder = job, old, new
+        self.old, self.new = (
+            {entry["part"]: entry for entry in (read_manifest(folder) or {})["files"]}
+            for folder in (old, new)
+        )
+        self.parts: dict[str, Part] = {part.name: part for part in rack(solve(job))[0]}
+        self.bad = set(self._misfits())
+
+    def same_kind(self, name: str) -> bool:
+        return bool(self.old[name]["file"] == self.new[name]["file"])
+
+    def fails(self, names: list[str]) -> list[str]:
+        """What no longer fits when the old jigs of these names are in the set; they are taken out again."""
+        kept = {name: (self.folder / self.new[name]["file"]).read_bytes() for name in names}
+        for name in names:
+            self._put(name, self._laid(name))
+        found = [told for told in self._misfits() if told not in self.bad]
+        for name, content in kept.items():
+            self._put(name, content)
+        return found
+
+    def _misfits(self) -> list[str]:
+        found = dry_fit(self.job, self.folder)
+        return [f"{c.where}, {c.what}: {c.value:.3f}" for c in found.checks if not c.fits or c.fault]
+
+    def _put(self, name: str, content: bytes) -> None:
+        entry = self.new[name]
+        (self.folder / entry["file"]).write_bytes(content)
+        manifest = json.loads((self.folder / MANIFEST).read_text("utf-8"))
+        for row in manifest["files"]:
+            if row["part"] == name:
+                row["sha256"] = sha256(content)
+        (self.folder / MANIFEST).write_text(json.dumps(manifest), "utf-8")
+
+    def _laid(self, name: str) -> bytes:
+        """The old file, moved so that the plate lies where the new one lies: a drawing's origin is no part of it."""
+        entry = self.old[name]
+        content, form = (self.old_folder / entry["file"]).read_bytes(), FORMATS[entry["process"]]
+        shift = laid_on(self.parts[name], form.read(io.BytesIO(content), entry["kerf"]))
+        return content if max(map(abs, shift)) < 1e-6 else _moved(content, form.suffix, shift)
+
+
+def _moved(content: bytes, suffix: str, shift: Point) -> bytes:
+    if suffix == "dxf":
+        drawing = ezdxf.read(io.StringIO(content.decode()))
+        for entity in drawing.modelspace():
+            entity.translate(*shift, 0)
+        text = io.StringIO()
+        drawing.write(text)
+        return text.getvalue().encode()
+    if suffix == "stl":
+        solid = mesh.Mesh.from_file("plate", fh=io.BytesIO(content))
+        solid.vectors[:, :, :2] += shift
+        stream = io.BytesIO()
+        solid.save("plate", fh=stream)
+        return stream.getvalue()
+    return content
+
+
+def all_of(tally: Tally) -> Iterator[str]:
+    yield tally.told()
+    yield from tally.right_fails
