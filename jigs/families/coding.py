@@ -29,7 +29,7 @@ def settled(part: Part, title: str) -> Part:
     if not carries_code(part, marks):
         marks = _with_code(part, title, head, marks)
         beside += [] if carries_code(part, marks) else [part.code]
-    return replace(part, marks=tuple(marks), words=(), beside=tuple(beside))
+    return replace(part, marks=tuple(marks), words=(), beside=tuple(dict.fromkeys(beside)))
 
 
 def carries_code(part: Part, marks: Iterable[Mark]) -> bool:

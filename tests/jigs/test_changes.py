@@ -42,6 +42,7 @@ def against(new: Part, old: Part, file: bool = True, unit: Unit = "mm") -> Diffe
     """What is said of the old part, as it was written, when the new one is made."""
     entry: dict[str, Any] = {
         "dimensions": [{"name": d.name, "value": d.value} for d in old.dimensions],
+        "quantity": old.quantity,
         **judged_by(old, 0.0),
     }
     return difference(new, entry, written(old) if file else None, unit)
