@@ -15,7 +15,7 @@ from tests.still_right.changed_jobs import Change, change, source, with_key
 from tests.still_right.put_back import Tally, try_change
 
 
-@settings(max_examples=3, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=5, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.integers(0, 10**6), st.sampled_from(["garland", "quoit", "sorrel"]))
 def test_what_is_called_right_passes_the_dry_fit(seed, job):
     draw, tally = random.Random(seed), Tally()
