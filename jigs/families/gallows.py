@@ -71,7 +71,7 @@ def press(plan: Plan, layout: PlanAngleLayout) -> Part:
     hold, r = layout.press, clearance_hole(BOLT) / 2
     outline = rectangle(0.0, 0.0, hold.width, hold.height)
     holes = [circle(place, r) for place in (*hold.bolts, *hold.pivots)]
-    marks = tuple(Line(((x, 0.5), (x, 2.0)), "pin") for x in press_pins(layout))
+    marks = tuple(Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout))
     return cut_part(
         plan,
         FAMILY,

@@ -70,7 +70,7 @@ def slide(
     mortises = [rectangle(x - half, low - half, x + hold.sheet + half, high + half) for x in hold.feet]
     bolts = [circle(place, r) for place in (*hold.bolts, *hold.pivots)]
     holes = [*mortises, *bolts]
-    feet = tuple(Line(((a, 1.0), (b, 1.0)), "foot") for a, b in hold.bearing)
+    feet = tuple(Line(((a, 1.0), (b, 1.0)), "foot", witness=True) for a, b in hold.bearing)
     return cut_part(
         plan,
         family,
@@ -113,7 +113,7 @@ def finger(plan: Plan, family: str, name: str, hold: HoldDown, what: str, quanti
             (sheet, high), (0.0, high), (0.0, low), (sheet, low),
         ]
     )  # fmt: skip
-    pins = tuple(Line(((x, 0.5), (x, 2.0)), "pin") for x in hold.pins)
+    pins = tuple(Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in hold.pins)
     return cut_part(
         plan,
         family,

@@ -131,7 +131,7 @@ def brace_strap(plan: TorusPlan) -> Part:
     outline, bolt = _bar(plan, 0.0), _bolt(plan)
     heel = brace.block_inner - brace.tip
     half = brace.width / 2
-    lines = (Line(((heel, -half + 2), (heel, half - 2)), "the block's inner end"),)
+    lines = (Line(((heel, -half + 2), (heel, half - 2)), "the block's inner end", witness=True),)
     title = plan.job.title.upper()
     return cut_part(
         plan,

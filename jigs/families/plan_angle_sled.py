@@ -80,7 +80,7 @@ def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
     stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (layout.stop, layout.outer_edge))
     return StopOnBase(
         holes=(circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)),
-        lines=(Line(((layout.stop, -layout.span), (layout.stop, layout.span)), "stop line"),),
+        lines=(Line(((layout.stop, -layout.span), (layout.stop, layout.span)), "stop line", witness=True),),
         text=(f"FENCES {degrees(layout.mitre):.4g}° OFF SQUARE", f"STOP {stop.upper()}"),
         dimensions=(Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
         notes=(
@@ -118,7 +118,11 @@ def _screws(layout: PlanAngleLayout) -> list[Contour]:
 def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
     outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
     holes = [*_slots(layout), *_screws(layout), *stop.holes]
-    foot = Line(((layout.press_foot[0], -layout.span), (layout.press_foot[0], layout.span)), "segment's foot")
+    foot = Line(
+        ((layout.press_foot[0], -layout.span), (layout.press_foot[0], layout.span)),
+        "segment's foot",
+        witness=True,
+    )
     lines = (Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"), foot, *stop.lines)
     text = (
         plan.job.title.upper(),

@@ -159,7 +159,7 @@ def _base_lines(layout: CarrierLayout) -> tuple[Line, ...]:
     reach = layout.pivot[1] - layout.arm_reach
     lines = [
         Line(((0.0, 3.0), (0.0, layout.far_edge)), "blade, kept side"),
-        Line(((layout.stop, reach), (layout.stop, layout.width)), "stop line"),
+        Line(((layout.stop, reach), (layout.stop, layout.width)), "stop line", witness=True),
     ]
     if not layout.guide:
         lines.append(Line(((0.0, layout.cut_end), (0.0, -layout.sheet - 2)), "blade, kept side"))

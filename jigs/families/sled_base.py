@@ -157,7 +157,11 @@ def _base_lines(layout: SledLayout) -> tuple[Line, ...]:
     return (
         Line(((0.0, layout.exit_block_start), (0.0, layout.far_edge)), "blade line"),
         *fence_lines(layout),
-        Line((layout.plan(stop, layout.play + 1), layout.plan(stop, layout.stop_check)), "stop line"),
+        Line(
+            (layout.plan(stop, layout.play + 1), layout.plan(stop, layout.stop_check)),
+            "stop line",
+            witness=True,
+        ),
         Line(layout.batten, "batten, under the base"),
     )
 

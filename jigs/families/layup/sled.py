@@ -76,9 +76,9 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
 
     right, (low, high) = foot.left + foot.width, foot.out
     outline = slot([corner(foot.left, low), corner(right, low), corner(right, high), corner(foot.left, high)])
-    pins = tuple(Line(((x - 1.0, y), (x + 1.0, y)), "pin") for x, y in sled.slab_pins)
+    pins = tuple(Line(((x - 1.0, y), (x + 1.0, y)), "pin", witness=True) for x, y in sled.slab_pins)
     over = [sled.place(sled.slab_finger, out) for out in (low + 1, high - 1)]
-    middle = Line((over[0], over[1]), "finger over it")
+    middle = Line((over[0], over[1]), "finger over it", witness=True)
     inside = [piece for piece in (middle,) if all(_within(outline, p) for p in piece.points)]
     left = corner(foot.left, sum(foot.out) / 2)
     return cut_part(

@@ -86,7 +86,7 @@ def _marks(plate: CentringPlate) -> tuple[Line, ...]:
         for t in (-plate.inner_edge / 2, plate.inner_edge / 2):
             ends = [(d * cos(angle) - t * sin(angle), d * sin(angle) + t * cos(angle))
                     for d in (plate.apothem - 1.0, plate.apothem - MARK)]  # fmt: skip
-            found.append(Line((ends[0], ends[1]), "end of a segment"))
+            found.append(Line((ends[0], ends[1]), "end of a segment", witness=True))
     return tuple(found)
 
 

@@ -80,7 +80,7 @@ def _outline(same: SameRings) -> Line:
     ring = same.size
     corners = regular_polygon(ring.segments, ring.outer, -pi / 2).points.tolist()
     places = tuple((float(x), float(y)) for x, y in [*corners, corners[0]])
-    return Line(places, f"outside of {ring_numbers(same.rings).lower()}")
+    return Line(places, f"outside of {ring_numbers(same.rings).lower()}", witness=True)
 
 
 def _joints(same: SameRings) -> list[Line]:
@@ -92,7 +92,7 @@ def _joints(same: SameRings) -> list[Line]:
         for offset in (aside, -aside) if aside else (0.0,):
             at = [(d * cos(angle) - offset * sin(angle), d * sin(angle) + offset * cos(angle))
                   for d in (ring.radius - JOINT, ring.radius - 1.0)]  # fmt: skip
-            found.append(Line((at[0], at[1]), "joint"))
+            found.append(Line((at[0], at[1]), "joint", witness=True))
     return found
 
 

@@ -63,7 +63,7 @@ def _butts(plan: VesselPlan) -> list[Mark]:
     for piece in plan.gauges.pieces:
         if piece.number > 1:
             ends = ((left, piece.low), (body.back - INSET, piece.low))
-            marks.append(Line(ends, f"pieces {piece.number - 1} and {piece.number} meet"))
+            marks.append(Line(ends, f"pieces {piece.number - 1} and {piece.number} meet", witness=True))
         marks.append(Lettering(str(piece.number), (left, piece.low + INSET), LEAST_TEXT))
     return marks
 

@@ -37,7 +37,7 @@ def ring_truing(plan: VesselPlan) -> list[Part]:
 def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
     half, depth = truing.width / 2, truing.depth
     outline = rectangle(-half, 0.0, half, depth)
-    line = Line(((-half + 2, truing.line), (half - 2, truing.line)), "plane of the ends")
+    line = Line(((-half + 2, truing.line), (half - 2, truing.line)), "plane of the ends", witness=True)
     marks: list[Mark | Words] = [
         line,
         Line(((0.0, truing.line + 1), (0.0, depth - 25)), "middle"),
@@ -74,7 +74,7 @@ def _ticks(truing: TruingBoard) -> list[Mark]:
         within = min(radius, truing.width / 2 - text_width(label, TEXT) / 2 - 2)
         for side in (1, -1):
             x = side * radius
-            found.append(Line(((x, low), (x, foot)), f"tip of {ring_numbers(numbers).lower()}"))
+            found.append(Line(((x, low), (x, foot)), f"tip of {ring_numbers(numbers).lower()}", witness=True))
             found.append(centred(label, (side * within, foot + 1 + TEXT / 2), TEXT))
     return found
 
@@ -83,7 +83,7 @@ def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
     """The upright: y is the height above the bench."""
     long, sheet = truing.width + 100, plan.job.workshop.boards.sheet
     outline = rectangle(0.0, 0.0, long, truing.face_height)
-    line = Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board")
+    line = Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board", witness=True)
     hang = hang_hole(outline, (), (long, truing.face_height))
     text = ("ABRASIVE ABOVE THE LINE", "BARE BELOW", plan.job.title.upper())
     return cut_part(

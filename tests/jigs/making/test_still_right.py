@@ -8,14 +8,16 @@ from __future__ import annotations
 import random
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from tests.still_right.changed_jobs import Change, change, source, with_key
 from tests.still_right.put_back import Tally, try_change
 
+QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing change is slow to shrink
 
-@settings(max_examples=5, deadline=None, suppress_health_check=list(HealthCheck))
+
+@settings(max_examples=5, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
 @given(st.integers(0, 10**6), st.sampled_from(["garland", "quoit", "sorrel"]))
 def test_what_is_called_right_passes_the_dry_fit(seed, job):
     draw, tally = random.Random(seed), Tally()
