@@ -34,10 +34,9 @@ from jigs.part import (
 )
 from jigs.writers.readback import ReadBack
 
-LENGTH_TOLERANCE = 0.03  # mm: what a jig may be out before the work shows it, and its mates do not fit
-ANGLE_TOLERANCE = 0.02  # degrees
+LENGTH_TOLERANCE = 0.02  # mm: what a jig may be out; the dry fit allows a new one 0.03
+ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm
-PRINTED_TOLERANCE = 0.02  # mm, of the edges of gauges
 HANGING = 5.0  # mm, the holes that plates hang by
 ON_EDGE = 0.05  # mm
 
@@ -123,8 +122,7 @@ def _of_plate(
     shift, moved = _astray(part, old_file)
     if shift > max(SAME, old_file.tolerance):
         told = f"out by up to {show_length(shift, unit, exact=True)}" if shift < inf else "others"
-        most = PRINTED_TOLERANCE if part.process == "print" else LENGTH_TOLERANCE
-        yield shift > most, f"its edges or holes are {told}"
+        yield shift > LENGTH_TOLERANCE, f"its edges or holes are {told}"
     if not _same_lines(part, old, moved):
         yield True, "its witness lines lie elsewhere"
 
