@@ -65,7 +65,6 @@ CODES = {
     "sled-plug-cheek": "SPC",
     "sled-plug-hub": "SPH",
     "sled-handle": "SH",
-    "sled-rod-stick": "SRS",
     "layup-base": "LB",
     "layup-fence": "LF",
     "layup-hold": "LHD",
