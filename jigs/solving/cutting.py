@@ -140,7 +140,9 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         carrier=carrier,
         plan_angle=flat,
         staves=None if job.mitred else _stave_rip(job, blank),
-        held=held_cuts(_pieces(carrier, flat, segment)) if job.mitred else (),
+        held=held_cuts(_pieces(carrier, flat, railed(segment) if job.layup else segment))
+        if job.mitred
+        else (),
         seconds=segment_seconds(carrier.width),
     )
 
@@ -183,8 +185,9 @@ def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:
 
 
 def railed(cut: SegmentCut) -> SegmentCut:
-    """Of a block with its rail, which lies on the inner side where the strip is slid across."""
-    return replace(cut, depth=cut.depth + block_rail.WIDTH)
+    """Of a block with its rail, which lies on the inner side where the strip is slid across and is cut with it."""
+    depth = cut.depth + block_rail.WIDTH
+    return replace(cut, depth=depth, inner_edge=max(0.0, cut.outer_edge - 2 * depth * tan(cut.tilt)))
 
 
 def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = None) -> PlanAngleLayout:

@@ -20,6 +20,7 @@ from jigs.dryfit.vessel.plug import plug_checks
 from jigs.dryfit.vessel.rings import Held, rings_of
 from jigs.dryfit.vessel.sizes import sizes_checks
 from jigs.dryfit.vessel.sleds import sled_checks
+from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.staves import stave_checks
 from jigs.dryfit.vessel.work import Work, work_of
 from jigs.vessel_job import VesselJob
@@ -63,6 +64,7 @@ def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str,
     return [
         ("sleds for flat rings", "", bases, partial(sled_checks, work, files, rings)),
         ("staves", "", (), partial(stave_checks, work, files)),
+        ("slip box", "", ("slip-box-base",), partial(slip_checks, work, files, rings)),
         ("ring truing", "", ("ring-truing-board",), partial(truing_checks, work, files, closed)),
         ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),
         ("centring plates", "", (), partial(centring_checks, files, rings)),

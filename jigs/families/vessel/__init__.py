@@ -16,6 +16,7 @@ from jigs.families.vessel.outside_gauges import outside_gauges
 from jigs.families.vessel.rail import rail
 from jigs.families.vessel.reversing import reversing
 from jigs.families.vessel.ring_truing import ring_truing
+from jigs.families.vessel.slip_box import slip_box
 from jigs.families.vessel.stepped_sticks import stepped_sticks
 from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.families.vessel.wall_gauge import wall_gauge
@@ -28,6 +29,7 @@ VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     angle_plates,
     flat_sleds,
     stop_sticks,
+    slip_box,
     ring_truing,
     glue_up_boards,
     centring_plates,

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from geometry.section import Section
+from geometry.slip_box import SlipBox
 from jigs.findings import Finding
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
@@ -36,6 +37,7 @@ class VesselPlan:
     layups: tuple[LayupPlan, ...]
     layup_jigs: tuple[LayupJigs, ...]  # one for each layup
     wood: WoodPlan
+    slip_box: SlipBox | None  # where there are strips between segments too thin for a machine
     rim_speed: tuple[int, int]  # rpm
     notes: tuple[Finding, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from math import cos
 from typing import Literal
 
-Way = Literal["turned over", "slid across", "square", "bevelled"]
-Piece = Literal["segment", "stave", "base", "upright", "plug", "spacer"]  # spacer: a strip between segments
+Way = Literal["turned over", "slid across", "square", "bevelled", "slit"]
+# A spacer is a strip between segments; of a rest thin ones are slit.
+Piece = Literal["segment", "stave", "base", "upright", "plug", "spacer", "rest"]
 
 
 @dataclass(frozen=True)
@@ -16,8 +17,8 @@ class Lot:
 
     The way says how: the strip turned over between cuts under a tilted blade (a trapezoid across the board's
     thickness), slid across to the other fence (a trapezoid across the strip's width), cut off square, or
-    cut off square and then ripped with both edges bevelled. `longer` and `shorter` are its edges along the
-    strip as cut.
+    cut off square and then ripped with both edges bevelled, or slit from the outside of a wider strip. `longer` and
+    `shorter` are its edges along the strip as cut.
     """
 
     number: int

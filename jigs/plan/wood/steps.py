@@ -20,6 +20,8 @@ Work = Literal[
     "rails",  # blocks glued in a row to rails of scrap, to be held on the saw
     "mitre",  # segments, under a tilted blade
     "slide",  # segments, on the sled for flat rings
+    "slit",  # slips, from the outside of a strip that stays wide
+    "slips",  # cut to length by hand in their box
     "square",  # pieces cut off square: staves, the base, strips between segments
     "bevel",  # both edges of staves
     "taper",  # both edges of a vessel's staves

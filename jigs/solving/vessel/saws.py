@@ -36,7 +36,7 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
 def sled_of(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
     sizes = [railed(cut) if _on_rail(job, number) else cut for number, cut in cuts]
     layout = plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
-    held = held_cuts(_extremes(layout, [cut for _, cut in cuts]))
+    held = held_cuts(_extremes(layout, sizes))
     wide = max(cut.depth for cut in sizes)
     return FlatSled(segments, layout, _settings(job, layout, segments, cuts), held, segment_seconds(wide))
 

@@ -25,6 +25,7 @@ from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.vessel.section import solve_section, thinnest
 from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
+from jigs.solving.vessel.slips import slip_box
 from jigs.solving.vessel.stack import solve_stack
 from jigs.solving.wood.vessel import vessel_wood
 from jigs.vessel_job import VesselJob
@@ -79,6 +80,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         layups=layups,
         layup_jigs=layup_tools,
         wood=wood,
+        slip_box=slip_box(job, wood.lots),
         rim_speed=rim_speed_limits(2 * stack.largest_radius),
         notes=(*job.questions, *findings),
     )

@@ -11,6 +11,7 @@ from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, suits
 
+SLIP_SANDED = 0.2  # mm off the sawn face of a slip, on a flat board; common practice, no source
 ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
 
 
@@ -38,7 +39,9 @@ class Kind:
 
 
 def ripped(job: Job, lot: Lot) -> float:
-    """Width of a strip before its edges are planed."""
+    """Width of a strip before its edges are planed; a slip is too thin for that, and sanded."""
+    if lot.piece == "spacer" and lot.way == "slit":
+        return lot.width + SLIP_SANDED
     return lot.width + job.workshop.stock.strip_clean_up
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from geometry.slip_box import SLIT_FROM
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Setting, Step
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
 from jigs.solving.wood.at_hand import MEASURED
+from jigs.solving.wood.kinds import ripped
 from jigs.solving.wood.steps import grouped, rings_of, step
 
 
@@ -77,17 +79,35 @@ def _sawn_from(lots: Sequence[Lot], boards: Sequence[BoardCut]) -> list[Lot]:
 def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
     """Strips that are ripped, and those that are there and are wider than they have to be; no others."""
     cuts = [(board, cut) for of in classes for board in of.boards for cut in board.strips]
-    by_width = grouped(sorted(lots, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
+    thick = [lot for lot in lots if lot.way != "slit"]
+    by_width = grouped(sorted(thick, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
     for same in by_width.values():
         width = same[0].width
-        ripped = [(board, cut) for board, cut in cuts if not board.ready]
+        sawn = [(board, cut) for board, cut in cuts if not board.ready]
         wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
         planed = Setting("planed to a width of", width)
         fence = Setting("rip fence from the blade", width + job.workshop.stock.strip_clean_up)
-        if own := _of(same, ripped):
-            yield step("rip", "table saw", rings_of(own), own, _strips(own, ripped), (fence, planed))
+        if own := _of(same, sawn):
+            yield step("rip", "table saw", rings_of(own), own, _strips(own, sawn), (fence, planed))
         if own := _of(same, wide):
             yield step("edges", "planer", rings_of(own), own, _strips(own, wide), (planed,))
+    yield from _slit(job, [lot for lot in lots if lot.way == "slit"], cuts)
+
+
+def _slit(job: Job, lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> Iterator[Step]:
+    """Slips, off the outside of a strip or board that stays between blade and fence."""
+    own = _of(lots, cuts)
+    slips = [lot for lot in own if lot.piece == "spacer"]
+    if not slips:
+        return
+    sawn = ripped(job, slips[0])
+    settings = (
+        Setting("slip as sawn", sawn),
+        Setting("rip fence towards the blade after each by", sawn + job.workshop.saw.kerf),
+        Setting("wood between blade and fence, never under", SLIT_FROM),
+        Setting("sanded on a flat board to", slips[0].width),
+    )
+    yield step("slit", "table saw", rings_of(slips), own, _strips(slips, cuts), settings)
 
 
 def _of(lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> list[Lot]:

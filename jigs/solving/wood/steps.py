@@ -16,6 +16,7 @@ from jigs.plan.wood.stock import WoodClass
 from jigs.solving.layup_jigs import columns_and_rows
 from jigs.solving.wood.kinds import ripped, rough_thickness
 
+SLIP_BOX = ("slip-box-base", "slip-box-hold")
 T = TypeVar("T")
 K = TypeVar("K", bound=Hashable)
 
@@ -72,6 +73,15 @@ def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:
     for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
         settings = (angle("mitre gauge off square", 0.0), Setting("stop from the blade", same[0].longer))
         yield step("square", "table saw", rings_of(same), same, wanted(same), settings)
+
+
+def slip_steps(lots: Iterable[Lot]) -> Iterator[Step]:
+    """Slips cut to length by hand, one step for each length, the longest first."""
+    slips = [lot for lot in lots if lot.way == "slit" and lot.piece == "spacer"]
+    ordered = sorted(slips, key=lambda lot: (-lot.longer, lot.number))
+    for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
+        settings = (Setting("block clamped at the line, from the saw's", same[0].longer),)
+        yield step("slips", "bench", rings_of(same), same, wanted(same), settings, SLIP_BOX)
 
 
 def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
@@ -159,8 +169,9 @@ def cut_lines(
 
 
 def _cut_in(steps: Sequence[Step], lot: Lot) -> int:
-    cutting = ("mitre", "slide", "square")
-    return next(s.number for s in steps if s.work in cutting and lot.number in s.lots)
+    cutting = ("mitre", "slide", "square", "slips", "slit")
+    own = [s for s in steps if s.work in cutting and lot.number in s.lots]
+    return max(own, key=lambda s: s.number).number
 
 
 def _rough(job: Job, lot: Lot, classes: Sequence[WoodClass]) -> tuple[tuple[float, float], ...]:

@@ -8,6 +8,7 @@ from itertools import chain
 from math import ceil, cos
 
 from geometry.segment_carrier import strip_held
+from geometry.slip_box import SLIT_FROM
 from geometry.staves import StaveBand
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting, Strip
@@ -17,6 +18,8 @@ from jigs.solving.wood.at_hand import widest_strip
 from jigs.solving.wood.spares import spare_pieces
 from jigs.vessel_job import VesselJob
 
+THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source
+BOX_KERF = 1.0  # mm, of a fine hand saw
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
 PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
 PLUG_OVER = 4.0  # mm by which the square of a core plug, or of an upright piece, is wider than it
@@ -178,7 +181,7 @@ def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
                 groups.setdefault(next(alike, (name, *size)), []).append(layer)
     for (name, height, length), rings in groups.items():
         count = sum(_spacer_woods(job, layer).count(name) for layer in rings)
-        yield _square(
+        strip = _square(
             job,
             name=f"strips of {name} between segments",
             piece="spacer",
@@ -188,6 +191,35 @@ def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
             spares=spare_pieces(job, count),
             size=(height, rings[0].ring.spacer, length),
         )
+        yield _slip(strip) if strip.width < THIN else strip
+    yield from _rests(job, groups)
+
+
+def _slip(strip: Lot) -> Lot:
+    """A strip too thin to be ripped or crosscut by itself: slit, and cut by hand in a box that holds all of it."""
+    return replace(strip, way="slit", kerf=BOX_KERF, held=0.0)
+
+
+def _rests(job: VesselJob, groups: dict[tuple[str, float, float], list[Layer]]) -> Iterator[Lot]:
+    """One for each wood and thickness: what stays between blade and fence when the last slip is slit."""
+    if not groups or job.rings.spacer >= THIN:
+        return
+    found: dict[tuple[str, float], tuple[float, list[int]]] = {}
+    for (name, height, _), rings in groups.items():
+        _, numbers = found.setdefault((name, round(height, 2)), (height, []))
+        numbers += [layer.number for layer in rings]
+    for (name, _), (height, numbers) in found.items():
+        rest = _square(
+            job,
+            name=f"strip of {name} that slips are slit from, left over",
+            piece="rest",
+            rings=tuple(sorted(set(numbers))),
+            species=name,
+            count=1,
+            spares=0,
+            size=(height, SLIT_FROM, job.workshop.stock.least_offcut),
+        )
+        yield replace(rest, way="slit", held=0.0)
 
 
 def _proud(job: VesselJob, layer: Layer) -> float:

@@ -18,6 +18,7 @@ from jigs.solving.wood.steps import (
     layup_steps,
     numbered,
     rings_of,
+    slip_steps,
     square_steps,
     step,
     wanted,
@@ -45,6 +46,7 @@ def vessel_steps(
                 for one in _slid(sled, setting, lots, layups)
             ),
             *square_steps(lots),
+            *slip_steps(lots),
             *_tapered(saws, lots),
             *_disc(stack, lots),
             *_rings(job, stack, lots),

@@ -26,6 +26,11 @@ WHAT: dict[Work, str] = {
     "rails": "blocks glued in rows to rails of scrap, paper between, so that hold-downs can hold them",
     "mitre": "segments, the strip turned over between cuts",
     "slide": "segments, the strip slid across from fence to fence, the same face up",
+    "slit": "slips for between the segments, slit off the outside of a board or strip: they fall on the open side of "
+    "the blade, never between it and the fence; push block over the whole board, feather board before the blade; "
+    "or buy them as veneer of that thickness",
+    "slips": "slips cut to length by a fine hand saw in their box, the sacrificial hold-down over all of them; never "
+    "at a machine",
     "square": "pieces cut off square on a crosscut sled, both sides of the cut held down where either is short",
     "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
     "the stave turned end for end between its edges, never over",
@@ -65,6 +70,8 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "rails": "rail",
     "mitre": "segment",
     "slide": "segment",
+    "slit": "slip",
+    "slips": "slip",
     "square": "piece",
     "bevel": "stave",
     "taper": "stave",
@@ -92,6 +99,7 @@ TEST: dict[Work, str] = {
     "pieces": "two pieces of scrap, which mirror each other edge to edge",
     "mitre": "a scrap strip: two segments, then a whole ring of them",
     "slide": "a scrap strip: two segments, then a whole ring where the count of segments is new",
+    "slit": "one slip off a scrap board",
     "square": "one piece of scrap",
     "bevel": "short staves of scrap: a full set, dry in a band",
     "taper": "a full set of staves in scrap, dry in a band",
@@ -117,6 +125,8 @@ CHECK: dict[Work, str] = {
     "over blocks and rail alike from end to end; every block holds when it is tapped",
     "mitre": SEGMENT,
     "slide": SEGMENT,
+    "slit": "calliper over the slip at both ends and in the middle",
+    "slips": "tape along one of each length; both ends square by eye: they are trimmed after gluing",
     "square": "calliper over the length; a square at both ends",
     "bevel": "joint plate between two staves; a set closes without light in a band",
     "taper": "tilt plate on the edge; a set closes without light in a band",

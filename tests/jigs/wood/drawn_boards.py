@@ -16,6 +16,7 @@ from shapely.geometry import Polygon, box
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.solving.wood.kinds import ripped
 
 
 @dataclass
@@ -90,7 +91,7 @@ def _length(found: Tally, board: BoardCut) -> None:
     y, strips, cuts = stock.edge_trim, [], []
     for cut in board.strips:
         for _ in range(cut.strips):
-            top = y + found.lots[cut.lot].width + stock.strip_clean_up
+            top = y + ripped(found.job, found.lots[cut.lot])
             strips.append((cut, box(0, y, board.length, top)))
             y = min(board.width, top + kerf)
             cuts.append(box(0, top, board.length, max(top, y)))

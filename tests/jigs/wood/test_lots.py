@@ -285,7 +285,7 @@ def test_a_vessels_spares_are_a_share_or_the_least_and_the_base_has_none():
         wish = plan.job.workshop.spares
         for lot in lots_of(plan):
             share = max(wish.least, ceil(lot.count * wish.segments / 100))
-            assert lot.spares == (0 if lot.piece in ("base", "plug") else share)
+            assert lot.spares == (0 if lot.piece in ("base", "plug", "rest") else share)
 
 
 @pytest.mark.parametrize(("length", "pieces"), [(400, 1), (371, 1), (369, 2), (250, 2)])

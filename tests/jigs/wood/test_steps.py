@@ -13,7 +13,7 @@ from jigs.plan.wood.whole import WoodPlan
 from jigs.words.wood.csv import tables
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
 
-CUTTING = ("mitre", "slide", "square")
+CUTTING = ("mitre", "slide", "square", "slips")
 EDGES = ("bevel", "taper")
 GLUING = ("rings", "tubes", "band", "disc", "stack", "close")
 each = pytest.mark.parametrize("name", ALL)
@@ -36,9 +36,10 @@ def value(step: Step, begins: str) -> float | int | str:
 def test_every_lot_is_crosscut_milled_ripped_and_cut_and_then_glued(name):
     wood = plan_of(name).wood
     assert [step.number for step in wood.steps] == list(range(1, len(wood.steps) + 1))
-    for lot in wood.lots:
+    for lot in (lot for lot in wood.lots if lot.piece != "rest"):
+        strips = "slit" if lot.way == "slit" else "rip"
         crosscut, milled, (ripped,), (cut,) = (
-            numbers_of(wood, works, lot) for works in (("crosscut",), ("mill",), ("rip",), CUTTING)
+            numbers_of(wood, works, lot) for works in (("crosscut",), ("mill",), (strips,), CUTTING)
         )
         edges, glued = numbers_of(wood, EDGES, lot), numbers_of(wood, GLUING, lot)
         assert len(edges) == (lot.way == "bevelled")
@@ -56,7 +57,7 @@ def test_no_step_has_pieces_of_a_lot_that_does_not_exist_and_cuts_give_all_that_
     assert all(set(step.lots) <= numbers for step in wood.steps)
     cut = sum(step.pieces for step in wood.steps if step.work in CUTTING)
     plied = sum(layup.segments + layup.spare_segments for layup in plan.layups)
-    assert cut == sum(lot.wanted for lot in wood.lots) + plied
+    assert cut == sum(lot.wanted for lot in wood.lots if lot.piece != "rest") + plied
 
 
 @each
@@ -213,7 +214,8 @@ def test_a_line_of_the_cut_list_is_of_its_lot_and_its_step(name):
     assert [line.step for line in wood.lines] == sorted(line.step for line in wood.lines)
     for line in wood.lines:
         lot = wood.lot(line.lot)
-        assert numbers_of(wood, CUTTING, lot) == [line.step]
+        cutting = ("slit",) if lot.piece == "rest" else CUTTING
+        assert numbers_of(wood, cutting, lot) == [line.step]
         assert line.longer <= lot.longer
         assert line.shorter <= line.longer
         assert line.strip >= lot.wanted * lot.mean

@@ -1,0 +1,65 @@
+"""The slip box: fence in its base, hold-down over both sides of the cut, a line for each ring's slips."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, dist
+
+from geometry.arcs import FloatArray
+from jigs.dryfit.bench import SLACK, STRAIGHT_ON, slots, tab_checks, tabs
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drill
+from jigs.dryfit.vessel.rings import Held
+from jigs.dryfit.vessel.work import Work
+
+THIN = 10.0  # mm: thinner strips between segments are cut in the box
+PROUD = (1.0, 6.0)  # mm that a slip is longer than its joint, to be trimmed
+
+
+def slip_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
+    """Nothing where there are no slips."""
+    spaced = [ring for ring in rings if 0 < ring.spacer < THIN and not ring.open]
+    if not spaced:
+        return []
+    base, fence, hold = (files.drawn(f"slip-box-{name}") for name in ("base", "fence", "hold"))
+    found = sorted(slots(base, STRAIGHT_ON), key=lambda s: s.s)
+    saw = float(base.lines["saw"][:, 0].mean())
+    left, _, right, _ = hold.outline.bounds
+    sheet = work.job.workshop.boards.sheet
+    return [
+        Check(fence.name, "slots found", len(found), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in found], work.job),
+        *(near(base.name, "fence's face on its line", s.u[0] + sheet, 0.0, SLACK) for s in found),
+        near(fence.name, "saw's line over the base's", float(fence.lines["saw"][:, 0].mean()), saw, SLACK),
+        Check(hold.name, "before the cut", saw - left, 20.0),
+        Check(hold.name, "past the cut", right - saw, 3.0),
+        Check(hold.name, "bolts", len(hold.drills), 2, 2, "pieces"),
+        *(
+            near(hold.name, "bolt over the base's hole", _off(d, base.drills), 0.0, SLACK)
+            for d in hold.drills
+        ),
+        *(Check(hold.name, "bolt beside the cut", abs(d.centre[0] - saw), 8.0) for d in hold.drills),
+        *(check for ring in spaced for check in _lengths(ring, base.lines, saw)),
+    ]  # fmt: skip
+
+
+def _off(drill: Drill, others: Sequence[Drill]) -> float:
+    """How far the nearest of other holes is."""
+    return min(dist(drill.centre, other.centre) for other in others)
+
+
+def _lengths(ring: Held, lines: dict[str, FloatArray], saw: float) -> list[Check]:
+    """The joint of a ring, from its opening to its outside, and what is trimmed."""
+    joint = (ring.most - ring.core) / cos(ring.mitre)
+    names = [n for n in lines if n.startswith("slip, rings ") and str(ring.number) in n.split()[2:]]
+    where = f"slip-box-base, ring {ring.number}"
+    return [
+        Check(where, "lines for its slips", len(names), 1, 2, "pieces"),
+        *(
+            Check(
+                where, "slip longer than the joint by", float(lines[name][:, 0].mean()) - saw - joint, *PROUD
+            )
+            for name in names[:1]
+        ),
+    ]

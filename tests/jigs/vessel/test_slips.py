@@ -1,0 +1,95 @@
+"""Strips between segments that are too thin for a machine: slit from outside, cut by hand in a box of their own."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from geometry.slip_box import SLIT_FROM
+from jigs.dryfit.files import Files
+from jigs.dryfit.vessel.rings import rings_of
+from jigs.dryfit.vessel.slip_box import slip_checks
+from jigs.dryfit.vessel.work import work_of
+from jigs.families.vessel.slip_box import slip_box, slip_lines
+from jigs.jobfile import load, parse
+from jigs.make import make
+from jigs.plan.vessel import VesselPlan
+from jigs.solve import solve
+from tests.jigs.inspection import faults, text_of
+
+JOB = """\
+title = "Vase"
+[profile]
+stations = [[0, 70], [60, 132], [110, 148], [180, 96]]
+[wall]
+thickness = 7
+floor = 9
+[rings]
+heights = 20
+segments = 12
+species = "maple"
+spacer = {thick}
+spacer_species = "walnut"
+"""
+
+
+def plan_of(thick: float) -> VesselPlan:
+    plan = solve(parse(JOB.format(thick=thick), "vase.toml"))
+    assert isinstance(plan, VesselPlan)
+    return plan
+
+
+def works(plan: VesselPlan, piece: str) -> set[str]:
+    numbers = {lot.number for lot in plan.wood.lots if lot.piece == piece}
+    return {step.work for step in plan.wood.steps if numbers & set(step.lots)}
+
+
+def test_a_slip_is_neither_ripped_nor_crosscut_at_a_machine():
+    assert works(plan_of(2), "spacer") >= {"slit", "slips"}
+    assert not works(plan_of(2), "spacer") & {"rip", "square", "edges"}
+    assert not works(plan_of(12), "spacer") & {"slit", "slips"}
+
+
+def test_the_fence_moves_by_a_slip_and_a_cut_and_leaves_enough_beside_it():
+    plan = plan_of(2)
+    (step,) = [step for step in plan.wood.steps if step.work == "slit"]
+    told = {setting.name: setting.value for setting in step.settings}
+    assert told["slip as sawn"] == pytest.approx(2.2)
+    assert told["rip fence towards the blade after each by"] == pytest.approx(2.2 + 3.0)
+    assert told["wood between blade and fence, never under"] == SLIT_FROM
+
+
+def test_the_wood_that_stays_beside_the_fence_is_counted():
+    plan = plan_of(2)
+    rests = [lot for lot in plan.wood.lots if lot.piece == "rest"]
+    slips = [lot for lot in plan.wood.lots if lot.piece == "spacer"]
+    assert {round(lot.thickness, 2) for lot in rests} == {round(lot.thickness, 2) for lot in slips}
+    assert all(lot.width == SLIT_FROM and lot.species == "walnut" for lot in rests)
+    sawn = {cut.lot for of in plan.wood.classes for board in of.boards for cut in board.strips}
+    assert {lot.number for lot in rests} <= sawn
+
+
+def test_the_box_has_a_line_for_each_length_and_says_that_it_is_for_a_hand_saw():
+    plan = plan_of(2)
+    assert plan.slip_box is not None
+    parts = {part.name: part for part in slip_box(plan)}
+    assert set(parts) == {"slip-box-base", "slip-box-fence", "slip-box-hold"}
+    assert all(faults(part) == [] for part in parts.values())
+    assert "HAND SAW" in text_of(parts["slip-box-base"])
+    lines = [line.points[0][0] for line in slip_lines(plan, plan.slip_box)]
+    assert lines == sorted({round(lot.longer, 2) for lot in plan.wood.lots if lot.piece == "spacer"})
+    left, right = plan.slip_box.hold
+    assert left < -20 < 0 < right <= min(lines)
+    assert slip_box(plan_of(12)) == []
+
+
+def test_the_box_is_checked_from_its_files_and_a_ring_that_it_has_no_line_for_is_told(tmp_path: Path):
+    (tmp_path / "vase.toml").write_text(JOB.format(thick=2))
+    job = load(tmp_path / "vase.toml")
+    work, files = work_of(job), Files.of(job, make(job, tmp_path).folder)
+    rings = rings_of(work)
+    assert [check.what for check in slip_checks(work, files, rings) if not check.fits] == []
+    wider = [replace(ring, most=ring.most + 8) for ring in rings]
+    assert any(not check.fits for check in slip_checks(work, files, wider))
+    more = [replace(ring, number=ring.number + 50) for ring in rings]
+    assert any(not check.fits for check in slip_checks(work, files, more))
