@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from jigs.assumed import assumed_findings, told_on_jigs
 from jigs.beds import bed_findings
 from jigs.families import parts_of
 from jigs.families.coding import carries_code, settled
@@ -33,8 +34,11 @@ def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
         ) from error
     title = plan.job.title.upper()
     chosen = [as_chosen(part, plan.job.workshop) for part in parts]
+    chosen = told_on_jigs(chosen, plan.job)
     parts = [settled(piece, title) for part in chosen for piece in _in_pieces(part, plan)]
-    found = [*bed_findings(plan.job, parts), *_lettering_findings(plan.job, parts)]
+    found = [
+        *assumed_findings(plan.job, parts), *bed_findings(plan.job, parts), *_lettering_findings(plan.job, parts)
+    ]  # fmt: skip
     refused = [finding for finding in found if finding.severity == "refused"]
     if refused:
         raise Refused(refused)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import cast
 
+from jigs.assumed import NOT_MEASURED
 from jigs.findings import Finding
 from jigs.job import Job, Unit
 from jigs.keys import KEYS, Key, Value
@@ -105,10 +106,20 @@ def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
     """All sections as tables, the jigs, then the notes and the verdict."""
     unit = plan.job.unit
     blocks = [section_text(section, unit) for section in sections(plan)]
-    told = [note.told for note in (*plan.notes, *notes)]
+    notes = [*plan.notes, *notes]
+    first = [note.told for note in notes if note.code == NOT_MEASURED]
+    told = [note.told for note in notes if note.code != NOT_MEASURED]
     verdict = f"{plan.job.title}: it can be made."
     reading = [READING] if unit == "in" else []
-    return "\n\n".join([*reading, *blocks, "Jigs\n" + rack_text(parts, unit), "\n".join([*told, verdict])])
+    return "\n\n".join(
+        [
+            *(["\n".join(first)] if first else []),
+            *reading,
+            *blocks,
+            "Jigs\n" + rack_text(parts, unit),
+            "\n".join([*told, verdict]),
+        ]
+    )
 
 
 def section_text(section: Section, unit: Unit) -> str:

@@ -1,0 +1,50 @@
+"""Shop values that were never measured are named on top of a check and on the jigs that are cut to them."""
+
+from __future__ import annotations
+
+import pytest
+
+from jigs.assumed import NOT_MEASURED
+from jigs.jobfile import load, parse
+from jigs.proof import prove
+from jigs.words.report import report_text
+from tests.jigs.inspection import text_of
+
+TORUS = (
+    "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\ncore_opening = 20\n"
+)
+SAW = "[saw]\nslot_width = 19.1\nslot_depth = 9.6\nslot_distance = 112\ntable_front = 310\n"
+BOARDS = "[boards]\nsheet = 11.9\n"
+KEYS = {"saw.slot_width", "saw.slot_depth", "saw.slot_distance", "saw.table_front", "boards.sheet"}
+
+
+def never_measured(text: str) -> set[str]:
+    return {note.key for note in prove(parse(text, "hoop.toml")).notes if note.code == NOT_MEASURED}
+
+
+def test_every_value_that_the_file_does_not_state_is_named():
+    assert never_measured(TORUS) == KEYS
+    assert never_measured(TORUS + SAW) == {"boards.sheet"}
+    assert never_measured(TORUS + SAW + BOARDS) == set()
+
+
+def test_the_examples_assume_nothing():
+    assert [note for note in prove(load("configs/garland.toml")).notes if note.code == NOT_MEASURED] == []
+
+
+def test_a_check_begins_with_them():
+    proof = prove(parse(TORUS, "hoop.toml"))
+    text = report_text(proof.plan, proof.parts, proof.notes)
+    assert text.startswith("warning: ")
+    assert all(key in text.partition("\n\n")[0] for key in KEYS)
+
+
+@pytest.mark.parametrize(
+    ("name", "says"), [("sled-runner", "19.0 mm mitre slot"), ("sled-base", "12.0 mm sheet")]
+)
+def test_the_jig_that_is_cut_to_one_says_so(name, says):
+    part = next(part for part in prove(parse(TORUS, "hoop.toml")).parts if part.name == name)
+    assert f"cut to an assumed {says}: measure yours" in part.notes
+    assert f"ASSUMED {says.upper()}" in " ".join(text_of(part).replace(",", " ").split())
+    measured = next(p for p in prove(parse(TORUS + SAW + BOARDS, "hoop.toml")).parts if p.name == name)
+    assert "ASSUMED" not in text_of(measured)
