@@ -7,12 +7,15 @@ from pathlib import Path
 import ezdxf
 import numpy as np
 from ezdxf.entities.lwpolyline import LWPolyline
+from ezdxf.math import Vec3
 
 from geometry.arcs import FloatArray, Point
 from geometry.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.findings import Finding, Refused
 
+UP = Vec3(0, 0, 1)
+BELOW = "it is drawn as seen from below: another program has mirrored it"
 MILLIMETRES = 4  # $INSUNITS, DXF reference
 
 
@@ -24,6 +27,8 @@ def read_dxf(file: Path) -> Drawn:
         raise unreadable(file, str(error)) from error
     check_unit(file, document.header.get("$INSUNITS"))
     space = document.modelspace()
+    if any(entity.dxf.get("extrusion", UP).z < 0 for entity in space.query("LWPOLYLINE CIRCLE")):
+        raise unreadable(file, BELOW)
     lines = [entity for entity in space.query("LWPOLYLINE") if isinstance(entity, LWPolyline)]
     closed = [_contour(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]
     closed.sort(key=lambda contour: -abs(contour.area))

@@ -12,10 +12,19 @@ from ezdxf.lldxf.tagger import ascii_tags_loader
 from ezdxf.lldxf.types import DXFTag
 
 from geometry.arcs import FloatArray
-from jigs.dryfit.read_dxf import check_unit, unreadable
+from jigs.dryfit.read_dxf import BELOW, check_unit, unreadable
 
 KINDS = ("LWPOLYLINE", "CIRCLE")
-NAME, LAYER, FLAGS, X, Y, RADIUS, BULGE = 0, 8, 70, 10, 20, 40, 42  # group codes, DXF reference
+NAME, LAYER, FLAGS, X, Y, RADIUS, BULGE, EXTRUSION = (
+    0,
+    8,
+    70,
+    10,
+    20,
+    40,
+    42,
+    230,
+)  # group codes, DXF reference
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,6 +76,8 @@ def _entities(file: Path, tags: Iterable[DXFTag]) -> Entities:
                 rows.append([float(value), 0.0, 0.0])
             elif code == Y:
                 rows[-1][1] = float(value)
+            elif code == EXTRUSION and float(value) < 0:
+                raise ValueError(BELOW)
             elif code in (RADIUS, BULGE) and rows:
                 rows[-1][2] = float(value)
     end()

@@ -44,10 +44,18 @@ def sheet_checks(job: Job, files: Files) -> list[Check]:
     for file in sorted(files.folder.glob("sheets/*.dxf")):
         pieces = pieces_of(read_sheet(file))
         alike = [[name for name, part in parts.items() if _is(piece, part)] for piece in pieces]
-        for names in filter(None, alike):  # parts may be alike: then one that is still short
-            counts[next((name for name in names if counts[name] < files.quantities[name]), names[0])] += 1
+        for piece, names in sorted(zip(pieces, alike, strict=True), key=lambda one: len(one[1])):
+            counts.update(_one_of(names, piece, parts, counts, files.quantities))
         found += _on_one_sheet(job, file, pieces, alike.count([]))
     return [*found, *(_copies(job, files, name, part, counts[name]) for name, part in parts.items())]
+
+
+def _one_of(
+    names: list[str], piece: Piece, parts: dict[str, Drawn], counts: Counter[str], wanted: dict[str, int]
+) -> list[str]:
+    """Of parts that are alike the one that is lettered most like the piece, and that is still short."""
+    likeness = sorted(names, key=lambda name: abs(len(parts[name].engraved) - len(piece.engraved)))
+    return [name for name in likeness if counts[name] < wanted[name]][:1] or likeness[:1]
 
 
 def pieces_of(entities: Entities) -> list[Piece]:

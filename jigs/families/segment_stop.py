@@ -56,6 +56,7 @@ def stop_arm(plan: Plan, name: str, reach: float, cautions: Sequence[str], nose:
     """
     half, foot = ARM / 2, ARM_FOOT
     wide = [(-half, 0.0), (-nose, 5 - PAST_STRIP)] if nose > half else []
+    on_nose = (-nose, (wide[-1][1] if wide else 0.0) / 2 - reach / 2)  # the middle of its edge
     outline = contour(
         (half, -reach),
         (half, foot - half),
@@ -75,9 +76,7 @@ def stop_arm(plan: Plan, name: str, reach: float, cautions: Sequence[str], nose:
         (hole,),
         lettered(outline, (hole,), (), ("← TIP", "SWING", "CLEAR")),
         (
-            Dimension(
-                "arm width", half + nose, EdgeGap((-nose, -reach / 2), (half, (foot - half - reach) / 2))
-            ),
+            Dimension("arm width", half + nose, EdgeGap(on_nose, (half, (foot - half - reach) / 2))),
             Dimension("pivot", clearance_hole("M6"), HoleDiameter((0.0, 0.0))),
         ),
         (

@@ -11,6 +11,7 @@ import pytest
 
 from jigs.dryfit.files import Files
 from jigs.dryfit.sheets import sheet_checks
+from jigs.findings import Refused
 from jigs.jobfile import load
 from jigs.make import make
 
@@ -58,6 +59,11 @@ def mirrored(space: Space) -> None:
         entity.transform(ezdxf.math.Matrix44.scale(-1, 1, 1) @ ezdxf.math.Matrix44.translate(900, 0, 0))
 
 
+def flipped(space: Space) -> None:
+    for entity in closed(space):
+        entity.set_points([(900 - x, y, -b) for x, y, b in entity.get_points("xyb")], format="xyb")
+
+
 def a_hole_moved(space: Space) -> None:
     circle = next(iter(space.query("CIRCLE")))
     circle.dxf.center += (0.3, 0.0)
@@ -87,7 +93,7 @@ def over_the_edge(space: Space) -> None:
 
 
 WRONG = [
-    scaled, in_inches, one_missing, one_moved, mirrored, a_hole_moved, a_hole_of_another_size,
+    scaled, in_inches, one_missing, one_moved, mirrored, flipped, a_hole_moved, a_hole_of_another_size,
     a_marked_line_moved, an_arc_bent, over_the_edge,
 ]  # fmt: skip
 
@@ -108,8 +114,8 @@ def test_a_wrong_sheet_does_not_fit(change: Callable[[Space], None], tumbler) ->
     change(document.modelspace())
     try:
         document.saveas(file)
-        if change is in_inches:
-            with pytest.raises(Exception, match="millimetres"):
+        if change in (in_inches, mirrored):
+            with pytest.raises(Refused, match=r"millimetres|from below"):
                 sheet_checks(job, Files.of(job, folder))
         else:
             assert not all(check.fits for check in sheet_checks(job, Files.of(job, folder)))
