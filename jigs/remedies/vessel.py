@@ -36,7 +36,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
     "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),
     "folds": (MORE_STATIONS, GENTLER_ARCS, STRAIGHT_EDGES),
-    "no-foot": (down("foot.recess_diameter"), NO_RECESS, WIDER_FOOT),
+    "no-foot": (down("foot.recess_diameter"), down("foot.recess_depth"), NO_RECESS, WIDER_FOOT),
     "no-boards": (ONE_HEIGHT, ONE_WOOD),
     "too-many": (FEWER_HEIGHTS,),
     "no-staves": STAVES,

@@ -26,7 +26,7 @@ def _sliver_discs(job: VesselJob, section: Section, stack: StackPlan) -> Iterato
     """Rings that close over the middle only because the allowance just reaches past a joint or across a neck."""
     show, floor, allowance = show_in(job), section.inner.bottom, stack.allowance
     for lower, layer in pairwise(stack.layers):
-        if not _closed(layer):
+        if layer.upright or not _closed(layer):
             continue
         what = f"ring {layer.number} is " + (
             "a solid disc" if layer.kind == "disc" else "of segments that meet in the middle"

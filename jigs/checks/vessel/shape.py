@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
+from geometry.nearest import distances
 from geometry.section import Section
 from jigs.checks.form import stage_findings
 from jigs.checks.nearest import at_least, at_most
@@ -33,6 +36,30 @@ def shape_findings(job: VesselJob) -> Iterator[Finding]:
             f"a hollow {show_length(job.foot.recess_diameter, job.unit)} across leaves no foot to stand on"
         )
         yield job.finding("no-foot", message, key="foot.recess_diameter", remedy=f"use at most {most}")
+    elif job.foot.recess_diameter and job.foot.recess_depth:
+        yield from _thin_over_recess(job)
+
+
+def _thin_over_recess(job: VesselJob) -> Iterator[Finding]:
+    """Wood between the hollow in the foot and an outside that rises flat from it."""
+    outer, corner = job.outside.profile, (job.foot.recess_diameter / 2, job.foot.recess_depth)
+    if outer.fold() is not None or corner[1] >= outer.top:
+        return
+    gap = float(distances(outer.edges(), np.array([corner]))[0])
+    through = outer.radius_at(corner[1]) <= corner[0]
+    if through or gap < job.wall.least:
+        found = (
+            "cuts through the outside"
+            if through
+            else f"leaves {show_length(gap, job.unit)} under the outside"
+        )
+        across, deep, least = (show_length(mm, job.unit) for mm in (2 * corner[0], corner[1], job.wall.least))
+        yield job.finding(
+            "no-foot",
+            f"a hollow {across} across and {deep} deep {found}, and {least} is the least wall",
+            key="foot.recess_diameter",
+            remedy="make it narrower or shallower",
+        )
 
 
 def _key(table: str, shape: Shape) -> str:

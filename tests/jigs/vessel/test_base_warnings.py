@@ -5,6 +5,7 @@ import re
 import pytest
 
 from jigs.checks.vessel.base import WIDE_DISC, base_findings, moves
+from jigs.checks.vessel.shape import shape_findings
 from jigs.jobfile import parse
 from jigs.wood import SPECIES
 from tests.jigs.vessel.held import made, number, solved
@@ -86,3 +87,19 @@ def test_woods_that_do_not_close_round_a_ring_are_noted_with_the_counts_that_do(
     assert counts == [20, 25]
     for count in counts:
         assert "open-pattern" not in warned(pattern(count))
+
+
+def test_a_hollow_that_cuts_through_a_flat_outside_is_refused():
+    def tray(across, deep):
+        return parse(
+            'title = "Tray"\n[profile]\nedges = [[0, 220], [3, 180], [60, 200]]\n[wall]\nthickness = 5\nfloor = 9\n'
+            f"[foot]\nrecess_diameter = {across}\nrecess_depth = {deep}\n"
+            '[rings]\nheights = 22\nsegments = 12\nspecies = "maple"\n',
+            "tray.toml",
+        )
+
+    for across, words in ((200, "cuts through the outside"), (180, "under the outside")):
+        (found,) = shape_findings(tray(across, 2.5))
+        assert (found.code, found.key) == ("no-foot", "foot.recess_diameter")
+        assert words in found.message
+    assert not list(shape_findings(tray(150, 2.5)))
