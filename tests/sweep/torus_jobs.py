@@ -40,11 +40,12 @@ def torus(rng: Random) -> Tables:
 
 def _form(rng: Random, outer: float, tube: float, allowance: float, sensible: bool) -> dict[str, object]:
     major = (outer - tube) / 2
-    most = int(3.1 * major / 26) if sensible else 40
+    most = int(3.1 * major / 42) if sensible else 40  # long enough for the draw rod's plug
     rings = 2 * rng.randint(3, min(30, max(3, most)))
     bulge = major * (1 / cos(pi / rings) - 1)
     wall = tenth(rng, 2, max(2.1, tube / 6))
-    core = tenth(rng, 1, max(1.1, 0.9 * (tube - 2 * bulge - 2 * wall)))
+    widest = max(1.1, 0.9 * (tube - 2 * bulge - 2 * wall))
+    core = tenth(rng, min(9.0, widest) if sensible else 1, widest)
     form: dict[str, object] = {
         "outer_diameter": outer,
         "tube_diameter": tube,
