@@ -10,7 +10,7 @@ practice, no source. Lengths mm.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, cos, hypot, inf, pi, tan
+from math import ceil, cos, hypot, inf, pi, sin, tan
 
 from geometry.fasteners import bolt_diameter
 from geometry.sawing import WedgeRingCut
@@ -19,8 +19,9 @@ from geometry.torus import outer_flat
 METAL_CLEAR = 12.0  # least room between metal and the cut
 SETTING = 1.0  # that the plug may be set too shallow
 ROD_PLAY = 2.0  # of the rod in the fence's hole
-TO_STOP = 3.0  # of that hole from the ring's middle: so the rod draws the ring to the stop too
-NUT_PLAY = 3.0 + 2 * TO_STOP  # of the plug's nut in the wedge's hole, which is bored behind the fence's
+TO_STOP = 3.0  # of that hole from the ring's middle, at least: so the rod draws the ring to the stop too
+LEAN = 0.16  # of the rod, over sin w: the teeth alone may push with a third of sin w, and 0.11 of PULL holds that
+NUT_PLAY = 3.0  # of the plug's nut in the wedge's hole
 RUBBER = (8.0, 20.0)  # least and most length
 SLIP = 0.5  # of the rubber in the core before it is squeezed
 CHEEK_SLIP = 1.0
@@ -77,8 +78,9 @@ class DrawRod:
 
     @property
     def wedge_hole(self) -> float:
-        """Bored through the wedge's plates: the plug's nut may stand in it."""
-        return NUTS[self.bolt][0] + NUT_PLAY
+        """Bored through the wedge's plates behind the fence's hole: the plug's nut may stand in it, at the ring's
+        middle."""
+        return NUTS[self.bolt][0] + NUT_PLAY + 2 * self.to_stop
 
     @property
     def place(self) -> float:
@@ -88,12 +90,17 @@ class DrawRod:
     @property
     def fence_place(self) -> float:
         """s of its hole in the fence."""
-        return self.place + TO_STOP
+        return self.place + self.to_stop
+
+    @property
+    def to_stop(self) -> float:
+        """From the ring's middle to the hole."""
+        return max(TO_STOP, ROD_PLAY / 2 + LEAN * sin(self.cut.half_wedge) * self.rubber_middle)
 
     @property
     def draws(self) -> tuple[float, float]:
         """(s, u) of the way in which it pulls the ring, leaning on the hole's near side: to the stop and the fence."""
-        aside = TO_STOP - ROD_PLAY / 2
+        aside = self.to_stop - ROD_PLAY / 2
         long = hypot(aside, self.rubber_middle)
         return (aside / long, -self.rubber_middle / long)
 
@@ -118,10 +125,21 @@ class DrawRod:
 
     @property
     def tip(self) -> float:
+        """u of the rod's end: as near to the fence as its plug has room, and no nearer to the cut than it may."""
+        start = max(self.core_start, NUTS[self.bolt][1])
+        return min(self._farthest, start + 2 * self._end + self._wanted + NUTS[self.bolt][1])
+
+    @property
+    def _farthest(self) -> float:
         """The farthest u of any metal: from there the cut is `METAL_CLEAR` and a setting's error away."""
         w = self.cut.half_wedge
         nearest = self.place - max(NUTS[self.bolt][0] / 2, self.diameter / 2)
         return self.cut.gap(nearest) - (METAL_CLEAR + SETTING) / cos(w)
+
+    @property
+    def _wanted(self) -> float:
+        """The rubber's length where there is room."""
+        return self.least_rubber if self.hubbed else RUBBER[1]
 
     @property
     def below_face(self) -> float:
@@ -153,7 +171,7 @@ class DrawRod:
         """Length of the rubber: all of it in the core, nothing of the plug in the fence."""
         in_core = self.rubber_end - self._end - self.core_start
         off_fence = self.rubber_end - self._end - NUTS[self.bolt][1]
-        return min(in_core, off_fence, self.least_rubber if self.hubbed else RUBBER[1])
+        return min(in_core, off_fence, self._wanted)
 
     @property
     def rubber_middle(self) -> float:

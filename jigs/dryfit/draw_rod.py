@@ -14,6 +14,7 @@ from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.ring import thin_end
 from jigs.job import TorusJob
 
+MOST_ASIDE = 0.3  # of half the ring's width
 WEDGES = ("sled-wedge", "end-wedge")
 
 
@@ -29,6 +30,7 @@ def rod_checks(
     """`hole` is the fence's; `shift` takes its x to s along the fence, where the stop stands at `stop`."""
     place = hole.centre[0] + shift
     reach = outer_flat(apothem, job.form.segments)
+    aside = reach - (stop - place)
     return [
         near(
             "draw rod", "hole in the fence, beside the ring's middle", reach - (stop - place), TO_STOP, OVER
@@ -36,7 +38,7 @@ def rod_checks(
         near("draw rod", "hole in the fence, above the base", hole.centre[1], apothem, OVER),
         near("draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, _rod(hole), SLACK),
         Check("draw rod", "its nut passes the core", job.form.core_opening - NUTS[_bolt(hole)][0], 0.5),
-        *_wedge_checks(files, stop - place, NUTS[_bolt(hole)][0] + NUT_PLAY),
+        *_wedge_checks(files, stop - place, NUTS[_bolt(hole)][0] + NUT_PLAY + 2 * aside),
         *_stick_checks(job, files, hole, stop, stop - reach, frame),
         *_plug_checks(job, files),
     ]

@@ -12,7 +12,7 @@ import numpy as np
 from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.contour import outline as contour
-from geometry.draw_rod import NUTS, TO_STOP
+from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
 from geometry.sled import (
     GUSSET_DEPTH,
@@ -74,7 +74,7 @@ def fence(plan: TorusPlan) -> Part:
         ),
         (
             "Press it to the slots' walls away from the blade; glue the gussets in with a square.",
-            f"The draw rod's hole stands {show_length(TO_STOP, plan.job.unit)} nearer to the stop than the ring's "
+            f"The draw rod's hole stands {show_length(rod.to_stop, plan.job.unit)} nearer to the stop than the ring's "
             "middle: the rod draws the ring to the stop too.",
         ),
         free=(FreeEdge(top, 2.0, HIGHER),),
