@@ -126,9 +126,19 @@ def _clear(root: Path, name: str) -> None:
     for file in leftovers(root, name):
         if file.is_dir() and not file.is_symlink():
             shutil.rmtree(file, ignore_errors=True)
+            if file.exists():
+                _unlock(file)
+                shutil.rmtree(file, ignore_errors=True)
         else:
             with suppress(OSError):
                 file.unlink()
+
+
+def _unlock(folder: Path) -> None:
+    """Let our own folders be emptied whose modes forbid it."""
+    for at, _, _ in os.walk(folder):
+        with suppress(OSError):
+            os.chmod(at, 0o700)
 
 
 def _free(root: Path, stem: str) -> Path:

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
 
 import pytest
 
@@ -10,7 +14,7 @@ from jigs.findings import Refused
 from jigs.jobfile import load
 from jigs.make import make
 from jigs.swap import new_folder
-from tests.jigs.making.sets import assert_whole, changed, leftovers, refusal
+from tests.jigs.making.sets import ROOT, assert_whole, changed, leftovers, refusal
 
 
 def test_a_link_is_followed_and_stays_a_link(job_file, standing, tmp_path):
@@ -94,3 +98,30 @@ def test_an_old_set_that_cannot_be_deleted_is_told(job_file, standing, monkeypat
     [note] = [note for note in made.notes if note.code == "left-over"]
     assert str(standing / ".garland.new") in note.message
     assert_whole(standing / "garland")
+
+
+READ_ONLY = """
+import os, sys
+from pathlib import Path
+from jigs.swap import leftovers, new_folder
+root = Path(sys.argv[1])
+if os.getuid() == 0:
+    os.setuid(65534)  # no folder refuses root
+for content in ("one", "two", "three"):
+    with new_folder(root, "set") as fresh:
+        (fresh / "print").mkdir()
+        (fresh / "print" / "a.txt").write_text(content)
+        (fresh / "print").chmod(0o555)
+    assert (root / "set" / "print" / "a.txt").read_text() == content
+assert leftovers(root, "set") == []
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="folders are not locked by modes there")
+def test_a_set_whose_folders_are_read_only_is_replaced_and_gone():
+    with tempfile.TemporaryDirectory() as root:
+        Path(root).chmod(0o777)
+        ended = subprocess.run(
+            [sys.executable, "-c", READ_ONLY, root], cwd=ROOT, capture_output=True, text=True, check=False
+        )
+        assert (ended.returncode, ended.stderr) == (0, "")
