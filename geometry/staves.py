@@ -8,7 +8,7 @@ Lengths mm, angles radians; a mitre is pi/n.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from math import asin, atan, cos, pi, radians, sin, tan
 
@@ -80,6 +80,11 @@ class StaveBand:
 
     def inner_width(self, z: float) -> float:
         return 2 * self.inner_at(z) * tan(self.mitre)
+
+    def grown(self, more: float) -> StaveBand:
+        """The same faces, `more` higher, half of it at either end: what is flattened off the glued band."""
+        low, high = self.low - more / 2, self.high + more / 2
+        return replace(self, low=low, high=high, outer_low=self.outer_at(low))
 
     @property
     def radius(self) -> float:

@@ -130,7 +130,7 @@ def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
 
 def _of_staves(plan: VesselPlan, layer: Layer) -> Iterator[Strip]:
     """Their joints are planned as they leave the saw."""
-    band = plan.stack.staves
+    band = plan.stack.staves_cut
     if band is not None:
         lower, upper = band.outer_width(band.low), band.outer_width(band.high)
         yield Strip(

@@ -222,3 +222,13 @@ def test_a_largest_radius_below_the_least_is_refused() -> None:
 def test_two_staves_or_no_height_are_refused(low: float, high: float, count: int) -> None:
     with pytest.raises(ValueError, match="needs 3 or more"):
         fit_staves(lambda low, high: (30.0, 40.0), low, high, count)
+
+
+@given(st.floats(-0.4, 0.4), st.floats(0, 4), st.floats(0, 1))
+def test_a_band_that_is_grown_for_flattening_has_the_same_faces(lean, more, share):
+    band = StaveBand(16, 20.0, 90.0, lean, 80.0, 14.0)
+    grown = band.grown(more)
+    assert grown.height == pytest.approx(band.height + more)
+    z = band.low + share * band.height
+    assert grown.outer_at(z) == pytest.approx(band.outer_at(z))
+    assert grown.inner_at(z) == pytest.approx(band.inner_at(z))

@@ -55,6 +55,7 @@ class StaveCut:
     gauge_angle: float  # mitre gauge off square; negative where the staves narrow upward
     thickness: float
     saw_height: float  # along the tilted blade, from the table
+    board: tuple[float, float]  # for each: width, over size for two bevels, and length, its ends square
 
 
 @dataclass(frozen=True)

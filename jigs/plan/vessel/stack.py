@@ -87,6 +87,7 @@ class StackPlan:
     layers: tuple[Layer, ...]
     joints: tuple[Joint, ...]
     staves: StaveBand | None
+    staves_cut: StaveBand | None  # as they are cut and glued: higher by what is flattened off both ends
     choice: HeightsChoice | None
     allowance: float
     bottom: float

@@ -16,6 +16,7 @@ from jigs.solving.cutting import plan_angle, railed
 from jigs.solving.held import held_cuts, segment_seconds
 from jigs.vessel_job import VesselJob
 
+OVER = 1.5  # mm of a stave's board beyond its widest place, on each side: both bevels cut. Common practice, no source
 SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one
 
 Cut = tuple[int, SegmentCut]  # number of the ring, and the segment it is made of
@@ -113,4 +114,5 @@ def _stave_cut(band: StaveBand) -> StaveCut:
         gauge_angle=band.gauge_angle,
         thickness=band.thickness,
         saw_height=band.thickness / cos(band.blade_tilt) + BLADE_PAST_RING,
+        board=(band.stock_width + 2 * OVER, band.stock_length),
     )

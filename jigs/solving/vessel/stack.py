@@ -48,6 +48,7 @@ def _plan(
         layers=layers,
         joints=joints,
         staves=staves,
+        staves_cut=staves.grown(job.rings.flattening) if staves else None,
         choice=choice,
         allowance=job.rings.turning_allowance,
         bottom=layers[0].ring.bottom,

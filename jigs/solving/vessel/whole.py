@@ -41,7 +41,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     wall = thinnest(section)
     refuse([*wall_findings(job, section, wall)])
     stack = solve_stack(job, section)
-    saws = saw_plan(job, stack.layers, stack.staves)
+    saws = saw_plan(job, stack.layers, stack.staves_cut)
     if early:
         refuse([*stack_findings(job, section, stack), *saw_findings(job, saws, stack.layers)])
     gauges = gauge_plan(job, section, stack)

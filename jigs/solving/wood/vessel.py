@@ -52,7 +52,7 @@ def vessel_wood(
 def _trimmed(stack: StackPlan, line: CutLine, lots: Sequence[Lot]) -> CutLine:
     """Staves lose their slanted ends; nothing is sanded off their edges."""
     lot = next(lot for lot in lots if lot.number == line.lot)
-    if lot.way != "bevelled" or stack.staves is None:
+    if lot.way != "bevelled" or stack.staves_cut is None:
         return line
-    length = stack.staves.slant_length
+    length = stack.staves_cut.slant_length
     return replace(line, sanded=0.0, width=lot.width, longer=length, shorter=length)

@@ -11,7 +11,7 @@ from geometry.segment_carrier import strip_held
 from geometry.slip_box import SLIT_FROM
 from geometry.staves import StaveBand
 from jigs.lengths import MM_PER_INCH
-from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting, Strip
+from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.lots import Lot, Piece
 from jigs.solving.wood.at_hand import widest_strip
@@ -39,7 +39,9 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
         _plugs(job, stack.layers),
         chain.from_iterable(_segments(job, saws, layers)),
         _spacers(job, stack.layers),
-        () if stack.staves is None else _staves(job, stack, stack.staves),
+        ()
+        if stack.staves_cut is None or saws.staves is None
+        else _staves(job, stack, stack.staves_cut, saws.staves),
     )
     return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
 
@@ -238,10 +240,11 @@ def _spacer_woods(job: VesselJob, layer: Layer) -> tuple[str, ...]:
     return layer.species if asked is None else (asked,) * len(layer.species)
 
 
-def _staves(job: VesselJob, stack: StackPlan, band: StaveBand) -> Iterator[Lot]:
-    """Boards for the staves; bevels, tapers and the slanted ends come off them."""
+def _staves(job: VesselJob, stack: StackPlan, band: StaveBand, cut: StaveCut) -> Iterator[Lot]:
+    """Boards for the staves, over size; bevels, tapers and the slanted ends come off them."""
     layer = next(layer for layer in stack.layers if layer.kind == "staves")
-    blank = band.stock_width * band.stock_length * band.thickness
+    width, length = cut.board
+    blank = width * length * band.thickness
     for name in dict.fromkeys(layer.species):
         count = layer.species.count(name)
         square = _square(
@@ -252,7 +255,7 @@ def _staves(job: VesselJob, stack: StackPlan, band: StaveBand) -> Iterator[Lot]:
             species=name,
             count=count,
             spares=spare_pieces(job, count),
-            size=(band.thickness, band.stock_width, band.stock_length),
+            size=(band.thickness, width, length),
         )
         off = blank - band.volume / band.count
         yield replace(square, way="bevelled", bevel=band.blade_tilt, off=off)

@@ -50,7 +50,7 @@ def vessel_steps(
             *_tapered(saws, lots),
             *_disc(stack, lots),
             *_rings(job, stack, lots),
-            *_band(stack, lots),
+            *_band(job, stack, lots),
             *_courses(stack, lots),
             *_stacked(stack, lots),
         ]
@@ -142,11 +142,12 @@ def _of_segments(lots: Sequence[Lot]) -> list[Lot]:
     return [lot for lot in lots if lot.piece in ("segment", "spacer")]
 
 
-def _band(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+def _band(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     staves = [lot for lot in lots if lot.way == "bevelled"]
     if stack.staves and staves:
-        height = (Setting("height, both ends flattened level", stack.staves.height),)
-        yield step("band", "bench", rings_of(staves), staves, 1, height)
+        off = (Setting("off both ends together, flattened level", job.rings.flattening),)
+        height = (Setting("height, both ends level", stack.staves.height),)
+        yield step("band", "bench", rings_of(staves), staves, 1, off, checks=height)
 
 
 def _courses(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
@@ -169,14 +170,13 @@ def _stacked(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
 def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scrap, ...]:
     """For each count of segments the smallest ring, and a full set of staves."""
     found = [_scrap_ring(sled, stack.layers) for sled in saws.sleds]
-    band = stack.staves
-    if band is not None:
+    band, cut = stack.staves_cut, saws.staves
+    if band is not None and cut is not None:
+        width, board = cut.board
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
-        length = band.count * (band.stock_length + job.workshop.saw.kerf)
+        length = band.count * (board + job.workshop.saw.kerf)
         jigs = ("stave-tilt-plate",)
-        found.append(
-            Scrap("staves", numbers, 1, band.count, band.thickness, band.stock_width, 1, length, jigs)
-        )
+        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, 1, length, jigs))
     return tuple(found)
 
 

@@ -101,7 +101,7 @@ def _spacers(plan: VesselPlan, sled: FlatSled) -> list[Row]:
 
 
 def _staves(plan: VesselPlan) -> Section:
-    cut, band = plan.saws.staves, plan.stack.staves
+    cut, band = plan.saws.staves, plan.stack.staves_cut
     if cut is None or band is None:
         raise ValueError("this vessel has no staves")
     narrows = "narrow end up" if cut.gauge_angle < 0 else "wide end up" if cut.gauge_angle > 0 else "upright"
@@ -116,8 +116,9 @@ def _staves(plan: VesselPlan) -> Section:
             Row("width at the foot", band.outer_width(band.low)),
             Row("width at the top", band.outer_width(band.high)),
             Row("length along the face", band.slant_length),
-            Row("board for each, least width", band.stock_width),
-            Row("board for each, least length", band.stock_length),
+            Row("board for each, ripped over size, width", cut.board[0]),
+            Row("board for each, ends square, length", cut.board[1]),
+            Row("flattened off both ends of the band together", plan.job.rings.flattening),
             Row("ends cut, off square to the face", abs(degrees(band.lean)), "angle"),
             Row("blade above the table, along it", cut.saw_height),
         ),

@@ -36,7 +36,7 @@ def as_cut(plan):
             edge = 2 * ring.outer * tan(half) - gap + 2 * sanded / cos(half)
             found[layer.number] = (edge, gap, ring.segments)
         elif layer.kind == "staves":
-            band = plan.stack.staves
+            band = plan.stack.staves_cut
             widest = 2 * max(band.outer_at(band.low), band.outer_at(band.high)) * tan(pi / band.count)
             found[layer.number] = (widest, 0.0, band.count)
     return found
@@ -86,7 +86,7 @@ def test_segments_are_as_high_as_their_ring_where_that_leaves_room_for_words(nam
 @pytest.mark.parametrize("name", BANDS)
 def test_staves_are_true_all_along_and_fan_out_edge_to_edge(name):
     plan = plan_of(name)
-    band = plan.stack.staves
+    band = plan.stack.staves_cut
     (rings,) = [rings for rings, sheets in strips(name).items() if "staves" in sheets[0].purpose]
     for p, _ in pieces(name)[rings]:
         assert dist(p[0], p[1]) == pytest.approx(band.outer_width(band.high), abs=0.01)

@@ -51,7 +51,7 @@ def findings(*asked: object) -> dict[str, Finding]:
     """What the saws have to say, by code, of a job that need not be made."""
     job = job_of(*asked)
     stack = solve_stack(job, solve_section(job))
-    found = saw_findings(job, saw_plan(job, stack.layers, stack.staves), stack.layers)
+    found = saw_findings(job, saw_plan(job, stack.layers, stack.staves_cut), stack.layers)
     return {finding.code: finding for finding in found}
 
 

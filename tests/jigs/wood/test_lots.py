@@ -132,7 +132,7 @@ def test_a_torus_of_a_layup_has_no_lots():
 
 def test_rings_of_a_layup_have_strips_between_their_segments_but_no_lots_of_segments():
     plan, plied = plan_of("bottle"), (3, 4)
-    saws = saw_plan(with_layup(plan.job, rings=plied), plan.stack.layers, plan.stack.staves)
+    saws = saw_plan(with_layup(plan.job, rings=plied), plan.stack.layers, plan.stack.staves_cut)
     lots = vessel_lots(plan.job, plan.stack, saws)
     assert not [lot for lot in lots if lot.way == "slid across" and set(plied) & set(lot.rings)]
     cut = {ring for lot in lots for ring in lot.rings if lot.way == "slid across"}
@@ -171,11 +171,12 @@ def test_a_solid_base_is_a_square_glued_from_as_many_pieces_as_boards_ask(width,
     assert base.count == ceil(across / (width - 6)) or pieces == base.count
 
 
-def test_staves_of_a_vessel_take_boards_as_large_as_their_wider_face():
+def test_staves_of_a_vessel_take_boards_wider_than_their_wider_face_and_as_much_longer_as_is_flattened():
     plan = plan_of("staved")
-    band = plan.stack.staves
+    band, finished = plan.stack.staves_cut, plan.stack.staves
     (lot,) = [lot for lot in lots_of(plan) if lot.name.startswith("staves")]
-    assert (lot.width, lot.longer, lot.thickness) == (band.stock_width, band.stock_length, band.thickness)
+    assert (lot.width, lot.longer, lot.thickness) == (band.stock_width + 3, band.stock_length, band.thickness)
+    assert band.height == pytest.approx(finished.height + plan.job.rings.flattening)
     assert lot.count * lot.volume == pytest.approx(band.volume)
     assert lot.bevel == band.blade_tilt
 
