@@ -43,11 +43,13 @@ class Board:
     cost: float
     count: int | None  # None: as many as are wanted
     fits: tuple[bool, ...]  # whether strips of each sort may be ripped from it
-    whole: bool = False  # one strip as it is
+    as_strip: int | None = (
+        None  # the sort that it is a strip of as it is, which it is too narrow to be ripped to
+    )
 
     def most(self, strips: Strips) -> int:
         """Strips of one sort side by side."""
-        return 1 if self.whole else int((self.room + ROUNDING) // strips.width)
+        return int((self.room + ROUNDING) // strips.width)
 
 
 @dataclass(frozen=True)
@@ -66,8 +68,10 @@ class Task:
         return math.ceil(length / self.step - ROUNDING) * self.step if self.step else length
 
     def allowed(self, board: Board, strip: int, length: float) -> bool:
-        """Whether a length of a board may be ripped to such strips."""
+        """Whether a length of a board may be ripped to such strips, or is one as it is."""
         whole = length >= board.length - TINY
+        if strip == board.as_strip and not board.fits[strip]:
+            return whole
         return board.fits[strip] and (whole or length >= self.strips[strip].least - TINY)
 
 
@@ -153,7 +157,7 @@ def _share_out(task: Task, lengths: Sequence[_Open]) -> None:
 def _fit(task: Task, board: Board, lengths: Sequence[_Open]) -> None:
     """Each no longer than it has to be; of what is over so much that its strips can be held again, where that is
     enough. What would be left too short to hold goes to the one with the most strips."""
-    if board.whole or not task.crosscut:
+    if not task.crosscut or any(not board.fits[sort] for one in lengths for sort in one.sorts):
         return
     for one in lengths:
         one.length = _least_length(task, one, _needed)
@@ -214,8 +218,9 @@ def rates(task: Task, board: Board) -> Iterator[float]:
     """For each sort of strips no fewer pieces than its strips side by side with nothing else give for each mm of a
     board's length that they take, the kerf that ends them among it; 0 where none is ripped from it."""
     for number, strips in enumerate(task.strips):
-        pieces = min(strips.pieces(board.length), strips.wanted) if board.fits[number] else 0
-        length = board.length if board.whole else strips.length(pieces)
+        able = board.fits[number] or number == board.as_strip
+        pieces = min(strips.pieces(board.length), strips.wanted) if able else 0
+        length = strips.length(pieces) if board.fits[number] else board.length
         yield pieces / (length + task.kerf) if pieces else 0.0
 
 
@@ -226,7 +231,7 @@ def least_by_area(task: Task, costs: Sequence[float] | FloatArray) -> float:
     for board, cost in zip(task.boards, costs, strict=True):
         for k, rate in enumerate(rates(task, board)):
             strips = task.strips[k]
-            wide = board.room if board.whole else strips.width
+            wide = strips.width if board.fits[k] else board.room
             each = cost * wide / (board.room + ROUNDING) / (board.length + task.kerf)
             if rate and strips.wanted:
                 shares[k] = min(shares[k], strips.wanted * each / rate)

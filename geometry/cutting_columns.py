@@ -84,13 +84,16 @@ def _bound(task: Task, wanted: FloatArray, price: FloatArray, values: Sequence[f
 
 
 def _dearest(task: Task, board: Board, values: FloatArray) -> tuple[float, tuple[int, ...]]:
-    """The pattern worth most across a board, for strips of each sort worth so much."""
+    """The pattern worth most across a board, for strips of each sort worth so much, or the strip that it is."""
     tables = [
-        np.arange((board.most(strips) if value > 0 else 0) + 1) * value
-        for strips, value in zip(task.strips, values, strict=True)
+        np.arange((board.most(strips) if value > 0 and fits else 0) + 1) * value
+        for strips, value, fits in zip(task.strips, values, board.fits, strict=True)
     ]
-    widths = [board.room if board.whole else strips.width for strips in task.strips]
-    return side_by_side(widths, tables, board.room + ROUNDING)
+    found = side_by_side([strips.width for strips in task.strips], tables, board.room + ROUNDING)
+    sort = board.as_strip
+    if sort is None or board.fits[sort] or values[sort] < found[0]:
+        return found
+    return float(values[sort]), tuple(int(k == sort) for k in range(len(values)))
 
 
 def whole_boards(task: Task, cuttings: Sequence[Cutting]) -> tuple[list[Cutting], bool]:

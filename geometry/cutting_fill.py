@@ -49,7 +49,25 @@ def fill(
 def cut_board(
     task: Task, board: Board, left: list[int], worth: Sequence[float], spare: bool
 ) -> tuple[Ripped, ...]:
-    """The lengths of one board, best first; takes their pieces off `left`."""
+    """The lengths of one board, best first, or the board as the strip that it is where that is worth no less; takes
+    their pieces off `left`."""
+    before = list(left)
+    ripped = _ripped(task, board, left, worth, spare)
+    sort = board.as_strip
+    if sort is None or board.fits[sort]:
+        return ripped
+    pieces = min(before[sort], _pieces(task, sort, board.length, spare))
+    gained = math.fsum((old - new) * each for old, new, each in zip(before, left, worth, strict=True))
+    if not pieces or pieces * worth[sort] < gained:
+        return ripped
+    left[:] = before
+    left[sort] -= pieces
+    return ((board.length, tuple(int(k == sort) for k in range(len(left)))),)
+
+
+def _ripped(
+    task: Task, board: Board, left: list[int], worth: Sequence[float], spare: bool
+) -> tuple[Ripped, ...]:
     free, found = board.length, list[Ripped]()
     while free > TINY and any(left):
         length, strips = _best_length(task, board, free, left, worth, spare)
@@ -95,7 +113,7 @@ def _best_length(
 def _lengths(task: Task, board: Board, free: float, left: Sequence[int], spare: bool) -> Iterator[float]:
     """All that is free, equal parts of it, and what the pieces left over of each sort ask for in a few strips."""
     yield free
-    if board.whole or not task.crosscut:
+    if not task.crosscut:
         return
     for parts in range(2, CROSSCUTS + 1):
         yield (free - (parts - 1) * task.kerf) / parts
@@ -116,7 +134,8 @@ def _worth_of(
     task: Task, board: Board, sort: int, length: float, left: int, each: float, spare: bool
 ) -> FloatArray:
     """Of no strip, of one, of two ... of one sort side by side, as far as there is any use for them."""
-    pieces = _pieces(task, sort, length, spare) if task.allowed(board, sort, length) else 0
+    able = board.fits[sort] and task.allowed(board, sort, length)
+    pieces = _pieces(task, sort, length, spare) if able else 0
     if not pieces or not left or not each:
         return np.zeros(1)
     most = min(board.most(task.strips[sort]), -(-left // pieces))

@@ -58,10 +58,16 @@ def rank(task: Task, sawn: Sequence[Sawn]) -> Rank:
     boards = [task.boards[one.board] for one in sawn]
     cost = round(math.fsum(board.cost for board in boards), 9)
     free = sum(not board.cost for board in boards)
-    count = -free if cost else sum(not board.whole for board in boards)
     lengths = [length for one in sawn for length in one.lengths]
+    strips_as_they_are = sum(_as_it_is(task, one) for one in sawn)
+    count = -free if cost else len(sawn) - strips_as_they_are
     strips = sum(task.strips[sort].width * length.length for length in lengths for sort, _ in length.strips)
     return cost, count, short_ends(task, sawn), round(strips, 3), area_taken(task, sawn)
+
+
+def _as_it_is(task: Task, one: Sawn) -> bool:
+    """Whether a board is taken as the strip that it is."""
+    return any(not task.boards[one.board].fits[sort] for length in one.lengths for sort, _ in length.strips)
 
 
 def tried(task: Task) -> tuple[Sawn, ...] | None:
@@ -103,7 +109,7 @@ def _tight(task: Task, one: Sawn, length: Length) -> Ripped:
 
 def _shorter(task: Task, board: Board, wanted: Mapping[int, int], length: float) -> set[float]:
     """Lengths that some strip of it asks for, in up to a few strips."""
-    if board.whole or not task.crosscut:
+    if not task.crosscut or any(not board.fits[sort] for sort in wanted):
         return set()
     found = set[float]()
     for sort, pieces in wanted.items():
@@ -113,17 +119,15 @@ def _shorter(task: Task, board: Board, wanted: Mapping[int, int], length: float)
     return {long for long in found if long < length}
 
 
-def planned(task: Task, loose: Task | None = None) -> CuttingPlan:
+def planned(task: Task) -> CuttingPlan:
     """A plan; sought until it is seen to be best, or all ways of seeking are done. Raises NotEnough.
 
-    The bound is of `loose`, where that is given: the same boards, with which more may be done. Where boards cost
-    nothing or all alike, it is raised to whole boards.
+    Where boards cost nothing or all alike, the bound is raised to whole boards.
     """
-    loose, by = loose or task, _PLAIN
-    best = tried(task)
-    bound = _in_whole_boards(task, least_by_area(loose, [board.cost for board in loose.boards]))
+    best, by = tried(task), _PLAIN
+    bound = _in_whole_boards(task, least_by_area(task, [board.cost for board in task.boards]))
     if best is None or rank(task, best)[0] > bound + _SLACK:
-        best, bound, by = _sought(task, loose, best, bound)
+        best, bound, by = _sought(task, best, bound)
     if best is None:
         raise NotEnough("no way is found to get all pieces from the boards there are")
     cost = rank(task, best)[0]
@@ -131,16 +135,15 @@ def planned(task: Task, loose: Task | None = None) -> CuttingPlan:
 
 
 def _sought(
-    task: Task, loose: Task, best: tuple[Sawn, ...] | None, bound: float
+    task: Task, best: tuple[Sawn, ...] | None, bound: float
 ) -> tuple[tuple[Sawn, ...] | None, float, By]:
     from geometry.cutting_columns import least_cost, whole_boards  # loads the solver
 
-    least = least_cost(loose)
+    least = least_cost(task)
     bound = max(bound, _in_whole_boards(task, least.cost))
     if bound > _all_boards(task) + _SLACK:
         return None, bound, _PLAIN
-    same = [pattern for pattern in least.patterns if task.boards[pattern[0]] == loose.boards[pattern[0]]]
-    pool = dict.fromkeys(_at_full_length(task, same))
+    pool = dict.fromkeys(_at_full_length(task, least.patterns))
     for cuttings, left in _tries(task, [float(price) for price in least.price]):
         pool.update(dict.fromkeys(cuttings))
         plan = _whole(task, cuttings, left)
@@ -150,7 +153,7 @@ def _sought(
     ways = all_ways(task)
     found, proved = whole_boards(task, list(pool) if ways is None else ways)
     better = _best(task, [finished(task, found)] if found else [], best)
-    if ways is not None and proved and task == loose and better is not None:
+    if ways is not None and proved and better is not None:
         bound = max(bound, _in_whole_boards(task, rank(task, better)[0]))
     return better, bound, _PLAIN if better is best else "integer program"
 

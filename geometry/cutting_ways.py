@@ -29,11 +29,17 @@ def all_ways(task: Task) -> list[Cutting] | None:
         return [
             (number, lengths)
             for number, board in enumerate(task.boards)
-            for lengths in _Board(task, board).filled(board.length).values()
-            if lengths
+            for lengths in _of_board(task, board)
         ]
     except _TooMany:
         return None
+
+
+def _of_board(task: Task, board: Board) -> Iterator[tuple[Ripped, ...]]:
+    """Ripped, or as the strip that it is."""
+    yield from (lengths for lengths in _Board(task, board).filled(board.length).values() if lengths)
+    if board.as_strip is not None and not board.fits[board.as_strip]:
+        yield ((board.length, tuple(int(k == board.as_strip) for k in range(len(task.strips)))),)
 
 
 class _Board:
@@ -41,8 +47,7 @@ class _Board:
 
     def __init__(self, task: Task, board: Board) -> None:
         self.task, self.board = task, board
-        crosscut = task.crosscut and not board.whole
-        lengths = sorted({board.length, *(_lengths(task, board) if crosscut else ())})
+        lengths = sorted({board.length, *(_lengths(task, board) if task.crosscut else ())})
         if len(lengths) > _MOST:
             raise _TooMany
         self.ripped = {length: _ripped(task, board, length) for length in lengths}
@@ -81,7 +86,10 @@ def _lengths(task: Task, board: Board) -> Iterator[float]:
 
 def _ripped(task: Task, board: Board, length: float) -> Ways:
     """What strips side by side on one length give."""
-    each = [s.pieces(length) if task.allowed(board, k, length) else 0 for k, s in enumerate(task.strips)]
+    each = [
+        s.pieces(length) if board.fits[k] and task.allowed(board, k, length) else 0
+        for k, s in enumerate(task.strips)
+    ]
     most = [
         min(board.most(s), -(-s.wanted // given)) if given else 0
         for s, given in zip(task.strips, each, strict=True)
@@ -90,7 +98,7 @@ def _ripped(task: Task, board: Board, length: float) -> Ways:
         raise _TooMany
     found: Ways = {}
     for strips in itertools.product(*(range(count + 1) for count in most)):
-        wide = 0.0 if board.whole else sum(n * s.width for n, s in zip(strips, task.strips, strict=True))
+        wide = sum(n * s.width for n, s in zip(strips, task.strips, strict=True))
         if any(strips) and wide <= board.room + ROUNDING:
             given = tuple(min(n * e, s.wanted) for n, e, s in zip(strips, each, task.strips, strict=True))
             found.setdefault(given, ((length, strips),))

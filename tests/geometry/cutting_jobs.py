@@ -36,7 +36,12 @@ def random_task(seed: int, most: int = 12, sorts: int = 3) -> Task:
 def _board(rng: random.Random, strips: tuple[Strips, ...], kerf: float, count: int | None) -> Board:
     width, length = rng.choice([80.0, 120.0, 150.0]), rng.choice([300.0, 420.0, 600.0, 900.0])
     fits = tuple(sort.width <= width + kerf and sort.pieces(length) > 0 for sort in strips)
-    return Board(width + kerf, length, 1.0 if count is None else 0.0, count, fits)
+    as_strip = rng.randrange(len(strips)) if count is not None and rng.random() < 0.4 else None
+    if as_strip is not None:  # just as wide as one of its strips, and no wider
+        width = strips[as_strip].width - kerf - 1.0
+        fits = tuple(sort.width <= width + kerf and sort.pieces(length) > 0 for sort in strips)
+        as_strip = as_strip if strips[as_strip].pieces(length) else None
+    return Board(width + kerf, length, 1.0 if count is None else 0.0, count, fits, as_strip)
 
 
 def ways(task: Task, board: Board) -> set[Pieces]:
@@ -44,7 +49,7 @@ def ways(task: Task, board: Board) -> set[Pieces]:
 
     A length that is longer than some strip on it needs, and than it has to be, can be shortened to that.
     """
-    lengths = {board.length} if board.whole or not task.crosscut else {board.length, *_lengths(task, board)}
+    lengths = {board.length} if not task.crosscut else {board.length, *_lengths(task, board)}
     ripped = {length: _best(_ripped(task, board, length)) for length in lengths}
     none = (0,) * len(task.strips)
 
@@ -61,7 +66,12 @@ def ways(task: Task, board: Board) -> set[Pieces]:
                 found |= {_sum(task, one, more) for one in given for more in after}
         return frozenset(_best(found))
 
-    return set(filled(board.length))
+    found = set(filled(board.length))
+    if board.as_strip is not None:
+        sort = task.strips[board.as_strip]
+        given = min(sort.pieces(board.length), sort.wanted)
+        found.add(tuple(given if k == board.as_strip else 0 for k in range(len(task.strips))))
+    return _best(found)
 
 
 def _lengths(task: Task, board: Board) -> Iterator[float]:
@@ -75,7 +85,10 @@ def _lengths(task: Task, board: Board) -> Iterator[float]:
 
 def _ripped(task: Task, board: Board, length: float) -> set[Pieces]:
     """Of one length, all ways to lay strips side by side."""
-    able = [task.allowed(board, k, length) and sort.pieces(length) for k, sort in enumerate(task.strips)]
+    able = [
+        board.fits[k] and task.allowed(board, k, length) and sort.pieces(length)
+        for k, sort in enumerate(task.strips)
+    ]
     counts = [
         range(int(board.room / sort.width + 1e-9) + 1 if each else 1)
         for sort, each in zip(task.strips, able, strict=True)
@@ -133,7 +146,8 @@ def assert_sound(task: Task, sawn: tuple[Sawn, ...]) -> None:
         for length in one.lengths:
             assert length.strips
             across = sum(task.strips[sort].width for sort, _ in length.strips)
-            assert across <= board.room + 2e-6
+            as_it_is = len(one.lengths) == len(length.strips) == 1 and length.strips[0][0] == board.as_strip
+            assert across <= board.room + 2e-6 or (as_it_is and length.length == board.length)
             for sort, pieces in length.strips:
                 assert 0 < pieces <= task.strips[sort].pieces(length.length)
                 assert task.allowed(board, sort, length.length)

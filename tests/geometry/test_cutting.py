@@ -16,6 +16,7 @@ from geometry.cutting_boards import (
     Strips,
     Task,
     area_taken,
+    fewer,
     finished,
     least_by_area,
     short_ends,
@@ -28,7 +29,9 @@ from tests.geometry.cutting_jobs import assert_sound, fewest_bought, random_task
 
 
 def able(task):
-    return all(any(board.fits[k] for board in task.boards) for k in range(len(task.strips)))
+    return all(
+        any(board.fits[k] or board.as_strip == k for board in task.boards) for k in range(len(task.strips))
+    )
 
 
 def given_by(task, lengths):
@@ -106,6 +109,15 @@ def test_no_plan_is_below_a_bound(seed):
         cost = sum(task.boards[one.board].cost for one in sawn)
         assert max(bounds) <= cost + 1e-6
         assert least_by_area(task, rooms) <= area_taken(task, sawn) * (1 + 1e-6) + max(rooms) * 1e-6
+
+
+def test_a_board_as_wide_as_a_strip_is_ripped_to_others_where_that_gives_all():
+    """Kept for the one strip that it is, it would not give the narrow ones, and one more would be bought."""
+    wide, narrow = Strips(60.0, 0.0, 100.0, 1), Strips(28.0, 0.0, 100.0, 18)
+    board = Board(58.0, 1000.0, 0.0, 1, (False, True), as_strip=0)
+    task = Task((wide, narrow), (board, Board(100.0, 200.0, 1.0, None, (True, True))), kerf=2.0)
+    assert planned(task).cost == 1.0
+    assert planned(fewer(task, (8, 0))).cost == 0.0
 
 
 @settings(max_examples=60, deadline=None)

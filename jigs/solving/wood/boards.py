@@ -129,7 +129,7 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         taken=taken,
         boards=boards,
         by=found.by,
-        area=sum(board.kind.width * (board.kind.length - board.rest) for board in sawn),
+        area=sum(board.width * (board.kind.length - board.rest) for board in sawn),
         bound=found.bound,
         least=found.least,
         offcuts=left,

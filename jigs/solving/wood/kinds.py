@@ -19,8 +19,9 @@ ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in 
 class Kind:
     """Boards of one size; `room` is the width for strips and the kerfs between.
 
-    `fits` says of which lots strips can be ripped. Of a ready strip `room` is that of its one lot. Sizes are those that
-    it counts as: what it is a hair under is not known so finely.
+    `fits` says of which lots strips can be ripped. A board that is just as wide as a strip of a lot, `strip_of`, may
+    also be taken as it is; it then counts as `strip_width` wide. Sizes are those that it counts as: what it is a hair
+    under is not known so finely.
     """
 
     thickness: float
@@ -31,7 +32,8 @@ class Kind:
     usable: float  # length between trimmed ends
     room: float
     fits: tuple[bool, ...]
-    ready: bool = False
+    strip_of: int | None = None  # number of the lot among these
+    strip_width: float = 0.0
 
     @property
     def bought(self) -> bool:
@@ -77,20 +79,18 @@ def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
 def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
     """Boards that are there, suit these lots and give any of them, the nearest in thickness first.
 
-    Of a board at hand that is just as wide as a strip of a lot, so many as the lot asks for are taken as they are;
-    the edges of a rest are not both good.
+    A board at hand that is just as wide as a strip of a lot may be taken as it is; the edges of a rest are not both
+    good.
     """
-    lot, found, wanted = lots[0], list[Kind](), [lot.wanted for lot in lots]
+    lot, found = lots[0], list[Kind]()
     for board, count in there.items():
         if suits(job, board, lot.species, lot.thickness) and count > 0:
-            ready = _ready(job, lots, board, count, wanted) if board.rest_of is None else None
-            if ready is not None and ready.boards:
-                found.append(ready)
-                count -= ready.boards
-            size = (max(board.thickness, lot.thickness), board.width, board.length)
-            found.append(_kind(job, lots, size, board, count))
-    usable = [kind for kind in found if kind.boards and any(kind.fits)]
-    return sorted(usable, key=lambda kind: (kind.thickness, not kind.ready))
+            kind = _kind(
+                job, lots, (max(board.thickness, lot.thickness), board.width, board.length), board, count
+            )
+            found.append(_as_strip(job, lots, kind) if board.rest_of is None else kind)
+    usable = [kind for kind in found if any(kind.fits) or kind.strip_of is not None]
+    return sorted(usable, key=lambda kind: (kind.thickness, kind.strip_of is None))
 
 
 def _kind(
@@ -106,34 +106,19 @@ def _kind(
     return Kind(thickness, width, length, source, boards, usable, room, fits)
 
 
-def _ready(job: Job, lots: Sequence[Lot], board: InStock, count: int, wanted: list[int]) -> Kind | None:
-    """The board as a strip of the widest lot it is wide enough for, if it is too narrow to be ripped to it.
-
-    Takes what these strips give off `wanted`.
-    """
-    wide = [k for k, lot in enumerate(lots) if lot.width <= board.width + MEASURED + TINY]
+def _as_strip(job: Job, lots: Sequence[Lot], kind: Kind) -> Kind:
+    """The board as a strip of the widest lot it is wide enough for, if it is too narrow to be ripped to it."""
+    wide = [k for k, lot in enumerate(lots) if lot.width <= kind.width + MEASURED + TINY]
     if not wide:
-        return None
-    best = max(wide, key=lambda k: (lots[k].width <= board.width, lots[k].width))
-    lot, usable = lots[best], _usable(job, board.length)
-    thickness, width = max(board.thickness, lot.thickness), max(board.width, lot.width)
-    pieces = lot.pieces_in(usable)
-    if ripped(job, lot) + job.workshop.stock.edge_trim <= width + TINY or not pieces:
-        return None
-    boards = min(count, ceil(wanted[best] / pieces))
-    wanted[best] -= min(wanted[best], boards * pieces)
-    fits = tuple(k == best for k in range(len(lots)))
-    return Kind(thickness, width, board.length, board, boards, usable, ripped(job, lot), fits, ready=True)
+        return kind
+    best = max(wide, key=lambda k: (lots[k].width <= kind.width, lots[k].width))
+    width = max(kind.width, lots[best].width)
+    if ripped(job, lots[best]) + job.workshop.stock.edge_trim <= width + TINY:
+        return kind
+    if not lots[best].pieces_in(kind.usable):
+        return kind
+    return replace(kind, strip_of=best, strip_width=width)
 
 
 def _usable(job: Job, length: float) -> float:
     return length - 2 * job.workshop.stock.end_trim
-
-
-def relaxed(kind: Kind, job: Job, lots: Sequence[Lot]) -> Kind:
-    """A ready strip as though strips of any lot could be ripped from it, for a bound that no plan is under."""
-    if not kind.ready:
-        return kind
-    room = max(kind.room, kind.width)
-    fits = tuple(ripped(job, lot) <= room + TINY and lot.pieces_in(kind.usable) > 0 for lot in lots)
-    return replace(kind, room=room, fits=fits, ready=False)

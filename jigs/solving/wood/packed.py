@@ -14,7 +14,7 @@ from jigs.job import Job
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import MEASURED, InStock
-from jigs.solving.wood.kinds import Kind, bought_kind, hand_kinds, is_bought, relaxed, ripped
+from jigs.solving.wood.kinds import Kind, bought_kind, hand_kinds, is_bought, ripped
 
 Stock = Counter[InStock]
 
@@ -52,7 +52,7 @@ def packed(job: Job, lots: Sequence[Lot], there: Stock, crosscut: bool = True) -
         sawn = _at_hand(job, lots, kinds, crosscut)
         if sawn is not None:
             return Packed(kinds, sawn, "board after board", 0, _by_area(job, lots, kinds))
-    able = all(is_bought(job, lot) or any(kind.fits[k] for kind in hand) for k, lot in enumerate(lots))
+    able = all(is_bought(job, lot) or _given(hand, k) for k, lot in enumerate(lots))
     kinds = (*hand, bought_kind(job, lots))
     return _sought(job, lots, kinds, crosscut) if able else None
 
@@ -61,14 +61,13 @@ def _at_hand(
     job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool = True
 ) -> tuple[Sawn, ...] | None:
     """Without seeking far: all boards at hand are sought through with those to buy."""
-    given = all(any(kind.fits[k] for kind in kinds) for k in range(len(lots)))
+    given = all(_given(kinds, k) for k in range(len(lots)))
     return tried(_task(job, lots, kinds, crosscut)) if given else None
 
 
 def _sought(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...], crosscut: bool) -> Packed | None:
-    loose = [relaxed(kind, job, lots) for kind in kinds]
     try:
-        plan = planned(_task(job, lots, kinds, crosscut), _task(job, lots, loose))
+        plan = planned(_task(job, lots, kinds, crosscut))
     except NotEnough:
         return None
     return Packed(kinds, plan.sawn, plan.by, ceil(plan.bound - 1e-6), _by_area(job, lots, kinds))
@@ -96,7 +95,7 @@ def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool =
     return Task(
         strips=tuple(strips_of(job, lot) for lot in lots),
         boards=tuple(
-            Board(k.room + kerf, k.usable, float(k.bought), k.boards, k.fits, k.ready) for k in kinds
+            Board(k.room + kerf, k.usable, float(k.bought), k.boards, k.fits, k.strip_of) for k in kinds
         ),
         kerf=kerf,
         least=least + HAIR,
@@ -121,5 +120,10 @@ def strips_of(job: Job, lot: Lot) -> Strips:
 
 def _by_area(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> float:
     """An area that no plan is below, whatever it buys: each piece at its least share of a board."""
-    loose = [relaxed(kind, job, lots) for kind in kinds]
-    return least_by_area(_task(job, lots, loose), [kind.width * kind.length for kind in loose])
+    areas = [max(kind.width, kind.strip_width) * kind.length for kind in kinds]
+    return least_by_area(_task(job, lots, kinds), areas)
+
+
+def _given(kinds: Sequence[Kind], lot: int) -> bool:
+    """Whether any board gives a lot."""
+    return any(kind.fits[lot] or kind.strip_of == lot for kind in kinds)

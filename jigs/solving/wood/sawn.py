@@ -17,11 +17,17 @@ NARROWEST = 20.0  # mm: narrower offcuts are not kept; common practice, no sourc
 
 @dataclass(frozen=True)
 class SawnBoard:
-    """One board: its lengths, the longest first, and what stays in one piece."""
+    """One board: its lengths, the longest first, what stays in one piece, and whether it is a strip as it is."""
 
     kind: Kind
     cut: tuple[Length, ...]
     rest: float
+    ready: bool
+
+    @property
+    def width(self) -> float:
+        """That it counts as."""
+        return self.kind.strip_width if self.ready else self.kind.width
 
     @property
     def lengths(self) -> tuple[float, ...]:
@@ -30,10 +36,12 @@ class SawnBoard:
 
 def sawn_boards(kinds: Sequence[Kind], sawn: Sequence[Sawn]) -> tuple[SawnBoard, ...]:
     """Every board, kind by kind."""
-    found = [
-        SawnBoard(kinds[one.board], tuple(sorted(one.lengths, key=lambda of: -of.length)), one.rest)
-        for one in sorted(sawn, key=lambda one: one.board)
-    ]
+    found = list[SawnBoard]()
+    for one in sorted(sawn, key=lambda one: one.board):
+        kind = kinds[one.board]
+        ready = any(not kind.fits[k] for length in one.lengths for k, _ in length.strips)
+        lengths = tuple(sorted(one.lengths, key=lambda of: -of.length))
+        found.append(SawnBoard(kind, lengths, one.rest, ready))
     return tuple(found)
 
 
@@ -44,17 +52,19 @@ def is_kept(job: Job, width: float, length: float) -> bool:
 
 def board_cuts(job: Job, lots: Sequence[Lot], sawn: Sequence[SawnBoard]) -> tuple[BoardCut, ...]:
     """Lengths sawn alike, counted."""
-    alike = Counter((board.kind, one) for board in sawn for one in board.cut)
-    return tuple(_board(job, lots, kind, one, count) for (kind, one), count in alike.items())
+    alike = Counter((board.kind, board.width, board.ready, one) for board in sawn for one in board.cut)
+    return tuple(_board(job, lots, *sort, count) for sort, count in alike.items())
 
 
-def _board(job: Job, lots: Sequence[Lot], kind: Kind, one: Length, count: int) -> BoardCut:
+def _board(
+    job: Job, lots: Sequence[Lot], kind: Kind, width: float, ready: bool, one: Length, count: int
+) -> BoardCut:
     strips = tuple(
         StripCut(
             lot=lots[k].number,
             strips=alike,
             pieces=pieces,
-            width=kind.width if kind.ready else ripped(job, lots[k]),
+            width=width if ready else ripped(job, lots[k]),
             length=one.length,
             left=lots[k].left_of(one.length, pieces),
         )
@@ -62,13 +72,13 @@ def _board(job: Job, lots: Sequence[Lot], kind: Kind, one: Length, count: int) -
     )
     return BoardCut(
         thickness=kind.thickness,
-        width=kind.width,
+        width=width,
         length=one.length,
         bought=kind.bought,
-        ready=kind.ready,
+        ready=ready,
         count=count,
         strips=strips,
-        left=0.0 if kind.ready else _left_beside(job, kind.room, strips),
+        left=0.0 if ready else _left_beside(job, kind.room, strips),
     )
 
 

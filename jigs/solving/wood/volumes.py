@@ -24,11 +24,11 @@ Size = tuple[float, float, float]  # width, length and thickness
 
 def boards_taken(sawn: Sequence[SawnBoard]) -> tuple[BoardsTaken, ...]:
     """Whole boards, those that are crosscut alike together."""
-    alike = Counter((board.kind, board.lengths, board.rest) for board in sawn)
+    alike = Counter((board.kind, board.width, board.lengths, board.rest) for board in sawn)
     return tuple(_taken(*one, count) for one, count in alike.items())
 
 
-def _taken(kind: Kind, lengths: tuple[float, ...], rest: float, count: int) -> BoardsTaken:
+def _taken(kind: Kind, counts_as: float, lengths: tuple[float, ...], rest: float, count: int) -> BoardsTaken:
     thickness, width, rest_of = kind.thickness, kind.width, None
     if kind.source is not None:
         thickness, width, rest_of = kind.source.thickness, kind.source.width, kind.source.rest_of
@@ -42,7 +42,7 @@ def _taken(kind: Kind, lengths: tuple[float, ...], rest: float, count: int) -> B
         rest=rest,
         rest_of=rest_of,
         thin=kind.thickness - thickness,
-        narrow=kind.width - width,
+        narrow=counts_as - width,
     )
 
 

@@ -16,7 +16,7 @@ from tests.jigs.wood.test_volumes import agree, cases, lots
 from tests.jigs.wood.whole_jobs import plan_of
 from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards
 
-SAVING = ("staved",)
+SAVING = ("few spares",)
 saving = pytest.mark.parametrize("name", SAVING)
 
 

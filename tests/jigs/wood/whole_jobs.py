@@ -54,9 +54,11 @@ def vessel(name: str, more: str = "", unit: str = "mm") -> VesselPlan:
 
 @cache
 def plan_of(name: str, unit: str = "mm") -> Plan:
-    """One of ALL; those in configs have units of their own."""
+    """One of ALL, or a band of staves with few spare pieces; those in configs have units of their own."""
     if name in CONFIG_JOBS:
         return solve(load(CONFIGS / f"{name}.toml"))
+    if name == "few spares":
+        return vessel("staved", "[spares]\nleast = 1\n", unit)
     if name == "plied torus":
         return torus(more=LAYUP, unit=unit)
     if name == "plied vase":
