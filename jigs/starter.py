@@ -13,6 +13,7 @@ from jigs.job import TorusJob, Unit
 from jigs.job_wood import Board, Ply
 from jigs.jobfile import AnyJob, parse
 from jigs.keys import DIAMETERS, FINISHED, TABLES, Form, Key, Kind, keys_of_form
+from jigs.keys.usual import HELD_CORE
 from jigs.lengths import MM_PER_INCH, show_length
 
 _CORE = "form.core_opening"
@@ -57,14 +58,13 @@ def suggested_core(form: TorusForm, unit: Unit) -> float:
     Rounded down to 1 mm or 1/8 in, but where the tube is twice as thick no smaller than what the sled's draw rod needs.
     The exact wall is the plan's business.
     """
-    from geometry.draw_rod import SMALLEST  # it loads numpy, which a job is read without
 
     tilt = math.cos(math.pi / form.wedge_rings)
     bulge = form.major_radius * (1 / tilt - 1)  # the straight core leaves the curved tube by this
     wall = max(form.least_wall, form.tube_radius / 2)
     corner = (form.tube_radius - wall - bulge) * tilt
     step = 1.0 if unit == "mm" else MM_PER_INCH / 8
-    needed = math.ceil(SMALLEST / step)
+    needed = math.ceil(HELD_CORE / step)
     least = needed if needed * step <= form.tube_radius else 2
     return max(2 * corner * math.cos(math.pi / form.segments) // step, least) * step
 

@@ -32,8 +32,12 @@ def rod_checks(
     reach = outer_flat(apothem, job.form.segments)
     aside = reach - (stop - place)
     return [
-        near(
-            "draw rod", "hole in the fence, beside the ring's middle", reach - (stop - place), TO_STOP, OVER
+        Check(
+            "draw rod",
+            "hole nearer to the stop than the ring's middle",
+            aside,
+            TO_STOP - OVER,
+            MOST_ASIDE * reach,
         ),
         near("draw rod", "hole in the fence, above the base", hole.centre[1], apothem, OVER),
         near("draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, _rod(hole), SLACK),

@@ -8,11 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from geometry.draw_rod import SMALLEST
 from geometry.ring_holding import directions, ring_holding
 from jigs.checks.motion import told
 from jigs.checks.rings_held import ring_findings
 from jigs.findings import Finding, Refused
 from jigs.jobfile import load, parse
+from jigs.keys.usual import HELD_CORE
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 
@@ -57,6 +59,10 @@ def test_a_core_without_room_for_a_rod_is_refused_with_the_one_that_has():
     assert least is not None
     assert plan_of(core=float(least[1])).sled.rod.bolt == "M4"
     refusal("core-too-small-to-hold", core=float(least[1]) - 0.1)
+
+
+def test_a_starter_suggests_a_core_that_takes_the_smallest_rod():
+    assert HELD_CORE == SMALLEST
 
 
 def test_rings_too_short_for_the_plug_are_refused_with_how_many_do():
