@@ -85,7 +85,8 @@ def _passing(work: Work, plate: Plate, own: FloatArray, offset: float) -> float:
     """
     side = np.asarray(work.inside(offset).coords)
     narrow = np.minimum.accumulate(side[::-1, 0])[::-1]  # the narrowest from here up
-    at = np.minimum(np.searchsorted(side[:, 1], own[:, 1]), len(side) - 1)
+    # On a level floor the hollow is as wide as the floor, not as its middle.
+    at = np.minimum(np.searchsorted(side[:, 1], own[:, 1] + 1e-6), len(side) - 1)
 
     def free(thick: float) -> FloatArray:
         return np.sqrt(np.maximum(narrow[at] ** 2 - (thick / 2) ** 2, 0.0))

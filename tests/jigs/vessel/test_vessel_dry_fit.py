@@ -187,3 +187,16 @@ def test_what_the_blank_must_hold_is_within_the_allowance_of_the_section(tub):
         for x, held in [*cases, *([(least - 0.01, False)] if least else [])]:
             places = shapely.points(np.full(4401, x), np.linspace(low, low + 22, 4401))
             assert (shapely.distance(work.solid, places).min() <= allowance) == held, (low, x)
+
+
+def test_an_inside_gauge_that_lies_on_a_level_floor_passes_the_mouth(tmp_path):
+    """With no fit to its edge it stands at the floor's own height, where the hollow is as wide as the floor."""
+    job, folder = made(
+        tmp_path,
+        "flared",
+        'title = "Flared"\n[profile]\nstations = [[0, 60], [22, 100], [40, 148]]\n[wall]\nthickness = 8\n'
+        '[rings]\nheights = [26, 14.2]\nsegments = 10\nspecies = "ash"\n[gauges]\nfit = 0\nstages = ["finished"]\n',
+    )
+    found = dry_fit(job, folder)
+    assert any(check.what == "passes the mouth with" for check in found.checks)
+    assert not [check for check in found.misfits if "inside-gauge" in check.where]
