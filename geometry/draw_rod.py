@@ -30,22 +30,19 @@ SQUEEZE = 3.0  # that the rubber is wider than its hub
 BEHIND_FENCE = 30.0  # of rod: washer, knob, and what is left to turn
 PULL = 300.0  # N, least, by the knob: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
 RUBBER_FRICTION = 0.4  # on wood, a low value
-NUTS = {
-    "M4": (7.66, 3.2),
-    "M5": (8.79, 4.7),
-    "M6": (11.05, 5.2),
-    "M8": (14.38, 6.8),
-}  # across corners, height
-WASHERS = {"M4": (12.0, 1.0), "M5": (18.0, 2.0), "M6": (22.0, 2.0), "M8": (28.0, 3.0)}  # across, thickness
-LEAST_CORE = {"M4": 8.5, "M5": 10.0, "M6": 12.5, "M8": 28.0}  # across flats
-MOST_CORE = {
-    "M4": 14.0,
-    "M5": 25.0,
-    "M6": 36.0,
-    "M8": inf,
-}  # its washers would leave the rubber too wide a gap
+NUTS = {  # across corners, height
+    "M4": (7.66, 3.2), "M5": (8.79, 4.7), "M6": (11.05, 5.2), "M8": (14.38, 6.8), "M10": (17.77, 8.4),
+    "M12": (20.03, 10.8),
+}  # fmt: skip
+WASHERS = {  # across, thickness
+    "M4": (12.0, 1.0), "M5": (18.0, 2.0), "M6": (22.0, 2.0), "M8": (28.0, 3.0), "M10": (34.0, 3.0),
+    "M12": (44.0, 4.0),
+}  # fmt: skip
+LEAST_CORE = {"M4": 8.5, "M5": 10.0, "M6": 12.5, "M8": 28.0, "M10": 36.0, "M12": 46.0}  # across flats
+# Its washers would leave the rubber too wide a gap.
+MOST_CORE = {"M4": 14.0, "M5": 25.0, "M6": 36.0, "M8": 46.0, "M10": 56.0, "M12": inf}
 SMALLEST = min(LEAST_CORE.values())
-MOST_BARE = 36.0  # across flats: above it the rubber goes round a hub between cheeks of sheet
+MOST_BARE = 70.0  # across flats: above it the rubber goes round a hub between cheeks of sheet
 
 
 @dataclass(frozen=True)
@@ -164,7 +161,8 @@ class DrawRod:
 
     @property
     def least_rubber(self) -> float:
-        return self.sheet + SQUEEZE if self.hubbed else RUBBER[0]
+        """A wider plug has more rubber to squeeze for each mm of the core that it presses on."""
+        return self.sheet + SQUEEZE if self.hubbed else max(RUBBER[0], self.core / 4)
 
     @property
     def rubber(self) -> float:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import floor
 
-from geometry.draw_rod import LEAST_CORE, MOST_BARE, SMALLEST
+import numpy as np
+
+from geometry.draw_rod import LEAST_CORE, SMALLEST
 from geometry.holding import Holding
 from geometry.ring_holding import directions, ring_holdings
 from geometry.sled import SledBody
@@ -28,14 +31,14 @@ def rod_findings(job: TorusJob, sled: SledBody) -> list[Finding]:
                 f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
                 f"it needs {show(SMALLEST)}",
                 key="form.core_opening",
-                remedy=_another_core(job) or "use a thicker tube, and a core as wide as that",
+                remedy=_larger_core(job) or "use a thicker tube, and a core as wide as that",
             )
         ]
     short = (
         f"the rod that holds the ring to the sled's fence ends 12 mm from the cut; that leaves its plug "
         f"{show(max(0.0, rod.rubber))} of the core, and it needs {show(rod.least_rubber)}"
     )
-    if rod.hubbed and (smaller := _another_core(job)):
+    if smaller := _smaller_core(job):
         return [job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)]
     return [job.finding("ring-too-short-to-hold", short, key="form.wedge_rings", remedy=_fewer_rings(job))]
 
@@ -55,17 +58,21 @@ def ring_findings(job: TorusJob, sled: SledBody, holdings: tuple[Holding, Holdin
     ]
 
 
-def _another_core(job: TorusJob) -> str:
-    """The nearest core that can be held: the least for a rod, or the largest without a hub; "" without one."""
-    now = job.form.core_opening
-    for core in sorted((*LEAST_CORE.values(), MOST_BARE), key=lambda core: abs(core - now)):
-        if _held(replace(job, form=replace(job.form, core_opening=core))):
-            return f"use a core_opening of at {_bound(job, core, core > now)}"
+def _larger_core(job: TorusJob) -> str:
+    """The least core for a rod that can be held; "" without one."""
+    for core in LEAST_CORE.values():
+        if core > job.form.core_opening and _held(replace(job, form=replace(job.form, core_opening=core))):
+            return f"use a core_opening of at least {at_least(job, core)}"
     return ""
 
 
-def _bound(job: TorusJob, size: float, larger: bool) -> str:
-    return f"least {at_least(job, size)}" if larger else f"most {at_most(job, size)}"
+def _smaller_core(job: TorusJob) -> str:
+    """The largest core with which the ring is held, where that is not less than half of what was asked for."""
+    now = floor(2 * job.form.core_opening) / 2
+    for core in np.arange(now, max(SMALLEST, now / 2) - 1e-9, -0.5).tolist():
+        if _held(replace(job, form=replace(job.form, core_opening=core))):
+            return f"use a core_opening of at most {at_most(job, core)}"
+    return ""
 
 
 def _fewer_rings(job: TorusJob) -> str:

@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from geometry.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
 from geometry.holding import Clamp, Contact, cutting_loads, hold, patch
 from geometry.ring_holding import ring_holding, ring_holdings
-from geometry.sawing import WedgeRingCut, wedge_ring_cut
+from geometry.sawing import wedge_ring_cut
 from geometry.sled import SledLayout
 from geometry.torus import Blank, outer_flat
 from tests.geometry.test_sled import layouts
@@ -96,7 +96,7 @@ def test_what_goes_into_the_core_is_smaller_than_it(layout):
     assert rod.washer <= rod.core - 0.9
     assert NUTS[rod.bolt][0] <= rod.core - 0.5
     assert rod.hub < rod.cheek < rod.core
-    assert rod.hubbed == (rod.core > 36)
+    assert rod.hubbed == (rod.core > 70)
     nut = NUTS[rod.bolt][0] / 2
     assert rod.wedge_hole / 2 > nut + rod.fence_place - rod.place, (
         "bored behind the fence's hole, round the nut"
@@ -159,11 +159,7 @@ def test_the_apex_towards_the_operator_does_not_do_it_without_a_rod():
 
 
 def test_a_core_for_each_rod():
-    cut = _layout_cut()
-    bolts = [draw_rod(cut, core / 2, 8, 12.0).bolt for core in (8.5, 10, 12.5, 20, 28, 60)]
-    assert bolts == ["M4", "M5", "M6", "M6", "M8", "M8"]
+    cut = wedge_ring_cut(Blank(8, 8, 120.0, 30.0, 400.0), 4.0, 0.1)
+    bolts = [draw_rod(cut, core / 2, 8, 12.0).bolt for core in (8.5, 10, 12.5, 20, 28, 40, 60, 120)]
+    assert bolts == ["M4", "M5", "M6", "M6", "M8", "M10", "M12", "M12"]
     assert not draw_rod(cut, 4.0, 8, 12.0).fits
-
-
-def _layout_cut() -> WedgeRingCut:
-    return wedge_ring_cut(Blank(16, 8, 30.0, 10.0, 98.0), 4.0, 0.1)

@@ -70,14 +70,18 @@ def test_rings_too_short_for_the_plug_are_refused_with_how_many_do():
     most = re.search(r"at most (\d+) wedge rings", found.remedy)
     assert most is not None
     assert plan_of(int(most[1])).sled.rod.fits
-    refusal("ring-too-short-to-hold", int(most[1]) + 2)
+    with pytest.raises(Refused, match="rod that holds"):  # there a smaller core would do too
+        plan_of(int(most[1]) + 2)
 
 
-def test_a_plug_between_cheeks_needs_a_longer_ring_and_a_smaller_core_does():
-    found = refusal("core-too-large-to-hold", core=37.0)
+def test_a_wide_core_in_short_rings_is_refused_with_the_one_that_does():
+    found = refusal("core-too-large-to-hold", core=40.0)
     most = re.search(r"at most ([\d.]+) mm", found.remedy)
     assert most is not None
-    assert solve(replace_core(plan_of(), float(most[1]))).sled.rod.fits
+    core = float(most[1])
+    assert core > 25
+    assert solve(replace_core(plan_of(), core)).sled.rod.fits
+    refusal("core-too-large-to-hold", core=core + 0.5)
 
 
 def replace_core(plan: TorusPlan, core: float):
