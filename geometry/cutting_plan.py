@@ -28,7 +28,7 @@ from geometry.cutting_boards import (
 from geometry.cutting_fill import PARTS, fill, worths
 from geometry.cutting_ways import all_ways
 
-_TRIES = 24  # further plans, each with other worths of the pieces
+_TRIES = 32  # further plans, each with other worths of the pieces
 _SLACK = 1e-6  # of a board's cost, within which costs are one
 
 By = Literal["board after board", "integer program"]
@@ -178,8 +178,7 @@ def _tries(task: Task, price: Sequence[float]) -> Iterator[tuple[list[Cutting], 
         if number == 0:
             worth = first
         worth = [
-            each * float(random.uniform(0.85, 1.15))
-            for each in _corrected(task, cuttings, left, worth, first)
+            each * float(random.uniform(0.6, 1.5)) for each in _corrected(task, cuttings, left, worth, first)
         ]
 
 
