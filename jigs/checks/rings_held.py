@@ -19,8 +19,8 @@ from jigs.solving.blank import solve_blank, wall
 from jigs.solving.wedge_rings import solve_sled
 
 
-def rod_findings(job: TorusJob, sled: SledBody) -> list[Finding]:
-    """Room for the rod and its plug."""
+def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
+    """Room for the rod and its plug; if `bare` without looking for what would do."""
     rod, show = sled.rod, show_in(job)
     if rod.fits:
         return []
@@ -31,20 +31,28 @@ def rod_findings(job: TorusJob, sled: SledBody) -> list[Finding]:
                 f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
                 f"it needs {show(SMALLEST)}",
                 key="form.core_opening",
-                remedy=_larger_core(job) or "use a thicker tube, and a core as wide as that",
+                remedy=("" if bare else _larger_core(job))
+                or "use a thicker tube, and a core as wide as that",
+                wants={"form.core_opening": SMALLEST},
             )
         ]
     short = (
         f"the rod that holds the ring to the sled's fence ends 12 mm from the cut; that leaves its plug "
         f"{show(max(0.0, rod.rubber))} of the core, and it needs {show(rod.least_rubber)}"
     )
-    if smaller := _smaller_core(job):
+    if smaller := "use a smaller core" if bare else _smaller_core(job):
         return [job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)]
-    return [job.finding("ring-too-short-to-hold", short, key="form.wedge_rings", remedy=_fewer_rings(job))]
+    return [
+        job.finding(
+            "ring-too-short-to-hold", short, key="form.wedge_rings", remedy="" if bare else _fewer_rings(job)
+        )
+    ]
 
 
-def ring_findings(job: TorusJob, sled: SledBody, holdings: tuple[Holding, Holding]) -> list[Finding]:
-    """The ring in both cuts."""
+def ring_findings(
+    job: TorusJob, sled: SledBody, holdings: tuple[Holding, Holding], bare: bool = False
+) -> list[Finding]:
+    """The ring in both cuts; if `bare` without looking for what would do."""
     if all(holding.held for holding in holdings):
         return []
     number, worst = min(enumerate(holdings, 1), key=lambda each: each[1].strength)
@@ -53,7 +61,7 @@ def ring_findings(job: TorusJob, sled: SledBody, holdings: tuple[Holding, Holdin
             "ring-not-held",
             f"in cut {number} on the sled the ring {told(worst, directions(sled))}",
             key="form.wedge_rings",
-            remedy=_fewer_rings(job),
+            remedy="" if bare else _fewer_rings(job),
         )
     ]
 

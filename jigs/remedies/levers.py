@@ -32,10 +32,11 @@ def round_of(job: AnyJob, code: str) -> int:
 
 
 def levers_for(job: AnyJob, finding: Finding) -> Iterator[Lever]:
-    """Other units where they are asked about; those known for its code, or its own key and what any job has."""
+    """Other units where they are asked about; those for its code and key, else its own key and any."""
     if job.questions:
         yield OTHER_UNITS
-    known = _by_code(job).get(finding.code)
+    table = _by_code(job)
+    known = table.get(f"{finding.code} {finding.key}") or table.get(finding.code)
     if known is not None:
         yield from known
         return

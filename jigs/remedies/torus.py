@@ -40,13 +40,13 @@ def _good_proportions(view: View) -> Sequence[Rung]:
         return []
     outer, tube = job.form.outer_diameter, 2 * job.form.tube_radius
     sizes = {min(max(outer, 170.0), 600.0), min(max(tube / 0.22, 170.0), 600.0), 200.0, 250.0}
-    found = [_of_size(job, size, share) for size in sizes for share in SHARES]
+    counts = {min(max(job.form.wedge_rings, 8), 14), 12}
+    found = [_of_size(job, size, share, rings) for size in sizes for share in SHARES for rings in counts]
     return sorted(found, key=lambda rung: rung.far)
 
 
-def _of_size(job: TorusJob, outer: float, share: float) -> Rung:
+def _of_size(job: TorusJob, outer: float, share: float, rings: int) -> Rung:
     form, tube = job.form, outer * share
-    rings = min(max(form.wedge_rings, 8), 14)
     sized = replace(form, major_radius=(outer - tube) / 2, tube_radius=tube / 2, wedge_rings=rings, segments=8,
                     least_wall=min(form.least_wall, 8.0))  # fmt: skip
     lengths = {"form.outer_diameter": outer, "form.tube_diameter": tube,
@@ -96,7 +96,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "core-too-small-to-hold": (up("form.core_opening"), down("form.least_wall"), *THICKER),
     "core-too-large-to-hold": (down("form.core_opening"), FEWER_RINGS, *HOLE),
     "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), *HOLE),
-    "ring-not-held": (FEWER_RINGS, NO_OWN_RING, *HOLE, down("form.tube_diameter")),
+    "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
     "mounting-not-held": (*HOLE, down("form.tube_diameter")),
     "thin-wall": (down("form.core_opening"), MORE_RINGS, *THICKER),
     "ring-too-tall": (WEDGE_SAW, NO_OWN_RING, FEWER, MORE, *SMALLER, BANDSAW, BLADE),

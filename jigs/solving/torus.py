@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from geometry.clamping import ClampBlocks
 from geometry.ring_holding import ring_holdings
-from geometry.torus import torus_surface, torus_volume
+from geometry.sled import SledBody
+from geometry.torus import Blank, torus_surface, torus_volume
 from geometry.truing import half_ends
 from geometry.turning import rim_speed_limits
 from jigs.checks.blank import blank_findings
@@ -21,6 +22,8 @@ from jigs.checks.sled import sled_findings
 from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.job import Form, TorusJob
+from jigs.plan.holding import HoldingPlan
+from jigs.plan.mountings import MountingsPlan
 from jigs.plan.torus import TorusPlan
 from jigs.solving.blank import clean_up, margins, solve_blank, wall
 from jigs.solving.cutting import cutting_plan, kerf_of, segment_of
@@ -53,11 +56,12 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     holding = solve_holding(job)
     mountings = plan_mountings(job, blank, holding)
     if early:
-        refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
-                *mountings_findings(job, blank, holding, mountings)])  # fmt: skip
+        _refuse_early(job, blank, sled, holding, mountings)
     cutting = cutting_plan(job, blank, segment)
     truing = truing_layout(job, blank, sled)
     clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
+    if early:
+        refuse([*saw_findings(job, blank, sled, cutting), *glue_up_findings(job, blank, ring_cut, clamping)])
     layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
     species = _species(job.form)
@@ -114,6 +118,16 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         rim_speed=rim_speed_limits(2 * blank.swing_radius),
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
+
+
+def _refuse_early(
+    job: TorusJob, blank: Blank, sled: SledBody, holding: HoldingPlan, mountings: MountingsPlan
+) -> None:
+    """Refuse a blank that cannot be sawn or turned; then one that is not held. Raises Refused."""
+    refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
+            *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True)])  # fmt: skip
+    held = with_statics(blank, holding, mountings)
+    refuse([*ring_findings(job, sled, ring_holdings(sled), bare=True), *held_findings(job, held)])
 
 
 def _species(form: Form) -> tuple[tuple[str, ...], ...]:
