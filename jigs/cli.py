@@ -156,7 +156,7 @@ def _add_new(into: Any) -> None:
             f"{question.text}, such as {question.example} ({form})" for form, question in asked
         )
         command.add_argument(f"--{option}", metavar="VALUE", help=said)
-    command.add_argument("--unit", choices=("mm", "in"), default="mm", help="of plain numbers [mm]")
+    command.add_argument("--unit", choices=("mm", "in"), help="of plain numbers [asked for; mm]")
     command.add_argument("--workshop", metavar="NAME", help="a workshop file beside it")
 
 

@@ -16,6 +16,7 @@ from jigs.remedies.refusal import with_remedies
 from jigs.telling import say, say_json
 
 if TYPE_CHECKING:
+    from jigs.job import Unit
     from jigs.make import Made
 
 DONE, REFUSED = 0, 1
@@ -129,13 +130,15 @@ def run_new(asked: argparse.Namespace) -> int:
 
     if asked.file.exists():
         raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
-    answers: dict[str, object] = {"unit": asked.unit}
+    unit = asked.unit or _ask_unit()
+    answers: dict[str, object] = {"unit": unit}
     if asked.workshop:
         answers["workshop_file"] = asked.workshop
     _refuse_other_form(asked)
     for question in QUESTIONS[asked.form]:
-        given = _given(asked, question) or _ask(question, example_of(question, asked.unit))
-        answers[question.key] = answer(question, given)
+        given = _given(asked, question) or _ask(question, example_of(question, unit), bool(asked.workshop))
+        if given:
+            answers[question.key] = answer(question, given)
     text = starter(answers, asked.form)
     try:
         asked.file.write_text(text, "utf-8")
@@ -171,17 +174,36 @@ def _given(asked: argparse.Namespace, question: Question) -> str | None:
     return given
 
 
-def _ask(question: Question, example: str) -> str:
+def _ask_unit() -> Unit:
+    """Of plain numbers; mm where nobody is here to ask."""
+    while sys.stdin.isatty():
+        said = _answered("Unit of plain numbers, mm or in [mm]: ") or "mm"
+        if said in ("mm", "in"):
+            return "in" if said == "in" else "mm"
+    return "mm"
+
+
+def _answered(prompt: str) -> str:
+    try:
+        return input(prompt).strip()
+    except EOFError as error:
+        raise KeyboardInterrupt from error
+
+
+def _ask(question: Question, example: str, has_shop: bool) -> str:
+    """The answer; what may be left out is not asked where nobody is here, or where a workshop file states it."""
+    if question.optional:
+        of_the_shop = not question.key.startswith("form.")
+        if not sys.stdin.isatty() or (has_shop and of_the_shop):
+            return ""
+        return _answered(f"{question.text}, such as {example} (Enter: leave it out): ")
     if not sys.stdin.isatty():
         message, remedy = (
             f"nobody is here to ask: {question.text}",
             f'give --{question.option}, such as "{example}"',
         )
         raise Refused([Finding("no-answer", message, remedy)])
-    try:
-        return input(f"{question.text} [{example}]: ").strip() or example
-    except EOFError as error:
-        raise KeyboardInterrupt from error
+    return _answered(f"{question.text} [{example}]: ") or example
 
 
 def run_schema(asked: argparse.Namespace) -> int:

@@ -12,7 +12,12 @@ from jigs.keys import Form
 from jigs.lengths import shown
 
 STATIONS = "profile.stations"
-_LISTS = ("rings.heights", "rings.segments", "rings.species")  # one for all rings, or one for each
+_LISTS = (
+    "rings.heights",
+    "rings.segments",
+    "rings.species",
+    "form.species",
+)  # one for all rings, or one for each
 _LENGTH = (
     r'((?:[0-9]+[ -]+[0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+\.?[0-9]*|\.[0-9]+)\s*(?:mm|cm|inches|inch|in|"|″)?)'
 )
@@ -28,7 +33,14 @@ class Question:
     text: str
     example: str
     inches: str = ""  # the example in an inch file, where it states no unit of its own
+    optional: bool = False  # common practice holds without an answer
 
+
+_SHOP = (
+    Question("blade-height", "saw.blade_height", "The most that your table saw's blade stands above its table",
+             "80 mm", optional=True),
+    Question("sheet", "boards.sheet", "Thickness of the sheet for the jigs, measured", "12 mm", optional=True),
+)  # fmt: skip
 
 QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
     "torus": (
@@ -36,6 +48,8 @@ QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
         Question("tube-diameter", "form.tube_diameter", "Tube diameter, finished", "54 mm"),
         Question("wedge-rings", "form.wedge_rings", "Wedge rings round the torus (even)", "18"),
         Question("segments", "form.segments", "Segments in each ring (even)", "10"),
+        Question("wood", "form.species", "Species of wood", "maple", optional=True),
+        *_SHOP,
     ),
     "vessel": (
         Question("stations", STATIONS, "Heights and diameters from the foot up",
@@ -44,6 +58,7 @@ QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
         Question("ring-height", "rings.heights", "Height of the rings", "20 mm"),
         Question("segments", "rings.segments", "Segments in each ring", "12"),
         Question("species", "rings.species", "Species of wood", "maple"),
+        *_SHOP,
     ),
 }  # fmt: skip
 

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jigs.cli import main
 from jigs.findings import Refused
-from jigs.jobfile import parse
+from jigs.jobfile import load, parse
 from jigs.keys import KEYS
 from jigs.lengths import parse_length, show_length
 from jigs.questions import QUESTIONS, answer, example_of, options, plain
@@ -82,3 +83,27 @@ def test_the_examples_make_a_job(form, unit):
     assert job.unit == unit
     if form == "vessel":
         assert 80 < job.outside.profile.top < 100
+
+
+def test_new_asks_for_unit_saw_sheet_and_wood_and_reads_fractions(tmp_path, monkeypatch):
+    """Enter leaves out what has a common default."""
+    said = iter(["in", "12 5/8", "2 5/8", "16", "8", "cherry", "3 1/8", ""])
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda prompt: next(said))
+    file = tmp_path / "hoop.toml"
+    assert main(["new", str(file)]) == 0
+    job = load(file)
+    assert job.unit == "in"
+    assert job.form.outer_diameter == pytest.approx(12.625 * 25.4)
+    assert job.form.species == (("cherry",),)
+    assert job.workshop.saw.blade_height == pytest.approx(3.125 * 25.4)
+    assert "boards.sheet" not in job.places
+
+
+def test_new_asks_whether_a_number_is_in_the_other_unit(tmp_path, capsys):
+    sizes = ["--outer-diameter", "10", "--tube-diameter", "2.125", "--wedge-rings", "16", "--segments", "8"]
+    assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *sizes]) == 1
+    assert 'did you mean in: "10 in"?' in capsys.readouterr().err
+    shop = ["--outer-diameter", "250", "--tube-diameter", "54", *sizes[4:], "--sheet", "0.5"]
+    assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *shop]) == 1
+    assert 'did you mean in: "0.5 in"?' in capsys.readouterr().err
