@@ -95,10 +95,12 @@ def unreadable(name: str, error: object) -> Wrong:
 
 
 def unit_unknown(why: str) -> Wrong:
-    remedy = 'Say it in the job: unit = "mm" or unit = "in" beside the drawing'
+    remedy = 'Give drawing_unit = "mm" or drawing_unit = "in" beside drawing in the job'
     return Wrong("no-drawing-unit", f"the drawing does not say its unit: {why}", remedy)
 
 
 def unit_disagrees(drawing: str, job: str) -> Wrong:
     message = f"the unit is {drawing} by the drawing and {job} by the job"
-    return Wrong("unit-disagrees", message, "Take the unit out of the job, or save the drawing in the other")
+    return Wrong(
+        "unit-disagrees", message, "Leave drawing_unit out of the job, or save the drawing in the other"
+    )

@@ -11,7 +11,7 @@ from geometry.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.section import Section
 from jigs.findings import Finding, Refused
 from jigs.keys import FEWEST, LEAST_WOOD
-from jigs.lengths import example_length
+from jigs.lengths import example_length, show_length
 from jigs.plan.vessel.stack import HeightsChoice
 from jigs.solving.vessel.layers import by_ring, layer_of
 from jigs.vessel_job import HeightChoice, VesselJob
@@ -127,10 +127,28 @@ def _lacking(job: VesselJob) -> Finding:
     what = (
         f"no boards of {', '.join(missing)} are listed"
         if missing
-        else "the boards listed do not fill the height"
+        else _mixed(job) or "the boards listed do not fill the height"
     )
     remedy = "list boards of every wood in [stock], or give heights"
     return job.finding("no-boards", what, key="stock.boards", remedy=remedy)
+
+
+def _mixed(job: VesselJob) -> str:
+    """The first ring whose woods are listed in no common thickness, and in which they are; "" where there is none."""
+    for number in range(1, len(job.rings.species) + 1):
+        listed = {
+            name: sorted({board.thickness for board in job.workshop.stock.boards if board.species == name})
+            for name in by_ring(job.rings.species, number)
+        }
+        if not set.intersection(*map(set, listed.values())):
+            told = [
+                f"{name} ({', '.join(show_length(size, job.unit) for size in sizes)})"
+                for name, sizes in listed.items()
+            ]
+            return (
+                f"ring {number} mixes {' and '.join(told)}, and boards of one thickness are not listed of all"
+            )
+    return ""
 
 
 def _wood_of(job: VesselJob, section: Section) -> Wood:
