@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from geometry.fasteners import clearance_hole
 from geometry.inside_reach import riding_radius
 from geometry.levels import monotone
@@ -34,6 +36,7 @@ BOLT = "M4"
 HOOK_PAST = 3.0  # of the inner gauge over the rim's outer arris
 HOOK_LEAST, HOOK_MOST = 12.0, 30.0  # from its working edge
 HANDLE = 60.0  # of the inner gauge, above the rim
+MOST_STATED = 40  # stations that are marked and listed; of more an even share
 DEEPEST_SLOT, SHALLOWEST_SLOT = 25.0, 4.0
 WALL_WITHIN = 0.2  # of the wall at the rim, as deep as a slot goes
 
@@ -100,6 +103,7 @@ def _stations(job: VesselJob, section: Section) -> tuple[Station, ...]:
     """Those that were stated, the widest and the narrowest place between, the rim and the foot."""
     outer, height = section.outer, section.height
     stated = [(z, f"station {k}") for k, z in enumerate(job.outside.stations, 1) if 0.0 <= z <= height]
+    stated = stated[:: ceil(len(stated) / MOST_STATED)] if stated else []
     heights = [*stated, (_widest(outer), "widest"), (height, "rim"), (0.0, "foot")]
     found: list[Station] = []
     for z, name in heights:

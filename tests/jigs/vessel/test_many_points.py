@@ -56,6 +56,7 @@ def test_a_drawing_of_ten_thousand_points_says_what_became_of_them(tmp_path):
 def test_a_thousand_points_are_solved():
     plan = solve(parse(stated("stations", points(1000)), "many.toml"))
     assert plan.wall[0] == pytest.approx(6.0, abs=1e-4)
+    assert len(plan.gauges.stations) < 50  # nobody measures at a thousand
 
 
 def test_some_hundred_rough_edges_are_solved_as_they_are():

@@ -27,7 +27,8 @@ def test_a_plug_that_spreads_an_open_mouth_is_refused_with_the_push_it_stands():
         assert plan.reversing.plug is None
         (barred,) = plan.reversing.barred
         assert barred.fault == "open"
-        assert 0.0 < barred.found < barred.works == PUSH
+        assert 0.0 < barred.found < barred.works
+        assert barred.works >= PUSH
 
 
 def test_the_push_is_what_the_glue_of_one_segment_stands():
