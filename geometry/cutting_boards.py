@@ -137,20 +137,17 @@ def _share_out(task: Task, lengths: Sequence[_Open]) -> None:
     """The pieces wanted over all strips: as few as can be end too short to be held, then as few strips as can be."""
     for sort, strips in enumerate(task.strips):
         own = [(one, k) for one in lengths for k, found in enumerate(one.sorts) if found == sort]
-        most = {(id(one), k): strips.pieces(one.length) for one, k in own}
-        safe = {(id(one), k): strips.pieces(one.length - strips.spare) for one, k in own}
-        own.sort(key=lambda at: -safe[id(at[0]), at[1]])
-        short = strips.wanted - sum(safe.values())
-        full = set[tuple[int, int]]()
-        for one, k in sorted(own, key=lambda at: safe[id(at[0]), at[1]] - most[id(at[0]), at[1]]):
-            if short > 0:
-                full.add((id(one), k))
-                short -= most[id(one), k] - safe[id(one), k]
+        most = [strips.pieces(one.length) for one, _ in own]
+        safe = [strips.pieces(one.length - strips.spare) for one, _ in own]
+        full, short = set[int](), strips.wanted - sum(safe)
+        for strip in sorted(range(len(own)), key=lambda strip: (safe[strip] - most[strip], -safe[strip])):
+            if short > 0:  # cut to the last piece, those first that give most by it
+                full.add(strip)
+                short -= most[strip] - safe[strip]
         left = strips.wanted
-        own.sort(key=lambda at: (id(at[0]), at[1]) not in full)  # those that are cut short anyhow, right up
-        for one, k in own:
-            able = most[id(one), k] if (id(one), k) in full else safe[id(one), k]
-            one.pieces[k] = min(left, able)
+        for strip in sorted(range(len(own)), key=lambda strip: (strip not in full, -safe[strip])):
+            one, k = own[strip]
+            one.pieces[k] = min(left, most[strip] if strip in full else safe[strip])
             left -= one.pieces[k]
 
 

@@ -1,11 +1,13 @@
 """The wood in words: every piece and step is told, in the job's unit, with the cautions where they belong."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from jigs.words.sections import Row, Section
 from jigs.words.wood import wood_sections
+from jigs.words.wood.boards import boards_section
 from jigs.words.wood.numbers import ring_list, setting_text
 from jigs.words.wood.work import CHECK, trial_of, what_of
 from tests.jigs.wood.test_kept_long import sawn_up
@@ -98,6 +100,17 @@ def test_boards_say_what_is_used_and_what_could_be_at_least(name):
     )
     (bought,) = [row.value for row in section(name, "Boards").rows if row.name == "boards to buy, in all"]
     assert bought == sum(b.count for of in plan_of(name).wood.classes for b in of.taken if b.bought)
+
+
+def test_where_fewer_boards_are_not_excluded_it_is_said():
+    plan = torus(more="[stock]\nbought_length = 900\n")
+    (of,) = plan.wood.classes
+    count = sum(board.count for board in of.taken if board.bought)
+    assert count > 1
+    unsure = replace(plan.wood, classes=(replace(of, least=count - 1),))
+    rows = {row.name: str(row.value) for row in boards_section(plan.job, unsure).rows}
+    (told,) = [value for name, value in rows.items() if name.endswith(": boards to buy")]
+    assert told.startswith(f"{count}; {count - 1} might do")
 
 
 def test_offcuts_too_short_to_hold_are_flagged_with_what_keeps_them_long():
