@@ -43,7 +43,7 @@ GAUGE_KEYS: tuple[Key, ...] = (
         unset=f"{USUAL_STAGES[0]:g} and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
         example=USUAL_STAGES, most=30),
     Key("gauges.plate_thickness", "length", "of the printed gauges", example=4.0,
-        unset="4 mm; 6 over 150 mm long", least=1, most=25),
+        unset="4 mm; 6 over 150 mm long", least=1, most=15),
     Key("gauges.fit", "length", "added to the radius of a gauge's edge, so that it does not rock", 0.1,
         most=2),
     Key("gauges.sanding_allowance", "length", "left for sanding by the finished gauge", 0.25,

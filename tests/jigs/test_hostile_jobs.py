@@ -180,3 +180,11 @@ def test_a_code_stands_on_what_a_thick_plates_bevel_leaves(tmp_path: Path) -> No
     [gauge] = [part for part in parts if part.name == "standing-gauge-a-inner"]
     assert gauge.bevel
     write_stl(gauge, tmp_path / "gauge.stl")  # refuses marks that come near an edge
+
+
+def test_a_gauge_thicker_than_its_bevel_has_room_for_is_refused() -> None:
+    with pytest.raises(Refused) as caught:
+        parse(THICK.replace("11.62", "16"), "hoop.toml")
+    [finding] = caught.value.findings
+    assert finding.key == "gauges.plate_thickness"
+    assert "1.0 mm to 15.0 mm" in finding.remedy
