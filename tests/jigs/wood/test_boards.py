@@ -32,7 +32,7 @@ def test_strips_with_their_kerfs_lie_on_their_board_and_give_enough(name):
 
 def test_without_a_stated_size_boards_are_bought_as_wide_as_a_strip_asks():
     text = (
-        torus_text()
+        torus_text(rings=12)
         .replace('"250 mm"', '"790 mm"')
         .replace('"54 mm"', '"331 mm"')
         .replace('"20 mm"', '"200 mm"')
