@@ -29,15 +29,19 @@ class FreeEdge:
 
 
 def astray(
-    wanted: Sequence[Contour], plate: Sequence[Contour], free: Sequence[FreeEdge], loose: Sequence[Point] = ()
+    wanted: Sequence[Contour],
+    plate: Sequence[Contour],
+    free: Sequence[FreeEdge],
+    loose: Sequence[Point] = (),
+    movable: bool = True,
 ) -> tuple[float, Point]:
     """How far (mm) a plate is out where it works, laid on the wanted one as well as it goes; and the shift.
 
     Contours are an outline, counter-clockwise, then holes. What is free may be elsewhere within its limits; the
     holes of `wanted` about a point of `loose` may be anywhere. Holes that the plate has besides do no harm. The
-    plate is moved, not turned.
+    plate is moved, not turned; what is drawn about an axis is not `movable`.
     """
-    shifts = dict.fromkeys(_shifts(wanted, plate))
+    shifts = dict.fromkeys(_shifts(wanted, plate)) if movable else {(0.0, 0.0): None}
     found = ((_out(wanted, [c.moved(*shift) for c in plate], free, loose), shift) for shift in shifts)
     return min(found, key=lambda pair: pair[0])
 

@@ -35,6 +35,7 @@ from jigs.part import (
 from jigs.writers.readback import ReadBack
 
 LENGTH_TOLERANCE = 0.02  # mm: what a jig may be out; the dry fit allows a new one 0.03
+ARC_TOLERANCE = 0.01  # mm, of a gauge's radius
 ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm
 HANGING = 5.0  # mm, the holes that plates hang by
@@ -48,6 +49,7 @@ class Difference:
     part: str
     reasons: tuple[str, ...]  # beyond tolerance; none when the old jig still serves
     within: tuple[str, ...]  # changed by less than the tolerance
+    to_do: tuple[str, ...] = ()  # to a jig that still serves: lettering, plates that are missing
 
     @property
     def wrong(self) -> bool:
@@ -91,7 +93,7 @@ def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, un
         (reasons if wrong else within).append(told)
     for wrong, told in () if reasons else _of_plate(part, old, old_file, unit):
         (reasons if wrong else within).append(told)
-    return Difference(part.name, tuple(reasons), tuple(within if reasons else (*within, *_to_do(part, old))))
+    return Difference(part.name, tuple(reasons), tuple(within), () if reasons else tuple(_to_do(part, old)))
 
 
 def _of_dimensions(
@@ -137,12 +139,15 @@ def _to_do(part: Part, old: Mapping[str, Any]) -> Iterator[str]:
     if more > 0:
         yield f"make {more} more"
     lettered = [mark.text for mark in part.marks if isinstance(mark, Lettering)]
-    new = [text for text in lettered if text not in old.get("lettered", lettered)]
+    words = [text for text in lettered if len(text) > 1]  # letters on a curve stand alone
+    new = [text.strip(",") for text in words if text not in old.get("lettered", lettered)]
     if new:
         yield f"re-letter it: {', '.join(new)}"
 
 
 def _tolerance(dimension: Dimension) -> float:
+    if isinstance(dimension.probe, ArcRadius):
+        return ARC_TOLERANCE
     return ANGLE_TOLERANCE if isinstance(dimension.probe, EdgeAngle) else LENGTH_TOLERANCE
 
 
@@ -184,7 +189,8 @@ def _astray(part: Part, old_file: ReadBack) -> tuple[float, Point]:
     Of a printed one only those edges work that a dimension measures or that it bears on.
     """
     free = part.free if part.process != "print" else (*part.free, *_unmeasured(part))
-    return astray((part.outline, *part.holes), old_file.contours, free, (*part.loose, *_hanging(part)))
+    loose = (*part.loose, *_hanging(part))
+    return astray((part.outline, *part.holes), old_file.contours, free, loose, part.process != "turn")
 
 
 def laid_on(part: Part, old_file: ReadBack) -> Point:

@@ -31,7 +31,9 @@ def run_make(asked: argparse.Namespace) -> int:
     if asked.json:
         say_json({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
                   "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
-                  "wrong": dict(made.wrong), "near": dict(made.near), "settings": list(made.work.settings),
+                  "wrong": dict(made.wrong), "near": dict(made.near), "sleds": dict(made.sleds),
+                  "to_do": dict(made.to_do),
+                  "settings": list(made.work.settings),
                   "work": list(made.work.summary), "notes": [note.told for note in made.notes]})  # fmt: skip
     else:
         _tell(made)

@@ -20,6 +20,7 @@ from jigs.manifest import (
     stands,
 )
 from jigs.old_set import OldSet
+from jigs.sled_use import Sled, serving
 from jigs.swap import leftovers, new_folder, only_one
 from jigs.work_changes import WorkChanges
 from jigs.written import kerf_for, written_back
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from jigs.job import Job
     from jigs.part import Part
 
+NEXT_TO = "nothing that it does has changed"
 Progress = Callable[[int, int, str], None]
 
 
@@ -43,7 +45,9 @@ class Made:
     right: tuple[str, ...] = ()
     wrong: tuple[tuple[str, str], ...] = ()  # an old jig and why it is wrong
     near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
+    to_do: tuple[tuple[str, str], ...] = ()  # what is left to do to an old jig that still serves
     work: WorkChanges = field(default_factory=WorkChanges)
+    sleds: tuple[tuple[str, str], ...] = ()  # a sled, and the job whose old one serves as it stands
 
 
 def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
@@ -70,6 +74,7 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     from jigs.extras import write_extras
+    from jigs.families.sleds_told import sleds
     from jigs.looks.stamp import stale_looks
     from jigs.rack import rack
     from jigs.solve import solve
@@ -84,8 +89,10 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
             progress(done, len(parts), part.name)
             entries.append(_place(part, old, fresh, job))
         extras = write_extras(plan, parts, fresh)
-        (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras), "utf-8")
-        made = _made(job, old, fresh, parts, entries)
+        told = sleds(plan, parts)
+        rows = [sled.row() for sled in told]
+        (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras, rows), "utf-8")
+        made = _with_sleds(_made(job, old, fresh, parts, entries), job, told, fresh, root)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
@@ -116,8 +123,25 @@ def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Se
         remade=tuple(e.part for e in entries if e.part not in kept),
         right=tuple(e.part for e in entries if e.part in kept),
         wrong=tuple((c.part, "; ".join(c.reasons)) for c in changes if c.wrong),
-        near=tuple((c.part, "; ".join(c.within) or "lettering only") for c in changes if not c.wrong),
+        near=tuple((c.part, "; ".join((*c.within, *c.to_do)) or NEXT_TO) for c in changes if not c.wrong),
+        to_do=tuple((c.part, "; ".join(c.to_do)) for c in changes if c.to_do),
         work=old.work(fresh, job.unit),
+    )
+
+
+def _with_sleds(made: Made, job: Job, told: Sequence[Sled], fresh: Path, root: Path) -> Made:
+    """What is found out about sleds that stand in the rack: those that serve whole make none of their parts wrong."""
+    new = [sled for sled in told if not set(sled.parts) <= set(made.right)]
+    found = serving(job, new, fresh, root)
+    kept = {name: sled.name for sled in new if found.get(sled.name) == job.name for name in sled.parts}
+    whole = tuple(
+        (part, f"right while the {kept[part]} is kept whole") for part, _ in made.wrong if part in kept
+    )
+    return replace(
+        made,
+        wrong=tuple((part, why) for part, why in made.wrong if part not in kept),
+        near=(*made.near, *whole),
+        sleds=tuple(found.items()),
     )
 
 

@@ -64,7 +64,11 @@ def input_print(files: Iterable[Path]) -> str:
 
 
 def manifest_text(
-    job: Job, inputs: str, entries: Iterable[Entry], extras: Iterable[Mapping[str, str]] = ()
+    job: Job,
+    inputs: str,
+    entries: Iterable[Entry],
+    extras: Iterable[Mapping[str, str]] = (),
+    sleds: Iterable[Mapping[str, Any]] = (),
 ) -> str:
     """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig."""
     content = {
@@ -93,9 +97,15 @@ def manifest_text(
             for e in entries
         ],
         "extras": list(extras),
+        "sleds": list(sleds),
     }
-    content[SELF] = _self_print(content)
-    return json.dumps(content, indent=1, ensure_ascii=False) + "\n"
+    return sealed(content)
+
+
+def sealed(content: Mapping[str, Any]) -> str:
+    """A manifest's text, with the digest of what it says."""
+    whole = {**content, SELF: _self_print(content)}
+    return json.dumps(whole, indent=1, ensure_ascii=False) + "\n"
 
 
 def _self_print(content: Mapping[str, Any]) -> str:

@@ -17,17 +17,25 @@ MOST = 12  # settings told on the screen
 def changes_text(made: Made, most: int | None = None) -> str:
     """Jigs remade, still right and now wrong; settings, `most` of them where that is stated; the wood."""
     near = len(made.near)
-    still = f"{near} {'jig' if near == 1 else 'jigs'} changed by less than the tolerance or in lettering only"
+    still = (
+        f"{near} {'jig' if near == 1 else 'jigs'} changed by less than the tolerance, or not in what they do"
+    )
     lines = [
         *_list("remade", made.remade),
         *_list("still right", made.right),
         *_list(f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
         *([f"{SINCE}, and still good: {still}"] if near else []),
+        *_list("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
+        *_list("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),
         *made.work.summary[:1],
         *(f"  {setting}" for setting in _first(made.work.settings, most)),
         *made.work.summary[1:],
     ]
     return "\n".join(lines)
+
+
+def _sled(made: Made, sled: str, job: str) -> str:
+    return f"{sled}: keep the old one" if job == made.folder.name else f"{sled}: the one made for {job}"
 
 
 def last_change_text(title: str, made: Made) -> str:

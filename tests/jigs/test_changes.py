@@ -167,13 +167,13 @@ def test_a_longer_wedge_with_its_hole_elsewhere_is_still_right():
 
 
 def test_lettering_out_of_date_makes_no_jig_wrong_and_what_to_letter_is_told():
-    assert against(plate(), plate(title="LOOP")) == Difference("sled-wedge", (), ("re-letter it: HOOP",))
+    assert against(plate(), plate(title="LOOP")) == Difference("sled-wedge", (), (), ("re-letter it: HOOP",))
 
 
 def test_of_another_sheet_it_is_wrong_and_how_many_are_missing_is_told():
     (told,) = against(plate(sheet=12.2), plate()).reasons
     assert told == "it is 0.20 mm thinner than the sheet is now"
-    assert against(plate(quantity=4), plate(quantity=3)).within == ("make 1 more",)
+    assert against(plate(quantity=4), plate(quantity=3)).to_do == ("make 1 more",)
 
 
 def test_a_dimension_that_may_differ_is_no_reason():

@@ -92,7 +92,7 @@ def _torus_ways(job: TorusJob) -> list[Way]:
         ("form", "outer_diameter"): form.outer_diameter,
         ("form", "core_opening"): form.core_opening,
         ("form", "turning_allowance"): form.turning_allowance,
-        ("form", "clean_up"): form.clean_up,
+        ("form", "clean_up"): form.clean_up or 4.0,
         ("form", "half_sanding"): form.half_sanding or 0.5,
         ("saw", "kerf"): shop.saw.kerf,
         ("boards", "thickness"): shop.boards.thickness,

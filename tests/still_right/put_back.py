@@ -21,7 +21,7 @@ from jigs.findings import Refused
 from jigs.formats import FORMATS
 from jigs.jobfile import load
 from jigs.make import Made, make
-from jigs.manifest import MANIFEST, read_manifest, sha256
+from jigs.manifest import MANIFEST, read_manifest, sealed, sha256
 from jigs.part import Part, Point
 from jigs.rack import rack
 from jigs.solve import solve
@@ -139,7 +139,7 @@ class Bench:
         for row in manifest["files"]:
             if row["part"] == name:
                 row["sha256"] = sha256(content)
-        (self.folder / MANIFEST).write_text(json.dumps(manifest), "utf-8")
+        (self.folder / MANIFEST).write_text(sealed(manifest), "utf-8")
 
     def _laid(self, name: str) -> bytes:
         """The old file, moved so that the plate lies where the new one lies: a drawing's origin is no part of it."""

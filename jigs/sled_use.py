@@ -1,0 +1,115 @@
+"""Sleds that stand in the rack, of this job or another: whether one serves the new set, glued as it is.
+
+One that does the same is tried before it is told of: the drawings of its parts are put into the new set, and the
+dry fit has to pass.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from jigs.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
+
+if TYPE_CHECKING:
+    from jigs.job import Job
+
+
+@dataclass(frozen=True)
+class Does:
+    """One thing that a sled does, in mm or degrees; an older one may do so much less, or more."""
+
+    name: str
+    value: float
+    less: float
+    more: float
+
+    def serves(self, old: float) -> bool:
+        """Whether an older sled that does this much will do."""
+        return self.value - self.less <= old <= self.value + self.more
+
+
+@dataclass(frozen=True)
+class Sled:
+    """Jigs that are glued and bolted into one."""
+
+    name: str
+    parts: tuple[str, ...]
+    does: tuple[Does, ...]
+
+    def row(self) -> dict[str, Any]:
+        """As the manifest keeps it."""
+        does = {item.name: round(item.value, 4) for item in self.does}
+        return {"name": self.name, "parts": list(self.parts), "does": does}
+
+    def is_done_by(self, row: Mapping[str, Any]) -> bool:
+        """Whether an old sled's row of a manifest does all that this one does, with parts of the same names."""
+        does = row.get("does", {})
+        same = row.get("name") == self.name and set(row.get("parts", ())) == set(self.parts)
+        return same and all(item.name in does and item.serves(does[item.name]) for item in self.does)
+
+
+def serving(job: Job, sleds: Sequence[Sled], fresh: Path, root: Path) -> dict[str, str]:
+    """By sled, the name of the job whose old sled serves as it stands: this job's own, else another's in `root`."""
+    found: dict[str, str] = {}
+    if not any(file.is_dir() for file in root.iterdir() if (file / MANIFEST).exists()):
+        return found
+    usual: set[tuple[str, str]] | None = None
+    for sled in sleds:
+        for folder, manifest in _others(root, job.name):
+            if not any(sled.is_done_by(row) for row in manifest.get("sleds", [])):
+                continue
+            usual = _misfits(job, fresh) if usual is None else usual
+            if _tried(job, sled, fresh, folder, manifest, usual):
+                found[sled.name] = folder.name
+                break
+    return found
+
+
+def _others(root: Path, own: str) -> Iterator[tuple[Path, dict[str, Any]]]:
+    """The sets in the root, this job's own first."""
+    for folder in sorted(root.iterdir(), key=lambda file: (file.name != own, file.name)):
+        manifest = read_manifest(folder) if folder.is_dir() and not folder.name.startswith(".") else None
+        if manifest is not None:
+            yield folder, manifest
+
+
+def _tried(
+    job: Job, sled: Sled, fresh: Path, folder: Path, manifest: Mapping[str, Any], usual: set[tuple[str, str]]
+) -> bool:
+    """Whether the new set passes its dry fit with the old sled's drawings in place of its own."""
+    old = {entry["part"]: entry for entry in manifest["files"]}
+    new = {entry["part"]: entry for entry in (read_manifest(fresh) or {"files": []})["files"]}
+    pairs = [(old[name]["file"], new[name]["file"]) for name in sled.parts if name in old and name in new]
+    if len(pairs) < len(sled.parts) or any(Path(a).suffix != Path(b).suffix for a, b in pairs):
+        return False
+    if not all(as_written(folder / old[name]["file"], old[name]["sha256"]) for name in sled.parts):
+        return False
+    with tempfile.TemporaryDirectory(prefix="jigs-") as name:
+        trial = Path(shutil.copytree(fresh, Path(name) / job.name))
+        content = json.loads((trial / MANIFEST).read_text("utf-8"))
+        digests = {}
+        for was, now in pairs:
+            shutil.copyfile(folder / was, trial / now)
+            digests[now] = sha256((trial / now).read_bytes())
+        for entry in content["files"]:
+            entry["sha256"] = digests.get(entry["file"], entry["sha256"])
+        (trial / MANIFEST).write_text(sealed(content), "utf-8")
+        return _misfits(job, trial) <= usual
+
+
+def _misfits(job: Job, folder: Path) -> set[tuple[str, str]]:
+    """What does not fit; whole sheets hold the new plates, and are no matter of an old sled."""
+    from jigs.dryfit.run import dry_fit
+
+    found = dry_fit(job, folder)  # type: ignore[arg-type]
+    return {
+        (check.where, check.what)
+        for check in found.checks
+        if (not check.fits or check.fault) and not check.where.startswith("sheets/")
+    }
