@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from jigs.findings import Refused
 from jigs.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
 
 if TYPE_CHECKING:
@@ -64,10 +65,13 @@ def serving(job: Job, sleds: Sequence[Sled], fresh: Path, root: Path) -> dict[st
         for folder, manifest in _others(root, job.name):
             if not any(sled.is_done_by(row) for row in manifest.get("sleds", [])):
                 continue
-            usual = _misfits(job, fresh) if usual is None else usual
-            if _tried(job, sled, fresh, folder, manifest, usual):
-                found[sled.name] = folder.name
-                break
+            try:
+                usual = _misfits(job, fresh) if usual is None else usual
+                if _tried(job, sled, fresh, folder, manifest, usual):
+                    found[sled.name] = folder.name
+                    break
+            except (OSError, Refused):  # what cannot be tried is not told of
+                continue
     return found
 
 
