@@ -129,7 +129,7 @@ class Bench:
 
     def _misfits(self) -> list[str]:
         found = dry_fit(self.job, self.folder)  # sheets hold the new plates, and are no matter of the rack
-        checks = [check for check in found.checks if not check.where.startswith("sheets/")]
+        checks = [check for check in found.checks if check.group != "sheets"]
         return [f"{c.where}, {c.what}: {c.value:.3f}" for c in checks if not c.fits or c.fault]
 
     def _put(self, name: str, content: bytes) -> None:
