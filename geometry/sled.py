@@ -26,6 +26,7 @@ JAW_BOLT = 22.0  # bolts above the jaw's flat
 JAW_TAIL = 10.0  # of the jaw past its farther bolt
 JAW_PLAY = 0.2  # between jaw and ring on the leaning flats, and the gap more
 JAW_SCREW = "M6"
+SCREW_LENGTH = 50.0  # through the jaw to the ring, its head a little above the jaw
 SCREW_WOOD = 9.0  # of the jaw from its screw to its far end
 SCREW_WALL = 5.5  # from its screw to its front
 SCREW_ON_RING = 4.0  # from its screw to the ring's face in the second cut
@@ -109,16 +110,15 @@ class SledBody(ABC):
     @property
     def wedge_layers(self) -> int:
         """Plates in the wedge's stack: past the rod where the ring is tall enough, and past its middle."""
-        wanted = ceil((self.apothem + self.rod.wedge_hole / 2 + WEDGE_OVER) / self.sheet)
-        under_jaw = floor((self.ring_height - 1) / self.sheet)
-        return max(min(wanted, under_jaw), ceil(self.apothem / self.sheet))
+        wanted = self.apothem + self.rod.wedge_hole / 2 + WEDGE_OVER
+        past_rod = min(ceil(wanted / self.sheet), floor((self.ring_height - 1) / self.sheet))
+        return max(past_rod, ceil(self.apothem / self.sheet))
 
     @property
     def knob(self) -> float:
         """Across the largest knob that turns behind the fence, over the base and between the gussets."""
-        s, half = self.rod.fence_place, self.sheet / 2
-        beside = min(abs(gusset - s) - half for gusset in self.gussets)
-        return 2 * min(beside, self.apothem) - 2 * KNOB_CLEAR
+        beside = min(abs(s - self.rod.fence_place) for s in self.gussets) - self.sheet / 2
+        return 2 * (min(beside, self.apothem) - KNOB_CLEAR)
 
     @property
     def gusset_height(self) -> float:
@@ -165,11 +165,6 @@ class SledBody(ABC):
     def jaw_tail(self) -> float:
         """s of the jaw's end behind the stop."""
         return self.jaw_bolts[1] + JAW_TAIL
-
-    @property
-    def screw_length(self) -> float:
-        """Of the jaw's screw, in whole 5 mm: through the jaw to the ring, its head above the jaw."""
-        return 5.0 * ceil((JAW_ABOVE + JAW_GAP + 5) / 5)
 
     @property
     def cheeks(self) -> tuple[float, ...]:

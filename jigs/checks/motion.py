@@ -7,16 +7,19 @@ from collections.abc import Mapping
 import numpy as np
 
 from geometry.holding import Holding, Vector
+from jigs.job import Unit
+from jigs.strength import force_text
 
 _PART = 0.5  # of a motion that is worth a word
 
 
-def told(holding: Holding, ways: Mapping[str, Vector]) -> str:
+def told(holding: Holding, ways: Mapping[str, Vector], unit: Unit = "mm") -> str:
     """What moves the piece and how, as the end of "the piece ...". `ways` are directions by what they are called."""
     if holding.worst is None:
         return f"is moved by its clamps alone: it {_moves(holding, ways)}"
     return (
-        f"is held against {holding.strength:.0f} N, and the saw may push with {holding.force:.0f}: "
+        f"is held against {force_text(holding.strength, unit)}, and the saw may push with "
+        f"{force_text(holding.force, unit)}: "
         f"{holding.worst.what}, it {_moves(holding, ways)}"
     )
 

@@ -16,6 +16,7 @@ from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.solving.holding import SWING_CLEARANCE
 from jigs.solving.mountings import least_flat, most_sanded
+from jigs.strength import force_text
 
 BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces
@@ -166,8 +167,8 @@ def held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
     return [
         job.finding(
             "mounting-not-held",
-            f"in mounting {held.mounting} the tool may push with {TOOL_FORCE:.0f} N, and that takes more than the "
-            f"{held.most:.0f} N with which a hand draws a bolt",
+            f"in mounting {held.mounting} the tool may push with {force_text(TOOL_FORCE, job.unit)}, and that takes "
+            f"more than the {force_text(held.most, job.unit)} with which a hand draws a bolt",
             key="form.hole_diameter" if job.form.friction >= LOW_FRICTION else "form.friction",
             remedy="make the torus larger, or its tube thinner",
         )

@@ -59,7 +59,7 @@ def ring_findings(
     return [
         job.finding(
             "ring-not-held",
-            f"in cut {number} on the sled the ring {told(worst, directions(sled))}",
+            f"in cut {number} on the sled the ring {told(worst, directions(sled), job.unit)}",
             key="form.wedge_rings",
             remedy="" if bare else _fewer_rings(job),
         )

@@ -17,7 +17,8 @@ from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_base import base_slots, fence_lines
-from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
+from jigs.families.sled_jaw import jaw
+from jigs.families.sled_uprights import fence, gusset, handle, stop_cheek
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
 from jigs.plan.torus import TorusPlan

@@ -5,7 +5,8 @@ from __future__ import annotations
 from jigs.families import edge_guide
 from jigs.families.draw_rod import draw_rod
 from jigs.families.sled_base import base, exit_block, runner, table_sled
-from jigs.families.sled_uprights import fence, gusset, handle, jaw, stop_cheek
+from jigs.families.sled_jaw import jaw
+from jigs.families.sled_uprights import fence, gusset, handle, stop_cheek
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 

@@ -5,32 +5,26 @@ Each is drawn with its foot on y = 0 and its tabs below.
 
 from __future__ import annotations
 
-from math import cos, degrees, pi, sin, tan
-
-import numpy as np
+from math import cos, degrees, sin, tan
 
 from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle, rectangle, regular_polygon
+from geometry.contour import circle, rectangle
 from geometry.contour import outline as contour
-from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
 from geometry.sled import (
     GUSSET_DEPTH,
     GUSSET_TAB,
     HANDLE_LENGTH,
     HANDLE_TABS,
-    JAW_ABOVE,
     JAW_BOLT,
     JAW_GAP,
-    JAW_PLAY,
-    JAW_SCREW,
     TAB,
 )
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
-from jigs.families.places import hang_hole, lettered, lettered_titled
-from jigs.families.sheet import closed, cut_part, middle, with_tabs
+from jigs.families.places import hang_hole, lettered
+from jigs.families.sheet import cut_part, middle, with_tabs
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
@@ -39,12 +33,6 @@ HIGHER = 40.0  # mm more of a fence that do no harm
 HANDLE_HEIGHT, GRIP_WIDTH, GRIP_HEIGHT = 95.0, 95.0, 32.0
 LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
-NUT_FLATS = 10.0  # of the jaw screw's nut, ISO 4032
-NUT_PLAY, NUT_DEPTH, NUT_ROOM = (
-    0.3,
-    14.0,
-    4.0,
-)  # in its window; the window below the jaw's top; marked line off it
 
 
 def fence(plan: TorusPlan) -> Part:
@@ -85,12 +73,12 @@ def jaw_bolts(plan: TorusPlan) -> list[Point]:
     """(s, height) of the jaw's two bolts when the jaw touches the ring; behind the stop it rises over the cheek."""
     layout = plan.sled
     (beside, behind), height = layout.jaw_bolts, layout.ring_height + JAW_BOLT
-    return [(beside, height), (behind, max(height, _tail_foot(plan) + 10))]
+    return [(beside, height), (behind, max(height, tail_foot(plan) + 10))]
 
 
-def _tail_foot(plan: TorusPlan) -> float:
+def tail_foot(plan: TorusPlan) -> float:
     """Height of the lower edge of the jaw's tail, over the stop cheek."""
-    return _cheek_top(plan) + 2
+    return cheek_top(plan) + 2
 
 
 def gusset(plan: TorusPlan) -> Part:
@@ -146,7 +134,7 @@ def working_edge(plan: TorusPlan) -> list[Point]:
     return [(CHEEK_FOOT, low - CHEEK_FOOT), (0.0, low), (0.0, high)]
 
 
-def _cheek_top(plan: TorusPlan) -> float:
+def cheek_top(plan: TorusPlan) -> float:
     return max(working_edge(plan)[-1][1], LEAST_CHEEK) + 6
 
 
@@ -154,7 +142,7 @@ def stop_cheek(plan: TorusPlan) -> Part:
     """Takes the thrust in its own plane. x runs from the ring towards the operator."""
     layout, t = plan.sled, plan.sled.sheet
     edge = working_edge(plan)
-    length, top = layout.cheek_length, _cheek_top(plan)
+    length, top = layout.cheek_length, cheek_top(plan)
     back = min(25.0, top / 2)
     outline = with_tabs(
         [
@@ -208,79 +196,6 @@ def _stop_dimension(plan: TorusPlan, tab_end: float) -> tuple[Dimension, ...]:
         arms = (middle(edge[0], edge[1]), middle(edge[-2], edge[-1]))
         return (Dimension("angle of the V", 180 - 2 * degrees(plan.blank.mitre), EdgeAngle(*arms)),)
     return (Dimension("working edge to tab", tab_end, EdgeGap((0.0, plan.blank.apothem), tab)),)
-
-
-def jaw(plan: TorusPlan) -> Part:
-    """Bolted to the fence just above the ring; its screw presses the ring down. x is measured from the stop."""
-    layout = plan.sled
-    reach, tail, top = layout.jaw_reach, layout.jaw_tail - layout.cut.stop, layout.ring_height + JAW_ABOVE
-    chain, foot = jaw_edge(plan), _tail_foot(plan)
-    end = (chain[-1][0], max(chain[-1][1], foot))
-    outline = closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)])
-    r = clearance_hole("M6") / 2
-    places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
-    x = layout.jaw_screw[0] - layout.cut.stop
-    nut = (x, top - NUT_DEPTH)
-    holes = [*(circle(place, r) for place in places), _nut_window(nut)]
-    lines = [
-        Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
-        Line(((x, layout.ring_height), (x, nut[1] - NUT_ROOM)), "screw"),
-    ]
-    text = ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
-    return cut_part(
-        plan,
-        "sled",
-        "sled-jaw",
-        "its screw presses the ring down; it keeps the ring from turning, and hands away from it",
-        outline,
-        holes,
-        (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
-        tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
-        _jaw_notes(plan),
-        quantity=layout.jaw_layers,
-        stack=layout.jaw_layers,
-    )
-
-
-def _nut_window(middle: Point) -> Contour:
-    """Holds the screw's nut from turning and from rising."""
-    x, y = middle
-    across, height = NUT_FLATS + NUT_PLAY, NUTS[JAW_SCREW][1] + NUT_PLAY
-    return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
-
-
-def _jaw_notes(plan: TorusPlan) -> tuple[str, ...]:
-    layout, unit = plan.sled, plan.job.unit
-    hole, deep = clearance_hole(JAW_SCREW), layout.jaw_screw[1]
-    return (
-        f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
-        f"Drill {hole:g} mm down through its edge on the marked line, {show_length(deep, unit)} from the side on the "
-        f"fence, through the window to the ring. Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
-        f"{layout.screw_length:g} screw through it, a cap on its end.",
-        f"Bolt it to the fence with two M6 bolts, washers on both sides; it stays there. It clears the ring by "
-        f"{show_length(JAW_GAP, unit)}.",
-        "Press the ring to fence and stop, tighten the draw rod, then the jaw's screw, both by hand.",
-    )
-
-
-def jaw_edge(plan: TorusPlan) -> list[Point]:
-    """The jaw's lower edge from the apex side to the stop: the ring's upper flats, with play on the leaning ones."""
-    layout, blank = plan.sled, plan.blank
-    grown = blank.apothem + JAW_PLAY
-    ring = regular_polygon(
-        blank.segments, grown, -pi / 2, (-blank.half_width, blank.apothem - JAW_PLAY)
-    ).points
-    upper = ring[(ring[:, 1] > blank.apothem + 1) & (ring[:, 0] > -blank.half_width)]
-    upper = upper[np.argsort(upper[:, 0])]
-    chain = [(-layout.jaw_reach, 2 * blank.apothem), *((float(x), float(y)) for x, y in upper)]
-    if blank.arris_out and len(upper) > 1:
-        return chain
-    if blank.arris_out:  # a hexagon has but one leaning flat above its arris: half of it
-        arris = (-blank.half_width + grown / cos(blank.mitre), blank.apothem - JAW_PLAY)
-        last = chain[-1]
-        return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
-    (x0, y0), (x1, y1) = chain[-2:]  # the last leaning flat, cut off short of the stop
-    return [*chain[:-1], (-JAW_PLAY, y0 + (y1 - y0) * (-JAW_PLAY - x0) / (x1 - x0))]
 
 
 def handle(plan: Plan) -> Part:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from math import degrees, radians
 
 from geometry.draw_rod import SLIP
+from geometry.holding import Holding
 from geometry.sawing import included_angle_error
-from geometry.sled import JAW_SCREW
+from geometry.sled import JAW_SCREW, SCREW_LENGTH
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
 from jigs.plan.cutting import StaveRip
 from jigs.plan.torus import TorusPlan
+from jigs.strength import force_text
 from jigs.words.glue_up import glue_sections
 from jigs.words.mountings import flats_section, mounting_sections
 from jigs.words.saws import saw_sections
@@ -158,9 +160,9 @@ def _held(plan: TorusPlan) -> Section:
             Row("rod's tip under the ring's uncut face, at least", rod.below_face),
             Row("knob behind the fence, at most across", plan.sled.knob),
             Row("bore through the wedge", rod.wedge_hole),
-            Row("jaw's screw", f"{JAW_SCREW} x {plan.sled.screw_length:g}", "text"),
+            Row("jaw's screw", f"{JAW_SCREW} x {SCREW_LENGTH:g}", "text"),
             *(
-                Row(what, f"{holding.strength:.0f} N; the saw pushes with {holding.force:.0f}", "text")
+                Row(what, _against(plan, holding), "text")
                 for what, holding in zip(cuts, plan.rings_held, strict=True)
             ),
         ),
@@ -170,6 +172,11 @@ def _held(plan: TorusPlan) -> Section:
             *assembly_notes(plan),
         ),
     )
+
+
+def _against(plan: TorusPlan, holding: Holding) -> str:
+    held, pushed = (force_text(newtons, plan.job.unit) for newtons in (holding.strength, holding.force))
+    return f"{held}; the saw pushes with {pushed}"
 
 
 def _gauges(plan: TorusPlan) -> Section:

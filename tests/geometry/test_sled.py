@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from geometry.arcs import FloatArray
 from geometry.sawing import wedge_ring_cut
-from geometry.sled import GUSSET_DEPTH, SCREW_WOOD, TAB, SledLayout
+from geometry.sled import GUSSET_DEPTH, JAW_ABOVE, JAW_GAP, SCREW_LENGTH, SCREW_WOOD, TAB, SledLayout
 from geometry.torus import Blank, outer_flat
 from tests.geometry.blanks import segments, wedge_rings
 
@@ -144,7 +144,7 @@ def test_the_jaws_screw_comes_down_on_the_ring_in_both_cuts(layout: SledLayout) 
     assert s == layout.cut.stop - layout.cut.half_width
     assert on_wedge + 3.9 <= u <= layout.jaw_layers * layout.sheet - 5.4
     assert (layout.cut.gap(s) - u) * math.cos(layout.cut.half_wedge) >= layout.clear_of_blade
-    assert layout.screw_length >= 40 + 1 + 5
+    assert SCREW_LENGTH >= JAW_ABOVE + JAW_GAP + 5
 
 
 @settings(max_examples=60, deadline=None)

@@ -1,0 +1,99 @@
+"""The sled's jaw: bolted to the fence over the ring, which its screw presses down."""
+
+from __future__ import annotations
+
+from math import cos, pi
+
+import numpy as np
+
+from geometry.contour import Contour, circle, rectangle, regular_polygon
+from geometry.draw_rod import NUTS
+from geometry.fasteners import clearance_hole
+from geometry.sled import JAW_ABOVE, JAW_GAP, JAW_PLAY, JAW_SCREW, SCREW_LENGTH
+from jigs.families.labels import SAW_CAUTION
+from jigs.families.places import lettered_titled
+from jigs.families.sheet import closed, cut_part
+from jigs.families.sled_uprights import jaw_bolts, tail_foot
+from jigs.lengths import show_length
+from jigs.part import Dimension, HoleDiameter, Line, Part, Point
+from jigs.plan.torus import TorusPlan
+
+NUT_FLATS = 10.0  # of the screw's nut, ISO 4032
+NUT_PLAY, NUT_DEPTH, NUT_ROOM = (
+    0.3,
+    14.0,
+    4.0,
+)  # in its window; the window below the jaw's top; marked line off it
+
+
+def jaw(plan: TorusPlan) -> Part:
+    """Bolted to the fence just above the ring; its screw presses the ring down. x is measured from the stop."""
+    layout = plan.sled
+    reach, tail, top = layout.jaw_reach, layout.jaw_tail - layout.cut.stop, layout.ring_height + JAW_ABOVE
+    chain, foot = jaw_edge(plan), tail_foot(plan)
+    end = (chain[-1][0], max(chain[-1][1], foot))
+    outline = closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)])
+    r = clearance_hole("M6") / 2
+    places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
+    x = layout.jaw_screw[0] - layout.cut.stop
+    nut = (x, top - NUT_DEPTH)
+    holes = [*(circle(place, r) for place in places), _nut_window(nut)]
+    lines = [
+        Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
+        Line(((x, layout.ring_height), (x, nut[1] - NUT_ROOM)), "screw"),
+    ]
+    text = ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-jaw",
+        "its screw presses the ring down; it keeps the ring from turning, and hands away from it",
+        outline,
+        holes,
+        (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
+        tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
+        _jaw_notes(plan),
+        quantity=layout.jaw_layers,
+        stack=layout.jaw_layers,
+    )
+
+
+def _nut_window(middle: Point) -> Contour:
+    """Holds the screw's nut from turning and from rising."""
+    x, y = middle
+    across, height = NUT_FLATS + NUT_PLAY, NUTS[JAW_SCREW][1] + NUT_PLAY
+    return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
+
+
+def _jaw_notes(plan: TorusPlan) -> tuple[str, ...]:
+    layout, unit = plan.sled, plan.job.unit
+    hole, deep = clearance_hole(JAW_SCREW), layout.jaw_screw[1]
+    return (
+        f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
+        f"Drill {hole:g} mm down through its edge on the marked line, {show_length(deep, unit)} from the side on the "
+        f"fence, through the window to the ring. Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
+        f"{SCREW_LENGTH:g} screw through it, a cap on its end.",
+        f"Bolt it to the fence with two M6 bolts, washers on both sides; it stays there. It clears the ring by "
+        f"{show_length(JAW_GAP, unit)}.",
+        "Press the ring to fence and stop, tighten the draw rod, then the jaw's screw, both by hand.",
+    )
+
+
+def jaw_edge(plan: TorusPlan) -> list[Point]:
+    """The jaw's lower edge from the apex side to the stop: the ring's upper flats, with play on the leaning ones."""
+    layout, blank = plan.sled, plan.blank
+    grown = blank.apothem + JAW_PLAY
+    ring = regular_polygon(
+        blank.segments, grown, -pi / 2, (-blank.half_width, blank.apothem - JAW_PLAY)
+    ).points
+    upper = ring[(ring[:, 1] > blank.apothem + 1) & (ring[:, 0] > -blank.half_width)]
+    upper = upper[np.argsort(upper[:, 0])]
+    chain = [(-layout.jaw_reach, 2 * blank.apothem), *((float(x), float(y)) for x, y in upper)]
+    if blank.arris_out and len(upper) > 1:
+        return chain
+    if blank.arris_out:  # a hexagon has but one leaning flat above its arris: half of it
+        arris = (-blank.half_width + grown / cos(blank.mitre), blank.apothem - JAW_PLAY)
+        last = chain[-1]
+        return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
+    (x0, y0), (x1, y1) = chain[-2:]  # the last leaning flat, cut off short of the stop
+    return [*chain[:-1], (-JAW_PLAY, y0 + (y1 - y0) * (-JAW_PLAY - x0) / (x1 - x0))]
