@@ -181,7 +181,9 @@ def test_a_new_workshop_value_stands_in_the_job_although_the_shop_has_its_own(tm
 
 
 def test_boards_of_mixed_thicknesses_are_named_with_their_ring():
-    text = VESSEL.replace("heights = 20", 'heights = "fewest rings"').replace('"maple"', '["maple", ["maple", "ash"]]')
+    text = VESSEL.replace("heights = 20", 'heights = "fewest rings"').replace(
+        '"maple"', '["maple", ["maple", "ash"]]'
+    )
     stock = '[stock]\nboards = [{species = "maple", thickness = 20}, {species = "ash", thickness = 25}]\n'
     with pytest.raises(Refused, match=r"ring 2 mixes maple \(20\.0 mm\) and ash \(25\.0 mm\)"):
         prove(parse(text + stock, "vase.toml"))

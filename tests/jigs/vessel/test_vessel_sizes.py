@@ -25,7 +25,7 @@ shapely = pytest.importorskip("shapely")
 
 ALONE = '[gauges]\nstages = ["finished"]\n'
 PRINTED = '[made]\nsizes = "print"\n'
-RINGS = '[rings]\nheights = "20 mm"\nsegments = 12\nspecies = "maple"\n'
+RINGS = '[rings]\nheights = "20 mm"\nsegments = 10\nspecies = "maple"\n'
 CLOSE = 0.01
 
 

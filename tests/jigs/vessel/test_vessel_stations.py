@@ -13,7 +13,7 @@ from jigs.solving.vessel.sizes import MOST_WIDER, extremes, sizes_findings, stat
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import job
 
-RINGS = '[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\n'
+RINGS = '[rings]\nheights = 20\nsegments = 10\nspecies = "maple"\n'
 
 
 def vessel(rows, wall):
