@@ -81,7 +81,7 @@ outer_diameter = {rim}
 tube_diameter = {round(0.25 * rim)}
 wedge_rings = 16
 segments = 8
-core_opening = 4
+core_opening = 10
 least_wall = 2
 [gauges]
 stages = [{stages}, "finished"]
