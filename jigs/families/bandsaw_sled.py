@@ -10,6 +10,7 @@ from math import cos, degrees, sin
 from geometry.bandsaw_sled import RELEASE, BandsawLayout
 from geometry.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
+from jigs.cautions import told
 from jigs.families import edge_guide
 from jigs.families.draw_rod import draw_rod
 from jigs.families.labels import SAW_CAUTION
@@ -25,12 +26,7 @@ from jigs.plan.torus import TorusPlan
 
 BRIDGE_HEIGHT = 70.0
 TABLE_LINE = 25.0  # most that it leans aside
-BANDSAW_NOTES = (
-    "Switch off and unplug before you set or clear anything; wait until the blade stands still.",
-    "Guides just above fence and jaw, blade guard down to them; no hand in line with the blade.",
-    "Clear offcuts with a stick, the saw off; never draw the sled back through a running blade.",
-    "The saw's manual, local rules and trained practice come first.",
-)
+BANDSAW_NOTES = told("bandsaw.power", "bandsaw.guides", "bandsaw.clear", "saw.manual")
 
 
 def bandsaw_sled(plan: TorusPlan) -> list[Part]:

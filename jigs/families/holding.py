@@ -16,6 +16,7 @@ from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
 from geometry.turning import RIM_LAND
+from jigs.cautions import told
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.lengths import show_length
@@ -23,12 +24,7 @@ from jigs.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Le
 from jigs.plan.torus import TorusPlan
 
 OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
-SPINNING = (
-    "Cured; every joint tapped and looked at; one full turn by hand, brace ends included.",
-    "Tailstock as long as it fits; lowest speed first, and never past the lathe maker's rating.",
-    "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
-    "No screws into an edge alone; stop if anything creeps or sounds dull.",
-)
+SPINNING = told("lathe.turn-by-hand", "lathe.speed", "lathe.stand", "lathe.screws")
 BOLT_SAFETY = "Draw the bolt hand-tight only; the retainer is tight before any brace comes off."
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from math import cos, sin
 
 from geometry.lettering import beyond, text_width
+from jigs.cautions import told
 from jigs.job import Printer
 from jigs.part import Lettering
 
@@ -13,11 +14,7 @@ PITCH = 1.7  # of lines, in cap heights
 ENGRAVED = 5.0  # cap height on cut parts, mm
 LATHE_CAUTION = ("LATHE STOPPED", "REST AWAY")
 SAW_CAUTION = ("POWER OFF", "TO SET")
-SAW_NOTES = (
-    "Switch off and unplug before you set or clear anything; guard and riving knife wherever the cut allows.",
-    "Rip fence away; the sled carries the work clear; hands on the handle, never in line with the blade.",
-    "The saw's manual, local rules and trained practice come first.",
-)
+SAW_NOTES = told("saw.power", "saw.clear", "saw.manual")
 
 
 def faces_text(faces: Mapping[int, int]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from jigs.cautions import told
 from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.part import Part
@@ -40,6 +41,12 @@ def _size(part: Part, unit: Unit) -> str:
 
 
 def _cautions(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    if not sheets:
+        return ()
+    return (*told("laser", "router", "manual"), *_offcuts(sheets))
+
+
+def _offcuts(sheets: Sequence[Sheet]) -> tuple[str, ...]:
     off = [s.name for s in sheets if s.offcut and s.thickness != s.placed[0].part.thickness]
     if not off:
         return ()

@@ -6,6 +6,7 @@ from math import cos, degrees, radians
 
 from geometry.torus import least_wood
 from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
+from jigs.cautions import told
 from jigs.families.labels import faces_text
 from jigs.lengths import show_length
 from jigs.plan.torus import TorusPlan
@@ -42,6 +43,7 @@ def _truing(plan: TorusPlan) -> Section:
             "A half that spans too much is sanded to the planned line at no loss; one that spans too little more than "
             f"the {shown} cover eats its way past that line into the allowance.",
             "Sand only after the check plate; tune the sled's wedge before the next rings if every half errs alike.",
+            *told("sander.manual"),
         ),
     )
 
@@ -93,6 +95,7 @@ def _clamping(plan: TorusPlan) -> Section:
         (
             "Two clamps on the flats, above and below, pull through the joint's middle; the rim's only closes the rim.",
             "Blocks are sawn off on the waste side before the lathe.",
+            *told("glue.manual"),
         ),
     )
 

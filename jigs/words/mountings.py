@@ -10,6 +10,7 @@ from geometry.lathe_holding import TOOL_FORCE
 from geometry.mountings import Arc, Hold, Mounting, degrees_of, least_overlap_of
 from geometry.roughing import FlatsStep
 from geometry.turning import TAIL
+from jigs.cautions import told
 from jigs.families.holding import BOLT_SAFETY, SPINNING
 from jigs.families.mountings import BRACING
 from jigs.lengths import show_length
@@ -28,7 +29,12 @@ ANGLES = "0° rim, 90° the face turned first, 180° hole, 270° the flat that i
 
 def mounting_sections(plan: TorusPlan) -> list[Section]:
     """One section for each mounting, in the order of the work."""
-    return [mounting_section(plan, mounting) for mounting in plan.mountings.mountings]
+    return [_every(), *(mounting_section(plan, mounting) for mounting in plan.mountings.mountings)]
+
+
+def _every() -> Section:
+    """What holds at each of them, once."""
+    return Section("Every mounting, before it spins", (), (*SPINNING, *told("lathe.clothes")))
 
 
 def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
@@ -41,7 +47,7 @@ def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
         "D": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
     }[mounting.name]
     common = (*_turned(mounting), *_holds(mounting), _statics(plan, mounting))
-    return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *SPINNING))
+    return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *told("lathe.manual")))
 
 
 def _statics(plan: TorusPlan, mounting: Mounting) -> Row:

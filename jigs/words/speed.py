@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from jigs.cautions import told
 from jigs.words.sections import Row, Section
 
 
@@ -14,6 +15,6 @@ def speed_section(rpm: tuple[int, int]) -> Section:
         (
             "The lower of this and the lathe maker's rating; common practice, not a safety limit.",
             "Face shield, dust mask, out of the plane of the work; one full turn by hand first.",
-            "The machine's manual, local rules and trained practice come first.",
+            *told("lathe.manual"),
         ),
     )

@@ -12,6 +12,7 @@ from math import degrees
 from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
+from jigs.cautions import told
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
@@ -38,12 +39,7 @@ TAPE = (
     "Tape from the vessel round the flange, drawn tight, is a belt beside the plug, not what holds it.",
     "Light cuts with a sharp tool, towards the plug, lowest speed; stop and feel for a loose fit after each.",
 )
-SPINNING = (
-    "Cured; every joint tapped and looked at; one full turn by hand, past the rest.",
-    "Tailstock up as long as it fits; lowest speed first, and never past the lathe maker's rating.",
-    "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
-    "No screws into an edge alone; stop if anything creeps or sounds dull.",
-)
+SPINNING = told("lathe.turn-past-rest", "lathe.speed", "lathe.stand", "lathe.screws")
 BOLT_SAFETY = (
     "Draw the bolt hand-tight only; its head is sunk in the flange before the faceplate is screwed on."
 )

@@ -6,6 +6,7 @@ from math import ceil, degrees
 
 from geometry.fasteners import bolt_diameter
 from geometry.lathe_holding import TOOL_FORCE
+from jigs.cautions import told
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
@@ -54,8 +55,10 @@ def first_mounting_section(plan: VesselPlan) -> Section:
             "Before it spins: glue cured 24 hours, every joint tapped and looked at, one full turn by hand, tailstock "
             "up as long as it fits, lowest speed first, never over the lower of the rim's speed and the lathe maker's "
             "rating; full face shield, out of the plane of the work.",
+            *told("lathe.clothes"),
             *(STEM_ORDER if plan.stack.stemmed else ORDER),
             "A mouth too narrow for your tools: hollow the lower half before the upper rings are glued on.",
+            *told("lathe.manual"),
         ),
     )
 
@@ -148,6 +151,7 @@ def reversing_section(plan: VesselPlan) -> Section:
         (
             "Tailstock up as long as it fits; lowest speed, light cuts; stop if anything creeps or sounds dull.",
             "Hand-tight only: a mouth that is pressed open splits along its joints.",
+            *told("lathe.manual"),
         ),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import degrees
 
+from jigs.cautions import irritants, told
 from jigs.job import Job, Unit
 from jigs.lengths import show_length
 from jigs.plan.wood.lots import Lot
@@ -98,8 +99,10 @@ def order_section(job: Job, wood: WoodPlan) -> Section:
         "Order of the work",
         tuple(row for step in wood.steps for row in _step(step, first[what_of(step)], job.unit)),
         (
+            *irritants(weight.species for weight in wood.finish.weights),
+            *(told("machines.wear") if machines.keys() - {"bench"} else ()),
             *(caution for machine in machines for caution in SAFE[machine]),
-            "The machine's manual, local rules and trained practice come first.",
+            *told("manual"),
         ),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import isnan
 
+from jigs.cautions import told
 from jigs.job import Job, Unit
 from jigs.plan.wood.finish import Weight
 from jigs.plan.wood.whole import WoodPlan
@@ -39,7 +40,10 @@ def finish_section(job: Job, wood: WoodPlan) -> Section:
             ),
             *total,
         ),
-        ("Weights at 12 % moisture; your boards' own differ by a tenth and more.",),
+        (
+            *told("finish.rags", "finish.fumes"),
+            "Weights at 12 % moisture; your boards' own differ by a tenth and more.",
+        ),
     )
 
 

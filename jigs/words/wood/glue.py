@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from jigs.cautions import told
 from jigs.job import Job, Unit
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.glue import GlueFaces, GluePlan, GlueStage
@@ -39,7 +40,8 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
             Row("days at least", glue.days, "count"),
         ),
         (
-            "The glue's maker comes first. A dry run with every clamp at hand before each batch.",
+            *told("glue.manual"),
+            "A dry run with every clamp at hand before each batch.",
             "Grams are what the joints take; as much again is lost in the pot and squeezed out. Common practice.",
         ),
     )

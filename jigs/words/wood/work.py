@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from jigs.cautions import told
 from jigs.job import Unit
 from jigs.plan.wood.steps import Machine, Step, Work
 from jigs.words.wood.numbers import setting_text
@@ -147,21 +148,11 @@ CHECK: dict[Work, str] = {
 }
 
 SAFE: dict[Machine, tuple[str, ...]] = {
-    "planer": ("Planer: no piece shorter than its maker allows; push blocks; extraction on, mask on.",),
-    "table saw": (
-        "Table saw: switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
-        "allows; pieces under 300 mm are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
-        "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is never a stop: "
-        "what is cut off between it and the blade is trapped and thrown.",
-    ),
-    "bandsaw": (
-        "Bandsaw: guide just above the work; no small or round piece freehand: cradle, sled or clamp.",
-    ),
-    "lathe": (
-        "Lathe: one turn by hand before it runs, lowest speed first, rest close and locked, face shield; stopped for "
-        "every measure.",
-    ),
-    "bench": ("Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",),
+    "planer": told("planer"),
+    "table saw": told("table-saw", "table-saw.stop"),
+    "bandsaw": told("bandsaw"),
+    "lathe": told("lathe"),
+    "bench": told("bench"),
 }
 
 

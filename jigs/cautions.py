@@ -1,0 +1,79 @@
+"""Every caution that people are told, once: an id that never changes, and its words.
+
+Common practice, no source, where none is named. They never say more than the machine's own manual does, which comes
+first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+CAUTIONS = {
+    "manual": "The machine's manual, local rules and trained practice come first.",
+    "saw.manual": "The saw's manual, local rules and trained practice come first.",
+    "lathe.manual": "The lathe's manual, local rules and trained practice come first.",
+    "sander.manual": "The sander's manual, local rules and trained practice come first; extraction and mask on.",
+    "glue.manual": "The glue maker's sheet, local rules and trained practice come first.",
+    "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
+    "allows.",
+    "saw.clear": "Rip fence away; the sled carries the work clear; hands on the handle, never in line with the blade.",
+    "bandsaw.power": "Switch off and unplug before you set or clear anything; wait until the blade stands still.",
+    "bandsaw.guides": "Guides just above fence and jaw, blade guard down to them; no hand in line with the blade.",
+    "bandsaw.clear": "Clear offcuts with a stick, the saw off; never draw the sled back through a running blade.",
+    "machines.wear": "At every machine: safety glasses and ear defenders on before it starts, extraction on or a mask.",
+    "planer": "Planer: no piece shorter than its maker allows; push blocks; extraction on, mask on.",
+    "table-saw": "Table saw: switch off and unplug before you set or clear anything; guard and riving knife wherever "
+    "the cut allows; pieces under 300 mm are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
+    "table-saw.stop": "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is "
+    "never a stop: what is cut off between it and the blade is trapped and thrown.",
+    "bandsaw": "Bandsaw: guide just above the work; no small or round piece freehand: cradle, sled or clamp.",
+    "lathe": "Lathe: one turn by hand before it runs, lowest speed first, rest close and locked, face shield; stopped "
+    "for every measure.",
+    "bench": "Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",
+    "lathe.clothes": "No gloves, rings or loose sleeves at the lathe; hair tied back; never cloth round the work or a "
+    "finger.",
+    "lathe.turn-by-hand": "Cured; every joint tapped and looked at; one full turn by hand, brace ends included.",
+    "lathe.turn-past-rest": "Cured; every joint tapped and looked at; one full turn by hand, past the rest.",
+    "lathe.speed": "Tailstock as long as it fits; lowest speed first, and never past the lathe maker's rating.",
+    "lathe.stand": "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
+    "lathe.screws": "No screws into an edge alone; stop if anything creeps or sounds dull.",
+    "laser": "Laser: stay with it while it cuts, lid shut, extraction on, extinguisher at hand. Cut only sheet that is "
+    "sold as safe for lasers: never PVC or vinyl, nor sheet that you cannot name.",
+    "router": "Router: clamp or screw the sheet down clear of the cutter's path; glasses, ear defenders, extraction; "
+    "hands off until the cutter stands still.",
+    "finish.rags": "Rags with oil finish catch fire by themselves: dry them spread out flat outdoors, or drown them in "
+    "water in a closed metal can.",
+    "finish.fumes": "Finish: fresh air, gloves and mask as its maker's sheet says; no flame or spark near it; stop the "
+    "lathe to put it on with a cloth.",
+}
+
+# Named in HSE's information sheet WIS 30, "Toxic woods", with what their dust does; from memory.
+IRRITANTS = {
+    "cocobolo",
+    "ebony",
+    "iroko",
+    "makore",
+    "mansonia",
+    "padauk",
+    "rosewood",
+    "satinwood",
+    "teak",
+    "wenge",
+    "yew",
+}
+
+
+def told(*ids: str) -> tuple[str, ...]:
+    """The words of these cautions. Raises KeyError for an id that there is none of."""
+    return tuple(CAUTIONS[one] for one in ids)
+
+
+def irritants(species: Iterable[str]) -> tuple[str, ...]:
+    """A caution that names those of the woods whose dust is known to irritate; none where there are none."""
+    found = sorted(name for name in set(species) if IRRITANTS & set(name.lower().replace("-", " ").split()))
+    if not found:
+        return ()
+    return (
+        f"{', '.join(found)}: the dust irritates skin, eyes and lungs, and some people for ever after. Extraction and "
+        "mask (EN 149 FFP3) at every cut and while sanding; wash, and stop at the first rash or cough.",
+    )
