@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from math import hypot
 from pathlib import Path
 
@@ -19,18 +20,18 @@ from ezdxf.entities.lwpolyline import LWPolyline
 from shapely import affinity
 from stl import mesh as stl_mesh
 
-from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 
 CHORD = 0.002  # mm
-EDGE, SIZE, ROUND = 0.08, 0.035, 0.03  # mm: of a profile's edge, of a diameter, of a round edge
+EDGE, SIZE = 0.08, 0.035  # mm: of a profile's edge, of a diameter
 FAR = 1e4
 
 
 def judged_right(plan: object, folder: Path, where: str, what: str) -> bool | None:
     """Whether the part that a check condemns is right; None where there is no judge for it."""
-    judges = VESSEL if isinstance(plan, VesselPlan) else TORUS
-    for pattern, judge in judges.items():
+    if not isinstance(plan, VesselPlan):
+        return None
+    for pattern, judge in VESSEL.items():
         match = re.fullmatch(pattern, where)
         if match and not re.search("passes|rides|hook|hole|bolt|foot|stands in the first|tool room", what):
             plates = pieces(folder, where)
@@ -70,7 +71,7 @@ def _printed(file: Path) -> tuple[shapely.Polygon, float]:
     return shapely.Polygon(whole.exterior), float(level[:, 0, 2].min() - low)
 
 
-def _points(vertices: np.ndarray, count: int = 400) -> list[tuple[float, float]]:
+def _points(vertices: np.ndarray, count: int = 80) -> list[tuple[float, float]]:
     """Fine points along x, y, bulge."""
     found = [(float(vertices[0, 0]), float(vertices[0, 1]))]
     for (x0, y0, bulge), (x1, y1, _) in zip(vertices.tolist(), vertices[1:].tolist(), strict=False):
@@ -89,6 +90,7 @@ def _points(vertices: np.ndarray, count: int = 400) -> list[tuple[float, float]]
     return found
 
 
+@lru_cache(maxsize=16)
 def wood_of(plan: VesselPlan, more: float) -> shapely.Polygon:
     """Both halves of the finished section with so much left on it."""
     section = plan.section
@@ -97,10 +99,10 @@ def wood_of(plan: VesselPlan, more: float) -> shapely.Polygon:
     under = [(0.0, d), (r, d), (r, 0.0)] if r and d else [(0.0, 0.0)]
     right = shapely.Polygon([*under, *outer, *inner[::-1]]).buffer(0)
     both = shapely.union_all([right, affinity.scale(right, -1, 1, origin=(0, 0))], grid_size=1e-7)
-    return both.buffer(more, quad_segs=256) if more else both  # type: ignore[return-value]
+    return both.buffer(more, quad_segs=96) if more else both  # type: ignore[return-value]
 
 
-def _stage(plan: VesselPlan | TorusPlan, name: str) -> float:
+def _stage(plan: VesselPlan, name: str) -> float:
     stages = plan.job.gauges.stages
     return stages[-1] if name == "finished" else stages[int(name.removeprefix("stage-")) - 1]
 
@@ -178,20 +180,6 @@ def _gap(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], name: st
     return True
 
 
-def _round(radius: float, plate: shapely.Polygon, start: float, end: float) -> bool:
-    """Whether the plate lies on a circle about the origin between two angles, and nowhere in it."""
-    turns = np.radians(np.linspace(start, end, 200))
-    places = shapely.points(radius * np.cos(turns), radius * np.sin(turns))
-    circle = shapely.Point(0, 0).buffer(radius - ROUND, quad_segs=512)
-    return float(shapely.distance(places, plate).max()) < ROUND and circle.intersection(plate).area < 1e-3
-
-
-def _tube(plan: TorusPlan, plates: list[tuple[shapely.Polygon, float]], side: str, stage: str) -> bool:
-    radius = plan.job.form.tube_radius + _stage(plan, stage) + plan.job.gauges.fit
-    arc = (-33.0, 88.0) if side == "outer" else (92.0, 213.0)
-    return _round(radius, plates[0][0], *arc)
-
-
 def _mouth(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], *_: str) -> bool | None:
     """A stick whose ends are both as wide as the corners need in one of the stages' mouths."""
     plate, thick = plates[0][0], plates[0][1] or plan.sizes.plate
@@ -214,4 +202,3 @@ VESSEL: dict[str, Judge] = {
     r"gap-gauge-(.*)": _gap,
     r"mouth-stick(-\d+)?": _mouth,
 }
-TORUS: dict[str, Judge] = {rf"(outer|hole)-gauge-{STAGE}": _tube}

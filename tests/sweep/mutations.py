@@ -50,6 +50,9 @@ HARMLESS: tuple[tuple[str, str, str], ...] = (  # file, change, why
     ("cut/clamp-block", "scaled", "a hundredth of it is less than a hand places it by"),
     ("cut/segment-stop-packing", "scaled|flipped|edge_moved", "only its thickness and its hole are used"),
     ("cut/glue-up-board", "line_.*, centre line", "the pin in its hole is the middle"),
+    ("cut/(glue-up-board|truing-base)", "flipped", "alike from both sides but for its lettering"),
+    ("cut/.*exit-block", "line_.*, blade line", "the line on the base is what it is glued by"),
+    ("print/wall-gauge", "mesh_stretched", "only how wide its slots are is used"),
     ("cut/truing-carrier", "line_.*, outer flat.*", "the cheeks hold the ring; the line shows which way"),
 )
 
@@ -175,8 +178,9 @@ def line_moved(space: Any, rng: Random) -> bool | str:
     name = rng.choice(sorted(lines))
     own = lines[name]
     (x0, y0), (x1, y1) = own[0].get_points("xy")[0], own[0].get_points("xy")[-1]
-    long = max(1e-9, np.hypot(x1 - x0, y1 - y0))
-    by = _either(rng, 1.0)
+    long, by = float(np.hypot(x1 - x0, y1 - y0)), _either(rng, 1.0)
+    if long < 1e-6:  # it comes back to where it began
+        (x1, y1), long = (x0, y0 + 1.0), 1.0
     for entity in own:
         entity.translate(-(y1 - y0) / long * by, (x1 - x0) / long * by, 0)
     return str(name)
