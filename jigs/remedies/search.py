@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 from itertools import count
 from typing import Any
 
@@ -46,10 +46,13 @@ def sets_that_pass(trials: Trials) -> Iterator[Mapping[str, Any]]:
     start = _Node(0.0, next(numbers), {}, {}, {})
     queue, seen = [start, replace(start, rank=AFRESH, number=next(numbers))], set[str]()
     while queue:
-        node = heappop(queue)
+        afresh = next((k for k, node in enumerate(queue) if _is_afresh(node)), None)
+        node = queue.pop(afresh) if afresh is not None and trials.late else heappop(queue)
+        if afresh is not None and trials.late:
+            heapify(queue)
         if node.lever is not None:
             found = _pulled(trials, node, node.lever)
-        elif node.rank == AFRESH and not node.changes:
+        elif _is_afresh(node):
             found = _afresh(trials, node)
         elif (outcome := trials.outcome(node.changes)).passes:
             yield node.changes
@@ -65,6 +68,11 @@ def sets_that_pass(trials: Trials) -> Iterator[Mapping[str, Any]]:
                 heappush(queue, replace(new, number=next(numbers)))
 
 
+def _is_afresh(node: _Node) -> bool:
+    """Whether it is where common proportions begin; halfway through the time they are tried before all else."""
+    return node.rank == AFRESH and not node.changes
+
+
 def _afresh(trials: Trials, node: _Node) -> Iterator[_Node]:
     """The job in common proportions, of several the one with the fewest findings."""
     outcome = trials.solved({})
@@ -78,7 +86,8 @@ def _afresh(trials: Trials, node: _Node) -> Iterator[_Node]:
         if not fewest:
             break
     if best is not None:
-        yield replace(node, rank=AFRESH + PER_FINDING * fewest, changes=best.changes, spent={"": AFRESH})
+        dear = 0.0 if trials.late else AFRESH
+        yield replace(node, rank=dear + PER_FINDING * fewest, changes=best.changes, spent={"": dear})
 
 
 def _levers(node: _Node, outcome: Outcome) -> Iterator[_Node]:

@@ -41,8 +41,14 @@ class Trials:
     def __init__(self, source: Source, path: Path, seconds: float) -> None:
         self.source = source
         self._path, self._until = path, process_time() + seconds
+        self._half = self._until - seconds / 2
         self._solved: dict[str, tuple[Outcome, Plan | None]] = {}
         self._drawn: dict[str, Outcome] = {}
+
+    @property
+    def late(self) -> bool:
+        """Whether half of the time is used."""
+        return process_time() > self._half
 
     def hurry(self, seconds: float) -> None:
         """Stop after so many seconds more."""
