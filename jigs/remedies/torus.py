@@ -123,6 +123,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, down("form.turning_allowance")),
     "plate-fills-hole": (one_of("made.sizes", "print"), down("boards.sheet"), *HOLE),
     "end-grain-joint": (one_of("form.route", "segments"), one_of("form.end_grain_joints", True)),
+    "thin-sheet": (up("boards.sheet"),),
     "no-room": (CLEAN_UP, FEWER_RINGS, OWN_RING, *THICKER, *HOLE, down("boards.sheet"), up("boards.sheet")),
     **LAYUP,
 }  # fmt: skip

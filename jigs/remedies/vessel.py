@@ -56,6 +56,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "strip-too-thick": (LOWER, up("saw.blade_height")),
     "throat": (SMALLER_ALL, up("saw.throat")),
     "short-segment": (FEWER, down("rings.least_segment")),
+    "thin-sheet": (up("boards.sheet"),),
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
     "slim-stem": (UPRIGHT_STEM,),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),

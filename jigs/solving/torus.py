@@ -19,6 +19,7 @@ from jigs.checks.mountings import held_findings, mountings_findings
 from jigs.checks.rings_held import ring_findings, rod_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
+from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.checks.wood.wood import wood_findings
 from jigs.findings import refuse
 from jigs.job import Form, TorusJob
@@ -82,6 +83,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
+        *stiff_findings(job, [*torus_sheets(sled, cutting, job.mitred), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
     rings_held, mountings = ring_holdings(sled), with_statics(blank, holding, mountings)

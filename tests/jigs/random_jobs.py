@@ -75,7 +75,7 @@ def forms(draw: st.DrawFn, wish: Wish, sensible: bool, sheet: float) -> dict[str
 def job_texts(draw: st.DrawFn) -> str:
     """A job file's text."""
     sensible = draw(st.integers(0, 4)) > 0
-    wish, sheet = draw(wishes(sensible)), draw(tenths(6, 25))
+    wish, sheet = draw(wishes(sensible)), draw(tenths(11, 25))
     stages = sorted({draw(tenths(0.3, 5)) for _ in range(draw(st.integers(0, 3)))}, reverse=True)
     height = 2 * wish.tube + 100 if sensible else draw(tenths(30, 300))
     tables: dict[str, dict[str, object]] = {

@@ -170,6 +170,8 @@ throat = 2000
 swing_over_bed = 2500
 [printer]
 bed = [600, 600]
+[boards]
+sheet = 15
 [gauges]
 plate_thickness = 11.62
 """

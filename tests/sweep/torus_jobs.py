@@ -85,7 +85,7 @@ def _machines(rng: Random, outer: float, tube: float, sensible: bool) -> Tables:
         "lathe": {"swing_over_bed": round(1.4 * outer + 200, 1) if sensible else tenth(rng, 200, 1200)},
         "boards": {
             "thickness": tenth(rng, 12, 30),
-            "sheet": tenth(rng, 9 if sensible else 3, 25),
+            "sheet": tenth(rng, 11 if sensible else 3, 25),
             "play": rng.choice([0.0, 0.1, 0.15, 0.4]),
         },
         "printer": {"bed": [1500.0, 1500.0] if sensible else [220.0, 250.0]},

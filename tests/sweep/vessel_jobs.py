@@ -86,7 +86,7 @@ def vessel(rng: Random, shape: str, by: str) -> Tables:
         "gauges": _gauges(rng, allowance),
         "saw": {"throat": 5000.0, "blade_height": 120.0},
         "lathe": {"swing_over_bed": round(2.6 * wide + 500, 1) if sensible else tenth(rng, 200, 600)},
-        "boards": {"sheet": tenth(rng, 6, 25), "thickness": tenth(rng, 12, 30)},
+        "boards": {"sheet": tenth(rng, 11, 25), "thickness": tenth(rng, 12, 30)},
         "printer": {"bed": rng.choice([[220.0, 220.0], [256.0, 256.0], [400.0, 400.0]])},
         "cutter": {"bed": [2000.0, 2000.0] if chance(rng, 2) else [900.0, 600.0]},
     }

@@ -214,7 +214,7 @@ def machines(draw: st.DrawFn, wish: Wish) -> Tables:
             "slot_distance": draw(tenths(40, 250)),
         },
         "lathe": {"swing_over_bed": draw(tenths(200, 500))},
-        "boards": {"thickness": draw(tenths(6, 30)), "sheet": draw(tenths(6, 25))},
+        "boards": {"thickness": draw(tenths(6, 30)), "sheet": draw(tenths(11, 25))},
         "printer": {"bed": [draw(tenths(60, 220)), 220.0], "nozzle": draw(st.sampled_from([0.4, 0.8]))},
     }
 
