@@ -27,6 +27,7 @@ from jigs.job import TorusJob
 
 PIN = 6.0
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
+BESIDE = 8.0  # mm of the arm beside its bolt's hole
 LEAST_LINE = 5.0  # mm of the line that the stop is set by
 RAIL = 25.0  # mm, width of the rail beside blocks of a layup
 RING = 0.1  # mm, of the apothem that n segments close to
@@ -122,7 +123,8 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
             OVER,
         ),
         near(arm.name, "pin beside the nose", pin.centre[1] - pivot.centre[1] - y0, PIN_PAST_NOSE, 0.5),
-        near(arm.name, "bolt half across", sum(d.centre[0] for d in arm.drills), (x0 + x1) / 2, SLACK),
+        *(near(arm.name, "bolt on its line", d.centre[0], 0.0, SLACK) for d in arm.drills),
+        *(Check(arm.name, "wood beside its bolt", min(-x0, x1) - d.diameter / 2, BESIDE) for d in arm.drills),
         *(near(arm.name, "bolt at its place", d.centre[1], 0.0, SLACK) for d in arm.drills),
         *hole_checks(arm.name, f"bolt hole ({BOLT}, ISO 273)", [pivot, *arm.drills], clearance_hole(BOLT)),
         *hole_checks(arm.name, "pin's hole", [pin], PIN),
