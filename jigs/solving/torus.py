@@ -67,6 +67,8 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     layup_tools = layup_jigs(job, layups)
     species = _species(job.form)
     spares = spare_rings(job, species)
+    if early:
+        refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
     wood = torus_wood(job, blank, ring_cut, cutting, species, spares, layups)
     gauges = solve_gauges(job, holding)
     findings = [

@@ -51,6 +51,9 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     reversing = reversing_plan(job, section, stack)
     layups = vessel_layups(job, stack, saws)
     layup_tools = layup_jigs(job, layups)
+    if early:
+        refuse([*reversing_findings(job, section, reversing), *layup_findings(job, layups),
+                *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
     wood = vessel_wood(job, section, stack, saws, layups)
     findings = [
         *title_findings(job),
