@@ -39,7 +39,9 @@ def slip_lines(plan: VesselPlan, box: SlipBox) -> tuple[Line, ...]:
     for lot in slips:
         found.setdefault(round(lot.longer, 2), set()).update(lot.rings)
     return tuple(
-        Line(((x, 0.0), (x, box.tallest)), f"slip, rings {' '.join(map(str, sorted(found[x])))}")
+        Line(
+            ((x, 0.0), (x, box.tallest)), f"slip, rings {' '.join(map(str, sorted(found[x])))}", witness=True
+        )
         for x in sorted(found)
     )
 
