@@ -11,7 +11,7 @@ from jigs.words.report import report_text
 from tests.jigs.inspection import text_of
 
 TORUS = (
-    "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 16\nsegments = 8\ncore_opening = 20\n"
+    "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\ncore_opening = 20\n"
 )
 SAW = "[saw]\nslot_width = 19.1\nslot_depth = 9.6\nslot_distance = 112\ntable_front = 310\n"
 BOARDS = "[boards]\nsheet = 11.9\n"

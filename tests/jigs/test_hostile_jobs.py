@@ -79,7 +79,7 @@ def staged(count: int, rim: int) -> str:
 [form]
 outer_diameter = {rim}
 tube_diameter = {round(0.25 * rim)}
-wedge_rings = 16
+wedge_rings = 14
 segments = 8
 core_opening = 10
 least_wall = 2

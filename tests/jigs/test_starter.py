@@ -19,7 +19,7 @@ from jigs.starter import starter, suggested_core
 ANSWERS = {
     "form.outer_diameter": 250,
     "form.tube_diameter": 54,
-    "form.wedge_rings": 16,
+    "form.wedge_rings": 18,
     "form.segments": 8,
 }
 
@@ -32,7 +32,7 @@ def uncommented(text):
 def test_a_starter_is_a_valid_job_of_what_was_answered():
     text = starter(ANSWERS)
     job = parse(text, "hoop.toml")
-    assert (job.form.outer_diameter, job.form.wedge_rings) == (250, 16)
+    assert (job.form.outer_diameter, job.form.wedge_rings) == (250, 18)
     jsonschema.Draft7Validator(json_schema()).validate(tomllib.loads(text))
 
 
@@ -77,7 +77,7 @@ def test_wrong_answers_are_refused_by_key_without_a_line():
 
 def test_an_answered_core_opening_is_kept_and_a_missing_one_suggested_in_round_numbers():
     assert parse(starter({**ANSWERS, "form.core_opening": "17.5 mm"})).form.core_opening == 17.5
-    assert "\ncore_opening = 20 " in starter(ANSWERS)
+    assert "\ncore_opening = 21 " in starter(ANSWERS)
     inches = {"unit": "in", **ANSWERS, "form.outer_diameter": "7 1/2", "form.tube_diameter": "1 5/8"}
     inches["form.wedge_rings"] = 12
     assert '\ncore_opening = "1/2 in" ' in starter(inches)

@@ -12,7 +12,7 @@ TORUS = """\
 [form]
 outer_diameter = 250
 tube_diameter = 54
-wedge_rings = 16
+wedge_rings = 18
 segments = 8
 core_opening = 20
 [boards]

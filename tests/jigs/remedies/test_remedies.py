@@ -19,7 +19,7 @@ from jigs.remedies.words import remedy_lines
 from tests.jigs.remedies.pasted import pasted
 from tests.sweep.remedies import refused_jobs
 
-TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 16\nsegments = 8\ncore_opening = {}\n"
+TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 14\nsegments = 8\ncore_opening = {}\n"
 COLLIDING = TORUS.format(450, 90, 20)  # too tall for the saw, too wide for the lathe, too wide for its board
 VESSEL = """
 [profile]
@@ -170,7 +170,7 @@ def test_a_line_can_be_read_back_by_toml():
 
 def test_a_new_workshop_value_stands_in_the_job_although_the_shop_has_its_own(tmp_path):
     (tmp_path / "shed.toml").write_text("[saw]\nthroat = 150\n", "utf-8")
-    text = 'workshop_file = "shed"\n' + TORUS.format(250, 54, 10)
+    text = 'workshop_file = "shed"\n' + TORUS.format(240, 48, 12)
     file = tmp_path / "hoop.toml"
     file.write_text(text, "utf-8")
     source = toml_source.read(file)
