@@ -75,7 +75,7 @@ def _is_afresh(node: _Node) -> bool:
 
 def _afresh(trials: Trials, node: _Node) -> Iterator[_Node]:
     """The job in common proportions, of several the one with the fewest findings."""
-    outcome = trials.solved({})
+    outcome = trials.outcome({})
     if outcome.job is None:
         return
     best, fewest = None, MOST_LEFT
