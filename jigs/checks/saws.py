@@ -10,7 +10,7 @@ from geometry.hold_down import LEAST_ROOM
 from geometry.sled import SledBody, SledLayout
 from geometry.torus import Blank
 from jigs.checks.blank import least_ring
-from jigs.checks.held import held_findings
+from jigs.checks.held import held_findings, stave_findings
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding
 from jigs.job import Job, TorusJob
@@ -117,7 +117,14 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
 
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
     """Segments too short for a hold-down are told as such."""
-    if job.mitred and blank.flat_width >= LEAST_ROOM:
+    if not job.mitred:
+        yield from stave_findings(
+            job,
+            cutting.held,
+            "form.route",
+            'form.route = "segments" (mitred segments have a carrier that holds them)',
+        )
+    elif blank.flat_width >= LEAST_ROOM:
         yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
 
 

@@ -43,7 +43,9 @@ class CuttingPlan:
     carrier: CarrierLayout
     plan_angle: PlanAngleLayout | None
     staves: StaveRip | None  # where rings are sliced from tubes of them
-    held: tuple[HeldCut, ...]  # pieces in each cut of the segments
+    held: tuple[
+        HeldCut, ...
+    ]  # pieces in each cut of the segments, or slices of tubes on a plain crosscut sled
     seconds: float  # for each segment, by `segment_seconds`
 
     @property

@@ -72,7 +72,7 @@ def _saw_for(key: str) -> Lever:
 
 SHARES = (0.18, 0.2, 0.22, 0.25, 0.28)  # of the outer diameter, of a torus's tube
 _LEFT_TO_THE_PLAN = ("turning_allowance", "least_wall", "ring_across_flats", "least_segment", "least_thin_edge",
-                     "clean_up", "half_sanding", "lining")  # fmt: skip
+                     "clean_up", "half_sanding", "lining", "route")  # fmt: skip
 GOOD_PROPORTIONS = Lever("form", _good_proportions, None, False)
 OWN_RING = Lever("form.ring_across_flats", _own_ring, "up")
 CLEAN_UP = Lever("form.clean_up", _more_clean_up, "up")
@@ -104,6 +104,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "no-bandsaw": (WEDGE_SAW, SEGMENT_SAW, BANDSAW),
     "strip-too-thick": (SEGMENT_SAW, up("form.core_opening"), MORE, *SMALLER, BLADE, BANDSAW),
     "stave-too-thick": (one_of("form.route", "segments"), up("form.core_opening"), *SMALLER, BLADE, BANDSAW),
+    "stave-not-held": (one_of("form.route", "segments"),),
     "not-held": (FEWER, down("form.core_opening"), OWN_RING, _MIRRORED_NONE, *THICKER),
     "fence-near-blade": (down("sled.clear_of_blade"), CLEAN_UP, FEWER_RINGS, NO_OWN_RING, *HOLE),
     "half-ends": (down("form.half_sanding"), CLEAN_UP),

@@ -14,6 +14,7 @@ from geometry.sawing import WedgeRingCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING, SCREW_ABOVE, SledLayout
 from geometry.sled_statics import HeldPiece, carrier_pieces, flat_pieces
+from geometry.stave_statics import sliced_ring
 from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName, StaveRip
@@ -140,9 +141,11 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         carrier=carrier,
         plan_angle=flat,
         staves=None if job.mitred else _stave_rip(job, blank),
-        held=held_cuts(_pieces(carrier, flat, railed(segment) if job.layup else segment))
-        if job.mitred
-        else (),
+        held=held_cuts(
+            _pieces(carrier, flat, railed(segment) if job.layup else segment)
+            if job.mitred
+            else [sliced_ring(blank.segments, blank.apothem, segment.length)]
+        ),
         seconds=segment_seconds(carrier.width),
     )
 

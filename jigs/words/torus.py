@@ -114,8 +114,9 @@ def _staves(plan: TorusPlan, rip: StaveRip) -> Section:
         (
             f"The blade's top tilts to the {plan.job.tilts_text}.",
             f"Rip fence on the side that the blade leans away from, the {OTHER[saw.tilts]}; stave flat, outer face up, "
-            "turned end for end between its two edges, never over. Push sticks; feather board and guard wherever they "
-            "fit.",
+            "turned end for end between its two edges, never over. Riving knife, guard, feather boards to fence and "
+            "table before the blade, a push block with a heel over the whole stave; under 300 mm only on a sled of "
+            "your own that holds it by points in the wood.",
             "What falls off is a long thin wedge: nobody stands behind the blade.",
             *SAW_NOTES[:1],
             SAW_NOTES[-1],

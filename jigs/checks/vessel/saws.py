@@ -8,7 +8,7 @@ from math import cos, pi
 
 from geometry.hold_down import LEAST_ROOM
 from geometry.ring_stack import Ring
-from jigs.checks.held import held_findings
+from jigs.checks.held import held_findings, stave_findings
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.checks.saws import blade_findings
 from jigs.findings import Finding
@@ -108,7 +108,12 @@ def _held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[F
 
 def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
     limit, show, staves = job.workshop.saw.blade_height, show_in(job), saws.staves
-    if staves is None or staves.saw_height <= limit:
+    if staves is None:
+        return
+    yield from stave_findings(
+        job, staves.held, "staves.low", "rings of segments at these heights (leave [staves] out)"
+    )
+    if staves.saw_height <= limit:
         return
     yield job.finding(
         "stave-too-thick",

@@ -56,6 +56,7 @@ class StaveCut:
     thickness: float
     saw_height: float  # along the tilted blade, from the table
     board: tuple[float, float]  # for each: width, over size for two bevels, and length, its ends square
+    held: tuple[HeldCut, ...]  # against a mitre gauge: without a sled of the turner's own
 
 
 @dataclass(frozen=True)

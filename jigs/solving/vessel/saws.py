@@ -8,6 +8,7 @@ from math import cos
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sled import BLADE_PAST_RING
 from geometry.sled_statics import HeldPiece, flat_pieces
+from geometry.stave_statics import gauged_stave
 from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
@@ -115,4 +116,5 @@ def _stave_cut(band: StaveBand) -> StaveCut:
         thickness=band.thickness,
         saw_height=band.thickness / cos(band.blade_tilt) + BLADE_PAST_RING,
         board=(band.stock_width + 2 * OVER, band.stock_length),
+        held=held_cuts([gauged_stave(band)]),
     )

@@ -21,12 +21,13 @@ OPEN = (
 )
 CLOSED = ("Segments to halves, halves trued to one plane, halves to rings; faces flattened, then the stack.",)
 HELD = (
-    "1. Grain along the stave, ends sawn square. Pieces under 300 mm are never held by hand: on a sled, or against the "
-    "mitre gauge, with a stop and a hold-down."
+    "1. Grain along the stave, ends sawn square. Each piece lies on the sled of your own that the job counts on, under "
+    "a hold-down with at least two points in the wood: a clamp that only presses lets it slide into the blade. Pieces "
+    "under 300 mm are never held by hand. Tug at the piece; what moves is not cut."
 )
 SET = (
-    "2. Set the gauge by its plate, then tilt the blade. The piece lies on the side that the blade leans away from, "
-    "for both edges, its outer face up: the face that comes out wider."
+    "2. Set the sled's fence, called gauge here, by its plate, then tilt the blade. The piece lies on the side that "
+    "the blade leans away from, for both edges, its outer face up: the face that comes out wider."
 )
 SCRAP = "5. A full set in scrap, dry in a band, closes without light before good wood is cut."
 TURNED = "the same face down, the piece turned end for end, not over, or its bevel leans the wrong way; the stop sets"

@@ -23,7 +23,7 @@ def routes_section(job: Job, wood: WoodPlan) -> Section:
         (
             "Staves are fewer and longer, and their edges are long grain; but their slices meet at the wedge faces end "
             "grain to end grain. Segments show long grain all round, and glue long grain from ring to ring.",
-            "form.route chooses.",
+            "form.route chooses; staves need a sled of your own for their tubes (cutting.own_stave_sled).",
         ),
     )
 

@@ -35,7 +35,8 @@ WHAT: dict[Work, str] = {
     "square": "pieces cut off square on a crosscut sled, both sides of the cut held down where either is short",
     "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
     "the stave turned end for end between its edges, never over",
-    "taper": "staves: both edges bevelled and tapered, the same face down, turned end for end",
+    "taper": "staves: both edges bevelled and tapered on your own sled for them, points of its hold-down in the wood, "
+    "the same face down, turned end for end",
     "disc": "base sawn round, glued edge to edge first where it is of several pieces",
     "upright": "solid piece with its grain along the axis: glued face to face first where it is of several, the glue "
     "lines upright; turned round between centres, both ends faced square",
@@ -43,8 +44,9 @@ WHAT: dict[Work, str] = {
     "glued in flush with both faces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
-    "slices": "rings sliced from the tubes on a crosscut sled: the tube on one of its flats, the fence square to it, "
-    "both sides of the cut held down, the stop on the side that is held and swung clear",
+    "slices": "rings sliced from the tubes on your own sled for them: the tube on one of its flats, the fence square "
+    "to it, both sides of the cut under hold-downs with points in the wood, the stop swung clear; tug at both, and "
+    "what moves is not cut",
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line; for each cut the draw rod "
     "tight behind the fence, then the jaw's screw",

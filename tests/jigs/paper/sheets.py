@@ -28,7 +28,7 @@ TEXTS = {
     "mixed": f'{FORM}segments = 8\nspecies = [["maple", "walnut"], ["walnut"]]\n{LETTER_PAPER}',
     "long": f"{FORM}segments = 8\nspecies = [{LONG}]\n",
     "corner": f"{FORM}segments = 10\nhalf_sanding = 0\n",
-    "tubes": f'{FORM}segments = 8\nroute = "staves"\nend_grain_joints = true\n',
+    "tubes": f'{FORM}segments = 8\nroute = "staves"\nend_grain_joints = true\n[cutting]\nown_stave_sled = true\n',
     "hands": f'{FORM}segments = 8\n[layup]\n{PLIES}mirrored = "none"\n',
     "turned": f'{FORM}segments = 8\n[layup]\n{PLIES}mirrored = "up and down"\n',
     "letter": vessel_text("cup", "in", LETTER_PAPER),

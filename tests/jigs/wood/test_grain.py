@@ -9,7 +9,7 @@ from jigs.findings import Refused
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.joints import GrainJoint
-from tests.jigs.wood.whole_jobs import ALL, CONFIRMED, LAYUP, plan_of, torus, vessel
+from tests.jigs.wood.whole_jobs import ALL, CONFIRMED, LAYUP, OWN_SLED, plan_of, torus, vessel
 
 Vector = tuple[float, float, float]
 
@@ -54,7 +54,7 @@ def test_slices_of_staves_meet_nearly_end_grain_to_end_grain():
 
 def test_slices_of_staves_are_refused_until_they_are_confirmed_and_both_remedies_work():
     with pytest.raises(Refused) as refused:
-        torus('route = "staves"')
+        torus('route = "staves"', OWN_SLED)
     (found,) = refused.value.findings
     assert (found.code, found.key) == ("end-grain-joint", "form.route")
     assert "form.end_grain_joints = true" in found.remedy

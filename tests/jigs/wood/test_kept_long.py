@@ -7,7 +7,7 @@ import pytest
 
 from jigs.solving.wood.kept_long import kept_long
 from jigs.words.wood import wood_sections
-from tests.jigs.wood.whole_jobs import plan_of, torus
+from tests.jigs.wood.whole_jobs import CONFIRMED, plan_of, torus
 
 
 def kept_rows(plan):
@@ -78,7 +78,7 @@ def test_no_board_is_crosscut_so_short_that_a_strip_cannot_be_held_once_its_firs
 
 
 def test_pieces_that_are_held_themselves_and_a_strips_only_piece_ask_for_no_longer_strip():
-    staves = torus('route = "staves"\nend_grain_joints = true')
+    staves = torus(CONFIRMED)
     (lot,) = staves.wood.lots
     assert lot.held == 0
     assert 0 < min(strip.left for of in staves.wood.classes for b in of.boards for strip in b.strips) < 300

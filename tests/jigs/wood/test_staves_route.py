@@ -16,8 +16,8 @@ from jigs.words.report import sections
 from tests.jigs.wood.wood_jobs import STAVES, plan_of, torus_text
 
 CARRIES = ("segment-", "plan-angle-")
-BOTH_SLEDS = "[cutting]\nplan_angle_sled = true\n"
-LOW_SAW = "[saw]\nblade_height = 20\n[cutting]\nwedge_rings = 'bandsaw'\n[bandsaw]\nheight = 300\n"
+BOTH_SLEDS = "plan_angle_sled = true\n"  # in the staves' own table [cutting]
+LOW_SAW = "wedge_rings = 'bandsaw'\n[saw]\nblade_height = 20\n[bandsaw]\nheight = 300\n"
 
 
 def names(name: str, more: str = "") -> set[str]:
@@ -26,7 +26,7 @@ def names(name: str, more: str = "") -> set[str]:
 
 
 def test_nothing_that_carries_segments_is_made_for_staves() -> None:
-    segments, staves = names("", BOTH_SLEDS), names("staves", BOTH_SLEDS)
+    segments, staves = names("", f"[cutting]\n{BOTH_SLEDS}"), names("staves", BOTH_SLEDS)
     carriers = {part for part in segments if part.startswith(CARRIES)}
     assert carriers == segments - staves
     assert {"tilt-plate", "joint-plate"} <= staves

@@ -21,12 +21,12 @@ from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
 NAMES = ("garland", "quoit", "millwheel", "sorrel", "tumbler")
-STAVES = 'route = "staves"\nend_grain_joints = true'
+STAVES = 'route = "staves"\nend_grain_joints = true\n[cutting]\nown_stave_sled = true'
 ODD = {
     "one wood by rings": 'species = ["maple", "walnut"]',
     "woods round the ring": 'species = [["maple", "walnut", "maple", "cherry"], ["ash"]]',
     "staves": STAVES,
-    "staves of two woods": STAVES + '\nspecies = [["maple", "walnut"], ["walnut", "maple"]]',
+    "staves of two woods": 'species = [["maple", "walnut"], ["walnut", "maple"]]\n' + STAVES,
 }
 VESSELS = ("vase", "bowl", "platter", "bottle", "cup", "open", "staved")
 ALL = (*NAMES, *ODD, *VESSELS)
