@@ -26,7 +26,10 @@ CAUTIONS = {
     "the cut allows; pieces under 300 mm are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
     "table-saw.stop": "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is "
     "never a stop: what is cut off between it and the blade is trapped and thrown.",
-    "bandsaw": "Bandsaw: guide just above the work; no small or round piece freehand: cradle, sled or clamp.",
+    "bandsaw": "Bandsaw: guide just above the work; nothing small, and nothing round on its side, freehand: "
+    "cradle, sled or clamp.",
+    "hand-saw": "Hand saw: the piece in a vice, against a bench hook or clamped; the other hand behind the saw's line, "
+    "never before it.",
     "lathe": "Lathe: one turn by hand before it runs, lowest speed first, rest close and locked, face shield; stopped "
     "for every measure.",
     "bench": "Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",

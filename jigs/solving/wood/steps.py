@@ -67,12 +67,20 @@ def wanted(lots: Iterable[Lot]) -> int:
 
 
 def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:
-    """Pieces cut off square, one step for each length, the longest first."""
+    """Pieces cut off square, one step for each length, the longest first.
+
+    Those whose strip has to keep a length to be held by are too short for the table saw: sawn by hand.
+    """
     square = [lot for lot in lots if lot.way in ("square", "bevelled")]
     ordered = sorted(square, key=lambda lot: (-lot.longer, lot.number))
     for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
-        settings = (angle("mitre gauge off square", 0.0), Setting("stop from the blade", same[0].longer))
-        yield step("square", "table saw", rings_of(same), same, wanted(same), settings)
+        held, long = max(lot.held for lot in same), Setting("length", same[0].longer)
+        if held:
+            last = Setting("of each strip, its last length that is set aside, at least", held)
+            yield step("square", "bench", rings_of(same), same, wanted(same), (long, last))
+        else:
+            settings = (angle("mitre gauge off square", 0.0), Setting("stop from the blade", long.value))
+            yield step("square", "table saw", rings_of(same), same, wanted(same), settings)
 
 
 def slip_steps(lots: Iterable[Lot]) -> Iterator[Step]:

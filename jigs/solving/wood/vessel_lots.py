@@ -22,7 +22,9 @@ THIN = 10.0  # mm: thinner strips between segments are slips; common practice, n
 BOX_KERF = 1.0  # mm, of a fine hand saw
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
 PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
-PLUG_OVER = 4.0  # mm by which the square of a core plug, or of an upright piece, is wider than it
+ROUND_OVER = (
+    4.0  # mm by which the square of what is made round (base, upright piece, core plug) is wider than it
+)
 THICK = 50.0  # mm, of the thickest boards that are usual: what is thicker is glued of several
 STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for nothing depends on it
 
@@ -55,7 +57,7 @@ def _hold(job: VesselJob, piece: float) -> float:
 def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
     """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
     ring, (name,) = layer.ring, layer.species
-    across, thick = 2 * ring.outer, ring.height + job.rings.flattening
+    across, thick = 2 * ring.outer + ROUND_OVER, ring.height + job.rings.flattening
     strip = across + 2 * job.workshop.saw.kerf + _hold(job, across)
     pieces = max(1, ceil(across / widest_strip(job, name, thick, strip) - 1e-9))
     yield _square(
@@ -72,7 +74,7 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
 
 def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
     """A square whose grain is its length, along the axis; of several boards face to face where it is thick."""
-    across, long = 2 * layer.ring.outer + PLUG_OVER, layer.ring.height + job.rings.flattening
+    across, long = 2 * layer.ring.outer + ROUND_OVER, layer.ring.height + job.rings.flattening
     pieces = max(1, ceil(across / THICK - 1e-9))
     yield _square(
         job,
@@ -93,7 +95,7 @@ def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
         if layer.plug:
             groups.setdefault((layer.species[0], round(layer.ring.height, 6)), []).append(layer)
     for (name, height), rings in groups.items():
-        across = rings[0].plug + PLUG_OVER
+        across = rings[0].plug + ROUND_OVER
         yield _square(
             job,
             name=f"core plugs of {name}",

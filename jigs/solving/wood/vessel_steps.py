@@ -8,7 +8,7 @@ from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import Scrap, Setting, Step
+from jigs.plan.wood.steps import Machine, Scrap, Setting, Step
 from jigs.plan.wood.stock import WoodClass
 from jigs.solving.wood.prepared import prepared_steps
 from jigs.solving.wood.steps import (
@@ -24,6 +24,8 @@ from jigs.solving.wood.steps import (
     wanted,
 )
 from jigs.vessel_job import VesselJob
+
+LEAST_BANDSAWN = 150.0  # mm across: smaller discs bring the fingers to the blade; common practice, no source
 
 
 def vessel_steps(
@@ -48,7 +50,7 @@ def vessel_steps(
             *square_steps(lots),
             *slip_steps(lots),
             *_tapered(saws, lots),
-            *_disc(stack, lots),
+            *_disc(job, stack, lots),
             *_rings(job, stack, lots),
             *_band(job, stack, lots),
             *_courses(stack, lots),
@@ -90,8 +92,8 @@ def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
         yield step("taper", "table saw", rings_of(staves), staves, wanted(staves), settings, jigs)
 
 
-def _disc(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
-    """The base: glued edge to edge where one board is too narrow, then sawn round."""
+def _disc(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    """The base: glued edge to edge where one board is too narrow, then made round."""
     for layer in stack.layers:
         if layer.upright:
             own = [lot for lot in lots if lot.piece == "upright" and layer.number in lot.rings]
@@ -101,7 +103,14 @@ def _disc(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
         elif layer.kind == "disc":
             base = [lot for lot in lots if lot.piece == "base" and layer.number in lot.rings]
             across = (Setting("across", 2 * layer.ring.outer),)
-            yield step("disc", "bandsaw", (layer.number,), base, 1, across)
+            yield step("disc", _round_on(job, layer), (layer.number,), base, 1, across)
+
+
+def _round_on(job: VesselJob, layer: Layer) -> Machine:
+    """The bandsaw, where there is one that takes the disc and the disc is large enough to hold; else the lathe."""
+    height, thick = job.workshop.bandsaw.height, layer.ring.height + job.rings.flattening
+    large = 2 * layer.ring.outer >= LEAST_BANDSAWN
+    return "bandsaw" if large and height is not None and thick <= height else "lathe"
 
 
 def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:

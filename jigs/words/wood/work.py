@@ -9,6 +9,15 @@ from jigs.words.wood.numbers import setting_text
 
 SEGMENT = "joint plate over both ends of a segment; calliper over the outer edge; a ring closes without light in a band"
 
+DISC_BY_HAND = (
+    "base: glued edge to edge first where it is of several pieces; its corners sawn off by hand, the blank in a vice "
+    "or clamped to the bench, to an octagon outside the circle; glued with paper between to a waste block on the "
+    "faceplate, the tailstock's point in its centre, turned to the circle in light cuts, then split off along the paper"
+)
+SQUARE_BY_HAND = (
+    "pieces sawn off square by hand, in a bench hook, a mitre box or clamped to the bench: too short to be held at a "
+    "machine; the strip's last length is set aside, never sawn up"
+)
 BLOCKS = (
     "segments from the layup's blocks on their rails, each block cut at both ends: see the layup's own steps"
 )
@@ -32,16 +41,20 @@ WHAT: dict[Work, str] = {
     "or buy them as veneer of that thickness",
     "slips": "slips cut to length by a fine hand saw in their box, the sacrificial hold-down over all of them; never "
     "at a machine",
-    "square": "pieces cut off square on a crosscut sled, both sides of the cut held down where either is short",
+    "square": "pieces cut off square, each clamped to the mitre gauge's fence; the stop stands on the clamped side and "
+    "is swung clear before the cut",
     "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
     "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered on your own sled for them, points of its hold-down in the wood, "
     "the same face down, turned end for end",
-    "disc": "base sawn round, glued edge to edge first where it is of several pieces",
+    "disc": "base glued edge to edge first where it is of several pieces, then sawn round outside its circle, flat on "
+    "the table, both hands beside the blade and never before it; what is left comes off at the lathe",
     "upright": "solid piece with its grain along the axis: glued face to face first where it is of several, the glue "
     "lines upright; turned round between centres, both ends faced square",
-    "plug": "core plugs: the ring's opening bored round in a chuck or on a faceplate, the plug turned to fit it and "
-    "glued in flush with both faces",
+    "plug": "core plugs: the ring's opening bored round, the ring glued with paper between to a waste block on the "
+    "faceplate; the plug's square glued by a face, paper between, to the end of a waste block in the chuck, its grain "
+    "across as the ring's, the tailstock's point in its centre; turned to fit, split off along the paper, glued in "
+    "flush with both faces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
     "slices": "rings sliced from the tubes on your own sled for them: the tube on one of its flats, the fence square "
@@ -58,6 +71,11 @@ WHAT: dict[Work, str] = {
     "courses": "segments of open rings glued one by one on the flattened ring below, as the stack grows, each course "
     "flattened before the next",
     "stack": "rings glued one on another from the foot up, each flattened before the next",
+}
+
+OTHERWISE: dict[tuple[Work, Machine], str] = {
+    ("disc", "lathe"): DISC_BY_HAND,
+    ("square", "bench"): SQUARE_BY_HAND,
 }
 
 COMES: dict[Work, str] = {  # one of what comes of it
@@ -154,13 +172,15 @@ SAFE: dict[Machine, tuple[str, ...]] = {
     "table saw": told("table-saw", "table-saw.stop"),
     "bandsaw": told("bandsaw"),
     "lathe": told("lathe"),
-    "bench": told("bench"),
+    "bench": told("bench", "hand-saw"),
 }
 
 
 def what_of(step: Step) -> str:
     """What is done; segments that are sawn from no strip come from the blocks of a layup."""
-    return BLOCKS if _from_blocks(step) else WHAT[step.work]
+    if _from_blocks(step):
+        return BLOCKS
+    return OTHERWISE.get((step.work, step.machine), WHAT[step.work])
 
 
 def trial_of(step: Step) -> str:

@@ -164,7 +164,7 @@ def test_a_solid_base_is_a_square_glued_from_as_many_pieces_as_boards_ask(width,
     plan = plan_of("platter")
     lots = vessel_lots(job, plan.stack, plan.saws)
     (base,) = [lot for lot in lots if lot.name == "base"]
-    across = 2 * plan.stack.layers[0].ring.outer
+    across = 2 * plan.stack.layers[0].ring.outer + 4.0  # it is sawn outside the circle
     assert base.count * base.width == pytest.approx(across)
     assert base.longer == base.shorter == pytest.approx(across)
     assert base.width + job.workshop.stock.strip_clean_up + job.workshop.stock.edge_trim <= width
@@ -289,7 +289,7 @@ def test_a_vessels_spares_are_a_share_or_the_least_and_the_base_has_none():
             assert lot.spares == (0 if lot.piece in ("base", "plug", "rest") else share)
 
 
-@pytest.mark.parametrize(("length", "pieces"), [(400, 1), (371, 1), (369, 2), (250, 2)])
+@pytest.mark.parametrize(("length", "pieces"), [(400, 1), (375, 1), (373, 2), (250, 2)])
 def test_a_base_is_of_one_piece_only_where_a_wide_board_at_hand_is_long_enough_to_hold(length, pieces):
     plan = plan_of("platter")
     lot = lots_of(plan)[0]

@@ -1,0 +1,64 @@
+"""What is made round or cut short: on what, from how large a blank, and how it is held."""
+
+import pytest
+
+from jigs.solve import solve
+from jigs.words.report import sections
+from jigs.words.wood.work import what_of
+from tests.jigs.vessel.test_middle import bowl
+from tests.jigs.vessel.test_stems import UPRIGHT, goblet
+
+BAND = "[bandsaw]\nheight = 200\n"
+
+
+def steps_of(plan, work):
+    return [step for step in plan.wood.steps if step.work == work]
+
+
+@pytest.mark.parametrize(
+    ("job", "machines"),
+    [
+        (goblet(**UPRIGHT), {"lathe"}),  # no bandsaw
+        (goblet(heights="[13, 90, 16]", more="upright = [2]\n" + BAND), {"lathe"}),  # too small for it
+        (bowl(), {"lathe"}),
+        (bowl(more=BAND), {"bandsaw"}),
+        (bowl(more="[bandsaw]\nheight = 15\n"), {"lathe"}),  # too low
+    ],
+)
+def test_a_disc_is_bandsawn_only_where_there_is_one_and_it_is_large(job, machines):
+    discs = steps_of(solve(job), "disc")
+    assert {step.machine for step in discs} == machines
+    for step in discs:
+        assert ("sawn off by hand" in what_of(step)) == (step.machine == "lathe")
+
+
+def test_a_job_without_a_bandsaw_is_told_nothing_of_one():
+    told = next(s for s in sections(solve(goblet(**UPRIGHT))) if s.title == "Order of the work")
+    assert "andsaw" not in str(told)
+
+
+def test_a_disc_is_sawn_from_a_square_that_the_circle_lies_inside_of():
+    plan = solve(goblet(**UPRIGHT))
+    (base,) = (lot for lot in plan.wood.lots if lot.piece == "base" and 1 in lot.rings)
+    assert base.longer == base.count * base.width == 2 * plan.stack.layers[0].ring.outer + 4.0
+
+
+def test_short_pieces_are_crosscut_by_hand_and_a_length_to_hold_is_counted():
+    plan = solve(bowl(more='base = "segmented"\ncore_plug = 30'))
+    (plug,) = (lot for lot in plan.wood.lots if lot.piece == "plug")
+    (step,) = (s for s in steps_of(plan, "square") if plug.number in s.lots)
+    assert step.machine == "bench"
+    assert "by hand" in what_of(step)
+    assert step.settings[-1].value == plug.held > 0
+    assert plug.strip_length(plug.wanted) >= plug.count * plug.longer + plug.held
+
+
+def test_long_pieces_are_crosscut_at_the_table_saw():
+    plan = solve(bowl(first=20))
+    by = {lot.number: lot for lot in plan.wood.lots}
+    for step in steps_of(plan, "square"):
+        long = min(by[number].longer for number in step.lots) >= plan.job.workshop.stock.least_offcut
+        assert (step.machine == "table saw") == long
+        assert ("by hand" in what_of(step)) != long
+    assert {step.machine for step in steps_of(plan, "square")} <= {"bench", "table saw"}
+    assert steps_of(plan, "square")
