@@ -5,6 +5,7 @@ Coordinates as for the other gauges: the tube's centre is the origin, x outward,
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos, degrees, floor, pi, tan
 
 from geometry.contour import polygon
@@ -24,11 +25,14 @@ def flats_gauge(plan: TorusPlan) -> list[Part]:
 
 def _edge(radius: float, turn: float) -> list[Point]:
     """From the middle of the top flat round to the middle of the last one not past the tail."""
-    last = floor(TAIL / turn + 1e-9)
-    count = round(pi / 2 / turn) + last
-    corner = radius / cos(turn / 2)
+    corner, count = radius / cos(turn / 2), _count(turn)
     corners = [on_circle(corner, pi / 2 - turn * (k + 0.5)) for k in range(count)]
-    return [(0.0, radius), *corners, on_circle(radius, -last * turn)]
+    return [(0.0, radius), *corners, on_circle(radius, pi / 2 - count * turn)]
+
+
+def _count(turn: float) -> int:
+    """How many flats follow the top one; half of the last."""
+    return round(pi / 2 / turn) + floor(TAIL / turn + 1e-9)
 
 
 def _gauge(plan: TorusPlan) -> Part:
@@ -52,7 +56,7 @@ def _gauge(plan: TorusPlan) -> Part:
         ]
     )
     one, two = (on_circle(radius, pi / 2 - turn * k) for k in (1, 2))
-    return printed_gauge(
+    gauge = printed_gauge(
         plan,
         "flats-gauge",
         "standing",
@@ -72,6 +76,8 @@ def _gauge(plan: TorusPlan) -> Part:
             "between the marks.",
         ),
     )
+    flats = range(1, _count(turn) + 1)
+    return replace(gauge, bearing=tuple(on_circle(radius, pi / 2 - turn * k) for k in flats))
 
 
 def _flat(radius: float, turn: float) -> float:
