@@ -2,29 +2,29 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from jigs.codes import code_of
 from jigs.manifest import LAST_CHANGE
 
 if TYPE_CHECKING:
     from jigs.make import Made
 
 SINCE = "in the rack since the last make"
+STILL = f"{SINCE}, and still good (changed by less than the tolerance, or not in what they do)"
+WIDE = 100  # characters of a row of codes
 MOST = 12  # settings told on the screen
 
 
 def changes_text(made: Made, most: int | None = None) -> str:
     """Jigs remade, still right and now wrong; settings, `most` of them where that is stated; the wood."""
-    near = len(made.near)
-    still = (
-        f"{near} {'jig' if near == 1 else 'jigs'} changed by less than the tolerance, or not in what they do"
-    )
     lines = [
         *_list("remade", made.remade),
         *_list("still right", made.right),
         *_list(f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
-        *([f"{SINCE}, and still good: {still}"] if near else []),
+        *_list(STILL, _codes([part for part, _ in made.near])),
         *_list("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
         *_list("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),
         *made.work.summary[:1],
@@ -32,6 +32,14 @@ def changes_text(made: Made, most: int | None = None) -> str:
         *made.work.summary[1:],
     ]
     return "\n".join(lines)
+
+
+def _codes(jigs: Sequence[str]) -> list[str]:
+    """How many they are and each one's code, in rows."""
+    if not jigs:
+        return []
+    count = f"{len(jigs)} {'jig' if len(jigs) == 1 else 'jigs'}"
+    return textwrap.wrap(f"{count}: {', '.join(map(code_of, jigs))}", WIDE, break_on_hyphens=False)
 
 
 def _sled(made: Made, sled: str, job: str) -> str:
