@@ -34,7 +34,7 @@ from jigs.part import (
 )
 from jigs.writers.readback import ReadBack
 
-LENGTH_TOLERANCE = 0.02  # mm: what a jig may be out; the dry fit allows a new one 0.03
+LENGTH_TOLERANCE = 0.02  # mm: what a working size may be out; the dry fit allows a new one 0.03
 ARC_TOLERANCE = 0.01  # mm, of a gauge's radius
 ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm
@@ -124,7 +124,7 @@ def _of_plate(
     shift, moved = _astray(part, old_file)
     if shift > max(SAME, old_file.tolerance):
         told = f"out by up to {show_length(shift, unit, exact=True)}" if shift < inf else "others"
-        yield shift > LENGTH_TOLERANCE, f"its edges or holes are {told}"
+        yield shift > part.works_to, f"its edges or holes are {told}"
     if not _same_lines(part, old, moved):
         yield True, "its witness lines lie elsewhere"
 
@@ -186,9 +186,10 @@ def _edge_shift(part: Part, form: ProfileForm, old_file: ReadBack | None) -> flo
 def _astray(part: Part, old_file: ReadBack) -> tuple[float, Point]:
     """How far an old jig is out where it works, wherever it lies in its drawing, mm; and how far it lies elsewhere.
 
-    Of a printed one only those edges work that a dimension measures or that it bears on.
+    Of a printed one only those edges work that a dimension measures or that it bears on; what a part says of its
+    own edges goes before that.
     """
-    free = part.free if part.process != "print" else (*part.free, *_unmeasured(part))
+    free = part.free if part.process != "print" else (*_unmeasured(part), *part.free)
     loose = (*part.loose, *_hanging(part))
     return astray((part.outline, *part.holes), old_file.contours, free, loose, part.process != "turn")
 

@@ -192,6 +192,7 @@ class Part:
     beside: tuple[str, ...] = ()  # what it has no room for: lettered beside its drawing
     free: tuple[FreeEdge, ...] = ()  # edges on which nothing depends
     loose: tuple[Point, ...] = ()  # the middles of holes on which nothing depends
+    works_to: float = 0.02  # mm that edges and holes of an older one may be out
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property

@@ -19,9 +19,9 @@ from jigs.families.lines import broken
 from jigs.families.mirror import mirrored
 from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY, RAIL, holds, notes, packing, stop_arm
-from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sheet import cut_part, tab_room, with_tabs
 from jigs.families.sled_base import exit_block_free
-from jigs.families.sled_uprights import HIGHER, handle
+from jigs.families.sled_uprights import HIGHER, ends_free, handle
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.torus import TorusPlan
@@ -193,7 +193,8 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
         (
             "Square to the blade's line in plan and to the base; the blade cuts into it, never through its top.",
         ),
-        free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER),),
+        free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER), *ends_free(left, right, height)),
+        works_to=tab_room(plan),
     )
 
 

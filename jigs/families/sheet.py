@@ -15,7 +15,7 @@ def cut_part(
     plan: Plan, family: str, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
     marks: Sequence[Mark | Words], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (),
     quantity: int = 1, thickness: float | None = None, material: str = "sheet, as measured", stack: int = 1,
-    free: Sequence[FreeEdge] = (), loose: Sequence[Point] = (),
+    free: Sequence[FreeEdge] = (), loose: Sequence[Point] = (), works_to: float = 0.02,
 ) -> Part:  # fmt: skip
     """A part cut from sheet (the measured one unless `thickness` says otherwise), its overall size added."""
     bounds = outline.bounds
@@ -40,7 +40,13 @@ def cut_part(
         stack=stack,
         free=tuple(free),
         loose=tuple(loose),
+        works_to=works_to,
     )
+
+
+def tab_room(plan: Plan) -> float:
+    """mm that a tab may be off the middle of its slot, and still go in."""
+    return max(plan.job.workshop.boards.play / 2 - 0.01, 0.02)
 
 
 def middle(a: Point, b: Point) -> Point:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import asin, pi, sqrt
 
+from geometry.alike import FreeEdge
 from geometry.arcs import bulge_about
 from geometry.contour import Contour
 from geometry.contour import outline as contour
@@ -31,6 +32,11 @@ HANDLE = 60.0  # width of the hole stick's handle
 ABOVE_CENTRE = 12.0  # of the hole stick's last step
 HANG_ROOM = 12.0
 WRAPPED = 10.0  # more of a handle whose text has to be broken into more rows
+HIGHER, LOWER, LESS = (
+    20.0,
+    0.3,
+    3.0,
+)  # mm that a fork's bridge may lie elsewhere; of its back, that may be missing
 LEAST_STICK = 30.0  # width of the outer stick
 Block = tuple[Sequence[str], Point]  # rows of text and where they are wanted
 CAUTION = "LATHE STOPPED, REST AWAY"
@@ -86,7 +92,7 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
     leg, (_, _, right, top) = group[0].tube + plan.sizes.leg / 2, outline.bounds
     middles, inner = _middles(_floors(group)), [_inner(stage) for stage in group]
     numbers = [_number(stage, leg, y) for stage, y in zip(group, middles, strict=True)]
-    return _plate(
+    fork = _plate(
         plan,
         name,
         "width of the tube, reached in from the front",
@@ -106,6 +112,17 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
             "hollow of the hole by its two arrises.",
             "First mounting, once the face is turned.",
         ),
+    )
+    return replace(fork, free=_bridge_free(outline, plan.sizes.above, plan.sizes.leg))
+
+
+def _bridge_free(outline: Contour, above: float, leg: float) -> tuple[FreeEdge, ...]:
+    """The bridge, which clears the blank's front by more than it has to, and what stands up from it."""
+    edges = [edge for edge in outline.edges() if edge.midpoint[1] > above - 1e-6 and edge.length > leg / 2]
+    lower = [edge for edge in edges if abs(edge.midpoint[1] - above) < 1e-6]
+    return (
+        *(FreeEdge(edge.midpoint, HIGHER, LOWER) for edge in lower),
+        *(FreeEdge(edge.midpoint, LESS, HIGHER) for edge in edges if edge not in lower),
     )
 
 

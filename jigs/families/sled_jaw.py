@@ -55,6 +55,7 @@ def jaw(plan: TorusPlan) -> Part:
         _jaw_notes(plan),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,
+        works_to=JAW_PLAY / 2,
     )
 
 

@@ -22,7 +22,7 @@ from geometry.sled import (
 )
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import hang_hole, lettered
-from jigs.families.sheet import cut_part, middle, with_tabs
+from jigs.families.sheet import cut_part, middle, tab_room, with_tabs
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
 from jigs.plan import Plan
@@ -30,6 +30,7 @@ from jigs.plan.torus import TorusPlan
 
 GUSSET_TIP = 15.0
 HIGHER = 40.0  # mm more of a fence that do no harm
+END = 0.5  # mm of a fence's ends and of a gusset's top, on which nothing depends
 HANDLE_HEIGHT, GRIP_WIDTH, GRIP_HEIGHT = 95.0, 95.0, 32.0
 LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
@@ -65,8 +66,14 @@ def fence(plan: TorusPlan) -> Part:
             f"The draw rod's hole stands {show_length(rod.to_stop, plan.job.unit)} nearer to the stop than the ring's "
             "middle: the rod draws the ring to the stop too.",
         ),
-        free=(FreeEdge(top, 2.0, HIGHER),),
+        free=(FreeEdge(top, 2.0, HIGHER), *ends_free(start, end, height)),
+        works_to=tab_room(plan),
     )
+
+
+def ends_free(left: float, right: float, height: float) -> tuple[FreeEdge, ...]:
+    """The upright ends of a fence."""
+    return tuple(FreeEdge((x, height / 2), END, END) for x in (left, right))
 
 
 def jaw_bolts(plan: TorusPlan) -> list[Point]:
@@ -112,6 +119,11 @@ def gusset(plan: TorusPlan) -> Part:
         (Dimension("foot to fence", 90.0, EdgeAngle((GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))),),
         ("Check the fence with a square before the glue sets.",),
         quantity=len(layout.gussets),
+        free=(
+            FreeEdge((GUSSET_TIP / 2, height), END, END),
+            FreeEdge(middle((GUSSET_DEPTH, GUSSET_TIP), (GUSSET_TIP, height)), END, END),
+        ),
+        works_to=tab_room(plan),
     )
 
 
