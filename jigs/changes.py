@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
-from math import cos, dist, inf, pi, sin
+from math import cos, dist, hypot, inf, pi, sin
 from typing import Any
 
 import numpy as np
@@ -20,6 +20,7 @@ from jigs.lengths import show_length
 from jigs.part import (
     ArcRadius,
     Bevel,
+    Bore,
     Dimension,
     EdgeAngle,
     EdgeGap,
@@ -40,6 +41,7 @@ ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm
 HANGING = 5.0  # mm, the holes that plates hang by
 ON_EDGE = 0.05  # mm
+BORED_TO = 0.5  # mm that a bore made by hand may be out
 
 
 @dataclass(frozen=True)
@@ -75,7 +77,11 @@ def judged_by(part: Part, kerf: float) -> dict[str, Any]:
         if isinstance(mark, Line) and mark.witness
     ]
     lettered = [mark.text for mark in part.marks if isinstance(mark, Lettering)]
-    return {"thickness": round(part.thickness, 4), "kerf": kerf, "lines": lines, "lettered": lettered}
+    bore = part.bore and [round(size, 3) for size in (part.bore.along, part.bore.up, part.bore.across)]
+    return {
+        "thickness": round(part.thickness, 4), "kerf": kerf, "lines": lines, "lettered": lettered,
+        **({"bore": bore} if bore else {}),
+    }  # fmt: skip
 
 
 def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
@@ -93,7 +99,9 @@ def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, un
         (reasons if wrong else within).append(told)
     for wrong, told in () if reasons else _of_plate(part, old, old_file, unit):
         (reasons if wrong else within).append(told)
-    return Difference(part.name, tuple(reasons), tuple(within), () if reasons else tuple(_to_do(part, old)))
+    return Difference(
+        part.name, tuple(reasons), tuple(within), () if reasons else tuple(_to_do(part, old, unit))
+    )
 
 
 def _of_dimensions(
@@ -133,8 +141,10 @@ def _than(thicker: float) -> str:
     return "thinner than the sheet is now" if thicker > 0 else "thicker than the sheet is now"
 
 
-def _to_do(part: Part, old: Mapping[str, Any]) -> Iterator[str]:
+def _to_do(part: Part, old: Mapping[str, Any], unit: Unit) -> Iterator[str]:
     """What is left to do to an old jig that serves."""
+    if part.bore:
+        yield from _to_bore(part.bore, old.get("bore"), unit)
     more = part.quantity - old.get("quantity", part.quantity)
     if more > 0:
         yield f"make {more} more"
@@ -143,6 +153,23 @@ def _to_do(part: Part, old: Mapping[str, Any]) -> Iterator[str]:
     new = [text.strip(",") for text in words if text not in old.get("lettered", lettered)]
     if new:
         yield f"re-letter it: {', '.join(new)}"
+
+
+def _to_bore(bore: Bore, old: Sequence[float] | None, unit: Unit) -> Iterator[str]:
+    """What is to be done to a bore made by hand, which shows in no drawing."""
+    along, up, across = (show_length(size, unit) for size in (bore.along, bore.up, bore.across))
+    place = f"{across} across, {along} from the thin end, {up} above the base"
+    if old is None:
+        yield f"see that its bore is {place}"
+    elif not _goes_through(bore, old):
+        yield f"glue a dowel into its old bore, then mark it through the fence and bore it again: {place}"
+
+
+def _goes_through(bore: Bore, old: Sequence[float]) -> bool:
+    """Whether what goes through the new bore passes the old one with some play, and this leaves the wood beside it."""
+    apart = hypot(bore.along - old[0], bore.up - old[1])
+    larger = (old[2] - bore.across) / 2
+    return apart - larger <= bore.play / 2 - BORED_TO and apart + larger <= bore.play / 2
 
 
 def _tolerance(dimension: Dimension) -> float:

@@ -123,7 +123,11 @@ def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Se
         remade=tuple(e.part for e in entries if e.part not in kept),
         right=tuple(e.part for e in entries if e.part in kept),
         wrong=tuple((c.part, "; ".join(c.reasons)) for c in changes if c.wrong),
-        near=tuple((c.part, "; ".join((*c.within, *c.to_do)) or NEXT_TO) for c in changes if not c.wrong),
+        near=tuple(
+            (c.part, "; ".join((*c.within, *c.to_do)) or NEXT_TO)
+            for c in changes
+            if not c.wrong and c.part not in kept
+        ),
         to_do=tuple((c.part, "; ".join(c.to_do)) for c in changes if c.to_do),
         work=old.work(fresh, job.unit),
     )

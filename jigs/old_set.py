@@ -69,7 +69,7 @@ class OldSet:
         found = [
             difference(part, by_part[part.name], self._read(by_part[part.name]), unit)
             for part, entry in new
-            if part.name in by_part and not self.has(entry)
+            if part.name in by_part and (part.bore or not self.has(entry))
         ]
         gone = sorted(by_part.keys() - {part.name for part, _ in new})
         return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]

@@ -169,6 +169,16 @@ class Bevel:
 
 
 @dataclass(frozen=True)
+class Bore:
+    """A hole bored by hand through a stack from edge to edge: its middle from the outline's x = 0 and from the base."""
+
+    along: float
+    up: float
+    across: float
+    play: float  # of what goes through it
+
+
+@dataclass(frozen=True)
 class Part:
     """One jig: outline and holes in its own coordinates (mm), which are also those of its file."""
 
@@ -193,6 +203,7 @@ class Part:
     free: tuple[FreeEdge, ...] = ()  # edges on which nothing depends
     loose: tuple[Point, ...] = ()  # the middles of holes on which nothing depends
     works_to: float = 0.02  # mm that edges and holes of an older one may be out
+    bore: Bore | None = None
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property

@@ -11,6 +11,7 @@ from geometry.alike import FreeEdge
 from geometry.arcs import bulge_about
 from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
+from geometry.draw_rod import NUT_PLAY
 from geometry.lettering import text_width
 from jigs.codes import code_of
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
@@ -18,7 +19,7 @@ from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle
 from jigs.lengths import show_length
-from jigs.part import Dimension, EdgeAngle, EdgeLength, Lettering, Part
+from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
 
 LEG_WIDTH = 40.0
@@ -81,14 +82,21 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         ),
         loose=(hang,),
     )
-    return replace(part, beside=beside)
+    return replace(part, beside=beside, bore=_bore(plan))
+
+
+def _bore(plan: TorusPlan) -> Bore:
+    """For the draw rod, behind its hole in the fence."""
+    rod = plan.sled.rod
+    return Bore(plan.sled.cut.stop - rod.fence_place, plan.blank.apothem, rod.wedge_hole, NUT_PLAY)
 
 
 def _rod_bore(plan: TorusPlan) -> str:
-    rod, unit = plan.sled.rod, plan.job.unit
+    bore, unit = _bore(plan), plan.job.unit
     return (
-        "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole; bore "
-        f"{show_length(rod.wedge_hole, unit)} there, square to the fence edge."
+        "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole: about "
+        f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the base. Bore "
+        f"{show_length(bore.across, unit)} there, square to the fence edge."
     )
 
 

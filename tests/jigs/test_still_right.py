@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import io
 import tempfile
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+import pytest
 
 from jigs.changes import Difference, difference, judged_by
 from jigs.formats import FORMATS
 from jigs.jobfile import load
 from jigs.make import Made
-from jigs.part import Part
+from jigs.part import Bore, Part
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.words.changes import changes_text
@@ -86,3 +89,41 @@ def test_jigs_that_are_still_good_are_told_by_their_codes():
     assert rows[0].startswith("  40 jigs: SJ, HS1, HS2, ")
     assert " ".join(rows).count(",") == 39
     assert max(map(len, rows)) <= 102
+
+
+def test_a_wedge_whose_rod_has_moved_is_bored_again():
+    """Its plates are the same; a larger core has a larger rod, and the bore is drawn nowhere."""
+    opening = "core_opening = 20"
+    old, new, close = (
+        jigs("garland", opening, f"core_opening = {size}")["sled-wedge"] for size in (11, 20, 11.2)
+    )
+    assert old.bore
+    assert new.bore
+    assert new.bore.across > old.bore.across + 1
+    assert not told(new, old).wrong
+    (again,) = (what for what in told(new, old).to_do if "bore it again" in what)
+    assert f"{new.bore.across:.2f}".rstrip("0").rstrip(".") in again
+    assert not any("bore" in what for what in (*told(old, old).to_do, *told(close, old).to_do))
+
+
+@pytest.mark.parametrize(
+    ("along", "across", "right"),
+    [
+        (0.9, 0.0, True),
+        (1.1, 0.0, False),
+        (1.4, 1.0, False),
+        (0.0, -1.0, True),
+        (0.0, -2.5, False),
+        (0.0, 4.0, False),
+    ],
+)
+def test_an_old_bore_serves_while_the_rods_nut_passes_and_wood_is_left(along, across, right):
+    bore = Bore(30.0, 25.0, 17.0, play=3.0)
+    wedge = replace(jigs("garland", "core_opening = 20", "core_opening = 20")["sled-wedge"], bore=bore)
+    old = replace(wedge, bore=replace(bore, along=30.0 + along, across=17.0 + across))
+    assert any("bore it again" in what for what in told(wedge, old).to_do) != right
+
+
+def test_of_a_bore_that_an_older_set_does_not_tell_the_place_is_told():
+    wedge = jigs("garland", "core_opening = 20", "core_opening = 20")["sled-wedge"]
+    assert any("see that its bore" in what for what in told(wedge, replace(wedge, bore=None)).to_do)
