@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from jigs.job import Unit
+
+SHORT: dict[Unit, str] = {"mm": "300 mm", "in": "12 in"}  # no shorter piece is held by hand
 CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
     "saw.manual": "The saw's manual, local rules and trained practice come first.",
@@ -23,7 +26,7 @@ CAUTIONS = {
     "machines.wear": "At every machine: safety glasses and ear defenders on before it starts, extraction on or a mask.",
     "planer": "Planer: no piece shorter than its maker allows; push blocks; extraction on, mask on.",
     "table-saw": "Table saw: switch off and unplug before you set or clear anything; guard and riving knife wherever "
-    "the cut allows; pieces under 300 mm are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
+    "the cut allows; pieces under {short} are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
     "table-saw.stop": "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is "
     "never a stop: what is cut off between it and the blade is trapped and thrown.",
     "bandsaw": "Bandsaw: guide just above the work; nothing small, and nothing round on its side, freehand: "
@@ -66,9 +69,9 @@ IRRITANTS = {
 }
 
 
-def told(*ids: str) -> tuple[str, ...]:
+def told(*ids: str, unit: Unit = "mm") -> tuple[str, ...]:
     """The words of these cautions. Raises KeyError for an id that there is none of."""
-    return tuple(CAUTIONS[one] for one in ids)
+    return tuple(CAUTIONS[one].format(short=SHORT[unit]) for one in ids)
 
 
 def irritants(species: Iterable[str]) -> tuple[str, ...]:

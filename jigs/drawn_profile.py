@@ -19,7 +19,7 @@ from jigs.drawn.dxf import read_dxf
 from jigs.drawn.strokes import MEETS, Sheet, Stroke, unreadable
 from jigs.drawn.svg import read_svg
 from jigs.job import Unit
-from jigs.lengths import show_length
+from jigs.lengths import fine_length, show_length
 from jigs.ordinary import check_ordinary
 from jigs.wrong import Wrong
 
@@ -62,7 +62,7 @@ def read_drawing(
         moves.append("Left out: the line under the foot, from the axis.")
     worst = max(leave for _, leave in lines)
     first = _first_said(standing, at, drawn_in)
-    said = (first, *_read_said(path, sheet, strokes), *_fit_said(strokes, worst, gap), *moves)
+    said = (first, *_read_said(path, sheet, strokes), *_fit_said(strokes, worst, gap, drawn_in), *moves)
     return Drawn(standing, said, worst)
 
 
@@ -199,12 +199,12 @@ def _read_said(path: Path, sheet: Sheet, strokes: Sequence[Stroke]) -> list[str]
     return [*said, f"Left out on that layer: {_counted(others)}."] if others else said
 
 
-def _fit_said(strokes: Sequence[Stroke], worst: float, gap: float) -> list[str]:
+def _fit_said(strokes: Sequence[Stroke], worst: float, gap: float, unit: Unit) -> list[str]:
     said = []
     if any(isinstance(part, Bezier) for stroke in strokes for part in stroke.parts):
-        said.append(f"Its curves became arcs, at most {worst:.4f} mm from what is drawn.")
+        said.append(f"Its curves became arcs, at most {fine_length(worst, unit)} from what is drawn.")
     if gap >= 0.001:
-        said.append(f"Ends up to {gap:.3f} mm apart were joined half-way.")
+        said.append(f"Ends up to {fine_length(gap, unit)} apart were joined half-way.")
     return said
 
 

@@ -12,14 +12,13 @@ MM_PER_INCH = 25.4
 _MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}
 _MM |= {'"': MM_PER_INCH, "″": MM_PER_INCH}
 _FINEST = 64  # the finest fraction on a rule
-_SIGNS = str.maketrans("+-", "-+")
+_BY_RULE = 1 / 8  # inch: shorter lengths are not measured with a rule
 _LONGEST = 60  # characters; no length is longer
 
-# Groups: sign; whole and fraction, or fraction, or decimal; what is added to it; unit.
+# Groups: sign; whole and fraction, or fraction, or decimal; unit.
 _FRACTION = "([0-9]{1,4}/[0-9]{1,4})"
 _DECIMAL = r"([0-9]{1,7}(?:\.[0-9]{0,9})?|\.[0-9]{1,9})"
-_REST = r"(?:\s*([+-])\s*(\.[0-9]{1,9}))?"
-_AMOUNT = rf"^\s*(-?)\s*(?:([0-9]{{1,7}})[ -]+{_FRACTION}|{_FRACTION}|{_DECIMAL}){_REST}\s*"
+_AMOUNT = rf"^\s*(-?)\s*(?:([0-9]{{1,7}})[ -]+{_FRACTION}|{_FRACTION}|{_DECIMAL})\s*"
 LENGTH_PATTERN = rf"{_AMOUNT}({'|'.join(sorted(_MM, key=len, reverse=True))})?\s*$"
 _ANY_UNIT = re.compile(rf"{_AMOUNT}([^\s0-9.,/+-].*?)?\s*$")
 _EXAMPLES = 'Write a number with a decimal point, or text such as "12 5/8 in", "38 mm" or "5.5 cm"'
@@ -54,16 +53,25 @@ def number(value: object) -> float:
 
 
 def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
-    """Return a length as text that `parse_length` reads back.
+    """Return a length as text for people.
 
-    mm get one decimal, or two where the second is not zero; always two when `exact`. Inches get a
-    fraction to 1/64 and the rest in thousandths ("12 5/8 + .003 in"), or three decimals when `exact`.
+    mm get one decimal, or two where the second is not zero; always two when `exact`. Inches get three decimals and,
+    from 1/8 in on and not when `exact`, the nearest 1/64 in brackets for a rule: "12.628 in (12 5/8)"; a length that
+    is 1/64s to the thousandth is shown by these alone.
     """
     size = _show_mm(abs(mm), exact) if unit == "mm" else _show_inches(abs(mm) / MM_PER_INCH, exact)
     is_zero = not any(digit in size for digit in "123456789")
-    if mm >= 0 or is_zero:
-        return size
-    return f"-{size.translate(_SIGNS)}"  # what is added to the fraction has a sign of its own
+    return size if mm >= 0 or is_zero else f"-{size}"
+
+
+def fine_length(mm: float, unit: Unit) -> str:
+    """Return a deviation smaller than any tool shows: mm to 0.001, inches to 0.0001."""
+    return f"{mm:.3f} mm" if unit == "mm" else f"{mm / MM_PER_INCH:.4f} in"
+
+
+def typed_length(mm: float, unit: Unit) -> str:
+    """Return a length as text that `parse_length` reads back: as shown, without what is in brackets."""
+    return show_length(mm, unit).split(" (")[0]
 
 
 def example_length(mm: float, unit: Unit) -> str:
@@ -87,10 +95,10 @@ def _from_text(text: str, unit: Unit) -> float:
     match = _ANY_UNIT.match(text) if len(text) <= _LONGEST else None
     if match is None:
         raise BadLength(f"{shown(text)} is not a length")
-    sign, whole, part, fraction, decimal, add, rest, name = match.groups()
+    sign, whole, part, fraction, decimal, name = match.groups()
     factor = _MM[unit] if name is None else _factor(name)
     size = float(decimal) if decimal else int(whole or 0) + _fraction(part or fraction, proper=bool(whole))
-    return ((-size if sign else size) + (float(f"{add}{rest}") if rest else 0.0)) * factor
+    return (-size if sign else size) * factor
 
 
 def _factor(name: str) -> float:
@@ -114,15 +122,10 @@ def _show_mm(mm: float, exact: bool) -> str:
 
 
 def _show_inches(inches: float, exact: bool) -> str:
-    if exact:
-        return f"{inches:.3f} in"
     nearest = Fraction(round(inches * _FINEST), _FINEST)
-    rest = f"{inches - float(nearest):+.3f}"
-    if rest[1:] == "0.000":
+    if not exact and f"{abs(inches - float(nearest)):.3f}" == "0.000":
         return f"{_mixed(nearest)} in"
-    if nearest == 0:
-        return f"{inches:.3f} in"
-    return f"{_mixed(nearest)} {rest[0]} {rest[2:]} in"
+    return f"{inches:.3f} in" if exact or inches < _BY_RULE else f"{inches:.3f} in ({_mixed(nearest)})"
 
 
 def _mixed(value: Fraction) -> str:

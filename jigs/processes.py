@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jigs.families.labels import raised_rise, raised_width
-from jigs.job import Workshop
+from jigs.job import Unit, Workshop
 from jigs.keys import KEYS
+from jigs.lengths import show_length
 from jigs.part import Dimension, Lettering, Mark, Part, Process, Thickness
 
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
@@ -21,12 +22,13 @@ MATERIAL: dict[Process, str] = {
     "paper": "paper, at full size",
 }
 WOOD_PAD = "hardwood, planed to the thickness"
-PAPER_NOTE = (
-    "Print at 100 %, measure both 50 mm lines, glue the sheet to board and saw to the line; nothing allows for "
-    "the saw's kerf."
-)
+_ON_PAPER = "glue the sheet to board and saw to the line; nothing allows for the saw's kerf."
+PAPER_NOTE: dict[Unit, str] = {
+    "mm": f"Print at 100 %, measure both 50 mm lines, {_ON_PAPER}",
+    "in": f'Print at 100 %, measure both lines lettered "50 MM": they are 1.969 in long. Then {_ON_PAPER}',
+}
 BEVEL_NOTE = (
-    "A plate this thick rides high in the hole: file its edge from one side, down to {land:.2g} mm at the other, "
+    "A plate this thick rides high in the hole: file its edge from one side, down to {land} at the other, "
     "and hold that side to the profile."
 )
 
@@ -45,13 +47,15 @@ def play_of(process: Process, workshop: Workshop) -> float:
     return workshop.printer.play if process == "print" else workshop.boards.play
 
 
-def as_chosen(part: Part, workshop: Workshop) -> Part:
+def as_chosen(part: Part, workshop: Workshop, unit: Unit = "mm") -> Part:
     """The part as the turner wants its family made; what its family makes otherwise anyhow stays so."""
     key = "pads" if part.name == PAD else part.family
-    return as_made(part, workshop.made.by_family()[key], workshop) if part.process == USUAL[key] else part
+    return (
+        as_made(part, workshop.made.by_family()[key], workshop, unit) if part.process == USUAL[key] else part
+    )
 
 
-def as_made(part: Part, process: Process, workshop: Workshop) -> Part:
+def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm") -> Part:
     """The part as it is when it is made so; outline, holes and their dimensions stay. Turned parts stay whole.
 
     Thickness, material and the width of lettering follow; a bevel is printed only, and filed by hand else.
@@ -59,6 +63,11 @@ def as_made(part: Part, process: Process, workshop: Workshop) -> Part:
     if process == part.process or part.process == "turn":
         return part
     changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop)
+    if process == "paper":
+        changed = replace(changed, notes=(*changed.notes, PAPER_NOTE[unit]))
+    if part.bevel and not changed.bevel:
+        land = show_length(part.bevel.land, unit)
+        changed = replace(changed, notes=(*changed.notes, BEVEL_NOTE.format(land=land)))
     material = WOOD_PAD if (part.name, process) == (PAD, "cut") else MATERIAL[process]
     return replace(changed, process=process, material=material)
 
@@ -102,20 +111,17 @@ def _stroke(part: Part, workshop: Workshop) -> float:
 
 def _cut(part: Part, workshop: Workshop) -> Part:
     thickness = part.thickness if part.name == PAD else workshop.boards.sheet
-    filed = (BEVEL_NOTE.format(land=part.bevel.land),) if part.bevel else ()
     return replace(
         part,
         thickness=thickness,
         dimensions=_with_thickness(part, thickness),
         bevel=None,
-        notes=(*part.notes, *filed),
     )
 
 
 def _on_paper(part: Part, workshop: Workshop) -> Part:
     flat = tuple(d for d in part.dimensions if not isinstance(d.probe, Thickness))
-    filed = (BEVEL_NOTE.format(land=part.bevel.land),) if part.bevel else ()
-    return replace(part, thickness=0.0, dimensions=flat, bevel=None, notes=(*part.notes, PAPER_NOTE, *filed))
+    return replace(part, thickness=0.0, dimensions=flat, bevel=None)
 
 
 def _with_thickness(part: Part, thickness: float) -> tuple[Dimension, ...]:

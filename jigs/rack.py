@@ -33,7 +33,7 @@ def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
             [plan.job.finding("no-room", str(error), key=error.key, remedy=error.remedy)]
         ) from error
     title = plan.job.title.upper()
-    chosen = [as_chosen(part, plan.job.workshop) for part in parts]
+    chosen = [as_chosen(part, plan.job.workshop, plan.job.unit) for part in parts]
     chosen = told_on_jigs(chosen, plan.job)
     parts = [settled(piece, title) for part in chosen for piece in _in_pieces(part, plan)]
     found = [

@@ -14,7 +14,7 @@ from jigs.job_wood import Board, Ply
 from jigs.jobfile import AnyJob, parse
 from jigs.keys import DIAMETERS, FINISHED, TABLES, Form, Key, Kind, keys_of_form
 from jigs.keys.usual import HELD_CORE
-from jigs.lengths import MM_PER_INCH, show_length
+from jigs.lengths import MM_PER_INCH, typed_length
 
 _CORE = "form.core_opening"
 _PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {
@@ -49,7 +49,7 @@ def _suggested(job: AnyJob) -> dict[str, object]:
     if not isinstance(job, TorusJob):
         return {}
     core = suggested_core(job.form, job.unit)
-    return {_CORE: core if job.unit == "mm" else show_length(core, "in")}
+    return {_CORE: core if job.unit == "mm" else typed_length(core, "in")}
 
 
 def suggested_core(form: TorusForm, unit: Unit) -> float:

@@ -129,8 +129,9 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
         ),
         (
             *BANDSAW_NOTES,
-            f"The slot is drawn {layout.trim:g} mm beside the blade line: the first pass trims that away, and "
-            "its cut is the blade line. The strip that comes free stays until the blade stands still.",
+            f"The slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: the first pass "
+            "trims that away, and its cut is the blade line. The strip that comes free stays until the blade "
+            "stands still.",
             f"Then measure along the stop line from the fence to the cut: "
             f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Shim the stop if it is out.",
             "The guide line lies parallel to the table's edge when the sled lies on its rail.",

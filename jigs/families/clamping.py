@@ -114,7 +114,7 @@ def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
         (
             *NOTES,
             "Light: this clamp only closes the rim; alone it opens the joint at the hole.",
-            f"Saw along the marked line, {SAW_ABOVE:g} mm above the foot.",
+            f"Saw along the marked line, {show_length(SAW_ABOVE, plan.job.unit)} above the foot.",
             "Mirror image on the other side of the joint: turn it over.",
         ),
         quantity=2 * _joints(plan) * layers,

@@ -6,11 +6,12 @@ from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.plan_angle import LEG, UNDER, PlanAngleLayout
 from geometry.sled import TAB
-from jigs.families.hold_down import BOLT, DOWN, openings, rows_note, thinned
+from jigs.families.hold_down import BOLT, DOWN, PINS_OUT, openings, rows_note, thinned
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered, lettered_or_untitled
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 
@@ -19,7 +20,7 @@ HELD = (
     "on the side away from the blade, its end towards the operator."
 )
 BRASS = (
-    "Brass pins in the lower edge, at the marks, nearer the side towards the blade, 1 mm out, filed to points. Those "
+    "Brass pins in the lower edge, at the marks, nearer the side towards the blade, {out} out, filed to points. Those "
     "over the wood hold it, the others do nothing. Never steel."
 )
 
@@ -84,7 +85,13 @@ def press(plan: Plan, layout: PlanAngleLayout) -> Part:
             Dimension("guide bolt's hole", 2 * r, HoleDiameter(hold.bolts[0])),
             Dimension("pivot's hole", 2 * r, HoleDiameter(hold.pivots[0])),
         ),
-        (HELD, DOWN, *rows_note(hold), *thinned(plan, hold), BRASS),
+        (
+            HELD,
+            DOWN,
+            *rows_note(hold),
+            *thinned(plan, hold),
+            BRASS.format(out=show_length(PINS_OUT, plan.job.unit)),
+        ),
     )
 
 

@@ -32,8 +32,9 @@ DOWN = (
     "Lever up: the hold-down is raised. Level: it bears, pins in the wood; turn it on until it is tight. It stays by "
     "itself; prove that it does before the saw is switched on."
 )
+PINS_OUT = 1.0  # mm of a brass pin below its edge
 PINS = (
-    "Brass pins in the lower edge, at the marks, nearer the side away from the blade, 1 mm out, filed to points: "
+    "Brass pins in the lower edge, at the marks, nearer the side away from the blade, {out} out, filed to points: "
     "they keep the wood from sliding. Never steel."
 )
 
@@ -126,7 +127,7 @@ def finger(plan: Plan, family: str, name: str, hold: HoldDown, what: str, quanti
         (
             "Glue the tenon into the slide, square to it.",
             *thinned(plan, hold),
-            *(() if hold.foot else (PINS,)),
+            *(() if hold.foot else (PINS.format(out=show_length(PINS_OUT, plan.job.unit)),)),
         ),
         quantity=quantity,
     )
@@ -136,9 +137,9 @@ def thinned(plan: Plan, hold: HoldDown) -> tuple[str, ...]:
     """How a foot is made thinner than its sheet."""
     if hold.nose is None or hold.nose > hold.sheet - 0.05:
         return ()
-    thick = show_length(hold.nose, plan.job.unit)
+    low, thick = (show_length(mm, plan.job.unit) for mm in (THINNED, hold.nose))
     return (
-        f"Where it bears on a piece between blade and stop, thin its lowest {THINNED:g} mm to {thick}: wood off the "
+        f"Where it bears on a piece between blade and stop, thin its lowest {low} to {thick}: wood off the "
         "side towards the blade.",
     )
 
@@ -171,7 +172,10 @@ def cam(plan: Plan, family: str, name: str, quantity: int) -> Part:
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
             Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
         ),
-        ("Glue it to its lever, bolt and 4 mm dowel through both. Smooth its rim, no wax.",),
+        (
+            f"Glue it to its lever, bolt and {show_length(DOWEL, plan.job.unit)} dowel through both. "
+            "Smooth its rim, no wax.",
+        ),
         quantity=quantity,
     )
 

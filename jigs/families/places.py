@@ -23,9 +23,9 @@ MARGIN, TIGHT = 2.5, 1.2  # kept free around lettering, and around what a small 
 SHORT_TITLE = 12  # characters of the title, where the plate is too small for all
 WHOLE = "\N{NO-BREAK SPACE}"
 ARROWS = frozenset("←→↑↓")
-# The spaces within a length ("4 33/64 + .003 IN") and behind a diameter's sign.
+# The spaces within a length ("4.519 IN (4 33/64)") and behind a diameter's sign.
 IN_A_LENGTH = re.compile(
-    r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=[+-] \.\d)|(?<=[+-]) (?=\.\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])",
+    r"(?<=\d) (?=\d+/\d)|(?<=\d in) (?=\(\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])",
     re.IGNORECASE,
 )
 LEAST_HANG, WEB = 1.0, 0.8  # the smallest hole for a cord, and the least wood round it

@@ -108,8 +108,8 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
             STOP_NOTE,
             "The leg on the hole side through the hole, the plate along the axis: a step that passes the widest "
             "place says that the tube has come down to its size; the next shoulder then rests on the wood.",
-            f"Each gap is {group[-1].chord:.2f} mm or so wider than its tube, for the flat leg bears in the "
-            "hollow of the hole by its two arrises.",
+            f"Each gap is {show_length(group[-1].chord, plan.job.unit, exact=True)} or so wider than its tube: the "
+            "flat leg touches the hollow of the hole with its two corners only.",
             "First mounting, once the face is turned.",
         ),
     )
@@ -175,10 +175,9 @@ def hole_stick(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
         ],
         (
             STOP_NOTE,
-            "Hold it along the axis, square across the hole: a step that enters says that the hole has opened "
-            "to its size.",
-            f"Each step is {2 * group[-1].chord:.2f} mm or so shorter than its hole, for a plate this thick "
-            "touches with its arrises; cut it from that thickness only.",
+            "Hold it along the axis, square across the hole: when a step goes in, the hole has reached that size.",
+            f"Each step is {show_length(2 * group[-1].chord, plan.job.unit, exact=True)} or so shorter than its hole: "
+            "a plate this thick touches with its corners. Cut it from that thickness only.",
             "First mounting, once the face is turned.",
         ),
     )

@@ -72,7 +72,8 @@ def base(plan: TorusPlan) -> Part:
         _base_dimensions(layout),
         (
             *SAW_NOTES,
-            f"Made {layout.trim:g} mm over: the first pass trims the edge, and that edge is the blade line.",
+            f"The base is drawn {show_length(layout.trim, plan.job.unit)} too wide: the first pass trims its edge, and "
+            "the trimmed edge is the blade line.",
             f"Then measure along the stop line from the fence to the trimmed edge: "
             f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Too wide: pack the stop by "
             f"{1 / tan(layout.cut.half_wedge):.1f} times the excess. Too narrow: plane the cheeks' edges by as much.",

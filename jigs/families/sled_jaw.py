@@ -71,8 +71,9 @@ def _jaw_notes(plan: TorusPlan) -> tuple[str, ...]:
     hole, deep = clearance_hole(JAW_SCREW), layout.jaw_screw[1]
     return (
         f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
-        f"Drill {hole:g} mm down through its edge on the marked line, {show_length(deep, unit)} from the side on the "
-        f"fence, through the window to the ring. Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
+        f"Drill {show_length(hole, unit)} down through its edge on the marked line, {show_length(deep, unit)} from the "
+        f"side on the fence, through the window to the ring. "
+        f"Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
         f"{SCREW_LENGTH:g} screw through it, a cap on its end.",
         f"Bolt it to the fence with two M6 bolts, washers on both sides; it stays there. It clears the ring by "
         f"{show_length(JAW_GAP, unit)}.",

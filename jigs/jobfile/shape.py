@@ -16,7 +16,7 @@ from jigs.findings import Finding
 from jigs.job import Unit
 from jigs.jobfile.read import ALL, Read
 from jigs.keys import SHAPES
-from jigs.lengths import show_length
+from jigs.lengths import fine_length, show_length
 from jigs.vessel_job import Shape
 from jigs.wrong import Wrong
 
@@ -65,7 +65,7 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
     table, _, way = given.rpartition(".")
     rows = cast("Sequence[Row]", asked.values[given])
     if way == "drawing":
-        return _drawn(_drawing(asked, table), folder, table == "inside")
+        return _drawn(_drawing(asked, table), folder, table == "inside", asked.unit)
     if table == "profile" and rows[0][0] > 0:
         first = show_length(rows[0][0], asked.unit)
         raise Wrong("no-foot", f"the first height is {first}", "Begin at height 0, where the foot stands")
@@ -145,7 +145,7 @@ def _drawing(asked: Read, table: str) -> dict[str, Any]:
     return {key.name: asked.values.get(key.path, key.default) for key in keys}
 
 
-def _drawn(values: Mapping[str, Any], folder: Path, inside: bool) -> Shape:
+def _drawn(values: Mapping[str, Any], folder: Path, inside: bool, unit: Unit) -> Shape:
     from jigs.drawn_profile import read_drawing
 
     source = folder / values["drawing"]
@@ -155,6 +155,7 @@ def _drawn(values: Mapping[str, Any], folder: Path, inside: bool) -> Shape:
     if within:
         said = (
             *said,
-            f"Its {len(drawn.rows) - 1} edges became {len(rows) - 1} arcs, at most {within:.3f} mm from them.",
+            f"Its {len(drawn.rows) - 1} edges became {len(rows) - 1} arcs, "
+            f"at most {fine_length(within, unit)} from them.",
         )
     return Shape("drawing", _few_enough(rows), max(drawn.within, within), (), said, source)

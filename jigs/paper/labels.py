@@ -45,7 +45,9 @@ def label_pages(plan: Plan) -> list[tuple[str, str, str]]:
         (
             f"paper/labels-{number}.svg",
             PURPOSE,
-            page(paper, f"{plan.job.title}: labels, page {number} of {len(bodies)}", told, body),
+            page(
+                paper, plan.job.unit, f"{plan.job.title}: labels, page {number} of {len(bodies)}", told, body
+            ),
         )
         for number, body in enumerate(bodies, 1)
     ]

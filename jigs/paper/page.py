@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from math import floor
 from xml.sax.saxutils import escape
 
+from jigs.job import Unit
 from jigs.job_wood import PaperSize
+from jigs.lengths import parse_length
 
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0
-CHECK = 50.0  # length of the lines to measure the print by
+CHECK: dict[Unit, str] = {"mm": "50 mm", "in": "2 in"}  # length of the lines to measure the print by
 HEADING, SAID, PITCH = 5.0, 2.8, 1.3  # sizes of words; from line to line, of the size
 LINES = 4  # below the heading
 TOP = MARGIN + 24.0  # below these
@@ -20,7 +22,7 @@ SIDE = 4.0  # beside the right margin, for the other one
 LETTER = 0.6  # a letter's width, of the size of the words, and seldom more
 SMALLEST = 2.12  # mm: 6 pt
 INK, SHADE = "#222222", "#dddddd"
-ASKED = f"Print at 100 %: this line and the one at the right edge are {CHECK:g} mm long."
+ASKED = "Print at 100 %: this line and the one at the right edge are {long} long."
 ARROW = "M0 0L0.5 0.5L0.16 0.5L0.16 1L-0.16 1L-0.16 0.5L-0.5 0.5Z"  # of size 1, its tip at the origin
 
 Point = tuple[float, float]
@@ -33,17 +35,18 @@ def room(paper: PaperSize) -> Room:
     return MARGIN, TOP, width - MARGIN - SIDE, height - MARGIN - FOOT
 
 
-def page(paper: PaperSize, heading: str, said: str, body: Sequence[str]) -> str:
+def page(paper: PaperSize, unit: Unit, heading: str, said: str, body: Sequence[str]) -> str:
     """The page as SVG text; `said` stands below the heading, in as many lines as it needs."""
     width, height = SIZES[paper]
+    check = parse_length(CHECK[unit], unit)
     foot, side, wide = height - MARGIN, width - MARGIN, width - 2 * MARGIN
     items = [
         words((MARGIN, MARGIN + HEADING), heading, fitting([heading], wide, HEADING)),
         *_paragraph((MARGIN, MARGIN + HEADING + 5.0), said, wide),
         *body,
-        line((MARGIN, foot), (MARGIN + CHECK, foot)),
-        line((side, foot - CHECK), (side, foot)),
-        words((MARGIN, foot - 1.5), ASKED, 2.6),
+        line((MARGIN, foot), (MARGIN + check, foot)),
+        line((side, foot - check), (side, foot)),
+        words((MARGIN, foot - 1.5), ASKED.format(long=CHECK[unit]), 2.6),
     ]
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '

@@ -37,7 +37,7 @@ def _pages(plan: Plan, strip: Strip) -> Iterator[tuple[str, str, str]]:
         of = f", page {number} of {len(bodies)}" if len(bodies) > 1 else ""
         heading = f"{plan.job.title}: tape for {rings}{of}"
         purpose = f"tape layout of {rings}: {strip.name}s side by side at their developed spacing"
-        yield _file(strip, number), purpose, page(paper, heading, told, body)
+        yield _file(strip, number), purpose, page(paper, plan.job.unit, heading, told, body)
 
 
 def _file(strip: Strip, number: int) -> str:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from jigs.job import Unit
-from jigs.lengths import MM_PER_INCH, show_length
+from jigs.lengths import MM_PER_INCH, typed_length
 from jigs.toml_source import Source
 
 
@@ -66,7 +66,7 @@ def raw_value(source: Source, key: str) -> Any:
 def typed(mm: float, unit: Unit) -> Any:
     """A length as it is typed in a file of this unit: a number of mm, or inches to 1/64 as text."""
     if unit == "in":
-        return show_length(mm, "in")
+        return typed_length(mm, "in")
     size = round(mm, 2)
     return int(size) if size == int(size) else size
 

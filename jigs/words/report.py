@@ -20,8 +20,7 @@ from jigs.words.layup.layup import layup_sections
 from jigs.words.sections import Row, Section
 from jigs.words.wood import wood_sections
 
-# How `show_length` writes what lies between two marks of a rule.
-READING = 'How lengths read: "2 21/64 - .002 in" is two thousandths of an inch under 2 21/64, "+ .002" as much over.'
+READING = 'How lengths read: "2.326 in (2 21/64)": set a calliper or a fence to 2.326, a rule to 2 21/64, the nearest.'
 # Keys and whole tables that nothing of the form looks at, but for the exceptions.
 UNUSED: dict[Form, frozenset[str]] = {
     "torus": frozenset(

@@ -8,6 +8,7 @@ from geometry.draw_rod import SLIP
 from geometry.holding import Holding
 from geometry.sawing import included_angle_error
 from geometry.sled import JAW_SCREW, SCREW_LENGTH
+from jigs.cautions import SHORT
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
 from jigs.plan.cutting import StaveRip
@@ -93,7 +94,7 @@ def _segments(plan: TorusPlan) -> Section:
         ),
         (
             "Strip flat, fence square, turned over between cuts; stop on the kept side, swung clear before the cut.",
-            "Pieces under 300 mm are never held by hand: hold-down or jaws.",
+            f"Pieces under {SHORT[plan.job.unit]} are never held by hand: hold-down or jaws.",
             *SAW_NOTES,
         ),
     )
@@ -115,8 +116,8 @@ def _staves(plan: TorusPlan, rip: StaveRip) -> Section:
             f"The blade's top tilts to the {plan.job.tilts_text}.",
             f"Rip fence on the side that the blade leans away from, the {OTHER[saw.tilts]}; stave flat, outer face up, "
             "turned end for end between its two edges, never over. Riving knife, guard, feather boards to fence and "
-            "table before the blade, a push block with a heel over the whole stave; under 300 mm only on a sled of "
-            "your own that holds it by points in the wood.",
+            f"table before the blade, a push block with a heel over the whole stave; under {SHORT[plan.job.unit]} only "
+            "on a sled of your own that holds it by points in the wood.",
             "What falls off is a long thin wedge: nobody stands behind the blade.",
             *SAW_NOTES[:1],
             SAW_NOTES[-1],

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.lengths import LENGTH_PATTERN, BadLength, example_length, parse_length, show_length
+from jigs.lengths import LENGTH_PATTERN, BadLength, example_length, parse_length, show_length, typed_length
 
 lengths = st.floats(-5000, 5000)
 
@@ -66,15 +66,25 @@ def test_what_is_no_length_is_refused_in_plain_words(value, says):
 
 
 @given(lengths)
+def test_typed_lengths_read_back(mm):
+    assert parse_length(typed_length(mm, "mm"), "in") == pytest.approx(mm, abs=0.00501)
+    assert parse_length(typed_length(mm, "in"), "mm") == pytest.approx(mm, abs=0.000501 * 25.4)
+
+
+@given(lengths)
 def test_shown_mm_read_back_within_half_a_hundredth(mm):
     for exact in (False, True):
         assert parse_length(show_length(mm, "mm", exact), "in") == pytest.approx(mm, abs=0.00501)
 
 
 @given(lengths)
-def test_shown_inches_read_back_within_half_a_thousandth(mm):
-    for exact in (False, True):
-        assert parse_length(show_length(mm, "in", exact), "mm") == pytest.approx(mm, abs=0.000501 * 25.4)
+def test_shown_inches_are_right_to_half_a_thousandth_and_by_rule_to_half_a_64th(mm):
+    shown, _, by_rule = show_length(mm, "in").partition(" (")
+    for text in (shown, show_length(mm, "in", exact=True)):
+        assert parse_length(text, "mm") == pytest.approx(mm, abs=0.000501 * 25.4)
+    assert "+" not in shown
+    if by_rule:
+        assert parse_length(by_rule.removesuffix(")"), "in") == pytest.approx(abs(mm), abs=25.4 / 128)
 
 
 @given(st.integers(0, 200), st.integers(0, 63))
@@ -84,7 +94,7 @@ def test_a_fraction_of_an_inch_comes_back_as_it_was_written(whole, part):
     assert sum(Fraction(word) for word in shown.removesuffix(" in").split()) == whole + Fraction(part, 64)
 
 
-amounts = ["12 5/8", "1/2", ".5", "3.", "-3", "1 9/8", "1-1/2 - .003", "1,5", "5/0", "1/", "+3"]
+amounts = ["12 5/8", "1/2", ".5", "3.", "-3", "1 9/8", "1-1/2", "1,5", "5/0", "1/", "+3"]
 units = ["", "mm", " mm", " cm", '"', " in", "inch", " inches", "inc", "MM", " ft", " mm x"]
 written = st.tuples(st.sampled_from(amounts), st.sampled_from(units)).map("".join)
 
@@ -108,8 +118,10 @@ def test_the_pattern_of_the_schema_takes_just_what_the_reader_takes(text, unit):
         (-0.001, "mm", False, "0.0 mm"),
         (-1.5, "mm", False, "-1.5 mm"),
         (320.675, "in", False, "12 5/8 in"),
-        (320.75, "in", False, "12 5/8 + .003 in"),
-        (320.6, "in", False, "12 5/8 - .003 in"),
+        (320.75, "in", False, "12.628 in (12 5/8)"),
+        (320.6, "in", False, "12.622 in (12 5/8)"),
+        (-320.6, "in", False, "-12.622 in (12 5/8)"),
+        (2.0, "in", False, "0.079 in"),
         (320.675, "in", True, "12.625 in"),
         (0.1, "in", False, "0.004 in"),
         (25.4, "in", False, "1 in"),

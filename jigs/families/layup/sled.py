@@ -93,7 +93,8 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
         (
             f"Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
             f"{show_length(foot.left, plan.job.unit)} from the blade: set it with the hold-down down on a slab. Two "
-            "brass pins at the marks, 1 mm out below, filed to points. Never steel.",
+            f"brass pins at the marks, {show_length(hold_down.PINS_OUT, plan.job.unit)} out below, filed to points. "
+            "Never steel.",
         ),
     )
 
@@ -171,8 +172,8 @@ def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
         "Prove the fence with a scrap: the two sides of a slab are parallel, and its ends lean "
         f"{show_degrees(sled.angle)} to them.",
         "First cut: the stack's end so far past the blade that the cut takes every strip, both hold-downs tight. Then "
-        f"move it on: a {PIN:g} mm pin in its hole, the sawn end against the pin, both tight, pin out, cut. It moves "
-        f"{pitch} along the fence, and each slab is {width} wide, {pieces} of them from a stack.",
+        f"move it on: a {show_length(PIN, unit)} pin in its hole, the sawn end against the pin, both tight, pin out, "
+        f"cut. It moves {pitch} along the fence, and each slab is {width} wide, {pieces} of them from a stack.",
         "The pin is drawn before the blade turns: left in, it would trap the slab between itself and the blade. "
         "Nothing else stands on the slab's side; the pin is no taller than the stack.",
         "The blade pushes the stack along a slanted fence: the fingers' pins hold it. No pins, no cut.",

@@ -129,7 +129,8 @@ def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
         *cuts,
         FREE,
         "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence.",
-        "Stops stand on two 6 mm pins, a push fit; brush the dust from their edge before every piece.",
+        f"Stops stand on two {show_length(PIN, plan.job.unit)} pins, a push fit; brush the dust from their edge before "
+        "every piece.",
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, degrees, sin, tan
 
 from geometry.contour import polygon
+from jigs.cautions import SHORT
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_width
 from jigs.families.places import hang_hole, lettered
 from jigs.families.saw_angles import joint_plate, show_degrees, tilt_plate
@@ -59,6 +60,6 @@ def gauge_angle_plate(plan: VesselPlan, staves: StaveCut) -> Part:
             "teeth, the lower edge on the face of the mitre gauge. Tilt the blade afterwards.",
             "On the piece's side of the blade it sets first edges, the wide end against the gauge; turned over, as far "
             "to the other side of square, second edges: the piece turned end for end, the same face down.",
-            "Pieces under 300 mm are never held by hand: sled or mitre gauge, stop and hold-down.",
+            f"Pieces under {SHORT[plan.job.unit]} are never held by hand: sled or mitre gauge, stop and hold-down.",
         ),
     )

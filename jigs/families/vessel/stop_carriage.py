@@ -15,6 +15,7 @@ from jigs.families.places import lettered
 from jigs.families.plan_angle_sled import StopOnBase
 from jigs.families.segment_stop import BIN, FAMILY, stop_arm
 from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan.vessel import VesselPlan
 
@@ -100,8 +101,8 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
             SET,
             "Glue a shoe under each end, slot on slot, the far one's edge flush with the plate's: it slides on the "
             f"guide. {LIES}",
-            f"An {BOLT} bolt dropped through the plate is the arm's pivot, a {PIN:g} mm pin beside the arm backs its "
-            "nose; both end above the base.",
+            f"An {BOLT} bolt dropped through the plate is the arm's pivot, a {show_length(PIN, plan.job.unit)} pin "
+            "beside the arm backs its nose; both end above the base.",
             "Swing the arm by its nose, which shows beside the plate, with the sled drawn back from the blade.",
         ),
     )
@@ -125,7 +126,8 @@ def _shoe(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
             ),
         ),
         (
-            f"From the plate's edge beside the pivot, {EDGE:g} mm before it, to the plate's other edge. {LIES}",
+            f"From the plate's edge beside the pivot, {show_length(EDGE, plan.job.unit)} before it, to the "
+            f"plate's other edge. {LIES}",
         ),
         quantity=2,
     )

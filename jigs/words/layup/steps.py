@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from math import degrees
 
 from geometry.block_rail import WIDTH
+from jigs.cautions import SHORT
 from jigs.families.labels import SAW_NOTES
 from jigs.job import Job, TorusJob
 from jigs.lengths import show_length
@@ -17,7 +18,7 @@ Told = tuple[Work, str, str]  # the kind of step, what is done, how
 
 CAUTIONS = (
     *SAW_NOTES,
-    "Strips, slabs and pieces under 300 mm are never held by hand: hold-down on the sled, and a push block that is "
+    "Strips, slabs and pieces under {short} are never held by hand: hold-down on the sled, and a push block that is "
     "longer than the piece.",
     "Power off before offcuts are taken from the sled or the pin is moved.",
     "Layups are large faces: one sheet or one stack at a time where the open time is short.",
@@ -31,7 +32,8 @@ def steps_section(job: Job, layup: LayupPlan, of: str, work: Sequence[Step], cau
     told: list[Told] = [*_strips(job, layup), *_stacks(job, layup), *_slabs(job, layup), *_pieces(job, layup)]
     told += _segments(job, layup)
     rows = (Row(f"{_number(kind, layup, work)}{name}", text, "text") for kind, name, text in told)
-    return Section(f"{of}: steps", tuple(rows), CAUTIONS if cautions else ())
+    cautioned = tuple(said.format(short=SHORT[job.unit]) for said in CAUTIONS)
+    return Section(f"{of}: steps", tuple(rows), cautioned if cautions else ())
 
 
 def _number(kind: Work, layup: LayupPlan, work: Sequence[Step]) -> str:

@@ -173,7 +173,7 @@ def _taper(plug: MouthPlug) -> tuple[Row, ...]:
         return ()
     return (
         Row("jams at a diameter of", plug.jam_diameter),
-        Row("opens the mouth by, when the rim stands", plug.stretch),
+        Row("how far the mouth stretches when fully seated", plug.stretch),
     )
 
 
@@ -181,6 +181,6 @@ def _bolt(plug: MouthPlug) -> tuple[Row, ...]:
     if plug.bolt is None:
         return ()
     return (
-        Row("bolt", f"{plug.bolt.thread} x {plug.bolt.length:.0f} mm at least", "text"),
+        Row("bolt", f"{plug.bolt.thread} x {plug.bolt.length:.0f} or longer", "text"),
         Row("washer", plug.bolt.washer),
     )

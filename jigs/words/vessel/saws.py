@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from math import degrees
 
+from jigs.cautions import SHORT
 from jigs.families.labels import SAW_NOTES
+from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
@@ -23,7 +25,7 @@ CLOSED = ("Segments to halves, halves trued to one plane, halves to rings; faces
 HELD = (
     "1. Grain along the stave, ends sawn square. Each piece lies on the sled of your own that the job counts on, under "
     "a hold-down with at least two points in the wood: a clamp that only presses lets it slide into the blade. Pieces "
-    "under 300 mm are never held by hand. Tug at the piece; what moves is not cut."
+    "under {short} are never held by hand. Tug at the piece; what moves is not cut."
 )
 SET = (
     "2. Set the sled's fence, called gauge here, by its plate, then tilt the blade. The piece lies on the side that "
@@ -61,7 +63,7 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> Section:
             *HOLDS,
             "A test ring in scrap before good wood; halves dry on the check before any glue.",
             "Counts here are without spares; the cut list has those too.",
-            "Pieces under 300 mm are never held by hand: hold-down or jaws.",
+            f"Pieces under {SHORT[plan.job.unit]} are never held by hand: hold-down or jaws.",
             *SAW_NOTES,
         ),
     )
@@ -124,14 +126,14 @@ def _staves(plan: VesselPlan) -> Section:
             Row("blade above the table, along it", cut.saw_height),
         ),
         (
-            *stave_steps(cut.gauge_angle),
+            *stave_steps(cut.gauge_angle, plan.job.unit),
             f"As they stand: {narrows}. Both ends of the glued band are flattened level before a ring goes on.",
             *SAW_NOTES,
         ),
     )
 
 
-def stave_steps(gauge_angle: float) -> tuple[str, ...]:
+def stave_steps(gauge_angle: float, unit: Unit) -> tuple[str, ...]:
     """How both edges are cut; a gauge angle below 0 is of staves that narrow upward.
 
     Seen from the gauge its plate leaves less than a right angle to the blade, so what is cut narrows away from
@@ -150,7 +152,7 @@ def stave_steps(gauge_angle: float) -> tuple[str, ...]:
             f"4. Second edge: the gauge as far to the other side of square, its plate turned over; {TURNED} the width. "
             f"The narrow end, the {narrow} one, is against the gauge."
         )
-    return (HELD, SET, first, second, SCRAP)
+    return (HELD.format(short=SHORT[unit]), SET, first, second, SCRAP)
 
 
 def glue_up_section(plan: VesselPlan) -> Section:

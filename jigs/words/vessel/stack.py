@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import degrees, isnan
 
 from jigs.job import Unit
-from jigs.lengths import show_length
+from jigs.lengths import fine_length, show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
 from jigs.words.amounts import area_text, volume_text, weight_text
@@ -40,7 +40,7 @@ def form_section(plan: VesselPlan) -> Section:
             Row("falls over when tilted by", degrees(stack.tips_at), "angle"),
             Row(
                 "its arcs keep to the curve given",
-                f"within {plan.within:g} mm" if plan.within else "exactly",
+                f"within {fine_length(plan.within, unit)}" if plan.within else "exactly",
                 "text",
             ),
         ),

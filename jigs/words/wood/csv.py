@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import degrees
 
 from jigs.job import Unit
-from jigs.lengths import MM_PER_INCH
+from jigs.lengths import MM_PER_INCH, show_length
 from jigs.plan import Plan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine
@@ -30,8 +30,8 @@ def tables(plan: Plan) -> dict[str, str]:
     wood = plan.wood
     found: dict[str, Sequence[Mapping[str, Cell]]] = {
         "cut-list.csv": [_lot(wood.lot(line.lot), line) for line in wood.lines],
-        "settings.csv": _settings(wood),
-        "stock.csv": _stock(wood),
+        "settings.csv": _settings(wood, plan.job.unit),
+        "stock.csv": _stock(wood, plan.job.unit),
         "layup.csv": layup_records(plan.job, plan.layups),
         "glue.csv": [*_faces(wood), *_bands(wood), *_stages(wood)],
     }
@@ -110,7 +110,7 @@ def _lot(lot: Lot, line: CutLine) -> Record:
     }
 
 
-def _settings(wood: WoodPlan) -> list[Record]:
+def _settings(wood: WoodPlan, unit: Unit) -> list[Record]:
     """A row for each thing that is set; a step without any has one row."""
     return [
         {
@@ -125,7 +125,7 @@ def _settings(wood: WoodPlan) -> list[Record]:
             "value_deg": setting.value if setting and setting.kind == "angle" else None,
             "value": setting.value if setting and setting.kind in ("count", "text") else None,
             "first_in_scrap": trial_of(step) if step.tested else "",
-            "check": check_of(step, step.number, "mm"),
+            "check": check_of(step, step.number, unit),
             "jigs": " ".join(step.jigs),
         }
         for step in wood.steps
@@ -133,12 +133,12 @@ def _settings(wood: WoodPlan) -> list[Record]:
     ]
 
 
-def _stock(wood: WoodPlan) -> list[Record]:
+def _stock(wood: WoodPlan, unit: Unit) -> list[Record]:
     """For each wood what its plan comes to, then whole boards, how each length is ripped, what is left over."""
     records: list[Record] = []
     for of in wood.classes:
-        records += [_summary(of), *_taken(of)]
-        records += [_strip(of, board, strip) for board in of.boards for strip in board.strips]
+        records += [_summary(of), *_taken(of, unit)]
+        records += [_strip(of, board, strip, unit) for board in of.boards for strip in board.strips]
         records += [
             {
                 **_of("offcut", of),
@@ -172,7 +172,7 @@ def _summary(of: WoodClass) -> Record:
     }
 
 
-def _taken(of: WoodClass) -> list[Record]:
+def _taken(of: WoodClass, unit: Unit) -> list[Record]:
     return [
         {
             **_of("board", of),
@@ -182,15 +182,15 @@ def _taken(of: WoodClass) -> list[Record]:
             "length_mm": board.length,
             "crosscut_to_mm": board.lengths,
             "stays_whole_mm": board.rest or None,
-            "note": _whose(board),
+            "note": _whose(board, unit),
         }
         for board in of.taken
     ]
 
 
-def _whose(board: BoardsTaken) -> str:
+def _whose(board: BoardsTaken, unit: Unit) -> str:
     if board.rest_of is not None:
-        return f"rest of the boards for {board.rest_of:.2f} mm"
+        return f"left over from the boards for {show_length(board.rest_of, unit)}"
     return "buy, at least so large" if board.bought else "at hand"
 
 
@@ -205,7 +205,7 @@ def _passed_on(of: WoodClass, rest: Offcut) -> Record:
     }
 
 
-def _strip(of: WoodClass, board: BoardCut, strip: StripCut) -> Record:
+def _strip(of: WoodClass, board: BoardCut, strip: StripCut, unit: Unit) -> Record:
     return {
         **_of("strip", of),
         "count": board.count * strip.strips,
@@ -214,7 +214,7 @@ def _strip(of: WoodClass, board: BoardCut, strip: StripCut) -> Record:
         "length_mm": strip.length,
         "lot": strip.lot,
         "pieces_each": strip.pieces,
-        "note": "as it is" if board.ready else f"from a board {board.width:.1f} mm wide",
+        "note": "as it is" if board.ready else f"from a board {show_length(board.width, unit)} wide",
     }
 
 

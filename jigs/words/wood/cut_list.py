@@ -101,7 +101,7 @@ def order_section(job: Job, wood: WoodPlan) -> Section:
         (
             *irritants(weight.species for weight in wood.finish.weights),
             *(told("machines.wear") if machines.keys() - {"bench"} else ()),
-            *(caution for machine in machines for caution in SAFE[machine]),
+            *(caution for machine in machines for caution in told(*SAFE[machine], unit=job.unit)),
             *told("manual"),
         ),
     )

@@ -42,7 +42,7 @@ def glue_section(job: Job, wood: WoodPlan) -> Section:
         (
             *told("glue.manual"),
             "A dry run with every clamp at hand before each batch.",
-            "Grams are what the joints take; as much again is lost in the pot and squeezed out. Common practice.",
+            "The weights are what the joints take; as much again is lost in the pot and squeezed out. Common practice.",
         ),
     )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from jigs.cautions import told
 from jigs.job import Unit
 from jigs.plan.wood.steps import Machine, Step, Work
 from jigs.words.wood.numbers import setting_text
@@ -167,12 +166,12 @@ CHECK: dict[Work, str] = {
     "stack": "calliper over the stack as it grows; centred before each ring is pressed",
 }
 
-SAFE: dict[Machine, tuple[str, ...]] = {
-    "planer": told("planer"),
-    "table saw": told("table-saw", "table-saw.stop"),
-    "bandsaw": told("bandsaw"),
-    "lathe": told("lathe"),
-    "bench": told("bench", "hand-saw"),
+SAFE: dict[Machine, tuple[str, ...]] = {  # ids of cautions
+    "planer": ("planer",),
+    "table saw": ("table-saw", "table-saw.stop"),
+    "bandsaw": ("bandsaw",),
+    "lathe": ("lathe",),
+    "bench": ("bench", "hand-saw"),
 }
 
 

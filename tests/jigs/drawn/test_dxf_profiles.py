@@ -17,6 +17,7 @@ from geometry.profile import Profile
 from jigs.drawn.bezier import bspline_pieces, elliptic_pieces
 from jigs.drawn.chain import backwards, joined
 from jigs.drawn_profile import TOLERANCE
+from jigs.lengths import fine_length
 from tests.jigs.drawn.drawings import (
     CUP,
     CURVE,
@@ -122,7 +123,8 @@ def test_a_spline_becomes_arcs_within_the_tolerance(tmp_path, mm):
     points = np.array([p.xyz[:2] for p in curve.approximate(1500)]) * mm - (0.0, 5.0)
     assert_follows(drawn, points)
     np.testing.assert_allclose(drawn.rows[[0, -1], :2], points[[0, -1]], atol=1e-9)
-    assert f"Its curves became arcs, at most {drawn.within:.4f} mm from what is drawn." in drawn.said
+    within = fine_length(drawn.within, "mm" if mm == 1.0 else "in")
+    assert f"Its curves became arcs, at most {within} from what is drawn." in drawn.said
 
 
 def test_a_weighted_spline_that_is_a_circle_comes_out_round(tmp_path):

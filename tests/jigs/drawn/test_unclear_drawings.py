@@ -10,7 +10,7 @@ def test_a_drawing_without_a_unit_needs_the_jobs(tmp_path):
     wrong = refusal(path)
     assert wrong.code == "no-drawing-unit"
     assert wrong.message == "the drawing does not say its unit: its $INSUNITS is 0 or missing"
-    assert 'unit = "mm" or unit = "in"' in wrong.remedy
+    assert 'drawing_unit = "mm" or drawing_unit = "in"' in wrong.remedy
     drawn = read(path, unit="in")
     assert_is_the_cup(drawn)
     assert "Its unit: in (from the job; the drawing names none)." in drawn.said

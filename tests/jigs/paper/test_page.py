@@ -18,6 +18,7 @@ from tests.jigs.vessel.random_vessels import text, vessels
 
 SIZES = {"mixed": (215.9, 279.4), "letter": (215.9, 279.4)}  # ISO 216 and ANSI, from memory: A4, letter
 A4 = (210.0, 297.0)
+INCHES = {"quoit", "tumbler", "letter"}
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -30,13 +31,14 @@ def test_every_page_is_its_papers_size_and_keeps_its_margins(name):
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_two_lines_of_50_mm_measure_the_print_by(name):
+def test_two_lines_of_50_mm_or_2_in_measure_the_print_by(name):
     for one in [*labels(name), *tapes(name)]:
         across = [x1 - x0 for x0, y0, x1, y1 in one.lines if y0 == y1 and one.size[1] - y0 <= MARGIN + 0.01]
         upright = [y1 - y0 for x0, y0, x1, y1 in one.lines if x0 == x1 and one.size[0] - x0 <= MARGIN + 0.01]
-        assert across == [pytest.approx(50.0, abs=0.01)]
-        assert upright == [pytest.approx(50.0, abs=0.01)]
-        assert sum("100 %" in text and "50 mm" in text for text in one.texts) == 1
+        long, told = (50.8, "2 in") if name in INCHES else (50.0, "50 mm")
+        assert across == [pytest.approx(long, abs=0.01)]
+        assert upright == [pytest.approx(long, abs=0.01)]
+        assert sum("100 %" in text and told in text for text in one.texts) == 1
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -84,7 +86,7 @@ def test_text_that_fits_is_no_wider_than_its_room(text, width):
 @settings(max_examples=30)
 @given(st.lists(st.text("abcdefg", min_size=1, max_size=30), max_size=90).map(" ".join))
 def test_long_words_below_the_heading_keep_to_their_lines(told):
-    one = sheet(("paper/a.svg", "a", page("A4", "Heading", told, [])))
+    one = sheet(("paper/a.svg", "a", page("A4", "mm", "Heading", told, [])))
     said = one.words[1:-1]
     assert len(said) <= LINES
     assert "".join(word.text for word in said).replace(" ", "") == told.replace(" ", "")

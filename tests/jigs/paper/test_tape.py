@@ -237,14 +237,14 @@ def test_rows_of_a_single_narrow_piece_keep_their_words_on_the_paper():
     assert [len(row.numbers) for row in rows] == [1] * 12
     for k in range(12):
         drawn = drawn_row(strip, rows, k, {"ash": "ash"}, (10.0, 34.0))
-        assert kept_to(sheet(("paper/a.svg", "a", page("A4", "Heading", "", drawn))))
+        assert kept_to(sheet(("paper/a.svg", "a", page("A4", "mm", "Heading", "", drawn))))
 
 
 def test_staves_larger_than_the_paper_are_marked_by_rule_at_both_ends():
     strip = tall_staves(400.0)
     assert rows_of(strip, 186.0, 230.0) == []
     (drawn,) = by_rule(plan_of("sorrel"), strip)
-    told = sheet(("paper/a.svg", "a", page("A4", "Heading", "", drawn))).texts
+    told = sheet(("paper/a.svg", "a", page("A4", "mm", "Heading", "", drawn))).texts
     assert any("by rule, every 30.0 mm" in text for text in told)
     assert any("lower end" in text and "every 14.0 mm" in text for text in told)
     assert "stave 12, ash: from 330.0 mm" in told

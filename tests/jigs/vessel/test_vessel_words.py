@@ -83,7 +83,7 @@ def test_staves_are_told_in_numbered_steps_with_what_must_not_be_held_by_hand():
 
 
 def test_upright_staves_are_cut_with_the_gauge_square():
-    first, second = stave_steps(0.0)[2:4]
+    first, second = stave_steps(0.0, "mm")[2:4]
     assert "square" in first
     assert "other side" not in second
 

@@ -1,0 +1,38 @@
+"""A job in inches tells its turner nothing in metric units, but in files and in the names of bolts."""
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from jigs.jobfile import load
+from jigs.make import make
+from jigs.part import Lettering
+from jigs.rack import rack
+from jigs.solve import solve
+from tests.conftest import JOBS
+
+METRIC = re.compile(r"\b(mm|MM)[²³]?\b|millim|\d ?cm\b|\d ?(mm|MM)\b|\d g\b|\b[Gg]rams\b|\d ml\b|\d N\b")
+PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
+
+
+def _texts(folder):
+    """What people read of a set: a file's name and its lines."""
+    for file in sorted(folder.rglob("*")):
+        if file.suffix in {".txt", ".csv"}:
+            yield from ((file.name, line) for line in file.read_text("utf-8").splitlines())
+        elif file.suffix == ".svg":
+            yield from ((file.name, text) for text in re.findall(r">([^<>]+)<", file.read_text("utf-8")))
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_no_millimetre_gram_or_patched_fraction_is_told_in_an_inch_job(path, tmp_path):
+    job = replace(load(path), unit="in")
+    texts = list(_texts(make(job, tmp_path).folder))
+    for part in rack(solve(job))[0]:
+        texts += [(part.name, mark.text) for mark in part.marks if isinstance(mark, Lettering)]
+        texts += [(part.name, note) for note in part.notes]
+    assert len(texts) > 300
+    assert any(re.search(r"\d\.\d{3} in \(\d", text) for _, text in texts)
+    wrong = [(where, text) for where, text in texts if METRIC.search(text) or PATCHED.search(text)]
+    assert wrong == []
