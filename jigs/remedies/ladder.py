@@ -43,6 +43,14 @@ def held(job: AnyJob, key: str) -> Any:
     return getattr(owner, name, None)
 
 
+def number_held(job: AnyJob, key: str) -> float | None:
+    """What holds for a key where that is one number, or one for all rings; lengths in mm."""
+    value = held(job, key)
+    if isinstance(value, tuple) and len(set(value)) == 1:
+        value = value[0]
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
 def rungs(job: AnyJob, key: str, way: Way, start: float | None = None) -> list[Rung]:
     """Values of a number, count or length from what holds, or `start`, on towards the end of the key's range."""
     own = ALL[key]

@@ -14,6 +14,7 @@ from jigs.remedies.ladder import ALL, Rung, Way, held, rungs
 from jigs.toml_source import Source
 
 MACHINE = 7.0
+SIZE = 3.0  # how much dearer a change is for each time its key's own size
 # Dearness of a change by table or key; the first that fits counts. What only the tool decides is cheap, what
 # the turner wished dear, and what a machine is dearest: nobody changes a lathe's swing by typing.
 DEARNESS: Mapping[str, float] = {

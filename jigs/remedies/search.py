@@ -9,18 +9,17 @@ from itertools import count
 from typing import Any
 
 from jigs.findings import Finding
-from jigs.remedies.change import changed
+from jigs.remedies.change import Changes, changed
 from jigs.remedies.ladder import Rung, nearest
-from jigs.remedies.lever import MACHINE, Lever, View
+from jigs.remedies.lever import MACHINE, SIZE, Lever, View
 from jigs.remedies.levers import LATEST, levers_for, recipe_for, round_of
-from jigs.remedies.trial import Outcome, OutOfTime, Trials
+from jigs.remedies.trial import Outcome, Trials
 
 PER_FINDING = 4.0  # what each finding that is still there adds to a set's dearness
 MOST_CHANGES = 7  # keys
 EXPECTED = 1.3  # times a lever's dearness is what a set with it is thought to cost before it is pulled
 MOST_LEFT = 99.0
 AFRESH = 15.0  # dearness of beginning with common proportions, tried when all that is cheaper has been
-SIZE = 3.0  # how much dearer a change is for each time its key's own size
 
 Turned = Mapping[str, str]  # which way each key has been changed: none is turned back
 
@@ -51,15 +50,15 @@ def sets_that_pass(trials: Trials) -> Iterator[Mapping[str, Any]]:
         if afresh is not None and trials.late:
             heapify(queue)
         if node.lever is not None:
-            found = _pulled(trials, node, node.lever)
+            new_nodes = _pulled(trials, node, node.lever)
         elif _is_afresh(node):
-            found = _afresh(trials, node)
+            new_nodes = _afresh(trials, node)
         elif (outcome := trials.outcome(node.changes)).passes:
             yield node.changes
             continue
         else:
-            found = _levers(node, outcome) if len(node.turned) < MOST_CHANGES else iter(())
-        for new in found:
+            new_nodes = _levers(node, outcome) if len(node.turned) < MOST_CHANGES else iter(())
+        for new in new_nodes:
             known = repr(sorted(new.changes.items(), key=lambda item: item[0])) + (
                 new.lever.name if new.lever else ""
             )
@@ -108,7 +107,7 @@ def _pulled(trials: Trials, node: _Node, lever: Lever) -> Iterator[_Node]:
         return
     finding = outcome.findings[0]
     view = View(changed(trials.source, node.changes), outcome.job, finding)
-    rung = _found(trials, node, outcome, finding, lever, view)
+    rung = found(trials, node.changes, outcome, finding, lever, view)
     if rung is None:
         return
     changes = {**node.changes, **rung.changes}
@@ -132,14 +131,14 @@ def _cost(lever: Lever, rung: Rung, node: _Node) -> dict[str, float]:
     return {lever.key: before + far}
 
 
-def _found(
-    trials: Trials, node: _Node, outcome: Outcome, finding: Finding, lever: Lever, view: View
+def found(
+    trials: Trials, changes: Changes, outcome: Outcome, finding: Finding, lever: Lever, view: View
 ) -> Rung | None:
     """The nearest rung with which a finding is gone and no earlier one has come. Jigs are drawn where they refuse."""
-    tried = trials.outcome if trials.solved(node.changes).passes else trials.solved
+    tried = trials.outcome if trials.solved(changes).passes else trials.solved
 
     def works(rung: Rung) -> bool:
-        now = tried({**node.changes, **rung.changes})
+        now = tried({**changes, **rung.changes})
         return now.job is not None and finding.code not in now.codes and not _earlier(now, outcome, finding)
 
     ladder = lever.ladder(view)
@@ -156,18 +155,6 @@ def _earlier(now: Outcome, before: Outcome, finding: Finding) -> bool:
     return any(round_of(now.job, code) < limit for code in now.codes - before.codes)
 
 
-def smaller(trials: Trials, changes: Mapping[str, Any]) -> Mapping[str, Any]:
-    """The set without those changes that it passes without."""
-    for key in list(changes):
-        fewer = {other: value for other, value in changes.items() if other != key}
-        try:
-            if trials.outcome(fewer).passes:
-                changes = fewer
-        except OutOfTime:
-            break
-    return changes
-
-
-def alike(found: Iterable[Mapping[str, Any]], changes: Mapping[str, Any]) -> bool:
+def alike(others: Iterable[Changes], changes: Changes) -> bool:
     """Whether a set holds all keys of one that was found before."""
-    return any(set(before) <= set(changes) for before in found)
+    return any(set(before) <= set(changes) for before in others)

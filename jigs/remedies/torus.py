@@ -39,7 +39,8 @@ def _good_proportions(view: View) -> Sequence[Rung]:
     if not isinstance(job, TorusJob):
         return []
     outer, tube = job.form.outer_diameter, 2 * job.form.tube_radius
-    sizes = {min(max(outer, 170.0), 600.0), min(max(tube / 0.22, 170.0), 600.0), 200.0, 250.0}
+    clears = OF_THE_SWING * job.workshop.lathe.swing_over_bed
+    sizes = {min(max(outer, 170.0), 600.0), min(max(tube / 0.22, 170.0), 600.0), 200.0, 250.0, clears}
     counts = {min(max(job.form.wedge_rings, 8), 14), 12}
     found = [_of_size(job, size, share, rings) for size in sizes for share in SHARES for rings in counts]
     return sorted(found, key=lambda rung: rung.far)
@@ -71,6 +72,7 @@ def _saw_for(key: str) -> Lever:
 
 
 SHARES = (0.18, 0.2, 0.22, 0.25, 0.28)  # of the outer diameter, of a torus's tube
+OF_THE_SWING = 0.6  # of what the lathe clears, an outer diameter that leaves room for boards and blocks
 _LEFT_TO_THE_PLAN = ("turning_allowance", "least_wall", "ring_across_flats", "least_segment", "least_thin_edge",
                      "clean_up", "half_sanding", "lining", "route")  # fmt: skip
 GOOD_PROPORTIONS = Lever("form", _good_proportions, None, False)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
@@ -54,6 +56,17 @@ class Trials:
         """Stop after so many seconds more."""
         self._until = min(self._until, process_time() + seconds)
 
+    @contextmanager
+    def apart(self, seconds: float) -> Iterator[None]:
+        """So many seconds for something else, which the rest does not pay for."""
+        begun, until = process_time(), self._until
+        self._until = begun + seconds
+        try:
+            yield
+        finally:
+            used = process_time() - begun
+            self._until, self._half = until + used, self._half + used
+
     def solved(self, changes: Changes) -> Outcome:
         """Whether the job can be solved; its jigs are not drawn."""
         return self._solve(changes)[0]
@@ -67,6 +80,12 @@ class Trials:
             self._check_time()
             self._drawn[known] = _drawn(outcome, plan)
         return self._drawn[known]
+
+    def can_be_solved(self, changes: Changes) -> bool:
+        return self.solved(changes).passes
+
+    def passes(self, changes: Changes) -> bool:
+        return self.outcome(changes).passes
 
     def _solve(self, changes: Changes) -> tuple[Outcome, Plan | None]:
         known = _known_by(changes)

@@ -7,9 +7,9 @@ from typing import Any
 
 from jigs.remedies.change import Change, raw_value, toml_value
 from jigs.remedies.offered import Remedy
+from jigs.remedies.order import of_a_machine
 from jigs.toml_source import Source
 
-MACHINES = ("saw", "bandsaw", "lathe", "printer", "cutter")  # what they measure no file can change
 NOTHING = (
     "Nothing that was tried makes this job pass: more than a few of its values would have to be others. Begin with "
     "sizes nearer to one of the examples, and change one at a time."
@@ -40,8 +40,8 @@ def remedy_lines(remedy: Remedy, source: Source) -> list[str]:
 
 def _instead(change: Change, source: Source) -> str:
     now, line = raw_value(source, change.key), source.lines.get(change.key, 0)
-    if change.table in MACHINES:
-        return "only if yours measures so much"
+    if of_a_machine(change.key):
+        return "if yours measures so much" if now is None else "only if yours measures so much"
     if now is None:
         return "a new line" + (f" under [{change.table}]" if change.table in source.data else "")
     if change.value is None:

@@ -1,0 +1,116 @@
+"""A set of changes holds what it takes and no more, and what asks least of the turner comes first."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from jigs import toml_source
+from jigs.remedies.change import Changes
+from jigs.remedies.lessened import lessened
+from jigs.remedies.offered import remedies
+from jigs.remedies.order import only_if_measured, rank
+from jigs.remedies.trial import Trials
+from jigs.remedies.unstated import stating
+from jigs.remedies.words import remedy_lines
+
+OPEN = """
+[profile]
+stations = [[0, 70], [12, 74], [60, 132], [110, 148], [150, 118], [180, 96]]
+[wall]
+thickness = 8
+floor = 10
+[rings]
+heights = 20
+segments = 18
+species = "maple"
+gap = 4
+"""
+LARGE = (
+    "[form]\nouter_diameter = 372\ntube_diameter = 62\nwedge_rings = 22\nsegments = 12\ncore_opening = 20\n"
+)
+SHOP = "[lathe]\nswing_over_bed = 400\n[saw]\nblade_height = 75\n"
+LONG = 30.0  # seconds: what is found must not hang on the machine
+
+
+def trials_of(text: str) -> Trials:
+    return Trials(toml_source.parse(text, "hoop.toml"), Path("hoop.toml"), LONG)
+
+
+def sets_for(text: str) -> list[Changes]:
+    found = remedies(toml_source.parse(text, "hoop.toml"), Path("hoop.toml")) or ()
+    return [{change.key: change.value for change in remedy.changes} for remedy in found]
+
+
+def test_what_changes_nothing_or_is_not_needed_is_left_out():
+    more = {
+        "rings.segments": 11,
+        "rings.heights": 20,
+        "wall.thickness": 6,
+        "wall.floor": 8,
+        "rings.base": None,
+    }
+    trials = trials_of(OPEN)
+    with trials.apart(LONG):
+        assert set(lessened(trials, more)) == {"rings.segments"}
+
+
+def test_the_same_length_typed_otherwise_is_no_change():
+    trials = trials_of(OPEN.replace("heights = 20", 'heights = "20 mm"'))
+    with trials.apart(LONG):
+        assert "rings.heights" not in lessened(trials, {"rings.heights": 20, "rings.segments": 11})
+
+
+def test_numbers_come_back_towards_the_turners_own_and_counts_stay():
+    common = {"form.outer_diameter": 250, "form.tube_diameter": 50, "form.wedge_rings": 12, "form.segments": 8,
+              "form.hole_diameter": None}  # fmt: skip
+    trials = trials_of(LARGE + SHOP)
+    with trials.apart(LONG):
+        least = lessened(trials, common)
+        assert trials.passes(least)
+        assert set(least) <= {"form.outer_diameter", "form.tube_diameter", "form.wedge_rings"}
+        assert least.get("form.outer_diameter", 372) >= 300
+        for key in least:
+            assert not trials.passes({other: value for other, value in least.items() if other != key}), key
+
+
+def test_another_machine_comes_after_what_needs_none():
+    trials = trials_of(LARGE + SHOP)
+    small = {"form.outer_diameter": 340, "form.tube_diameter": 50}
+    smaller = {"form.outer_diameter": 250, "form.tube_diameter": 50}
+    machine = {"lathe.swing_over_bed": 500}
+    found = sorted((machine, smaller, small), key=lambda changes: rank(trials, changes))
+    assert found == [small, smaller, machine]
+
+
+@pytest.mark.parametrize("shop", [SHOP, SHOP.replace("400", "250")], ids=["swing 400", "swing 250"])
+def test_where_any_set_needs_no_other_machine_the_first_does_not(shop):
+    found = sets_for(LARGE + shop)
+    assert found
+    assert not only_if_measured(found[0])
+
+
+def test_a_machine_that_was_never_stated_is_offered_its_size():
+    trials = trials_of(LARGE + "[bandsaw]\nheight = 200\n")
+    with trials.apart(LONG):
+        own = stating(trials)
+        assert own is not None
+        assert set(own) == {"lathe.swing_over_bed"}
+        assert trials.passes(own)
+
+
+def test_a_stated_machine_is_not_asked_again():
+    trials = trials_of(LARGE + SHOP + "[bandsaw]\nheight = 200\n")
+    with trials.apart(LONG):
+        assert stating(trials) is None
+
+
+def test_its_line_says_that_it_has_to_be_measured():
+    source = toml_source.parse(LARGE, "hoop.toml")
+    found = remedies(source, Path("hoop.toml"))
+    assert found
+    lines = [line for remedy in found for line in remedy_lines(remedy, source)]
+    swing = [line for line in lines if line.startswith("swing_over_bed")]
+    assert swing
+    assert all(line.endswith("# if yours measures so much") for line in swing)
