@@ -13,7 +13,7 @@ from jigs.job import TorusJob, Unit
 from jigs.jobfile.read import ALL, Read, read_file
 from jigs.jobfile.torus import torus_faults, torus_job
 from jigs.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
-from jigs.keys import KEYS, TABLES, Form, Key, keys_of_form
+from jigs.keys import DIAMETERS, KEYS, TABLES, Form, Key, keys_of_form
 from jigs.lengths import example_length
 from jigs.toml_source import Source
 from jigs.values import read_value
@@ -25,6 +25,17 @@ if TYPE_CHECKING:
 AnyJob: TypeAlias = "TorusJob | VesselJob"
 Build: TypeAlias = Callable[[Known, Mapping[str, Any]], AnyJob]
 _BELONGS = {"torus": "form", "vessel": "profile"}  # the table that every job of a form has
+
+# Of what is missing under a name, each of these would do.
+_EITHER: Mapping[str, tuple[str, ...]] = {
+    "form": DIAMETERS,
+    **dict.fromkeys(DIAMETERS, DIAMETERS),
+    "wall": ("wall.thickness", "wall.by_height"),
+    **{
+        table: tuple(f"{table}.{way}" for way in ("stations", "edges", "drawing"))
+        for table in ("profile", "inside")
+    },
+}
 
 
 def load(path: Path | str) -> AnyJob:
@@ -53,6 +64,7 @@ def job_of(source: Source, path: Path) -> AnyJob:
     faults, build = _by_form(asked, form, source, path.parent)
     faults = (*asked.faults, *_name_fault(asked, path), *stage_faults(asked), *layup_faults(asked), *faults)
     faults = (*faults, *bandsaw_faults(asked, shed), *shed.faults)
+    faults = tuple(fault for fault in faults if not _is_misspelt(fault, asked, shed))
     if faults:
         raise Refused(sorted(faults, key=lambda fault: (fault.file != asked.file, fault.line)))
     known = {key.path: key.default_in(asked.unit) for key in KEYS} | dict(shed.values) | dict(asked.values)
@@ -97,6 +109,13 @@ def _missing(asked: Read, form: Form) -> Iterator[Finding]:
         if key.required and key.path not in asked.written:
             remedy = f"Give {key.name} in [{key.table}]{_example(key, asked.unit)}: {key.help}"
             yield asked.fault("missing-key", "is missing", remedy, key.path, key.table, _BELONGS[form])
+
+
+def _is_misspelt(fault: Finding, *files: Read) -> bool:
+    """Whether what is missing is there under an unknown key, which is told already."""
+    table = fault.key.partition(".")[0]
+    would_do = {fault.key, table, *_EITHER.get(fault.key, ())}
+    return fault.code == "missing-key" and any(would_do & read.meant for read in files)
 
 
 def _example(key: Key, unit: Unit) -> str:

@@ -29,6 +29,7 @@ class Read:
     written: frozenset[str]  # also those whose value is wrong
     places: Mapping[str, Place]
     faults: tuple[Finding, ...]
+    meant: frozenset[str] = frozenset()  # keys and tables that unknown ones look like
     questions: tuple[Finding, ...] = ()  # on what is sound, and looks as if something else was meant
 
     def fault(self, code: str, message: str, remedy: str, *keys: str) -> Finding:
@@ -46,7 +47,9 @@ def read_file(source: Source, kind: FileKind, form: Form | None = None) -> Read:
     faults: list[Finding] = []
     entries = dict(_entries(source.data, {key.table for key in keys.values()}))
     raw_values = {path: raw for path, raw in entries.items() if path in keys}
-    faults += [_unknown(source, path, keys, kind, form) for path in entries if path not in keys]
+    unknown = [path for path in entries if path not in keys]
+    faults += [_unknown(source, path, keys, kind, form) for path in unknown]
+    meant = frozenset(key for path in unknown for key in _meant(path, _candidates(path, keys, form)).keys)
     values: dict[str, Value] = {}
     unit = _unit(raw_values.get("unit", "mm"))
     for path, raw in raw_values.items():
@@ -59,7 +62,9 @@ def read_file(source: Source, kind: FileKind, form: Form | None = None) -> Read:
     places = {path: Place(source.file, line) for path, line in source.lines.items()}
     sound = {path: raw for path, raw in raw_values.items() if path in values}
     questions = tuple(unit_questions(source, unit or "mm", sound, keys))
-    return Read(source.file, unit or "mm", values, frozenset(raw_values), places, tuple(faults), questions)
+    return Read(
+        source.file, unit or "mm", values, frozenset(raw_values), places, tuple(faults), meant, questions
+    )
 
 
 def _unit(raw: object) -> Unit | None:
@@ -85,29 +90,45 @@ def _unknown(
     if path in ALL or path in TABLES:
         message = f"does not belong in a {kind} file"
         return Finding("misplaced-key", message, "Move it to the job file", path, source.file, line)
+    remedy = _meant(path, _candidates(path, keys, form)).remedy
+    return Finding("unknown-key", "is not a known key", remedy, path, source.file, line)
+
+
+def _candidates(path: str, keys: Mapping[str, Key], form: Form | None) -> list[Key]:
+    """What an unknown key may have been meant for."""
     table = path.rpartition(".")[0]
-    near = [key for key in keys.values() if key.table == table or _may_stand(key, form)]
-    return Finding("unknown-key", "is not a known key", _did_you_mean(path, near), path, source.file, line)
+    return [key for key in keys.values() if key.table == table or _may_stand(key, form)]
 
 
 def _may_stand(key: Key, form: Form | None) -> bool:
     return form is None or not key.table or TABLES[key.table].form in (None, form)
 
 
-def _did_you_mean(path: str, keys: Sequence[Key]) -> str:
+@dataclass(frozen=True)
+class _Meant:
+    """What an unknown key looks like, if anything, and what to tell of it."""
+
+    remedy: str
+    keys: tuple[str, ...] = ()
+
+
+def _meant(path: str, keys: Sequence[Key]) -> _Meant:
     table, _, name = path.rpartition(".")
     here = [key.name for key in keys if key.table == table]
     tables = sorted({key.table for key in keys} - {""})
     elsewhere = [key for key in keys if key.name == name]
     if elsewhere:
-        return f"{name} belongs " + " or ".join(_where(key) for key in elsewhere)
+        remedy = f"{name} belongs " + " or ".join(_where(key) for key in elsewhere)
+        return _Meant(remedy, tuple(key.path for key in elsewhere))
     near = difflib.get_close_matches(name.lower(), here if table else here + tables, n=1)
     if near:
-        return f"Did you mean {f'{table}.' if table else ''}{near[0]}?"
+        meant = f"{table}.{near[0]}" if table else near[0]
+        return _Meant(f"Did you mean {meant}?", (meant,))
     far = difflib.get_close_matches(name.lower(), [key.name for key in keys], n=1, cutoff=0.75)
     if far:
-        return "Did you mean " + " or ".join(key.path for key in keys if key.name == far[0]) + "?"
-    return f"Leave it out; known here: {', '.join(here if table else here + tables)}"
+        paths = tuple(key.path for key in keys if key.name == far[0])
+        return _Meant("Did you mean " + " or ".join(paths) + "?", paths)
+    return _Meant(f"Leave it out; known here: {', '.join(here if table else here + tables)}")
 
 
 def _where(key: Key) -> str:
