@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,8 @@ from jigs.remedies.change import Changes
 from jigs.remedies.lessened import lessened
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import only_if_measured, rank
-from jigs.remedies.trial import Trials
+from jigs.remedies.search import sets_that_pass
+from jigs.remedies.trial import OutOfTime, Trials
 from jigs.remedies.unstated import stating
 from jigs.remedies.words import remedy_lines
 
@@ -114,3 +116,20 @@ def test_its_line_says_that_it_has_to_be_measured():
     swing = [line for line in lines if line.startswith("swing_over_bed")]
     assert swing
     assert all(line.endswith("# if yours measures so much") for line in swing)
+
+
+class Late(Trials):
+    """Half of its time is used from the first, so that beginning afresh comes before all else."""
+
+    late = True  # type: ignore[assignment]
+
+
+def test_a_job_that_only_its_jigs_refuse_begins_afresh_too():
+    text = LARGE.replace("372", "250").replace("62", "54").replace("22", "18")
+    text += '[printer]\nbed = [60, 60]\n[made]\ngauges = "print"\n'
+    trials = Late(toml_source.parse(text, "hoop.toml"), Path("hoop.toml"), 1.5)
+    assert trials.can_be_solved({})
+    assert not trials.passes({}), "only the jigs refuse it"
+    with suppress(OutOfTime):
+        for changes in sets_that_pass(trials):
+            assert trials.passes(changes)
