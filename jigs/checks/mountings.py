@@ -73,7 +73,7 @@ def _arcs(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
 
 def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
     start, end = degrees_of(fault.arc)
-    arc = f"from {start:.0f}° to {end:.0f}° round the tube"
+    arc = f"from {start:.0f}° to {end - 360 if end > 360 else end:.0f}° round the tube"
     match fault.kind:
         case "gap" if fault.overlap < 0:
             return (

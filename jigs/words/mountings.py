@@ -73,10 +73,13 @@ def _shower(plan: TorusPlan) -> Callable[[float], str]:
 
 
 def span_text(arc: Arc) -> str:
-    """Both ends in whole degrees, the end at most 360."""
-    start, end = degrees_of(arc)
-    turn = 360 if end > 360 else 0
-    return f"{start - turn:.0f}° to {end - turn:.0f}°"
+    """Both ends in whole degrees from 0 to 360, and whether it runs over 0."""
+    start, end = (round(at) for at in degrees_of(arc))
+    return (
+        f"{start}° over 0° to {end - 360}°"
+        if start < 360 < end
+        else f"{start % 360}° to {end - start + start % 360}°"
+    )
 
 
 def _turned(mounting: Mounting) -> tuple[Row, ...]:
@@ -91,7 +94,7 @@ def _holds(mounting: Mounting) -> tuple[Row, ...]:
 
 def _hold_text(hold: Hold) -> str:
     wood = "on waste" if hold.on == "waste" else "on what has been finished before"
-    return f"{wood}, bears {span_text(hold.bears)}, keeps the tool from {span_text(hold.covers)}"
+    return f"{wood}, touches from {span_text(hold.bears)}; keep the tool out of {span_text(hold.covers)}"
 
 
 def _layers(plan: TorusPlan) -> Row:
@@ -157,7 +160,7 @@ def _drawn(plan: TorusPlan) -> tuple[Row, ...]:
     overlap = degrees(least_overlap_of(plan.mountings.mountings))
     return (
         Row("board", "the same, not moved: retainer in, bolt hand-tight, then the braces off", "text"),
-        Row("retainer bears above the tube's centre from", held.retainer.band_low),
+        Row("retainer touches above the tube's centre from", held.retainer.band_low),
         Row("to", held.retainer.band_high),
         Row("tool room before the retainer", plan.mountings.setting.tool_room),
         Row("turned", "the rest, from the retainer over the waste flat to the rim; sanded", "text"),

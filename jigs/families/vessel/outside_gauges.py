@@ -101,13 +101,13 @@ def _text(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> tuple[str,
 
 def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
     gauges, unit = plan.gauges, plan.job.unit
-    foot, stand = show_length(-gauges.faceplate, unit), show_length(2 * gauges.body.stand, unit)
+    foot, widest = show_length(-gauges.faceplate, unit), show_length(plan.stack.waste_across[1], unit)
     rail = (
         f"Butt the pieces end to end and bolt them to the rail, two {gauges.body.bolt} in each; then stand the whole "
         "on the faceplate.",
     )
     on_faceplate = (
-        f"Its foot stands on the faceplate, {foot} under the finished foot, beside a waste block of less than {stand} "
+        f"Its foot stands on the faceplate, {foot} under the finished foot, beside a waste block of at most {widest} "
         "across; where the faceplate is smaller, on a flat board behind the waste block, whose face is then that far "
         "under the foot.",
     )

@@ -100,6 +100,7 @@ class StackPlan:
     tips_at: float  # angle at which it falls over, radians
     capacity: float  # mm3 to the brim, or to the lowest gaps between segments
     slimmest: Slim | None  # of the solid pieces; None where there are none
+    waste_across: tuple[float, float]  # of the waste block: what its glue needs, and the lowest ring
     stemmed: bool  # a narrow solid place between foot and cup
     open_from: float | None  # height of the lowest gaps; None where all rings are closed
 

@@ -43,6 +43,15 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
         )
 
 
+def waste_across(section: Section, lowest: Layer) -> tuple[float, float]:
+    """The least diameter of the waste block, whose joint stands a push at the rim, and the lowest ring's own.
+
+    Where the ring is smaller than that, it is as wide as the ring: `slimmest` tells of what is too slim.
+    """
+    most = 2 * lowest.ring.outer
+    return min(most, least_diameter(SIDE, section.height - lowest.ring.bottom, ALLOWED)), most
+
+
 def too_slim_across(section: Section) -> tuple[float, float] | None:
     """The heights between which wood across the grain, or a joint, does not stand the push, under the floor.
 

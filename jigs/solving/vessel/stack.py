@@ -17,7 +17,7 @@ from jigs.lengths import show_length
 from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
 from jigs.solving.vessel.heights import FACED, solve_heights
 from jigs.solving.vessel.layers import half_turn, layer_of, round_ring
-from jigs.solving.vessel.slim import has_stem, slimmest
+from jigs.solving.vessel.slim import has_stem, slimmest, waste_across
 from jigs.solving.vessel.weight import Weighed, weigh
 from jigs.vessel_job import VesselJob
 
@@ -62,6 +62,7 @@ def _plan(
         capacity=section.capacity if gaps is None else section.holds_below(gaps),
         open_from=gaps,
         slimmest=slimmest(section, layers),
+        waste_across=waste_across(section, layers[0]),
         stemmed=has_stem(section),
     )
 

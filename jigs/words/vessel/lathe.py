@@ -42,12 +42,13 @@ STEM_ORDER = (
 
 def first_mounting_section(plan: VesselPlan) -> Section:
     """The stack on its waste block: before it spins, and the order of the work."""
-    rings, first = plan.job.rings, plan.stack.layers[0].ring
+    rings, (least, most) = plan.job.rings, plan.stack.waste_across
     return Section(
         "First mounting: the stack on its waste block",
         (
             Row("waste block, thickness", rings.waste_block),
-            Row("waste block, across at most", 2 * first.outer),
+            Row("waste block, across at least", least),
+            Row("waste block, across at most", most),
             Row("swings", 2 * plan.stack.largest_radius),
         ),
         (
@@ -130,7 +131,7 @@ def reversing_section(plan: VesselPlan) -> Section:
         "Holding by the mouth, foot outward",
         (
             Row("held by", HELD["stands" if plug.way == "bolt" and plug.stands else plug.way], "text"),
-            Row("bears from height", plug.low),
+            Row("touches the inside from height", plug.low),
             Row("to height", plug.high),
             Row("side off the axis", degrees(plug.slope), "angle"),
             *_taper(plug),
@@ -139,8 +140,8 @@ def reversing_section(plan: VesselPlan) -> Section:
             Row("discs of the plug", plug.front_layers, "count"),
             *_bolt(plug),
             _push(plan, plug),
-            Row("of the push, pressing on the wood", plug.normal_force, "ratio"),
-            Row("of the push, spreading the mouth", plug.spread, "ratio"),
+            Row("the wood is pressed with", f"{plug.normal_force:.2f} × the push", "text"),
+            Row("the mouth is spread with", f"{plug.spread:.2f} × the push", "text"),
             Row("comes off", "it may stick: tap it off" if plug.sticks else "freely", "text"),
             *(
                 (Row("recess for the tailstock's point, across", plug.centre_recess),)

@@ -40,7 +40,7 @@ def _class(wood: WoodPlan, of: WoodClass, unit: Unit) -> list[Row]:
         ),
         *([Row(f"{name}: boards to buy", _bought(of), "text")] if _boards_bought(of) else []),
         *([Row(f"{name}: instead of the board", _would_do(of, unit), "text")] if of.would_do else []),
-        Row(f"{name}: taken of boards", _area(of, unit), "text"),
+        Row(f"{name}: cut out of these boards", _area(of, unit), "text"),
         Row(f"{name}: wood", f"{volume_text(volumes.stock, unit)}: {_where(of, unit)}", "text"),
         Row(f"{name}: waste", f"{100 * share:.0f} %, offcuts worth keeping among it", "text"),
     ]

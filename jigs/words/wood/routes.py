@@ -33,7 +33,7 @@ def _route(job: Job, route: RoutePlan) -> Iterator[Row]:
     yield Row(name, f"{NAMES[name]}: {'this plan' if route.chosen else 'the other way'}", "text")
     yield Row(f"{name}: pieces, spares among them", route.pieces, "count")
     yield Row(f"{name}: cuts", route.cuts, "count")
-    yield Row(f"{name}: boards taken", _boards(route, job.unit), "text")
+    yield Row(f"{name}: whole boards used", _boards(route, job.unit), "text")
     if route.short:
         yield Row(f"{name}: boards", "not all pieces can be had from boards of these sizes", "text")
     yield Row(f"{name}: glued", route.glue_area, "area")

@@ -1,0 +1,50 @@
+"""What is told twice of one thing agrees, and two things have two names."""
+
+import re
+from math import radians
+
+import pytest
+
+from geometry.mountings import Arc
+from geometry.stem import bending
+from jigs.families import parts_of
+from jigs.jobfile import load
+from jigs.lengths import show_length
+from jigs.solve import solve
+from jigs.strength import ALLOWED, SIDE
+from jigs.words.mountings import span_text
+from jigs.words.report import sections
+from tests.conftest import TORI, VESSELS
+
+
+@pytest.mark.parametrize("path", VESSELS, ids=lambda path: path.stem)
+def test_the_waste_block_is_as_wide_by_the_gauge_as_by_the_order_of_turning(path):
+    plan = solve(load(path))
+    least, most = plan.stack.waste_across
+    assert 0 < least <= most < 2 * plan.gauges.body.stand
+    arm = plan.section.height - plan.stack.bottom
+    assert least == most or bending(SIDE, arm, least / 2, 0.0) == pytest.approx(ALLOWED)
+    notes = [note for part in parts_of(plan) for note in part.notes if "beside a waste block of" in note]
+    assert notes
+    assert all(f"of at most {show_length(most, plan.job.unit)} across" in note for note in notes)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "text"),
+    [
+        (-35, 215, "325° over 0° to 215°"),
+        (246, 294, "246° to 294°"),
+        (262, 392, "262° over 0° to 32°"),
+        (300, 360, "300° to 360°"),
+        (359.8, 370, "0° to 10°"),
+    ],
+)
+def test_angles_round_the_tube_run_from_0_to_360(start, end, text):
+    assert span_text(Arc(radians(start), radians(end))) == text
+
+
+@pytest.mark.parametrize("path", TORI, ids=lambda path: path.stem)
+def test_no_angle_round_the_tube_is_negative(path):
+    for of in sections(solve(load(path))):
+        for row in of.rows:
+            assert not re.search(r"-\d+°", f"{row.value}"), (of.title, row)
