@@ -37,7 +37,7 @@ def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
             )
         ]
     short = (
-        f"the rod that holds the ring to the sled's fence ends 12 mm from the cut; that leaves its plug "
+        f"the rod that holds the ring to the sled's fence ends {show(12.0)} from the cut; that leaves its plug "
         f"{show(max(0.0, rod.rubber))} of the core, and it needs {show(rod.least_rubber)}"
     )
     if smaller := "use a smaller core" if bare else _smaller_core(job):

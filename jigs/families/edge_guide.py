@@ -42,7 +42,7 @@ def rail(plan: TorusPlan, family: str, name: str) -> Part:
         (
             "Screw it to a batten and clamp that to the side of the table: straight edge against the table, the "
             "end marked FRONT level with the table's front, top no higher than the table.",
-            "Measure the drift again after every change of blade or tension; another drift is another rail.",
+            "Measure the drift again after every change of blade or tension; if the drift changes, make a new rail.",
         ),
     )  # fmt: skip
 

@@ -178,9 +178,10 @@ def retainer_section(plan: TorusPlan) -> Part:
             "The bolt goes in from the board's back before the faceplate is screwed on, its head sunk and held.",
             f"Glue {held.retainer_layers} discs; {held.bolt} of at least {mm(held.bolt_length)}, washer "
             f"{mm(held.washer)}.",
-            f"It goes in: neck {mm(2 * plug.neck_radius)} in a hole of {mm(2 * (plug.major - plug.tube))}. "
-            f"It holds: {held.normal_force:.2f} of the pull presses on its rim, {held.spread:.2f} spreads the "
-            f"hole; {stuck}.",
+            f"It passes through the hole: neck {mm(2 * plug.neck_radius)} in a hole of "
+            f"{mm(2 * (plug.major - plug.tube))}. "
+            f"It holds: its rim is pressed with {held.normal_force:.2f} × the bolt's pull, the hole is spread with "
+            f"{held.spread:.2f} × the pull; {stuck}.",
             BOLT_SAFETY,
             *SPINNING,
         ),

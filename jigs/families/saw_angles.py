@@ -92,7 +92,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
         (hole,),
         lettered(outline, (hole,), (), lines),
         (Dimension("angle", degrees(angle), EdgeAngle((outline.bounds[2] / 2, 0.0), slope)),),
-        ("The two edges that leave the short end bear; that end is only there to survive the rack.",),
+        ("Use the two long edges; the stub only protects the point.",),
     )
 
 

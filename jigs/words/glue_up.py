@@ -41,7 +41,7 @@ def _truing(plan: TorusPlan) -> Section:
         (
             *([_ends(plan)] if spare > 0 else []),
             "A half that spans too much is sanded to the planned line at no loss; one that spans too little more than "
-            f"the {shown} cover eats its way past that line into the allowance.",
+            f"the {shown} cover takes wood past that line, from the allowance.",
             "Sand only after the check plate; tune the sled's wedge before the next rings if every half errs alike.",
             *told("sander.manual"),
         ),
@@ -64,7 +64,7 @@ def _cost(plan: TorusPlan, error: float) -> tuple[Row, ...]:
     return (
         Row(f"{name}: comes off at the hole", trued.inner),
         Row(f"{name}: comes off at the rim", trued.outer),
-        Row(f"{name}: eats of the allowance", trued.shift),
+        Row(f"{name}: taken from the allowance", trued.shift),
         Row(f"{name}: leaves round the finished form", max(0.0, wood_left(_wood(plan), trued))),
     )
 

@@ -29,9 +29,12 @@ def _saws(plan: TorusPlan) -> Section:
     cutting, shop = plan.cutting, plan.job.workshop
     rows = [
         Row("wedge rings are cut on the", cutting.rings_on, "text"),
-        Row("it has to give, above its table", plan.sled.saw_height),
+        Row("blade height needed above the table, for rings", plan.sled.saw_height),
         Row(f"{'segments' if plan.job.mitred else 'staves'} are cut on the", cutting.segments_on, "text"),
-        Row("it has to give, along the tilted blade", cutting.segments_need),
+        Row(
+            f"blade height needed along the tilted blade, for {'segments' if plan.job.mitred else 'staves'}",
+            cutting.segments_need,
+        ),
         Row("table saw gives", shop.saw.blade_height),
         Row("its blade's top tilts to the", plan.job.tilts_text, "text"),
     ]

@@ -140,8 +140,10 @@ def test_the_sections_tell_what_an_error_costs_and_how_long_a_band_is() -> None:
     plan = plan_of()
     rows = {row.name: row.value for section in glue_sections(plan) for row in section.rows}
     assert (
-        rows["half 0.5° short: eats of the allowance"] > rows["half 0.2° short: eats of the allowance"] == 0
+        rows["half 0.5° short: taken from the allowance"]
+        > rows["half 0.2° short: taken from the allowance"]
+        == 0
     )
-    assert rows["half 0.5° over: eats of the allowance"] == 0
+    assert rows["half 0.5° over: taken from the allowance"] == 0
     assert rows["band for a ring, with its overlap"] == pytest.approx(rows["round one ring"] + 200)
     assert rows["round the whole blank"] == pytest.approx(plan.blank.wedge_rings * plan.blank.thick_edge)

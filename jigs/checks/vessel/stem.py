@@ -31,7 +31,7 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     yield job.finding(
         "slim-stem",
         f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: a push of "
-        f"{force_text(SIDE, job.unit)} at the rim bends it {times:.1f} times as hard as it should be"
+        f"{force_text(SIDE, job.unit)} at the rim strains it {times:.1f} × what is allowed"
         + (", and clear wood would break there" if breaks else ""),
         key="rings.upright",
         remedy=", or ".join([*ways, f"make it at least {at_least(job, slim.least)} thick there"]),

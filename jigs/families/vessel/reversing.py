@@ -135,7 +135,8 @@ def _how(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     lining = plan.job.reversing.lining
     lined = (f"The section allows for a lining of {mm(lining)}, glued to the plug.",) if lining else ()
     forces = (
-        f"It holds: {plug.normal_force:.2f} of the push presses on the wood, {plug.spread:.2f} spreads the mouth; "
+        f"It holds: the wood is pressed with {plug.normal_force:.2f} × the push, the mouth is spread with "
+        f"{plug.spread:.2f} × the push; "
         + ("it sticks: rock or tap it off." if plug.sticks else "it comes free when the push ends."),
     )
     return *glued, *lined, *_fitting(plan, plug), *forces, *((BOLT_SAFETY,) if plug.bolt else ())
@@ -150,9 +151,9 @@ def _fitting(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
             f"{_exact(plan)(plug.stretch)} across, no more. Never drive it.",
         )
     if plug.stands:
-        return ("The rim stands flat on the flange; the spigot only centres it and goes in freely.",)
+        return ("The rim stands flat on the flange; the spigot only centres it and enters freely.",)
     return (
-        f"It bears from {mm(plug.low)} to {mm(plug.high)} above the foot; the rim stays "
+        f"It touches from {mm(plug.low)} to {mm(plug.high)} above the foot; the rim stays "
         f"{mm(plug.face - plan.section.height)} clear of the flange. Rub it with chalk and try it: it must mark "
         "all round.",
     )

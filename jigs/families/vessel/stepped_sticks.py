@@ -156,7 +156,7 @@ def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
             "has opened to the size when the end enters, or, where the inside narrows from the rim down, when "
             "its edge comes level with the rim.",
             f"Each end is {show_length(stick.go_short, plan.job.unit)} or so shorter than the size lettered on it, for "
-            "a plate this thick touches with its arrises; cut it from that thickness only.",
+            "a plate this thick touches with its corners; cut it from that thickness only.",
         ),
         thickness=plan.sizes.plate,
     )

@@ -94,7 +94,7 @@ def _slabs(job: Job, layup: LayupPlan) -> list[Told]:
         (
             "pieces",
             "set the sled",
-            f"table saw: cuts at {degrees(way.cut_angle):.2f}° to the plies; it has to give {high}",
+            f"table saw: cuts at {degrees(way.cut_angle):.2f}° to the plies; blade height needed: {high}",
         ),
         ("pieces", "test cut in scrap", f"two cuts; a slab is {slab} thick (side {side}), its cuts parallel"),
         ("pieces", "set the index pin", f"{pitch} along the stack from cut to cut"),

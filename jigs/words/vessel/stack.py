@@ -147,5 +147,5 @@ def _joint_words(plan: VesselPlan, joint: Joint) -> str:
     wall = "floor" if not joint.inner else f"wall {show_length(joint.finished, unit)}"
     return (
         f"height {show_length(joint.height, unit)}, Ø {show_length(2 * joint.outer, unit)} finished, {wall}, "
-        f"rings meet on {show_length(joint.rough, unit)}, glued {area_text(joint.glue_area, unit)}"
+        f"glue face before turning: {show_length(joint.rough, unit)} wide, {area_text(joint.glue_area, unit)}"
     )

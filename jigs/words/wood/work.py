@@ -132,7 +132,7 @@ TEST: dict[Work, str] = {
 }
 
 CHECK: dict[Work, str] = {
-    "crosscut": "tape along each length: none is shorter than it is told; splits at its ends cut off",
+    "crosscut": "tape along each length: none shorter than listed; splits at its ends cut off",
     "mill": "calliper at both ends and in the middle, no light under a straight edge",
     "rip": "calliper along the strip, both edges square",
     "edges": "calliper along the strip, both edges square",
