@@ -33,6 +33,7 @@ def run_make(asked: argparse.Namespace) -> int:
                   "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
                   "wrong": dict(made.wrong), "near": dict(made.near), "sleds": dict(made.sleds),
                   "to_do": dict(made.to_do),
+                  "keep": [{"table": keep.table, "line": keep.line, "jigs": list(keep.jigs)} for keep in made.keep],
                   "settings": list(made.work.settings),
                   "work": list(made.work.summary), "notes": [note.told for note in made.notes]})  # fmt: skip
     else:

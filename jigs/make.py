@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from jigs.findings import Finding, Refused
+from jigs.keep import Keep, followed, worth_keeping
 from jigs.manifest import (
     LAST_CHANGE,
     MANIFEST,
@@ -28,6 +29,7 @@ from jigs.written import kerf_for, written_back
 if TYPE_CHECKING:
     from jigs.job import Job
     from jigs.part import Part
+    from jigs.plan import Plan
 
 NEXT_TO = "nothing that it does has changed"
 Progress = Callable[[int, int, str], None]
@@ -47,6 +49,7 @@ class Made:
     near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
     to_do: tuple[tuple[str, str], ...] = ()  # what is left to do to an old jig that still serves
     work: WorkChanges = field(default_factory=WorkChanges)
+    keep: tuple[Keep, ...] = ()  # keys to state as they were, which keeps wrong jigs right
     sleds: tuple[tuple[str, str], ...] = ()  # a sled, and the job whose old one serves as it stands
 
 
@@ -91,8 +94,11 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
         extras = write_extras(plan, parts, fresh)
         told = sleds(plan, parts)
         rows = [sled.row() for sled in told]
-        (fresh / MANIFEST).write_text(manifest_text(job, inputs, entries, extras, rows), "utf-8")
+        (fresh / MANIFEST).write_text(
+            manifest_text(job, inputs, entries, extras, rows, followed(plan)), "utf-8"
+        )
         made = _with_sleds(_made(job, old, fresh, parts, entries), job, told, fresh, root)
+        made = _with_keys(made, plan, old, parts)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
@@ -147,6 +153,13 @@ def _with_sleds(made: Made, job: Job, told: Sequence[Sled], fresh: Path, root: P
         near=(*made.near, *whole),
         sleds=tuple(found.items()),
     )
+
+
+def _with_keys(made: Made, plan: Plan, old: OldSet, parts: Sequence[Part]) -> Made:
+    """What would keep jigs right that are now wrong."""
+    wrong = {part for part, _ in made.wrong}
+    right = {part.name: part.name not in wrong for part in parts if part.name in old.jigs}
+    return replace(made, keep=worth_keeping(plan, old, right))
 
 
 def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:

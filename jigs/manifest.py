@@ -69,6 +69,7 @@ def manifest_text(
     entries: Iterable[Entry],
     extras: Iterable[Mapping[str, str]] = (),
     sleds: Iterable[Mapping[str, Any]] = (),
+    followed: Mapping[str, float] | None = None,
 ) -> str:
     """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig."""
     content = {
@@ -98,6 +99,7 @@ def manifest_text(
         ],
         "extras": list(extras),
         "sleds": list(sleds),
+        "followed": {key: round(value, 6) for key, value in (followed or {}).items()},
     }
     return sealed(content)
 

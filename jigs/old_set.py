@@ -27,6 +27,7 @@ class OldSet:
         self.known, manifest = found is not None, found or {"files": []}
         self.same_tool = manifest.get("tool_sha256") == tool_print()
         self.extras = {row["file"]: row["sha256"] for row in extras_of(manifest)}
+        self.followed: dict[str, float] = manifest.get("followed", {})
         self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
 
     def has(self, entry: Entry) -> bool:
@@ -64,7 +65,7 @@ class OldSet:
         """What differs between the old jigs and the new ones, in this unit, those no longer wanted last."""
         from jigs.changes import Difference, difference
 
-        by_part = {entry["part"]: entry for entry in self.entries.values()}
+        by_part = self._by_part()
         new = list(zip(parts, entries, strict=True))
         found = [
             difference(part, by_part[part.name], self._read(by_part[part.name]), unit)
@@ -73,6 +74,21 @@ class OldSet:
         ]
         gone = sorted(by_part.keys() - {part.name for part, _ in new})
         return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]
+
+    def serves(self, part: Part, unit: Unit) -> bool:
+        """Whether its old jig of that name does what a part does."""
+        from jigs.changes import difference
+
+        entry = self._by_part()[part.name]
+        return not difference(part, entry, self._read(entry), unit).wrong
+
+    @property
+    def jigs(self) -> frozenset[str]:
+        """Their names."""
+        return frozenset(self._by_part())
+
+    def _by_part(self) -> dict[str, dict[str, Any]]:
+        return {entry["part"]: entry for entry in self.entries.values()}
 
     def work(self, fresh: Path, unit: Unit) -> WorkChanges:
         """What differs in settings and wood, told in this unit, from the set in a new folder."""

@@ -24,6 +24,8 @@ from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
 from jigs.plan.torus import TorusPlan
 
+BESIDE_BLOCK = (1.5, 30.0)  # mm less or more of an exit block, and of the base under it, on the free sides
+
 
 def table_sled(plan: TorusPlan) -> SledLayout:
     """The sled's layout on a table saw. Raises TypeError where the bandsaw cuts the wedge rings."""
@@ -83,6 +85,7 @@ def base(plan: TorusPlan) -> Part:
             "with the blade inside the exit block.",
             "The offcut is free on the far side: let the blade stop before you reach for anything.",
         ),
+        free=(FreeEdge((ear, (layout.operator_edge + shoulder) / 2), *BESIDE_BLOCK),),
     )
 
 
@@ -180,7 +183,7 @@ def exit_block_free(bounds: tuple[float, float, float, float]) -> tuple[FreeEdge
     """All sides of an exit block but the one that it is glued by, which is the upper one."""
     left, low, right, high = bounds
     x, y = (left + right) / 2, (low + high) / 2
-    return tuple(FreeEdge(at, 1.5, 30.0) for at in ((left, y), (right, y), (x, low)))
+    return tuple(FreeEdge(at, *BESIDE_BLOCK) for at in ((left, y), (right, y), (x, low)))
 
 
 def exit_block(plan: TorusPlan) -> Part:

@@ -10,6 +10,7 @@ from jigs.codes import code_of
 from jigs.manifest import LAST_CHANGE
 
 if TYPE_CHECKING:
+    from jigs.keep import Keep
     from jigs.make import Made
 
 SINCE = "in the rack since the last make"
@@ -27,11 +28,23 @@ def changes_text(made: Made, most: int | None = None) -> str:
         *_list(STILL, _codes([part for part, _ in made.near])),
         *_list("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
         *_list("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),
+        *(line for keep in made.keep for line in _keep(keep)),
         *made.work.summary[:1],
         *(f"  {setting}" for setting in _first(made.work.settings, most)),
         *made.work.summary[1:],
     ]
     return "\n".join(lines)
+
+
+def _keep(keep: Keep) -> list[str]:
+    """The line to paste, and what it saves."""
+    return [
+        "keep old jigs: put this line into the job file and make again; tried, and the job passes",
+        f"  [{keep.table}]",
+        f"  {keep.line}",
+        "these old jigs are then right (go by this list: the next make compares with the drawings made just now)",
+        *(f"  {row}" for row in _codes(keep.jigs)),
+    ]
 
 
 def _codes(jigs: Sequence[str]) -> list[str]:
