@@ -14,11 +14,9 @@ import pytest
 from jigs.changes import Difference, difference, judged_by
 from jigs.formats import FORMATS
 from jigs.jobfile import load
-from jigs.make import Made
 from jigs.part import Bore, Part
 from jigs.rack import rack
 from jigs.solve import solve
-from jigs.words.changes import changes_text
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -79,16 +77,6 @@ def test_a_larger_tube_makes_fork_jaw_and_fence_wrong():
 def test_every_flat_of_a_flats_gauge_counts():
     old, new = (jigs("garland", "tube_diameter = 54", f"tube_diameter = {size}") for size in (54, 54.06))
     assert told(new["flats-gauge"], old["flats-gauge"]).wrong
-
-
-def test_jigs_that_are_still_good_are_told_by_their_codes():
-    near = tuple((name, "") for name in ("sled-jaw", *(f"hole-stick-{k}" for k in range(1, 40))))
-    made = Made(Path("rack"), (), unchanged=False, near=near)
-    title, *rows = changes_text(made).splitlines()
-    assert "still good" in title
-    assert rows[0].startswith("  40 jigs: SJ, HS1, HS2, ")
-    assert " ".join(rows).count(",") == 39
-    assert max(map(len, rows)) <= 102
 
 
 def test_a_wedge_whose_rod_has_moved_is_bored_again():

@@ -140,12 +140,13 @@ def test_so_many_settings_are_told_on_the_screen_and_how_many_more_there_are(cou
     assert changes_text(made).count("fence") == count
 
 
-def test_jigs_within_their_tolerance_are_counted_in_one_line():
-    near = (("fork", "its outline differs by up to 0.01 mm"), ("rail", "lettering only"))
-    lines = changes_text(made_of(near=near)).splitlines()
-    assert [line for line in lines if "2 jigs changed by less than the tolerance" in line] == lines[:1]
-    assert not any("fork" in line or "0.01" in line for line in lines)
-    assert "1 jig changed" in changes_text(made_of(near=near[:1]))
+def test_jigs_within_their_tolerance_are_counted_and_named_by_their_codes():
+    near = (("width-fork", "its outline differs by up to 0.01 mm"), ("sled-rail", "lettering only"))
+    title, codes, *_ = lines = changes_text(made_of(near=near)).splitlines()
+    assert "still good (changed by less than the tolerance" in title
+    assert codes == "  2 jigs: WF, SRL"
+    assert not any("0.01" in line for line in lines)
+    assert "  1 jig: WF" in changes_text(made_of(near=near[:1])).splitlines()
 
 
 HEAD = "step,work,rings,setting,value_mm,value_in,value_deg,value\n"
