@@ -1,53 +1,17 @@
-"""What holds staves and tubes of staves without a sled of their own: a mitre gauge, or a plain crosscut sled.
+"""What holds staves on their sled, and what does not hold a ring cut off a tube of staves on a plain crosscut sled.
 
-One frame: x across the cut, into the kept side, y away from the operator, z up from what the piece lies on. A
-hold-down stands for a screw clamp: it does not give, but without points in the wood it only presses down.
-Lengths mm, angles radians, forces N.
+One frame: x across the cut, y away from the operator, z up from what the piece lies on. Lengths mm, forces N.
 """
 
 from __future__ import annotations
 
-from math import cos, pi, sin, tan
+from collections.abc import Iterator
+from math import cos, hypot, pi, sin, tan
 
+from geometry.hold_down import pin_from
 from geometry.holding import Contact, Vector, cutting_loads
 from geometry.sled_statics import DOWN, OPERATOR, HeldPiece, lying, pinned, pressed
-from geometry.staves import StaveBand
-
-FROM_ENDS = 0.25  # of a stave's length, from its ends to the pins of hold-downs, where it has them
-
-
-def gauged_stave(band: StaveBand, pins: bool = False) -> HeldPiece:
-    """A stave in the cut of its second edge: its narrow end against the gauge, its first edge against a stop.
-
-    The outer face is up; the cut's plane meets the table at x = 0 and leans out over it. With `pins` the hold-down
-    has two points in the wood.
-    """
-    wide, narrow = sorted((_inner(band, band.low), _inner(band, band.high)), reverse=True)
-    long, thick, lean = band.slant_length, band.thickness, band.thickness * tan(band.blade_tilt)
-    off = abs(band.gauge_angle)
-    into: Vector = (sin(off), cos(off), 0.0)
-    middle = (narrow + wide) / 4
-    ends = [(middle, long * share) for share in (FROM_ENDS, 1 - FROM_ENDS)]
-    return HeldPiece(
-        "stave against the mitre gauge",
-        (
-            *lying([(0.0, 0.0, 0.0), (narrow, 0.0, 0.0), (wide, long, 0.0), (0.0, long, 0.0)]),
-            *(Contact((x, 0.0, z), into, "gauge") for x in (0.0, narrow) for z in (0.0, thick)),
-            Contact((narrow + lean, long * FROM_ENDS, thick), (-1.0, 0.0, 0.0), "stop"),
-            *(pinned(ends, thick) if pins else ()),
-        ),
-        pressed(ends, thick),
-        cutting_loads(
-            [(f"{y:.0f} from the gauge", (x, y, z)) for y in (0.0, long) for x, z in ((0.0, 0.0), (-lean, thick))],
-            DOWN,
-            OPERATOR,
-        ),
-    )  # fmt: skip
-
-
-def _inner(band: StaveBand, z: float) -> float:
-    """Width of the inner face, which comes to a point at the least."""
-    return max(0.0, band.inner_width(z))
+from geometry.stave_sled import StaveSledLayout
 
 
 def sliced_ring(count: int, apothem: float, thickness: float, pins: bool = False) -> HeldPiece:
@@ -76,3 +40,36 @@ def _polygon(count: int, apothem: float) -> list[tuple[float, float]]:
     """(y, z) of the corners of a regular polygon that lies on a flat."""
     radius, turns = apothem / cos(pi / count), [pi * (2 * k + 1) / count for k in range(count)]
     return [(radius * sin(turn), apothem - radius * cos(turn)) for turn in turns]
+
+
+def sled_pieces(sled: StaveSledLayout) -> Iterator[HeldPiece]:
+    """A stave in both its cuts on its sled: toe, side, base, and a hold-down with points in the wood."""
+    for cut in (1, 2):
+        top, (toe, corner, end) = sled.piece(cut), sled.stop_corner(cut)
+        inward = sled.lean if cut == 2 else 0.0
+        (a, b, c, d), lean, tall = top, sled.lean, sled.height
+        bottom = [(a[0] + inward, a[1]), (b[0] - lean, b[1]), (c[0] - lean, c[1]), (d[0] + inward, d[1])]
+        left, right = sled.foot
+        pin = right - pin_from(right - left)
+        outs = (sled.hold.pins[0], sled.hold.pins[-1])
+        yield HeldPiece(
+            f"stave on its sled, edge {cut}",
+            (
+                *lying([(x, y, 0.0) for x, y in bottom]),
+                *(Contact((x, y, 0.0), _square(corner, toe), "toe") for x, y in (corner, toe)),
+                *(Contact((x, y, 0.0), _square(end, corner), "stop") for x, y in (corner, end)),
+                *pinned([(pin, out) for out in outs], tall),
+            ),
+            pressed([(x, out) for x in (left, right) for out in outs], tall),
+            cutting_loads(
+                [(f"{z:.0f} up", (x, y, z)) for x, z in ((0.0, 0.0), (lean, tall)) for y in (b[1], c[1])],
+                DOWN,
+                OPERATOR,
+            ),
+        )
+
+
+def _square(a: tuple[float, float], b: tuple[float, float]) -> Vector:
+    """To the left of the way from a to b, level."""
+    long = hypot(b[0] - a[0], b[1] - a[1])
+    return ((a[1] - b[1]) / long, (b[0] - a[0]) / long, 0.0)

@@ -87,7 +87,7 @@ class Cutting:
     wedge_rings: SawChoice
     segments: SawChoice
     plan_angle_sled: bool  # also the sled for flat rings
-    own_stave_sled: bool  # the turner has one that holds staves, and tubes of them, by points in the wood
+    own_stave_sled: bool  # the turner has one that holds tubes of staves by points in the wood
 
 
 @dataclass(frozen=True)

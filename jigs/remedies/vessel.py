@@ -58,7 +58,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "short-segment": (FEWER, down("rings.least_segment")),
     "thin-sheet": (up("boards.sheet"),),
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
-    "stave-not-held": (NO_STAVES,),
+    "stave-not-held": (down("staves.count"), down("staves.high"), down("boards.sheet"), NO_STAVES),
     "slim-stem": (UPRIGHT_STEM,),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),
     "no-such-ring": (without("rings.upright"),),

@@ -1,4 +1,4 @@
-"""Staves, and slices of their tubes, are refused where no sled holds them."""
+"""Slices of tubes of staves are refused where no sled holds them; staves of vessels have one."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.wood_jobs import STAVES, torus_text
 
 OWN = "own_stave_sled = true"
-TEXTS = {"vessel": vessel_text("staved"), "torus": torus_text(STAVES)}
-KEYS = {"vessel": "staves.low", "torus": "form.route"}
+TUBES = torus_text(STAVES)
+NARROW = vessel_text("staved").replace("count = 16", "count = 24")
 
 
 def refusals(text: str) -> list[Finding]:
@@ -27,27 +27,27 @@ def refusals(text: str) -> list[Finding]:
     return []
 
 
-@pytest.mark.parametrize("form", TEXTS)
-def test_staves_without_a_sled_of_ones_own_are_refused(form: str) -> None:
-    (finding,) = refusals(TEXTS[form].replace(OWN, ""))
-    assert (finding.code, finding.key) == ("stave-not-held", KEYS[form])
+def test_slices_without_a_sled_of_ones_own_are_refused() -> None:
+    (finding,) = refusals(TUBES.replace(OWN, ""))
+    assert (finding.code, finding.key) == ("stave-not-held", "form.route")
     assert "under the cut" in finding.message
+    assert refusals(TUBES) == []
 
 
-@pytest.mark.parametrize("form", TEXTS)
-def test_staves_on_a_sled_of_ones_own_are_not(form: str) -> None:
-    assert refusals(TEXTS[form]) == []
-
-
-@pytest.mark.parametrize(
-    ("form", "first"),
-    [
-        ("vessel", {"staves.low": None, "staves.high": None, "staves.count": None}),
-        ("torus", {"form.route": "segments"}),
-    ],
-)
-def test_segments_instead_are_offered_and_pass(form: str, first: dict[str, object]) -> None:
-    sets = remedies(read(TEXTS[form].replace(OWN, ""), "job.toml"), Path("job.toml"), most=1)
+def test_segments_instead_are_offered_and_pass() -> None:
+    sets = remedies(read(TUBES.replace(OWN, ""), "job.toml"), Path("job.toml"), most=1)
     assert sets is not None
-    assert {change.key: change.value for change in sets[0].changes} == first
-    assert all("own_stave_sled" not in change.key for one in sets for change in one.changes)
+    assert {change.key: change.value for change in sets[0].changes} == {"form.route": "segments"}
+
+
+def test_staves_too_narrow_for_their_sled_are_refused_and_wider_ones_are_offered() -> None:
+    assert "stave-not-held" in {finding.code for finding in refusals(NARROW)}
+    sets = remedies(read(NARROW, "job.toml"), Path("job.toml"), most=1)
+    assert sets
+    assert {change.key for change in sets[0].changes} <= {"staves.count", "staves.high"}
+
+
+@pytest.mark.parametrize("sheet", [12, 30])
+def test_staves_lower_than_their_stops_are_refused(sheet: int) -> None:
+    found = {finding.code for finding in refusals(vessel_text("staved", more=f"[boards]\nsheet = {sheet}\n"))}
+    assert ("stave-not-held" in found) == (sheet == 30)

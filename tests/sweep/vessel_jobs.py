@@ -156,7 +156,6 @@ def _extras(rng: Random, rows: Rows, wall: float) -> Tables:
         low = round(13 + wall + rng.uniform(5, 20), 1)
         high = round(low + rng.uniform(20, max(21, rows[-1][0])), 1)
         tables["staves"] = {"low": low, "high": high, "count": rng.randint(8, 20)}
-        tables["cutting"] = {"own_stave_sled": True}
     if chance(rng, 3):
         tables["reversing"] = {"hold": rng.choice(["taper", "inside"]), "lining": rng.choice([0.0, 1.5])}
     if chance(rng, 8):

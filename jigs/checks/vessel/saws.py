@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import cos, pi
+from math import cos, floor, pi
 
 from geometry.hold_down import LEAST_ROOM
 from geometry.ring_stack import Ring
-from jigs.checks.held import held_findings, stave_findings
+from geometry.stave_sled import LEAST_TOE, LONGEST
+from jigs.checks.held import held_findings, is_held
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.checks.saws import blade_findings
 from jigs.findings import Finding
-from jigs.plan.vessel.saws import FlatSled, SawPlan
+from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut
 from jigs.plan.vessel.stack import Layer
 from jigs.vessel_job import VesselJob
 
@@ -110,9 +111,7 @@ def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
     limit, show, staves = job.workshop.saw.blade_height, show_in(job), saws.staves
     if staves is None:
         return
-    yield from stave_findings(
-        job, staves.held, "staves.low", "rings of segments at these heights (leave [staves] out)"
-    )
+    yield from _stave_sled(job, staves)
     if staves.saw_height <= limit:
         return
     yield job.finding(
@@ -124,3 +123,39 @@ def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
         f"{at_least(job, staves.saw_height)}",
         wants={"saw.blade_height": staves.saw_height},
     )
+
+
+def _stave_sled(job: VesselJob, staves: StaveCut) -> Iterator[Finding]:
+    """Staves that the sled does not hold, and why; the saw's throat."""
+    sled, show = staves.layout, show_in(job)
+    why = ""
+    if sled.height < sled.least_height:
+        why = f"a stave {show(sled.height)} thick lies lower than its stop, which is {show(sled.sheet)} of sheet"
+    elif sled.board[1] > LONGEST:
+        why = f"a stave {show(sled.board[1])} long is longer than the {show(LONGEST)} that its hold-down reaches"
+    elif not sled.fits or not all(is_held(cut) for cut in staves.held):
+        why = f"a stave {show(sled.narrow)} wide at its narrow end is too small to be held on its sled"
+    if why:
+        yield job.finding(
+            "stave-not-held",
+            why,
+            key="staves.count",
+            remedy="use fewer, wider staves, or rings of segments at these heights (leave [staves] out)",
+            wants={"staves.count": float(_wide_enough(staves))},
+        )
+    reach, throat = max(-sled.left_edge, sled.right_edge), job.workshop.saw.throat
+    if reach > throat:
+        yield job.finding(
+            "throat",
+            f"the sled for staves reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
+            key="saw.throat",
+            remedy=f"use a saw with at least {at_least(job, reach)}",
+            wants={"saw.throat": reach},
+        )
+
+
+def _wide_enough(staves: StaveCut) -> int:
+    """About how many staves would be wide enough: their width goes as one by their count."""
+    sled = staves.layout
+    lacking = max(LEAST_TOE - sled.toe, LEAST_ROOM - sled.room, 0.0)
+    return max(FEWEST, floor(staves.count * sled.narrow / (sled.narrow + lacking)) - 1)

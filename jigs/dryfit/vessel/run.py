@@ -63,7 +63,7 @@ def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str,
     bases = tuple(f"plan-angle-base-n{n}" for n in sorted({ring.segments for ring in rings}))
     return [
         ("sleds for flat rings", "", bases, partial(sled_checks, work, files, rings)),
-        ("staves", "", (), partial(stave_checks, work, files)),
+        ("staves", "", ("stave-base",), partial(stave_checks, work, files)),
         ("slip box", "", ("slip-box-base",), partial(slip_checks, work, files, rings)),
         ("ring truing", "", ("ring-truing-board",), partial(truing_checks, work, files, closed)),
         ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),

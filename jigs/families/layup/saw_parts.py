@@ -1,4 +1,4 @@
-"""What both of a layup's sleds are made of: base, fence, hold-down, exit block, runner, handle."""
+"""What both of a layup's sleds, and that of staves, are made of: base, fence, hold-down, exit block, runner, handle."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.layup_sled import LayupSledLayout
 from geometry.sled import HANDLE_TABS, TAB
+from geometry.stave_sled import StaveSledLayout
 from geometry.trim_sled import TrimSledLayout
 from jigs.families import edge_guide
 from jigs.families.labels import SAW_CAUTION
@@ -22,7 +23,7 @@ from jigs.part import Dimension, EdgeGap, Part
 from jigs.plan import Plan
 
 FAMILY = "layup"
-Sled = LayupSledLayout | TrimSledLayout
+Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
 BIN = (
     "Slabs, pieces and offcuts: end the feed, switch off, wait until the blade stands still, then lift them off with "
     "a stick; never with fingers, never past a turning blade. Draw the sled back only when the base is clear."

@@ -17,6 +17,7 @@ from jigs.families.vessel.rail import rail
 from jigs.families.vessel.reversing import reversing
 from jigs.families.vessel.ring_truing import ring_truing
 from jigs.families.vessel.slip_box import slip_box
+from jigs.families.vessel.stave_sled import stave_sled
 from jigs.families.vessel.stepped_sticks import stepped_sticks
 from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.families.vessel.wall_gauge import wall_gauge
@@ -27,6 +28,7 @@ VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     coupon,
     layup,
     angle_plates,
+    stave_sled,
     flat_sleds,
     stop_sticks,
     slip_box,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.plan_angle import PlanAngleLayout
+from geometry.stave_sled import StaveSledLayout
 from jigs.plan.held import HeldCut
 
 
@@ -48,15 +49,17 @@ class FlatSled:
 
 @dataclass(frozen=True)
 class StaveCut:
-    """How the saw is set for the edges of staves."""
+    """How both edges of the staves are cut."""
 
     count: int
     blade_tilt: float  # from upright
-    gauge_angle: float  # mitre gauge off square; negative where the staves narrow upward
+    gauge_angle: float  # taper of each edge from the middle line; negative where the staves narrow upward
     thickness: float
     saw_height: float  # along the tilted blade, from the table
     board: tuple[float, float]  # for each: width, over size for two bevels, and length, its ends square
-    held: tuple[HeldCut, ...]  # against a mitre gauge: without a sled of the turner's own
+    layout: StaveSledLayout
+    held: tuple[HeldCut, ...]  # in both cuts
+    seconds: float  # for both edges of one, an estimate
 
 
 @dataclass(frozen=True)

@@ -1,14 +1,13 @@
-"""Which rings share a sled and a setting of its stop, and how the saw is set for staves."""
+"""Which rings share a sled and a setting of its stop, and the staves' own sled."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos
 
 from geometry.plan_angle import PlanAngleLayout
-from geometry.sled import BLADE_PAST_RING
 from geometry.sled_statics import HeldPiece, flat_pieces
-from geometry.stave_statics import gauged_stave
+from geometry.stave_sled import StaveSledLayout
+from geometry.stave_statics import sled_pieces
 from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
@@ -31,7 +30,7 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
             cuts.setdefault(layer.ring.segments, []).append((layer.number, layer.cut))
     return SawPlan(
         sleds=tuple(sled_of(job, segments, cuts[segments]) for segments in sorted(cuts)),
-        staves=_stave_cut(staves) if staves is not None else None,
+        staves=_stave_cut(job, staves) if staves is not None else None,
     )
 
 
@@ -108,13 +107,32 @@ def _strip(held: float, segments: int, same: Sequence[Cut]) -> Strip:
     )
 
 
-def _stave_cut(band: StaveBand) -> StaveCut:
+def _stave_cut(job: VesselJob, band: StaveBand) -> StaveCut:
+    shop, board = job.workshop, (band.stock_width + 2 * OVER, band.stock_length)
+    layout = StaveSledLayout(
+        tilt=band.blade_tilt,
+        taper=abs(band.gauge_angle),
+        wide=band.stock_width,
+        board=board,
+        height=band.thickness,
+        sheet=shop.boards.sheet,
+        play=shop.boards.play,
+        clear_of_blade=shop.sled.clear_of_blade,
+        hands_clear=shop.sled.hands_clear,
+        blade_diameter=shop.saw.blade_diameter,
+        kerf=shop.saw.kerf,
+        slot_distance=shop.saw.slot_distance,
+        slot_width=shop.saw.slot_width,
+        slot_on_kept_side=shop.saw.tilts == "right",
+    )
     return StaveCut(
         count=band.count,
         blade_tilt=band.blade_tilt,
         gauge_angle=band.gauge_angle,
         thickness=band.thickness,
-        saw_height=band.thickness / cos(band.blade_tilt) + BLADE_PAST_RING,
-        board=(band.stock_width + 2 * OVER, band.stock_length),
-        held=held_cuts([gauged_stave(band)]),
+        saw_height=layout.saw_height,
+        board=board,
+        layout=layout,
+        held=held_cuts(sled_pieces(layout) if layout.fits else ()),
+        seconds=2 * segment_seconds(band.stock_length),
     )

@@ -85,10 +85,10 @@ def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     if cut is not None and staves:
         settings = (
             angle("blade tilt", cut.blade_tilt),
-            angle("mitre gauge off square", abs(cut.gauge_angle)),
+            angle("taper of each edge, in the stops", abs(cut.gauge_angle)),
             Setting("blade above the table, along it", cut.saw_height),
         )
-        jigs = ("stave-tilt-plate", "stave-gauge-plate")
+        jigs = ("stave-tilt-plate", "stave-stop-1", "stave-stop-2")
         yield step("taper", "table saw", rings_of(staves), staves, wanted(staves), settings, jigs)
 
 

@@ -23,16 +23,15 @@ OPEN = (
 )
 CLOSED = ("Segments to halves, halves trued to one plane, halves to rings; faces flattened, then the stack.",)
 HELD = (
-    "1. Grain along the stave, ends sawn square. Each piece lies on the sled of your own that the job counts on, under "
-    "a hold-down with at least two points in the wood: a clamp that only presses lets it slide into the blade. Pieces "
-    "under {short} are never held by hand. Tug at the piece; what moves is not cut."
+    "1. Grain along the stave, ends sawn square. Each piece lies on the stave sled, in the corner of a stop, under the "
+    "hold-down, its points in the wood. Pieces under {short} are never held by hand. Tug at the piece before each cut; "
+    "what moves is not cut."
 )
 SET = (
-    "2. Set the sled's fence, called gauge here, by its plate, then tilt the blade. The piece lies on the side that "
-    "the blade leans away from, for both edges, its outer face up: the face that comes out wider."
+    "2. Tilt the blade by its plate, the sled off the table. The piece lies on the side that the blade leans away "
+    "from, for both edges, its outer face up: the face that comes out wider."
 )
 SCRAP = "5. A full set in scrap, dry in a band, closes without light before good wood is cut."
-TURNED = "the same face down, the piece turned end for end, not over, or its bevel leans the wrong way; the stop sets"
 
 
 def saw_sections(plan: VesselPlan) -> list[Section]:
@@ -113,7 +112,7 @@ def _staves(plan: VesselPlan) -> Section:
         (
             Row("blade tilt", degrees(cut.blade_tilt), "angle"),
             Row("the blade's top tilts to the", plan.job.tilts_text, "text"),
-            Row("mitre gauge off square", abs(degrees(cut.gauge_angle)), "angle"),
+            Row("taper of each edge, in the stops", abs(degrees(cut.gauge_angle)), "angle"),
             Row("staves lean from upright", degrees(band.lean), "angle"),
             Row("thickness", cut.thickness),
             Row("width at the foot", band.outer_width(band.low)),
@@ -124,6 +123,8 @@ def _staves(plan: VesselPlan) -> Section:
             Row("flattened off both ends of the band together", plan.job.rings.flattening),
             Row("ends cut, off square to the face", abs(degrees(band.lean)), "angle"),
             Row("blade above the table, along it", cut.saw_height),
+            *held_rows(cut.held),
+            Row("time for both edges of a stave, estimate", f"{cut.seconds:.0f} seconds", "text"),
         ),
         (
             *stave_steps(cut.gauge_angle, plan.job.unit),
@@ -134,25 +135,20 @@ def _staves(plan: VesselPlan) -> Section:
 
 
 def stave_steps(gauge_angle: float, unit: Unit) -> tuple[str, ...]:
-    """How both edges are cut; a gauge angle below 0 is of staves that narrow upward.
-
-    Seen from the gauge its plate leaves less than a right angle to the blade, so what is cut narrows away from
-    it; the plate turned over, more.
-    """
+    """How both edges are cut; a gauge angle below 0 is of staves that narrow upward."""
+    wide, narrow = ("lower", "upper") if gauge_angle < 0 else ("upper", "lower")
+    ends = ("its wide end, which will be the {0} one,", "the narrow end, the {1} one,")
     if not gauge_angle:
-        first = "3. First edge: the gauge square to the blade, the lower end against it."
-        second = f"4. Second edge: {TURNED} the width."
-    else:
-        wide, narrow = ("lower", "upper") if gauge_angle < 0 else ("upper", "lower")
-        first = (
-            "3. First edge: the gauge's plate on the piece's side of the blade; the stave's wide end, which will be "
-            f"the {wide} one, against the gauge."
-        )
-        second = (
-            f"4. Second edge: the gauge as far to the other side of square, its plate turned over; {TURNED} the width. "
-            f"The narrow end, the {narrow} one, is against the gauge."
-        )
-    return (HELD.format(short=SHORT[unit]), SET, first, second, SCRAP)
+        ends = ("one end", "the other end")
+    first, second = (end.format(wide, narrow) for end in ends)
+    return (
+        HELD.format(short=SHORT[unit]),
+        SET,
+        f"3. First edges, all of them, in stop 1: {first} on the toe, the edge as ripped along the stop.",
+        f"4. Second edges in stop 2: the same face down, the piece turned end for end, not over, or its bevel leans "
+        f"the wrong way; {second} on the toe, the sawn edge along the stop, which sets the width.",
+        SCRAP,
+    )
 
 
 def glue_up_section(plan: VesselPlan) -> Section:

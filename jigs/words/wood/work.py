@@ -44,7 +44,7 @@ WHAT: dict[Work, str] = {
     "is swung clear before the cut",
     "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
     "the stave turned end for end between its edges, never over",
-    "taper": "staves: both edges bevelled and tapered on your own sled for them, points of its hold-down in the wood, "
+    "taper": "staves: both edges bevelled and tapered on their sled, first all in stop 1, then in stop 2, "
     "the same face down, turned end for end",
     "disc": "base glued edge to edge first where it is of several pieces, then sawn round outside its circle, flat on "
     "the table, both hands beside the blade and never before it; what is left comes off at the lathe",

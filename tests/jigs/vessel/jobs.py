@@ -19,7 +19,7 @@ RINGS = {
     "bottle": 'heights = 19\nsegments = [8, 12, 12, 16]\nspecies = "beech"\nspacer = 2\nspacer_species = "walnut"',
     "cup": 'heights = 12\nsegments = 9\nspecies = "maple"',
     "open": 'heights = 16\nsegments = 8\nspecies = "maple"\ngap = 5',
-    "staved": PLAIN + "\n[staves]\nlow = 45\nhigh = 95\ncount = 16\n[cutting]\nown_stave_sled = true",
+    "staved": PLAIN + "\n[staves]\nlow = 45\nhigh = 95\ncount = 16",
 }
 SHAPES = {"open": "vase", "staved": "vase"}
 JOBS = (*RINGS,)

@@ -186,7 +186,6 @@ def extras(draw: st.DrawFn, wish: Wish) -> Tables:
         low = round(wish.floor + wish.wall + 10 if wish.sensible else draw(tenths(1, 100)), 1)
         high = round(low + draw(tenths(10, max(11.0, wish.height))), 1)
         tables["staves"] = {"low": low, "high": high, "count": draw(st.integers(8, 20))}
-        tables["cutting"] = {"own_stave_sled": True}
     if draw(sometimes(4)):
         tables["reversing"] = {
             "hold": draw(st.sampled_from(["auto", "taper", "inside", "bolt"])),

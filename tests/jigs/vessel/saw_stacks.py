@@ -27,7 +27,7 @@ stations = [[0, 70], [12, 74], [60, 132], [110, 148], [150, 118], [180, 96]]
 thickness = 7
 floor = 9
 """
-STAVES = "[staves]\nlow = 30\nhigh = 110\ncount = 16\n[cutting]\nown_stave_sled = true\n"
+STAVES = "[staves]\nlow = 30\nhigh = 110\ncount = 16\n"
 KERF = 3.0  # the usual one
 
 

@@ -82,16 +82,16 @@ def test_staves_are_told_in_numbered_steps_with_what_must_not_be_held_by_hand():
     assert re.search(rf"wide end, which will be the {wide} one", said[2])
 
 
-def test_upright_staves_are_cut_with_the_gauge_square():
+def test_upright_staves_have_no_wide_end():
     first, second = stave_steps(0.0, "mm")[2:4]
-    assert "square" in first
-    assert "other side" not in second
+    assert "one end on the toe" in first
+    assert "the other end on the toe" in second
 
 
 @pytest.mark.parametrize("count", [5, 12, 24])
 @pytest.mark.parametrize("lean", [0.05, 0.3, -0.2])
 def test_the_steps_give_edges_whose_planes_meet_in_the_axis(count, lean):
-    """Both edges as the steps say: outer face up, the blade leaning away, wide end then narrow end at the gauge.
+    """Both edges as the steps say: outer face up, the blade leaning away, wide end then narrow end on the toe.
 
     In the piece u runs to the narrow end, w out of the outer face. The planes of a stave's joints make the angle
     between neighbours and meet in the axis, which comes nearer to the face towards the narrow end by the lean.

@@ -11,7 +11,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Setting, Step
 from jigs.plan.wood.whole import WoodPlan
 from jigs.words.wood.csv import tables
-from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
+from tests.jigs.wood.whole_jobs import ALL, CONFIRMED, LAYUPS, plan_of, torus, vessel
 
 CUTTING = ("mitre", "slide", "square", "slips")
 EDGES = ("bevel", "taper")
@@ -193,7 +193,7 @@ def test_staves_of_a_vessel_are_cut_by_their_plates():
     (taper,), cut = steps_of(plan.wood, "taper"), plan.saws.staves
     assert cut is not None
     assert value(taper, "blade tilt") == pytest.approx(degrees(cut.blade_tilt))
-    assert value(taper, "mitre gauge") == pytest.approx(abs(degrees(cut.gauge_angle)))
+    assert value(taper, "taper of each edge") == pytest.approx(abs(degrees(cut.gauge_angle)))
 
 
 @each
@@ -240,7 +240,7 @@ def test_a_finished_segment_of_a_vessel_is_as_long_as_the_flat_of_its_ring():
 
 
 def test_a_stave_of_a_tube_is_as_wide_as_the_flat_of_its_ring():
-    plan = torus('route = "staves"\nend_grain_joints = true')
+    plan = torus(CONFIRMED)
     (line,) = plan.wood.lines
     assert line.width == pytest.approx(2 * plan.blank.apothem * tan(pi / 8))
     (slices,) = steps_of(plan.wood, "slices")

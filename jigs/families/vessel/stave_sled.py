@@ -1,0 +1,150 @@
+"""The sled that cuts both edges of staves, and its two stops. Plan coordinates as in `geometry.stave_sled`."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import degrees
+
+from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.segment_carrier import PIN
+from geometry.sled import TAB
+from geometry.stave_sled import STOP_GAP, StaveSledLayout
+from jigs.families import hold_down
+from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.layup.saw_parts import base_outline, exit_block, fence, grip, grip_slots, runner, screws
+from jigs.families.layup.trim import FREE
+from jigs.families.lines import broken
+from jigs.families.mirror import mirrored
+from jigs.families.places import lettered
+from jigs.families.saw_angles import show_degrees
+from jigs.families.segment_stop import BIN, FAMILY
+from jigs.families.sheet import cut_part
+from jigs.lengths import show_length
+from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.plan.vessel import VesselPlan
+
+HANDED = ("stave-base", "stave-fence", "stave-hold", "stave-stop-1", "stave-stop-2", "stave-exit-block")
+BLADE = "blade, piece's side"
+USE = (
+    "Stop 1: a board as it was ripped, its wide end on the toe, its edge along the stop, the face up that will be "
+    "outside; lever level, tug at it, cut. All first edges first.",
+    "Stop 2: the piece turned end for end, the same face up, its narrow end on the toe, its sawn edge along the stop; "
+    "lever level, tug at it, cut.",
+)
+
+
+def stave_sled(plan: VesselPlan) -> list[Part]:
+    """Base, fence, hold-down, both stops, exit block, runner, handle; none without staves."""
+    if plan.saws.staves is None:
+        return []
+    sled = plan.saws.staves.layout
+    parts = [
+        _base(plan, sled),
+        fence(
+            plan,
+            sled,
+            "stave-fence",
+            ("STAVE FENCE", "← STOP  WASTE →"),
+            sled.fence_ends,
+            hold_down.openings(sled.hold, sled.slide, sled.height, mirror=True),
+        ),
+        hold_down.slide(plan, FAMILY, "stave-hold", sled.hold, "stave", (_hold_note(plan, sled),)),
+        hold_down.finger(plan, FAMILY, "stave-finger", sled.hold, "stave", 1),
+        hold_down.cam(plan, FAMILY, "stave-cam", 1),
+        hold_down.lever(plan, FAMILY, "stave-lever", 1),
+        _stop(plan, sled, 1),
+        _stop(plan, sled, 2),
+        exit_block(plan, sled, "stave-exit-block"),
+        runner(plan, sled, "stave-runner", screws(sled, _taken(sled))),
+        grip(plan, "stave-handle"),
+    ]
+    own = [replace(part, family=FAMILY) for part in parts]
+    turned = plan.job.workshop.saw.tilts == "left"
+    return [mirrored(part) if turned and part.name in HANDED else part for part in own]
+
+
+def _hold_note(plan: VesselPlan, sled: StaveSledLayout) -> str:
+    clear = show_length(-sled.foot[1], plan.job.unit)
+    return f"Finger on the stave, {clear} from the blade, before the saw is switched on. No stave is held by hand."
+
+
+def _slots(sled: StaveSledLayout) -> list[Contour]:
+    half = sled.play / 2
+    own = [rectangle(x - half, -sled.sheet, x + TAB + half, sled.play) for x in sled.tabs]
+    return [*own, *grip_slots(sled)]
+
+
+def _pins(sled: StaveSledLayout) -> list[Contour]:
+    return [circle(pin, PIN / 2) for pin in sled.pins]
+
+
+def _taken(sled: StaveSledLayout) -> list[Contour]:
+    return [*_slots(sled), *_pins(sled)]
+
+
+def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
+    outline, taken, job = base_outline(sled), _taken(sled), plan.job
+    holes = [*taken, *screws(sled, taken)]
+    lines = tuple(broken(Line(((0.0, sled.cut_end), (0.0, sled.far_edge)), BLADE), holes))
+    text = (
+        job.title.upper(),
+        "STAVE SLED",
+        f"BLADE TILT {degrees(sled.tilt):.4g}°",
+        f"BLADE TILTS {job.workshop.saw.tilts.upper()}",
+        "HOLD-DOWN ON THE STAVE",
+        "WASTE SIDE STAYS FREE",
+        *SAW_CAUTION,
+        "↓ OPERATOR",
+    )
+    wall, side = (sled.tabs[0] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
+    return cut_part(
+        plan,
+        FAMILY,
+        "stave-base",
+        "carries staves past the tilted blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.operator_edge))),
+        (
+            Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
+            *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
+        ),
+        (
+            *SAW_NOTES,
+            BIN,
+            f"Drawn for a blade whose top tilts to the {job.tilts_text}, away from the stave.",
+            *USE,
+            FREE,
+            "Stops stand on two 6 mm pins, a push fit; brush the dust from their edges before every piece.",
+        ),
+    )
+
+
+def _stop(plan: VesselPlan, sled: StaveSledLayout, cut: int) -> Part:
+    """In the base's coordinates: toe, corner, side."""
+    toe, corner, end = sled.stop_corner(cut)
+    left = sled.stop_left
+    outline = polygon([(left, STOP_GAP), (toe[0], STOP_GAP), toe, corner, end, (left, end[1])])
+    holes = _pins(sled)
+    width = sled.wide if cut == 1 else sled.narrow
+    which = "WIDE END ↓" if cut == 1 else "NARROW END ↓"
+    says = (f"STAVE STOP {cut}", which, f"TAPER {show_degrees(sled.taper)}", *SAW_CAUTION)
+    probe = EdgeAngle(((toe[0] + corner[0]) / 2, (toe[1] + corner[1]) / 2),
+                      ((corner[0] + end[0]) / 2, (corner[1] + end[1]) / 2))  # fmt: skip
+    tip = (toe[0], (STOP_GAP + toe[1]) / 2)
+    wide = show_length(width, plan.job.unit, exact=True)
+    return cut_part(
+        plan,
+        FAMILY,
+        f"stave-stop-{cut}",
+        f"what a stave lies in for its {'first' if cut == 1 else 'second'} edge, on the side that is held",
+        outline,
+        holes,
+        lettered(outline, holes, (), says),
+        (
+            Dimension("toe to side", 90.0 + (degrees(sled.taper) if cut == 2 else 0.0), probe),
+            Dimension("toe's end to rear", toe[0] - left, EdgeGap(tip, (left, end[1] / 2))),
+            *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
+        ),
+        (USE[cut - 1], f"The outer face is {wide} wide as cut at the board's end on its toe."),
+    )  # fmt: skip
