@@ -12,7 +12,7 @@ STAVES = ("staves", "staves of two woods")
 
 @pytest.mark.parametrize("species", ["", 'species = [["maple", "walnut"], ["walnut", "maple"]]'])
 def test_each_route_is_what_its_own_plan_comes_to(species: str):
-    segments, staves = torus(species), torus(f"{CONFIRMED}\n{species}")
+    segments, staves = torus(species), torus(f"{species}\n{CONFIRMED}")
     taken, other = segments.wood.routes
     taken_other, other_other = staves.wood.routes
     assert taken.chosen
