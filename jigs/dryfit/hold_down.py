@@ -181,7 +181,8 @@ def _slide_checks(place: Place, off: float) -> list[Check]:
 def _bearing_checks(job: Job, place: Place) -> list[Check]:
     """With the lever level the pivot is as high as the middle of the window."""
     middle, shop = place.window.centroid[1], job.workshop.boards
-    under = place.under + (shop.play / 2 if place.fingers else 0.0) + (shop.sheet if place.foot else 0.0)
+    glued = shop.play / 2 if place.fingers else 0.0  # the tenon in the middle of its mortise
+    under = place.under - glued + (shop.sheet if place.foot else 0.0)
     bears = [middle - d.centre[1] - under for d in place.pivots]
     rows = [a - b for a, b in pairwise(bears)]
     return [

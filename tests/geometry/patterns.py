@@ -10,7 +10,7 @@ from geometry.pattern import Pattern
 from geometry.planes import Mirrored, Plane
 from geometry.torus import Blank
 
-BLANK = Blank(16, 8, 41.0, 20.0, 115.0)
+BLANK = Blank(18, 8, 41.0, 20.0, 115.0)
 seeds = st.integers(0, 2**32 - 1)
 planes: st.SearchStrategy[Plane] = st.sampled_from(("flat", "end", "face"))
 mirrorings: st.SearchStrategy[Mirrored] = st.sampled_from(("none", "left and right", "up and down", "both"))

@@ -17,7 +17,7 @@ from geometry.torus import Blank, outer_flat
 from tests.geometry.test_sled import layouts
 
 SLED = SledLayout(
-    cut=wedge_ring_cut(Blank(16, 8, 30.0, 10.0, 98.0), 4.0, 0.1), apothem=30.0, core_apothem=10.0, mitre=math.pi / 8,
+    cut=wedge_ring_cut(Blank(18, 8, 30.0, 10.0, 98.0), 4.0, 0.1), apothem=30.0, core_apothem=10.0, mitre=math.pi / 8,
     sheet=11.9, play=0.15, kerf=2.8, trim=5.0, clear_of_blade=12.0, hands_clear=150.0, blade_diameter=250.0,
     slot_distance=112.0, slot_width=19.1, slot_depth=9.6, table_front=200.0,
 )  # fmt: skip
@@ -108,6 +108,9 @@ def test_what_goes_into_the_core_is_smaller_than_it(layout):
 @settings(max_examples=12, deadline=None)
 @given(layouts())
 def test_rod_and_screw_hold_the_ring_against_any_cut_and_without_the_rod_it_leaves_the_fence(layout):
+    assume(
+        layout.clear_of_blade <= 20
+    )  # who wants more room at the blade leaves less to hold; `check` refuses what moves
     with_rod(layout)
     for holding in ring_holdings(layout):
         assert holding.held

@@ -104,14 +104,14 @@ def test_a_place_in_a_torus_gives_the_point_back(blank: Blank, seed: int, uneven
 
 
 def test_the_first_ring_lies_about_angle_0_and_its_first_flat_is_down() -> None:
-    blank = Blank(16, 8, 40.0, 20.0, 100.0)
+    blank = Blank(18, 8, 40.0, 20.0, 100.0)
     below, above, rim, hole = np.array([(100, 0, -30), (100, 0, 30), (130, 1, 0), (70, -1, 0)], dtype=float)
     found = torus_places(np.array([below, above, rim, hole]), blank)
     assert found.ring.tolist() == [0, 0, 0, 0]
     assert found.segment.tolist() == [0, 4, 2, 6]
     assert found.v == pytest.approx(10.0)
     assert found.y == pytest.approx((0, 0, 1, -1))
-    assert torus_places(along(np.array((0.4, -0.4))) * 100.0, blank).ring.tolist() == [1, 15]
+    assert torus_places(along(np.array((0.4, -0.4))) * 100.0, blank).ring.tolist() == [1, 17]
 
 
 @settings(max_examples=40, deadline=None)

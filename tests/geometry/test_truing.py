@@ -79,8 +79,8 @@ def test_what_comes_off_is_as_the_formulas_for_small_angles(blank: Blank, error:
 
 
 def test_a_half_has_half_the_rings_errors() -> None:
-    blank = Blank(16, 8, 30.0, 5.0, 100.0)
-    assert half_error(blank, 0.001) == pytest.approx(8 * 0.001)
+    blank = Blank(18, 8, 30.0, 5.0, 100.0)
+    assert half_error(blank, 0.001) == pytest.approx(9 * 0.001)
 
 
 @settings(max_examples=60, deadline=None)
@@ -95,7 +95,7 @@ def test_sanding_to_the_line_never_stops_before_it_and_leaves_no_hollow(
 
 
 def test_spare_wood_takes_a_short_half_to_its_line_at_no_loss() -> None:
-    blank = Blank(16, 8, 30.0, 5.0, 100.0)
+    blank = Blank(18, 8, 30.0, 5.0, 100.0)
     assert to_line(blank, -math.radians(0.3), 0.5).shift == 0
     assert to_line(blank, -math.radians(0.3), 0.0).shift > 0.3
 

@@ -269,7 +269,7 @@ def test_new_never_writes_over_a_file(tmp_path, capsys):
     ("option", "value"), [("--wedge-rings", "15"), ("--outer-diameter", "12 ells"), ("--segments", "many")]
 )
 def test_new_refuses_wrong_answers_and_writes_nothing(tmp_path, capsys, option, value):
-    answers = {"--outer-diameter": "250", "--tube-diameter": "54", "--wedge-rings": "16", "--segments": "8"}
+    answers = {"--outer-diameter": "250", "--tube-diameter": "54", "--wedge-rings": "18", "--segments": "8"}
     flags = [word for pair in {**answers, option: value}.items() for word in pair]
     assert main(["new", str(tmp_path / "hoop.toml"), *flags]) == 1
     assert "refused: form." in capsys.readouterr().err

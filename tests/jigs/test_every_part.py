@@ -39,7 +39,7 @@ def test_raised_text_is_large_enough_for_the_nozzle(path):
     nozzle = shop(path).plan.job.workshop.printer.nozzle
     for part in shop(path).of("print"):
         heights = [mark.height for mark in part.marks if hasattr(mark, "height")]
-        assert part.mark_width >= 2 * nozzle, part.name
+        assert part.mark_width >= 1.5 * nozzle, part.name  # no slicer drops it as a single line
         assert min(heights) >= 4 * part.mark_width, part.name
 
 

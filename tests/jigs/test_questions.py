@@ -87,7 +87,7 @@ def test_the_examples_make_a_job(form, unit):
 
 def test_new_asks_for_unit_saw_sheet_and_wood_and_reads_fractions(tmp_path, monkeypatch):
     """Enter leaves out what has a common default."""
-    said = iter(["in", "12 5/8", "2 5/8", "16", "8", "cherry", "3 1/8", ""])
+    said = iter(["in", "12 5/8", "2 5/8", "14", "8", "cherry", "3 1/8", ""])
     monkeypatch.setattr("sys.stdin.isatty", lambda: True)
     monkeypatch.setattr("builtins.input", lambda prompt: next(said))
     file = tmp_path / "hoop.toml"
@@ -101,7 +101,7 @@ def test_new_asks_for_unit_saw_sheet_and_wood_and_reads_fractions(tmp_path, monk
 
 
 def test_new_asks_whether_a_number_is_in_the_other_unit(tmp_path, capsys):
-    sizes = ["--outer-diameter", "10", "--tube-diameter", "2.125", "--wedge-rings", "16", "--segments", "8"]
+    sizes = ["--outer-diameter", "10", "--tube-diameter", "2.125", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *sizes]) == 1
     assert 'did you mean in: "10 in"?' in capsys.readouterr().err
     shop = ["--outer-diameter", "250", "--tube-diameter", "54", *sizes[4:], "--sheet", "0.5"]

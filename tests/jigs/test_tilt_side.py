@@ -20,7 +20,7 @@ title = "Hoop"
 [form]
 outer_diameter = 250
 tube_diameter = 54
-wedge_rings = 16
+wedge_rings = 14
 segments = 8
 core_opening = 20
 [saw]

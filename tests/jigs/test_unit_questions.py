@@ -11,7 +11,7 @@ from jigs.keys import KEYS, Key
 from jigs.lengths import MM_PER_INCH
 from jigs.proof import prove
 
-TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 16\nsegments = 8\ncore_opening = {}\n"
+TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 14\nsegments = 8\ncore_opening = {}\n"
 SOUND = {
     "mm": TORUS.format(250, 54, 20),
     "in": 'unit = "in"\n' + TORUS.format(10, '"2 1/8"', '"3/4"'),

@@ -9,7 +9,7 @@ import numpy as np
 from geometry.nearest import distances
 from geometry.section import Section
 from jigs.checks.form import stage_findings
-from jigs.checks.nearest import at_least, at_most
+from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding
 from jigs.lengths import show_length
 from jigs.vessel_job import Shape, VesselJob
@@ -30,36 +30,35 @@ def shape_findings(job: VesselJob) -> Iterator[Finding]:
         yield job.finding(
             "no-foot", message, key=_key("profile", job.outside), remedy=f"give at least {least}"
         )
-    elif job.foot.recess_diameter / 2 > foot - LEAST_FOOT:
-        most = at_most(job, 2 * (foot - LEAST_FOOT))
+    elif job.foot.recess_diameter:
+        yield from _hollow(job, foot)
+
+
+def _hollow(job: VesselJob, foot: float) -> Iterator[Finding]:
+    """Foot beside the hollow in it, and wood over it under an outside that rises flat."""
+    across, deep = job.foot.recess_diameter, job.foot.recess_depth
+    show = show_in(job)
+    if across / 2 > foot - LEAST_FOOT:
+        message = f"a hollow {show(across)} across leaves no foot to stand on"
+    elif not _leaves_wood(job, across):
         message = (
-            f"a hollow {show_length(job.foot.recess_diameter, job.unit)} across leaves no foot to stand on"
+            f"a hollow {show(across)} across and {show(deep)} deep leaves less than the least wall, "
+            f"{show(job.wall.least)}, under the outside"
         )
-        yield job.finding("no-foot", message, key="foot.recess_diameter", remedy=f"use at most {most}")
-    elif job.foot.recess_diameter and job.foot.recess_depth:
-        yield from _thin_over_recess(job)
-
-
-def _thin_over_recess(job: VesselJob) -> Iterator[Finding]:
-    """Wood between the hollow in the foot and an outside that rises flat from it."""
-    outer, corner = job.outside.profile, (job.foot.recess_diameter / 2, job.foot.recess_depth)
-    if outer.fold() is not None or corner[1] >= outer.top:
+    else:
         return
+    most = largest_that_fits(lambda mm: _leaves_wood(job, mm), 0.0, 2 * (foot - LEAST_FOOT))
+    remedy = f"use at most {at_most(job, most)}" if most > 0 else "leave it out"
+    yield job.finding("no-foot", message, key="foot.recess_diameter", remedy=remedy)
+
+
+def _leaves_wood(job: VesselJob, across: float) -> bool:
+    """Whether the least wall stands over the corner of a hollow so wide, where the outside can be followed."""
+    outer, corner = job.outside.profile, (across / 2, job.foot.recess_depth)
+    if not corner[1] or outer.fold() is not None or corner[1] >= outer.top:
+        return True
     gap = float(distances(outer.edges(), np.array([corner]))[0])
-    through = outer.radius_at(corner[1]) <= corner[0]
-    if through or gap < job.wall.least:
-        found = (
-            "cuts through the outside"
-            if through
-            else f"leaves {show_length(gap, job.unit)} under the outside"
-        )
-        across, deep, least = (show_length(mm, job.unit) for mm in (2 * corner[0], corner[1], job.wall.least))
-        yield job.finding(
-            "no-foot",
-            f"a hollow {across} across and {deep} deep {found}, and {least} is the least wall",
-            key="foot.recess_diameter",
-            remedy="make it narrower or shallower",
-        )
+    return outer.radius_at(corner[1]) > corner[0] and gap >= job.wall.least
 
 
 def _key(table: str, shape: Shape) -> str:

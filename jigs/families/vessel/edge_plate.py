@@ -33,19 +33,19 @@ def edge_plate(
     marks: Sequence[Mark | Words], dimensions: Sequence[Dimension], notes: Sequence[str],
     bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip
-    """A printed gauge with one hole or more; small lettering has strokes of one line of plastic."""
+    """A printed gauge with one hole or more; smaller lettering has strokes narrower by as much."""
     put = tuple(mark for mark in marks if not isinstance(mark, Words))
     part = printed_gauge(
         plan, name, FAMILY, purpose, outline, holes[0], put, tuple(dimensions), tuple(notes), bevel
     )
     printer = plan.job.workshop.printer
-    least = min((mark.height for mark in put if isinstance(mark, Lettering)), default=0.0)
-    lines = 1 if least < raised_height(printer) - 1e-9 else 2
+    full = raised_height(printer)
+    least = min((mark.height for mark in put if isinstance(mark, Lettering)), default=full)
     return replace(
         part,
         holes=tuple(holes),
         words=tuple(mark for mark in marks if isinstance(mark, Words)),
-        mark_width=raised_width(printer) * lines / 2,
+        mark_width=raised_width(printer) * min(1.0, least / full),
     )
 
 

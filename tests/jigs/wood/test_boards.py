@@ -40,7 +40,7 @@ def test_without_a_stated_size_boards_are_bought_as_wide_as_a_strip_asks():
     text += (
         "[saw]\nblade_height = 800\nblade_diameter = 1800\nthroat = 3000\n[lathe]\nswing_over_bed = 1400\n"
     )
-    plan = solve(parse(text + "[printer]\nbed = [900, 900]\n", "loop.toml"))
+    plan = solve(parse(text + "[printer]\nbed = [900, 900]\n[boards]\nsheet = 18\n", "loop.toml"))
     (of,) = plan.wood.classes
     assert of.taken[0].width > plan.job.workshop.stock.bought_width
     assert of.taken[0].width < plan.wood.lots[0].width + 20
