@@ -240,7 +240,7 @@ def test_the_picture_is_drawn_to_the_plan(file) -> None:
     assert picture == holding_picture(plan)
     root = ElementTree.fromstring(picture)
     words = " ".join(e.text or "" for e in root.iter() if e.tag.endswith("text"))
-    for name in ("A", "B", "C", "D", "A + C: 10°", "D + A: 10°", "turns -35° to 215°"):
+    for name in ("A", "B", "C", "D", "A + C: 10°", "D + A: 10°", "turns 325° over 0° to 215°"):
         assert name in words
     turned = [e for e in root.iter() if e.get("stroke") == "#3b6ea5"]
     assert len(turned) == 3
