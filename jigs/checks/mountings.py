@@ -85,9 +85,9 @@ def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
         case "covered":
             return f"in mounting {fault.first} the {fault.second} covers what is to be turned, {arc}"
         case "not-finished":
-            return f"in mounting {fault.first} the {fault.second} bears on what is not finished yet, {arc}"
+            return f"in mounting {fault.first} the {fault.second} touches what is not finished yet, {arc}"
         case "turned-away":
-            return f"in mounting {fault.first} the {fault.second} bears on what has been turned away, {arc}"
+            return f"in mounting {fault.first} the {fault.second} touches what has been turned away, {arc}"
 
 
 def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
@@ -152,7 +152,7 @@ def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Fin
     return [
         job.finding(
             "braces-bear-little",
-            f"a brace's finger, its end over the middle of the tube, bears on only "
+            f"a brace's finger, its end over the middle of the tube, touches only "
             f"{show(max(0.0, plan.brace.bearing))} of the waste flat, {show(LEAST_BEARING)} holds",
             key="holding.least_flat" if wider else "form.wedge_rings",
             remedy=f"use a least flat of at least {at_least(job, wanted)}"

@@ -29,7 +29,7 @@ RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
 TIP = 12.0  # height of a finger's end
 DOWN = (
-    "Lever up: the hold-down is raised. Level: it bears, pins in the wood; turn it on until it is tight. It stays by "
+    "Lever up: the hold-down is raised. Level: it presses, pins in the wood; turn it on until it is tight. It stays by "
     "itself; prove that it does before the saw is switched on."
 )
 PINS_OUT = 1.0  # mm of a brass pin below its edge
@@ -119,7 +119,7 @@ def finger(plan: Plan, family: str, name: str, hold: HoldDown, what: str, quanti
         plan,
         family,
         name,
-        f"reaches over the {what} and bears on it",
+        f"reaches over the {what} and presses on it",
         outline,
         (),
         (*pins, *lettered(outline, (), pins, ("FINGER ↓",))),
@@ -139,7 +139,7 @@ def thinned(plan: Plan, hold: HoldDown) -> tuple[str, ...]:
         return ()
     low, thick = (show_length(mm, plan.job.unit) for mm in (THINNED, hold.nose))
     return (
-        f"Where it bears on a piece between blade and stop, thin its lowest {low} to {thick}: wood off the "
+        f"Where it presses on a piece between blade and stop, thin its lowest {low} to {thick}: wood off the "
         "side towards the blade.",
     )
 

@@ -146,7 +146,7 @@ def brace_strap(plan: TorusPlan) -> Part:
         ),
         (_bolt_size(plan), Dimension("finger", brace.width, EdgeLength((0.0, 0.0)))),
         (
-            f"The finger's end stands over the tube's middle and bears on {show_length(brace.bearing, unit)} of the "
+            f"The finger's end stands over the tube's middle and touches {show_length(brace.bearing, unit)} of the "
             "waste flat's outer half; the marked line is the inner end of its block.",
             f"{brace.bolt} through block and board, hole {show_length(brace.hole, unit)} (ISO 273 medium).",
             *BRACING,

@@ -91,8 +91,8 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("sled.hands_clear", "length", "least room between the handle and the blade", 150.0, least=150, most=600),
     Key("sled.runner_play", "length", "of the runner in the mitre slot's width", 0.1, most=2),
     Key("sled.runner_clearance", "length", "of the runner above the mitre slot's floor", 0.5, most=5),
-    Key("sled.past_bearing", "length", "of the sled's wedge past the face that bears on it", 10.0, most=100),
-    Key("sled.thin_end", "length", "of the other wedges, so that they survive the rack", 5.0, least=1, most=50),
+    Key("sled.past_bearing", "length", "of the sled's wedge past the face that lies on it", 10.0, most=100),
+    Key("sled.thin_end", "length", "least thickness of the other wedges at their thin end", 5.0, least=1, most=50),
 
     Key("truing.abrasive", "length", "thickness of the abrasive on its board", 0.8, most=5),
     Key("clamping.height", "length", "of the clamps' faces above the wood", 30.0, least=20, most=100),

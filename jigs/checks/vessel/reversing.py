@@ -178,7 +178,7 @@ def _sharp_edge(job: VesselJob, section: Section) -> Iterator[Finding]:
         soft = at_least(job, SOFT)
         yield job.finding(
             "sharp-mouth",
-            f"the inside opens by {opens:.0f} degrees behind the mouth, so the plug bears on a sharp edge",
+            f"the inside opens by {opens:.0f} degrees behind the mouth, so the plug touches a sharp edge only",
             key="reversing.lining",
             remedy=f"a lining of at least {soft}",
             severity="note",

@@ -85,7 +85,7 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
         plan,
         FAMILY,
         name,
-        "bears on the slab, parallel to the blade",
+        "presses on the slab, parallel to the blade",
         outline,
         (),
         (*pins, *inside),
