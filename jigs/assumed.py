@@ -1,4 +1,4 @@
-"""Shop values that were never measured: named on top of a check, and on each jig that depends on them."""
+"""Shop values that were never measured: named on top of a check or a refusal, and on each jig that depends on them."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from jigs.findings import Finding
 from jigs.job import Job
 from jigs.lengths import show_length
 from jigs.part import Part
+from jigs.tables import table
 
 NOT_MEASURED = "not-measured"
 
@@ -37,32 +38,59 @@ _VALUES = (
     _Value("boards.sheet", "sheet", ("sled", "segments", "truing", "layup"), "base"),
 )
 
+# What decides whether a job can be made, whatever its jigs are cut to.
+_OF_THE_VERDICT: Mapping[str, str] = {
+    "lathe.swing_over_bed": "swing over the bed",
+    "saw.blade_height": "of blade above the saw's table",
+    "boards.thickness": "board for what holds the work",
+}
+_HEADING = "warning: never measured, so assumed; measure yours and state them in the job or workshop file"
+
 
 def told_on_jigs(parts: Iterable[Part], job: Job) -> list[Part]:
     """The parts, those that are cut to an assumed value lettered and noted so."""
-    return [_told(part, [row for _, row in _rows(part, job)]) for part in parts]
+    return [_told(part, [f"cut to an assumed {size}" for _, size in _rows(part, job)]) for part in parts]
 
 
 def assumed_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
-    """A warning for each assumed value, with the jigs that are cut to it."""
+    """A warning for each assumed value: those that the verdict rests on, then those that jigs are cut to."""
     by_key: dict[str, list[str]] = {}
-    rows: dict[str, str] = {}
+    sizes: dict[str, str] = {}
     for part in parts:
-        for value, row in _rows(part, job):
-            rows[value.key] = row
+        for value, size in _rows(part, job):
+            sizes[value.key] = size
             by_key.setdefault(value.key, []).append(part.code)
-    return [_finding(job, key, rows[key], list(dict.fromkeys(codes))) for key, codes in by_key.items()]
+    cut = [_finding(job, key, sizes[key], ", ".join(dict.fromkeys(codes))) for key, codes in by_key.items()]
+    return [*assumed_in_verdict(job), *cut]
+
+
+def assumed_in_verdict(job: Job) -> list[Finding]:
+    """A warning for each value that decides whether the job can be made, and that no file states."""
+    return [
+        _finding(job, key, f"{_size(job, key)} {what}", "it decides what can be made")
+        for key, what in _OF_THE_VERDICT.items()
+        if key not in job.places
+    ]
+
+
+def assumed_text(notes: Iterable[Finding]) -> str:
+    """The assumed values among some notes as one list; nothing where there are none."""
+    rows = [(note.key, note.message) for note in notes if note.code == NOT_MEASURED]
+    return "\n".join([_HEADING, *table(rows)]) if rows else ""
 
 
 def _rows(part: Part, job: Job) -> Iterator[tuple[_Value, str]]:
     if part.process not in ("cut", "paper"):
         return
-    owners: Mapping[str, object] = vars(job.workshop)
     for value in _VALUES:
-        table, _, name = value.key.partition(".")
         if value.key not in job.places and part.family in value.families and value.parts in part.name:
-            size = show_length(getattr(owners[table], name), job.unit)
-            yield value, f"cut to an assumed {size} {value.what}"
+            yield value, f"{_size(job, value.key)} {value.what}"
+
+
+def _size(job: Job, key: str) -> str:
+    owners: Mapping[str, object] = vars(job.workshop)
+    of, _, name = key.partition(".")
+    return show_length(getattr(owners[of], name), job.unit)
 
 
 def _told(part: Part, rows: Sequence[str]) -> Part:
@@ -74,7 +102,8 @@ def _told(part: Part, rows: Sequence[str]) -> Part:
     )
 
 
-def _finding(job: Job, key: str, row: str, codes: Sequence[str]) -> Finding:
-    message = f"was never measured; {', '.join(codes)} {'is' if len(codes) == 1 else 'are'} {row}"
-    remedy = f"measure it and give {key.rpartition('.')[2]} in [{key.rpartition('.')[0]}]"
-    return job.finding(NOT_MEASURED, message, key=key, remedy=remedy, severity="warning")
+def _finding(job: Job, key: str, size: str, rests: str) -> Finding:
+    """`rests` names what depends on it."""
+    of, _, name = key.partition(".")
+    remedy = f"measure yours and state {name} in [{of}]"
+    return job.finding(NOT_MEASURED, f"{size}, assumed ({rests})", key=key, remedy=remedy, severity="warning")

@@ -59,12 +59,16 @@ def _refuse(refused: Refused, as_json: bool) -> None:
     if as_json:
         answer = {"verdict": "refused", "findings": [_told(finding) for finding in refused.findings]}
         with suppress(NotTold):
-            say_json(answer | ({"remedies": tried.remedies} if tried else {}))
+            say_json(answer | (_tried(tried) if tried else {}))
             return
     for finding in refused.findings:
         complain(f"refused: {finding}")
     if tried:
         complain(f"\n{tried.advice}")
+
+
+def _tried(tried: RefusedJob) -> dict[str, object]:
+    return {"remedies": tried.remedies, "assumed": [_told(finding) for finding in tried.assumed]}
 
 
 def _told(finding: Finding) -> dict[str, object]:

@@ -42,8 +42,13 @@ def run_make(asked: argparse.Namespace) -> int:
 
 
 def _tell(made: Made) -> None:
+    from jigs.assumed import NOT_MEASURED, assumed_text
+
+    if assumed := assumed_text(made.notes):
+        say(assumed)
     for note in made.notes:
-        say(note.told)
+        if note.code != NOT_MEASURED:
+            say(note.told)
     if made.unchanged:
         say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return

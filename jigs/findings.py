@@ -47,12 +47,15 @@ class Refused(ValueError):
 class RefusedJob(Refused):
     """A job that cannot be made, after looking for what would do: `advice` for people, `remedies` for scripts.
 
-    What the findings themselves would do is left out: it was not tried.
+    `assumed` are warnings of what it was judged by and no file states. What the findings themselves would do is left
+    out: it was not tried.
     """
 
-    def __init__(self, findings: Iterable[Finding], advice: str, remedies: Sequence[object]) -> None:
+    def __init__(
+        self, findings: Iterable[Finding], advice: str, remedies: Sequence[object], assumed: Sequence[Finding]
+    ) -> None:
         super().__init__(replace(finding, remedy="") for finding in findings)
-        self.advice, self.remedies = advice, remedies
+        self.advice, self.remedies, self.assumed = advice, remedies, assumed
 
 
 def refuse(findings: Iterable[Finding]) -> None:

@@ -20,6 +20,7 @@ def with_remedies(path: Path) -> Iterator[None]:
 
 
 def _advised(path: Path, refused: Refused) -> Refused:
+    from jigs.assumed import assumed_in_verdict, assumed_text
     from jigs.jobfile import job_of
     from jigs.remedies.offered import remedies
     from jigs.remedies.words import remedies_json, remedies_text
@@ -31,6 +32,10 @@ def _advised(path: Path, refused: Refused) -> Refused:
     found = remedies(source, path)
     if found is None:
         return refused
-    advice = [question.told for question in job_of(source, path).questions]
-    advice = ["\n".join(advice), remedies_text(found, source)] if advice else [remedies_text(found, source)]
-    return RefusedJob(refused.findings, "\n\n".join(advice), remedies_json(found))
+    job = job_of(source, path)
+    assumed = assumed_in_verdict(job)
+    questions = "\n".join(question.told for question in job.questions)
+    advice = [assumed_text(assumed), questions, remedies_text(found, source)]
+    return RefusedJob(
+        refused.findings, "\n\n".join(text for text in advice if text), remedies_json(found), assumed
+    )

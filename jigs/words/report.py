@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import cast
 
-from jigs.assumed import NOT_MEASURED
+from jigs.assumed import NOT_MEASURED, assumed_text
 from jigs.findings import Finding
 from jigs.job import Job, Unit
 from jigs.keys import KEYS, Key, Value
@@ -106,13 +106,13 @@ def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
     unit = plan.job.unit
     blocks = [section_text(section, unit) for section in sections(plan)]
     notes = [*plan.notes, *notes]
-    first = [note.told for note in notes if note.code == NOT_MEASURED]
+    first = assumed_text(notes)
     told = [note.told for note in notes if note.code != NOT_MEASURED]
     verdict = f"{plan.job.title}: it can be made."
     reading = [READING] if unit == "in" else []
     return "\n\n".join(
         [
-            *(["\n".join(first)] if first else []),
+            *([first] if first else []),
             *reading,
             *blocks,
             "Jigs\n" + rack_text(parts, unit),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 
 from jigs.assumed import NOT_MEASURED
+from jigs.cli import main
 from jigs.jobfile import load, parse
 from jigs.proof import prove
 from jigs.words.report import report_text
@@ -13,9 +16,19 @@ from tests.jigs.inspection import text_of
 TORUS = (
     "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\ncore_opening = 20\n"
 )
-SAW = "[saw]\nslot_width = 19.1\nslot_depth = 9.6\nslot_distance = 112\ntable_front = 310\n"
-BOARDS = "[boards]\nsheet = 11.9\n"
-KEYS = {"saw.slot_width", "saw.slot_depth", "saw.slot_distance", "saw.table_front", "boards.sheet"}
+SAW = (
+    "[saw]\nslot_width = 19.1\nslot_depth = 9.6\nslot_distance = 112\ntable_front = 310\nblade_height = 80\n"
+)
+BOARDS = "[boards]\nsheet = 11.9\nthickness = 18\n"
+LATHE = "[lathe]\nswing_over_bed = 400\n"
+OF_THE_VERDICT = {"lathe.swing_over_bed", "saw.blade_height", "boards.thickness"}
+KEYS = OF_THE_VERDICT | {
+    "saw.slot_width",
+    "saw.slot_depth",
+    "saw.slot_distance",
+    "saw.table_front",
+    "boards.sheet",
+}
 
 
 def never_measured(text: str) -> set[str]:
@@ -24,8 +37,8 @@ def never_measured(text: str) -> set[str]:
 
 def test_every_value_that_the_file_does_not_state_is_named():
     assert never_measured(TORUS) == KEYS
-    assert never_measured(TORUS + SAW) == {"boards.sheet"}
-    assert never_measured(TORUS + SAW + BOARDS) == set()
+    assert never_measured(TORUS + SAW) == {"boards.sheet", "boards.thickness", "lathe.swing_over_bed"}
+    assert never_measured(TORUS + SAW + BOARDS + LATHE) == set()
 
 
 def test_the_examples_assume_nothing():
@@ -48,3 +61,17 @@ def test_the_jig_that_is_cut_to_one_says_so(name, says):
     assert f"ASSUMED {says.upper()}" in " ".join(text_of(part).replace(",", " ").split())
     measured = next(p for p in prove(parse(TORUS + SAW + BOARDS, "hoop.toml")).parts if p.name == name)
     assert "ASSUMED" not in text_of(measured)
+
+
+def test_a_refusal_names_what_it_was_judged_by(tmp_path, capsys):
+    file = tmp_path / "hoop.toml"
+    file.write_text(TORUS.replace("core_opening = 20", "core_opening = 45") + LATHE, "utf-8")
+    assert main(["check", str(file)]) == 1
+    said = capsys.readouterr().err.partition("What would do")[0]
+    assert said.count("never measured") == 1
+    assert "saw.blade_height" in said
+    assert "boards.thickness" in said
+    assert "lathe.swing_over_bed" not in said
+    assert main(["check", "--json", str(file)]) == 1
+    told = json.loads(capsys.readouterr().out)["assumed"]
+    assert {one["key"] for one in told} == OF_THE_VERDICT - {"lathe.swing_over_bed"}
