@@ -104,7 +104,9 @@ def _fewer(rows: FloatArray) -> tuple[FloatArray, float]:
 def _few_enough(rows: FloatArray) -> Profile:
     """The profile. Raises Wrong where it is of too many arcs for any work: its points are not on a smooth line."""
     if len(rows) > MOST_EDGES:
-        message = f"the profile is of {len(rows) - 1} arcs and lines, even with its smallest waves left out: too rough"
+        message = (
+            f"the profile is of {len(rows) - 1} arcs and lines, its smallest waves left out: it is rough"
+        )
         raise Wrong("too-many", message, f"Smooth it, or give fewer points: {MOST_EDGES} arcs are the most")
     return Profile(rows)
 

@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -11,6 +12,8 @@ from jigs.part import Lettering
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.conftest import JOBS
+from tests.jigs.paper.sheets import TEXTS
+from tests.jigs.vessel.jobs import text as vessel_text
 
 METRIC = re.compile(r"\b(mm|MM)[²³]?\b|millim|\d ?cm\b|\d ?(mm|MM)\b|\d g\b|\b[Gg]rams\b|\d ml\b|\d N\b")
 PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
@@ -25,10 +28,18 @@ def _texts(folder):
             yield from ((file.name, text) for text in re.findall(r">([^<>]+)<", file.read_text("utf-8")))
 
 
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
-def test_no_millimetre_gram_or_patched_fraction_is_told_in_an_inch_job(path, tmp_path):
-    job = replace(load(path), unit="in")
-    texts = list(_texts(make(job, tmp_path).folder))
+STATED = {"staved": vessel_text("staved"), "open": vessel_text("open"), "tubes": TEXTS["tubes"]}
+
+
+@pytest.mark.parametrize(
+    "file", [*JOBS, *(Path(f"{name}.toml") for name in STATED)], ids=lambda file: file.stem
+)
+def test_nothing_metric_and_no_patched_fraction_is_told_in_an_inch_job(file, tmp_path):
+    if file.stem in STATED:
+        file = tmp_path / file
+        file.write_text(STATED[file.stem], "utf-8")
+    job = replace(load(file), unit="in")
+    texts = list(_texts(make(job, tmp_path / "sets").folder))
     for part in rack(solve(job))[0]:
         texts += [(part.name, mark.text) for mark in part.marks if isinstance(mark, Lettering)]
         texts += [(part.name, note) for note in part.notes]

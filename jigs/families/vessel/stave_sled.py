@@ -115,7 +115,8 @@ def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
             f"Drawn for a blade whose top tilts to the {job.tilts_text}, away from the stave.",
             *USE,
             FREE,
-            "Stops stand on two 6 mm pins, a push fit; brush the dust from their edges before every piece.",
+            f"Stops stand on two {show_length(PIN, job.unit)} pins, a push fit; brush the dust from their edges before "
+            "every piece.",
         ),
     )
 
