@@ -41,6 +41,7 @@ CAUTIONS = {
     "lathe.turn-by-hand": "Cured; every joint tapped and looked at; one full turn by hand, brace ends included.",
     "lathe.turn-past-rest": "Cured; every joint tapped and looked at; one full turn by hand, past the rest.",
     "lathe.speed": "Tailstock as long as it fits; lowest speed first, and never past the lathe maker's rating.",
+    "lathe.speed-bolted": "Lowest speed first, and never past the lathe maker's rating.",
     "lathe.stand": "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
     "lathe.screws": "No screws into an edge alone; stop if anything creeps or sounds dull.",
     "laser": "Laser: stay with it while it cuts, lid shut, extraction on, extinguisher at hand. Cut only sheet that is "

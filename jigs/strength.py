@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jigs.job import Unit
+from jigs.lengths import MM_PER_INCH
 
 # Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
 # walnut 4.8, red oak 5.5 (USDA Wood Handbook, table of clear-wood strengths, from memory).
@@ -13,6 +14,9 @@ ALLOWED = ACROSS / SAFETY
 # Bending along the grain at 12 % moisture: basswood 60, most hardwoods 80 to 110 (as above, from memory).
 ALONG = 60.0
 ALLOWED_ALONG = ALONG / SAFETY
+# A butt joint of end grain reaches a quarter of the wood's strength along the grain at best (USDA Wood Handbook,
+# adhesive bonding, from memory): so do mitres of ten and more segments, which are nearly that.
+ALLOWED_MITRE = ALONG / 4.0 / SAFETY
 # A light cut, or a hand that steadies the work, pushes its rim sideways by so much: common practice, no source.
 SIDE = 30.0
 # A tailstock or a bolt hand-tight presses a plug at least so much: common practice, no source.
@@ -26,6 +30,11 @@ _INCH_POUNDS = 1000 / (_N_PER_POUND * 25.4)  # in a newton metre
 def force_text(newtons: float, unit: Unit) -> str:
     """Newtons, or pounds of force."""
     return f"{newtons:.0f} N" if unit == "mm" else f"{newtons / _N_PER_POUND:.0f} lbf"
+
+
+def stress_text(stress: float, unit: Unit) -> str:
+    """N/mm², or pounds on a square inch."""
+    return f"{stress:.1f} N/mm²" if unit == "mm" else f"{stress * MM_PER_INCH**2 / _N_PER_POUND:.0f} psi"
 
 
 def torque_text(newtons: float, bolt: float, unit: Unit) -> str:

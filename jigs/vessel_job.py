@@ -11,7 +11,7 @@ from jigs.job import Job
 
 HeightChoice = Literal["fewest rings", "least wood"]
 Base = Literal["solid", "segmented"]
-Hold = Literal["auto", "taper", "inside", "bolt"]
+Hold = Literal["auto", "taper", "inside", "bolt", "none"]
 Way = Literal["stations", "edges", "drawing"]
 
 

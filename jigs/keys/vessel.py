@@ -7,7 +7,7 @@ from jigs.keys.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE
 
 SHAPES = ("stations", "edges", "drawing")  # a profile is given in one of these ways
 BASES = ("solid", "segmented")
-HOLDS = ("auto", "taper", "inside", "bolt")
+HOLDS = ("auto", "taper", "inside", "bolt", "none")
 
 VESSEL_TABLES = {
     "profile": Table("The vessel's outside, from the foot (height 0) up to the rim", False, "vessel"),
@@ -90,8 +90,8 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("staves.species", "names", "of all staves, or a list that repeats round them", unset="the rings' own",
         example=(("cherry",),)),
 
-    Key("reversing.hold", "choice", "what holds the mouth: a taper jammed into it, a plug turned to the inside, or "
-        "a bolt through a hole in the floor", "auto", choices=HOLDS),
+    Key("reversing.hold", "choice", "what holds the mouth: a taper jammed into it, a plug turned to the inside, "
+        "a bolt through a hole in the floor, or none: the foot is finished by hand", "auto", choices=HOLDS),
     Key("reversing.base_hole", "length", "diameter of a hole through the floor for a bolt; 0 is none", 0.0, most=60),
     Key("reversing.taper", "number", "degrees of the jammed taper's side off the axis", 2.0, least=0.5, most=5),
     Key("reversing.depth", "length", "that the plug reaches into the mouth", 15.0, least=5, most=100),

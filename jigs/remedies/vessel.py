@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from jigs.remedies.afresh import GOOD_PROPORTIONS
-from jigs.remedies.lever import Lever, down, one_of, up, without
+from jigs.remedies.ladder import Rung, rungs
+from jigs.remedies.lever import Lever, View, down, one_of, up, without
 from jigs.remedies.shapes import (
     GENTLER_ARCS,
     MORE_STATIONS,
@@ -30,7 +31,22 @@ NARROWER = (down("rings.gap"), down("rings.spacer"), without("rings.gap"), witho
 STAVES = (up("staves.low"), down("staves.low"), NO_STAVES)
 ALLOWANCE = (up("rings.turning_allowance"), down("rings.turning_allowance"))
 ANY_WALL = (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, THINNER, THINNER_WALLS)
-_HELD = (one_of("reversing.hold", "auto", "taper", "inside", "bolt"),)
+_HELD = (one_of("reversing.hold", "taper", "inside", "bolt"),)
+# It is the turner who says that the foot is finished by hand.
+_BY_HAND = one_of("reversing.hold", "none", dear=0.7)
+
+
+def _bolt_that_holds(view: View) -> Sequence[Rung]:
+    """The least hole whose bolt was found to hold; none where none was."""
+    key = "reversing.base_hole"
+    least = view.finding.wants.get(key)
+    if least is None:
+        return []
+    holes = [rung for rung in rungs(view.job, key, "up") if rung.at >= least - 1e-6]
+    return [Rung({"reversing.hold": "bolt", **rung.changes}, 0.0, rung.at) for rung in holes[:1]]
+
+
+_BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 
 LEVERS: Mapping[str, Sequence[Lever]] = {
     "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
@@ -65,9 +81,9 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),
     "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
-    "not-held-taper": (*_HELD, up("reversing.taper"), down("reversing.taper"), down("wall.floor")),
-    "not-held-inside": _HELD,
-    "not-held-bolt": (*_HELD, up("reversing.base_hole")),
+    "not-held-taper": (*_HELD, _BOLT, up("reversing.taper"), down("reversing.taper"), down("wall.floor"), _BY_HAND),
+    "not-held-inside": (*_HELD, _BOLT, _BY_HAND),
+    "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),
     **LAYUP,
 }  # fmt: skip
 

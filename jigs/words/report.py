@@ -14,6 +14,7 @@ from jigs.lengths import show_length
 from jigs.lists import show_list
 from jigs.part import Part
 from jigs.plan import Plan
+from jigs.plan.vessel.holding import NOT_HELD
 from jigs.tables import table
 from jigs.words.amounts import area_text, volume_text
 from jigs.words.layup.layup import layup_sections
@@ -101,6 +102,9 @@ def shown(row: Row, unit: Unit) -> str:
             return str(row.value)
 
 
+FOOT_BY_HAND = ", but for its foot: nothing holds its second side on the lathe"
+
+
 def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> str:
     """All sections as tables, the jigs, then the notes and the verdict."""
     unit = plan.job.unit
@@ -108,7 +112,8 @@ def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
     notes = [*plan.notes, *notes]
     first = assumed_text(notes)
     told = [note.told for note in notes if note.code != NOT_MEASURED]
-    verdict = f"{plan.job.title}: it can be made."
+    by_hand = any(note.code == NOT_HELD for note in notes)
+    verdict = f"{plan.job.title}: it can be made" + (f"{FOOT_BY_HAND}." if by_hand else ".")
     reading = [READING] if unit == "in" else []
     return "\n\n".join(
         [

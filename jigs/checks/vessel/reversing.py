@@ -8,42 +8,59 @@ from math import atan, ceil, degrees, floor
 from geometry.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from geometry.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
-from jigs.findings import Finding, Severity
-from jigs.plan.vessel.holding import Barred, ReversingPlan
+from jigs.findings import Finding
+from jigs.plan.vessel.holding import NOT_HELD, Barred, ReversingPlan
 from jigs.solving.vessel.reversing import LEAST_REACH
-from jigs.strength import force_text
+from jigs.strength import SAFETY, force_text
 from jigs.vessel_job import VesselJob
 
 MOST_TAPER = 5.0  # degrees, as the key allows
 SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug
+WAYS = {"taper": "a taper jammed into the mouth", "inside": "a plug turned to the inside",
+        "bolt": "a bolt through the floor"}  # fmt: skip
+BY_HAND = 'use hold = "none" if the foot is to be finished by hand'
 SOFT = 1.0  # mm of lining that spares it
 
 
 def reversing_findings(job: VesselJob, section: Section, reversing: ReversingPlan) -> list[Finding]:
-    """Why it is not held: refused where the job asks for one way, a warning where no way holds."""
+    """Why it is not held: refused where the job asks for one way, a warning that the verdict repeats where no way does.
+
+    Nothing where the job says that the foot is finished by hand.
+    """
     plug = reversing.plug
     if plug is not None:  # of several ways the one that holds is enough
         return list(_sharp_edge(job, section)) if plug.way == "taper" else []
-    severity: Severity = "warning" if job.reversing.hold == "auto" else "refused"
-    return [_finding(job, section, reversing, barred, severity) for barred in reversing.barred]
+    if job.reversing.hold == "auto":
+        return [_not_at_all(job, section, reversing)]
+    return [_finding(job, section, reversing, barred) for barred in reversing.barred]
 
 
-def _finding(
-    job: VesselJob, section: Section, reversing: ReversingPlan, barred: Barred, severity: Severity
-) -> Finding:
+def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> Finding:
+    """Every way and why it does not hold, in one; a bolt that holds was tried."""
+    reasons = [f"{WAYS[b.way]}: {_WORDS[b.fault](job, section, b)[0]}" for b in reversing.barred]
+    hole = reversing.hole
+    bolt = [] if hole is None else [f"give a base_hole of at least {at_least(job, hole)}, for a bolt"]
+    return job.finding(
+        NOT_HELD,
+        "the second side cannot be held: " + "; ".join(reasons),
+        key="reversing.hold",
+        remedy=", or ".join([*bolt, BY_HAND]),
+        severity="warning",
+    )
+
+
+def _finding(job: VesselJob, section: Section, reversing: ReversingPlan, barred: Barred) -> Finding:
     message, remedy, key = _WORDS[barred.fault](job, section, barred)
     ways = [f'use hold = "{way}"' for way in reversing.others]
-    if barred.fault == "open" and reversing.hole is not None:
+    if barred.fault in ("open", "splits") and reversing.hole is not None:
         ways.append(f'use hold = "bolt" and a base_hole of at least {at_least(job, reversing.hole)}')
     remedy = ", or ".join([*ways, remedy])
-    what = {"taper": "a taper jammed into the mouth", "inside": "a plug turned to the inside",
-            "bolt": "a bolt through the floor"}[barred.way]  # fmt: skip
     return job.finding(
         f"not-held-{barred.way}",
-        f"{what} does not hold it: {message}",
+        f"{WAYS[barred.way]} does not hold it: {message}",
         key=key,
         remedy=remedy,
-        severity=severity,
+        wants={} if reversing.hole is None else {"reversing.base_hole": reversing.hole},
     )
 
 
@@ -124,6 +141,11 @@ def _no_hole(job: VesselJob, section: Section, barred: Barred) -> Said:
     return message, f"a base_hole of at least {least}", "reversing.base_hole"
 
 
+def _stem(job: VesselJob, section: Section, barred: Barred) -> Said:
+    message = f"its hole would go through the stem, {show_in(job)(barred.found)} at its thinnest"
+    return message, BY_HAND, "reversing.hold"
+
+
 def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
     show, more = show_in(job), barred.works - barred.found
     message = (
@@ -149,6 +171,15 @@ def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
     return message, "no gap between the segments", "rings.gap"
 
 
+def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    message = (
+        f"it presses the mouth open, and the joints round it stand a push of {found}, with a safety of {SAFETY:g}; it "
+        f"takes {works} to hold the work"
+    )
+    return message, "a thicker wall at the mouth", "wall"
+
+
 def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
     message = (
@@ -166,7 +197,9 @@ _WORDS = {
     "flat-inside": _flat_inside,
     "narrow-mouth": _narrow_mouth,
     "no-hole": _no_hole,
+    "stem": _stem,
     "no-washer": _no_washer,
+    "splits": _splits,
     "open": _open,
     "loose": _loose,
 }

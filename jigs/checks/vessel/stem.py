@@ -8,9 +8,9 @@ from dataclasses import replace
 from geometry.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
-from jigs.plan.vessel.stack import StackPlan
+from jigs.plan.vessel.stack import Slim, StackPlan
 from jigs.solving.vessel.slim import slimmest, too_slim_across
-from jigs.strength import SAFETY, SIDE, force_text
+from jigs.strength import SAFETY, SIDE, force_text, stress_text
 from jigs.vessel_job import VesselJob
 
 
@@ -20,22 +20,37 @@ def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Fi
 
 
 def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
-    """Refused where clear wood would break, a warning before that."""
+    """Refused where clear wood, or the joint, would break, a warning before that."""
     slim = stack.slimmest
     if slim is None or slim.stress <= slim.allowed:
         return
-    show, times = show_in(job), slim.stress / slim.allowed
-    breaks = times > SAFETY
+    breaks = slim.stress / slim.allowed > SAFETY
     rings = _upright_rings(job, section, stack)
     ways = _one_ring(job, section) if rings is None else [f"use upright = {list(rings)} in [rings]"]
     yield job.finding(
         "slim-stem",
-        f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: a push of "
-        f"{force_text(SIDE, job.unit)} at the rim strains it {times:.1f} × what is allowed"
-        + (", and clear wood would break there" if breaks else ""),
+        _weak(job, slim)
+        + (f", and {'it' if slim.joint else 'clear wood'} would break there" if breaks else ""),
         key="rings.upright",
         remedy=", or ".join([*ways, f"make it at least {at_least(job, slim.least)} thick there"]),
         severity="refused" if breaks else "warning",
+    )
+
+
+def _weak(job: VesselJob, slim: Slim) -> str:
+    """Where it is weak, wood or a joint, how hard it is bent, and what that place should bear."""
+    show, push = show_in(job), force_text(SIDE, job.unit)
+    stress, most = stress_text(slim.stress, job.unit), stress_text(slim.allowed, job.unit)
+    bends = f"a push of {push} at the rim bends it with {stress}"
+    if slim.joint is None:
+        return (
+            f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: {bends}, and it should "
+            f"bear {most} at most"
+        )
+    lower, upper = sorted((slim.ring, slim.joint))
+    return (
+        f"the joint of rings {lower} and {upper} is {show(slim.diameter)} thick, at height {show(slim.height)}: "
+        f"{bends}, and end grain glued to the next ring should bear {most} at most"
     )
 
 

@@ -9,7 +9,7 @@ import shapely
 from jigs.dryfit.files import Files
 from jigs.dryfit.panels import Panel, Placed, drawable
 from jigs.dryfit.vessel.outside import pieces, stages_of
-from jigs.dryfit.vessel.rings import rings_of
+from jigs.dryfit.vessel.rings import rings_of, solids_of
 from jigs.dryfit.vessel.work import FAR, Work, work_of
 from jigs.vessel_job import VesselJob
 
@@ -41,12 +41,16 @@ def _gauges(files: Files, stage: str) -> Sequence[Placed]:
 
 
 def _rings(work: Work) -> Panel:
-    """What each ring has to hold, behind the finished section."""
+    """What each ring, and each solid piece, has to hold, behind the finished section."""
+    solid = [
+        Placed(f"ring {s.number}, solid", "waste", shapely.box(0.0, s.bottom, s.most, s.top))
+        for s in solids_of(work)
+    ]
     rings = [
         Placed(f"ring {r.number}", "waste", shapely.box(r.core, r.bottom, r.most, r.top))
         for r in rings_of(work)
     ]
-    return Panel("rings", (*rings, Placed("wood", "wood", _right(work.solid))))
+    return Panel("rings", (*solid, *rings, Placed("wood", "wood", _right(work.solid))))
 
 
 def _plug(work: Work, files: Files) -> list[Panel]:

@@ -67,7 +67,7 @@ def rings_of(work: Work) -> list[Held]:
         if need is None:
             continue
         closed = need[0] <= 0.0
-        if number in (wish.upright or ()) or (closed and wish.base == "solid"):
+        if _is_solid(work, number, need):
             continue
         count = _by_ring(wish.segments, number)
         between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
@@ -77,14 +77,42 @@ def rings_of(work: Work) -> list[Held]:
     return found
 
 
+@dataclass(frozen=True)
+class Solid:
+    """A disc, or a piece with its grain upright: what it has to fill, to radius `most`."""
+
+    number: int
+    bottom: float
+    top: float
+    most: float
+
+
+def solids_of(work: Work) -> list[Solid]:
+    """Every ring that is one solid piece, from the foot up."""
+    found = []
+    for number, bottom, height in _placed(work):
+        need = work.needs(bottom, bottom + height)
+        if need is not None and _is_solid(work, number, need):
+            found.append(Solid(number, bottom, bottom + height, need[1]))
+    return found
+
+
+def _is_solid(work: Work, number: int, need: tuple[float, float]) -> bool:
+    wish = work.job.rings
+    return number in (wish.upright or ()) or (need[0] <= 0.0 and wish.base == "solid")
+
+
 def first_radius(work: Work) -> float:
     """From the axis to the corners of the lowest ring, or to the edge of the lowest disc."""
     number, bottom, height = _placed(work)[0]
     need = work.needs(bottom, bottom + height)
     if need is None:
         return 0.0
-    disc = number in (work.job.rings.upright or ()) or (need[0] <= 0.0 and work.job.rings.base == "solid")
-    return need[1] if disc else need[1] / cos(pi / _by_ring(work.job.rings.segments, number))
+    return (
+        need[1]
+        if _is_solid(work, number, need)
+        else need[1] / cos(pi / _by_ring(work.job.rings.segments, number))
+    )
 
 
 def _by_ring(given: Sequence[T], number: int) -> T:

@@ -39,7 +39,6 @@ TAPE = (
     "Tape from the vessel round the flange, drawn tight, is a belt beside the plug, not what holds it.",
     "Light cuts with a sharp tool, towards the plug, lowest speed; stop and feel for a loose fit after each.",
 )
-SPINNING = told("lathe.turn-past-rest", "lathe.speed", "lathe.stand", "lathe.screws")
 BOLT_SAFETY = (
     "Draw the bolt hand-tight only; its head is sunk in the flange before the faceplate is screwed on."
 )
@@ -84,8 +83,14 @@ def _section(plan: VesselPlan, plug: MouthPlug) -> Part:
             Dimension("height", plug.back - plug.tip, Extent("y")),
             Dimension("radius of the flange less its hole's", plug.flange - bore, Extent("x")),
         ),
-        notes=(*_how(plan, plug), *_tailstock(plan, plug), *TAPE, *SPINNING),
+        notes=(*_how(plan, plug), *_tailstock(plan, plug), *TAPE, *_spinning(plug)),
     )
+
+
+def _spinning(plug: MouthPlug) -> tuple[str, ...]:
+    """No tailstock stands where a bolt comes through the foot."""
+    speed = "lathe.speed" if plug.bolt is None else "lathe.speed-bolted"
+    return told("lathe.turn-past-rest", speed, "lathe.stand", "lathe.screws")
 
 
 def _taper_angle(plug: MouthPlug, bore: float) -> tuple[Dimension, ...]:
@@ -134,10 +139,11 @@ def _how(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     )
     lining = plan.job.reversing.lining
     lined = (f"The section allows for a lining of {mm(lining)}, glued to the plug.",) if lining else ()
+    drawn = "push" if plug.bolt is None else "bolt's pull"
+    spreads = f", the mouth is spread with {plug.spread:.2f} × the {drawn}" if plug.spread else ""
     forces = (
-        f"It holds: the wood is pressed with {plug.normal_force:.2f} × the push, the mouth is spread with "
-        f"{plug.spread:.2f} × the push; "
-        + ("it sticks: rock or tap it off." if plug.sticks else "it comes free when the push ends."),
+        f"It holds: the wood is pressed with {plug.normal_force:.2f} × the {drawn}{spreads}; "
+        + ("it sticks: rock or tap it off." if plug.sticks else f"it comes free when the {drawn} ends."),
     )
     return *glued, *lined, *_fitting(plan, plug), *forces, *((BOLT_SAFETY,) if plug.bolt else ())
 
@@ -227,7 +233,7 @@ def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: flo
         (hole,),
         _disc_text(plan, outline, hole, f"MOUTH {what} LAYER", f"{count} TO GLUE"),
         (Dimension("hole", plug.hole, HoleDiameter((0.0, 0.0))),),
-        (f"The hole is {pin}.", *_how(plan, plug)[:1], *SPINNING),
+        (f"The hole is {pin}.", *_how(plan, plug)[:1], *_spinning(plug)),
         quantity=count,
         stack=count,
         free=tuple(FreeEdge(edge.midpoint, 1.0, 20.0) for edge in outline.edges()),

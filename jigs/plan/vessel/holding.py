@@ -8,6 +8,8 @@ from typing import Literal
 
 from geometry.profile import Profile
 
+NOT_HELD = "not-held-at-all"  # the code of the warning that no way holds it, which the verdict repeats
+
 Way = Literal["taper", "inside", "bolt"]
 Fault = Literal[
     "flared",  # found: lean next to the mouth, works: the taper; radians
@@ -18,8 +20,10 @@ Fault = Literal[
     "flat-inside",  # length of the longest stretch that leans as it must
     "narrow-mouth",  # diameter of the mouth
     "no-hole",  # diameter of the hole in the floor
+    "stem",  # diameter of the stem that a bolt would go through, and of its hole
     "no-washer",  # diameter of the washer
     "loose",  # N of the tool that the plug holds, pressed as hard as it may be, and what is needed
+    "splits",  # N of push that the joints round a closed mouth stand, and what is needed
     "open",  # N of push that the glue faces of open segments stand, and what is needed
 ]
 
@@ -72,6 +76,8 @@ class MouthPlug:
     centre_recess: float  # diameter of the tailstock point's recess in the foot; 0 where it is padded
     centre_depth: float
     least_push: float = 0.0  # N, of the bolt or the tailstock, with which it holds against the tool
+    hoop: float = 0.0  # N/mm² round the mouth under that push; 0 where it spreads nothing
+    hoop_allowed: float = 0.0
 
     @property
     def jam_diameter(self) -> float:
@@ -86,7 +92,7 @@ class MouthPlug:
 
 @dataclass(frozen=True)
 class ReversingPlan:
-    """How it is held, or why it cannot be."""
+    """How it is held, or why it cannot be; neither where the foot is finished by hand."""
 
     plug: MouthPlug | None
     barred: tuple[Barred, ...]  # ways that were tried first, or asked for, and cannot be taken

@@ -50,6 +50,7 @@ class Slim:
     stress: float
     allowed: float
     least: float  # diameter that stands it
+    joint: int | None = None  # the other ring, where it is their joint that is loaded
 
 
 @dataclass(frozen=True)

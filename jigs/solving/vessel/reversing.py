@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from math import atan, atan2, ceil, floor, pi, radians, tan
+from math import atan, atan2, ceil, floor, inf, pi, radians, tan
+
+import numpy as np
 
 from geometry.fasteners import CLEARANCE, bolt_diameter, clearance_hole
 from geometry.lathe_holding import MOST_PULL, TOOL_FORCE
@@ -15,8 +17,10 @@ from geometry.turning import bearing_forces, sticks
 from jigs.plan.vessel.holding import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
+from jigs.solving.vessel.closed_mouth import hoop_allowed, hoop_stress
 from jigs.solving.vessel.open_mouth import most_push
 from jigs.solving.vessel.plug_held import plug_held
+from jigs.solving.vessel.slim import has_stem
 from jigs.strength import PUSH
 from jigs.vessel_job import VesselJob
 
@@ -57,8 +61,10 @@ class _Body:
 
 
 def reversing_plan(job: VesselJob, section: Section, stack: StackPlan) -> ReversingPlan:
-    """How the vessel is held by its mouth; no plug, and the reasons, where it cannot be."""
+    """How the vessel is held by its mouth; no plug, and the reasons, where it cannot be or is not asked for."""
     asked = job.reversing.hold
+    if asked == "none":
+        return ReversingPlan(None, (), ())
     barred: list[Barred] = []
     for way in _WAYS if asked == "auto" else (asked,):
         found = _tried(job, section, stack, way)
@@ -80,18 +86,22 @@ def _hole(job: VesselJob, section: Section, stack: StackPlan) -> float | None:
 
 
 def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> MouthPlug | Barred:
-    """A plug that this way gives, and that open segments stand."""
+    """A plug that this way gives, and that what it bears in stands."""
     found = _WAYS[way](job, section)
     if isinstance(found, Barred):
         return found
-    push = most_push(section, stack.layers, found)
+    glue = most_push(section, stack.layers, found)
+    allowed = hoop_allowed(job, stack.layers, found)
+    hoop = hoop_stress(section, found, 1.0)
+    joints = allowed / hoop if hoop else inf
+    push = min(glue, joints)
     holding = plug_held(section, found, push)
     needed = max(PUSH, holding.least_pull)
     if push < min(needed, MOST_PULL):
-        return Barred(way, "open", push, min(needed, MOST_PULL))
+        return Barred(way, "open" if glue <= joints else "splits", push, min(needed, MOST_PULL))
     if not holding.held:
         return Barred(way, "loose", holding.strength * holding.most / holding.pull, TOOL_FORCE)
-    return replace(found, least_push=needed)
+    return replace(found, least_push=needed, hoop=hoop * needed, hoop_allowed=allowed if hoop else 0.0)
 
 
 def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:
@@ -109,6 +119,9 @@ def _inside(job: VesselJob, section: Section) -> MouthPlug | Barred:
 
 def _bolt(job: VesselJob, section: Section) -> MouthPlug | Barred:
     """The rim on the flange where a cone of the taper asked for centres it, else a plug turned to the inside."""
+    if has_stem(section):
+        least = min(section.outer.radius_at(z) for z in np.linspace(0.0, section.inner.bottom, 100).tolist())
+        return Barred("bolt", "stem", 2 * least, job.reversing.base_hole)
     bolt = _bolt_through(job, section)
     if isinstance(bolt, Barred):
         return bolt

@@ -31,8 +31,10 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
         if inner >= outer or arm <= 0.0:
             continue
         # A joint at either end of an upright piece is end grain, which holds no better than wood across the grain.
-        joint = (z == low > 0.0) or (z == high < section.height)
-        allowed = ALLOWED_ALONG if layer.upright and not joint else ALLOWED
+        joint = (
+            layer.number - 1 if z == low > 0.0 else layer.number + 1 if z == high < section.height else None
+        )
+        allowed = ALLOWED_ALONG if layer.upright and joint is None else ALLOWED
         yield Slim(
             layer.number,
             z,
@@ -40,6 +42,7 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
             bending(SIDE, arm, outer, inner),
             allowed,
             least_diameter(SIDE, arm, allowed),
+            joint if layer.upright else None,
         )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import ceil, degrees
 
 from geometry.fasteners import bolt_diameter
@@ -10,7 +11,7 @@ from jigs.cautions import told
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.strength import force_text, torque_text
+from jigs.strength import force_text, stress_text, torque_text
 from jigs.words.sections import Row, Section
 
 HELD = {
@@ -20,12 +21,17 @@ HELD = {
     "bolt": "a plug turned to the inside, drawn by a bolt through the floor",
 }
 
+BY_HAND = (
+    "Nothing holds it for the foot, which is finished by hand. Part off short of the foot, tailstock up, and saw the "
+    "last of it by hand, lathe stopped; pare and sand the foot on the bench, the vessel padded and clamped where its "
+    "wall stands it.",
+)
+
 ORDER = (
     "1. True the outside by stages: stations by gap gauges, then the profile by its gauges. Face the rim.",
     "2. Only now take the tailstock away, and hollow in light cuts, the mouth first, by stages, with the inside gauge "
     "as far as it reaches.",
     "3. Sand at low speed, rest removed, no cloth round the fingers, dust mask.",
-    "4. Saw or part off short of the foot, lathe stopped for the saw; reverse it, held as told below.",
 )
 
 STEM_ORDER = (
@@ -35,8 +41,6 @@ STEM_ORDER = (
     "inside gauge as far as it reaches. Sand the cup, rest removed.",
     "3. Bring the tailstock up to a soft block in the cup. Only now turn the stem and the foot by stages, from the cup "
     "down, light cuts, fingers off the thin part; no more cuts on the cup once the stem is slim.",
-    "4. Sand the stem with the tailstock up. Part off short of the foot, lathe stopped for the saw; hold it by the cup "
-    "as told below, the tailstock on the foot.",
 )
 
 
@@ -58,9 +62,24 @@ def first_mounting_section(plan: VesselPlan) -> Section:
             "rating; full face shield, out of the plane of the work.",
             *told("lathe.clothes"),
             *(STEM_ORDER if plan.stack.stemmed else ORDER),
+            _last(plan),
             "A mouth too narrow for your tools: hollow the lower half before the upper rings are glued on.",
             *told("lathe.manual"),
         ),
+    )
+
+
+def _last(plan: VesselPlan) -> str:
+    """The step in which the foot comes free; the tailstock stands on it where no bolt goes through it."""
+    plug = plan.reversing.plug
+    sand = "Sand the stem with the tailstock up. " if plan.stack.stemmed else ""
+    part = f"4. {sand}Saw or part off short of the foot, lathe stopped for the saw;"
+    if plug is None:
+        return f"{part} the foot is finished by hand, as told below."
+    if not plan.stack.stemmed:
+        return f"{part} reverse it, held as told below."
+    return f"{part} hold it by the cup as told below" + (
+        ", the tailstock on the foot." if plug.bolt is None else "."
     )
 
 
@@ -126,7 +145,7 @@ def reversing_section(plan: VesselPlan) -> Section:
     """How the mouth is held."""
     plug = plan.reversing.plug
     if plug is None:
-        return Section("Holding by the mouth", (), ("This shape is not held by its mouth.",))
+        return Section("The foot by hand", (), BY_HAND)
     return Section(
         "Holding by the mouth, foot outward",
         (
@@ -140,8 +159,8 @@ def reversing_section(plan: VesselPlan) -> Section:
             Row("discs of the plug", plug.front_layers, "count"),
             *_bolt(plug),
             _push(plan, plug),
-            Row("the wood is pressed with", f"{plug.normal_force:.2f} × the push", "text"),
-            Row("the mouth is spread with", f"{plug.spread:.2f} × the push", "text"),
+            Row("the wood is pressed with", f"{plug.normal_force:.2f} × the {_drawn(plug)}", "text"),
+            *_spread(plan, plug),
             Row("comes off", "it may stick: tap it off" if plug.sticks else "freely", "text"),
             *(
                 (Row("recess for the tailstock's point, across", plug.centre_recess),)
@@ -149,11 +168,18 @@ def reversing_section(plan: VesselPlan) -> Section:
                 else ()
             ),
         ),
-        (
-            "Tailstock up as long as it fits; lowest speed, light cuts; stop if anything creeps or sounds dull.",
-            "Hand-tight only: a mouth that is pressed open splits along its joints.",
-            *told("lathe.manual"),
-        ),
+        (*_held_cautions(plug), *told("lathe.manual")),
+    )
+
+
+def _held_cautions(plug: MouthPlug) -> Iterator[str]:
+    """Those that apply: a bolt leaves no room for the tailstock, and presses open only what it spreads."""
+    tailstock = "Tailstock up as long as it fits; lowest" if plug.bolt is None else "Lowest"
+    yield f"{tailstock} speed, light cuts; stop if anything creeps or sounds dull."
+    yield (
+        "Hand-tight only: a mouth that is pressed open splits along its joints."
+        if plug.spread
+        else "Hand-tight only: what is drawn too hard cracks the floor under its washer."
     )
 
 
@@ -166,6 +192,22 @@ def _push(plan: VesselPlan, plug: MouthPlug) -> Row:
     torque = torque_text(least, bolt_diameter(plug.bolt.thread), unit)
     return Row(
         "draw the bolt, at least", f"{force_text(least, unit)}, its nut turned with {torque}; {tool}", "text"
+    )
+
+
+def _drawn(plug: MouthPlug) -> str:
+    return "push" if plug.bolt is None else "bolt's pull"
+
+
+def _spread(plan: VesselPlan, plug: MouthPlug) -> tuple[Row, ...]:
+    """How the mouth is pressed open, where it is."""
+    if not plug.spread:
+        return ()
+    unit = plan.job.unit
+    pulls = f"{stress_text(plug.hoop, unit)}; allowed, a quarter of what breaks: {stress_text(plug.hoop_allowed, unit)}"
+    return (
+        Row("the mouth is spread with", f"{plug.spread:.2f} × the {_drawn(plug)}", "text"),
+        Row("pull on the joints round the mouth", pulls, "text"),
     )
 
 

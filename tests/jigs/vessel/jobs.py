@@ -10,7 +10,7 @@ STATIONS = {
     "bottle": [[0, 64], [40, 110], [90, 120], [140, 84], [175, 56], [200, 60]],
     "cup": [[0, 40], [30, 48], [70, 60]],
 }
-WALLS = {"vase": 7, "bowl": 8, "platter": 8, "bottle": 7, "cup": 5}
+WALLS = {"vase": 7, "bowl": 8, "platter": 8, "bottle": 7, "cup": 7}
 PLAIN = 'heights = 20\nsegments = 12\nspecies = "maple"'
 RINGS = {
     "vase": PLAIN,

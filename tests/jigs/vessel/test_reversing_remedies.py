@@ -1,14 +1,22 @@
 """What a refusal or a warning of the plug names is put into the job, which then is held."""
 
+from dataclasses import replace
 from math import atan, degrees, radians, tan
 
 import pytest
 
+from geometry.hoop import edge_hoop
 from jigs.checks.vessel.reversing import reversing_findings
 from jigs.jobfile import parse
+from jigs.solve import solve
+from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
+from jigs.strength import ALLOWED_MITRE
+from jigs.words.report import report_text, sections
+from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel.held import held, made, number, solved
 from tests.jigs.vessel.jobs import JOBS
+from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 
 
 def own_inside(inside, edges, reverse=""):
@@ -68,7 +76,7 @@ def test_a_taper_that_slips_names_the_most_that_jams():
     found = refusal(asked(5.0), "not-held-taper")
     most = number(found.remedy, "taper of at most")
     assert most <= degrees(atan(0.06)) < most + 0.1
-    assert works(asked(most))
+    assert not [barred for barred in solved(asked(most))[2].barred if barred.fault == "slips"]
 
 
 @pytest.mark.parametrize("hold", ["taper", "inside"])
@@ -91,7 +99,8 @@ def test_a_slim_plug_names_the_mouth():
     found = refusal(asked(30), "not-held-taper")
     inner = number(found.remedy, "mouth of at least")
     inside_now = 2 * solve_section(asked(30)).mouth_radius
-    assert works(asked(30 + inner - inside_now + 0.5))
+    wider = solved(asked(30 + inner - inside_now + 0.5))[2].barred
+    assert not [barred for barred in wider if barred.fault == "slim"]
 
 
 def test_a_rim_too_wide_for_the_lathe_names_the_lathe():
@@ -159,13 +168,71 @@ def test_a_washer_without_room_names_the_foot():
     assert works(asked(number(found.remedy, "at least")))
 
 
-def test_nothing_that_holds_is_a_warning_when_the_job_did_not_ask():
-    asked = made([[0, 60], [60, 60], [90, 30]])
+def slim_mouth(reverse=""):
+    return made([[0, 60], [60, 60], [90, 30]], reverse=reverse)
+
+
+def test_nothing_that_holds_is_one_warning_with_every_reason_and_what_the_job_may_say():
+    section, _, plan = solved(slim_mouth())
+    (found,) = reversing_findings(slim_mouth(), section, plan)
+    assert (found.code, found.severity) == ("not-held-at-all", "warning")
+    assert "second side cannot be held" in found.message
+    for way in ("taper", "plug", "bolt"):
+        assert way in found.message
+    assert 'hold = "none"' in found.remedy
+    assert works_by_hand(slim_mouth('hold = "none"'))
+
+
+def works_by_hand(asked):
     section, _, plan = solved(asked)
-    found = reversing_findings(asked, section, plan)
-    assert plan.plug is None
-    assert {f.severity for f in found} == {"warning"}
-    assert [f.code for f in found] == ["not-held-taper", "not-held-inside", "not-held-bolt"]
+    return plan.plug is None and not reversing_findings(asked, section, plan)
+
+
+def test_a_thin_mouth_is_not_pressed_open_and_its_bolt_or_the_hand_is_offered():
+    def thin(reverse=""):
+        return made([[0, 90], [90, 90]], wall=3.0, reverse=reverse)
+
+    _, _, plan = solved(thin())
+    assert [(b.way, b.fault) for b in plan.barred] == [
+        ("taper", "splits"),
+        ("inside", "flat-inside"),
+        ("bolt", "no-hole"),
+    ]
+    (told,) = reversing_findings(thin(), solve_section(thin()), plan)
+    assert "base_hole of at least 6.6 mm" in told.remedy
+    text = (
+        'title = "Made"\n[profile]\nedges = [[0, 90], [90, 90]]\n[wall]\nthickness = 3\nfloor = 10\n'
+        '[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\nleast_glue = 3\n'
+        '[reversing]\nhold = "taper"\n'
+    )
+    sets = [" ".join(lines) for lines in offered(text, seconds=20.0)]
+    assert any(
+        'hold = "bolt"' in lines and "base_hole = 6.6" in lines and "wall" not in lines for lines in sets
+    )
+    plug = solved(thin("base_hole = 6.6"))[2].plug
+    assert (plug.way, plug.spread, plug.hoop) == ("bolt", 0.0, 0.0)
+
+
+def test_the_pull_round_the_mouth_is_within_what_its_mitres_stand():
+    thick, thin = (solved(made([[0, 90], [90, 90]], wall=w))[2] for w in (8.0, 4.0))
+    assert 0.0 < thick.plug.hoop <= thick.plug.hoop_allowed == ALLOWED_MITRE
+    section = solve_section(made([[0, 90], [90, 90]], wall=8.0))
+    middle = section.mouth_radius + 4.0
+    assert thick.plug.hoop == pytest.approx(
+        edge_hoop(thick.plug.spread * thick.plug.least_push, middle, 8.0), rel=1e-3
+    )
+    (taper, *_) = thin.barred
+    assert taper.fault == "splits"
+    assert taper.found < taper.works
+
+
+def test_no_bolt_goes_through_a_stem():
+    plan = solve(goblet(**UPRIGHT))
+    asked = replace(plan.job, reversing=replace(plan.job.reversing, hold="bolt", base_hole=9.0))
+    (barred,) = reversing_plan(asked, plan.section, plan.stack).barred
+    assert barred.fault == "stem"
+    thinnest = min(plan.section.outer.radius_at(z) for z in range(20, 90))
+    assert barred.found == pytest.approx(2 * thinnest, abs=0.2)
 
 
 @pytest.mark.parametrize("name", [name for name in JOBS if name != "open"])  # no push holds those
@@ -185,3 +252,16 @@ def test_a_mouth_with_a_sharp_edge_asks_for_a_lining():
 
     assert notes(0) == ["sharp-mouth"]
     assert notes(1) == []
+
+
+def test_the_verdict_tells_that_nothing_holds_it_unless_the_job_says_so():
+    def told(reverse):
+        plan = solve(slim_mouth(reverse))
+        return report_text(plan, (), ()).splitlines()[-1], {s.title for s in sections(plan)}
+
+    verdict, titles = told("")
+    assert "it can be made, but for its foot" in verdict
+    assert "The foot by hand" in titles
+    verdict, titles = told('hold = "none"')
+    assert verdict.endswith("it can be made.")
+    assert "The foot by hand" in titles

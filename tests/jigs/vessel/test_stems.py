@@ -6,12 +6,14 @@ import numpy as np
 import pytest
 
 from geometry.stem import bending, least_diameter
+from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
 from jigs.findings import Refused
 from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.paper.labels import label_pages
 from jigs.solve import solve
+from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
 from jigs.words.report import sections
 from tests.jigs.remedies.pasted import pasted
@@ -26,6 +28,8 @@ stations = [[0, 70], [5, 66], [14, {wide}], [30, {slim2}], [70, {slim}], [90, {w
 thickness = 4
 floor = 96
 inner_corner = 3
+[reversing]
+hold = "none"
 [rings]
 heights = {heights}
 segments = 12
@@ -63,6 +67,21 @@ def test_a_thin_stem_across_the_grain_is_refused_with_what_would_do():
     least = float(found.remedy.split("at least ")[1].split(" mm")[0])
     z = float(found.message.split("height ")[1].split(" mm")[0])
     assert 32 * SIDE * (165 - z) / (pi * least**3) == pytest.approx(ALLOWED, rel=0.01)
+
+
+def test_a_joint_that_is_the_weak_place_is_named_with_its_stress():
+    """Ring 2, upright, ends where the stem is slim: its wood would bear the push, its joint with ring 3 does not."""
+    asked = goblet(heights="[13, 57, 33, 16]", more="upright = [2, 3]")
+    with pytest.raises(Refused) as caught:
+        solve(asked)
+    (found,) = (f for f in caught.value.findings if f.code == "slim-stem")
+    assert "the joint of rings 2 and 3" in found.message
+    assert "clear wood" not in found.message
+    section = solve_section(asked)
+    z = 13 + 57 - asked.rings.turning_allowance
+    stress = bending(SIDE, 165 - z, section.wall_at(z)[1])
+    assert f"bends it with {stress:.1f} N/mm²" in found.message
+    assert f"{ALLOWED:.1f} N/mm² at most" in found.message
 
 
 def test_the_ring_that_is_offered_makes_the_stem():
@@ -142,6 +161,10 @@ def test_a_goblet_passes_its_dry_fit(tmp_path):
     file = tmp_path / "goblet.toml"
     file.write_text(text(**UPRIGHT))
     job = load(file)
-    found = dry_fit(job, make(job, tmp_path).folder)
+    folder = make(job, tmp_path).folder
+    found = dry_fit(job, folder)
     assert found.checks
     assert not found.misfits
+    picture = fit_picture(job, folder, found)
+    for solid in (1, 2):
+        assert f"<title>ring {solid}, solid</title>" in picture
