@@ -145,7 +145,7 @@ def reversing_section(plan: VesselPlan) -> Section:
     """How the mouth is held."""
     plug = plan.reversing.plug
     if plug is None:
-        return Section("The foot by hand", (), BY_HAND)
+        return Section("Holding by the mouth: none, the foot by hand", (), BY_HAND)
     return Section(
         "Holding by the mouth, foot outward",
         (

@@ -261,7 +261,7 @@ def test_the_verdict_tells_that_nothing_holds_it_unless_the_job_says_so():
 
     verdict, titles = told("")
     assert "it can be made, but for its foot" in verdict
-    assert "The foot by hand" in titles
+    assert "Holding by the mouth: none, the foot by hand" in titles
     verdict, titles = told('hold = "none"')
     assert verdict.endswith("it can be made.")
-    assert "The foot by hand" in titles
+    assert "Holding by the mouth: none, the foot by hand" in titles
