@@ -47,6 +47,7 @@ CLAMP = (
 )
 FOOT_CLEAR = 3.0  # of a foot of wood from the blade
 PIN_CLEAR = 6.0  # of a brass pin from the blade: its foot of wood stands between them, and brass is soft
+PAPER_CLEAR = 3.0  # of abrasive paper from the blade, whose teeth grit would blunt
 PIN_IN = 5.0  # of a pin from the far side of a foot of thick sheet
 PIN_END = 2.0  # of a pin from the ends of its pad
 PIN_EDGE = 1.5  # least wood round a pin

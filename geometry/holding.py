@@ -24,6 +24,9 @@ THRUST = (
     1 / 3
 )  # of the cutting force, least, with which the feed presses wood and teeth together: common practice
 LOW_FRICTION = 0.2  # smooth wood on smooth wood, or on a lining: a low value, common practice
+ABRASIVE = (
+    0.4  # wood on abrasive paper, 80 to 120 grit, not worn smooth: 0.4 to 0.5 is common practice, no source
+)
 # N. Power over blade speed: 2.2 kW at 50 m/s are 44 N, 1.5 kW at 15 m/s are 100 N; the motors are common practice.
 CUTTING_FORCE = 100.0
 _TURNS = 0.3  # share of a motion, at the piece's reach, above which it is told as a turn
@@ -36,6 +39,15 @@ class Contact:
     place: Vector
     normal: Vector
     what: str = ""
+    friction: float | None = None  # its own, where friction is counted
+
+
+@dataclass(frozen=True)
+class Pin:
+    """A point in the wood: it pushes any way along the base, with `most` at the most."""
+
+    place: Vector
+    most: float
 
 
 @dataclass(frozen=True)
@@ -51,6 +63,7 @@ class Clamp:
     force: float
     what: str = ""
     gives: bool = True
+    friction: float | None = None  # its own, where friction is counted
 
 
 @dataclass(frozen=True)
@@ -128,16 +141,18 @@ def hold(
     loads: Sequence[Load],
     force: float = CUTTING_FORCE,
     friction: float = 0.0,
+    pins: Sequence[Pin] = (),
 ) -> Holding:
     """The holding of one piece in one cut.
 
     With `friction`, of contacts and clamps alike, the strength is what friction could add at its best, every clamp
-    pressing with its least force: a margin to show, not one to rely on; no motion is told then.
+    pressing with its least force; no motion is told then. Contacts and clamps with a friction of their own have that
+    instead. Pins take no more than their most either way.
     """
     from geometry.holding_program import Program  # the solver is loaded only where something is held
 
-    centre, reach = _middle([c.place for c in contacts] + [c.place for c in clamps])
-    program = Program(contacts, clamps, friction, centre, reach)
+    centre, reach = _middle([c.place for c in contacts] + [c.place for c in clamps] + [p.place for p in pins])
+    program = Program(contacts, clamps, friction, centre, reach, pins)
     if program.stirred():
         return Holding(0.0, force, None, _motion(program.start(None, 0.0), centre, reach))
     found = program.strengths(loads)

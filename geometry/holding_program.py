@@ -17,12 +17,13 @@ from geometry.arcs import FloatArray
 from geometry.silent import silent_solver
 
 if TYPE_CHECKING:
-    from geometry.holding import Clamp, Contact, Load, Vector
+    from geometry.holding import Clamp, Contact, Load, Pin, Vector
 
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
 _STIRS = 1e-4  # of the clamps' forces, left unbalanced, by which they move the piece
 _FREE = highspy.kHighsInf
+_ALONG = np.array([0.0, 0.0, 1.0])  # what a pin's forces are square to
 
 
 class Program:
@@ -35,19 +36,21 @@ class Program:
         friction: float,
         centre: FloatArray,
         reach: float,
+        pins: Sequence[Pin] = (),
     ) -> None:
         self._centre, self._reach = centre, reach
-        firm = [(c.place, c.normal) for c in contacts]
-        firm += [(c.place, c.direction) for c in clamps if not (c.gives or friction)]
-        pressed = [self._wrench(p, n) for place, normal in firm for p, n in _cone(place, normal, friction)]
+        firm = [(c.place, c.normal, _own(c, friction)) for c in contacts]
+        firm += [(c.place, c.direction, 0.0) for c in clamps if not (c.gives or friction)]
+        pressed = [self._wrench(p, n) for place, normal, f in firm for p, n in _cone(place, normal, f)]
         pressing = sum(
             (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps), start=np.zeros(6)
         )
-        dragged = [_drag(c, friction) for c in clamps] if friction else []
-        columns = [*pressed, *(self._wrench(p, d) for drag in dragged for p, d in drag)]
+        limited = [(_drag(c, _own(c, friction)), c.force) for c in clamps] if friction else []
+        limited += [([(pin.place, t) for t in _across(_ALONG)], pin.most) for pin in pins]
+        columns = [*pressed, *(self._wrench(p, d) for ways, _ in limited for p, d in ways)]
         self._columns = np.array(columns).reshape(-1, 6).T
         self._right = -pressing
-        self._limits = [c.force for c in clamps] if friction else []
+        self._limits = [most for _, most in limited]
         self._pressed = len(pressed)
 
     def _wrench(self, place: Vector, direction: FloatArray) -> FloatArray:
@@ -144,6 +147,11 @@ def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:
             used &= x > 1e-12
         x = trial
     return x
+
+
+def _own(one: Contact | Clamp, friction: float) -> float:
+    """Of one contact or clamp, if friction is counted."""
+    return friction if one.friction is None or not friction else one.friction
 
 
 def _unit(vector: Vector) -> FloatArray:

@@ -1,26 +1,29 @@
 """What holds each piece in each cut on the sleds for strips: contacts, hold-downs and where the blade acts.
 
 One frame for a piece: x along the cut's normal away from the kept side, as on its sled; y away from the operator, z
-up from the base. A hold-down presses where its pads are and does not give: its cam stays. Its pins are in the wood:
-they keep their place from moving in any direction along the base.
+up from the base. A hold-down presses where its pads are. Its pins are in the wood: they keep their place from moving
+along the base, as long as the wood bears them.
+
+Abrasive paper is glued to fence and feet on the carrier and the sled for flat rings; to the base only on the latter,
+since on the carrier it would raise the wood to where the tilted blade cuts it longer.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from math import cos, hypot, inf, sin, tan
+from dataclasses import dataclass, replace
+from math import cos, inf, sin, tan
 
 from geometry.arcs import Point
-from geometry.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PIN_EDGE, pin_from
+from geometry.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
 from geometry.holding import (
-    CUTTING_FORCE,
+    ABRASIVE,
     LOW_FRICTION,
-    SIDEWAYS,
     Clamp,
     Contact,
     Holding,
     Load,
+    Pin,
     Vector,
     cutting_loads,
     hold,
@@ -33,9 +36,7 @@ from geometry.trim_sled import TrimSledLayout
 DOWN: Vector = (0.0, 0.0, -1.0)
 UP: Vector = (0.0, 0.0, 1.0)
 OPERATOR: Vector = (0.0, -1.0, 0.0)
-PIN = "pin"
 PIN_BEARS = 30.0  # N: a point 1 mm wide at its top, 1 mm into wood that bears 60 N/mm2; from memory
-WAYS: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, -1.0, 0.0))
 
 
 @dataclass(frozen=True)
@@ -46,31 +47,25 @@ class HeldPiece:
     contacts: tuple[Contact, ...]
     clamps: tuple[Clamp, ...]
     loads: tuple[Load, ...]
+    pins: tuple[Pin, ...] = ()
 
-    def holding(self) -> Holding:
-        """Friction not counted."""
-        return hold(self.contacts, self.clamps, self.loads)
-
-    @property
-    def pins(self) -> int:
-        return sum(contact.what == PIN for contact in self.contacts) // len(WAYS)
+    def caged(self) -> Holding:
+        """Without friction, and as if no pin tore the wood: whether anything is left free to move at all."""
+        unlimited = [replace(pin, most=inf) for pin in self.pins]
+        return hold(self.contacts, self.clamps, self.loads, pins=unlimited)
 
     @property
     def grip(self) -> float:
-        """How many times the cut's force along the base is held by the wood under the pins and by friction alone.
+        """How many times the cut's force is held, by friction and by what wood bears under the pins.
 
-        Two faces rub where the hold-down presses. The pins count with what wood bears; fences do not count.
+        Forces and moments balance at once, every hold-down pressing with its least force.
         """
-        pushed = CUTTING_FORCE * hypot(1.0, SIDEWAYS)
-        rubbed = 2 * LOW_FRICTION * sum(clamp.force for clamp in self.clamps)
-        return (rubbed + self.pins * PIN_BEARS) / pushed
+        return hold(self.contacts, self.clamps, self.loads, friction=LOW_FRICTION, pins=self.pins).margin
 
 
-def pinned(pins: Sequence[Point], top: float) -> Iterator[Contact]:
+def pinned(pins: Sequence[Point], top: float) -> tuple[Pin, ...]:
     """Pins in the wood's top."""
-    for x, y in pins:
-        for way in WAYS:
-            yield Contact((x, y, top), way, PIN)
+    return tuple(Pin((x, y, top), PIN_BEARS) for x, y in dict.fromkeys(pins))
 
 
 def _ends(places: Sequence[float]) -> list[float]:
@@ -78,19 +73,25 @@ def _ends(places: Sequence[float]) -> list[float]:
     return [places[0], places[-1]] if len(places) > 1 else [*places]
 
 
-def pressed(places: Sequence[Point], top: float) -> tuple[Clamp, ...]:
+def pressed(places: Sequence[Point], top: float, friction: float = LOW_FRICTION) -> tuple[Clamp, ...]:
     """One hold-down, its force shared by its pads."""
-    return tuple(Clamp((x, y, top), DOWN, CLAMP / len(places), "hold-down", gives=False) for x, y in places)
+    share = CLAMP / max(1, len(places))
+    return tuple(
+        Clamp((x, y, top), DOWN, share, "hold-down", gives=False, friction=friction) for x, y in places
+    )
 
 
-def lying(corners: Sequence[Vector]) -> tuple[Contact, ...]:
+def lying(corners: Sequence[Vector], friction: float = LOW_FRICTION) -> tuple[Contact, ...]:
     """On the base."""
-    return tuple(Contact(corner, UP, "base") for corner in corners)
+    return tuple(Contact(corner, UP, "base", friction) for corner in corners)
 
 
 def carrier_pieces(layout: CarrierLayout) -> Iterator[HeldPiece]:
-    """The segment, and the strip from which the last one is cut: longer ones have more to lie on."""
-    wide, depth, lean = layout.cut.length, layout.cut.depth, layout.lean
+    """The segment, and the strip from which the last one is cut: longer ones have more to lie on.
+
+    A block of a layup is one with the piece of rail that is glued to it.
+    """
+    wide, depth, lean = layout.width, layout.cut.depth, layout.lean
     outs = _ends([out for out in layout.hold.pins if out < wide - PIN_EDGE])
     left, right = layout.segment_foot
     pin = left + pin_from(right - left)
@@ -99,11 +100,11 @@ def carrier_pieces(layout: CarrierLayout) -> Iterator[HeldPiece]:
         "segment on its carrier",
         (
             *lying([(0.0, y, 0.0) for y in (0.0, wide)] + [(bottom, y, 0.0) for y in (0.0, wide)]),
-            *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(0.0, bottom, depth)),
-            *pinned([(pin, out) for out in outs], depth),
+            *_papered(min(PAPER_CLEAR, bottom / 2), bottom, depth),
         ),
-        pressed([(x, y) for x in (left, right) for y in outs], depth),
+        pressed([(x, y) for x in (left, right) for y in outs], depth, ABRASIVE),
         _cut([(0.0, 0.0), (-lean, depth)], (0.0, wide)),
+        pinned([(pin, out) for out in outs], depth),
     )
     slant = layout.cut.kerf / cos(layout.cut.tilt)
     end, feet = layout.strip_feet[0], layout.strip_feet
@@ -112,17 +113,22 @@ def carrier_pieces(layout: CarrierLayout) -> Iterator[HeldPiece]:
         "strip on its carrier",
         (
             *lying([(x, y, 0.0) for x in (end, -slant) for y in (0.0, wide)]),
-            *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(end, -slant, depth)),
-            *pinned(pins, depth),
+            *_papered(end, -slant - lean - PAPER_CLEAR, depth),
         ),
-        pressed([(x, y) for x in feet for y in outs], depth),
+        pressed([(x, y) for x in feet for y in outs], depth, ABRASIVE),
         _cut([(-slant, 0.0), (-slant - lean, depth)], (0.0, wide)),
+        pinned(pins, depth),
     )
 
 
 def _strip_pins(feet: tuple[float, float], sheet: float) -> tuple[float, float]:
     """x of the pins in both fingers on a strip that runs towards -x; in each nearer its side away from the blade."""
     return (feet[0] + sheet - pin_from(sheet), feet[1] - pin_from(sheet))
+
+
+def _papered(start: float, end: float, depth: float) -> tuple[Contact, ...]:
+    """On the carrier's fence."""
+    return tuple(Contact(place, (0.0, 1.0, 0.0), "fence", ABRASIVE) for place in _face(start, end, depth))
 
 
 def _face(start: float, end: float, height: float) -> Iterator[Vector]:
@@ -154,6 +160,7 @@ def _flat_segment(
     """No fence reaches beyond the blade: base, press and its pins are all that holds it."""
     outer, inner, depth, height = size
     across, c, s = depth / cos(layout.mitre), cos(layout.mitre), sin(layout.mitre)
+    bare = min(PAPER_CLEAR, inner * c / 2)
     start = layout.opening / 2
     inner_at = start - across
     plan = [
@@ -166,12 +173,10 @@ def _flat_segment(
     presses = [(x, side * y) for x, span in zip((left, right), reach, strict=False) for y in span]
     return HeldPiece(
         what,
-        (
-            *lying([(x, side * y, 0.0) for x, y in plan]),
-            *pinned([(layout.press_pins, p) for p in pins], height),
-        ),
-        pressed(presses, height) if presses else (),
+        (*lying([(max(bare, x), side * (y - max(0.0, bare - x) * s / c), 0.0) for x, y in plan], ABRASIVE),),
+        pressed(presses, height, ABRASIVE),
         _cut([(0.0, 0.0), (0.0, height)], (side * start, side * inner_at)),
+        pinned([(layout.press_pins, p) for p in pins], height),
     )
 
 
@@ -201,25 +206,25 @@ def _flat_strip(layout: PlanAngleLayout, side: int, depth: float, height: float,
     kerf = layout.kerf / cos(layout.mitre)
     ends = [(kerf, 0.0), (far, 0.0), (far, depth), (kerf - depth * tan(layout.mitre), depth)]
     corners = [layout.fence(side, along, -out) for along, out in ends]
+    bare = PAPER_CLEAR / cos(layout.mitre)
+    on_paper = [layout.fence(side, along if along == far else along + bare, -out) for along, out in ends]
     normal = _across(layout, side)
     return HeldPiece(
         what,
         (
-            *lying([(x, y, 0.0) for x, y in corners]),
+            *lying([(x, y, 0.0) for x, y in on_paper], ABRASIVE),
             *(
-                Contact((x, y, z), normal, "fence")
-                for x, y in (_fence_ends(layout, side, far))
+                Contact((x, y, z), normal, "fence", ABRASIVE)
+                for x, y in (layout.fence(side, layout.fence_start), layout.fence(side, far))
                 for z in (0.0, height)
             ),
-            *pinned([layout.fence(side, along, -out) for along in alongs for out in outs], height),
         ),
-        pressed([layout.fence(side, along, -out) for along in (start, far) for out in outs], height),
+        pressed(
+            [layout.fence(side, along, -out) for along in (start, far) for out in outs], height, ABRASIVE
+        ),
         _cut([(-layout.kerf, 0.0), (-layout.kerf, height)], (corners[0][1], corners[3][1])),
+        pinned([layout.fence(side, along, -out) for along in alongs for out in outs], height),
     )
-
-
-def _fence_ends(layout: PlanAngleLayout, side: int, far: float) -> tuple[Point, Point]:
-    return (layout.fence(side, layout.fence_start), layout.fence(side, far))
 
 
 def _across(layout: PlanAngleLayout, side: int) -> Vector:
@@ -244,10 +249,10 @@ def layup_pieces(layout: LayupSledLayout) -> Iterator[HeldPiece]:
         (
             *lying([(x, y, 0.0) for x, y in slab]),
             *(Contact((x, y, z), into, "fence") for x, y in slab[:2] for z in (0.0, tall)),
-            *pinned([(x, y) for x, y in layout.slab_pins if x <= layout.width - PIN_EDGE], tall),
         ),
         pressed(presses, tall),
         _cut([(0.0, 0.0), (0.0, tall)], (slab[0][1], slab[3][1])),
+        pinned([(x, y) for x, y in layout.slab_pins if x <= layout.width - PIN_EDGE], tall),
     )
     near, far = layout.stack_feet
     outs = _ends([out for out in layout.hold.pins if out < stack - PIN_EDGE])
@@ -259,10 +264,10 @@ def layup_pieces(layout: LayupSledLayout) -> Iterator[HeldPiece]:
         (
             *lying([(x, y, 0.0) for x, y in (*cut, *tail)]),
             *(Contact((x, y, z), into, "fence") for x, y in (cut[0], tail[0]) for z in (0.0, tall)),
-            *pinned([layout.place(along, out) for along in alongs for out in outs], tall),
         ),
         pressed([layout.place(along, out) for along in (near, far) for out in outs], tall),
         _cut([(-layout.kerf, 0.0), (-layout.kerf, tall)], (cut[0][1], cut[1][1])),
+        pinned([layout.place(along, out) for along in alongs for out in outs], tall),
     )
 
 
@@ -285,8 +290,8 @@ def _trimmed(layout: TrimSledLayout, long: float, deep: float, what: str) -> Hel
         (
             *lying([(x, y, 0.0) for x in (-long, 0.0) for y in (0.0, deep)]),
             *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(-long, 0.0, tall)),
-            *pinned([(pin, out) for out in outs], tall),
         ),
-        pressed(presses, tall) if presses else (),
+        pressed(presses, tall),
         _cut([(0.0, 0.0), (0.0, tall)], (0.0, deep)),
+        pinned([(pin, out) for out in outs], tall),
     )

@@ -29,10 +29,10 @@ def sliced_ring(count: int, apothem: float, thickness: float, pins: bool = False
         (
             *lying([(x, y, 0.0) for x in (0.0, thickness) for y in (-half, half)]),
             *(Contact((x, y, z), (0.0, 1.0, 0.0), "fence") for x in (0.0, thickness) for y, z in fence),
-            *(pinned(ends, 2 * apothem) if pins else ()),
         ),
         pressed(ends, 2 * apothem),
         cutting_loads([(f"{z:.0f} up", (0.0, y, z)) for y, z in corners], DOWN, OPERATOR),
+        pinned(ends, 2 * apothem) if pins else (),
     )
 
 
@@ -58,7 +58,6 @@ def sled_pieces(sled: StaveSledLayout) -> Iterator[HeldPiece]:
                 *lying([(x, y, 0.0) for x, y in bottom]),
                 *(Contact((x, y, 0.0), _square(corner, toe), "toe") for x, y in (corner, toe)),
                 *(Contact((x, y, 0.0), _square(end, corner), "stop") for x, y in (corner, end)),
-                *pinned([(pin, out) for out in outs], tall),
             ),
             pressed([(x, out) for x in (left, right) for out in outs], tall),
             cutting_loads(
@@ -66,6 +65,7 @@ def sled_pieces(sled: StaveSledLayout) -> Iterator[HeldPiece]:
                 DOWN,
                 OPERATOR,
             ),
+            pinned([(pin, out) for out in outs], tall),
         )
 
 

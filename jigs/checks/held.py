@@ -1,18 +1,19 @@
-"""Whether every piece is held while it is sawn: by statics, friction not counted."""
+"""Whether every piece is held while it is sawn, by statics."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import floor
 
 from jigs.findings import Finding
 from jigs.job import Job
 from jigs.plan.held import HeldCut
 
-LEAST_GRIP = 1.25  # times the force along the base, by pins and friction alone. Common practice, no source
+LEAST_GRIP = 1.25  # times the cut's force, by friction and pins. Common practice, no source
 
 
 def is_held(cut: HeldCut) -> bool:
-    """Held whichever way the blade pushes, its pins not torn through the wood."""
+    """Nothing left free to move, and friction and pins hold more than the blade's push, whichever way it goes."""
     return cut.held and cut.grip >= LEAST_GRIP
 
 
@@ -21,13 +22,18 @@ def held_findings(job: Job, cuts: Iterable[HeldCut], key: str, remedy: str) -> I
     loose = next((cut for cut in cuts if not is_held(cut)), None)
     if loose is None:
         return
-    why = f"{loose.gets_away} under the cut" if loose.gets_away else f"is held only {loose.grip:.1f} times"
+    why = f"{loose.gets_away} under the cut" if loose.gets_away else _weak(loose)
     yield job.finding(
         "not-held",
-        f"the {loose.what} {why}: it is too small for the pins of its hold-down",
+        f"the {loose.what} {why}: it is too small for its hold-down",
         key=key,
         remedy=remedy,
     )
+
+
+def _weak(cut: HeldCut) -> str:
+    shown = floor(100 * cut.grip) / 100  # never rounded up to what it has not reached
+    return f"is held against only {shown:.2f} times the cut's push, and {LEAST_GRIP:g} is the least"
 
 
 def stave_findings(job: Job, cuts: Iterable[HeldCut], key: str, instead: str) -> Iterator[Finding]:

@@ -6,12 +6,11 @@ from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.plan_angle import LEG, UNDER, PlanAngleLayout
 from geometry.sled import TAB
-from jigs.families.hold_down import BOLT, DOWN, PINS_OUT, openings, rows_note, thinned
+from jigs.families.hold_down import BOLT, DOWN, UNDER_FOOT, brass, openings, paper, rows_note, thinned
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered, lettered_or_untitled
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 
@@ -21,7 +20,7 @@ HELD = (
 )
 BRASS = (
     "Brass pins in the lower edge, at the marks, nearer the side towards the blade, {out} out, filed to points. Those "
-    "over the wood hold it, the others do nothing. Never steel."
+    "over the wood hold it, the others do nothing. Brass, never steel: the blade passes {clear} from them."
 )
 
 
@@ -90,7 +89,8 @@ def press(plan: Plan, layout: PlanAngleLayout) -> Part:
             DOWN,
             *rows_note(hold),
             *thinned(plan, hold),
-            BRASS.format(out=show_length(PINS_OUT, plan.job.unit)),
+            paper(plan, UNDER_FOOT),
+            brass(plan, BRASS),
         ),
     )
 

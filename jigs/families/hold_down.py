@@ -15,6 +15,8 @@ from geometry.hold_down import (
     LEVER,
     LEVER_WIDTH,
     OFF,
+    PAPER_CLEAR,
+    PIN_CLEAR,
     TENON,
     HoldDown,
 )
@@ -32,10 +34,18 @@ DOWN = (
     "Lever up: the hold-down is raised. Level: it presses, pins in the wood; turn it on until it is tight. It stays by "
     "itself; prove that it does before the saw is switched on."
 )
-PINS_OUT = 1.0  # mm of a brass pin below its edge
+PINS_OUT = 1.0  # mm of a brass pin below its edge, or below the paper on it
+UNDER_FOOT = "under the edge that bears, before the pins go in: they stand out of the paper"
 PINS = (
     "Brass pins in the lower edge, at the marks, nearer the side away from the blade, {out} out, filed to points: "
-    "they keep the wood from sliding. Never steel."
+    "they keep the wood from sliding. Brass, never steel: the blade passes {clear} from the nearest."
+)
+PAPER = (
+    "Glue abrasive paper, 80 to 120 grit, {where}, {clear} clear of the blade. What is held is worked out with it: "
+    "renew it when it is smooth."
+)
+NOT_UNDER = (
+    "No paper on the base: it would raise the wood, and the tilted blade would cut every segment longer."
 )
 
 
@@ -104,7 +114,20 @@ def rows_note(hold: HoldDown) -> tuple[str, ...]:
     )
 
 
-def finger(plan: Plan, family: str, name: str, hold: HoldDown, what: str, quantity: int) -> Part:
+def paper(plan: Plan, where: str) -> str:
+    """Where abrasive paper is glued on."""
+    return PAPER.format(where=where, clear=show_length(PAPER_CLEAR, plan.job.unit))
+
+
+def brass(plan: Plan, text: str = PINS) -> str:
+    """How far the pins stand out, and how near the blade they come."""
+    unit = plan.job.unit
+    return text.format(out=show_length(PINS_OUT, unit), clear=show_length(PIN_CLEAR, unit))
+
+
+def finger(
+    plan: Plan, family: str, name: str, hold: HoldDown, what: str, quantity: int, papered: bool = False
+) -> Part:
     """Seen from the side: x out from the plate's face, y the height above the wood; the tenon goes into the slide."""
     sheet, low, high = hold.sheet, *(hold.gap + z for z in TENON)
     tip_x, tall, tip = hold.finger_end, hold.foot + hold.finger_height, hold.foot + TIP
@@ -127,7 +150,8 @@ def finger(plan: Plan, family: str, name: str, hold: HoldDown, what: str, quanti
         (
             "Glue the tenon into the slide, square to it.",
             *thinned(plan, hold),
-            *(() if hold.foot else (PINS.format(out=show_length(PINS_OUT, plan.job.unit)),)),
+            *((paper(plan, UNDER_FOOT),) if papered else ()),
+            *(() if hold.foot else (brass(plan),)),
         ),
         quantity=quantity,
     )

@@ -66,7 +66,7 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
         _runner(plan, layout),
         _fence(plan, layout),
         hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), quantity=2),
-        hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4),
+        hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4, True),
         gallows(plan, layout),
         press(plan, layout),
         hold_down.cam(plan, FAMILY, "plan-angle-cam", 3),
@@ -148,6 +148,7 @@ def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
             "Prove the two fences with the joint plate between them: twice the mitre angle; each is the mitre "
             "angle off square.",
             SLIDE_ACROSS,
+            hold_down.paper(plan, "to its top, wherever strip and segment lie"),
             *stop.notes,
         ),
     )
@@ -169,7 +170,10 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
             outline, holes, (), (plan.job.title.upper(), "FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
         ),
         (Dimension("foot to top", height, EdgeGap((start + 5, 0.0), ((start + end) / 2, height))),),
-        ("Press it to the slots' walls away from the other fence; square to the base.",),
+        (
+            "Press it to the slots' walls away from the other fence; square to the base.",
+            hold_down.paper(plan, "to the face that the strip leans on"),
+        ),
         quantity=2,
     )
 

@@ -146,6 +146,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
             *notes(plan),
             *drawn_for(plan),
             *([RAIL] if layout.rail else []),
+            hold_down.NOT_UNDER,
             "The first pass cuts its own slot; end every feed when the strip is through.",
             f"Stop to the blade's kept side at the base's top: {show_length(layout.stop, unit, exact=True)}, half of "
             f"the outer edge {show_length(layout.cut.outer_edge, unit, exact=True)} and the inner edge "
@@ -192,6 +193,7 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
         (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height)), "differ"),),
         (
             "Square to the blade's line in plan and to the base; the blade cuts into it, never through its top.",
+            hold_down.paper(plan, "to the face that the strip leans on"),
         ),
         free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER), *ends_free(left, right, height)),
         works_to=tab_room(plan),

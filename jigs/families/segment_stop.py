@@ -43,7 +43,7 @@ def holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     return [
         hold_down.slide(plan, FAMILY, "segment-hold-strip", strip, "strip", (BOTH,)),
         hold_down.slide(plan, FAMILY, "segment-hold-segment", segment, "segment", (BOTH,)),
-        hold_down.finger(plan, FAMILY, "segment-finger", segment, "strip and the segment", fingers),
+        hold_down.finger(plan, FAMILY, "segment-finger", segment, "strip and the segment", fingers, True),
         hold_down.cam(plan, FAMILY, "segment-cam", 2),
         hold_down.lever(plan, FAMILY, "segment-lever", 2),
     ]

@@ -11,6 +11,6 @@ class HeldCut:
     """One piece in one cut."""
 
     what: str
-    held: bool  # against every force of the cut, friction not counted
+    held: bool  # nothing left free to move, were there no friction and no limit to its pins
     gets_away: Literal["slides", "turns", ""]  # how, where it is not
-    grip: float  # how often the force along the base is held by pins and friction alone
+    grip: float  # how many times the cut's force is held, by friction and by pins as far as wood bears them, or 0

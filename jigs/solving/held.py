@@ -26,9 +26,9 @@ def held_cuts(pieces: Iterable[HeldPiece]) -> tuple[HeldCut, ...]:
 
 @lru_cache(maxsize=2048)
 def _held(piece: HeldPiece) -> HeldCut:
-    found = piece.holding()
+    found = piece.caged()
     away = "" if found.held or found.motion is None else found.motion.kind
-    return HeldCut(piece.what, found.held, away, piece.grip)
+    return HeldCut(piece.what, found.held, away, piece.grip if found.held else 0.0)
 
 
 def segment_seconds(width: float) -> float:

@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import degrees
+from math import degrees, floor
 
 from geometry.bandsaw_sled import BandsawLayout
+from geometry.hold_down import PIN_CLEAR
 from jigs.families.segment_stop import notes
+from jigs.job import Unit
+from jigs.lengths import show_length
 from jigs.plan import Plan
 from jigs.plan.held import HeldCut
 from jigs.plan.torus import TorusPlan
 from jigs.words.sections import Row, Section
 
-HOLDS = (
+_HOLDS = (
     "Before each cut: both levers level and tight, pins in the wood, strip and segment each under its own hold-down. "
-    "Tug at both pieces; what moves is not cut.",
+    "Tug at both pieces; what moves is not cut. Pins are brass, never steel: the blade passes {clear} from them.",
+    "Feel the abrasive paper before each session: renew it when it is smooth. The pieces are held by it.",
 )
+
+
+def holds(unit: Unit) -> tuple[str, ...]:
+    """What to look at before each cut on a sled for strips."""
+    return tuple(text.format(clear=show_length(PIN_CLEAR, unit)) for text in _HOLDS)
 
 
 def saw_sections(plan: TorusPlan) -> list[Section]:
@@ -70,7 +79,7 @@ def _carrier(plan: TorusPlan) -> Section:
             *time_rows(plan.cutting.seconds, segments_cut(plan)),
         ),
         (
-            *HOLDS,
+            *holds(plan.job.unit),
             "Outer edge up on the kept side; strip turned over after each cut; stop swung clear before the cut.",
             *notes(plan),
         ),
@@ -85,7 +94,7 @@ def held_rows(cuts: Iterable[HeldCut]) -> tuple[Row, ...]:
     return tuple(
         Row(
             f"{cut.what}, held",
-            f"every way; pins and friction alone hold {cut.grip:.1f} times the cut's push",
+            f"against {floor(100 * cut.grip) / 100:.2f} times the cut's push, by friction and pins together",
             "text",
         )
         for cut in least.values()
@@ -124,7 +133,7 @@ def _plan_angle(plan: TorusPlan) -> list[Section]:
                 Row("blade height above the table", layout.saw_height),
             ),
             (
-                *HOLDS,
+                *holds(plan.job.unit),
                 "The joint plate, twice the mitre angle, proves the fences; stop swung clear before the cut.",
             ),
         )

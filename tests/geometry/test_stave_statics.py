@@ -5,7 +5,6 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.sled_statics import PIN
 from geometry.stave_sled import StaveSledLayout
 from geometry.stave_statics import sled_pieces, sliced_ring
 from tests.geometry.test_stave_sled import sleds
@@ -16,15 +15,15 @@ from tests.geometry.test_stave_sled import sleds
 def test_a_ring_under_a_plain_clamp_gets_away_from_its_tube_and_points_in_the_wood_keep_it(
     count: int, apothem: float, thickness: float
 ) -> None:
-    assert not sliced_ring(count, apothem, thickness).holding().held
-    assert sliced_ring(count, apothem, thickness, pins=True).holding().held
+    assert not sliced_ring(count, apothem, thickness).caged().held
+    assert sliced_ring(count, apothem, thickness, pins=True).caged().held
 
 
 @settings(max_examples=30)
 @given(sleds())
 def test_a_stave_is_held_in_both_cuts_and_without_the_points_in_neither(sled: StaveSledLayout) -> None:
     for piece in sled_pieces(sled):
-        assert piece.holding().held
+        assert piece.caged().held
         assert piece.grip > 1.25
-        bare = replace(piece, contacts=tuple(c for c in piece.contacts if c.what != PIN))
-        assert not bare.holding().held
+        bare = replace(piece, pins=())
+        assert not bare.caged().held

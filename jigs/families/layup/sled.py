@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, degrees, sin
 
 from geometry.contour import Contour, circle
+from geometry.hold_down import PIN_CLEAR
 from geometry.layup_sled import LayupSledLayout
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
@@ -94,7 +95,7 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
             f"Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
             f"{show_length(foot.left, plan.job.unit)} from the blade: set it with the hold-down down on a slab. Two "
             f"brass pins at the marks, {show_length(hold_down.PINS_OUT, plan.job.unit)} out below, filed to points. "
-            "Never steel.",
+            f"Brass, never steel: the blade passes {show_length(PIN_CLEAR, plan.job.unit)} from them.",
         ),
     )
 

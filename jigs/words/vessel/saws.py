@@ -10,7 +10,7 @@ from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
-from jigs.words.saws import HOLDS, held_rows, segments_cut, time_rows
+from jigs.words.saws import held_rows, holds, segments_cut, time_rows
 from jigs.words.sections import Row, Section
 from jigs.words.vessel.numbers import rings_text
 from jigs.words.wood.numbers import sizes
@@ -59,7 +59,7 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> Section:
         (
             "Blade upright; strip flat, first cut on one fence, then slid across to the other, the same face up; "
             "the stop on the kept side only, swung clear before the cut.",
-            *HOLDS,
+            *holds(plan.job.unit),
             "A test ring in scrap before good wood; halves dry on the check before any glue.",
             "Counts here are without spares; the cut list has those too.",
             f"Pieces under {SHORT[plan.job.unit]} are never held by hand: hold-down or jaws.",
