@@ -1,8 +1,9 @@
 """Statics: whether contacts and clamps hold a piece against every force of a cut, friction not counted.
 
 Any right-handed frame, lengths mm, forces N. A piece is held when, for every force, contacts that only push and
-clamps that press with their least force balance it. That is a linear program for each force (Reuleaux 1876 and
-Lakshminarayana 1978 on what form closure takes, from memory).
+clamps that press with their least force balance it; pieces that touch each other are held when all of them are.
+That is a linear program for each force (Reuleaux 1876 and Lakshminarayana 1978 on what form closure takes, from
+memory).
 The forces that can be balanced make a convex set, so what is held against the corners of a cone of forces, at the
 ends of where they act, is held against all between.
 """
@@ -34,12 +35,18 @@ _TURNS = 0.3  # share of a motion, at the piece's reach, above which it is told 
 
 @dataclass(frozen=True)
 class Contact:
-    """Where something that does not give touches the piece; `normal` points into the piece."""
+    """Where something that does not give touches the piece; `normal` points into the piece.
+
+    `body` is which piece, where several hold each other: 0 is the one that clamps and cut act on. `on` is the piece
+    that touches it there, and is pushed back; None for what stands fast.
+    """
 
     place: Vector
     normal: Vector
     what: str = ""
     friction: float | None = None  # its own, where friction is counted
+    body: int = 0
+    on: int | None = None
 
 
 @dataclass(frozen=True)
@@ -110,9 +117,11 @@ class Holding:
         return self.strength / self.force
 
 
-def patch(corners: Sequence[Vector], normal: Vector, what: str = "") -> tuple[Contact, ...]:
+def patch(
+    corners: Sequence[Vector], normal: Vector, what: str = "", body: int = 0, on: int | None = None
+) -> tuple[Contact, ...]:
     """A flat face that touches the piece, by its corners."""
-    return tuple(Contact(corner, normal, what) for corner in corners)
+    return tuple(Contact(corner, normal, what, body=body, on=on) for corner in corners)
 
 
 def cutting_loads(
@@ -170,8 +179,9 @@ def _middle(places: Sequence[Vector]) -> tuple[FloatArray, float]:
 
 
 def _motion(start: FloatArray, centre: FloatArray, reach: float) -> Motion:
-    """A velocity of the middle, and a turning times reach, told as a slide or a turn."""
-    velocity, turning = start[:3], start[3:] / reach
+    """A velocity of the middle, and a turning times reach, told as a slide or a turn, of the fastest piece."""
+    fastest = max(start.reshape(-1, 6), key=lambda each: float(np.linalg.norm(each)))
+    velocity, turning = fastest[:3], fastest[3:] / reach
     rate = float(np.linalg.norm(turning))
     if rate * reach < _TURNS * float(np.linalg.norm(velocity)):
         return Motion("slides", _vector(_unit(velocity)), _vector(centre))

@@ -1,7 +1,7 @@
 """The linear programs behind `geometry.holding`; the module that has their solver (HiGHS, MIT).
 
-Rows: force, and moment about the piece's middle over its reach, so that all are newtons. Columns: what each contact
-presses with, then the load.
+Rows, for each piece: force, and moment about one middle over the reach, so that all are newtons. Columns: what each
+contact presses with, then the load.
 """
 
 from __future__ import annotations
@@ -14,10 +14,11 @@ import highspy
 import numpy as np
 
 from geometry.arcs import FloatArray
+from geometry.holding import Contact
 from geometry.silent import silent_solver
 
 if TYPE_CHECKING:
-    from geometry.holding import Clamp, Contact, Load, Pin, Vector
+    from geometry.holding import Clamp, Load, Pin, Vector
 
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
@@ -39,32 +40,43 @@ class Program:
         pins: Sequence[Pin] = (),
     ) -> None:
         self._centre, self._reach = centre, reach
-        firm = [(c.place, c.normal, _own(c, friction)) for c in contacts]
-        firm += [(c.place, c.direction, 0.0) for c in clamps if not (c.gives or friction)]
-        pressed = [self._wrench(p, n) for place, normal, f in firm for p, n in _cone(place, normal, f)]
+        self._bodies = 1 + max((c.body for c in contacts), default=0)
+        firm = [(c, _own(c, friction)) for c in contacts]
+        firm += [(Contact(c.place, c.direction), 0.0) for c in clamps if not (c.gives or friction)]
+        pressed = [self._touch(c, p, n) for c, f in firm for p, n in _cone(c.place, c.normal, f)]
         pressing = sum(
-            (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps), start=np.zeros(6)
+            (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps),
+            start=np.zeros(6 * self._bodies),
         )
         limited = [(_drag(c, _own(c, friction)), c.force) for c in clamps] if friction else []
         limited += [([(pin.place, t) for t in _across(_ALONG)], pin.most) for pin in pins]
         columns = [*pressed, *(self._wrench(p, d) for ways, _ in limited for p, d in ways)]
-        self._columns = np.array(columns).reshape(-1, 6).T
+        self._columns = np.array(columns).reshape(-1, 6 * self._bodies).T
         self._right = -pressing
         self._limits = [most for _, most in limited]
         self._pressed = len(pressed)
 
-    def _wrench(self, place: Vector, direction: FloatArray) -> FloatArray:
+    def _wrench(self, place: Vector, direction: FloatArray, body: int = 0) -> FloatArray:
+        """Six numbers for each body, zeros for all but this one."""
         x, y, z = (np.array(place) - self._centre) / self._reach
         a, b, c = direction
-        return np.array(
-            [a, b, c, y * c - z * b, z * a - x * c, x * b - y * a]
-        )  # the arm crossed with the force
+        wrench = np.zeros(6 * self._bodies)
+        wrench[6 * body : 6 * body + 6] = [
+            *(a, b, c),
+            *(y * c - z * b, z * a - x * c, x * b - y * a),  # the arm crossed with the force
+        ]
+        return wrench
+
+    def _touch(self, contact: Contact, place: Vector, direction: FloatArray) -> FloatArray:
+        """What a contact does to the piece, and back to the one that touches it."""
+        wrench = self._wrench(place, direction, contact.body)
+        return wrench if contact.on is None else wrench - self._wrench(place, direction, contact.on)
 
     def stirred(self) -> bool:
         """Whether the clamps alone move the piece."""
         scale = float(np.abs(self._right).sum())
-        eye = np.eye(6)
-        solver = self._solved([np.hstack([eye, -eye])], np.ones(12))
+        eye = np.eye(6 * self._bodies)
+        solver = self._solved([np.hstack([eye, -eye])], np.ones(12 * self._bodies))
         return bool(solver.getInfo().objective_function_value > _STIRS * scale)
 
     def strengths(self, loads: Sequence[Load]) -> list[float]:
