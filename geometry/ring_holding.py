@@ -2,7 +2,8 @@
 
 Places are (s, u, v) as in `geometry.sled`: along the fence from the apex, from the fence towards the blade, up from the
 base. The operator stands where the cut ends, so the thrust pushes along the fence to the stop and, by sin w of itself,
-off the fence. Lengths mm, forces N.
+off the fence. In the second cut ring and wedge stack are two pieces: the stack lies loose between fence and ring, and
+is kept there by its peg. Lengths mm, forces N.
 """
 
 from __future__ import annotations
@@ -13,19 +14,27 @@ from math import cos, pi, sin, tan
 from geometry.draw_rod import PULL
 from geometry.holding import SIDEWAYS, Clamp, Contact, Holding, Load, Vector, cutting_loads, hold, patch
 from geometry.sled import SCREW_FORCE, SledBody
+from geometry.wedge_peg import WedgePeg
 
 Place = tuple[float, float]  # (s, v)
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
 RISING = 1 / 3  # of the cutting force, with which teeth that rise in a closing cut may lift: common practice
+_WEDGE = 1  # the stack, as a piece of its own
 _CORNERS = 8  # of a ring with many, at most twice as many are looked at
 _RELIEF = 2.0  # of a V stop beside the arris
 _V_ARM = 0.8  # of half a flat that a V stop reaches along
 
 
-def ring_holding(sled: SledBody, second: bool, rod: bool = True, friction: float = 0.0) -> Holding:
-    """The ring in one cut: first with its face on the fence, second on the wedge. `rod` False leaves the rod out."""
+def ring_holding(
+    sled: SledBody, second: bool, rod: bool = True, friction: float = 0.0, peg: bool = True
+) -> Holding:
+    """The ring in one cut: first with its face on the fence, second on the wedge, which is held too.
+
+    `rod` and `peg` False leave them out.
+    """
     clamps = [_screw(sled), *([_rod(sled)] if rod else [])]
-    return hold(_contacts(sled, second), clamps, _loads(sled), friction=friction)
+    stack = _stack(sled, sled.peg if peg else None) if second else []
+    return hold([*_contacts(sled, second), *stack], clamps, _loads(sled), friction=friction)
 
 
 @lru_cache(maxsize=64)
@@ -79,7 +88,28 @@ def _fence(sled: SledBody, second: bool) -> tuple[Contact, ...]:
     if not second:
         return patch([(s, 0.0, v) for s, v in corners], (0.0, 1.0, 0.0), "fence")
     on = _below(corners, sled.wedge_layers * sled.sheet)
-    return patch([(s, _face(sled, second, s), v) for s, v in on], (sin(w), cos(w), 0.0), "wedge")
+    return patch([(s, _face(sled, second, s), v) for s, v in on], (sin(w), cos(w), 0.0), "wedge", on=_WEDGE)
+
+
+def _stack(sled: SledBody, peg: WedgePeg | None) -> list[Contact]:
+    """What touches the wedge stack besides the ring: fence, base, stop, and the peg's hole along all of the fence's
+    thickness. The stack is looked at as no longer than what bears on it."""
+    thin, thick = sled.cut.stop, sled.cut.stop - 2 * sled.cut.half_width
+    tall = sled.wedge_layers * sled.sheet
+    ends = [(s, u) for s in (thick, thin) for u in (0.0, _face(sled, True, s))]
+    found = [
+        *patch([(s, 0.0, v) for s in (thick, thin) for v in (0.0, tall)], (0.0, 1.0, 0.0), "fence", _WEDGE),
+        *patch([(s, u, 0.0) for s, u in ends], UP, "base", _WEDGE),
+        *patch([(s, u, v) for s, u in ends[2:] for v in (0.0, tall)], (-1.0, 0.0, 0.0), "stop", _WEDGE),
+    ]
+    if peg:
+        ways = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), UP, DOWN)
+        found += [
+            Contact((peg.place, u, peg.height), way, "peg", body=_WEDGE)
+            for way in ways
+            for u in (-sled.sheet, 0.0)
+        ]
+    return found
 
 
 def _below(corners: list[Place], height: float) -> list[Place]:

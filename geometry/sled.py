@@ -11,8 +11,9 @@ from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from math import ceil, cos, floor, pi, sin, tan
 
-from geometry.draw_rod import DrawRod, draw_rod
+from geometry.draw_rod import METAL_CLEAR, DrawRod, draw_rod
 from geometry.sawing import WedgeRingCut, half_chord
+from geometry.wedge_peg import WedgePeg, wedge_peg
 
 TAB = 30.0
 LEAST_FENCE = 65.0  # before the stop: room for two tabs
@@ -26,11 +27,17 @@ JAW_BOLT = 22.0  # bolts above the jaw's flat
 JAW_TAIL = 10.0  # of the jaw past its farther bolt
 JAW_PLAY = 0.2  # between jaw and ring on the leaning flats, and the gap more
 JAW_SCREW = "M6"
+JAW_SCREW_RADIUS = 3.0
 SCREW_LENGTH = 50.0  # through the jaw to the ring, its head a little above the jaw
 SCREW_WOOD = 9.0  # of the jaw from its screw to its far end
 SCREW_WALL = 5.5  # from its screw to its front
 SCREW_ON_RING = 4.0  # from its screw to the ring's face in the second cut
-SCREW_TO_BOLT = 14.0
+SCREW_TO_BOLT = 16.0
+HEAD_SINK = (
+    13.0,
+    9.0,
+)  # across and depth: an M6 cap screw's head (ISO 4762) on a washer (ISO 7089), HEAD high
+HEAD = 7.6
 SCREW_ABOVE = 60.0  # the screw's head above the ring, at most: what a bandsaw's guides have to clear
 SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
 KNOB_CLEAR = 2.0
@@ -102,6 +109,13 @@ class SledBody(ABC):
     def rod(self) -> DrawRod:
         """What draws the ring to the fence."""
         return draw_rod(self.cut, self.core_apothem, self.segments, self.sheet)
+
+    @property
+    def peg(self) -> WedgePeg | None:
+        """What keeps the wedge stack in its place; None where it has no room beside the rod's bore."""
+        return wedge_peg(
+            self.rod, self.apothem, self.gussets[0] + self.sheet / 2 + self.play, self.wedge_layers
+        )
 
     @property
     def segments(self) -> int:
@@ -185,7 +199,16 @@ class SledBody(ABC):
         clear = (self.room(self.cut.stop) - layers * self.sheet) / t
         hold = (layers * self.sheet - self.cut.wedge_at_stop - HOLD) / t
         whole = max(LEAST_JAW, self.cut.half_width + max(SCREW_WOOD, self.apothem * tan(self.mitre)))
-        return min(whole, clear, hold)
+        return min(whole, clear, hold) if self.metal_clear(layers) >= METAL_CLEAR else min(0.0, hold)
+
+    def metal_clear(self, layers: int) -> float:
+        """From the blade to the nearest metal in a jaw of so many sheets: its screw, or the sunk head of its bolt."""
+        screw, front = self.cut.stop - self.cut.half_width, layers * self.sheet
+        metal = (
+            (screw - JAW_SCREW_RADIUS, front - SCREW_WALL + JAW_SCREW_RADIUS),
+            (screw + SCREW_TO_BOLT - HEAD_SINK[0] / 2, front - HEAD_SINK[1] + HEAD),
+        )
+        return min((self.cut.gap(s) - u) * cos(self.cut.half_wedge) for s, u in metal)
 
     @property
     def jaw_layers(self) -> int:

@@ -1,9 +1,10 @@
-"""Whether each wedge ring is held to its sled: room for the draw rod and its plug, and the statics of both cuts."""
+"""Whether each wedge ring is held to its sled: room for the draw rod and its plug and for the wedge's peg, and
+the statics of both cuts."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from math import floor
+from math import ceil, cos, floor
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from geometry.draw_rod import LEAST_CORE, SMALLEST
 from geometry.holding import Holding
 from geometry.ring_holding import directions, ring_holdings
 from geometry.sled import SledBody
+from geometry.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from jigs.checks.motion import told
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
@@ -47,6 +49,49 @@ def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
             "ring-too-short-to-hold", short, key="form.wedge_rings", remedy="" if bare else _fewer_rings(job)
         )
     ]
+
+
+def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
+    """Room for the peg that holds the wedge stack to the fence; if `bare` without looking for what would do."""
+    if not sled.rod.fits or _pegged(job, sled):
+        return []
+    peg, show = sled.peg, show_in(job)
+    if peg is None:
+        why = "the bore for the draw rod leaves no room for it in the wedge"
+    else:
+        thick, least = peg.thickness(_thinner(job, sled)), LEAST_DEPTH + PEG_FLOOR
+        why = f"the wedge is {show(thick)} thick where it would stand, and it needs {show(least)}"
+    return [
+        job.finding(
+            "wedge-not-pegged",
+            "in cut 2 on the sled a peg in the fence keeps the ring from squeezing the wedge out towards the apex; "
+            f"{why}",
+            key="form.clean_up",
+            remedy="" if bare else _more_clean_up(job, sled) or _fewer_rings(job),
+        )
+    ]
+
+
+def _pegged(job: TorusJob, sled: SledBody) -> bool:
+    """Whether the peg has room in every wedge."""
+    return sled.peg is not None and sled.peg.fits(_thinner(job, sled))
+
+
+def _thinner(job: TorusJob, sled: SledBody) -> float:
+    """By how much the wedge for the ends of halves is thinner than the sled's wedge."""
+    return job.form.half_sanding / cos(sled.cut.half_wedge)
+
+
+def _more_clean_up(job: TorusJob, sled: SledBody) -> str:
+    """The clean-up that makes the wedge thick enough for its peg; "" where that does not do."""
+    if sled.peg is None:
+        return ""
+    short = LEAST_DEPTH + PEG_FLOOR - sled.peg.thickness(_thinner(job, sled))
+    for more in (short, short + 1):
+        wanted = ceil(2 * (sled.cut.wedge_at_stop + more)) / 2
+        if _held(replace(job, form=replace(job.form, clean_up=wanted))):
+            return f"use a clean_up of at least {at_least(job, wanted)}"
+    return ""
 
 
 def ring_findings(
@@ -97,4 +142,4 @@ def _held(job: TorusJob) -> bool:
     if wall(job, blank) < job.form.least_wall or blank.thin_edge < job.form.least_thin_edge:
         return False
     sled = solve_sled(job, blank)
-    return sled.rod.fits and all(holding.held for holding in ring_holdings(sled))
+    return sled.rod.fits and _pegged(job, sled) and all(holding.held for holding in ring_holdings(sled))

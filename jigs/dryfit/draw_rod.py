@@ -19,9 +19,19 @@ WEDGES = ("sled-wedge", "end-wedge")
 
 
 def fence_drills(fence: Drawn) -> tuple[Drill, list[Drill]]:
-    """The rod's hole, which is the lowest of the round ones, and the jaw's, by their places along the fence."""
-    rod, *bolts = sorted(fence.drills, key=lambda drill: drill.centre[1])
+    """The rod's hole, which is the lowest of the round ones but the peg's, and the jaw's, by their places along it."""
+    rod, *bolts = sorted(without_peg(fence), key=lambda drill: drill.centre[1])
     return rod, sorted(bolts, key=lambda drill: drill.centre[0])
+
+
+def without_peg(fence: Drawn) -> list[Drill]:
+    """All round holes but that of the wedge's peg."""
+    return [drill for drill in fence.drills if drill is not peg_drill(fence)]
+
+
+def peg_drill(fence: Drawn) -> Drill | None:
+    """The wedge's peg's hole: the one nearest to the apex, where there is one more than the rod's and the jaw's two."""
+    return min(fence.drills, key=lambda drill: drill.centre[0]) if len(fence.drills) > 3 else None
 
 
 def rod_checks(

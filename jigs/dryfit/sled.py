@@ -37,6 +37,7 @@ from jigs.dryfit.saw_guides import (
     rail_checks,
     runner_checks,
 )
+from jigs.dryfit.wedge_peg import peg_checks
 from jigs.job import TorusJob
 
 JAW_SCREW = "M6"
@@ -68,6 +69,7 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
             ring_apothem(files.drawn("sled-jaw")),
             frame,
         ),
+        *peg_checks(job, files, fence, _fence_shift(parts, fence), stop),
         *_gusset_checks(job, files.drawn("sled-gusset"), fence, parts),
         *handle_checks(
             job,

@@ -9,7 +9,7 @@ import numpy as np
 from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
-from geometry.sled import JAW_ABOVE, JAW_GAP, JAW_PLAY, JAW_SCREW, SCREW_LENGTH
+from geometry.sled import HEAD_SINK, JAW_ABOVE, JAW_GAP, JAW_PLAY, JAW_SCREW, SCREW_LENGTH
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered_titled
 from jigs.families.sheet import closed, cut_part
@@ -75,8 +75,11 @@ def _jaw_notes(plan: TorusPlan) -> tuple[str, ...]:
         f"side on the fence, through the window to the ring. "
         f"Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
         f"{SCREW_LENGTH:g} screw through it, a cap on its end.",
-        f"Bolt it to the fence with two M6 bolts, washers on both sides; it stays there. It clears the ring by "
-        f"{show_length(JAW_GAP, unit)}.",
+        f"In its face towards the blade sink both bolt holes {show_length(HEAD_SINK[0], unit)} across, "
+        f"{show_length(HEAD_SINK[1], unit)} deep: M6 cap screws, heads and washers below the face, so no metal comes "
+        "near the blade.",
+        f"Bolt it to the fence with them, washers under the nuts behind the fence; it stays there. It clears the ring "
+        f"by {show_length(JAW_GAP, unit)}.",
         "Press the ring to fence and stop, tighten the draw rod, then the jaw's screw, both by hand.",
     )
 

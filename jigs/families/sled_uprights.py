@@ -20,6 +20,7 @@ from geometry.sled import (
     JAW_GAP,
     TAB,
 )
+from geometry.wedge_peg import PEG_HOLE
 from jigs.families.labels import SAW_CAUTION, SAW_NOTES
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part, middle, tab_room, with_tabs
@@ -47,7 +48,12 @@ def fence(plan: TorusPlan) -> Part:
     ]
     rod, r = layout.rod, clearance_hole("M6") / 2
     bolts = [circle((s, v + JAW_GAP), r) for s, v in jaw_bolts(plan)]
-    holes = [*mortises, *bolts, circle((rod.fence_place, plan.blank.apothem), rod.fence_hole / 2)]
+    peg = layout.peg
+    pegs = [(peg.place, peg.height)] if peg else []
+    holes = [
+        *(*mortises, *bolts, circle((rod.fence_place, plan.blank.apothem), rod.fence_hole / 2)),
+        *(circle(place, PEG_HOLE / 2) for place in pegs),
+    ]
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
     return cut_part(
         plan,
@@ -60,11 +66,14 @@ def fence(plan: TorusPlan) -> Part:
         (
             Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise), "differ"),
             Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.fence_place, plan.blank.apothem))),
+            *(Dimension("hole of the wedge's peg", PEG_HOLE, HoleDiameter(place)) for place in pegs),
         ),
         (
             "Press it to the slots' walls away from the blade; glue the gussets in with a square.",
             f"The draw rod's hole stands {show_length(rod.to_stop, plan.job.unit)} nearer to the stop than the ring's "
             "middle: the rod draws the ring to the stop too.",
+            f"The hole near the apex, {show_length(PEG_HOLE, plan.job.unit)}, is for the peg of the wedge: keep glue "
+            "out of it.",
         ),
         free=(FreeEdge(top, 2.0, HIGHER), *ends_free(start, end, height)),
         works_to=tab_room(plan),

@@ -13,6 +13,7 @@ from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
 from geometry.draw_rod import NUT_PLAY
 from geometry.lettering import text_width
+from geometry.wedge_peg import PEG
 from jigs.codes import code_of
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
@@ -29,6 +30,7 @@ BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 HANG = 2.5
 END_ROOM = 5.0  # mm from a wedge's thick end to the blade
+PEG_SHORT = 1.0  # mm of the peg short of the fence's rear face
 LONGER = 30.0  # mm more that harm no plate whose end is free
 
 
@@ -71,6 +73,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
             "Second cut only: thin end against the stop, towards you; thick end towards the apex.",
             "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
             _rod_bore(plan),
+            *_peg_notes(plan),
             "Switch the saw off before you put it in or take it out.",
         ),
         quantity=layers,
@@ -97,6 +100,26 @@ def _rod_bore(plan: TorusPlan) -> str:
         "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole: about "
         f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the base. Bore "
         f"{show_length(bore.across, unit)} there, square to the fence edge."
+    )
+
+
+def _peg_notes(plan: TorusPlan) -> tuple[str, ...]:
+    """How the stack gets its peg, and what it is for."""
+    sled, peg = plan.sled, plan.sled.peg
+    if peg is None:
+        return ()
+
+    def show(value: float) -> str:
+        return show_length(value, plan.job.unit)
+
+    depth = peg.depth(sled.cut.wedge_at_stop - plan.ring_cut.wedge_at_stop)
+    return (
+        f"So too through the hole near the apex, about {show(peg.to_stop)} from the thin end and {show(peg.height)} "
+        f"above the base: mark it from behind, then bore {show(PEG)} there, {show(depth)} deep and no deeper, square "
+        f"to the fence edge. Glue in a hardwood dowel {show(PEG)} across, {show(depth + sled.sheet - PEG_SHORT)} long, "
+        "no metal; let it set.",
+        "Never cut on the wedge without its peg: the ring squeezes the wedge towards the apex. Press the peg home in "
+        "the fence, thin end to the stop; pull at the wedge: it must not move along the fence.",
     )
 
 

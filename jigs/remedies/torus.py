@@ -98,6 +98,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "core-too-small-to-hold": (up("form.core_opening"), down("form.least_wall"), *THICKER),
     "core-too-large-to-hold": (down("form.core_opening"), FEWER_RINGS, *HOLE),
     "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), *HOLE),
+    "wedge-not-pegged": (CLEAN_UP, FEWER_RINGS, *THICKER),
     "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
     "mounting-not-held": (*HOLE, down("form.tube_diameter")),
     "thin-wall": (down("form.core_opening"), MORE_RINGS, *THICKER),

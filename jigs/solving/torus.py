@@ -16,7 +16,7 @@ from jigs.checks.lathe import lathe_findings
 from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
 from jigs.checks.mountings import held_findings, mountings_findings
-from jigs.checks.rings_held import ring_findings, rod_findings
+from jigs.checks.rings_held import peg_findings, ring_findings, rod_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
@@ -76,6 +76,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *blank_findings(job, blank),
         *sled_findings(job, blank, sled),
         *rod_findings(job, sled),
+        *peg_findings(job, sled),
         *saw_findings(job, blank, sled, cutting),
         *glue_up_findings(job, blank, ring_cut, clamping),
         *lathe_findings(job, blank, holding),
@@ -129,7 +130,8 @@ def _refuse_early(
 ) -> None:
     """Refuse a blank that cannot be sawn or turned; then one that is not held. Raises Refused."""
     refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
-            *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True)])  # fmt: skip
+            *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True),
+            *peg_findings(job, sled, bare=True)])  # fmt: skip
     held = with_statics(blank, holding, mountings)
     refuse([*ring_findings(job, sled, ring_holdings(sled), bare=True), *held_findings(job, held)])
 

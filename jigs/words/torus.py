@@ -8,6 +8,7 @@ from geometry.draw_rod import SLIP
 from geometry.holding import Holding
 from geometry.sawing import included_angle_error
 from geometry.sled import JAW_SCREW, SCREW_LENGTH
+from geometry.wedge_peg import PEG
 from jigs.cautions import SHORT
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
@@ -162,6 +163,7 @@ def _held(plan: TorusPlan) -> Section:
             Row("rod's tip under the ring's uncut face, at least", rod.below_face),
             Row("knob behind the fence, at most across", plan.sled.knob),
             Row("bore through the wedge", rod.wedge_hole),
+            *_peg_rows(plan),
             Row("jaw's screw", f"{JAW_SCREW} x {SCREW_LENGTH:g}", "text"),
             *(
                 Row(what, _against(plan, holding), "text")
@@ -171,8 +173,23 @@ def _held(plan: TorusPlan) -> Section:
         (
             "The feed pushes the ring to the stop, and off the fence: only the rod holds it there. All outer faces of "
             "the ring stand square to the fence, so nothing outside can press it on. Never cut without the rod.",
+            "The ring squeezes the wedge towards the apex: only its peg in the fence holds it there. Press the wedge "
+            "onto its peg, thin end at the stop, before the second cut; never cut on it without the peg.",
             *assembly_notes(plan),
         ),
+    )
+
+
+def _peg_rows(plan: TorusPlan) -> tuple[Row, ...]:
+    """The dowel in the wedge, and its place in wedge and fence."""
+    peg = plan.sled.peg
+    if peg is None:
+        return ()
+    return (
+        Row("wedge's peg, hardwood dowel, across", PEG),
+        Row("wedge's peg from the stop", peg.to_stop),
+        Row("wedge's peg above the base", peg.height),
+        Row("wedge's peg, bore in the wedge, deep", peg.depth()),
     )
 
 

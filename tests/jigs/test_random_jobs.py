@@ -226,6 +226,9 @@ REMEDIES = {
     "core-too-large-to-hold": lambda job, v: with_form(job, core_opening=v),
     "ring-too-short-to-hold": lambda job, v: with_form(job, wedge_rings=int(v)),
     "short-jaw": lambda job, v: with_form(job, wedge_rings=int(v)),
+    "wedge-not-pegged": lambda job, v: with_form(
+        job, **({"clean_up": v} if v < 6 else {"wedge_rings": int(v)})
+    ),
     "fence-near-blade": lambda job, v: with_shop(job, "sled", clear_of_blade=v),
     "blade-over-half": lambda job, v: with_shop(job, "saw", blade_height=v),
     "half-ends": lambda job, v: with_form(job, half_sanding=v),

@@ -86,3 +86,26 @@ def test_a_wide_core_in_short_rings_is_refused_with_the_one_that_does():
 
 def replace_core(plan: TorusPlan, core: float):
     return replace(plan.job, form=replace(plan.job.form, core_opening=core, least_wall=1.0))
+
+
+THIN = (
+    "[form]\nouter_diameter = 300\ntube_diameter = 40\nwedge_rings = 24\nsegments = 8\ncore_opening = 12\n"
+    "least_wall = 3\nhalf_sanding = 0.5\n"
+)
+
+
+def test_a_wedge_too_thin_for_its_peg_is_refused_with_the_clean_up_that_makes_it_thick_enough():
+    with pytest.raises(Refused) as caught:
+        solve(parse(f"{THIN}clean_up = 2\n", "hoop.toml"))
+    found = next(f for f in caught.value.findings if f.code == "wedge-not-pegged")
+    least = re.search(r"clean_up of at least ([\d.]+) mm", found.remedy)
+    assert least is not None
+    plan = solve(parse(f"{THIN}clean_up = {least[1]}\n", "hoop.toml"))
+    assert all(holding.held for holding in plan.rings_held)
+
+
+@pytest.mark.parametrize("name", TORI)
+def test_the_wedge_of_an_example_is_held_by_its_peg_alone(name):
+    plan = solve(load(CONFIGS / f"{name}.toml"))
+    assert not ring_holding(plan.sled, second=True, peg=False).held
+    assert ring_holding(plan.sled, second=True).margin > 2

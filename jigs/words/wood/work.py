@@ -60,10 +60,12 @@ WHAT: dict[Work, str] = {
     "to it, both sides of the cut under hold-downs with points in the wood, the stop swung clear; tug at both, and "
     "what moves is not cut",
     "flatten": "rings flattened on both faces, the first face to a true plane",
-    "wedge": "both faces of the wedge rings, the ring turned over about its radial line; for each cut the draw rod "
-    "tight behind the fence, then the jaw's screw",
+    "wedge": "both faces of the wedge rings, the ring turned over about its radial line; for the second cut "
+    "the wedge pressed onto its peg in the fence, thin end at the stop; for each cut the draw rod tight behind the "
+    "fence, then the jaw's screw",
     "end wedge": "both faces of the four rings at the ends of the halves: first the other face on the fence, then the "
-    "half's end on the end wedge; mark that face at once; draw rod and jaw's screw tight for each cut",
+    "half's end on the end wedge, pressed onto its peg; mark that face at once; draw rod and jaw's screw tight for "
+    "each cut",
     "spare": "spare rings, of the woods of these: kept uncut until the others have passed, then cut like these",
     "band": "staves glued to halves of the band, halves trued, the band closed and levelled",
     "close": "wedge rings glued to quarters and halves, halves trued, the torus closed",

@@ -1,0 +1,61 @@
+"""The peg's hole as drawn in the fence, beside the drawn wedge: room to bore through it, and stack enough there."""
+
+from __future__ import annotations
+
+from math import hypot, tan
+
+from geometry.draw_rod import NUTS
+from geometry.wedge_peg import LEAST_DEPTH, PEG, PEG_FLOOR, PEG_HOLE, PEG_WALL
+from jigs.dryfit.bench import OVER, SLACK
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_drill
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.ring import thin_end, wedge_taper
+from jigs.job import TorusJob
+
+
+def peg_checks(job: TorusJob, files: Files, fence: Drawn, shift: float, stop: float) -> list[Check]:
+    """`shift` takes the fence's x to s along the fence, where the stop stands at `stop`."""
+    peg = peg_drill(fence)
+    if peg is None:
+        return [Check("sled-fence", "hole of the wedge's peg", 0, 1, 1, "pieces")]
+    from_stop, wedges = stop - peg.centre[0] - shift, [files.drawn(n) for n in WEDGES if files.has(n)]
+    return [
+        near("sled-fence", "hole of the wedge's peg, across", peg.diameter, PEG_HOLE, SLACK),
+        Check("sled-fence", "wood under the peg's hole", peg.centre[1] - peg.diameter / 2, PEG_WALL - OVER),
+        Check("sled-fence", "from the peg's hole to the gussets", _beside_mortises(job, fence, peg), PEG_WALL - OVER),
+        Check("sled-fence", "peg clear of the draw rod's nut", _beside_rod(fence, peg), PEG_WALL - OVER),
+        Check("sled-fence", "peg nearer to the thick end than the rod", *_towards_apex(fence, peg)),
+        *(check for wedge in wedges for check in _stack_checks(wedge, from_stop)),
+    ]  # fmt: skip
+
+
+def _stack_checks(wedge: Drawn, from_stop: float) -> list[Check]:
+    """The peg has wood behind its bore and beside it."""
+    left, _, right, _ = wedge.outline.bounds
+    thick = thin_end(wedge) + from_stop * tan(wedge_taper(wedge))
+    return [
+        Check(wedge.name, "wood from its peg to the thick end", right - left - from_stop - PEG / 2, PEG_WALL),
+        Check(wedge.name, "thickness at its peg", thick, LEAST_DEPTH + PEG_FLOOR - OVER),
+    ]
+
+
+def _beside_mortises(job: TorusJob, fence: Drawn, peg: Drill) -> float:
+    """From the hole to the nearest gusset, which stands behind the fence from the base up."""
+    half = job.workshop.boards.sheet / 2
+    middles = [(h.bounds[0] + h.bounds[2]) / 2 for h in fence.holes if not any(e.is_arc for e in h.edges())]
+    return min(abs(m - peg.centre[0]) for m in middles) - half - peg.diameter / 2
+
+
+def _towards_apex(fence: Drawn, peg: Drill) -> tuple[float, float]:
+    """From the rod's hole to the peg's, and the least."""
+    return fence_drills(fence)[0].centre[0] - peg.centre[0], 0.0
+
+
+def _beside_rod(fence: Drawn, peg: Drill) -> float:
+    """Between the peg and the largest nut that the rod's bore is for."""
+    rod = fence_drills(fence)[0]
+    apart = hypot(rod.centre[0] - peg.centre[0], rod.centre[1] - peg.centre[1])
+    nut = min(NUTS.values(), key=lambda size: abs(size[0] - rod.diameter))[0]
+    return apart - max(nut, rod.diameter) / 2 - PEG / 2

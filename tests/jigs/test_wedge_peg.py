@@ -1,0 +1,59 @@
+"""The wedge's peg as drawn and told: one hole in the fence for every wedge, missed by the dry fit where it is not."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from geometry.wedge_peg import PEG_HOLE
+from jigs.dryfit.draw_rod import peg_drill
+from jigs.dryfit.files import Files
+from jigs.dryfit.wedge_peg import peg_checks
+from jigs.jobfile import load
+from jigs.make import make
+from jigs.rack import rack
+from jigs.solve import solve
+
+CONFIGS = Path(__file__).parents[2] / "configs"
+
+
+@pytest.fixture(scope="module")
+def quoit(tmp_path_factory):
+    job = load(CONFIGS / "quoit.toml")
+    return job, Files.of(job, make(job, tmp_path_factory.mktemp("peg")).folder)
+
+
+def failing(job, files, fence):
+    checks = peg_checks(job, files, fence, 0.0, solve(job).sled.cut.stop)
+    return {check.what for check in checks if not check.fits}
+
+
+def test_the_dry_fit_finds_the_hole_beside_the_thick_end_of_the_drawn_wedge(quoit):
+    job, files = quoit
+    fence = files.drawn("sled-fence")
+    peg = peg_drill(fence)
+    assert peg is not None
+    assert peg.diameter == pytest.approx(PEG_HOLE, abs=0.01)
+    assert not failing(job, files, fence)
+
+
+def test_a_fence_without_the_hole_or_with_it_elsewhere_does_not_fit(quoit):
+    job, files = quoit
+    fence = files.drawn("sled-fence")
+    peg = peg_drill(fence)
+    others = tuple(drill for drill in fence.drills if drill is not peg)
+    assert failing(job, files, replace(fence, drills=others))
+    for along, up in ((-12.0, 0.0), (12.0, 0.0), (0.0, -12.0)):
+        moved = replace(peg, centre=(peg.centre[0] + along, peg.centre[1] + up))
+        assert failing(job, files, replace(fence, drills=(*others, moved)))
+
+
+def test_both_wedges_say_how_they_get_their_peg_and_the_end_wedge_has_a_bore_as_deep_as_it_bears():
+    job = load(CONFIGS / "garland.toml")
+    plan = solve(job)
+    parts = {part.name: part for part in rack(plan)[0]}
+    for name in ("sled-wedge", "end-wedge"):
+        notes = " ".join(parts[name].notes)
+        assert "hardwood dowel" in notes
+        assert "Never cut on the wedge without its peg" in notes
+    assert any("hole of the wedge's peg" in d.name for d in parts["sled-fence"].dimensions)
