@@ -35,6 +35,7 @@ _VALUES = (
         ("sled", "segments", "layup"),
         "base",
     ),
+    _Value("saw.tilts", "side to which the blade's top tilts", ("segments",), "base"),
     _Value("boards.sheet", "sheet", ("sled", "segments", "truing", "layup"), "base"),
 )
 
@@ -90,7 +91,8 @@ def _rows(part: Part, job: Job) -> Iterator[tuple[_Value, str]]:
 def _size(job: Job, key: str) -> str:
     owners: Mapping[str, object] = vars(job.workshop)
     of, _, name = key.partition(".")
-    return show_length(getattr(owners[of], name), job.unit)
+    value = getattr(owners[of], name)
+    return value if isinstance(value, str) else show_length(value, job.unit)
 
 
 def _told(part: Part, rows: Sequence[str]) -> Part:

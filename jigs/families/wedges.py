@@ -19,8 +19,9 @@ from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle
+from jigs.families.sled_uprights import working_edge
 from jigs.lengths import show_length
-from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
+from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Line, Part
 from jigs.plan.torus import TorusPlan
 
 LEG_WIDTH = 40.0
@@ -64,7 +65,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         "brings the ring's cut face parallel to its mid-plane for the second cut",
         polygon(corners),
         (circle(hang, radius),) if radius >= LEAST_HANG else (),
-        marks,
+        (*marks, *_cut_back_line(plan)),
         (
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((0.0, thin / 2))),
@@ -72,6 +73,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         (
             "Second cut only: thin end against the stop, towards you; thick end towards the apex.",
             "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
+            *_cut_back(plan),
             _rod_bore(plan),
             *_peg_notes(plan),
             "Switch the saw off before you put it in or take it out.",
@@ -88,6 +90,26 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
     return replace(part, beside=beside, bore=_bore(plan))
 
 
+def _arms(plan: TorusPlan) -> float:
+    """How far the arms of a stop for an arris reach towards the apex, where the stack's thin end would lie."""
+    return max(0.0, -min(x for x, _ in working_edge(plan)))
+
+
+def _cut_back_line(plan: TorusPlan) -> tuple[Line, ...]:
+    cut, x = plan.ring_cut, _arms(plan)
+    high = cut.wedge_at_stop + x * tan(cut.half_wedge)
+    return (Line(((x, 0.2), (x, high - 0.2)), "saw here"),) if x else ()
+
+
+def _cut_back(plan: TorusPlan) -> tuple[str, ...]:
+    if not (reach := _arms(plan)):
+        return ()
+    return (
+        f"Saw {show_length(reach, plan.job.unit)} off the stack's thin end, square to its fence edge, along the marked "
+        "line: the stop's arms reach so far. It lies right when the sawn end touches them.",
+    )
+
+
 def _bore(plan: TorusPlan) -> Bore:
     """For the draw rod, behind its hole in the fence."""
     rod = plan.sled.rod
@@ -98,8 +120,8 @@ def _rod_bore(plan: TorusPlan) -> str:
     bore, unit = _bore(plan), plan.job.unit
     return (
         "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole: about "
-        f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the base. Bore "
-        f"{show_length(bore.across, unit)} there, square to the fence edge."
+        f"{show_length(bore.along - _arms(plan), unit)} from the thin end, {show_length(bore.up, unit)} above the "
+        f"base. Bore {show_length(bore.across, unit)} there, square to the fence edge."
     )
 
 

@@ -18,6 +18,7 @@ TORUS = (
 )
 SAW = (
     "[saw]\nslot_width = 19.1\nslot_depth = 9.6\nslot_distance = 112\ntable_front = 310\nblade_height = 80\n"
+    "tilts = 'left'\n"
 )
 BOARDS = "[boards]\nsheet = 11.9\nthickness = 18\n"
 LATHE = "[lathe]\nswing_over_bed = 400\n"
@@ -27,6 +28,7 @@ KEYS = OF_THE_VERDICT | {
     "saw.slot_depth",
     "saw.slot_distance",
     "saw.table_front",
+    "saw.tilts",
     "boards.sheet",
 }
 

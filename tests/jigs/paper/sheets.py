@@ -39,6 +39,7 @@ thickness = 12
 [rings]
 heights = 30
 segments = 8
+turning_allowance = 10
 species = "ash"
 [lathe]
 swing_over_bed = 900
@@ -49,7 +50,7 @@ blade_height = 120
 blade_diameter = 300
 """,
     "open": vessel_text("open"),
-    "widening": vessel_text("staved").replace('"45 mm"', '"25 mm"').replace('"95 mm"', '"70 mm"'),
+    "widening": vessel_text("staved").replace('"45 mm"', '"35 mm"').replace('"95 mm"', '"90 mm"'),
     "narrowing": vessel_text("staved").replace('"45 mm"', '"125 mm"').replace('"95 mm"', '"165 mm"'),
 }
 CONFIGURED = ("garland", "quoit", "millwheel", "trellis", "sorrel", "tumbler")

@@ -133,7 +133,7 @@ def test_the_words_say_whose_rest_it_is_and_the_tables_too(name):
     assert rows["boards to buy, in all"] == str(bought(plan.wood.classes))
     table = tables(plan)["stock.csv"]
     assert table.count("sawn for thinner strips") == sum(len(of.passed_on) for of in plan.wood.classes)
-    assert table.count(f"rest of the boards for {rests[0].rest_of:.2f} mm") == len(rests)
+    assert table.count(f"rest of the boards for {rests[0].rest_of:g} mm") == len(rests)
 
 
 @pytest.mark.parametrize("name", [*SAVING, "sorrel", "tumbler"])
