@@ -1,4 +1,4 @@
-"""A source distribution carries what its pages point to, and every package is named."""
+"""A source distribution carries what its pages point to, and an installed one every module."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import shutil
 import subprocess
 import sys
 import tarfile
-import tomllib
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -16,13 +16,14 @@ ROOT = Path(__file__).parents[2]
 PAGES = ("README.md", "DEVELOPERS.md", "outputs/README.md")
 KEPT = ("geometry", "jigs", "configs", "tests", ".ci")
 LINK = re.compile(r"\]\(([^)#:]+)\)")
-BUILD = "import setuptools.build_meta as backend; print(backend.build_sdist('dist'))"
+BUILD = (
+    "from hatchling.build import build_sdist, build_wheel; print(build_sdist('dist'), build_wheel('dist'))"
+)
 
 
 @pytest.fixture(scope="module")
-def carried(tmp_path_factory) -> set[str]:
-    """Names of the files in a source distribution built from a copy of this tree."""
-    pytest.importorskip("setuptools", reason="nothing here builds packages")
+def built(tmp_path_factory) -> tuple[Path, Path]:
+    """A source distribution and a wheel, built from a copy of this tree."""
     tree = tmp_path_factory.mktemp("tree")
     for name in KEPT:
         shutil.copytree(ROOT / name, tree / name, ignore=shutil.ignore_patterns("__pycache__"))
@@ -31,10 +32,16 @@ def carried(tmp_path_factory) -> set[str]:
         if file.is_file() and file.name != ".git":
             shutil.copy(file, tree / file.relative_to(ROOT))
     command = [sys.executable, "-c", BUILD]
-    built = subprocess.run(command, cwd=tree, capture_output=True, text=True, check=True, timeout=120)
-    with tarfile.open(tree / "dist" / built.stdout.split()[-1]) as archive:
-        names = [name.partition("/")[2] for name in archive.getnames()]
-    return {name for name in names if name}
+    told = subprocess.run(command, cwd=tree, capture_output=True, text=True, check=True, timeout=120)
+    sdist, wheel = told.stdout.split()
+    return tree / "dist" / sdist, tree / "dist" / wheel
+
+
+@pytest.fixture(scope="module")
+def carried(built) -> set[str]:
+    """Names of the files in the source distribution."""
+    with tarfile.open(built[0]) as archive:
+        return {name.partition("/")[2] for name in archive.getnames()}
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -62,11 +69,12 @@ def test_jobs_tests_and_what_the_packages_read_are_carried(carried) -> None:
         assert there - carried == set(), folder
 
 
-def test_every_folder_of_modules_is_named_as_a_package() -> None:
-    named = set(tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]["packages"])
-    found = {
-        init.parent.relative_to(ROOT).as_posix().replace("/", ".")
+def test_an_installed_package_has_every_module_and_what_they_read(built) -> None:
+    there = {
+        file.relative_to(ROOT).as_posix()
         for top in ("geometry", "jigs")
-        for init in (ROOT / top).rglob("__init__.py")
+        for file in (ROOT / top).rglob("*")
+        if file.is_file() and "__pycache__" not in file.parts
     }
-    assert named == found
+    with zipfile.ZipFile(built[1]) as archive:
+        assert there <= set(archive.namelist())
