@@ -21,7 +21,7 @@ from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_p
 from jigs.families.sheet import cut_part, middle
 from jigs.families.sled_uprights import working_edge
 from jigs.lengths import show_length
-from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Line, Part
+from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
 
 LEG_WIDTH = 40.0
@@ -65,7 +65,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         "brings the ring's cut face parallel to its mid-plane for the second cut",
         polygon(corners),
         (circle(hang, radius),) if radius >= LEAST_HANG else (),
-        (*marks, *_cut_back_line(plan)),
+        marks,
         (
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((0.0, thin / 2))),
@@ -95,18 +95,12 @@ def _arms(plan: TorusPlan) -> float:
     return max(0.0, -min(x for x, _ in working_edge(plan)))
 
 
-def _cut_back_line(plan: TorusPlan) -> tuple[Line, ...]:
-    cut, x = plan.ring_cut, _arms(plan)
-    high = cut.wedge_at_stop + x * tan(cut.half_wedge)
-    return (Line(((x, 0.2), (x, high - 0.2)), "saw here"),) if x else ()
-
-
 def _cut_back(plan: TorusPlan) -> tuple[str, ...]:
     if not (reach := _arms(plan)):
         return ()
     return (
-        f"Saw {show_length(reach, plan.job.unit)} off the stack's thin end, square to its fence edge, along the marked "
-        "line: the stop's arms reach so far. It lies right when the sawn end touches them.",
+        f"Saw {show_length(reach, plan.job.unit)} off the stack's thin end, square to its fence edge: "
+        "the stop's arms reach so far. It lies right when the sawn end touches them.",
     )
 
 

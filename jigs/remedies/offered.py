@@ -14,7 +14,7 @@ from jigs.remedies.trial import OutOfTime, Trials
 from jigs.remedies.unstated import stating
 from jigs.toml_source import Source
 
-SECONDS = 2.0  # of looking for sets, at most
+SECONDS = 5.0  # of looking for sets, at most
 MORE_SECONDS = 0.4  # for other sets, once there is one that needs no other machine
 LESSENING = 1.0  # seconds for bringing one set down to what it takes
 STATING = 0.6  # seconds for what a machine that the file left out would have to measure

@@ -52,7 +52,7 @@ def _name(of: WoodClass, unit: Unit) -> str:
 
 def _whose(board: BoardsTaken, unit: Unit) -> str:
     if board.rest_of is not None:
-        return f"rest of the boards for {show_length(board.rest_of, unit)}"
+        return f"left over from the boards for {show_length(board.rest_of, unit)}"
     return "to buy" if board.bought else "at hand"
 
 

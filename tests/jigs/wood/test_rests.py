@@ -127,13 +127,13 @@ def test_the_words_say_whose_rest_it_is_and_the_tables_too(name):
     plan = plan_of(name)
     rows = {row.name: str(row.value) for of in wood_sections(plan) for row in of.rows}
     rests = rests_of(plan.wood.classes)
-    told = [row for row in rows if f"rest of the boards for {rests[0].rest_of} mm" in row]
+    told = [row for row in rows if f"left over from the boards for {rests[0].rest_of} mm" in row]
     assert len(told) == len(rests)
     assert [row for row in rows if "sawn for thinner strips" in row]
     assert rows["boards to buy, in all"] == str(bought(plan.wood.classes))
     table = tables(plan)["stock.csv"]
     assert table.count("sawn for thinner strips") == sum(len(of.passed_on) for of in plan.wood.classes)
-    assert table.count(f"rest of the boards for {rests[0].rest_of:g} mm") == len(rests)
+    assert table.count(f"left over from the boards for {rests[0].rest_of:g} mm") == len(rests)
 
 
 @pytest.mark.parametrize("name", [*SAVING, "sorrel", "tumbler"])
