@@ -60,7 +60,7 @@ class Task:
     boards: tuple[Board, ...]
     kerf: float  # of a crosscut
     least: float = 0.0
-    step: float = 0.0  # in which lengths are told, where nothing asks for another
+    step: float = 0.0  # in which lengths are shown
     crosscut: bool = True  # whether boards may be
 
     def rounded(self, length: float) -> float:

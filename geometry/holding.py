@@ -30,7 +30,7 @@ ABRASIVE = (
 )
 # N. Power over blade speed: 2.2 kW at 50 m/s are 44 N, 1.5 kW at 15 m/s are 100 N; the motors are common practice.
 CUTTING_FORCE = 100.0
-_TURNS = 0.3  # share of a motion, at the piece's reach, above which it is told as a turn
+_TURNS = 0.3  # share of a motion, at the piece's reach, above which it is called a turn
 
 
 @dataclass(frozen=True)
@@ -155,7 +155,7 @@ def hold(
     """The holding of one piece in one cut.
 
     With `friction`, of contacts and clamps alike, the strength is what friction could add at its best, every clamp
-    pressing with its least force; no motion is told then. Contacts and clamps with a friction of their own have that
+    pressing with its least force; the motion is then None. Contacts and clamps with a friction of their own have that
     instead. Pins take no more than their most either way.
     """
     from geometry.holding_program import Program  # the solver is loaded only where something is held
