@@ -24,7 +24,9 @@ STOP_GAP = 2.0  # between a stop and the fence: dust
 LEAST_TOE = 3.0  # of a toe under the end of a piece
 LONGEST = 300.0  # of a stave: the hold-down's finger reaches over it
 TOE = 14.0  # from the fence to the piece's nearest corner
-ALONG = 0.8  # of the piece's length, beside which a stop reaches and over which the hold-down bears
+ALONG = 0.8  # of the piece's length, beside which a stop reaches and up to which the hold-down bears
+PAST_END = 6.0  # of the finger's pad inside the end of the wood
+LEAST_PAD = 8.0  # of that pad: room for its two pins
 STOP_TAIL = 110.0  # of a stop behind its working edge, with its pins
 PIN_END, PINS_APART = 12.0, 32.0
 EXIT_SIDE = 40.0  # of the exit block beside the blade
@@ -122,10 +124,11 @@ class StaveSledLayout:
 
     @property
     def fits(self) -> bool:
-        """Whether a stave is wide enough for toe and hold-down, and thick enough to stand over its stops."""
+        """Whether a stave is wide and long enough for toe and hold-down, and thick enough to stand over its stops."""
         return (
             self.toe >= LEAST_TOE
             and self.room >= LEAST_ROOM
+            and self.pad[1] - self.pad[0] >= LEAST_PAD
             and self.least_height <= self.height
             and self.board[1] <= LONGEST
         )
@@ -141,12 +144,25 @@ class StaveSledLayout:
         start, thick = foot(self.room, self.sheet)
         return (-start - thick, -start)
 
+    def under_foot(self, cut: int) -> Point:
+        """y from and to, of the wood under all of the foot: a stave that tapers lies askew in each cut."""
+        a, b, c, d = self.piece(cut)
+        return (max(_at(a, b, x) for x in self.foot), min(_at(d, c, x) for x in self.foot))
+
+    @property
+    def pad(self) -> Point:
+        """y from and to, where the finger bears: on the wood in both cuts."""
+        near, far = (
+            max(self.under_foot(cut)[0] for cut in (1, 2)),
+            min(self.under_foot(cut)[1] for cut in (1, 2)),
+        )
+        return (max(self.sheet + 1.0, near + PAST_END), near + ALONG * (far - near))
+
     @property
     def hold(self) -> HoldDown:
         """On the piece, with one finger."""
         left, right = self.foot
-        start, end = max(self.sheet + 1.0, TOE + 6.0), TOE + ALONG * self.board[1]
-        return HoldDown(self.height, self.height, (start, end), self.sheet, fingers=1, nose=right - left)
+        return HoldDown(self.height, self.height, self.pad, self.sheet, fingers=1, nose=right - left)
 
     @property
     def slide(self) -> float:
@@ -225,6 +241,11 @@ class StaveSledLayout:
     def right_edge(self) -> float:
         beside = self.lean + self.slant + EXIT_SIDE + BORDER
         return max(self.fence_ends[1] + BORDER, beside, self.runner[1] + 20)
+
+
+def _at(a: Point, b: Point, x: float) -> float:
+    """y at x of the line through two places."""
+    return a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0])
 
 
 def _unit(a: Point, b: Point) -> Point:

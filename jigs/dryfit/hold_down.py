@@ -250,6 +250,17 @@ def _pad(finger: Drawn) -> list[float]:
     return [float(x) for x, y in finger.outline.points if abs(y - low) < 0.01]
 
 
+def pad_of(finger: Drawn) -> tuple[float, float]:
+    """Out from its plate: where a finger bears, from and to."""
+    places = _pad(finger)
+    return min(places), max(places)
+
+
+def foot_places(place: Place) -> list[tuple[float, float]]:
+    """x on the plate of both sides of each finger, where it bears."""
+    return [(place.on_plate(start), place.on_plate(end)) for start, end in _feet(place)]
+
+
 def _through(finger: Drawn) -> float:
     """Length of the tenon: from its end to the shoulder."""
     low, _ = _tenon(finger)

@@ -85,3 +85,15 @@ def test_nothing_fixed_stands_near_the_blade_or_where_it_leans(sled: StaveSledLa
     assert all(low + TAB <= -sled.clear_of_blade or low >= beyond - 1e-9 for low in sled.tabs)
     left, right = sled.runner
     assert right < 0 if sled.slot_on_kept_side else left > 0
+
+
+@given(sleds())
+def test_the_hold_downs_finger_lies_on_the_wood_in_both_cuts(sled: StaveSledLayout) -> None:
+    """Not over an end that the taper turns away from it."""
+    (left, right), (near, far) = sled.foot, sled.pad
+    for cut in (1, 2):
+        wood = sled.piece(cut)
+        for x in (left, right):
+            for y in (near, far):
+                for (x0, y0), (x1, y1) in zip(wood, [*wood[1:], wood[0]], strict=True):
+                    assert (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0) > 0

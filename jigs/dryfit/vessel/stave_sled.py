@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan, cos, degrees, dist, tan
+from math import atan, cos, degrees, dist, hypot, tan
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from geometry.staves import StaveBand
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.hold_down import Place, hold_checks
+from jigs.dryfit.hold_down import Place, foot_places, hold_checks, pad_of
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
@@ -75,6 +75,7 @@ def stave_sled_checks(job: Job, files: Files, band: StaveBand, tilt: float) -> l
         *run_out_checks(job, turned, block, LINE, (0.0, tall), tilt),
         *hold_checks(job, files, place, "stave-cam", "stave-lever"),
         *(check for cut in (1, 2) for check in _stop_checks(job, files, base, cut, tall)),
+        *(check for cut in (1, 2) for check in _finger_checks(job, files, cut, place, band.stock_length)),
         *_width_checks(job, files, blade, band, tilt),
     ]  # fmt: skip
 
@@ -96,6 +97,24 @@ def _stop_checks(job: Job, files: Files, base: Drawn, cut: int, tall: float) -> 
         Check(stop.name, "toe clear of the blade", blade - toe[0], job.workshop.sled.clear_of_blade - SLACK),
         Check(stop.name, "stands before the fence", stop.outline.bounds[1], 0.5),
         Check(stop.name, "stave over it, or lower by", tall - job.workshop.boards.sheet, -OVER),
+    ]
+
+
+def _finger_checks(job: Job, files: Files, cut: int, place: Place, long: float) -> list[Check]:
+    """The finger on the wood, which lies askew between its stop's toe and its other end."""
+    toe, corner, _ = _corner(_faced(job, files, f"stop-{cut}"))
+    slope = (toe[1] - corner[1]) / (toe[0] - corner[0])
+    ends = [corner[1] + slope * (x - corner[0]) for foot in foot_places(place) for x in foot]
+    start, end = pad_of(place.fingers[0])
+    beyond = long * hypot(1.0, slope)
+    return [
+        Check(place.fingers[0].name, f"on the stave, in from its end on stop {cut}", start - max(ends), 1.0),
+        Check(
+            place.fingers[0].name,
+            f"on the stave, in from its far end, stop {cut}",
+            min(ends) + beyond - end,
+            1.0,
+        ),
     ]
 
 
