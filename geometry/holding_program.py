@@ -107,6 +107,7 @@ class Program:
             limits[i, start : start + _SIDES] = 1.0
         whole = [np.vstack([np.hstack([self._columns, block]), limits]) for block in blocks]
         solver = silent_solver()
+        solver.setOptionValue("presolve", "off")  # takes as long as such small programs themselves
         solver.passModel(_model(whole, self._right, np.array(self._limits), cost, most))
         solver.run()
         return solver
