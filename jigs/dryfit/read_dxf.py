@@ -1,72 +1,43 @@
-"""A DXF as ezdxf reads it."""
+"""A DXF of one part as ezdxf reads it."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
-import ezdxf
 import numpy as np
-from ezdxf.entities.lwpolyline import LWPolyline
-from ezdxf.math import Vec3
 
-from geometry.arcs import FloatArray, Point
+from geometry.arcs import FloatArray
 from geometry.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.findings import Finding, Refused
+from jigs.dryfit.read_tags import Entity, read_entities, unreadable
 
-UP = Vec3(0, 0, 1)
-BELOW = "it is drawn as seen from below: another program has mirrored it"
-MILLIMETRES = 4  # $INSUNITS, DXF reference
+OUTLINES = ("cut", "section")
 
 
 def read_dxf(file: Path) -> Drawn:
     """A drawing as written, the cutter's kerf still in it. Raises Refused where it cannot be read."""
-    try:
-        document = ezdxf.readfile(file)  # type: ignore[attr-defined]
-    except (OSError, ezdxf.DXFError) as error:  # type: ignore[attr-defined]
-        raise unreadable(file, str(error)) from error
-    check_unit(file, document.header.get("$INSUNITS"))
-    space = document.modelspace()
-    if any(entity.dxf.get("extrusion", UP).z < 0 for entity in space.query("LWPOLYLINE CIRCLE")):
-        raise unreadable(file, BELOW)
-    lines = [entity for entity in space.query("LWPOLYLINE") if isinstance(entity, LWPolyline)]
-    closed = [_contour(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]
+    entities = read_entities(file)
+    lines = [entity for entity in entities if not entity.is_circle]
+    closed = [Contour(line.rows) for line in lines if line.closed and line.layer in OUTLINES]
     closed.sort(key=lambda contour: -abs(contour.area))
-    circles = [
-        Drill((e.dxf.center.x, e.dxf.center.y), 2 * e.dxf.radius)
-        for e in space.query("CIRCLE")
-        if e.dxf.layer == "drill"
-    ]
+    circles = [e.rows[0].tolist() for e in entities if e.is_circle and e.layer == "drill"]
     if not closed:
         raise unreadable(file, "no closed outline")
     return Drawn(
-        file.stem, closed[0].ccw(), tuple(closed[1:]), tuple(circles), _named_lines(lines), _engraved(lines)
+        file.stem,
+        closed[0].ccw(),
+        tuple(closed[1:]),
+        tuple(Drill((x, y), diameter) for x, y, diameter in circles),
+        _named_lines(lines),
+        _places([line for line in lines if line.layer == "engrave"]),
     )
 
 
-def unreadable(file: Path, why: str) -> Refused:
-    return Refused([Finding("unreadable", f"{file}: {why}", "make the job again")])
+def _places(lines: Sequence[Entity]) -> FloatArray:
+    return np.concatenate([np.zeros((0, 2)), *(line.rows[:, :2] for line in lines)])
 
 
-def check_unit(file: Path, unit: object) -> None:
-    """Raises Refused unless the drawing says that it is in millimetres."""
-    if unit != MILLIMETRES:
-        raise unreadable(file, "it does not say that it is in millimetres")
-
-
-def _engraved(entities: list[LWPolyline]) -> FloatArray:
-    points = [point for e in entities if e.dxf.layer == "engrave" for point in e.get_points("xy")]
-    return np.array(points, dtype=np.float64).reshape(-1, 2)
-
-
-def _contour(entity: LWPolyline) -> Contour:
-    return Contour(np.array([tuple(row) for row in entity.get_points("xyb")], dtype=np.float64))
-
-
-def _named_lines(entities: list[LWPolyline]) -> dict[str, FloatArray]:
-    found: dict[str, list[Point]] = {}
-    for entity in entities:
-        if entity.has_xdata("JIGS"):
-            name = entity.get_xdata("JIGS")[0].value
-            found.setdefault(name, []).extend((float(x), float(y)) for x, y in entity.get_points("xy"))
-    return {name: np.array(points) for name, points in found.items()}
+def _named_lines(lines: Sequence[Entity]) -> dict[str, FloatArray]:
+    names = dict.fromkeys(line.name for line in lines if line.name)
+    return {name: _places([line for line in lines if line.name == name]) for name in names}
