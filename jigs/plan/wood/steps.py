@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from jigs.quantity import Quantity
+
 Machine = Literal["planer", "table saw", "bandsaw", "lathe", "bench"]
-Unit = Literal["length", "angle", "count", "text"]
 Work = Literal[
     "crosscut",  # boards to rough lengths
     "mill",  # lengths of board to thickness
@@ -43,15 +44,6 @@ Work = Literal[
 
 
 @dataclass(frozen=True)
-class Setting:
-    """One thing that is set: a length in mm, an angle in degrees, or said in words."""
-
-    name: str
-    value: float | int | str
-    kind: Unit = "length"
-
-
-@dataclass(frozen=True)
 class Step:
     """One setting of one machine, or one gluing."""
 
@@ -61,9 +53,9 @@ class Step:
     rings: tuple[int, ...]  # numbers from 1
     lots: tuple[int, ...]  # whose pieces are worked on
     pieces: int  # that come of it, spares among them
-    settings: tuple[Setting, ...]
+    settings: tuple[Quantity, ...]
     jigs: tuple[str, ...]  # of the rack: it is set, done and checked with them
-    checks: tuple[Setting, ...]  # sizes that are measured after it, beside those that are set
+    checks: tuple[Quantity, ...]  # sizes that are measured after it, beside those that are set
 
     @property
     def tested(self) -> bool:

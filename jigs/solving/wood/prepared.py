@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from geometry.slip_box import SLIT_FROM
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import Setting, Step
+from jigs.plan.wood.steps import Step
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.wood.at_hand import MEASURED
 from jigs.solving.wood.kinds import ripped
 from jigs.solving.wood.steps import grouped, rings_of, step
@@ -38,26 +39,27 @@ def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
                 yield step("crosscut", "bench", rings_of(own), own, count, told)
 
 
-def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Setting, ...]:
+def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Quantity, ...]:
     """Which boards, and how long they become."""
-    what, trim = "boards" if taken.rest_of is None else "rests", job.workshop.stock.end_trim
+    what, trim = "Boards" if taken.rest_of is None else "Left-over pieces", job.workshop.stock.end_trim
     return (
-        Setting(f"{what} of {species}", taken.count, "count"),
-        Setting("thick", taken.thickness),
-        Setting("wide", taken.width),
-        Setting("long", taken.length),
-        *([Setting("off each end", trim)] if trim else []),
+        Quantity("boards", f"{what} of {species}", taken.count, "count"),
+        ruled("board.thickness", "Board thickness", taken.thickness),
+        ruled("board.width", "Board width", taken.width),
+        ruled("board.length", "Board length", taken.length),
+        *([ruled("end-trim", "Cut off each end", trim)] if trim else []),
         *_each_length(taken.lengths),
-        *([Setting("of each set aside in one piece", taken.rest)] if taken.rest else []),
+        *([ruled("kept-whole", "Keep in one piece from each board", taken.rest)] if taken.rest else []),
     )
 
 
-def _each_length(lengths: Sequence[float]) -> Iterator[Setting]:
+def _each_length(lengths: Sequence[float]) -> Iterator[Quantity]:
     """From each board, the longest first."""
     first = 1
     for alike in grouped(lengths, lambda length: round(length, 2)).values():
         last = first + len(alike) - 1
-        yield Setting(f"length {first}" if first == last else f"lengths {first} to {last}, each", alike[0])
+        label = f"Length {first}" if first == last else f"Lengths {first} to {last}, each"
+        yield ruled(f"length.{first}", label, alike[0])
         first = last + 1
 
 
@@ -68,7 +70,14 @@ def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]
         own = _sawn_from(lots, boards)
         if own:
             count = sum(board.count for board in boards)
-            yield step("mill", "planer", rings_of(own), own, count, (Setting("thickness", own[0].thickness),))
+            yield step(
+                "mill",
+                "planer",
+                rings_of(own),
+                own,
+                count,
+                (calliper("thickness", "Thickness", own[0].thickness),),
+            )
 
 
 def _sawn_from(lots: Sequence[Lot], boards: Sequence[BoardCut]) -> list[Lot]:
@@ -85,8 +94,8 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
         width = same[0].width
         sawn = [(board, cut) for board, cut in cuts if not board.ready]
         wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
-        planed = Setting("planed to a width of", width)
-        fence = Setting("rip fence from the blade", width + job.workshop.stock.strip_clean_up)
+        planed = calliper("width", "Plane to width", width)
+        fence = Quantity("rip-fence", "Rip fence to blade", width + job.workshop.stock.strip_clean_up)
         if own := _of(same, sawn):
             yield step("rip", "table saw", rings_of(own), own, _strips(own, sawn), (fence, planed))
         if own := _of(same, wide):
@@ -102,10 +111,14 @@ def _slit(job: Job, lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut
         return
     sawn = ripped(job, slips[0])
     settings = (
-        Setting("slip as sawn", sawn),
-        Setting("rip fence towards the blade after each by", sawn + job.workshop.saw.kerf),
-        Setting("wood between blade and fence, never under", SLIT_FROM),
-        Setting("sanded on a flat board to", slips[0].width),
+        calliper("slip", "Slip as sawn", sawn),
+        Quantity(
+            "rip-fence.step",
+            "Move the rip fence towards the blade after each slip",
+            sawn + job.workshop.saw.kerf,
+        ),
+        ruled("least-between", "Least wood between blade and fence", SLIT_FROM),
+        calliper("sanded-to", "Sand on a flat board to", slips[0].width),
     )
     yield step("slit", "table saw", rings_of(slips), own, _strips(slips, cuts), settings)
 

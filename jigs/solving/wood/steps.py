@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import replace
-from math import cos, degrees
+from math import cos
 from typing import TypeVar
 
 from geometry.block_rail import WIDTH
 from jigs.job import Job
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import CutLine, Machine, Setting, Step, Work
+from jigs.plan.wood.steps import CutLine, Machine, Step, Work
 from jigs.plan.wood.stock import WoodClass
+from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.layup_jigs import columns_and_rows
 from jigs.solving.wood.kinds import ripped, rough_thickness
 
@@ -29,9 +30,9 @@ def step(
     rings: Rings,
     lots: Iterable[Lot],
     pieces: int,
-    settings: Sequence[Setting] = (),
+    settings: Sequence[Quantity] = (),
     jigs: Sequence[str] = (),
-    checks: Sequence[Setting] = (),
+    checks: Sequence[Quantity] = (),
 ) -> Step:
     """A step whose number comes later."""
     numbers = tuple(lot.number for lot in lots)
@@ -43,9 +44,9 @@ def numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
     return tuple(replace(step, number=number) for number, step in enumerate(steps, 1))
 
 
-def angle(name: str, radians: float) -> Setting:
-    """An angle in degrees."""
-    return Setting(name, degrees(radians), "angle")
+def angle(id: str, label: str, radians: float) -> Quantity:
+    """An angle that is set."""
+    return Quantity(id, label, radians, "angle")
 
 
 def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
@@ -74,12 +75,15 @@ def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:
     square = [lot for lot in lots if lot.way in ("square", "bevelled")]
     ordered = sorted(square, key=lambda lot: (-lot.longer, lot.number))
     for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
-        held, long = max(lot.held for lot in same), Setting("length", same[0].longer)
+        held, long = max(lot.held for lot in same), ruled("length", "Length", same[0].longer)
         if held:
-            last = Setting("of each strip, its last length that is set aside, at least", held)
+            last = ruled("set-aside", "Set aside of each strip, at least", held)
             yield step("square", "bench", rings_of(same), same, wanted(same), (long, last))
         else:
-            settings = (angle("mitre gauge off square", 0.0), Setting("stop from the blade", long.value))
+            settings = (
+                angle("gauge", "Mitre gauge off square", 0.0),
+                Quantity("stop", "Stop to blade", long.value),
+            )
             yield step("square", "table saw", rings_of(same), same, wanted(same), settings)
 
 
@@ -88,7 +92,7 @@ def slip_steps(lots: Iterable[Lot]) -> Iterator[Step]:
     slips = [lot for lot in lots if lot.way == "slit" and lot.piece == "spacer"]
     ordered = sorted(slips, key=lambda lot: (-lot.longer, lot.number))
     for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
-        settings = (Setting("block clamped at the line, from the saw's", same[0].longer),)
+        settings = (Quantity("block", "Clamped block to the saw line", same[0].longer),)
         yield step("slips", "bench", rings_of(same), same, wanted(same), settings, SLIP_BOX)
 
 
@@ -97,60 +101,70 @@ def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
     for plan in layups:
         way, rings = plan.way, plan.rings
         if len(plan.layup.plies) > 1 and way.sheets:
-            thickness = (Setting("thickness of the sheet", plan.layup.sheet),)
+            thickness = (calliper("sheet", "Thickness of the sheet", plan.layup.sheet),)
             yield step("sheet", "bench", rings, (), way.sheets, thickness)
         yield step("strips", "table saw", rings, (), way.strips_in_all, _strips_of(plan))
         if way.strips > 1:
-            stagger = (Setting("each set back by", way.stagger),) if way.stagger else ()
-            stacked = (Setting("strips in each", way.strips, "count"), *stagger, _tail(plan))
+            stagger = (Quantity("stagger", "Set each strip back by", way.stagger),) if way.stagger else ()
+            stacked = (
+                Quantity("strips-each", "Strips in each stack", way.strips, "count"),
+                *stagger,
+                _tail(plan),
+            )
             yield step("stacks", "bench", rings, (), way.stacks, stacked)
-        sides = (Setting("side a", plan.layup.a), Setting("side b", plan.layup.b))
+        sides = (
+            calliper("side-a", "Side a", plan.layup.a),
+            calliper("side-b", "Side b", plan.layup.b),
+        )
         yield step("pieces", "table saw", rings, (), plan.pieces + plan.spares, _pieces(plan), checks=sides)
         if plan.per_segment > 1:
             yield step("blocks", "bench", rings, (), plan.blocks, _blocks(plan), checks=_block_sides(plan))
         yield step("rails", "bench", rings, (), plan.rail.rails, _rails(plan))
 
 
-def _tail(plan: LayupPlan) -> Setting:
-    return Setting("scrap of the same section glued behind each, long at least", plan.way.tail)
+def _tail(plan: LayupPlan) -> Quantity:
+    return ruled("tail", "Scrap of the same section behind each, at least", plan.way.tail)
 
 
-def _blocks(plan: LayupPlan) -> tuple[Setting, ...]:
-    return (Setting("pieces in each", plan.per_segment, "count"),)
+def _blocks(plan: LayupPlan) -> tuple[Quantity, ...]:
+    return (Quantity("pieces-each", "Pieces in each block", plan.per_segment, "count"),)
 
 
-def _block_sides(plan: LayupPlan) -> tuple[Setting, ...]:
+def _block_sides(plan: LayupPlan) -> tuple[Quantity, ...]:
     columns, rows = columns_and_rows(plan)
-    return (Setting("along a", columns * plan.across), Setting("along b", rows * plan.up))
+    return (
+        calliper("along-a", "Block along a", columns * plan.across),
+        calliper("along-b", "Block along b", rows * plan.up),
+    )
 
 
-def _rails(plan: LayupPlan) -> tuple[Setting, ...]:
+def _rails(plan: LayupPlan) -> tuple[Quantity, ...]:
     rail = plan.rail
     return (
-        Setting("blocks on each", rail.each, "count"),
-        Setting("apart", rail.gap),
-        Setting("rail of scrap, long", rail.length),
-        Setting("wide", WIDTH),
-        Setting("thick, as the blocks", rail.thickness),
-        Setting("scrap behind the last block, long", rail.held),
+        Quantity("blocks-each", "Blocks on each rail", rail.each, "count"),
+        Quantity("gap", "Gap between blocks", rail.gap),
+        ruled("rail.length", "Rail of scrap, length", rail.length),
+        ruled("rail.width", "Rail width", WIDTH),
+        calliper("rail.thickness", "Rail thickness, as the blocks", rail.thickness),
+        ruled("rail.held", "Scrap behind the last block", rail.held),
     )
 
 
-def _strips_of(plan: LayupPlan) -> tuple[Setting, ...]:
+def _strips_of(plan: LayupPlan) -> tuple[Quantity, ...]:
     return (
-        Setting("rip fence from the blade", plan.strip_width),
-        Setting("planed to a width of", plan.layup.depth),
-        Setting("length of each strip", plan.way.strip_length),
+        Quantity("rip-fence", "Rip fence to blade", plan.strip_width),
+        calliper("width", "Plane to width", plan.layup.depth),
+        ruled("strip-length", "Length of each strip", plan.way.strip_length),
     )
 
 
-def _pieces(plan: LayupPlan) -> tuple[Setting, ...]:
+def _pieces(plan: LayupPlan) -> tuple[Quantity, ...]:
     way = plan.way
     return (
-        angle("cut to the plies", way.cut_angle),
-        Setting("thickness of each slab", way.slab),
-        Setting("along the plies from slab to slab", way.pitch),
-        Setting("slabs cut off square to", way.slab_length),
+        angle("ply-angle", "Cut to the plies", way.cut_angle),
+        calliper("slab", "Thickness of each slab", way.slab),
+        Quantity("pitch", "Along the plies from slab to slab", way.pitch),
+        Quantity("slab-length", "Cut slabs off square to", way.slab_length),
     )
 
 

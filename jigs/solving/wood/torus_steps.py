@@ -12,8 +12,9 @@ from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import Scrap, Setting, Step
+from jigs.plan.wood.steps import Scrap, Step
 from jigs.plan.wood.stock import WoodClass
+from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.cutting import kerf_of, rings_height
 from jigs.solving.gauges import check_corner
 from jigs.solving.wood.prepared import prepared_steps
@@ -75,10 +76,10 @@ def _mitred(
     """One setting serves every segment."""
     layout, rings = cutting.carrier, _rings(blank)
     settings = (
-        angle("blade tilt", blank.mitre),
-        angle("fence off square", 0.0),
-        Setting("stop from the blade's kept side, at the base's top", layout.stop),
-        Setting("blade above the table, along it", layout.blade_height),
+        angle("tilt", "Blade tilt", blank.mitre),
+        angle("fence", "Fence off square", 0.0),
+        Quantity("stop", "Stop to the blade's kept side, at the base's top", layout.stop),
+        ruled("blade-height", "Blade above the table, along the tilt", layout.blade_height),
     )
     pieces = wanted(lots) + layup_segments(layups, rings)
     yield step(
@@ -89,7 +90,10 @@ def _mitred(
         pieces,
         settings,
         ("tilt-plate", "segment-stop", "joint-plate"),
-        (Setting("outer edge", layout.cut.outer_edge), Setting("inner edge", layout.cut.inner_edge)),
+        (
+            calliper("outer-edge", "Outer edge", layout.cut.outer_edge),
+            calliper("inner-edge", "Inner edge", layout.cut.inner_edge),
+        ),
     )
     yield step(
         "rings",
@@ -101,23 +105,29 @@ def _mitred(
         ("joint-plate",),
         _across(blank),
     )
-    off = (Setting("off both faces together", job.form.flattening),)
+    off = (calliper("flattening", "Take off both faces together", job.form.flattening),)
     yield step(
-        "flatten", "bench", rings, lots, made, off, checks=(Setting("thickness", ring_cut.ring_thickness),)
+        "flatten",
+        "bench",
+        rings,
+        lots,
+        made,
+        off,
+        checks=(calliper("thickness", "Thickness", ring_cut.ring_thickness),),
     )
 
 
-def _across(blank: Blank) -> tuple[Setting, ...]:
+def _across(blank: Blank) -> tuple[Quantity, ...]:
     """An odd count has no two flats that face each other."""
-    return () if blank.segments % 2 else (Setting("across the flats", 2 * blank.apothem),)
+    return () if blank.segments % 2 else (calliper("across-flats", "Across the flats", 2 * blank.apothem),)
 
 
-def _sanded(sanding: float) -> tuple[Setting, ...]:
-    return (Setting("sanded off each end of a segment", sanding),)
+def _sanded(sanding: float) -> tuple[Quantity, ...]:
+    return (calliper("sanding", "Sand off each end of a segment", sanding),)
 
 
-def _edge_sanded(job: TorusJob) -> tuple[Setting, ...]:
-    return (Setting("sanded off each edge of a stave", job.form.joint_sanding),)
+def _edge_sanded(job: TorusJob) -> tuple[Quantity, ...]:
+    return (calliper("sanding", "Sand off each edge of a stave", job.form.joint_sanding),)
 
 
 def _sliced(
@@ -134,13 +144,13 @@ def _sliced(
     if rip is None:
         raise ValueError("these rings are not sliced from tubes")
     bevel = (
-        angle("blade tilt", blank.mitre),
-        Setting("rip fence from the blade, at the table, for both edges", rip.fence),
-        Setting("blade above the table, along it", cutting.segments_need),
+        angle("tilt", "Blade tilt", blank.mitre),
+        Quantity("rip-fence", "Rip fence to blade at the table, both edges", rip.fence),
+        ruled("blade-height", "Blade above the table, along the tilt", cutting.segments_need),
     )
     widths = (
-        Setting("width over the outer face", rip.outer_width),
-        Setting("width over the inner face", rip.inner_width),
+        calliper("outer-width", "Width over the outer face", rip.outer_width),
+        calliper("inner-width", "Width over the inner face", rip.inner_width),
     )
     yield from square_steps(lots)
     yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"), widths)
@@ -148,10 +158,10 @@ def _sliced(
     kerf, held = kerf_of(job, cutting.rings_on), cutting.carrier.held
     each = max(round((lot.longer - held - kerf) / (ring_cut.ring_thickness + kerf)) for lot in lots)
     sliced = (
-        Setting("stop from the blade: thickness of the rings", ring_cut.ring_thickness),
-        Setting("rings from each tube at most", each, "count"),
-        Setting("tube left under the hold-down in the last cut", held),
-        Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
+        Quantity("stop", "Stop to blade: the rings' thickness", ring_cut.ring_thickness),
+        Quantity("rings-each", "Rings from each tube, at most", each, "count"),
+        ruled("held", "Tube left under the hold-down in the last cut", held),
+        ruled("blade-height", "Blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
     )
     yield step("slices", cutting.rings_on, rings, lots, made, sliced)
 
@@ -186,11 +196,12 @@ def _wedge_rings(
         )
 
 
-def _end_faces(ends: Mapping[int, int]) -> tuple[Setting, ...]:
+def _end_faces(ends: Mapping[int, int]) -> tuple[Quantity, ...]:
     """Which face of which ring is sawn second, on the end wedge."""
     return tuple(
-        Setting(
-            f"on the end wedge: face {face} of rings",
+        Quantity(
+            f"face-{face}",
+            f"Face {face} on the end wedge: rings",
             " and ".join(str(ring) for ring in sorted(ends) if ends[ring] == face),
             "text",
         )
@@ -206,28 +217,28 @@ def _spare_rings(blank: Blank, spares: Sequence[tuple[int, ...]], lots: Sequence
     """One step for each order of woods; the rings that have none to spare are named in the last."""
     sorts = list(dict.fromkeys(spares))
     without = [ring for ring in _rings(blank) if not any(ring in rings for rings in sorts)]
-    none = (Setting("none for rings", ", ".join(map(str, without)), "text"),) if without else ()
+    none = (Quantity("none-for", "None for rings", ", ".join(map(str, without)), "text"),) if without else ()
     for rings in sorts:
         told = none if rings == sorts[-1] else ()
         yield step("spare", "bench", rings, _of_rings(lots, rings[:1]), spares.count(rings), told)
 
 
-def _edges(ring_cut: WedgeRingCut, more: float) -> tuple[Setting, ...]:
+def _edges(ring_cut: WedgeRingCut, more: float) -> tuple[Quantity, ...]:
     """One face of an end ring lies `more` farther out, along the tube."""
     return (
-        Setting("thick edge", ring_cut.thick_edge + more),
-        Setting("thin edge", ring_cut.thin_edge + more),
+        calliper("thick-edge", "Thick edge", ring_cut.thick_edge + more),
+        calliper("thin-edge", "Thin edge", ring_cut.thin_edge + more),
     )
 
 
 def _wedge(
     job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, thick: float
-) -> tuple[Setting, ...]:
+) -> tuple[Quantity, ...]:
     return (
-        angle("fence to blade", ring_cut.half_wedge),
-        Setting("stop from the apex, along the fence", ring_cut.stop),
-        Setting("wedge on the fence in the second cut, at the stop", thick),
-        Setting("blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
+        angle("fence", "Fence to blade", ring_cut.half_wedge),
+        Quantity("stop", "Stop to the apex, along the fence", ring_cut.stop),
+        calliper("wedge-at-stop", "Wedge at the stop, second cut", thick),
+        ruled("blade-height", "Blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
     )
 
 

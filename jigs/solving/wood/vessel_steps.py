@@ -8,8 +8,9 @@ from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import Machine, Scrap, Setting, Step
+from jigs.plan.wood.steps import Machine, Scrap, Step
 from jigs.plan.wood.stock import WoodClass
+from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.wood.prepared import prepared_steps
 from jigs.solving.wood.steps import (
     angle,
@@ -65,14 +66,14 @@ def _slid(
     """One setting of the stop: its rings' pieces, of every wood and strip, then those of layups."""
     cut = [lot for lot in lots if lot.way == "slid across" and set(lot.rings) <= set(setting.rings)]
     settings = (
-        angle("blade tilt", 0.0),
-        angle("each fence off square", sled.layout.mitre),
-        Setting("stop from the blade's kept side, square to it", setting.stop),
-        Setting("blade above the table", sled.layout.saw_height),
+        angle("tilt", "Blade tilt", 0.0),
+        angle("fence", "Each fence off square", sled.layout.mitre),
+        Quantity("stop", "Stop to the blade's kept side, square to it", setting.stop),
+        ruled("blade-height", "Blade above the table", sled.layout.saw_height),
     )
     rings = "-".join(map(str, setting.rings))
     jigs = (f"joint-plate-n{sled.segments}", f"stop-stick-ring-{rings}")
-    edge = (Setting("outer edge", setting.outer_edge),)
+    edge = (calliper("outer-edge", "Outer edge", setting.outer_edge),)
     if cut:
         yield step("slide", "table saw", rings_of(cut), cut, wanted(cut), settings, jigs, edge)
     if setting.blocks:
@@ -84,9 +85,9 @@ def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     staves, cut = [lot for lot in lots if lot.way == "bevelled"], saws.staves
     if cut is not None and staves:
         settings = (
-            angle("blade tilt", cut.blade_tilt),
-            angle("taper of each edge, in the stops", abs(cut.gauge_angle)),
-            Setting("blade above the table, along it", cut.saw_height),
+            angle("tilt", "Blade tilt", cut.blade_tilt),
+            angle("taper", "Taper of each edge, in the stops", abs(cut.gauge_angle)),
+            ruled("blade-height", "Blade above the table, along the tilt", cut.saw_height),
         )
         jigs = ("stave-tilt-plate", "stave-stop-1", "stave-stop-2")
         yield step("taper", "table saw", rings_of(staves), staves, wanted(staves), settings, jigs)
@@ -97,12 +98,12 @@ def _disc(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Ste
     for layer in stack.layers:
         if layer.upright:
             own = [lot for lot in lots if lot.piece == "upright" and layer.number in lot.rings]
-            across = (Setting("across", 2 * layer.ring.outer),)
-            height = (Setting("height", layer.ring.height),)
+            across = (ruled("across", "Across", 2 * layer.ring.outer),)
+            height = (calliper("height", "Height", layer.ring.height),)
             yield step("upright", "lathe", (layer.number,), own, 1, across, checks=height)
         elif layer.kind == "disc":
             base = [lot for lot in lots if lot.piece == "base" and layer.number in lot.rings]
-            across = (Setting("across", 2 * layer.ring.outer),)
+            across = (ruled("across", "Across", 2 * layer.ring.outer),)
             yield step("disc", _round_on(job, layer), (layer.number,), base, 1, across)
 
 
@@ -121,15 +122,18 @@ def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[St
         glued = [lot for lot in _of_segments(lots) if set(lot.rings) & set(rings)]
         even = same[0].ring.segments % 2 == 0
         jigs = ("ring-truing-board", "half-ring-check") if even else ()
-        settings = (Setting("sanded off each end of a segment", job.rings.joint_sanding),)
+        settings = (calliper("sanding", "Sand off each end of a segment", job.rings.joint_sanding),)
         yield step("rings", "bench", rings, glued, len(rings), settings, jigs)
     yield from _plugged(closed, lots)
     if closed:
         numbers = tuple(layer.number for layer in closed)
         lots_of = [lot for lot in _of_segments(lots) if set(lot.rings) & set(numbers)]
         heights = grouped(closed, lambda layer: round(layer.ring.height, 2))
-        told = [Setting(f"ring {_list(same)}: height", same[0].ring.height) for same in heights.values()]
-        off = Setting("off both faces together", job.rings.flattening)
+        told = [
+            calliper(f"height.{same[0].number}", f"Height of ring {_list(same)}", same[0].ring.height)
+            for same in heights.values()
+        ]
+        off = calliper("flattening", "Take off both faces together", job.rings.flattening)
         yield step("flatten", "bench", numbers, lots_of, len(closed), (off, *told))
 
 
@@ -138,8 +142,14 @@ def _plugged(closed: Sequence[Layer], lots: Sequence[Lot]) -> Iterator[Step]:
     if plugged:
         rings = tuple(layer.number for layer in plugged)
         own = [lot for lot in lots if lot.piece == "plug"]
-        across = (Setting("across", plugged[0].plug),)
+        across = (ruled("across", "Across", plugged[0].plug),)
         yield step("plug", "lathe", rings, own, len(plugged), across)
+
+
+def _height(same: Sequence[Layer]) -> Quantity:
+    """Of rings that are as high as one another."""
+    which = "ring" if len(same) == 1 else "rings"
+    return calliper(f"height.{same[0].number}", f"Height of {which} {_list(same)}", same[0].ring.height)
 
 
 def _list(layers: Sequence[Layer]) -> str:
@@ -154,8 +164,8 @@ def _of_segments(lots: Sequence[Lot]) -> list[Lot]:
 def _band(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     staves = [lot for lot in lots if lot.way == "bevelled"]
     if stack.staves and staves:
-        off = (Setting("off both ends together, flattened level", job.rings.flattening),)
-        height = (Setting("height, both ends level", stack.staves.height),)
+        off = (calliper("flattening", "Take off both ends together", job.rings.flattening),)
+        height = (calliper("height", "Height, both ends level", stack.staves.height),)
         yield step("band", "bench", rings_of(staves), staves, 1, off, checks=height)
 
 
@@ -165,14 +175,17 @@ def _courses(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     if open_:
         rings = tuple(layer.number for layer in open_)
         own = [lot for lot in _of_segments(lots) if set(lot.rings) & set(rings)]
-        heights = [Setting(f"ring {layer.number}: height", layer.ring.height) for layer in open_]
+        heights = [
+            calliper(f"height.{layer.number}", f"Height of ring {layer.number}", layer.ring.height)
+            for layer in open_
+        ]
         count = sum(layer.ring.segments for layer in open_)
         yield step("courses", "bench", rings, own, count, checks=heights)
 
 
 def _stacked(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     rings = tuple(layer.number for layer in stack.layers)
-    height = (Setting("height of the stack", stack.top - stack.bottom),)
+    height = (ruled("height", "Height of the stack", stack.top - stack.bottom),)
     yield step("stack", "bench", rings, lots, 1, height)
 
 

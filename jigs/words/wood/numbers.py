@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from math import degrees
 
 from jigs.job import Unit
 from jigs.lengths import show_length
-from jigs.plan.wood.steps import Setting
+from jigs.quantity import Quantity
 
 
 def ring_list(rings: Sequence[int]) -> str:
@@ -30,16 +31,16 @@ def sizes(lengths: Iterable[float], unit: Unit) -> str:
     return " x ".join(show_length(length, unit) for length in lengths)
 
 
-def setting_text(setting: Setting, unit: Unit) -> str:
+def setting_text(setting: Quantity, unit: Unit) -> str:
     """What is set, and to what."""
-    return f"{setting.name} {setting_value(setting, unit)}"
+    return f"{setting.label} {setting_value(setting, unit)}"
 
 
-def setting_value(setting: Setting, unit: Unit) -> str:
+def setting_value(setting: Quantity, unit: Unit) -> str:
     """As a person sets it."""
     if isinstance(setting.value, str) or setting.kind in ("count", "text"):
         return str(setting.value)
-    return show_length(setting.value, unit) if setting.kind == "length" else f"{setting.value:.3f}°"
+    return f"{degrees(setting.value):.3f}°" if setting.kind == "angle" else show_length(setting.value, unit)
 
 
 def count_text(count: int, one: str, many: str | None = None) -> str:

@@ -31,7 +31,7 @@ BEFORE = ("settings: as before", "cut list: as before", "boards: as before")
 def settings_of(job):
     """Value of each setting by step and name, as in the table; steps are the same in jobs that differ in sizes."""
     return {
-        (step.number, setting.name): setting_value(rounded(setting, job.unit), job.unit)
+        (step.number, setting.label): setting_value(rounded(setting, job.unit), job.unit)
         for step in solve(job).wood.steps
         for setting in step.settings
     }
@@ -39,7 +39,7 @@ def settings_of(job):
 
 def rounded(setting, unit):
     """In inches to 0.001 mm, which is finer than they are told; in mm no coarser than they are told."""
-    fine = unit == "in" and setting.kind == "length"
+    fine = unit == "in" and setting.kind in ("length", "rule", "calliper")
     return replace(setting, value=round(setting.value, 3)) if fine else setting
 
 

@@ -29,7 +29,7 @@ def board(over=0.0, width=150.0, count=4):
 
 
 def settings(step):
-    return {setting.name: setting.value for setting in step.settings}
+    return {setting.id: setting.value for setting in step.settings}
 
 
 @each
@@ -43,12 +43,16 @@ def test_boards_are_crosscut_to_the_lengths_that_are_sawn_before_any_is_planed_o
         for step, taken in zip(own, of.taken, strict=True):
             told = settings(step)
             lengths = sorted(taken.lengths, reverse=True)
-            named = {name: value for name, value in told.items() if name.startswith("length")}
-            counted = [int(n) for name in named for n in name.split(",")[0].split()[1::2]]
+            named = [s for s in step.settings if s.id.startswith("length.")]
+            counted = [int(n) for s in named for n in s.label.split(",")[0].split()[1::2]]
             assert (min(counted), max(counted)) == (1, len(lengths))
-            assert set(named.values()) <= set(lengths)
-            assert (told["thick"], told["wide"], told["long"]) == (taken.thickness, taken.width, taken.length)
-            assert told.get("of each set aside in one piece", 0.0) == taken.rest
+            assert {s.value for s in named} <= set(lengths)
+            assert tuple(told[f"board.{of}"] for of in ("thickness", "width", "length")) == (
+                taken.thickness,
+                taken.width,
+                taken.length,
+            )
+            assert told.get("kept-whole", 0.0) == taken.rest
         later = [s for s in wood.steps if s.work in ("mill", "rip") and set(s.lots) & set(of.lots)]
         assert max(step.number for step in own) < min(step.number for step in later)
         assert {by_number[lot].thickness for step in own for lot in step.lots} == {of.thickness}
@@ -88,7 +92,7 @@ def test_a_narrow_board_that_is_wider_than_its_strip_has_its_edges_planed():
     of, steps = prepared(board(width=LOT.width + 0.4))
     assert all(sawn.ready for sawn in of.boards)
     assert set(steps) == {"crosscut", "edges"}
-    assert settings(steps["edges"]) == {"planed to a width of": LOT.width}
+    assert settings(steps["edges"]) == {"width": LOT.width}
     assert steps["edges"].pieces == sum(sawn.count for sawn in of.boards)
 
 
@@ -103,7 +107,7 @@ def test_what_stays_in_one_piece_is_said_to_be_set_aside_as_thick_as_it_came(uni
     (order,) = [of for of in wood_sections(plan) if of.title == "Order of the work"]
     told = [str(row.value) for row in order.rows]
     assert "set aside, not planed" in told[0]
-    assert "of each set aside in one piece" in told[1]
+    assert "Keep in one piece from each board" in told[1]
     for of in plan.wood.classes:
         (taken,) = of.taken
         aside = (taken.width, taken.rest, taken.thickness)

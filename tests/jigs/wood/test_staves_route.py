@@ -50,9 +50,9 @@ def test_staves_glued_and_sanded_close_round_the_core() -> None:
 def test_both_widths_of_a_stave_are_told_where_its_edges_are_cut() -> None:
     plan = plan_of("staves")
     (bevel,) = [step for step in plan.wood.steps if step.work == "bevel"]
-    told = {setting.name: setting.value for setting in (*bevel.settings, *bevel.checks)}
-    assert told["width over the outer face"] == pytest.approx(plan.cutting.staves.outer_width)
-    assert told["width over the inner face"] == plan.cutting.staves.inner_width
+    told = {setting.id: setting.value for setting in (*bevel.settings, *bevel.checks)}
+    assert told["outer-width"] == pytest.approx(plan.cutting.staves.outer_width)
+    assert told["inner-width"] == plan.cutting.staves.inner_width
 
 
 def test_a_stave_too_thick_for_the_tilted_blade_is_refused() -> None:

@@ -8,8 +8,9 @@ from jigs.families import parts_of
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import Setting, Step
+from jigs.plan.wood.steps import Step
 from jigs.plan.wood.whole import WoodPlan
+from jigs.quantity import Quantity
 from jigs.words.wood.csv import tables
 from tests.jigs.wood.whole_jobs import ALL, CONFIRMED, LAYUPS, plan_of, torus, vessel
 
@@ -323,5 +324,5 @@ def test_settings_are_numbers_in_their_units():
     for name in ALL:
         for step in plan_of(name).wood.steps:
             for setting in step.settings:
-                assert isinstance(setting, Setting)
+                assert isinstance(setting, Quantity)
                 assert setting.kind == "text" or float(setting.value) >= 0.0

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from math import degrees
 
 import pytest
 
@@ -55,11 +56,12 @@ def test_the_settings_are_those_of_the_steps(name):
     assert [row["step"] for row in rows] == [str(s.number) for s in steps for _ in s.settings or (None,)]
     told = [setting for step in steps for setting in step.settings]
     for setting, row in zip(told, (row for row in rows if row["setting"]), strict=True):
-        column = {"length": "value_mm", "angle": "value_deg"}.get(setting.kind, "value")
+        column = {"angle": "value_deg", "count": "value", "text": "value"}.get(setting.kind, "value_mm")
         if setting.kind == "text":
             assert row[column] == setting.value
         else:
-            assert float(row[column]) == pytest.approx(float(setting.value), abs=5.1e-3)
+            value = degrees(setting.value) if setting.kind == "angle" else setting.value
+            assert float(row[column]) == pytest.approx(value, abs=5.1e-3)
 
 
 @each

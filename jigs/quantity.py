@@ -1,0 +1,52 @@
+"""A number with its name: what is set, checked, read or told, in one shape from the plan to every telling."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+# A length is set by a fence or a stop, told by a rule or a tape ("rule"), or measured by a calliper or a dial
+# ("calliper"): that is how fine it is shown.
+Kind = Literal[
+    "length",
+    "rule",
+    "calliper",
+    "angle",
+    "count",
+    "area",
+    "volume",
+    "weight",
+    "ratio",
+    "share",
+    "force",
+    "torque",
+    "minutes",
+    "hours",
+    "days",
+    "speed",
+    "money",
+    "text",
+]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """`id` never changes, whatever the label says; what changed is found by it.
+
+    The value is in mm, radians, mm2, mm3, g, N, N m, minutes, hours, days or rpm, a share from 0 to 1, or words.
+    """
+
+    id: str
+    label: str
+    value: float | int | str
+    kind: Kind = "length"
+
+
+def calliper(id: str, label: str, mm: float) -> Quantity:
+    """A length that is measured by a calliper or a dial."""
+    return Quantity(id, label, mm, "calliper")
+
+
+def ruled(id: str, label: str, mm: float) -> Quantity:
+    """A length that is told by a rule or a tape."""
+    return Quantity(id, label, mm, "rule")
