@@ -54,6 +54,9 @@ CAUTIONS = {
     "lathe to put it on with a cloth.",
 }
 
+# Told once, at the front of the work; a step has its own beside them.
+STANDING = ("manual", "machines.wear", "saw.power", "lathe.clothes")
+
 # Named in HSE's information sheet WIS 30, "Toxic woods", with what their dust does; from memory.
 IRRITANTS = {
     "cocobolo",

@@ -1,0 +1,1 @@
+"""The forms: which stages the work of each has, in their order."""

@@ -1,0 +1,103 @@
+"""Quantities as people read them, in the job's unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from math import degrees
+
+from jigs.job import Unit
+from jigs.lengths import MM_PER_INCH
+from jigs.quantity import Quantity
+
+G_PER_OUNCE = 28.349523125  # international avoirdupois, exact
+N_PER_POUND = 4.4482216152605  # pound-force, exact
+NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
+RULE = 64  # the finest fraction of an inch on a rule
+
+
+def shown(quantity: Quantity, unit: Unit) -> str:
+    """As fine as the hand sets or measures it: 0.1 mm by fence or rule, 0.01 mm by calliper; 0.001 in, and the
+    nearest 1/64 in brackets where a rule tells it."""
+    value = quantity.value
+    if isinstance(value, str):
+        return value
+    match quantity.kind:
+        case "length" | "rule" | "calliper":
+            return _length(value, quantity.kind, unit)
+        case "angle":
+            return f"{degrees(value):.2f}°"
+        case "area":
+            return f"{value / 1e2:.0f} cm²" if unit == "mm" else f"{value / MM_PER_INCH**2:.1f} in²"
+        case "volume":
+            return f"{value / 1e6:.3f} l" if unit == "mm" else f"{value / MM_PER_INCH**3:.1f} in³"
+        case "weight":
+            return f"{value:.0f} g" if unit == "mm" else f"{value / G_PER_OUNCE:.1f} oz"
+        case "force":
+            return f"{value:.0f} N" if unit == "mm" else f"{value / N_PER_POUND:.0f} lbf"
+        case "torque":
+            return f"{value:.1f} N m" if unit == "mm" else f"{value / NM_PER_POUND_INCH:.0f} lbf in"
+        case "share":
+            return f"{100 * value:.0f} %"
+        case "ratio":
+            return f"{value:.2f}"
+        case "minutes":
+            return minutes_text(value)
+        case "hours":
+            return f"{value:.0f} h" if value >= 10 else f"{value:.1f} h"
+        case "days":
+            return count_text(round(value), "day")
+        case "speed":
+            return f"{value:.0f} rpm"
+        case "money":
+            return f"{value:.2f}"
+        case _:
+            return str(value)
+
+
+def minutes_text(minutes: float) -> str:
+    """ "25 min", "1 h 40 min" """
+    whole = max(1, round(minutes))
+    return f"{whole} min" if whole < 60 else f"{whole // 60} h {whole % 60:02d} min"
+
+
+def count_text(count: int, one: str, many: str | None = None) -> str:
+    """ "1 board", "3 boards" """
+    return f"{count} {one if count == 1 else many or f'{one}s'}"
+
+
+def ring_list(rings: Sequence[int]) -> str:
+    """ "ring 4", "rings 1 to 16", "rings 2, 4, 7 to 9" """
+    runs: list[list[int]] = []
+    for ring in rings:
+        if runs and ring == runs[-1][-1] + 1:
+            runs[-1].append(ring)
+        else:
+            runs.append([ring])
+    told = ", ".join(_run(run) for run in runs)
+    return f"ring {told}" if len(rings) == 1 else f"rings {told}"
+
+
+def sizes(lengths: Iterable[Quantity], unit: Unit) -> str:
+    """ "22.0 mm x 150.0 mm" """
+    return " x ".join(shown(length, unit) for length in lengths)
+
+
+def _run(run: Sequence[int]) -> str:
+    return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run))
+
+
+def _length(mm: float, kind: str, unit: Unit) -> str:
+    if unit == "mm":
+        return f"{mm:.2f} mm" if kind == "calliper" else f"{mm:.1f} mm"
+    inches = mm / MM_PER_INCH
+    told = f"{inches:.3f} in"
+    return f"{told} ({_mixed(inches)})" if kind == "rule" and abs(inches) >= 1 / RULE else told
+
+
+def _mixed(inches: float) -> str:
+    nearest = Fraction(round(abs(inches) * RULE), RULE)
+    whole, above = divmod(nearest.numerator, nearest.denominator)
+    part = f"{above}/{nearest.denominator}" if above else ""
+    sign = "-" if inches < 0 else ""
+    return sign + (" ".join(piece for piece in (str(whole) if whole or not part else "", part) if piece))

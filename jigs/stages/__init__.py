@@ -1,0 +1,1 @@
+"""One folder for each part of the work, in its order."""

@@ -1,0 +1,1 @@
+"""Boards, from the rack to strips."""

@@ -1,0 +1,1 @@
+"""Segments, sawn from strips."""

@@ -1,0 +1,69 @@
+"""The whole work of a job: its stages' operations in the order in which they are done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
+
+from jigs.assumed import NOT_MEASURED
+from jigs.cautions import CAUTIONS, SHORT, STANDING
+from jigs.findings import Finding
+from jigs.job import Unit
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Work
+from jigs.work.rack import Rack
+
+P = TypeVar("P")
+
+
+def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Work:
+    """Everything that people are told of a job. `notes` are those of its jigs; the plan has its own."""
+    headings, operations = _done(plan, Rack(parts))
+    found = [*plan.notes, *notes]
+    return Work(
+        job=plan.job.name,
+        title=plan.job.title,
+        unit=plan.job.unit,
+        form=plan.kind,
+        facts=(),
+        notes=tuple(note for note in found if note.code != NOT_MEASURED),
+        assumed=tuple(note for note in found if note.code == NOT_MEASURED),
+        stages=headings,
+        operations=operations,
+        cautions=_cautions(operations, plan.job.unit),
+        tables=(),
+        rack=tuple(_entry(part) for part in parts),
+    )
+
+
+def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
+    if plan.kind == "vessel":
+        from jigs.forms.vessel import STAGES as of_vessel
+
+        return _of_stages(of_vessel, plan, rack)
+    from jigs.forms.torus import STAGES as of_torus
+
+    return _of_stages(of_torus, plan, rack)
+
+
+def _of_stages(
+    stages: Sequence[Stage[P]], plan: P, rack: Rack
+) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
+    """Stages that have nothing to do in a job are left out."""
+    done = [(stage, tuple(stage.operations(plan, rack))) for stage in stages]
+    headings = tuple(Heading(stage.id, stage.title) for stage, own in done if own)
+    return headings, tuple(operation for _, own in done for operation in own)
+
+
+def _cautions(operations: Iterable[Operation], unit: Unit) -> tuple[Caution, ...]:
+    """The standing ones first, then each where it is first met."""
+    met = dict.fromkeys([*STANDING, *(id for operation in operations for id in operation.cautions)])
+    return tuple(Caution(id, CAUTIONS[id].format(short=SHORT[unit]), id in STANDING) for id in met)
+
+
+def _entry(part: Part) -> JigEntry:
+    x0, y0, x1, y1 = part.outline.bounds
+    return JigEntry(
+        part.code, part.name, part.quantity, part.process, part.material, (x1 - x0, y1 - y0), part.purpose
+    )

@@ -1,0 +1,169 @@
+"""What the work is made of. Frozen; numbers are numbers, words are short phrases, and what is compared is an id.
+
+Every id stays what it is when words change. That of an operation is "stage.operation", with "-2", "-3" behind it
+where a job does the same more than once; what is set or read in it has an id of its own within the operation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Generic, Literal, TypeVar
+
+from jigs.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.findings import Finding
+    from jigs.job import Unit
+    from jigs.work.rack import Rack
+
+Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "bandsaw", "lathe"]
+P = TypeVar("P", contravariant=True)
+
+
+@dataclass(frozen=True)
+class Caution:
+    """What can hurt. A standing one is told once, at the front; the others where the step is met."""
+
+    id: str
+    text: str
+    standing: bool = False
+
+
+@dataclass(frozen=True)
+class JigUse:
+    """A part of the rack in one operation."""
+
+    part: str  # its name, by which the rack knows it
+    quantity: int
+    for_what: str  # "sets the blade's tilt"
+
+
+@dataclass(frozen=True)
+class Check:
+    """How to know that an operation is right, and what to do if it is not."""
+
+    id: str
+    how: str  # "Calliper along the strip"
+    sizes: tuple[Quantity, ...] = ()
+    if_not: str = ""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A box for a measured value, beside the planned one."""
+
+    id: str
+    label: str
+    planned: Quantity | None = None
+    count: int = 1  # boxes
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One thing to do, at one place. Minutes are hands on, hours are what waits: glue, cure."""
+
+    id: str
+    stage: str  # id of its stage
+    place: Place
+    does: str  # one sentence, imperative
+    how: tuple[str, ...] = ()  # what comes after one another in it, one sentence each, in order
+    pieces: int = 0  # that come of it, spares among them; 0 where none do
+    comes: str = ""  # one of them: "strip"
+    rings: tuple[int, ...] = ()
+    before: tuple[str, ...] = ()  # ids of operations that it waits for, beside the one before it
+    settings: tuple[Quantity, ...] = ()
+    jigs: tuple[JigUse, ...] = ()
+    trial: str = ""  # what is tried in scrap first
+    checks: tuple[Check, ...] = ()
+    cautions: tuple[str, ...] = ()  # ids, the worst first; three at most
+    readings: tuple[Reading, ...] = ()
+    minutes: float = 0.0
+    hours: float = 0.0
+    figure: str = ""  # id of a picture
+
+    def setting(self, id: str) -> Quantity:
+        """Raises StopIteration for an id that is none of its settings'."""
+        return next(setting for setting in self.settings if setting.id == id)
+
+
+@dataclass(frozen=True)
+class Stage(Generic[P]):
+    """A part of the work, and what gives its operations for a plan."""
+
+    id: str
+    title: str  # "Saw the segments"
+    operations: Callable[[P, Rack], Sequence[Operation]]
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A stage as the tellings head it."""
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of reference: what is known of the job beside its steps."""
+
+    id: str
+    title: str
+    rows: tuple[Quantity, ...]
+
+
+@dataclass(frozen=True)
+class Goods:
+    """A line of the shopping list."""
+
+    id: str
+    group: str  # "boards", "sheets", "bolts and screws", "glue", "abrasives", "filament"
+    what: str
+    amount: tuple[Quantity, ...]  # how many, how much, of what size
+    cost: float | None = None  # where the workshop file has a price
+
+
+@dataclass(frozen=True)
+class JigEntry:
+    """A part as the rack lists it; hours and grams of a printed one by rule."""
+
+    code: str
+    name: str
+    quantity: int
+    process: str
+    material: str
+    size: tuple[float, float]
+    purpose: str
+    hours: float | None = None
+    grams: float | None = None
+
+
+@dataclass(frozen=True)
+class Work:
+    """Everything that people are told of a job."""
+
+    job: str  # its file's name
+    title: str
+    unit: Unit
+    form: Literal["torus", "vessel"]
+    facts: tuple[Quantity, ...]  # the job in ten lines
+    notes: tuple[Finding, ...]
+    assumed: tuple[Finding, ...]  # shop values that no file states
+    stages: tuple[Heading, ...]
+    operations: tuple[Operation, ...]
+    cautions: tuple[Caution, ...]  # that these name, and the standing ones
+    tables: tuple[Table, ...]
+    rack: tuple[JigEntry, ...]
+    goods: tuple[Goods, ...] = field(default=())
+
+    def of_stage(self, stage: str) -> list[Operation]:
+        return [operation for operation in self.operations if operation.stage == stage]
+
+    def caution(self, id: str) -> Caution:
+        """Raises StopIteration for an id that is none."""
+        return next(caution for caution in self.cautions if caution.id == id)
+
+    def number(self, id: str) -> int:
+        """Of an operation, from 1, as the tellings count. Raises StopIteration for an id that is none."""
+        return next(k for k, operation in enumerate(self.operations, 1) if operation.id == id)

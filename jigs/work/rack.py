@@ -1,0 +1,38 @@
+"""The parts of a job, as operations ask for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from jigs.part import Part
+from jigs.work.model import JigUse
+
+
+class Rack:
+    """Parts by name and by family."""
+
+    def __init__(self, parts: Sequence[Part]) -> None:
+        self.parts = tuple(parts)
+        self._by_name = {part.name: part for part in parts}
+
+    def part(self, name: str) -> Part:
+        """Raises KeyError for a name that is none."""
+        return self._by_name[name]
+
+    def has(self, name: str) -> bool:
+        return name in self._by_name
+
+    def named(self, *heads: str) -> list[Part]:
+        """Those of these names, and those whose name goes on behind one of them with a hyphen."""
+        return [
+            p for p in self.parts if any(p.name == head or p.name.startswith(f"{head}-") for head in heads)
+        ]
+
+    def of(self, *families: str) -> list[Part]:
+        """All of some families."""
+        return [part for part in self.parts if part.family in families]
+
+
+def uses(parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
+    """Each in its whole quantity; what a part is for is its purpose where nothing else is said."""
+    return tuple(JigUse(part.name, part.quantity, for_what or part.purpose) for part in parts)

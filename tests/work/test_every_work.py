@@ -1,0 +1,57 @@
+"""The work of every job: ids, jigs, cautions, numbers."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from jigs.cautions import CAUTIONS
+from jigs.proof import draw
+from jigs.work.gather import work
+from jigs.work.model import Work
+from tests.jigs.wood.whole_jobs import ALL, plan_of
+
+
+@cache
+def work_of(name: str) -> Work:
+    proof = draw(plan_of(name))
+    return work(proof.plan, proof.parts, proof.notes)
+
+
+each = pytest.mark.parametrize("name", ALL)
+
+
+@each
+def test_no_two_operations_have_one_id_nor_two_settings_of_one(name: str) -> None:
+    ids = [operation.id for operation in work_of(name).operations]
+    assert len(set(ids)) == len(ids)
+    for operation in work_of(name).operations:
+        for own in (operation.settings, operation.readings, operation.checks):
+            assert len({one.id for one in own}) == len(own)
+        assert operation.id.startswith(f"{operation.stage}.")
+
+
+@each
+def test_what_comes_before_an_operation_is_done_before_it(name: str) -> None:
+    done: set[str] = set()
+    for operation in work_of(name).operations:
+        assert set(operation.before) <= done
+        done.add(operation.id)
+
+
+@each
+def test_no_step_has_more_than_three_cautions_and_each_is_known(name: str) -> None:
+    told = {caution.id for caution in work_of(name).cautions}
+    for operation in work_of(name).operations:
+        assert len(operation.cautions) <= 3
+        assert set(operation.cautions) <= told <= set(CAUTIONS)
+        assert not [id for id in operation.cautions if work_of(name).caution(id).standing]
+
+
+@each
+def test_a_step_uses_jigs_that_are_in_the_rack_and_no_more_than_there_are(name: str) -> None:
+    rack = {entry.name: entry.quantity for entry in work_of(name).rack}
+    for operation in work_of(name).operations:
+        for use in operation.jigs:
+            assert 0 < use.quantity <= rack[use.part]
