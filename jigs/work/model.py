@@ -37,6 +37,7 @@ class JigUse:
     part: str  # its name, by which the rack knows it
     quantity: int
     for_what: str  # "sets the blade's tilt"
+    notes: tuple[str, ...] = ()  # of the part, told in the operation that they are about; each in one only
 
 
 @dataclass(frozen=True)

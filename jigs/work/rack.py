@@ -33,6 +33,12 @@ class Rack:
         return [part for part in self.parts if part.family in families]
 
 
-def uses(parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
-    """Each in its whole quantity; what a part is for is its purpose where nothing else is said."""
-    return tuple(JigUse(part.name, part.quantity, for_what or part.purpose) for part in parts)
+def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tuple[JigUse, ...]:
+    """Each in its whole quantity; what a part is for is its purpose where nothing else is said.
+
+    `notes`: whether this is the operation that tells how it is used.
+    """
+    return tuple(
+        JigUse(part.name, part.quantity, for_what or part.purpose, part.notes if notes else ())
+        for part in parts
+    )
