@@ -84,14 +84,37 @@ class Load:
 
 @dataclass(frozen=True)
 class Motion:
-    """How the piece gets away: it slides along `direction`, or turns about it (right-handed) through `place`.
+    """How the piece gets away: the velocity of its middle, and its turning over that velocity's time (radians)."""
 
-    A piece that turns may also slide along the axis of its turn.
-    """
+    velocity: Vector
+    turning: Vector
+    middle: Vector
+    reach: float  # of the farthest place from the middle
 
-    kind: Literal["slides", "turns"]
-    direction: Vector
-    place: Vector
+    @property
+    def kind(self) -> Literal["slides", "turns"]:
+        """A slide where hardly anything turns. A piece that turns may also slide along the axis of its turn."""
+        rate = float(np.linalg.norm(self.turning))
+        slow = rate * self.reach < _TURNS * float(np.linalg.norm(self.velocity))
+        return "slides" if slow else "turns"
+
+    @property
+    def direction(self) -> Vector:
+        """Of the slide, or the axis of the turn (right-handed)."""
+        return _vector(_unit(self.velocity if self.kind == "slides" else self.turning))
+
+    @property
+    def place(self) -> Vector:
+        """On the axis of the turn; the middle where it slides."""
+        if self.kind == "slides":
+            return self.middle
+        turning = np.array(self.turning)
+        arm = np.cross(turning, self.velocity) / float(turning @ turning)
+        return _vector(np.array(self.middle) + arm)
+
+    def at(self, place: Vector) -> Vector:
+        """The velocity of a place on the piece."""
+        return _vector(np.array(self.velocity) + np.cross(self.turning, np.subtract(place, self.middle)))
 
 
 @dataclass(frozen=True)
@@ -179,14 +202,9 @@ def _middle(places: Sequence[Vector]) -> tuple[FloatArray, float]:
 
 
 def _motion(start: FloatArray, centre: FloatArray, reach: float) -> Motion:
-    """A velocity of the middle, and a turning times reach, told as a slide or a turn, of the fastest piece."""
+    """A velocity of the middle, and a turning times reach, of the piece that is fastest."""
     fastest = max(start.reshape(-1, 6), key=lambda each: float(np.linalg.norm(each)))
-    velocity, turning = fastest[:3], fastest[3:] / reach
-    rate = float(np.linalg.norm(turning))
-    if rate * reach < _TURNS * float(np.linalg.norm(velocity)):
-        return Motion("slides", _vector(_unit(velocity)), _vector(centre))
-    arm = np.cross(turning, velocity) / rate**2
-    return Motion("turns", _vector(turning / rate), _vector(centre + arm))
+    return Motion(_vector(fastest[:3]), _vector(fastest[3:] / reach), _vector(centre), reach)
 
 
 def _unit(vector: Vector | FloatArray) -> FloatArray:

@@ -22,7 +22,9 @@ if TYPE_CHECKING:
 
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
-_STIRS = 1e-4  # of the clamps' forces, left unbalanced, by which they move the piece
+_STIRS = (
+    1e-7  # of the clamps' forces, left unbalanced, by which they move the piece: the solver's own tolerance
+)
 _FREE = highspy.kHighsInf
 _ALONG = np.array([0.0, 0.0, 1.0])  # what a pin's forces are square to
 
@@ -80,9 +82,12 @@ class Program:
         return bool(solver.getInfo().objective_function_value > _STIRS * scale)
 
     def strengths(self, loads: Sequence[Load]) -> list[float]:
-        """The most of each load (N of cutting force) that is balanced."""
+        """The most of each load (N of cutting force) that is balanced; 0 where the clamps alone are not."""
         blocks = [self._wrench(load.place, np.array(load.direction))[:, None] for load in loads]
-        values = np.array(self._solved(blocks, np.array([-1.0]), _MOST).getSolution().col_value)
+        solver = self._solved(blocks, np.array([-1.0]), _MOST)
+        if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return [0.0] * len(loads)
+        values = np.array(solver.getSolution().col_value)
         most = values.reshape(len(loads), -1)[:, -1]
         return [inf if one >= _MOST * (1 - 1e-6) else max(0.0, float(one)) for one in most]
 

@@ -32,8 +32,7 @@ def _moves(holding: Holding, ways: Mapping[str, Vector]) -> str:
         return f"slides {_way(motion.direction, ways)}"
     if holding.worst is None:
         return "turns"
-    there = np.cross(motion.direction, np.subtract(holding.worst.place, motion.place))
-    return f"turns, and goes {_way((there[0], there[1], there[2]), ways)} there"
+    return f"turns, and goes {_way(motion.at(holding.worst.place), ways)} there"
 
 
 def _way(direction: Vector, ways: Mapping[str, Vector]) -> str:
