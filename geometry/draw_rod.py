@@ -94,12 +94,12 @@ class DrawRod:
         """From the ring's middle to the hole."""
         return max(TO_STOP, ROD_PLAY / 2 + LEAN * sin(self.cut.half_wedge) * self.rubber_middle)
 
-    @property
-    def draws(self) -> tuple[float, float]:
-        """(s, u) of the way in which it pulls the ring, leaning on the hole's near side: to the stop and the fence."""
+    def drawn_from(self, u: float) -> tuple[float, float]:
+        """(s, u) of the way in which it pulls a ring with the rubber's middle at `u`, leaning on the hole's near side:
+        to the stop and the fence."""
         aside = self.to_stop - ROD_PLAY / 2
-        long = hypot(aside, self.rubber_middle)
-        return (aside / long, -self.rubber_middle / long)
+        long = hypot(aside, u)
+        return (aside / long, -u / long)
 
     @property
     def washer(self) -> float:

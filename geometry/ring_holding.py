@@ -8,12 +8,14 @@ is kept there by its peg. Lengths mm, forces N.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, pi, sin, tan
+from typing import Literal
 
 from geometry.draw_rod import PULL
 from geometry.holding import SIDEWAYS, Clamp, Contact, Holding, Load, Vector, cutting_loads, hold, patch
-from geometry.sled import SCREW_FORCE, SledBody
+from geometry.sled import ARM, SCREW_FORCE, SledBody
 from geometry.wedge_peg import WedgePeg
 
 Place = tuple[float, float]  # (s, v)
@@ -22,25 +24,31 @@ RISING = 1 / 3  # of the cutting force, with which teeth that rise in a closing 
 _WEDGE = 1  # the stack, as a piece of its own
 _CORNERS = 8  # of a ring with many, at most twice as many are looked at
 _RELIEF = 2.0  # of a V stop beside the arris
-_V_ARM = 0.8  # of half a flat that a V stop reaches along
 
 
 def ring_holding(
-    sled: SledBody, second: bool, rod: bool = True, friction: float = 0.0, peg: bool = True
+    sled: SledBody,
+    second: bool,
+    rod: bool = True,
+    friction: float = 0.0,
+    peg: bool = True,
+    thinner: float = 0.0,
 ) -> Holding:
     """The ring in one cut: first with its face on the fence, second on the wedge, which is held too.
 
-    `rod` and `peg` False leave them out.
+    `rod` and `peg` False leave them out. The wedge is `thinner` than the sled's, as that for the ends of halves is.
     """
-    clamps = [_screw(sled), *([_rod(sled)] if rod else [])]
-    stack = _stack(sled, sled.peg if peg else None) if second else []
-    return hold([*_contacts(sled, second), *stack], clamps, _loads(sled), friction=friction)
+    seat = _Seat(sled, sled.cut.wedge_at_stop - thinner if second else None)
+    clamps = [_screw(sled), *([_rod(sled, thinner if second else 0.0)] if rod else [])]
+    stack = _stack(seat, sled.peg if peg else None) if second else []
+    return hold([*_base(seat), *_fence(seat), *_stop(seat), *stack], clamps, _loads(sled), friction=friction)
 
 
 @lru_cache(maxsize=64)
-def ring_holdings(sled: SledBody) -> tuple[Holding, Holding]:
-    """Both cuts, friction not counted."""
-    return ring_holding(sled, second=False), ring_holding(sled, second=True)
+def ring_holdings(sled: SledBody, thinner: float = 0.0) -> tuple[Holding, ...]:
+    """Both cuts, friction not counted; then the second on the end wedge, where that is `thinner`."""
+    both = (ring_holding(sled, second=False), ring_holding(sled, second=True))
+    return (*both, ring_holding(sled, second=True, thinner=thinner)) if thinner else both
 
 
 def directions(sled: SledBody) -> dict[str, Vector]:
@@ -66,41 +74,52 @@ def _corners(sled: SledBody) -> list[Place]:
     return [(_middle(sled) + reach * cos(a), sled.apothem + reach * sin(a)) for a in turns]
 
 
-def _face(sled: SledBody, second: bool, s: float) -> float:
-    """u of the ring's face at the fence or on the wedge."""
-    w, cut = sled.cut.half_wedge, sled.cut
-    return cut.wedge_at_stop + (cut.stop - s) * tan(w) if second else 0.0
+@dataclass(frozen=True)
+class _Seat:
+    """What the ring's face lies on: the fence, or a wedge so thick at the stop."""
+
+    sled: SledBody
+    at_stop: float | None
+
+    def face(self, s: float) -> float:
+        """u of the ring's face."""
+        cut = self.sled.cut
+        return 0.0 if self.at_stop is None else self.at_stop + (cut.stop - s) * tan(cut.half_wedge)
+
+    @property
+    def thin_end(self) -> float:
+        """s at which the wedge begins: at the stop, or at its arms."""
+        return self.sled.cut.stop - self.sled.arm[0]
 
 
-def _contacts(sled: SledBody, second: bool) -> list[Contact]:
-    return [*_base(sled, second), *_fence(sled, second), *_stop(sled, second)]
-
-
-def _base(sled: SledBody, second: bool) -> tuple[Contact, ...]:
+def _base(seat: _Seat) -> tuple[Contact, ...]:
     """The flat that the ring stands on, as far as the base goes: to the blade."""
+    sled = seat.sled
     half = sled.apothem * tan(sled.mitre)
     ends = (_middle(sled) - half, _middle(sled) + half)
-    return patch([(s, u, 0.0) for s in ends for u in (_face(sled, second, s), sled.cut.gap(s))], UP, "base")
+    return patch([(s, u, 0.0) for s in ends for u in (seat.face(s), sled.cut.gap(s))], UP, "base")
 
 
-def _fence(sled: SledBody, second: bool) -> tuple[Contact, ...]:
-    w, corners = sled.cut.half_wedge, _corners(sled)
-    if not second:
+def _fence(seat: _Seat) -> tuple[Contact, ...]:
+    """All of the ring's face on the fence, or what of it the wedge stack covers."""
+    sled, w, corners = seat.sled, seat.sled.cut.half_wedge, _corners(seat.sled)
+    if seat.at_stop is None:
         return patch([(s, 0.0, v) for s, v in corners], (0.0, 1.0, 0.0), "fence")
-    on = _below(corners, sled.wedge_layers * sled.sheet)
-    return patch([(s, _face(sled, second, s), v) for s, v in on], (sin(w), cos(w), 0.0), "wedge", on=_WEDGE)
+    on = _within(_within(corners, 1, sled.wedge_layers * sled.sheet), 0, seat.thin_end)
+    return patch([(s, seat.face(s), v) for s, v in on], (sin(w), cos(w), 0.0), "wedge", on=_WEDGE)
 
 
-def _stack(sled: SledBody, peg: WedgePeg | None) -> list[Contact]:
+def _stack(seat: _Seat, peg: WedgePeg | None) -> list[Contact]:
     """What touches the wedge stack besides the ring: fence, base, stop, and the peg's hole along all of the fence's
     thickness. The stack is looked at as no longer than what bears on it."""
-    thin, thick = sled.cut.stop, sled.cut.stop - 2 * sled.cut.half_width
-    tall = sled.wedge_layers * sled.sheet
-    ends = [(s, u) for s in (thick, thin) for u in (0.0, _face(sled, True, s))]
+    sled, thin = seat.sled, seat.thin_end
+    thick, tall = sled.cut.stop - 2 * sled.cut.half_width, sled.wedge_layers * sled.sheet
+    ends = [(s, u) for s in (thick, thin) for u in (0.0, seat.face(s))]
+    touched = [(u, v) for u in (0.0, min(sled.sheet, seat.face(thin))) for v in _stop_heights(sled, tall)]
     found = [
         *patch([(s, 0.0, v) for s in (thick, thin) for v in (0.0, tall)], (0.0, 1.0, 0.0), "fence", _WEDGE),
         *patch([(s, u, 0.0) for s, u in ends], UP, "base", _WEDGE),
-        *patch([(s, u, v) for s, u in ends[2:] for v in (0.0, tall)], (-1.0, 0.0, 0.0), "stop", _WEDGE),
+        *patch([(thin, u, v) for u, v in touched], (-1.0, 0.0, 0.0), "stop", _WEDGE),
     ]
     if peg:
         ways = ((1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), UP, DOWN)
@@ -112,34 +131,48 @@ def _stack(sled: SledBody, peg: WedgePeg | None) -> list[Contact]:
     return found
 
 
-def _below(corners: list[Place], height: float) -> list[Place]:
-    """What of a convex outline lies no higher than this."""
+def _stop_heights(sled: SledBody, tall: float) -> list[float]:
+    """Where the cheek on the fence touches the stack's thin end: along the flat's height, or with its arms' tips."""
+    aside = sled.arm[1] or sled.apothem * tan(sled.mitre)
+    low, high = sled.apothem - aside, sled.apothem + aside
+    return [low, *([high] if high <= tall else [] if sled.arm[1] else [tall])]
+
+
+def _within(corners: list[Place], axis: Literal[0, 1], most: float) -> list[Place]:
+    """What of a convex outline lies no farther along an axis than this."""
     kept: list[Place] = []
     for a, b in zip(corners, corners[1:] + corners[:1], strict=True):
-        if a[1] <= height:
+        if a[axis] <= most:
             kept.append(a)
-        if (a[1] <= height) != (b[1] <= height):
-            share = (height - a[1]) / (b[1] - a[1])
-            kept.append((a[0] + share * (b[0] - a[0]), height))
+        if (a[axis] <= most) != (b[axis] <= most):
+            share = (most - a[axis]) / (b[axis] - a[axis])
+            kept.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])))
     return kept
 
 
-def _stop(sled: SledBody, second: bool) -> tuple[Contact, ...]:
+def _stop(seat: _Seat) -> tuple[Contact, ...]:
     """The outer flat on the stop cheeks; an arris in their V by both its flats."""
-    mu, apothem, stop = sled.mitre, sled.apothem, sled.cut.stop
-    across = (_face(sled, second, stop), sled.cheeks[-1] + sled.sheet)
+    sled, mu, apothem, stop = seat.sled, seat.sled.mitre, seat.sled.apothem, seat.sled.cut.stop
     half = apothem * tan(mu)
     if sled.segments % 4 == 0:
         heights = (apothem - half, apothem + half)
-        return patch([(stop, u, v) for u in across for v in heights], (-1.0, 0.0, 0.0), "stop")
+        corners = [(stop, u, v) for u in _cheeks(seat, stop) for v in heights]
+        return patch(corners, (-1.0, 0.0, 0.0), "stop")
     return tuple(
         Contact(
             (stop - d * sin(mu), u, apothem + side * d * cos(mu)), (-cos(mu), 0.0, -side * sin(mu)), "stop"
         )
         for side in (-1, 1)
-        for u in across
-        for d in (_RELIEF, _V_ARM * half)
+        for d in (_RELIEF, ARM * half)
+        for u in _cheeks(seat, stop - d * sin(mu))
     )
+
+
+def _cheeks(seat: _Seat, s: float) -> tuple[float, ...]:
+    """u of the first and the last place where the stop's cheeks touch the ring; none where it lies beyond them."""
+    face, sheet = seat.face(s), seat.sled.sheet
+    behind = [u for u in seat.sled.cheeks if u + sheet > face]
+    return (max(behind[0], face), behind[-1] + sheet) if behind else ()
 
 
 def _screw(sled: SledBody) -> Clamp:
@@ -147,11 +180,13 @@ def _screw(sled: SledBody) -> Clamp:
     return Clamp((s, u, sled.ring_height), DOWN, SCREW_FORCE, "jaw's screw", gives=False)
 
 
-def _rod(sled: SledBody) -> Clamp:
-    """It gives: the plug may slip at more than the knob's pull, which has tried it."""
-    along, across = sled.rod.draws
+def _rod(sled: SledBody, thinner: float) -> Clamp:
+    """It gives: the plug may slip at more than the knob's pull, which has tried it. On a thinner wedge the plug comes
+    with its ring nearer to the fence."""
+    rod = sled.rod
+    along, across = rod.drawn_from(rod.rubber_middle - thinner)
     return Clamp(
-        (sled.rod.place, sled.rod.rubber_middle, sled.apothem), (along, across, 0.0), PULL, "draw rod"
+        (rod.place, rod.rubber_middle - thinner, sled.apothem), (along, across, 0.0), PULL, "draw rod"
     )
 
 

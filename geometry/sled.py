@@ -44,10 +44,23 @@ KNOB_CLEAR = 2.0
 WEDGE_OVER = 4.0  # of wedge above the hole for the rod
 GUSSET_DEPTH = 70.0
 BLADE_PAST_RING = 3.0
+ARM = 0.8  # of half a flat, that a stop for arrises reaches along either flat
 CHEEK_SPACING = 60.0
 GUSSET_TAB = 20.0  # from the fence's rear face to the gusset's tab
 HANDLE_LENGTH = 150.0
 HANDLE_TABS = (10.0, HANDLE_LENGTH - 10 - TAB)
+
+
+def stop_arm(segments: int, apothem: float) -> tuple[float, float]:
+    """How far either arm of a stop for arrises reaches along the fence, and up or down from the arris.
+
+    The wedge stack begins at the arms' tips. Zeros where a flat comes to the stop, which then has no arms.
+    """
+    if segments % 4 == 0:
+        return (0.0, 0.0)
+    mitre = pi / segments
+    long = ARM * apothem * tan(mitre)
+    return (long * sin(mitre), long * cos(mitre))
 
 
 @dataclass(frozen=True)
@@ -122,6 +135,15 @@ class SledBody(ABC):
         return round(pi / self.mitre)
 
     @property
+    def arm(self) -> tuple[float, float]:
+        """How far either arm of the stop reaches along the fence to the apex, and up or down from the arris."""
+        return stop_arm(self.segments, self.apothem)
+
+    def thin_end(self, wedge_at_stop: float) -> float:
+        """Thickness of a wedge stack's thin end, which touches the stop, by its thickness at the stop."""
+        return wedge_at_stop + self.arm[0] * tan(self.cut.half_wedge)
+
+    @property
     def wedge_layers(self) -> int:
         """Plates in the wedge's stack: past the rod where the ring is tall enough, and past its middle."""
         wanted = self.apothem + self.rod.wedge_hole / 2 + WEDGE_OVER
@@ -183,7 +205,7 @@ class SledBody(ABC):
     @property
     def cheeks(self) -> tuple[float, ...]:
         """u of each stop cheek's face nearest the fence: one on the fence, the last clear of the blade."""
-        room = self.room(self.cut.stop) - self.sheet
+        room = self.room(self.cut.stop - self.arm[0]) - self.sheet
         if room < self.sheet + 5:
             return (0.0,)
         spaces = max(1, floor(room / CHEEK_SPACING))

@@ -114,7 +114,7 @@ def _of_dimensions(
             continue
         off, told = _off(part, dimension, before[dimension.name], old_file, unit)
         if told and not (dimension.may == "more" and off < 0):
-            yield abs(off) > _tolerance(dimension), told
+            yield abs(off) > _tolerance(part, dimension), told
 
 
 def _of_plate(
@@ -172,10 +172,11 @@ def _goes_through(bore: Bore, old: Sequence[float]) -> bool:
     return apart - larger <= bore.play / 2 - BORED_TO and apart + larger <= bore.play / 2
 
 
-def _tolerance(dimension: Dimension) -> float:
+def _tolerance(part: Part, dimension: Dimension) -> float:
     if isinstance(dimension.probe, ArcRadius):
         return ARC_TOLERANCE
-    return ANGLE_TOLERANCE if isinstance(dimension.probe, EdgeAngle) else LENGTH_TOLERANCE
+    length = min(LENGTH_TOLERANCE, part.works_to)
+    return ANGLE_TOLERANCE if isinstance(dimension.probe, EdgeAngle) else length
 
 
 def _off(

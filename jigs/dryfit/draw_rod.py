@@ -11,7 +11,7 @@ from jigs.dryfit.bench import OVER, SLACK, Bench
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.dryfit.ring import thin_end
+from jigs.dryfit.ring import at_stop
 from jigs.job import TorusJob
 
 MOST_ASIDE = 0.3  # of half the ring's width
@@ -35,9 +35,17 @@ def peg_drill(fence: Drawn) -> Drill | None:
 
 
 def rod_checks(
-    job: TorusJob, files: Files, hole: Drill, shift: float, stop: float, apothem: float, frame: Bench
+    job: TorusJob,
+    files: Files,
+    hole: Drill,
+    shift: float,
+    stands: tuple[float, float],
+    apothem: float,
+    frame: Bench,
 ) -> list[Check]:
-    """`hole` is the fence's; `shift` takes its x to s along the fence, where the stop stands at `stop`."""
+    """`hole` is the fence's; `shift` takes its x to s along the fence. `stands` is the stop (s), and how far its arms
+    reach."""
+    stop, arms = stands
     place = hole.centre[0] + shift
     reach = outer_flat(apothem, job.form.segments)
     aside = reach - (stop - place)
@@ -52,8 +60,8 @@ def rod_checks(
         near("draw rod", "hole in the fence, above the base", hole.centre[1], apothem, OVER),
         near("draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, _rod(hole), SLACK),
         Check("draw rod", "its nut passes the core", job.form.core_opening - NUTS[_bolt(hole)][0], 0.5),
-        *_wedge_checks(files, stop - place, NUTS[_bolt(hole)][0] + NUT_PLAY + 2 * aside),
-        *_stick_checks(job, files, hole, stop, stop - reach, frame),
+        *_wedge_checks(files, stop - place - arms, NUTS[_bolt(hole)][0] + NUT_PLAY + 2 * aside),
+        *_stick_checks(job, files, hole, stands, stop - reach, frame),
         *_plug_checks(job, files),
     ]
 
@@ -67,30 +75,30 @@ def _rod(hole: Drill) -> float:
     return bolt_diameter(_bolt(hole))
 
 
-def _wedge_checks(files: Files, from_stop: float, bore: float) -> list[Check]:
-    """Each wedge has wood on both sides of the rod's bore."""
+def _wedge_checks(files: Files, along: float, bore: float) -> list[Check]:
+    """Each wedge has wood on both sides of the rod's bore, so far along from its thin end."""
     wedges = [files.drawn(name) for name in WEDGES if files.has(name)]
     return [
         Check(wedge.name, f"wood beside the draw rod's bore, {where}", left - bore / 2, 3.0)
         for wedge in wedges
         for where, left in (
-            ("to the stop", from_stop),
-            ("to the apex", wedge.outline.bounds[2] - wedge.outline.bounds[0] - from_stop),
+            ("to the stop", along),
+            ("to the apex", wedge.outline.bounds[2] - wedge.outline.bounds[0] - along),
         )
     ]
 
 
 def _stick_checks(
-    job: TorusJob, files: Files, hole: Drill, stop: float, place: float, frame: Bench
+    job: TorusJob, files: Files, hole: Drill, stands: tuple[float, float], place: float, frame: Bench
 ) -> list[Check]:
     """The stick sets the rod's tip below the ring's uncut face, which lies as far from the fence in both cuts."""
-    stick, w = files.drawn("sled-rod-stick"), frame.angle
+    stick, w, (stop, arms) = files.drawn("sled-rod-stick"), frame.angle, stands
     low = stick.outline.bounds[1]
     foot = max(e.length for e in stick.straight() if max(e.start[1], e.end[1]) < low + 1e-6)
     shoulder = [e for e in stick.straight() if abs(e.start[1] - e.end[1]) < 1e-6 and low + 1 < e.start[1]]
     depth = min(e.start[1] for e in shoulder) - low
     nearest = place - NUTS[_bolt(hole)][0] / 2
-    gaps = {name: stop * tan(w) + thin_end(files.drawn(name)) for name in WEDGES if files.has(name)}
+    gaps = {name: stop * tan(w) + at_stop(files.drawn(name), arms) for name in WEDGES if files.has(name)}
     return [
         Check(stick.name, "passes into the core", job.form.core_opening - foot, 1.0),
         *(

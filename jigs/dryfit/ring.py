@@ -25,15 +25,19 @@ class CutRing:
     skew: float  # mid-plane off square, radians
 
 
-def cut_ring(job: TorusJob, frame: Bench, face: float, stop: float, wedge: Drawn, apothem: float) -> CutRing:
+def cut_ring(
+    job: TorusJob, frame: Bench, stands: tuple[float, float, float], wedge: Drawn, apothem: float
+) -> CutRing:
     """Both cuts: face 1 on the fence; turned over, the cut face on the wedge, the same stop.
 
-    The wedge lies with its longest edge on the fence, its thin end at the stop.
+    `stands` is the fence's face (u), the stop (s), and how far its arms reach. The wedge lies with its longest edge on
+    the fence, its thin end at the stop, or at its arms.
     """
+    face, stop, arms = stands
     blade, taper = frame.angle, wedge_taper(wedge)
     gap = (stop - face / tan(blade)) * tan(blade)  # from the fence's face to the blade, at the stop
     included = blade + taper
-    thick = gap - thin_end(wedge)
+    thick = gap - at_stop(wedge, arms)
     sanded = thick - 2 * job.form.face_sanding / cos(included / 2)
     outer = sanded / (2 * tan(included / 2))
     inner = outer - 2 * outer_flat(apothem, job.form.segments)
@@ -51,8 +55,13 @@ def wedge_taper(wedge: Drawn) -> float:
 
 
 def thin_end(wedge: Drawn) -> float:
-    """Its thickness at the stop."""
+    """Its thickness where it touches the stop, or its arms."""
     return min(wedge.straight(), key=lambda e: e.midpoint[0]).length
+
+
+def at_stop(wedge: Drawn, arms: float) -> float:
+    """Its thickness at the stop, were it so long, when its thin end touches arms that reach so far past the stop."""
+    return thin_end(wedge) - arms * tan(wedge_taper(wedge))
 
 
 def _wedge_edges(wedge: Drawn) -> tuple[Edge, Edge]:

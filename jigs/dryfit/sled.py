@@ -25,10 +25,10 @@ from jigs.dryfit.bench import (
     tabs,
 )
 from jigs.dryfit.check import Check, near
-from jigs.dryfit.draw_rod import fence_drills, rod_checks
+from jigs.dryfit.draw_rod import WEDGES, fence_drills, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem
+from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
 from jigs.dryfit.run_out import exit_checks
 from jigs.dryfit.saw_guides import (
     bridge_checks,
@@ -52,7 +52,8 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     found = slots(base, frame)
     parts = _sort(found, job.workshop.boards.sheet)
     checks, face, stop = _standing(job, parts, fence, cheek, frame)
-    ring = cut_ring(job, frame, face, stop, wedge, ring_apothem(files.drawn("sled-jaw")))
+    arms = _arms(job, cheek)
+    ring = cut_ring(job, frame, (face, stop, arms), wedge, ring_apothem(files.drawn("sled-jaw")))
     grip = [h.bounds for h in base.holes if abs(slot_of(h, frame).turn) >= 1.0 and _upright(h.bounds)]
     checks += [
         near("sled", "fence to blade", degrees(frame.angle), 180 / job.form.wedge_rings, ANGLE, "deg"),
@@ -65,11 +66,12 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
             files,
             fence_drills(fence)[0],
             _fence_shift(parts, fence),
-            stop,
+            (stop, arms),
             ring_apothem(files.drawn("sled-jaw")),
             frame,
         ),
-        *peg_checks(job, files, fence, _fence_shift(parts, fence), stop),
+        *peg_checks(job, files, fence, _fence_shift(parts, fence), stop, arms),
+        *_thin_end_checks(files, arms),
         *_gusset_checks(job, files.drawn("sled-gusset"), fence, parts),
         *handle_checks(
             job,
@@ -170,6 +172,23 @@ def working_x(job: TorusJob, cheek: Drawn) -> float:
         :2
     ]
     return meeting(one, other)[0]
+
+
+def _arms(job: TorusJob, cheek: Drawn) -> float:
+    """How far the cheek reaches past its working edge, or the tip of its V, towards the apex."""
+    above = [float(x) for x, y in cheek.outline.points if y > 0]
+    return max(0.0, working_x(job, cheek) - min(above))
+
+
+def _thin_end_checks(files: Files, arms: float) -> list[Check]:
+    """Each wedge, as it is drawn from the stop on, begins where the cheek on the fence ends, since both lie in one
+    plane; by how much of its thickness it is out there."""
+    wedges = [files.drawn(name) for name in WEDGES if files.has(name)]
+    return [
+        near(w.name, "thin end at the stop or its arms", out * tan(wedge_taper(w)), 0.0, SLACK)
+        for w in wedges
+        for out in [w.outline.bounds[0] - arms]
+    ]
 
 
 def _leans(edge: Edge) -> bool:

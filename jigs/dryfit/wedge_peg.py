@@ -15,8 +15,10 @@ from jigs.dryfit.ring import thin_end, wedge_taper
 from jigs.job import TorusJob
 
 
-def peg_checks(job: TorusJob, files: Files, fence: Drawn, shift: float, stop: float) -> list[Check]:
-    """`shift` takes the fence's x to s along the fence, where the stop stands at `stop`."""
+def peg_checks(
+    job: TorusJob, files: Files, fence: Drawn, shift: float, stop: float, arms: float
+) -> list[Check]:
+    """`shift` takes the fence's x to s along the fence, where the stop stands at `stop` and its arms reach so far."""
     peg = peg_drill(fence)
     if peg is None:
         return [Check("sled-fence", "hole of the wedge's peg", 0, 1, 1, "pieces")]
@@ -27,16 +29,16 @@ def peg_checks(job: TorusJob, files: Files, fence: Drawn, shift: float, stop: fl
         Check("sled-fence", "from the peg's hole to the gussets", _beside_mortises(job, fence, peg), PEG_WALL - OVER),
         Check("sled-fence", "peg clear of the draw rod's nut", _beside_rod(fence, peg), PEG_WALL - OVER),
         Check("sled-fence", "peg nearer to the thick end than the rod", *_towards_apex(fence, peg)),
-        *(check for wedge in wedges for check in _stack_checks(wedge, from_stop)),
+        *(check for wedge in wedges for check in _stack_checks(wedge, from_stop - arms)),
     ]  # fmt: skip
 
 
-def _stack_checks(wedge: Drawn, from_stop: float) -> list[Check]:
-    """The peg has wood behind its bore and beside it."""
+def _stack_checks(wedge: Drawn, along: float) -> list[Check]:
+    """The peg, so far along from the thin end, has wood behind its bore and beside it."""
     left, _, right, _ = wedge.outline.bounds
-    thick = thin_end(wedge) + from_stop * tan(wedge_taper(wedge))
+    thick = thin_end(wedge) + along * tan(wedge_taper(wedge))
     return [
-        Check(wedge.name, "wood from its peg to the thick end", right - left - from_stop - PEG / 2, PEG_WALL),
+        Check(wedge.name, "wood from its peg to the thick end", right - left - along - PEG / 2, PEG_WALL),
         Check(wedge.name, "thickness at its peg", thick, LEAST_DEPTH + PEG_FLOOR - OVER),
     ]
 

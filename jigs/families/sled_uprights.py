@@ -140,9 +140,9 @@ def working_edge(plan: TorusPlan) -> list[Point]:
     """The stop's edge from foot to top: x = 0 is where the ring's outer flat, or its arris, comes."""
     apothem, mitre = plan.blank.apothem, plan.blank.mitre
     if plan.blank.arris_out:
-        q = 0.4 * 2 * apothem * tan(mitre)
         relief = 2.0
-        arm_x, arm_y = -q * sin(mitre), q * cos(mitre)
+        along, arm_y = plan.sled.arm
+        arm_x = -along
         return [
             (arm_x, apothem - arm_y),
             (-relief * sin(mitre), apothem - relief * cos(mitre)),

@@ -19,7 +19,6 @@ from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle
-from jigs.families.sled_uprights import working_edge
 from jigs.lengths import show_length
 from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
@@ -32,6 +31,7 @@ LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 HANG = 2.5
 END_ROOM = 5.0  # mm from a wedge's thick end to the blade
 PEG_SHORT = 1.0  # mm of the peg short of the fence's rear face
+MOVES = 0.025  # mm by which a wedge that is out may move the ring's middle: over 2 tan w times as far as it is out
 LONGER = 30.0  # mm more that harm no plate whose end is free
 
 
@@ -46,14 +46,14 @@ def wedges(plan: TorusPlan) -> list[Part]:
 
 
 def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDGE") -> Part:
-    """Lies on the fence in the second cut; thin end at the stop, thick end to the apex.
+    """Lies on the fence in the second cut; thin end at the stop, or at its arms; thick end to the apex.
 
     x runs along the fence from the stop to the apex, y across, from the fence to the ring.
     """
-    cut = plan.ring_cut
-    length, thin = cut.bearing * cos(cut.half_wedge) + plan.job.workshop.sled.past_bearing, cut.wedge_at_stop
-    thick = thin + length * tan(cut.half_wedge)
-    corners = [(0.0, 0.0), (length, 0.0), (length, thick), (0.0, thin)]
+    cut, (start, _) = plan.ring_cut, plan.sled.arm
+    length = cut.bearing * cos(cut.half_wedge) + plan.job.workshop.sled.past_bearing
+    thin, thick = plan.sled.thin_end(cut.wedge_at_stop), cut.wedge_at_stop + length * tan(cut.half_wedge)
+    corners = [(start, 0.0), (length, 0.0), (length, thick), (start, thin)]
     hang = (length - HANG - 3.0, thick / 2)
     radius = min(HANG, hang[1] - HANG_WALL)
     layers = plan.sled.wedge_layers
@@ -68,12 +68,11 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         marks,
         (
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
-            Dimension("thickness at the stop", thin, EdgeLength((0.0, thin / 2))),
+            Dimension("thickness at the stop", thin, EdgeLength((start, thin / 2))),
         ),
         (
             "Second cut only: thin end against the stop, towards you; thick end towards the apex.",
             "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
-            *_cut_back(plan),
             _rod_bore(plan),
             *_peg_notes(plan),
             "Switch the saw off before you put it in or take it out.",
@@ -86,35 +85,23 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
             ),
         ),
         loose=(hang,),
+        works_to=min(0.02, MOVES * 2 * tan(cut.half_wedge)),
     )
     return replace(part, beside=beside, bore=_bore(plan))
 
 
-def _arms(plan: TorusPlan) -> float:
-    """How far the arms of a stop for an arris reach towards the apex, where the stack's thin end would lie."""
-    return max(0.0, -min(x for x, _ in working_edge(plan)))
-
-
-def _cut_back(plan: TorusPlan) -> tuple[str, ...]:
-    if not (reach := _arms(plan)):
-        return ()
-    return (
-        f"Saw {show_length(reach, plan.job.unit)} off the stack's thin end, square to its fence edge: "
-        "the stop's arms reach so far. It lies right when the sawn end touches them.",
-    )
-
-
 def _bore(plan: TorusPlan) -> Bore:
-    """For the draw rod, behind its hole in the fence."""
+    """For the draw rod, behind its hole in the fence; from the thin end."""
     rod = plan.sled.rod
-    return Bore(plan.sled.cut.stop - rod.fence_place, plan.blank.apothem, rod.wedge_hole, NUT_PLAY)
+    along = plan.sled.cut.stop - plan.sled.arm[0] - rod.fence_place
+    return Bore(along, plan.blank.apothem, rod.wedge_hole, NUT_PLAY)
 
 
 def _rod_bore(plan: TorusPlan) -> str:
     bore, unit = _bore(plan), plan.job.unit
     return (
         "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole: about "
-        f"{show_length(bore.along - _arms(plan), unit)} from the thin end, {show_length(bore.up, unit)} above the "
+        f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the "
         f"base. Bore {show_length(bore.across, unit)} there, square to the fence edge."
     )
 
@@ -128,9 +115,9 @@ def _peg_notes(plan: TorusPlan) -> tuple[str, ...]:
     def show(value: float) -> str:
         return show_length(value, plan.job.unit)
 
-    depth = peg.depth(sled.cut.wedge_at_stop - plan.ring_cut.wedge_at_stop)
+    along, depth = peg.to_stop - sled.arm[0], peg.depth(sled.cut.wedge_at_stop - plan.ring_cut.wedge_at_stop)
     return (
-        f"So too through the hole near the apex, about {show(peg.to_stop)} from the thin end and {show(peg.height)} "
+        f"So too through the hole near the apex, about {show(along)} from the thin end and {show(peg.height)} "
         f"above the base: mark it from behind, then bore {show(PEG)} there, {show(depth)} deep and no deeper, square "
         f"to the fence edge. Glue in a hardwood dowel {show(PEG)} across, {show(depth + sled.sheet - PEG_SHORT)} long, "
         "no metal; let it set.",
@@ -170,13 +157,12 @@ def _wedge_lettering(
 
     As many as there is room for, then as large as they can be.
     """
-    thin, angle = plan.ring_cut.wedge_at_stop, plan.ring_cut.half_wedge
     shop, stack = plan.job.workshop, int(head.rpartition(" ")[2])
     bold = raised_width(shop.printer) / 2 if shop.made.angles == "print" else 0.0
     full, *_ = texts = _wedge_texts(plan, head, says)
     for lines in texts:
         for height in np.arange(ENGRAVED, LEAST_TEXT - 1e-9, -0.25).tolist():
-            if _rows_fit(length - bold, thin, angle, lines, height, bold):
+            if _rows_fit(plan, length - bold, lines, height, bold):
                 rows = _rows(length - bold, lines, height, bold)
                 told = any(SAW_CAUTION[0] in line for line in lines)
                 return tuple(
@@ -192,14 +178,13 @@ def _rows(length: float, lines: tuple[str, ...], height: float, bold: float) -> 
     )
 
 
-def _rows_fit(
-    length: float, thin: float, angle: float, lines: tuple[str, ...], height: float, bold: float
-) -> bool:
+def _rows_fit(plan: TorusPlan, length: float, lines: tuple[str, ...], height: float, bold: float) -> bool:
     """Whether rows of strokes `bold` to either side of their middle stay on the wedge."""
+    at_stop, slope = plan.ring_cut.wedge_at_stop, tan(plan.ring_cut.half_wedge)
     for i, line in enumerate(lines):
         top = BELOW_TEXT + height * (1 + 1.5 * i) + ABOVE_TEXT + 2 * bold
         start = length - text_width(line, height) - bold
-        if start < 1.5 or thin + start * tan(angle) < top:
+        if start < plan.sled.arm[0] + 1.5 or at_stop + start * slope < top:
             return False
     return True
 

@@ -21,6 +21,7 @@ from jigs.words.saws import saw_sections
 from jigs.words.sections import Row, Section
 from jigs.words.speed import speed_section
 
+HELD_IN = ("held in cut 1 against", "held in cut 2 against", "held in cut 2 on the end wedge against")
 OTHER = {"left": "right", "right": "left"}
 
 
@@ -139,7 +140,7 @@ def _wedge_rings(plan: TorusPlan) -> Section:
             Row("thin edge as cut", cut.thin_edge),
             Row("stop from the apex, along the fence", cut.stop),
             Row("stop to blade, square to the fence", sled.stop_check),
-            Row("wedge at the stop", cut.wedge_at_stop),
+            Row("wedge's thin end, at the stop", sled.thin_end(cut.wedge_at_stop)),
             Row("blade height above the table", sled.saw_height),
             Row(f"check: {plan.check.rings} rings make", degrees(plan.check.angle), "angle"),
             Row("gap at the rim if every ring is 0.1° out", gap),
@@ -152,7 +153,6 @@ def _held(plan: TorusPlan) -> Section:
     """What holds a wedge ring to its sled, and against how much."""
     rod = plan.sled.rod
     hub = (Row("cheeks, across", rod.cheek), Row("hub, across", rod.hub)) if rod.hubbed else ()
-    cuts = (f"held in cut {i} against" for i in (1, 2))
     return Section(
         "What holds a wedge ring",
         (
@@ -167,7 +167,7 @@ def _held(plan: TorusPlan) -> Section:
             Row("jaw's screw", f"{JAW_SCREW} x {SCREW_LENGTH:g}", "text"),
             *(
                 Row(what, _against(plan, holding), "text")
-                for what, holding in zip(cuts, plan.rings_held, strict=True)
+                for what, holding in zip(HELD_IN, plan.rings_held, strict=False)
             ),
         ),
         (

@@ -57,8 +57,8 @@ def fence(layout: SledLayout) -> shapely.Polygon:
     return block(layout, (layout.fence_start, layout.fence_end), (-layout.sheet, 0.0))
 
 
-def cheeks(layout: SledLayout) -> Bodies:
-    s = (layout.cut.stop, layout.cut.stop + layout.cheek_length)
+def cheeks(layout: SledLayout, arms: float = 0.0) -> Bodies:
+    s = (layout.cut.stop - arms, layout.cut.stop + layout.cheek_length)
     return [block(layout, s, (u, u + layout.sheet)) for u in layout.cheeks]
 
 
@@ -97,7 +97,7 @@ def test_room_ends_where_the_blade_must_be_kept_clear_of(layout: SledLayout, s: 
 @settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_what_stands_fixed_keeps_clear_of_the_blade(layout: SledLayout) -> None:
-    for body in (fence(layout), *cheeks(layout), jaw(layout), *gussets(layout)):
+    for body in (fence(layout), *cheeks(layout, layout.arm[0]), jaw(layout), *gussets(layout)):
         assert body.bounds[2] < 0
         assert body.distance(BLADE) >= layout.clear_of_blade - 1e-9
 

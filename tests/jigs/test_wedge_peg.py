@@ -24,7 +24,7 @@ def quoit(tmp_path_factory):
 
 
 def failing(job, files, fence):
-    checks = peg_checks(job, files, fence, 0.0, solve(job).sled.cut.stop)
+    checks = peg_checks(job, files, fence, 0.0, solve(job).sled.cut.stop, 0.0)
     return {check.what for check in checks if not check.fits}
 
 

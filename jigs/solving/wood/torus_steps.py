@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import cos
+from math import cos, tan
 
 from geometry.sawing import WedgeRingCut
+from geometry.sled import stop_arm
 from geometry.torus import Blank
 from geometry.truing import end_wedge, half_ends
 from jigs.job import TorusJob
@@ -237,7 +238,11 @@ def _wedge(
     return (
         angle("fence", "Fence to blade", ring_cut.half_wedge),
         Quantity("stop", "Stop to the apex, along the fence", ring_cut.stop),
-        calliper("wedge-at-stop", "Wedge at the stop, second cut", thick),
+        calliper(
+            "wedge-at-stop",
+            "Wedge at the stop, second cut",
+            thick + stop_arm(blank.segments, blank.apothem)[0] * tan(ring_cut.half_wedge),
+        ),
         ruled("blade-height", "Blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
     )
 
