@@ -170,7 +170,7 @@ class Bevel:
 
 @dataclass(frozen=True)
 class Bore:
-    """A hole bored by hand through a stack from edge to edge: its middle from the outline's left end and from the base."""
+    """Bored by hand through a stack from edge to edge: its middle from the outline's left end, and from the base."""
 
     along: float
     up: float

@@ -3,14 +3,15 @@ the statics of both cuts."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
-from math import ceil, cos, floor
+from math import ceil, floor
 
 import numpy as np
 
 from geometry.draw_rod import LEAST_CORE, SMALLEST
 from geometry.holding import Holding
-from geometry.ring_holding import directions, ring_holdings
+from geometry.ring_holding import directions
 from geometry.sled import SledBody
 from geometry.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from jigs.checks.motion import told
@@ -18,7 +19,9 @@ from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.job import TorusJob
 from jigs.solving.blank import solve_blank, wall
-from jigs.solving.wedge_rings import solve_sled
+from jigs.solving.wedge_rings import end_wedge_thinner, solve_rings_held, solve_sled
+
+CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
 
 
 def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
@@ -59,7 +62,7 @@ def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
     if peg is None:
         why = "the bore for the draw rod leaves no room for it in the wedge"
     else:
-        thick, least = peg.thickness(_thinner(job, sled)), LEAST_DEPTH + PEG_FLOOR
+        thick, least = peg.thickness(end_wedge_thinner(job, sled)), LEAST_DEPTH + PEG_FLOOR
         why = f"the wedge is {show(thick)} thick where it would stand, and it needs {show(least)}"
     return [
         job.finding(
@@ -74,19 +77,14 @@ def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
 
 def _pegged(job: TorusJob, sled: SledBody) -> bool:
     """Whether the peg has room in every wedge."""
-    return sled.peg is not None and sled.peg.fits(_thinner(job, sled))
-
-
-def _thinner(job: TorusJob, sled: SledBody) -> float:
-    """By how much the wedge for the ends of halves is thinner than the sled's wedge."""
-    return job.form.half_sanding / cos(sled.cut.half_wedge)
+    return sled.peg is not None and sled.peg.fits(end_wedge_thinner(job, sled))
 
 
 def _more_clean_up(job: TorusJob, sled: SledBody) -> str:
     """The clean-up that makes the wedge thick enough for its peg; "" where that does not do."""
     if sled.peg is None:
         return ""
-    short = LEAST_DEPTH + PEG_FLOOR - sled.peg.thickness(_thinner(job, sled))
+    short = LEAST_DEPTH + PEG_FLOOR - sled.peg.thickness(end_wedge_thinner(job, sled))
     for more in (short, short + 1):
         wanted = ceil(2 * (sled.cut.wedge_at_stop + more)) / 2
         if _held(replace(job, form=replace(job.form, clean_up=wanted))):
@@ -95,16 +93,16 @@ def _more_clean_up(job: TorusJob, sled: SledBody) -> str:
 
 
 def ring_findings(
-    job: TorusJob, sled: SledBody, holdings: tuple[Holding, Holding], bare: bool = False
+    job: TorusJob, sled: SledBody, holdings: Sequence[Holding], bare: bool = False
 ) -> list[Finding]:
-    """The ring in both cuts; if `bare` without looking for what would do."""
+    """The ring in every cut; if `bare` without looking for what would do."""
     if all(holding.held for holding in holdings):
         return []
-    number, worst = min(enumerate(holdings, 1), key=lambda each: each[1].strength)
+    cut, worst = min(zip(CUTS, holdings, strict=False), key=lambda each: each[1].strength)
     return [
         job.finding(
             "ring-not-held",
-            f"in cut {number} on the sled the ring {told(worst, directions(sled), job.unit)}",
+            f"{cut} on the sled the ring {told(worst, directions(sled), job.unit)}",
             key="form.wedge_rings",
             remedy="" if bare else _fewer_rings(job),
         )
@@ -142,4 +140,6 @@ def _held(job: TorusJob) -> bool:
     if wall(job, blank) < job.form.least_wall or blank.thin_edge < job.form.least_thin_edge:
         return False
     sled = solve_sled(job, blank)
-    return sled.rod.fits and _pegged(job, sled) and all(holding.held for holding in ring_holdings(sled))
+    return (
+        sled.rod.fits and _pegged(job, sled) and all(holding.held for holding in solve_rings_held(job, sled))
+    )

@@ -36,7 +36,7 @@ class TorusPlan:
     clean_up: float
     ring_cut: WedgeRingCut
     sled: SledLayout | BandsawLayout
-    rings_held: tuple[Holding, Holding]  # in either cut on the sled, friction not counted
+    rings_held: tuple[Holding, ...]  # in either cut on the sled, in the second on the end wedge; no friction
     cutting: CuttingPlan
     truing: TruingLayout
     half_ends: dict[int, int]  # ring number to the face that is the end of a half

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from geometry.clamping import ClampBlocks
-from geometry.ring_holding import ring_holdings
 from geometry.sled import SledBody
 from geometry.torus import Blank, torus_surface, torus_volume
 from geometry.truing import half_ends
@@ -36,7 +35,7 @@ from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.mountings_held import with_statics
 from jigs.solving.sizes import solve_sizes
-from jigs.solving.wedge_rings import solve_sled
+from jigs.solving.wedge_rings import solve_rings_held, solve_sled
 from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus import torus_wood
 
@@ -89,7 +88,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *stiff_findings(job, [*torus_sheets(sled, cutting, job.mitred), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
-    rings_held, mountings = ring_holdings(sled), with_statics(blank, holding, mountings)
+    rings_held, mountings = solve_rings_held(job, sled), with_statics(blank, holding, mountings)
     refuse([*ring_findings(job, sled, rings_held), *held_findings(job, mountings)])
     form = job.form
     return TorusPlan(
@@ -133,7 +132,7 @@ def _refuse_early(
             *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True),
             *peg_findings(job, sled, bare=True)])  # fmt: skip
     held = with_statics(blank, holding, mountings)
-    refuse([*ring_findings(job, sled, ring_holdings(sled), bare=True), *held_findings(job, held)])
+    refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
 
 
 def _species(form: Form) -> tuple[tuple[str, ...], ...]:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from math import cos
+
 from geometry.bandsaw_sled import BandsawLayout
+from geometry.holding import Holding
+from geometry.ring_holding import ring_holdings
 from geometry.sawing import wedge_ring_cut
-from geometry.sled import SledLayout
+from geometry.sled import SledBody, SledLayout
 from geometry.torus import Blank
 from jigs.job import TorusJob
 from jigs.solving.blank import clean_up
@@ -16,3 +20,13 @@ def solve_sled(job: TorusJob, blank: Blank) -> SledLayout | BandsawLayout:
     saw = saw_for_rings(job, blank)
     cut = wedge_ring_cut(blank, clean_up(job, kerf_of(job, saw)), job.form.face_sanding)
     return wedge_ring_sled(job, blank, cut, saw)
+
+
+def end_wedge_thinner(job: TorusJob, sled: SledBody) -> float:
+    """By how much the wedge for the ends of halves is thinner than the sled's wedge; 0 where there is none."""
+    return job.form.half_sanding / cos(sled.cut.half_wedge)
+
+
+def solve_rings_held(job: TorusJob, sled: SledBody) -> tuple[Holding, ...]:
+    """In either cut on the sled, then in the second on the end wedge, where there is one; friction not counted."""
+    return ring_holdings(sled, end_wedge_thinner(job, sled))
