@@ -1,4 +1,4 @@
-"""Second opinions on what a dry fit condemns: ezdxf, numpy-stl and shapely on the written files.
+"""A second opinion on a vessel's gauges and sticks: ezdxf, numpy-stl and shapely on the written files.
 
 None of the dry fit's code is used here. A judge measures one sort of part against the finished form that the plan
 holds, by brute force on fine polygons, and says whether the part is right.
@@ -12,63 +12,32 @@ from functools import lru_cache
 from math import hypot
 from pathlib import Path
 
-import ezdxf
-import ezdxf.path
 import numpy as np
 import shapely
-from ezdxf.entities.lwpolyline import LWPolyline
 from shapely import affinity
-from stl import mesh as stl_mesh
 
 from jigs.plan.vessel import VesselPlan
+from tests.sweep.drawings import Plate, pieces
 
-CHORD = 0.002  # mm
 EDGE, SIZE = 0.08, 0.035  # mm: of a profile's edge, of a diameter
 FAR = 1e4
+NOT_MEASURED = "passes|rides|hook|hole|bolt|foot|stands in the first|tool room"  # of a gauge, by a judge
 
 
-def judged_right(plan: object, folder: Path, where: str, what: str) -> bool | None:
+def vessel_right(plan: VesselPlan, folder: Path, where: str, what: str = "") -> bool | None:
     """Whether the part that a check condemns is right; None where there is no judge for it."""
-    if not isinstance(plan, VesselPlan):
-        return None
     for pattern, judge in VESSEL.items():
         match = re.fullmatch(pattern, where)
-        if match and not re.search("passes|rides|hook|hole|bolt|foot|stands in the first|tool room", what):
-            plates = pieces(folder, where)
+        if match and not re.search(NOT_MEASURED, what):
+            plates = pieces(folder, where, plan.job.workshop.cutter.kerf)
             return judge(plan, plates, *match.groups()) if plates else None
     return None
 
 
-def pieces(folder: Path, name: str) -> list[tuple[shapely.Polygon, float]]:
-    """A part seen from above and its thickness, 0 for a drawing; its pieces put together."""
-    files = [f for key in (name, f"{name}-[a-h]") for f in sorted(folder.glob(f"*/{key}.*"))]
-    if not files or any(f.suffix == ".svg" for f in files):
-        return []
-    found = [_printed(f) if f.suffix == ".stl" else (_drawn(f), 0.0) for f in files]
-    whole = shapely.union_all([face.buffer(0.01) for face, _ in found]).buffer(-0.01)
-    return [(whole, found[0][1])] if isinstance(whole, shapely.Polygon) else []
-
-
-def _drawn(file: Path) -> shapely.Polygon:
-    space = ezdxf.readfile(file).modelspace()  # type: ignore[attr-defined]
-    closed = [e for e in space.query("LWPOLYLINE") if isinstance(e, LWPolyline) and e.closed]
-    shapes = [
-        shapely.Polygon([(p.x, p.y) for p in ezdxf.path.make_path(e).flattening(CHORD)])
-        for e in closed
-        if e.dxf.layer in ("cut", "section")
-    ]
-    return max(shapes, key=lambda shape: float(shape.area))
-
-
-def _printed(file: Path) -> tuple[shapely.Polygon, float]:
-    """What lies on the bed; as thick as its lowest level face over that."""
-    corners = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False).vectors.astype(float)
-    low = corners[:, :, 2].min()
-    bed = corners[np.abs(corners[:, :, 2] - low).max(axis=1) < 1e-6][:, :, :2]
-    level = corners[(np.ptp(corners[:, :, 2], axis=1) < 1e-6) & (corners[:, 0, 2] > low + 1e-3)]
-    face = shapely.union_all([shapely.Polygon(t) for t in bed], grid_size=1e-5)
-    whole = max(getattr(face, "geoms", [face]), key=lambda part: float(part.area))
-    return shapely.Polygon(whole.exterior), float(level[:, 0, 2].min() - low)
+def vessel_wrong(plan: VesselPlan, folder: Path) -> list[str]:
+    """All parts that their judges find wrong."""
+    names = {re.sub("-[a-h]$", "", file.stem) for file in folder.glob("*/*.*")}
+    return [name for name in sorted(names) if vessel_right(plan, folder, name) is False]
 
 
 def _points(vertices: np.ndarray, count: int = 80) -> list[tuple[float, float]]:
@@ -107,9 +76,7 @@ def _stage(plan: VesselPlan, name: str) -> float:
     return stages[-1] if name == "finished" else stages[int(name.removeprefix("stage-")) - 1]
 
 
-def _gauge_right(
-    plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], stage: str, inside: bool
-) -> bool:
+def _gauge_right(plan: VesselPlan, plates: list[Plate], stage: str, inside: bool) -> bool:
     """Not in the wood that is left, and its edge no farther from the parallel than it may."""
     (plate, _), offset = plates[0], _stage(plan, stage)
     height, line = plan.section.height, wood_of(plan, offset + plan.job.gauges.fit)
@@ -129,11 +96,11 @@ def _gauge_right(
     return bool(beside) and max(plate.distance(place) for place in beside) < 2 * EDGE
 
 
-def _outside(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], stage: str, _piece: str) -> bool:
+def _outside(plan: VesselPlan, plates: list[Plate], stage: str, _piece: str) -> bool:
     return _gauge_right(plan, plates, stage, False)
 
 
-def _inside(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], stage: str) -> bool:
+def _inside(plan: VesselPlan, plates: list[Plate], stage: str) -> bool:
     return _gauge_right(plan, plates, stage, True)
 
 
@@ -142,7 +109,7 @@ def _level(shape: shapely.Polygon, y: float) -> list[tuple[float, float]]:
     return sorted(part.bounds[::2] for part in getattr(cut, "geoms", [cut]) if part.length > 0.01)
 
 
-def _calliper(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], name: str) -> bool | None:
+def _calliper(plan: VesselPlan, plates: list[Plate], name: str) -> bool | None:
     stick = next((s for s in plan.sizes.sticks if _slug(s.station.name) == name), None)
     if stick is None:
         return None
@@ -161,7 +128,7 @@ def _slug(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
 
 
-def _gap(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], name: str) -> bool | None:
+def _gap(plan: VesselPlan, plates: list[Plate], name: str) -> bool | None:
     gauge = next((g for g in plan.sizes.gaps if _slug(g.station.name) == name), None)
     if gauge is None:
         return None
@@ -180,7 +147,7 @@ def _gap(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], name: st
     return True
 
 
-def _mouth(plan: VesselPlan, plates: list[tuple[shapely.Polygon, float]], *_: str) -> bool | None:
+def _mouth(plan: VesselPlan, plates: list[Plate], *_: str) -> bool | None:
     """A stick whose ends are both as wide as the corners need in one of the stages' mouths."""
     plate, thick = plates[0][0], plates[0][1] or plan.sizes.plate
     z = plan.section.height - 1e-4

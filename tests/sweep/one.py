@@ -5,7 +5,7 @@ from __future__ import annotations
 import tempfile
 import traceback
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from time import process_time
 
@@ -14,10 +14,11 @@ from jigs.dryfit.run import dry_fit
 from jigs.findings import Refused
 from jigs.jobfile import load
 from jigs.make import make
+from jigs.plan import Plan
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.sweep.jobs import RandomJob
-from tests.sweep.judge import judged_right
+from tests.sweep.opinion import Opinion, opinion
 
 NAME = "sweep"
 
@@ -38,6 +39,7 @@ class Outcome:
     condemned_right: tuple[str, ...] = ()  # misfits that the independent check finds right
     condemned_wrong: tuple[str, ...] = ()
     undecided: tuple[str, ...] = ()
+    overlooked: tuple[str, ...] = ()  # what the independent check finds wrong and the dry fit does not
     faults: tuple[str, ...] = ()  # of the dry fit itself
 
 
@@ -88,14 +90,7 @@ def _codes(refused: Refused) -> str:
     return " ".join(sorted({finding.code for finding in refused.findings}))
 
 
-def _told(ended: Outcome, found: DryFit, plan: object, folder: Path) -> Outcome:
+def _told(ended: Outcome, found: DryFit, plan: Plan, folder: Path) -> Outcome:
     """With every misfit judged by the independent check."""
-    words: dict[bool | None, list[str]] = {True: [], False: [], None: []}
-    for check in found.misfits:
-        right = judged_right(plan, folder, check.where, check.what)
-        told = f"{check.where}: {check.what}: {check.value:.4f} ({check.least:.4f} to {check.most:.4f})"
-        words[right].append(told)
-    return Outcome(
-        ended.number, ended.kind, ended.state, ended.seconds, "",
-        tuple(words[True]), tuple(words[False]), tuple(words[None]), tuple(check.what for check in found.faults),
-    )  # fmt: skip
+    judged: Opinion = opinion(plan, found, folder)
+    return replace(ended, **asdict(judged), faults=tuple(check.what for check in found.faults))

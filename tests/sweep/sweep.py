@@ -5,7 +5,8 @@
 Every job is solved and its parts are designed; a share is made and dry-fitted too. Seconds are those that the
 job's process worked, so that a busy machine does not count as a hang; a process that answers nothing for ten times
 the limit is ended. Prints figures, and every job worth a look with its number: `--only NUMBER` runs that one again
-and prints its job file.
+and prints its job file. A log has every job, so that a run can be ended at any time: `--figures LOG LOG` counts
+what is in some logs.
 """
 
 from __future__ import annotations
@@ -38,14 +39,17 @@ def main() -> int:
     asked = _arguments()
     if asked.only is not None:
         return _only(asked)
+    if asked.figures:
+        print(figures([one for log in asked.figures for one in _logged(log)]))
+        return 0
     begun, found = monotonic(), list[Outcome]()
     with (asked.log or Path("/dev/null")).open("w") as log:
         for one in _run(asked):
             found.append(one)
-            if one.state in BAD or one.condemned_right or one.faults:
+            if one.state in BAD or one.condemned_right or one.overlooked or one.faults:
                 print(_line(one), flush=True)
-                log.write(json.dumps(asdict(one)) + "\n")
-                log.flush()
+            log.write(json.dumps(asdict(one)) + "\n")
+            log.flush()
             if len(found) % 500 == 0:
                 print(f"... {len(found)} of {asked.count} after {monotonic() - begun:.0f} s", flush=True)
     print(figures(found))
@@ -63,9 +67,14 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--limit", type=float, default=SLOW, help="seconds of work for one job")
     parser.add_argument("--processes", type=int, default=1)
     parser.add_argument("--memory", type=float, default=3.0, help="GiB for one process")
-    parser.add_argument("--log", type=Path, help="JSON lines of every job worth a look")
+    parser.add_argument("--log", type=Path, help="JSON lines, one for every job")
+    parser.add_argument("--figures", type=Path, nargs="+", help="logs to count, instead of a run")
     parser.add_argument("--only", type=int, help="one job by its number, made and dry-fitted")
     return parser.parse_args()
+
+
+def _logged(log: Path) -> list[Outcome]:
+    return [Outcome(**json.loads(line)) for line in log.read_text("utf-8").splitlines()]
 
 
 def _only(asked: argparse.Namespace) -> int:
@@ -108,7 +117,9 @@ class _Worker:
 
     def _start(self) -> None:
         self.line, theirs = multiprocessing.Pipe()
-        self.process = multiprocessing.Process(target=_work, args=(theirs, self.asked), daemon=True)
+        self.process = multiprocessing.Process(
+            target=_work, args=(theirs, self.line, self.asked), daemon=True
+        )
         self.process.start()
         theirs.close()
 
@@ -142,8 +153,9 @@ class _Worker:
         self.process.join(5)
 
 
-def _work(line: Connection, asked: argparse.Namespace) -> None:
-    """Answer numbers with outcomes until the line is closed."""
+def _work(line: Connection, theirs: Connection, asked: argparse.Namespace) -> None:
+    """Answer numbers with outcomes until the line is closed at their end, of which this process has a copy."""
+    theirs.close()
     _limit_memory(asked.memory)
     signal.signal(signal.SIGPROF, _too_long)
     while True:
@@ -174,7 +186,7 @@ def _too_long(_signal: int, _frame: FrameType | None) -> None:
 
 def _line(one: Outcome) -> str:
     told = [f"{one.number} {one.kind}: {one.state} after {one.seconds:.1f} s", one.detail]
-    for name in ("condemned_right", "condemned_wrong", "undecided", "faults"):
+    for name in ("condemned_right", "condemned_wrong", "undecided", "overlooked", "faults"):
         told += [f"   {name.replace('_', ' ')}: {text}" for text in getattr(one, name)[:4]]
     return "\n".join(line for line in told if line)
 
@@ -202,6 +214,7 @@ def figures(found: list[Outcome]) -> str:
         ),
         ("dry fits that condemn what it finds wrong too", sum(bool(o.condemned_wrong) for o in found)),
         ("dry fits that condemn what it has no judge for", sum(bool(o.undecided) for o in found)),
+        ("dry fits that pass what it finds wrong", sum(bool(o.overlooked) for o in found)),
         ("dry fits that failed themselves", sum(bool(o.faults) for o in found)),
     ]
     slowest = sorted(found, key=lambda one: -one.seconds)[:3]

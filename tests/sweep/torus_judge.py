@@ -1,0 +1,344 @@
+"""A second opinion on a torus's set: short arithmetic of the job and brute force on the written files.
+
+Nothing of `geometry` or of the dry fit is used here. With N wedge rings w = pi/N, with n segments mu = pi/n; R and r
+are the job's radii. Each finding names a part, what was measured, and how far it is off what is wanted.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from math import cos, degrees, hypot, pi, radians, sin, sqrt, tan
+from pathlib import Path
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import affinity
+
+from jigs.job import TorusJob
+from tests.sweep.drawings import Drawing, Plate, drawing, pieces
+
+ANGLE, PLACE, SIZE, WOOD = 0.03, 0.05, 0.035, -0.035  # degrees, mm, mm, mm
+FAR = 1e4
+TOP = 1.0  # mm: a jaw is held off the ring by so much when it is bolted
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a part does, off what it should do; `least` and `most` are what it may be off."""
+
+    part: str
+    what: str
+    off: float
+    least: float
+    most: float
+
+    @property
+    def right(self) -> bool:
+        return self.least <= self.off <= self.most
+
+
+def _near(part: str, what: str, value: float, wanted: float, slack: float) -> Found:
+    return Found(part, what, value - wanted, -slack, slack)
+
+
+class Set:
+    """A torus job and the folder with its files."""
+
+    def __init__(self, job: TorusJob, folder: Path) -> None:
+        self.job, self.folder, form = job, folder, job.form
+        self.w, self.mu = pi / form.wedge_rings, pi / form.segments
+        self.major, self.tube = form.major_radius, form.tube_radius
+        self.reach = self.tube + form.turning_allowance
+        self.tubes = [self.tube + stage for stage in job.gauges.stages]
+        self.flats_out = form.segments % 4 == 0
+
+    def drawn(self, name: str) -> Drawing:
+        return drawing(self.folder, name, self.job.workshop.cutter.kerf)
+
+    def plates(self, pattern: str) -> Iterator[tuple[str, Plate]]:
+        """Parts of that name, by name."""
+        stems = {re.sub("-[a-h]$", "", file.stem) for file in self.folder.glob("*/*.*")}
+        for name in sorted(stem for stem in stems if re.fullmatch(pattern, stem)):
+            for plate in pieces(self.folder, name, self.job.workshop.cutter.kerf):
+                yield name, plate
+
+    @cached_property
+    def apothem(self) -> float:
+        """Of a ring: the jaw's screw comes down on its uppermost flat."""
+        return float(self.drawn("sled-jaw").lines["screw"][:, 1].min()) / 2
+
+    @cached_property
+    def out(self) -> float:
+        """From a ring's middle to its outermost flat or arris."""
+        return self.apothem if self.flats_out else self.apothem / cos(self.mu)
+
+    def ring(self) -> shapely.Polygon:
+        """A ring on the sled, on a flat at y = 0, its outermost place at x = 0."""
+        turns = [-pi / 2 + self.mu * (2 * k + 1) for k in range(self.job.form.segments)]
+        radius = self.apothem / cos(self.mu)
+        return shapely.Polygon([(radius * cos(a) - self.out, radius * sin(a) + self.apothem) for a in turns])
+
+
+def judge_torus(job: TorusJob, folder: Path) -> list[Found]:
+    """All that is measured. A file that is missing or cannot be read leaves its part out."""
+    found: list[Found] = []
+    for judge in (_sled, _angles, _carrier, _edges, _sizes, _boards):
+        try:
+            found += judge(Set(job, folder))
+        except (OSError, KeyError):  # on paper, or not in this set: the lines have no names
+            continue
+    return found
+
+
+def torus_right(found: list[Found], where: str, what: str) -> bool | None:
+    """Whether what a check of the dry fit condemns is right; None where it was not measured."""
+    own = [one for one in found if _same(one, where, what)]
+    return all(one.right for one in own) if own else None
+
+
+def overlooked_of(found: list[Found], condemned: list[tuple[str, str]]) -> list[str]:
+    """What is wrong, and no check that is about the same condemns."""
+    wrong = [one for one in found if not one.right and not any(_same(one, *check) for check in condemned)]
+    return [f"{one.part}: {one.what}: off by {one.off:.4f}" for one in wrong]
+
+
+def _same(one: Found, where: str, what: str) -> bool:
+    """Whether a check of the dry fit is about the same."""
+    for check, parts in SAME.items():
+        if re.fullmatch(check, f"{where}: {what}"):
+            return bool(re.fullmatch(parts.format(where=re.escape(where)), f"{one.part}: {one.what}"))
+    return False
+
+
+def _sled(files: Set) -> Iterator[Found]:
+    """Both cuts of a ring, and whether the torus with its allowance is within the rings cut so."""
+    base, cheek, wedge = (files.drawn(name) for name in ("sled-base", "sled-stop-cheek", "sled-wedge"))
+    angle, apex, along = _frame(base)
+    yield _near("sled", "fence to blade", degrees(angle), degrees(files.w), ANGLE)
+    taper, thin = _taper(wedge), _side_at(wedge, 0)
+    yield _near("sled", "wedge", degrees(taper), degrees(files.w), ANGLE)
+    foot = cheek.outline.intersection(shapely.box(-FAR, -FAR, FAR, -1.0)).bounds[2]
+    touch = _touch(files.ring(), cheek.outline)
+    slots = [_along(shape, apex, along) for shape in base.closed[1:]]
+    stops = [high - foot + touch for low, high, off in slots if off > -0.4 * files.job.workshop.boards.sheet]
+    for stop in stops:
+        yield _near("sled", "stop's line", _along_line(base.lines["stop line"], apex, along), stop, PLACE)
+        yield _near("sled", "stops in one plane", stop, stops[0], PLACE)
+    thick = stops[0] * tan(angle) - thin
+    included = angle + taper
+    out = thick / (2 * tan(included / 2)) - files.job.form.face_sanding / sin(files.w)
+    yield Found(
+        "sled", "faces of all rings, degrees", degrees(included) * files.job.form.wedge_rings - 360, -0.2, 0.2
+    )
+    yield Found("blank", "wood round the torus", _wood(files, out - files.out), WOOD, FAR)
+    jaw = files.drawn("sled-jaw").outline
+    yield _near("jaw", "off the ring", float(jaw.distance(files.ring())), 0.0, TOP / 2)
+    yield Found("jaw", "in the ring", float(jaw.intersection(files.ring()).buffer(-PLACE).area), 0.0, 0.0)
+
+
+def _frame(base: Drawing) -> tuple[float, NDArray[np.float64], NDArray[np.float64]]:
+    """Angle between fence line and blade line, where they meet, and the direction down the fence."""
+    (p, u), (q, v) = (_line(base.lines[name]) for name in ("blade line", "fence line"))
+    t = np.linalg.solve(np.column_stack([u, -v]), q - p)[0]
+    v = v if v[1] < 0 else -v
+    return float(np.arccos(abs(u @ v))), p + t * u, v
+
+
+def _line(points: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """A place on a line, and its direction: from its point farthest to one side to that farthest to the other."""
+    far = points[np.argmax(np.hypot(*(points - points[0]).T))]
+    other = points[np.argmax(np.hypot(*(points - far).T))]
+    return far, (other - far) / np.hypot(*(other - far))
+
+
+def _along(
+    shape: shapely.Polygon, apex: NDArray[np.float64], along: NDArray[np.float64]
+) -> tuple[float, float, float]:
+    """From where to where a slot reaches along the fence, and its place farthest from the blade; far off if turned."""
+    away = shapely.get_coordinates(shape) - apex
+    s, u = away @ along, away @ np.array((-along[1], along[0]))
+    steps = np.diff(away, axis=0)
+    longest = steps[np.argmax(np.hypot(*steps.T))]
+    turned = abs(longest @ along) < cos(0.01) * np.hypot(*longest)
+    return float(s.min()), float(s.max()), -FAR if turned else float(u.min())
+
+
+def _along_line(points: NDArray[np.float64], apex: NDArray[np.float64], along: NDArray[np.float64]) -> float:
+    return float(((points - apex) @ along).mean())
+
+
+def _touch(ring: shapely.Polygon, cheek: shapely.Polygon) -> float:
+    """How far the ring goes along x until it touches the cheek, its outermost place then being there."""
+    low, high = cheek.bounds[0] - 5.0, cheek.bounds[2]
+    for _ in range(50):
+        middle = (low + high) / 2
+        free = affinity.translate(ring, middle, 0).intersection(cheek).area < 1e-6
+        low, high = (middle, high) if free else (low, middle)
+    return low
+
+
+def _taper(wedge: Drawing) -> float:
+    """Between a wedge's two longest straight edges."""
+    ends = wedge.straight[np.argsort(-np.hypot(*(wedge.straight[:, 1] - wedge.straight[:, 0]).T))[:2]]
+    a, b = (line[1] - line[0] for line in ends)
+    cross = abs(a[0] * b[1] - a[1] * b[0])
+    return float(np.arcsin(cross / (hypot(*a) * hypot(*b))))
+
+
+def _side_at(wedge: Drawing, x: float) -> float:
+    """A wedge's thickness at its end that is at x, seen just inside."""
+    at = wedge.outline.bounds[0] + x + 1e-4
+    return float(wedge.outline.intersection(shapely.LineString([(at, -FAR), (at, FAR)])).length)
+
+
+def _wood(files: Set, centre: float) -> float:
+    """The least wood beyond the torus with its allowance, by places all over it, within a ring's two faces."""
+    phi, theta = np.meshgrid(np.linspace(-files.w, files.w, 61), np.linspace(0, 2 * pi, 1441))
+    x = (files.major + files.reach * np.cos(theta)) * np.cos(phi) - centre
+    z = files.reach * np.sin(theta)
+    flats = -pi / 2 + 2 * files.mu * np.arange(files.job.form.segments)
+    return float(min((files.apothem - x * cos(a) - z * sin(a)).min() for a in flats))
+
+
+def _angles(files: Set) -> Iterator[Found]:
+    """Each plate has two long edges at its angle; a corner holds a whole number of rings."""
+    mitre, ring = degrees(files.mu), degrees(2 * files.w)
+    for name, wanted in (("tilt-plate", mitre), ("joint-plate", 2 * mitre)):
+        found = _between(files.drawn(name))
+        yield Found(name, "angle", float(np.abs(np.abs(found) - wanted).min()), 0.0, ANGLE)
+    found = _between(files.drawn("check-corner"))
+    several = np.abs((found + ring / 2) % ring - ring / 2)
+    inside = found > ring / 2
+    yield Found("check-corner", "rings in it", float(several[inside].min()), 0.0, 2 * ANGLE)
+
+
+def _between(plate: Drawing) -> NDArray[np.float64]:
+    """Degrees between any two of the straight edges that are 15 mm long at least."""
+    along = plate.straight[:, 1] - plate.straight[:, 0]
+    long = along[np.hypot(*along.T) > 15]
+    turn = np.degrees(np.arctan2(long[:, 1], long[:, 0]))
+    return np.asarray(np.abs((turn[:, None] - turn[None] + 90) % 180 - 90).ravel())
+
+
+def _carrier(files: Set) -> Iterator[Found]:
+    """Segments of so many that close into a ring of the sled's apothem: (A + C) tan(mu), and what is sanded off."""
+    if not any(files.folder.glob("*/segment-base.dxf")):
+        return
+    base, form = files.drawn("segment-base"), files.job.form
+    stop = base.lines["stop line"][:, 0].mean() - base.lines["blade, kept side"][:, 0].mean()
+    wanted = (files.apothem + form.core_opening / 2) * tan(files.mu) + 2 * form.joint_sanding / cos(files.mu)
+    yield _near("segment-base", "stop", abs(float(stop)), wanted, PLACE)
+
+
+def _edges(files: Set) -> Iterator[Found]:
+    """Gauges for the tube: nothing nearer to its centre than its radius and the fit, and an arc all round at that."""
+    fit = files.job.gauges.fit
+    stages = {f"stage-{i + 1}": tube for i, tube in enumerate(files.tubes)} | {"finished": files.tubes[-1]}
+    arcs = {"outer": (-33.0, 88.0), "hole": (92.0, 213.0)}
+    for name, (plate, _) in files.plates("(outer|hole)-gauge-.*|standing-gauge-.*"):
+        kind, _, stage = name.partition("-gauge-")
+        wanted = stages.get(stage, files.tubes[-1]) + fit
+        yield _near(name, "nearest to the tube's centre", plate.distance(shapely.Point(0, 0)), wanted, SIZE)
+        start, end = arcs.get(kind, (-180.0, 180.0))
+        turns = np.arange(start, end)
+        off = np.array([_hit(plate, radians(turn)) for turn in turns])
+        share = float((np.abs(off - wanted) < SIZE).mean())
+        yield Found(name, "arc", share, 0.85 if kind in arcs else 0.05, 1.0)
+
+
+def _hit(plate: shapely.Polygon, turn: float) -> float:
+    """How far from the tube's centre the plate begins in one direction."""
+    ray = shapely.LineString([(0, 0), (FAR * cos(turn), FAR * sin(turn))]).intersection(plate)
+    return FAR if ray.is_empty else float(ray.distance(shapely.Point(0, 0)))
+
+
+def _sizes(files: Set) -> Iterator[Found]:
+    """Every stage's size is a step of a fork, of a stick through the hole, of a stick over the rim."""
+    forks, sticks = list(files.plates(r"width-fork(-\d+)?")), list(files.plates(r"hole-stick(-\d+)?"))
+    for tube in files.tubes:
+        hole = files.major - tube
+        for kind, own, gap in (("width-fork", forks, True), ("hole-stick", sticks, False)):
+            steps = [
+                abs(size - _step(files, tube, hole, plate[1], gap))
+                for _, plate in own
+                for size in _steps(plate[0], gap)
+            ]
+            if own:
+                yield Found(kind, f"a step for {tube:.2f}", min(steps, default=FAR), 0.0, 2 * SIZE)
+        for name, (plate, _) in files.plates(r"outer-stick"):
+            edge = shapely.get_coordinates(shapely.segmentize(plate.exterior, 0.2))
+            at = np.abs(np.hypot(*edge.T) - files.major - tube) < SIZE
+            yield Found(
+                name,
+                f"ends on {tube:.2f}",
+                float(min((at & (edge[:, 0] * s > 0)).sum() for s in (-1, 1))),
+                10,
+                FAR,
+            )
+
+
+def _step(files: Set, tube: float, hole: float, thick: float, gap: bool) -> float:
+    """The width that a flat plate of that thickness has across the hole, or its gap over the tube."""
+    across = sqrt(hole**2 - ((thick or files.job.workshop.boards.sheet) / 2) ** 2)
+    return 2 * tube + hole - across if gap else 2 * across
+
+
+def _steps(plate: shapely.Polygon, gap: bool) -> list[float]:
+    """Widths, or gaps between two legs, that a plate keeps for a millimetre at least."""
+    whole, low, high = shapely.Polygon(plate.exterior), plate.bounds[1], plate.bounds[3]
+    found: list[float] = []
+    for y in np.arange(low + 0.3, high, 0.5):
+        cut = whole.intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
+        ends = sorted(part.bounds[::2] for part in getattr(cut, "geoms", [cut]) if part.length > 0.01)
+        if gap and len(ends) == 2:
+            found.append(ends[1][0] - ends[0][1])
+        elif not gap and len(ends) == 1:
+            found.append(ends[0][1] - ends[0][0])
+    return [
+        a for a, b, c in zip(found, found[1:], found[2:], strict=False) if max(a, b, c) - min(a, b, c) < 0.01
+    ]
+
+
+def _boards(files: Set) -> Iterator[Found]:
+    """Channel and retainer seat the tube at its radius and the lining's; the retainer's neck keeps clear of it."""
+    seat, middle = files.tube + files.job.form.lining, shapely.Point(files.major, 0)
+    contact = radians(files.job.workshop.holding.contact)
+    for _, (board, _) in files.plates("channel-section"):
+        yield _near("channel-section", "nearest to the tube's centre", board.distance(middle), seat, SIZE)
+        for turn in (-pi / 2 - contact + 0.05, -pi / 2 + contact - 0.05):
+            off = _hit(affinity.translate(board, -files.major, 0), turn)
+            yield _near("channel-section", "flank", off, seat, SIZE)
+    for _, (plug, _) in files.plates("retainer-section"):
+        places = shapely.get_coordinates(shapely.segmentize(plug.exterior, 0.1)) - (files.major, 0)
+        off = np.hypot(*places.T)
+        band = places[np.abs(off - seat) < SIZE][:, 1]
+        neck = min(files.job.form.lining, files.job.workshop.holding.neck_clearance)
+        yield Found("retainer-section", "clear of the tube", off.min() - files.tube - neck, -SIZE, FAR)
+        yield _near("retainer-section", "hollow", off[places[:, 1] > files.tube / 2].min(), seat, SIZE)
+        yield Found(
+            "retainer-section", "band begins, of the tube", band.min(initial=FAR) / files.tube, -1.0, 0.56
+        )
+
+
+SAME: dict[str, str] = {  # checks of the dry fit: what of the above is about the same
+    r"sled: (fence to blade|fence slot's turn|.*fence's face off its line)": "sled: fence to blade",
+    r"sled: (faces of a ring|all rings together|ring's mid-plane off square)": "sled: (fence to blade|wedge|faces.*)",
+    r"sled: stop cheeks in one plane|sled-base: stop's measuring line at the stop": "sled: stop.*",
+    r"blank: wood beyond.*": "blank: .*|sled: .*",
+    r"jaw: (lean of an edge|clear of the ring when bolted|screw reaches the ring)": "jaw: .*",
+    r"tilt plate: .*": "tilt-plate: .*",
+    r"joint plate: .*": "joint-plate: .*",
+    r"check corner: .*": "check-corner: .*|sled: .*",
+    r"segment-base: (stop's measuring line at the nose|segments close to .*)": "segment-base: .*",
+    r"(outer|hole)-gauge-.*: (least gap|most gap|widest part|nearest place).*": "{where}: .*",
+    r"standing-gauge-.*: (least gap|most gap|widest part|nearest place).*": "{where}: .*",
+    r"(width-fork|hole-stick).*: (outer|inner|right|left) (leg|side) .*": "(width-fork|hole-stick): .*",
+    r"(width forks|hole sticks): steps found": "(width-fork|hole-stick): .*",
+    r"outer-stick: (least|most), .*": "outer-stick: .*",
+    r"retainer: (stands in the torus by|rim, .* gap)": "retainer-section: .*",
+    r"channel: (torus stands in the board by|.* flank, .*)": "channel-section: .*",
+}  # fmt: skip
