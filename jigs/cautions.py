@@ -29,6 +29,11 @@ CAUTIONS = {
     "the cut allows; pieces under {short} are never held by hand: sled, hold-down or jaws; ripping with push sticks.",
     "table-saw.stop": "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is "
     "never a stop: what is cut off between it and the blade is trapped and thrown.",
+    "saw.bin": "Short offcuts and segments: switch off, wait until the blade stands still, then lift them into a bin "
+    "with a stick; never with fingers, never past a turning blade.",
+    "sled.rod": "Never cut a ring without its draw rod: the feed pushes the ring off the fence, and nothing outside it "
+    "can hold it there.",
+    "sled.peg": "Never cut on the wedge without its peg: the ring squeezes the wedge towards the blade.",
     "bandsaw": "Bandsaw: guide just above the work; nothing small, and nothing round on its side, freehand: "
     "cradle, sled or clamp.",
     "hand-saw": "Hand saw: the piece in a vice, against a bench hook or clamped; the other hand behind the saw's line, "
@@ -44,6 +49,14 @@ CAUTIONS = {
     "lathe.speed-bolted": "Lowest speed first, and never past the lathe maker's rating.",
     "lathe.stand": "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
     "lathe.screws": "No screws into an edge alone; stop if anything creeps or sounds dull.",
+    "lathe.gauge": "Stop the lathe and take the rest away before you hold a gauge, a stick or a calliper to the work.",
+    "lathe.sanding": "Sanding at the lathe: rest away, low speed, extraction and mask (EN 149 FFP3); hold the paper in "
+    "your fingertips under the work, and let go of what catches.",
+    "lathe.bolt": "Draw the bolt by hand only: more pull opens a joint.",
+    "lathe.braces": "Braces: nothing past the board's edge, bolt heads sunk into its back; check every one again after "
+    "five minutes.",
+    "lathe.part-off": "Never part the board off: stop short, switch off, and saw what is left by hand.",
+    "sander": "Sand by hand, or with the sander switched off while you clamp; extraction and mask on.",
     "laser": "Laser: stay with it while it cuts, lid shut, extraction on, extinguisher at hand. Cut only sheet that is "
     "sold as safe for lasers: never PVC or vinyl, nor sheet that you cannot name.",
     "router": "Router: clamp or screw the sheet down clear of the cutter's path; glasses, ear defenders, extraction; "

@@ -2,69 +2,163 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from jigs.plan import Plan
-from jigs.plan.wood.steps import Work
+from jigs.plan.wood.steps import Scrap, Work
+from jigs.plan.wood.stock import BoardsTaken
+from jigs.quantity import Quantity, calliper, ruled
 from jigs.work.from_step import Told, operations_of
-from jigs.work.model import Operation, Stage
+from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
+from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 
 ID = "boards"
+ALONG = "Calliper along the strip, at both ends and in the middle; a square on both edges"
 TOLD: Mapping[Work, Told] = {
     "crosscut": Told(
         "crosscut",
-        "Crosscut the boards to rough lengths, by hand or at a crosscut saw that carries the whole board.",
+        "Crosscut the boards to rough lengths.",
         "length",
         how=(
-            "Cut off splits at the ends first.",
+            "Saw by hand, or at a saw that carries the whole board.",
+            "Cut past every split at the ends first.",
             "Keep the left-over length in one piece, unplaned.",
         ),
         check="Tape measure along each length: none shorter than listed",
-        if_not="take the piece from another board",
+        if_not="cut the piece from another board",
         cautions=("hand-saw",),
         setup=5,
-        each=2,
+        each=CROSSCUT,
     ),
     "mill": Told(
         "mill",
-        "Plane the lengths flat, then to thickness.",
+        "Plane the lengths flat on one face, then to thickness.",
         "length",
-        trial="one scrap board",
-        check="Calliper at both ends and in the middle; no light under a straight edge",
-        if_not="plane again, both faces by turns",
+        how=(
+            "Plane one face until a straight edge shows no light along it and across it.",
+            "Plane the other face in light passes; stop at the thickness.",
+            "Plane the trial's scrap at the same setting.",
+        ),
+        trial="a scrap board",
+        check="Calliper at both ends and in the middle: the same to a tenth",
+        if_not="take another light pass; a board that is too thin serves as scrap for the trials",
         cautions=("planer",),
-        setup=10,
-        each=6,
+        setup=SETTING,
+        each=PLANED,
     ),
     "rip": Told(
         "rip",
-        "Rip strips along the grain, then plane both edges to width.",
+        "Rip the strips along the grain, then plane both edges to width.",
         "strip",
-        trial="one strip of scrap",
-        check="Calliper along the strip; both edges square",
-        if_not="reset the rip fence from the blade; a strip that is too narrow serves as scrap for the trials",
+        how=(
+            "Straighten one edge of the board first; it runs along the rip fence.",
+            "Rip every strip of this width before you move the fence.",
+            "Plane both edges: take half of the extra width off each.",
+        ),
+        trial="a strip of scrap",
+        check=ALONG,
+        if_not="move the rip fence by the error; a strip that is too narrow serves as scrap for the trials",
         cautions=("table-saw",),
-        setup=10,
-        each=3,
+        setup=SETTING,
+        each=RIPPED,
     ),
     "edges": Told(
         "edges",
         "Plane the edges of the narrow boards to width.",
         "strip",
-        trial="one strip of scrap",
-        check="Calliper along the strip; both edges square",
-        if_not="plane again",
+        how=("Take half of the extra width off each edge.",),
+        trial="a strip of scrap",
+        check=ALONG,
+        if_not="take another light pass",
         cautions=("planer",),
-        setup=5,
-        each=2,
+        setup=SETTING,
+        each=PLANED,
     ),
 }
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
-    """One for each setting of a machine."""
-    return operations_of(plan, rack, ID, TOLD)
+    """The boards, one operation for each setting of a machine, the strips of scrap."""
+    return [*_picked(plan), *operations_of(plan, rack, ID, TOLD), *_scrap(plan)]
+
+
+def _picked(plan: Plan) -> Iterator[Operation]:
+    boards = [(of.species, board) for of in plan.wood.classes for board in of.taken if board.rest_of is None]
+    if not boards:
+        return
+    yield Operation(
+        f"{ID}.pick",
+        ID,
+        "shop",
+        "Pick the boards, buy those that are missing, and mark each with its wood.",
+        how=(
+            "Look at both faces: plan no piece over a knot, a split or sapwood.",
+            "Take straight boards; twist costs more thickness than the plan allows.",
+            "Let new boards lie in the shop until their weight stays the same.",
+        ),
+        pieces=sum(board.count for _, board in boards),
+        comes="board",
+        settings=tuple(
+            size for number, (wood, board) in enumerate(boards, 1) for size in _sizes(number, wood, board)
+        ),
+        checks=(
+            Check(
+                "size",
+                "Tape and calliper over each board: no smaller than listed",
+                if_not="state the board as it is under [stock] in the workshop file, and run the check again",
+            ),
+        ),
+        minutes=each(sum(board.count for _, board in boards), MARKING, 5),
+    )
+
+
+def _sizes(number: int, wood: str, board: BoardsTaken) -> tuple[Quantity, ...]:
+    whence = "to buy" if board.bought else "in stock"
+    return (
+        Quantity(f"boards-{number}", f"Boards of {wood}, {whence}", board.count, "count"),
+        ruled(f"boards-{number}.thickness", "Thickness", board.thickness),
+        ruled(f"boards-{number}.width", "Width", board.width),
+        ruled(f"boards-{number}.length", "Length", board.length),
+    )
+
+
+def _scrap(plan: Plan) -> Iterator[Operation]:
+    """Strips for the trials that are not cut on what a trial before has made."""
+    scraps = [scrap for scrap in plan.wood.scraps if scrap.strips]
+    if scraps:
+        yield Operation(
+            f"{ID}.scrap",
+            ID,
+            "planer",
+            "Make strips of scrap for the trials, at the same settings as the good strips.",
+            how=(
+                "Take wood as hard as the good wood, for the saw cuts each kind of wood differently.",
+                "Write SCRAP on every strip.",
+            ),
+            pieces=sum(scrap.strips for scrap in scraps),
+            comes="strip",
+            settings=_strips(scraps),
+            checks=(Check("size", ALONG, if_not="set the planer again before the good wood"),),
+            cautions=("planer", "table-saw"),
+            minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
+        )
+
+
+WHAT = {"ring": "a trial ring", "quarter": "trial wedge rings", "staves": "trial staves"}
+
+
+def _strips(scraps: Sequence[Scrap]) -> tuple[Quantity, ...]:
+    return tuple(
+        size
+        for number, scrap in enumerate(scraps, 1)
+        for size in (
+            Quantity(f"scrap-{number}", f"Strips for {WHAT[scrap.of]}", scrap.strips, "count"),
+            calliper(f"scrap-{number}.thickness", "Thickness", scrap.thickness),
+            calliper(f"scrap-{number}.width", "Width", scrap.width),
+            ruled(f"scrap-{number}.length", "Length", scrap.strip),
+        )
+    )
 
 
 STAGE: Stage[Plan] = Stage(ID, "Prepare the boards", operations)

@@ -1,0 +1,16 @@
+"""The plan's steps of the wood, as the stages ask for them: what is set and checked there is the plan's."""
+
+from __future__ import annotations
+
+from jigs.plan import Plan
+from jigs.plan.wood.steps import Step, Work
+
+
+def steps_of(plan: Plan, *works: Work) -> list[Step]:
+    """Those of some kinds, in the plan's order."""
+    return [step for step in plan.wood.steps if step.work in works]
+
+
+def nth(number: int) -> str:
+    """What an id ends in: nothing for the first of its kind, then "-2", "-3"."""
+    return "" if number == 1 else f"-{number}"
