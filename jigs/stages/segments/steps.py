@@ -1,39 +1,219 @@
-"""Segments sawn from strips: the operations."""
+"""Segments sawn from strips, or from a layup's blocks, on their carrier: the operations."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator
 
-from jigs.plan import Plan
-from jigs.plan.wood.steps import Work
-from jigs.work.from_step import Told, operations_of
-from jigs.work.model import Operation, Stage
-from jigs.work.rack import Rack
+from jigs.plan.torus import TorusPlan
+from jigs.plan.wood.steps import Step
+from jigs.quantity import Quantity, ruled
+from jigs.stages.segments.flat_sled import flat_sled
+from jigs.work.minutes import CHECKED, MARKING, SANDED, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import steps_of
 
 ID = "segments"
-CHECK = "Joint plate over both ends of a segment; calliper over the outer edge"
-TOLD: Mapping[Work, Told] = {
-    "mitre": Told(
-        "mitre",
-        "Cut the segments on the carrier; flip the strip after each cut.",
-        "segment",
+STRIP = (
+    "Lay the strip against the fence, its long edge up, and push its tip to the pinned stop.",
+    "Press both levers down: one hold-down grips the strip, the other the segment.",
+    "Tug at both pieces; what moves is not cut.",
+    "Pull the pin and swing the stop clear.",
+    "Switch on, push through until the strip is cut, switch off.",
+    "When the blade stands still, lift the segment out with a stick.",
+    "Flip the strip top face down, its sawn end still at the blade, and start again.",
+)
+RAIL = (
+    "First cut: lay the rail against the fence, outer sides down, the first block's outer corner at the kerf.",
+    "Press the levers down, swing the stop clear, and cut that end.",
+    "Second cut: flip the rail, outer sides up, the blocks against the fence, the mitred end at the stop.",
+    "Press both levers down and tug at both pieces; what moves is not cut.",
+    "Pull the pin, swing the stop clear, and cut: the segment comes free.",
+    "When the blade stands still, lift the segment out with a stick; then the next block.",
+)
+PLATE = (
+    "Lay one end of a segment along an edge of the joint plate, its short edge at the plate's wide end; calliper "
+    "across both near each edge of the segment: both readings agree"
+)
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Tilt, stop, a trial ring, all segments; of a layup its rail split off; the sled for flat rings if asked for."""
+    return [
+        found
+        for step in steps_of(plan, "mitre")
+        for found in (
+            _tilt(plan, step, rack),
+            _stop(step, rack),
+            *_trial(plan, step, rack),
+            _mitre(plan, step),
+            *_split(plan, step),
+        )
+    ] + flat_sled(plan, rack, ID)
+
+
+def _cautions(step: Step) -> tuple[str, ...]:
+    return (
+        ("table-saw.stop", "saw.bin", "table-saw") if step.machine == "table saw" else ("bandsaw", "saw.bin")
+    )
+
+
+def _settings(step: Step, *ids: str) -> tuple[Quantity, ...]:
+    return tuple(setting for setting in step.settings if setting.id in ids)
+
+
+def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+    tilted = "blade" if step.machine == "table saw" else "table"
+    return Operation(
+        f"{ID}.tilt",
+        ID,
+        step.machine,
+        f"Tilt the {tilted} to the mitre angle and set the height of the cut.",
         how=(
-            "Pin the stop, push the strip's tip against it, lever down on the strip.",
-            "Pin out, swing the stop clear, lever down on the segment; only then cut.",
+            "Unplug the saw and raise the blade." if tilted == "blade" else "Unplug the saw.",
+            f"Tilt until no light shows between the blade and the tilt plate; the {tilted}'s scale is too coarse.",
+            f"Lock the {tilted} and look again: locking may move it.",
         ),
-        trial="a scrap strip: two segments, then a whole ring of them",
-        check=CHECK,
-        if_not="light at the outside of the joint plate: tilt the blade more; at the inside: less",
-        cautions=("table-saw.stop", "table-saw"),
-        setup=20,
-        each=1,
-    ),
-}
+        settings=_settings(step, "tilt", "blade-height"),
+        jigs=uses(rack.named("tilt-plate"), notes=True),
+        checks=(
+            Check(
+                "plate",
+                "Tilt plate against the flat of the blade, between the teeth: no light along it",
+                if_not="tilt again; 0.1° here opens each joint of a ring by 0.2°",
+            ),
+        ),
+        cautions=_cautions(step)[-1:],
+        minutes=SETTING,
+    )
 
 
-def operations(plan: Plan, rack: Rack) -> list[Operation]:
-    """One for each setting of the stop."""
-    return operations_of(plan, rack, ID, TOLD)
+def _stop(step: Step, rack: Rack) -> Operation:
+    how = (
+        "Set the carrier on the saw; it slides freely and does not rock.",
+        "Pin the stop and measure from its nose to the blade line, at the base's top.",
+        "Renew abrasive paper that is smooth: friction holds the pieces.",
+        "Look at the pins under the fingers: sharp, brass, all there.",
+    )
+    return Operation(
+        f"{ID}.stop",
+        ID,
+        step.machine,
+        "Set up the segment carrier and its stop.",
+        how=how,
+        settings=_settings(step, "stop"),
+        jigs=uses((part for part in rack.named("segment") if part.notes), notes=True),
+        checks=(
+            Check(
+                "stop",
+                "Calliper from the stop's nose to the blade line: as set",
+                if_not="too far: stick tape on the nose; too near: sand it",
+            ),
+        ),
+        cautions=_cautions(step),
+        minutes=SETTING,
+    )
 
 
-STAGE: Stage[Plan] = Stage(ID, "Cut the segments", operations)
+def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+    for scrap in plan.wood.scraps:
+        if scrap.of == "ring":
+            yield Operation(
+                f"{ID}.trial",
+                ID,
+                step.machine,
+                "Cut two segments of scrap, then a whole ring of them.",
+                how=(
+                    "Cut two, check them, and set the saw again until both checks hold.",
+                    "Cut the rest of the ring and close it dry in a band.",
+                    "Keep the ring: it is the first of the trial wedge rings.",
+                ),
+                pieces=scrap.segments,
+                comes="scrap segment",
+                jigs=uses(rack.named(*scrap.jigs), notes=True),
+                checks=(
+                    Check("plate", PLATE, if_not="smaller at the long edge: tilt more; larger: tilt less"),
+                    _edges(step),
+                    Check(
+                        "ring",
+                        "Dry ring in a band, held to a window: no light at any joint",
+                        if_not="light at the outside: tilt more; light at the hole: tilt less",
+                    ),
+                ),
+                cautions=_cautions(step),
+                minutes=each(scrap.segments, plan.cutting.seconds / 60, CHECKED * 2),
+            )
+
+
+def _edges(step: Step) -> Check:
+    return Check(
+        "edges",
+        "Calliper over the long and the short edge",
+        step.checks,
+        "both too long: stick tape on the stop's nose; both too short: sand it",
+    )
+
+
+def _mitre(plan: TorusPlan, step: Step) -> Operation:
+    """A strip is cut piece by piece; a rail of blocks has two cuts to each."""
+    planned = step.checks[0]
+    return Operation(
+        f"{ID}.mitre",
+        ID,
+        step.machine,
+        "Cut the segments on the carrier." if step.lots else "Cut the segments from the layup's rails.",
+        how=STRIP if step.lots else RAIL,
+        pieces=step.pieces,
+        comes="segment",
+        rings=step.rings,
+        settings=_kept_long(plan),
+        checks=(_edges(step),),
+        cautions=_cautions(step),
+        readings=(
+            Reading("outer-edge", "Long edge, every 20th segment", planned, max(3, step.pieces // 20)),
+        ),
+        minutes=each(step.pieces, plan.cutting.seconds / 60),
+    )
+
+
+def _kept_long(plan: TorusPlan) -> tuple[Quantity, ...]:
+    """Where a strip would end too short to be held again: how many pieces early to stop on it."""
+    early = [kept for kept in plan.wood.kept_long if kept.fewer]
+    return tuple(
+        found
+        for number, kept in enumerate(early, 1)
+        for found in (
+            Quantity(f"short-{number}", "Strips that end short, to hold them again", kept.strips, "count"),
+            Quantity(f"short-{number}.fewer", "On each, stop early by, pieces", kept.fewer or 0, "count"),
+            ruled(f"short-{number}.length", "What is then left of each", kept.length),
+        )
+    )
+
+
+def _split(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+    if step.lots:
+        return
+    yield Operation(
+        f"{ID}.split",
+        ID,
+        "bench",
+        "Split what is left of the rail off each segment.",
+        how=(
+            "Clamp the segment down, the paper joint upright.",
+            "Split along the paper with a chisel, no hand before its edge.",
+            "Sand the paper off; the face is flattened again in its ring.",
+        ),
+        pieces=step.pieces,
+        comes="segment",
+        rings=step.rings,
+        checks=(
+            Check(
+                "clean", "No paper, no splinter on the face", if_not="sand on a flat board until it is clean"
+            ),
+        ),
+        cautions=("hand-saw",),
+        minutes=each(step.pieces, MARKING + SANDED),
+    )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations)
