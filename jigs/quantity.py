@@ -26,6 +26,7 @@ Kind = Literal[
     "speed",
     "money",
     "text",
+    "rings",
 ]
 
 
@@ -33,7 +34,8 @@ Kind = Literal[
 class Quantity:
     """`id` never changes, whatever the label says; what changed is found by it.
 
-    The value is in mm, radians, mm2, mm3, g, N, N m, minutes, hours, days or rpm, a share from 0 to 1, or words.
+    The value is in mm, radians, mm2, mm3, g, N, N m, minutes, hours, days or rpm, a share from 0 to 1, or words;
+    "rings" is for columns of tables, whose cells are the numbers of rings.
     """
 
     id: str

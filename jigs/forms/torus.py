@@ -1,10 +1,27 @@
-"""A torus: the stages of its work, in order."""
+"""A torus: the stages of its work, in order, its facts and its tables."""
 
 from __future__ import annotations
 
-from jigs.plan.torus import TorusPlan
-from jigs.stages.boards.steps import STAGE as BOARDS
-from jigs.stages.segments.steps import STAGE as SEGMENTS
-from jigs.work.model import Stage
+from collections.abc import Callable, Sequence
 
+from jigs.plan.torus import TorusPlan
+from jigs.stages.blank import tables as blank
+from jigs.stages.boards import tables as boards
+from jigs.stages.boards.steps import STAGE as BOARDS
+from jigs.stages.finish import tables as finish
+from jigs.stages.glue_up import tables as glue_up
+from jigs.stages.grain import tables as grain
+from jigs.stages.layup import tables as layup
+from jigs.stages.segments.steps import STAGE as SEGMENTS
+from jigs.work.model import Stage, Table
+
+TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
+    blank.tables,
+    boards.tables,
+    layup.tables,
+    grain.tables,
+    glue_up.tables,
+    finish.tables,
+)
 STAGES: tuple[Stage[TorusPlan], ...] = (BOARDS, SEGMENTS)
+FACTS = blank.facts

@@ -1,9 +1,26 @@
-"""A vessel: the stages of its work, in order."""
+"""A vessel: the stages of its work, in order, its facts and its tables."""
 
 from __future__ import annotations
 
-from jigs.plan.vessel import VesselPlan
-from jigs.stages.boards.steps import STAGE as BOARDS
-from jigs.work.model import Stage
+from collections.abc import Callable, Sequence
 
+from jigs.plan.vessel import VesselPlan
+from jigs.stages.boards import tables as boards
+from jigs.stages.boards.steps import STAGE as BOARDS
+from jigs.stages.finish import tables as finish
+from jigs.stages.glue_up import tables as glue_up
+from jigs.stages.grain import tables as grain
+from jigs.stages.layup import tables as layup
+from jigs.stages.stack import tables as stack
+from jigs.work.model import Stage, Table
+
+TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
+    stack.tables,
+    boards.tables,
+    layup.tables,
+    grain.tables,
+    glue_up.tables,
+    finish.tables,
+)
 STAGES: tuple[Stage[VesselPlan], ...] = (BOARDS,)
+FACTS = stack.facts

@@ -68,14 +68,18 @@ def count_text(count: int, one: str, many: str | None = None) -> str:
 
 def ring_list(rings: Sequence[int]) -> str:
     """ "ring 4", "rings 1 to 16", "rings 2, 4, 7 to 9" """
-    runs: list[list[int]] = []
-    for ring in rings:
-        if runs and ring == runs[-1][-1] + 1:
-            runs[-1].append(ring)
+    return f"ring {runs(rings)}" if len(rings) == 1 else f"rings {runs(rings)}"
+
+
+def runs(numbers: Sequence[int]) -> str:
+    """ "4", "1 to 16", "2, 4, 7 to 9" """
+    found: list[list[int]] = []
+    for number in numbers:
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
         else:
-            runs.append([ring])
-    told = ", ".join(_run(run) for run in runs)
-    return f"ring {told}" if len(rings) == 1 else f"rings {told}"
+            found.append([number])
+    return ", ".join(_run(run) for run in found)
 
 
 def sizes(lengths: Iterable[Quantity], unit: Unit) -> str:

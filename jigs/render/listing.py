@@ -6,10 +6,10 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 
 from jigs.findings import Finding
-from jigs.quantity import Quantity
 from jigs.render.amounts import count_text, minutes_text, ring_list, shown
+from jigs.render.cells import table_text
 from jigs.tables import table
-from jigs.work.model import Operation, Work
+from jigs.work.model import Operation, Table, Work
 
 WIDTH = 87
 
@@ -17,19 +17,21 @@ WIDTH = 87
 def listing_text(work: Work) -> str:
     """The job in short, what is assumed, the standing cautions, the steps, then the tables of reference."""
     blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), _cautions(work), *_steps(work)]
-    blocks += [_table(table_.title, table_.rows, work) for table_ in work.tables]
+    blocks += [_table(one, work) for one in work.tables]
     blocks.append(_rack(work))
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
 def _head(work: Work) -> list[str]:
-    rows = [(fact.label, shown(fact, work.unit)) for fact in work.facts]
-    return [f"{work.title}: it can be made", *table(rows)]
+    wide = max(len(fact.label) for fact in work.facts)
+    rows = [f"{fact.label.ljust(wide)}  {shown(fact, work.unit)}" for fact in work.facts]
+    return [f"{work.title}: it can be made", *(line for row in rows for line in _wrapped(row, "  ", "    "))]
 
 
 def _assumed(findings: Sequence[Finding]) -> list[str]:
-    rows = [(finding.key, finding.message) for finding in findings]
-    return ["Never measured, so assumed; measure yours and state them:", *table(rows)] if rows else []
+    rows = [f"{finding.key}: {finding.message}" for finding in findings]
+    told = [line for row in rows for line in _wrapped(row, "  ", "    ")]
+    return ["Never measured, so assumed; measure yours and state them:", *told] if told else []
 
 
 def _notes(findings: Iterable[Finding]) -> list[str]:
@@ -91,14 +93,44 @@ def _made(operation: Operation) -> str:
     return f" ({', '.join(told)})"
 
 
-def _table(title: str, rows: Sequence[Quantity], work: Work) -> list[str]:
-    cells = [(row.label, shown(row, work.unit)) for row in rows]
-    return [title, *table(cells)]
+def _table(one: Table, work: Work) -> list[str]:
+    """Two or more rows side by side where they are short; what is too wide for a page is a file of its own."""
+    head, rows = table_text(one, work.unit)
+    if len(head) == 2 or one.id == "values":
+        return [one.title, *columns([f"{name}  {value}" for name, value, *_ in rows])]
+    lines = table([tuple(line) for line in [*_headings(head, rows), *rows]])
+    if max(map(len, lines)) > WIDTH:
+        return [f"{one.title}: see tables/{one.id}.csv"]
+    return [one.title, *lines]
+
+
+def _headings(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[str]]:
+    """As many lines as they need to be no wider than what stands under them, or a word."""
+    widths = [max(len(row[k]) for row in rows) for k in range(len(head))]
+    cells = [
+        textwrap.wrap(name, max(width, *map(len, name.split()))) if name else []
+        for name, width in zip(head, widths, strict=True)
+    ]
+    high = max(map(len, cells))
+    padded = [[*[""] * (high - len(lines)), *lines] for lines in cells]
+    return [list(line) for line in zip(*padded, strict=True)]
 
 
 def _rack(work: Work) -> list[str]:
-    rows = [(e.code, e.name, f"{e.quantity} x {e.process}") for e in work.rack]
-    return ["The rack", *table(rows)]
+    return ["The rack", *columns([f"{e.code}  {e.name}  {e.quantity} x {e.process}" for e in work.rack])]
+
+
+def columns(cells: Sequence[str]) -> list[str]:
+    """Down one column, then down the next, as many as the page is wide."""
+    fitting = [cell for cell in cells if len(cell) <= WIDTH // 2]
+    wide = max(map(len, fitting), default=0) + 2
+    count = max(1, (WIDTH - 2) // wide)
+    high = -(-len(fitting) // count)
+    rows = [fitting[row::high] for row in range(high)]
+    return [
+        *("  " + "".join(cell.ljust(wide) for cell in row).rstrip() for row in rows),
+        *(line for cell in cells if cell not in fitting for line in _wrapped(cell, "  ", "    ")),
+    ]
 
 
 def _wrapped(text: str, first: str, later: str) -> list[str]:

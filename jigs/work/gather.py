@@ -11,8 +11,10 @@ from jigs.findings import Finding
 from jigs.job import Unit
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Work
+from jigs.quantity import Quantity
+from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.rack import Rack
+from jigs.work.values import values
 
 P = TypeVar("P")
 
@@ -20,19 +22,20 @@ P = TypeVar("P")
 def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Work:
     """Everything that people are told of a job. `notes` are those of its jigs; the plan has its own."""
     headings, operations = _done(plan, Rack(parts))
+    facts, tables = _known(plan)
     found = [*plan.notes, *notes]
     return Work(
         job=plan.job.name,
         title=plan.job.title,
         unit=plan.job.unit,
         form=plan.kind,
-        facts=(),
+        facts=facts,
         notes=tuple(note for note in found if note.code != NOT_MEASURED),
         assumed=tuple(note for note in found if note.code == NOT_MEASURED),
         stages=headings,
         operations=operations,
         cautions=_cautions(operations, plan.job.unit),
-        tables=(),
+        tables=(*tables, values(plan.job, plan.kind)),
         rack=tuple(_entry(part) for part in parts),
     )
 
@@ -45,6 +48,17 @@ def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation,
     from jigs.forms.torus import STAGES as of_torus
 
     return _of_stages(of_torus, plan, rack)
+
+
+def _known(plan: Plan) -> tuple[tuple[Quantity, ...], list[Table]]:
+    """The job in short, and what is known of it beside its steps."""
+    if plan.kind == "vessel":
+        from jigs.forms import vessel
+
+        return vessel.FACTS(plan), [table for tables in vessel.TABLES for table in tables(plan)]
+    from jigs.forms import torus
+
+    return torus.FACTS(plan), [table for tables in torus.TABLES for table in tables(plan)]
 
 
 def _of_stages(

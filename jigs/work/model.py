@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
-from jigs.quantity import Quantity
+from jigs.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
     from jigs.findings import Finding
@@ -105,13 +105,33 @@ class Heading:
     title: str
 
 
+# Several numbers are all of them (lengths that a board is crosscut to), or which rings.
+Cell = float | int | str | Quantity | tuple[float, ...] | None
+
+
+@dataclass(frozen=True)
+class Column:
+    """Of a table; its numbers are all of one kind."""
+
+    id: str
+    label: str
+    kind: Kind = "text"
+
+
 @dataclass(frozen=True)
 class Table:
     """A table of reference: what is known of the job beside its steps."""
 
     id: str
     title: str
-    rows: tuple[Quantity, ...]
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+
+def listed(id: str, title: str, quantities: Sequence[Quantity]) -> Table:
+    """A table of names and values."""
+    columns = (Column("what", ""), Column("value", ""))
+    return Table(id, title, columns, tuple((one.label, one) for one in quantities))
 
 
 @dataclass(frozen=True)

@@ -2,22 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import pytest
 
 from jigs.cautions import CAUTIONS
-from jigs.proof import draw
-from jigs.work.gather import work
-from jigs.work.model import Work
-from tests.jigs.wood.whole_jobs import ALL, plan_of
-
-
-@cache
-def work_of(name: str) -> Work:
-    proof = draw(plan_of(name))
-    return work(proof.plan, proof.parts, proof.notes)
-
+from tests.jigs.wood.whole_jobs import ALL
+from tests.work.works import work_of
 
 each = pytest.mark.parametrize("name", ALL)
 

@@ -1,0 +1,48 @@
+"""The work for scripts: mm, radians, g, minutes as in the model, every number a number."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+
+from jigs.quantity import Quantity
+from jigs.work.model import Cell, Operation, Table, Work
+
+
+def work_json(work: Work) -> dict[str, object]:
+    """Ids throughout; words only where a person would read them."""
+    return {
+        "job": work.job,
+        "title": work.title,
+        "form": work.form,
+        "verdict": "can be made",
+        "facts": [asdict(fact) for fact in work.facts],
+        "notes": [_finding(note) for note in (*work.assumed, *work.notes)],
+        "operations": [_operation(one) for one in work.operations],
+        "cautions": {one.id: one.text for one in work.cautions},
+        "tables": [_table(table) for table in work.tables],
+        "jigs": [
+            {k: v for k, v in asdict(entry).items() if v is not None} for entry in work.rack
+        ],
+        "goods": [asdict(goods) for goods in work.goods],
+    }  # fmt: skip
+
+
+def _finding(note: object) -> dict[str, object]:
+    return {name: getattr(note, name) for name in ("severity", "code", "key", "message", "remedy")}
+
+
+def _operation(one: Operation) -> dict[str, object]:
+    return {name: value for name, value in asdict(one).items() if value not in ((), "", 0, 0.0)}
+
+
+def _table(table: Table) -> dict[str, object]:
+    return {
+        "id": table.id,
+        "title": table.title,
+        "columns": [asdict(column) for column in table.columns],
+        "rows": [[_cell(cell) for cell in row] for row in table.rows],
+    }
+
+
+def _cell(cell: Cell) -> object:
+    return asdict(cell) if isinstance(cell, Quantity) else cell

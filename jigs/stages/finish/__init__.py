@@ -1,0 +1,1 @@
+"""Sanding's surface, finish, weight."""

@@ -1,0 +1,1 @@
+"""Glue: what is glued to what, and when."""

@@ -1,0 +1,1 @@
+"""How the grain runs in every piece, and how it meets the joints."""

@@ -1,0 +1,1 @@
+"""Layups: sheets of plies, cut and glued again to blocks."""

@@ -1,0 +1,1 @@
+"""A vessel's rings, one on another."""

@@ -1,0 +1,153 @@
+"""The vessel, its rings and their joints: facts and tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import HeightsChoice, Layer
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.model import Cell, Column, Table, listed
+
+RINGS = (
+    Column("ring", "Ring", "count"),
+    Column("kind", "Made of"),
+    Column("woods", "Woods"),
+    Column("segments", "Pieces", "count"),
+    Column("height", "Height", "calliper"),
+    Column("across", "Across", "rule"),
+    Column("opening", "Opening", "rule"),
+    Column("between", "Between pieces", "calliper"),
+    Column("plug", "Bore for a core plug", "calliper"),
+    Column("turned", "Turned by", "angle"),
+)
+JOINTS = (
+    Column("lower", "Ring", "count"),
+    Column("upper", "On it", "count"),
+    Column("height", "Height", "rule"),
+    Column("across", "Finished diameter", "calliper"),
+    Column("wall", "Finished glue face", "calliper"),
+    Column("rough", "Glue face before turning", "calliper"),
+    Column("area", "Glue area", "area"),
+)
+STATIONS = (
+    Column("name", "Station"),
+    Column("height", "Height over the foot", "rule"),
+    Column("over-faceplate", "Over the faceplate", "rule"),
+    Column("across", "Finished diameter", "calliper"),
+)
+
+
+def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
+    """The job in short; first of all how a drawing was read."""
+    section, stack = plan.section, plan.stack
+    wall, height = plan.wall
+    return (
+        *_drawn(plan),
+        ruled("height", "Height", section.height),
+        ruled("foot", "Foot, across", 2 * section.foot_radius),
+        ruled("widest", "Widest, across", 2 * section.outer.radii(0.0, section.height)[1]),
+        ruled("mouth", "Mouth, across", 2 * section.mouth_radius),
+        calliper("wall", "Thinnest wall", wall),
+        ruled("wall.height", "It is at the height", height),
+        calliper("floor", "Floor", section.floor_thickness),
+        Quantity("rings", "Rings", len(stack.layers), "count"),
+        Quantity("pieces", "Pieces in all", sum(layer.ring.segments for layer in stack.layers), "count"),
+        ruled("swing", "Swing over the bed, at least", 2 * stack.largest_radius),
+    )
+
+
+def _drawn(plan: VesselPlan) -> Iterator[Quantity]:
+    told = plan.job.outside.said or ("",)
+    if told[0]:
+        yield Quantity("drawn", "As drawn", told[0], "text")
+
+
+def tables(plan: VesselPlan) -> Sequence[Table]:
+    """The finished vessel, every ring from the foot up, every joint, the stations."""
+    return (_finished(plan), _rings(plan), _joints(plan), _stations(plan))
+
+
+def _finished(plan: VesselPlan) -> Table:
+    section, stack = plan.section, plan.stack
+    return listed(
+        "finished",
+        "The finished vessel",
+        (
+            ruled("rim", "Rim, across", 2 * section.rim_radius),
+            Quantity("wood", "Wood in it", stack.finished_wood, "volume"),
+            Quantity("glued", "Wood as glued", stack.wood, "volume"),
+            *_holds(plan),
+            ruled("gravity", "Centre of gravity over the foot", stack.centre_height),
+            Quantity("tips", "Falls over when tilted by", stack.tips_at, "angle"),
+            calliper("within", "Its arcs keep to the curve given within", plan.within),
+            calliper("allowance", "Turning allowance", stack.allowance),
+            ruled("bottom", "Blank begins under the foot", -stack.bottom),
+            ruled("top", "Blank ends over the foot", stack.top),
+            *_choice(stack.choice),
+        ),
+    )
+
+
+def _holds(plan: VesselPlan) -> Iterator[Quantity]:
+    stack = plan.stack
+    if stack.open_from is None:
+        yield Quantity("holds", "Holds, to the brim", stack.capacity, "volume")
+        return
+    yield ruled("open-from", "Open between the segments from height", stack.open_from)
+    yield Quantity("holds", "Holds, up to there", stack.capacity, "volume")
+
+
+def _choice(choice: HeightsChoice | None) -> Iterator[Quantity]:
+    if choice:
+        yield Quantity("choice", "Heights chosen for", choice.chosen, "text")
+        yield Quantity("choice.wood", f"That takes {choice.rings} rings", choice.wood, "volume")
+        other = f"{choice.other[0].upper()}{choice.other[1:]} would take {choice.other_rings} rings"
+        yield Quantity("choice.other", other, choice.other_wood, "volume")
+
+
+def _rings(plan: VesselPlan) -> Table:
+    return Table(
+        "rings", "Rings, from the foot up", RINGS, tuple(_ring(plan, la) for la in plan.stack.layers)
+    )
+
+
+def _ring(plan: VesselPlan, layer: Layer) -> tuple[Cell, ...]:
+    ring = layer.ring
+    woods = "the layup" if layer.plied(plan.job.layup) else _pattern(layer.species)
+    kind = "solid, grain upright" if layer.upright else layer.kind
+    return (
+        layer.number,
+        kind,
+        woods,
+        ring.segments or 1,
+        ring.height,
+        2 * ring.outer,
+        2 * ring.core or None,
+        ring.spacer or None,
+        layer.plug or None,
+        layer.turned or None,
+    )
+
+
+def _pattern(names: Sequence[str]) -> str:
+    """The woods round a ring, once where they repeat."""
+    for length in range(1, len(names)):
+        if all(name == names[k % length] for k, name in enumerate(names)):
+            return ", ".join(names[:length])
+    return ", ".join(names)
+
+
+def _joints(plan: VesselPlan) -> Table:
+    rows = tuple(
+        (j.lower, j.upper, j.height, 2 * j.outer, j.finished, j.rough, j.glue_area) for j in plan.stack.joints
+    )
+    return Table("joints", "Joints between rings", JOINTS, rows)
+
+
+def _stations(plan: VesselPlan) -> Table:
+    rows = tuple(
+        (s.name, s.height, s.height - plan.gauges.faceplate, 2 * s.radius)
+        for s in sorted(plan.gauges.stations, key=lambda station: station.height)
+    )
+    return Table("stations", "Stations", STATIONS, rows)

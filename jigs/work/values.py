@@ -1,0 +1,59 @@
+"""Every value of the job and workshop files that a form looks at, and where it comes from."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from jigs.job import Job
+from jigs.keys import KEYS, Key, Value
+from jigs.keys.key import Form
+from jigs.lists import show_list
+from jigs.quantity import Kind, Quantity
+from jigs.work.model import Cell, Column, Table
+
+COLUMNS = (Column("key", "Key"), Column("value", "Value"), Column("from", "From"))
+# Keys and whole tables that nothing of the form looks at, but for the exceptions.
+UNUSED: dict[Form, frozenset[str]] = {
+    "torus": frozenset(
+        ("layup.rings", "gauges.longest_in_hand", "gauges.widest_gap", "made.glue_up", "made.centring")
+    ),
+    "vessel": frozenset(
+        ("holding", "bandsaw", "cutting", "clamping", "gauges.flats_left", "bolts.braces", "made.sled",
+         "made.clamping", "spares.rings", "made.standing", "made.mountings", "made.pads")
+    ),
+}  # fmt: skip
+EXCEPT: dict[Form, frozenset[str]] = {
+    "torus": frozenset(),
+    "vessel": frozenset(("holding.washer", "clamping.band_overlap")),
+}
+DRAWN_OUT = ("profile", "inside")  # tables of points that other tables draw out
+
+
+def values(job: Job, form: Form) -> Table:
+    """Key, value, and whether a file states it, it is a default, or it follows from others."""
+    owners = {**vars(job), **vars(job.workshop)}
+    rows = [
+        (key.path, _cell(key, value, job), _origin(key, job))
+        for key in KEYS
+        if key.table not in DRAWN_OUT
+        and (key.path in EXCEPT[form] or not {key.path, key.table} & UNUSED[form])
+        and (value := getattr(owners.get(key.table), key.name, None)) not in (None, ())
+    ]
+    return Table("values", "Values used", COLUMNS, tuple(rows))
+
+
+def _origin(key: Key, job: Job) -> str:
+    if key.path in job.places:
+        return "stated"
+    return "follows" if key.default is None else "default"
+
+
+def _cell(key: Key, value: Value, job: Job) -> Cell:
+    if key.path == "staves.species":  # one round, not by ring
+        return ", ".join(cast("tuple[str, ...]", value))
+    if isinstance(value, tuple):
+        return show_list(key, value, job.unit)
+    kind: Kind = "calliper" if key.kind == "length" else "text"
+    if key.kind == "flag":
+        return "yes" if value else "no"
+    return Quantity(key.path, key.path, float(value) if key.kind == "length" else value, kind)

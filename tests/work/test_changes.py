@@ -1,0 +1,97 @@
+"""What a changed job does to the work: found by id and value, whatever the words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from jigs.quantity import Quantity
+from jigs.work.changes import changes, record
+from jigs.work.model import Operation, Work
+from tests.jigs.wood.whole_jobs import ALL
+from tests.work.works import work_of
+
+BEFORE = work_of("garland")
+
+
+def with_operations(*operations: Operation) -> Work:
+    return replace(BEFORE, operations=operations)
+
+
+def step(id: str, rings: tuple[int, ...], **settings: float) -> Operation:
+    told = tuple(Quantity(name, name, value) for name, value in settings.items())
+    return Operation(id, id.split(".")[0], "bench", "Do it.", rings=rings, settings=told)
+
+
+def compared(old: Work, new: Work) -> list[tuple[str, str, object, object]]:
+    found = changes(record(old), new).settings
+    return [
+        (one.operation, one.setting, one.before and one.before.value, one.after and one.after.value)
+        for one in found
+    ]
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_other_words_change_nothing(name: str) -> None:
+    """Every sentence, label, title and note is another one."""
+    work = work_of(name)
+    reworded = replace(
+        work,
+        title="x",
+        operations=tuple(_reworded(one) for one in work.operations),
+        tables=tuple(
+            replace(
+                table,
+                title="x",
+                columns=tuple(replace(column, label="x") for column in table.columns),
+                rows=tuple(
+                    tuple(
+                        "x" if column.kind == "text" and column.id != "species" else cell
+                        for cell, column in zip(row, table.columns, strict=True)
+                    )
+                    for row in table.rows
+                ),
+            )
+            for table in work.tables
+        ),
+    )
+    found = changes(record(work), reworded)
+    assert not found.changed
+    assert found.boards == "as before"
+
+
+def _reworded(one: Operation) -> Operation:
+    told = tuple(replace(setting, label="x") for setting in one.settings)
+    return replace(one, does="x", how=("x",), trial="x", checks=(), settings=told, comes="x")
+
+
+def test_settings_of_the_same_rings_are_compared_wherever_their_step_stands_now() -> None:
+    old = with_operations(step("a.cut", (1, 2), stop=10.0), step("a.cut-2", (3,), stop=12.0))
+    new = with_operations(step("a.cut", (3,), stop=12.0), step("a.cut-2", (1, 2), stop=11.0))
+    assert compared(old, new) == [("a.cut-2", "stop", 10.0, 11.0)]
+
+
+def test_settings_of_other_rings_are_compared_in_their_order_and_what_is_over_is_new_or_gone() -> None:
+    old = with_operations(step("a.cut", (1, 2), stop=10.0), step("a.cut-2", (3, 4), stop=12.0))
+    new = with_operations(step("a.cut", (1, 2, 3), stop=10.5))
+    assert compared(old, new) == [("a.cut", "stop", 10.0, 10.5), ("a.cut-2", "stop", 12.0, None)]
+    assert compared(new, old) == [("a.cut", "stop", 10.5, 10.0), ("a.cut-2", "stop", None, 12.0)]
+
+
+def test_a_difference_that_nobody_can_set_is_none() -> None:
+    old, new = (with_operations(step("a.cut", (1,), stop=stop)) for stop in (10.0, 10.004))
+    assert compared(old, new) == []
+    assert compared(old, with_operations(step("a.cut", (1,), stop=10.01))) != []
+
+
+def test_a_set_without_a_record_is_not_compared() -> None:
+    found = changes({}, BEFORE)
+    assert not found.compared
+    assert not found.changed
+
+
+def test_lots_and_boards_are_told_apart() -> None:
+    found = changes(record(BEFORE), work_of("two woods"))
+    assert found.lots > 0
+    assert found.boards == "others"
