@@ -16,6 +16,7 @@ from geometry.sled import BATTEN, BLADE_PAST_RING, SCREW_ABOVE, TAB, SledBody
 SLOT = 3.0  # drawn beside the wood that the first pass trims
 PAST_RING = 12.0  # of the cut, behind the ring
 BEHIND_BRIDGE = 25.0  # of base
+BRIDGE_HEIGHT = 70.0
 BRIDGE_LEFT = 110.0  # of the bridge beside the blade
 RELEASE = 8.0  # of the slot's end, where the trimmed strip comes free
 RAIL = 40.0  # width at its narrow end

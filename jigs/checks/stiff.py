@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from geometry.bandsaw_sled import BandsawLayout
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sled import SledLayout
-from geometry.stiffness import ALLOWED, SledSheet, least_sheet
+from geometry.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
 from jigs.job import Job
@@ -34,7 +34,7 @@ def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
 def torus_sheets(sled: SledLayout | BandsawLayout, cutting: CuttingPlan, mitred: bool) -> list[SledSheet]:
     """The sled for wedge rings and what carries segments."""
     carrier, flat = cutting.carrier, cutting.plan_angle
-    found = [SledSheet("sled for wedge rings", -sled.left_edge, None)]
+    found = [SledSheet("sled for wedge rings", -sled.left_edge, ring_fence(sled))]
     if mitred:
         width = carrier.right_edge - carrier.left_edge
         found.append(SledSheet("segment carrier", width, _pad(carrier.hold.pad, carrier.cut.depth)))
@@ -60,5 +60,5 @@ def layup_sheets(jigs: Sequence[LayupJigs]) -> list[SledSheet]:
     return found
 
 
-def _pad(pad: tuple[float, float], wood: float) -> tuple[float, float]:
-    return ((pad[0] + pad[1]) / 2, wood)
+def _pad(pad: tuple[float, float], wood: float) -> HoldFence:
+    return HoldFence((pad[0] + pad[1]) / 2, wood)

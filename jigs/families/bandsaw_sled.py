@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import cos, degrees, sin
 
-from geometry.bandsaw_sled import RELEASE, BandsawLayout
+from geometry.bandsaw_sled import BRIDGE_HEIGHT, RELEASE, BandsawLayout
 from geometry.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
 from jigs.cautions import told
@@ -24,7 +24,6 @@ from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
 from jigs.plan.torus import TorusPlan
 
-BRIDGE_HEIGHT = 70.0
 TABLE_LINE = 25.0  # most that it leans aside
 BANDSAW_NOTES = told("bandsaw.power", "bandsaw.guides", "bandsaw.clear", "saw.manual")
 

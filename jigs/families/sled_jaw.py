@@ -9,7 +9,16 @@ import numpy as np
 from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
-from geometry.sled import HEAD_SINK, JAW_ABOVE, JAW_GAP, JAW_PLAY, JAW_SCREW, SCREW_LENGTH
+from geometry.sled import (
+    HEAD_SINK,
+    JAW_ABOVE,
+    JAW_GAP,
+    JAW_NUT,
+    JAW_PLAY,
+    JAW_SCREW,
+    NUT_WINDOW,
+    SCREW_LENGTH,
+)
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered_titled
 from jigs.families.sheet import closed, cut_part
@@ -18,12 +27,7 @@ from jigs.lengths import show_length
 from jigs.part import Dimension, HoleDiameter, Line, Part, Point
 from jigs.plan.torus import TorusPlan
 
-NUT_FLATS = 10.0  # of the screw's nut, ISO 4032
-NUT_PLAY, NUT_DEPTH, NUT_ROOM = (
-    0.3,
-    14.0,
-    4.0,
-)  # in its window; the window below the jaw's top; marked line off it
+NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked line off it
 
 
 def jaw(plan: TorusPlan) -> Part:
@@ -36,7 +40,7 @@ def jaw(plan: TorusPlan) -> Part:
     r = clearance_hole("M6") / 2
     places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
     x = layout.jaw_screw[0] - layout.cut.stop
-    nut = (x, top - NUT_DEPTH)
+    nut = (x, top - JAW_NUT)
     holes = [*(circle(place, r) for place in places), _nut_window(nut)]
     lines = [
         Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
@@ -62,7 +66,7 @@ def jaw(plan: TorusPlan) -> Part:
 def _nut_window(middle: Point) -> Contour:
     """Holds the screw's nut from turning and from rising."""
     x, y = middle
-    across, height = NUT_FLATS + NUT_PLAY, NUTS[JAW_SCREW][1] + NUT_PLAY
+    across, height = NUT_WINDOW, NUTS[JAW_SCREW][1] + NUT_PLAY
     return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
 
 

@@ -10,6 +10,7 @@ from geometry.clamping import ClampBlocks
 from geometry.holding import Holding
 from geometry.sawing import WedgeRingCut
 from geometry.sled import SledLayout
+from geometry.sled_stress import Strained
 from geometry.torus import Blank, SegmentCut
 from geometry.truing_carrier import TruingLayout
 from jigs.findings import Finding
@@ -37,6 +38,7 @@ class TorusPlan:
     ring_cut: WedgeRingCut
     sled: SledLayout | BandsawLayout
     rings_held: tuple[Holding, ...]  # in either cut on the sled, in the second on the end wedge; no friction
+    sled_strained: Strained
     cutting: CuttingPlan
     truing: TruingLayout
     half_ends: dict[int, int]  # ring number to the face that is the end of a half

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from geometry.clamping import ClampBlocks
 from geometry.sled import SledBody
+from geometry.sled_stress import strained
 from geometry.torus import Blank, torus_surface, torus_volume
 from geometry.truing import half_ends
 from geometry.turning import rim_speed_limits
@@ -101,6 +102,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         ring_cut=ring_cut,
         sled=sled,
         rings_held=rings_held,
+        sled_strained=strained(sled),
         cutting=cutting,
         truing=truing,
         half_ends=half_ends(blank.wedge_rings),

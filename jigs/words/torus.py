@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import degrees, radians
 
 from geometry.draw_rod import SLIP
 from geometry.holding import Holding
 from geometry.sawing import included_angle_error
 from geometry.sled import JAW_SCREW, SCREW_LENGTH
+from geometry.stiffness import ALLOWED as BENDS
 from geometry.wedge_peg import PEG
 from jigs.cautions import SHORT
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
+from jigs.lengths import show_length
 from jigs.plan.cutting import StaveRip
 from jigs.plan.torus import TorusPlan
 from jigs.strength import force_text
@@ -169,6 +172,7 @@ def _held(plan: TorusPlan) -> Section:
                 Row(what, _against(plan, holding), "text")
                 for what, holding in zip(HELD_IN, plan.rings_held, strict=False)
             ),
+            *_strained(plan),
         ),
         (
             "The feed pushes the ring to the stop, and off the fence: only the rod holds it there. All outer faces of "
@@ -178,6 +182,18 @@ def _held(plan: TorusPlan) -> Section:
             *assembly_notes(plan),
         ),
     )
+
+
+def _strained(plan: TorusPlan) -> Iterator[Row]:
+    """How far fence, rod, jaw and bridge bend, or how near they come to what they take."""
+    strained = plan.sled_strained
+    yield Row(
+        f"fence bends back under jaw and cut ({show_length(BENDS, plan.job.unit)} allowed)", strained.fence
+    )
+    yield Row("share of yield: draw rod, its knob turned hard", f"{strained.rod:.0%}", "text")
+    yield Row("share of strength: jaw under its screw", f"{strained.jaw:.0%}", "text")
+    if strained.bridge is not None:
+        yield Row("share of strength: bridge, leant on", f"{strained.bridge:.0%}", "text")
 
 
 def _peg_rows(plan: TorusPlan) -> tuple[Row, ...]:

@@ -1,0 +1,56 @@
+"""Draw rod, jaw and bridge of any sled that its base allows bear what they are drawn, screwed and leant on with."""
+
+import math
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
+from geometry.draw_rod import LEAST_CORE
+from geometry.sled_stress import STRESS_AREA, rod_stressed, strained
+from geometry.stiffness import ALLOWED, SledSheet, ring_fence
+from tests.geometry.test_sled import layouts
+
+FEW = [HealthCheck.filter_too_much]
+PITCH = {"M4": 0.7, "M5": 0.8, "M6": 1.0, "M8": 1.25, "M10": 1.5, "M12": 1.75}  # coarse, ISO 261
+
+
+def test_stress_areas_are_those_of_the_formula_of_iso_898_1():
+    """A = pi/4 (d - 0.9382 p)^2 (from memory), for every rod that there is."""
+    assert set(STRESS_AREA) == set(LEAST_CORE) == set(PITCH)
+    for bolt, pitch in PITCH.items():
+        area = math.pi / 4 * (float(bolt[1:]) - 0.9382 * pitch) ** 2
+        assert STRESS_AREA[bolt] == pytest.approx(area, rel=0.002)
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=FEW)
+@given(layouts())
+def test_whatever_base_is_stiff_enough_carries_fence_rod_and_jaw(layout):
+    assume(layout.rod.fits)
+    assume(SledSheet("", -layout.left_edge, None).gives(layout.sheet) <= ALLOWED)
+    found = strained(layout)
+    assert max(found.rod, found.jaw) < 1
+    assert found.fence < ALLOWED
+    assert found.bridge is None
+    assert found.fence == ring_fence(layout).gives(layout.sheet)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=FEW)
+@given(layouts(), st.floats(6.0, 18.5))
+def test_and_the_bridge_on_a_bandsaw(layout, sheet):
+    own = ("cut", "apothem", "core_apothem", "mitre", "play", "kerf", "trim", "clear_of_blade", "hands_clear")
+    kept = {name: getattr(layout, name) for name in own}
+    sled = BandsawLayout(**kept, sheet=sheet, guide=EdgeGuide(0.01, 200.0, 220.0))
+    assume(SledSheet("", -sled.left_edge, None).gives(sheet) <= ALLOWED)
+    assert 0 < strained(sled).bridge < 1
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=FEW)
+@given(layouts())
+def test_a_rod_drawn_hard_does_not_stretch_for_good(layout):
+    assume(layout.rod.fits)
+    rod = layout.rod
+    tension = 1.5 / (0.25 * rod.diameter / 1000)  # N, by 1.5 N m
+    assert rod_stressed(rod) >= tension / STRESS_AREA[rod.bolt] / 240 * 1.25
+    assert rod_stressed(rod) < 1
