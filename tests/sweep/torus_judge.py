@@ -10,19 +10,29 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from math import cos, degrees, hypot, pi, radians, sin, sqrt, tan
+from math import cos, degrees, pi, radians, sin, sqrt, tan
 from pathlib import Path
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely import affinity
 
 from jigs.job import TorusJob
 from tests.sweep.drawings import Drawing, Plate, drawing, pieces
+from tests.sweep.measured import (
+    FAR,
+    along_line,
+    between,
+    frame,
+    hits,
+    side_at,
+    slot_along,
+    steps,
+    taper_of,
+    touching,
+)
 
 ANGLE, PLACE, SIZE, WOOD = 0.03, 0.05, 0.035, -0.035  # degrees, mm, mm, mm
-FAR = 1e4
 TOP = 1.0  # mm: a jaw is held off the ring by so much when it is bolted
 
 
@@ -117,18 +127,19 @@ def _same(one: Found, where: str, what: str) -> bool:
 def _sled(files: Set) -> Iterator[Found]:
     """Both cuts of a ring, and whether the torus with its allowance is within the rings cut so."""
     base, cheek, wedge = (files.drawn(name) for name in ("sled-base", "sled-stop-cheek", "sled-wedge"))
-    angle, apex, along = _frame(base)
+    angle, apex, along = frame(base)
     yield _near("sled", "fence to blade", degrees(angle), degrees(files.w), ANGLE)
-    taper, thin = _taper(wedge), _side_at(wedge, 0)
+    taper, thin = taper_of(wedge), side_at(wedge, 0)
     yield _near("sled", "wedge", degrees(taper), degrees(files.w), ANGLE)
     foot = cheek.outline.intersection(shapely.box(-FAR, -FAR, FAR, -1.0)).bounds[2]
-    touch = _touch(files.ring(), cheek.outline)
-    slots = [_along(shape, apex, along) for shape in base.closed[1:]]
+    touch = touching(files.ring(), cheek.outline)
+    slots = [slot_along(shape, apex, along) for shape in base.closed[1:]]
     stops = [high - foot + touch for low, high, off in slots if off > -0.4 * files.job.workshop.boards.sheet]
     for stop in stops:
-        yield _near("sled", "stop's line", _along_line(base.lines["stop line"], apex, along), stop, PLACE)
+        yield _near("sled", "stop's line", along_line(base.lines["stop line"], apex, along), stop, PLACE)
         yield _near("sled", "stops in one plane", stop, stops[0], PLACE)
-    thick = stops[0] * tan(angle) - thin
+    beyond = touch - cheek.outline.bounds[0]  # the wedge's thin end stands at the tips of a V's arms
+    thick = stops[0] * tan(angle) - thin + beyond * tan(taper)
     included = angle + taper
     out = thick / (2 * tan(included / 2)) - files.job.form.face_sanding / sin(files.w)
     yield Found(
@@ -138,61 +149,6 @@ def _sled(files: Set) -> Iterator[Found]:
     jaw = files.drawn("sled-jaw").outline
     yield _near("jaw", "off the ring", float(jaw.distance(files.ring())), 0.0, TOP / 2)
     yield Found("jaw", "in the ring", float(jaw.intersection(files.ring()).buffer(-PLACE).area), 0.0, 0.0)
-
-
-def _frame(base: Drawing) -> tuple[float, NDArray[np.float64], NDArray[np.float64]]:
-    """Angle between fence line and blade line, where they meet, and the direction down the fence."""
-    (p, u), (q, v) = (_line(base.lines[name]) for name in ("blade line", "fence line"))
-    t = np.linalg.solve(np.column_stack([u, -v]), q - p)[0]
-    v = v if v[1] < 0 else -v
-    return float(np.arccos(abs(u @ v))), p + t * u, v
-
-
-def _line(points: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """A place on a line, and its direction: from its point farthest to one side to that farthest to the other."""
-    far = points[np.argmax(np.hypot(*(points - points[0]).T))]
-    other = points[np.argmax(np.hypot(*(points - far).T))]
-    return far, (other - far) / np.hypot(*(other - far))
-
-
-def _along(
-    shape: shapely.Polygon, apex: NDArray[np.float64], along: NDArray[np.float64]
-) -> tuple[float, float, float]:
-    """From where to where a slot reaches along the fence, and its place farthest from the blade; far off if turned."""
-    away = shapely.get_coordinates(shape) - apex
-    s, u = away @ along, away @ np.array((-along[1], along[0]))
-    steps = np.diff(away, axis=0)
-    longest = steps[np.argmax(np.hypot(*steps.T))]
-    turned = abs(longest @ along) < cos(0.01) * np.hypot(*longest)
-    return float(s.min()), float(s.max()), -FAR if turned else float(u.min())
-
-
-def _along_line(points: NDArray[np.float64], apex: NDArray[np.float64], along: NDArray[np.float64]) -> float:
-    return float(((points - apex) @ along).mean())
-
-
-def _touch(ring: shapely.Polygon, cheek: shapely.Polygon) -> float:
-    """How far the ring goes along x until it touches the cheek, its outermost place then being there."""
-    low, high = cheek.bounds[0] - 5.0, cheek.bounds[2]
-    for _ in range(50):
-        middle = (low + high) / 2
-        free = affinity.translate(ring, middle, 0).intersection(cheek).area < 1e-6
-        low, high = (middle, high) if free else (low, middle)
-    return low
-
-
-def _taper(wedge: Drawing) -> float:
-    """Between a wedge's two longest straight edges."""
-    ends = wedge.straight[np.argsort(-np.hypot(*(wedge.straight[:, 1] - wedge.straight[:, 0]).T))[:2]]
-    a, b = (line[1] - line[0] for line in ends)
-    cross = abs(a[0] * b[1] - a[1] * b[0])
-    return float(np.arcsin(cross / (hypot(*a) * hypot(*b))))
-
-
-def _side_at(wedge: Drawing, x: float) -> float:
-    """A wedge's thickness at its end that is at x, seen just inside."""
-    at = wedge.outline.bounds[0] + x + 1e-4
-    return float(wedge.outline.intersection(shapely.LineString([(at, -FAR), (at, FAR)])).length)
 
 
 def _wood(files: Set, centre: float) -> float:
@@ -208,20 +164,12 @@ def _angles(files: Set) -> Iterator[Found]:
     """Each plate has two long edges at its angle; a corner holds a whole number of rings."""
     mitre, ring = degrees(files.mu), degrees(2 * files.w)
     for name, wanted in (("tilt-plate", mitre), ("joint-plate", 2 * mitre)):
-        found = _between(files.drawn(name))
+        found = between(files.drawn(name))
         yield Found(name, "angle", float(np.abs(np.abs(found) - wanted).min()), 0.0, ANGLE)
-    found = _between(files.drawn("check-corner"))
+    found = between(files.drawn("check-corner"))
     several = np.abs((found + ring / 2) % ring - ring / 2)
     inside = found > ring / 2
     yield Found("check-corner", "rings in it", float(several[inside].min()), 0.0, 2 * ANGLE)
-
-
-def _between(plate: Drawing) -> NDArray[np.float64]:
-    """Degrees between any two of the straight edges that are 15 mm long at least."""
-    along = plate.straight[:, 1] - plate.straight[:, 0]
-    long = along[np.hypot(*along.T) > 15]
-    turn = np.degrees(np.arctan2(long[:, 1], long[:, 0]))
-    return np.asarray(np.abs((turn[:, None] - turn[None] + 90) % 180 - 90).ravel())
 
 
 def _carrier(files: Set) -> Iterator[Found]:
@@ -244,16 +192,9 @@ def _edges(files: Set) -> Iterator[Found]:
         wanted = stages.get(stage, files.tubes[-1]) + fit
         yield _near(name, "nearest to the tube's centre", plate.distance(shapely.Point(0, 0)), wanted, SIZE)
         start, end = arcs.get(kind, (-180.0, 180.0))
-        turns = np.arange(start, end)
-        off = np.array([_hit(plate, radians(turn)) for turn in turns])
+        off = hits(plate, np.radians(np.arange(start, end)))
         share = float((np.abs(off - wanted) < SIZE).mean())
         yield Found(name, "arc", share, 0.85 if kind in arcs else 0.05, 1.0)
-
-
-def _hit(plate: shapely.Polygon, turn: float) -> float:
-    """How far from the tube's centre the plate begins in one direction."""
-    ray = shapely.LineString([(0, 0), (FAR * cos(turn), FAR * sin(turn))]).intersection(plate)
-    return FAR if ray.is_empty else float(ray.distance(shapely.Point(0, 0)))
 
 
 def _sizes(files: Set) -> Iterator[Found]:
@@ -262,13 +203,13 @@ def _sizes(files: Set) -> Iterator[Found]:
     for tube in files.tubes:
         hole = files.major - tube
         for kind, own, gap in (("width-fork", forks, True), ("hole-stick", sticks, False)):
-            steps = [
+            off = [
                 abs(size - _step(files, tube, hole, plate[1], gap))
                 for _, plate in own
-                for size in _steps(plate[0], gap)
+                for size in steps(plate[0], gap)
             ]
             if own:
-                yield Found(kind, f"a step for {tube:.2f}", min(steps, default=FAR), 0.0, 2 * SIZE)
+                yield Found(kind, f"a step for {tube:.2f}", min(off, default=FAR), 0.0, 2 * SIZE)
         for name, (plate, _) in files.plates(r"outer-stick"):
             edge = shapely.get_coordinates(shapely.segmentize(plate.exterior, 0.2))
             at = np.abs(np.hypot(*edge.T) - files.major - tube) < SIZE
@@ -287,31 +228,15 @@ def _step(files: Set, tube: float, hole: float, thick: float, gap: bool) -> floa
     return 2 * tube + hole - across if gap else 2 * across
 
 
-def _steps(plate: shapely.Polygon, gap: bool) -> list[float]:
-    """Widths, or gaps between two legs, that a plate keeps for a millimetre at least."""
-    whole, low, high = shapely.Polygon(plate.exterior), plate.bounds[1], plate.bounds[3]
-    found: list[float] = []
-    for y in np.arange(low + 0.3, high, 0.5):
-        cut = whole.intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
-        ends = sorted(part.bounds[::2] for part in getattr(cut, "geoms", [cut]) if part.length > 0.01)
-        if gap and len(ends) == 2:
-            found.append(ends[1][0] - ends[0][1])
-        elif not gap and len(ends) == 1:
-            found.append(ends[0][1] - ends[0][0])
-    return [
-        a for a, b, c in zip(found, found[1:], found[2:], strict=False) if max(a, b, c) - min(a, b, c) < 0.01
-    ]
-
-
 def _boards(files: Set) -> Iterator[Found]:
     """Channel and retainer seat the tube at its radius and the lining's; the retainer's neck keeps clear of it."""
     seat, middle = files.tube + files.job.form.lining, shapely.Point(files.major, 0)
     contact = radians(files.job.workshop.holding.contact)
     for _, (board, _) in files.plates("channel-section"):
         yield _near("channel-section", "nearest to the tube's centre", board.distance(middle), seat, SIZE)
-        for turn in (-pi / 2 - contact + 0.05, -pi / 2 + contact - 0.05):
-            off = _hit(affinity.translate(board, -files.major, 0), turn)
-            yield _near("channel-section", "flank", off, seat, SIZE)
+        turns = np.array((-pi / 2 - contact + 0.05, -pi / 2 + contact - 0.05))
+        for off in hits(affinity.translate(board, -files.major, 0), turns):
+            yield _near("channel-section", "flank", float(off), seat, SIZE)
     for _, (plug, _) in files.plates("retainer-section"):
         places = shapely.get_coordinates(shapely.segmentize(plug.exterior, 0.1)) - (files.major, 0)
         off = np.hypot(*places.T)
