@@ -94,20 +94,21 @@ def _whole(mark: Mark) -> tuple[FloatArray, ...]:
 
 def keys(
     outline: Contour, turns: Sequence[float], bed: Bed, joint: int, keep_clear: Obstacles
-) -> Iterator[Key]:
+) -> Iterator[tuple[float, Key]]:
     """The keyed joints along straight lines at these angles, best first: one crossing, squarely enough.
 
     None whose straight parts come near what must be kept clear of; the keys themselves may. Best is where the halves
-    stand least over the bed, then where they are most alike and the joint short.
+    stand least over the bed, then where they are most alike and the joint short. Each comes with how far its halves
+    stand over the bed, its key left out, to within ROUGH.
     """
-    for _, ends in sorted(_lines(outline, turns, bed)):
+    for (over, _), ends in sorted(_lines(outline, turns, bed)):
         met = line_meetings(outline, *ends)
         if len(met) != 2 or min(angle for _, angle in met) < SQUARE:
             continue
         (start, _), (end, _) = met
         free = [key for key in _keyed(start, end, joint) if not keep_clear.on_line(key)]
         if free and not _slices(outline, met):
-            yield from free
+            yield from ((over, key) for key in free)
 
 
 def _lines(

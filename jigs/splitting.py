@@ -19,6 +19,7 @@ from geometry.split import Key, split
 from jigs.families.marked import as_lines
 from jigs.families.places import NoRoom, lettered, place
 from jigs.joints import (
+    ROUGH,
     TURNS,
     Bed,
     Obstacles,
@@ -106,7 +107,9 @@ def _best(piece: _Piece, bed: Bed, play: float, joint: int) -> tuple[_Piece, _Pi
     over = overflow(piece.outline, bed)
     better: tuple[_Piece, _Piece] | None = None
     for turns in TURNS:
-        for key in keys(piece.outline, turns, bed, joint, keep_clear):
+        for least, key in keys(piece.outline, turns, bed, joint, keep_clear):
+            if least > over - GAIN + ROUGH or (better and least > ROUGH):
+                break  # those that follow bring no more
             pieces = _two(piece, key, play, keep_clear)
             left = sum(overflow(each.outline, bed) for each in pieces) if pieces else over
             if pieces and (left == 0 or (over > max(bed) and left < over - GAIN)):

@@ -7,6 +7,7 @@ import pytest
 from geometry.contour import circle, polygon, rectangle
 from geometry.sample import sample
 from geometry.validity import problems
+from jigs import splitting
 from jigs.part import ArcRadius, EdgeAngle, EdgeGap, Extent, HoleDiameter, Lettering, Line
 from jigs.splitting import CannotSplit, split_to_bed
 from jigs.writers.dxf import read_dxf, write_dxf
@@ -213,3 +214,20 @@ def test_every_key_of_a_long_bar_has_a_place_of_its_own_even_turned_over():
         for other in heights[k + 1 :]:
             assert abs(height - other) > 2 * PLAY
             assert abs(height - (40 - other)) > 2 * PLAY
+
+
+def test_joints_that_leave_more_over_the_bed_than_one_that_will_do_are_not_tried(monkeypatch):
+    tried: list[float] = []
+    found = splitting.keys
+
+    def counted(*args):
+        for over, key in found(*args):
+            tried.append(over)
+            yield over, key
+
+    monkeypatch.setattr(splitting, "keys", counted)
+    assert len(split_to_bed(part(rectangle(0, 0, 205, 140)), (60, 2000), PLAY)) > 2
+    assert len(tried) < 40
+    with pytest.raises(CannotSplit):
+        split_to_bed(part(rectangle(0, 0, 200, 140), holes=[circle((100, 70), 60)]), (50, 2000), PLAY)
+    assert len(tried) < 80
