@@ -25,7 +25,7 @@ ROUND = 64  # chords in a quarter of a hole
 
 @dataclass(frozen=True)
 class Files:
-    """A folder of written files; what is cut from sheet is `sheet` thick."""
+    """A folder of written files; what is cut from sheet is `sheet` thick where the manifest does not say otherwise."""
 
     folder: Path
     kerf: float
@@ -50,6 +50,16 @@ class Files:
         """The files of what is cut from sheet."""
         rows = [row for row in self._manifest["files"] if row.get("process") == "cut"]
         return {row["part"]: self.folder / row["file"] for row in rows}
+
+    @property
+    def families(self) -> dict[str, str]:
+        """The family of each part."""
+        return {row["part"]: str(row["family"]) for row in self._manifest["files"]}
+
+    def thickness(self, name: str) -> float:
+        """How thick a cut part is by the manifest; as the sheet is where it does not say, as of a paper pattern."""
+        told = [float(row.get("thickness", 0)) for row in self._manifest["files"] if row["part"] == name]
+        return next(iter(told), 0.0) or self.sheet
 
     @property
     def quantities(self) -> dict[str, int]:
@@ -103,7 +113,7 @@ class Files:
         if file.suffix == ".stl":
             return _printed(*_stamped(file))
         drawing = _drawn(*_stamped(file), self.kerf)
-        return Plate(file.stem, _drilled(drawing), self.sheet, None)
+        return Plate(file.stem, _drilled(drawing), self.thickness(file.stem), None)
 
     def _files(self, name: str) -> list[Path]:
         return sorted(file for key in (name, f"{name}-[a-h]") for file in self.folder.glob(f"*/{key}.*"))

@@ -16,6 +16,7 @@ from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, polygon_of
 from jigs.dryfit.read_sheet import Entities, read_sheet
+from jigs.dryfit.thickness import off_sheet, thickness_checks
 from jigs.job import Job
 
 SAME = 0.02  # mm, of a piece off its part
@@ -46,7 +47,8 @@ def sheet_checks(job: Job, files: Files) -> list[Check]:
         alike = [[name for name, part in parts.items() if _is(piece, part)] for piece in pieces]
         for piece, names in sorted(zip(pieces, alike, strict=True), key=lambda one: len(one[1])):
             counts.update(_one_of(names, piece, parts, counts, files.quantities))
-        found += _on_one_sheet(job, file, pieces, alike.count([]))
+        found += [*_on_one_sheet(job, file, pieces, alike.count([])), off_sheet(file.stem, alike, files)]
+    found += thickness_checks(job, files)
     return [*found, *(_copies(job, files, name, part, counts[name]) for name, part in parts.items())]
 
 

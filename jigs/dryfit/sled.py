@@ -37,6 +37,7 @@ from jigs.dryfit.saw_guides import (
     rail_checks,
     runner_checks,
 )
+from jigs.dryfit.thickness import ring_stack_checks
 from jigs.dryfit.wedge_peg import peg_checks
 from jigs.job import TorusJob
 
@@ -72,6 +73,7 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
         ),
         *peg_checks(job, files, fence, _fence_shift(parts, fence), stop, arms),
         *_thin_end_checks(files, arms),
+        *ring_stack_checks(files, ring_apothem(files.drawn("sled-jaw"))),
         *_gusset_checks(job, files.drawn("sled-gusset"), fence, parts),
         *handle_checks(
             job,
