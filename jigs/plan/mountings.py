@@ -21,6 +21,10 @@ class FirstBoard:
     turned_back: float  # radius to which the waste below the tube is turned straight back to the board
     saw_short: float  # of the waste flat, where turning it away in mounting B stops
 
+    def face_at(self, tube: float) -> float:
+        """Height of the turned face over the board's face, at a stage of this tube radius."""
+        return self.centre_height + tube
+
 
 @dataclass(frozen=True)
 class BracePlan:
@@ -51,6 +55,23 @@ class BracePlan:
 
 
 @dataclass(frozen=True)
+class Runout:
+    """Total reading of a dial at the work's face or rim, one turn by hand. mm. Common practice, no source."""
+
+    accepted: float = 0.2  # it sands out
+    most: float = 0.3  # over it the work is centred again
+
+
+@dataclass(frozen=True)
+class Screws:
+    """What holds a board, or the retainer, to its faceplate."""
+
+    count: int
+    across: float
+    depth: float  # in the wood, at most: no point comes through
+
+
+@dataclass(frozen=True)
 class MountingsPlan:
     """Mountings in the order of the work, and the things that they need."""
 
@@ -61,6 +82,9 @@ class MountingsPlan:
     first: FirstBoard
     brace: BracePlan
     flats: tuple[FlatsStep, ...]
+    board_screws: Screws
+    retainer_screws: Screws
+    runout: Runout = Runout()
     held: tuple[LatheHolding, ...] = ()  # of each mounting, in the same order; worked out when all else does
 
     def named(self, name: str) -> Mounting:

@@ -16,6 +16,7 @@ from geometry.truing_carrier import TruingLayout
 from jigs.findings import Finding
 from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
+from jigs.plan.errors import ErrorsPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.layup.jigs import LayupJigs
@@ -45,6 +46,7 @@ class TorusPlan:
     spare_rings: tuple[tuple[int, ...], ...]  # for each whole ring to spare those that it can stand in for
     clamping: ClampBlocks
     check: CheckPlan
+    errors: ErrorsPlan
     gauges: GaugePlan
     sizes: SizesPlan
     holding: HoldingPlan

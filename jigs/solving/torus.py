@@ -28,6 +28,7 @@ from jigs.plan.mountings import MountingsPlan
 from jigs.plan.torus import TorusPlan
 from jigs.solving.blank import clean_up, margins, solve_blank, wall
 from jigs.solving.cutting import cutting_plan, kerf_of, segment_of
+from jigs.solving.errors import solve_errors
 from jigs.solving.gauges import check_corner, solve_gauges
 from jigs.solving.glue_up import truing_layout
 from jigs.solving.holding import solve_holding
@@ -89,6 +90,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *stiff_findings(job, [*torus_sheets(sled, cutting, job.mitred), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
+    check = check_corner(blank)
     rings_held, mountings = solve_rings_held(job, sled), with_statics(blank, holding, mountings)
     refuse([*ring_findings(job, sled, rings_held), *held_findings(job, mountings)])
     form = job.form
@@ -108,7 +110,8 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         half_ends=half_ends(blank.wedge_rings),
         spare_rings=spares,
         clamping=clamping,
-        check=check_corner(blank),
+        check=check,
+        errors=solve_errors(job, blank, ring_cut, check),
         gauges=gauges,
         sizes=solve_sizes(
             job, blank, gauges.stages, mountings.setting.flat_height - mountings.setting.spigot

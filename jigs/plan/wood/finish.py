@@ -23,11 +23,21 @@ class Weight:
 
 
 @dataclass(frozen=True)
+class Grit:
+    """What one grit has to take off the radius, mm."""
+
+    grit: int
+    removes: float
+
+
+@dataclass(frozen=True)
 class FinishPlan:
-    """Volumes are of wood: a closed core or a hollow is none."""
+    """Volumes are of wood: a closed core or a hollow is none. Grits in the order of the work."""
 
     surfaces: tuple[Surface, ...]
     weights: tuple[Weight, ...]
+    grits: tuple[Grit, ...]
+    coats: int
 
     @property
     def area(self) -> float:

@@ -7,12 +7,13 @@ from dataclasses import replace
 from math import nan
 from typing import TYPE_CHECKING
 
+from geometry.abrasives import removed
 from geometry.segment_volumes import blank_shares, torus_shares
 from geometry.surface_area import vessel_surface
 from geometry.torus import Blank, torus_surface, torus_volume
 from jigs.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.wood.finish import FinishPlan, Surface, Weight
+from jigs.plan.wood.finish import FinishPlan, Grit, Surface, Weight
 from jigs.wood import SPECIES, weight
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
@@ -20,6 +21,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.plan.vessel.stack import Layer, StackPlan
     from jigs.vessel_job import VesselJob
 
+COATS = 3  # of an oil, each wiped off: common practice, no source
 PLIES = "plies"  # stands for the woods of a layup until they are shared out
 
 Volumes = dict[str, float]
@@ -95,7 +97,8 @@ def _finish(job: Job, surfaces: tuple[Surface, ...], before: Volumes, after: Vol
         Weight(name, before[name], after.get(name, 0.0), _grams(name, before), _grams(name, after))
         for name in before
     )
-    return FinishPlan(surfaces, weights)
+    grits = tuple(Grit(grit, mm) for grit, mm in removed(job.gauges.sanding_allowance).items())
+    return FinishPlan(surfaces, weights, grits, COATS)
 
 
 def _grams(name: str, volumes: Mapping[str, float]) -> float:

@@ -1,0 +1,31 @@
+"""What small errors of a torus come to, and what takes them out again. Angles radians, lengths mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class HalfError:
+    """A half that spans `error` too much, or too little where it is negative, sanded to the planned line."""
+
+    error: float
+    light: float  # under the check plate, before
+    at_hole: float  # sanded off
+    at_rim: float
+    lost: float  # of the turning allowance: how far past the line it goes; + brings the halves nearer
+    left: float  # least wood round the finished form
+
+
+@dataclass(frozen=True)
+class ErrorsPlan:
+    """An error of every ring's included angle, what shows it, and what makes it good."""
+
+    ring: float
+    gap: float  # that it opens at the rim, all rings together
+    half: float  # of a half's span then
+    shim: float  # thickness of paper under the wedge's thick end
+    shim_turns: float  # a ring's included angle by so much
+    shim_closes: float  # so much light at the rim of the check corner
+    halves: tuple[HalfError, ...]
+    most_short: float  # a half that spans so much too little still holds the finished form
