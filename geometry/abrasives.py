@@ -6,6 +6,7 @@ Sizes are the mean grain of P-graded abrasives in mm (FEPA 43, as listed at size
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 GRAIN = {80: 0.201, 120: 0.125, 180: 0.082, 240: 0.0585, 320: 0.0462, 400: 0.035}
 GRITS = tuple(GRAIN)  # in the order of the work: common practice, no source
@@ -19,7 +20,7 @@ def removed(allowance: float, grits: Sequence[int] = GRITS) -> dict[int, float]:
     """
     first = next(k for k in range(len(grits)) if k == len(grits) - 1 or after(grits[k:]) <= allowance)
     kept = grits[first:]
-    later = {grit: SCRATCH * GRAIN[before] for before, grit in zip(kept, kept[1:], strict=False)}
+    later = {grit: SCRATCH * GRAIN[before] for before, grit in pairwise(kept)}
     return {kept[0]: max(0.0, allowance - sum(later.values())), **later}
 
 

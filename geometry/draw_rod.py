@@ -139,6 +139,11 @@ class DrawRod:
         return self.least_rubber if self.hubbed else RUBBER[1]
 
     @property
+    def metal_clear(self) -> float:
+        """Least wood between its metal and either cut."""
+        return METAL_CLEAR
+
+    @property
     def below_face(self) -> float:
         """How deep the rod's tip lies below the ring's uncut face, in both cuts."""
         return self.cut.ring_thickness - self.tip

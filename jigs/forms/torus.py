@@ -10,9 +10,13 @@ from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.finish import tables as finish
 from jigs.stages.glue_up import tables as glue_up
+from jigs.stages.glue_up.steps import STAGE as GLUE_UP
 from jigs.stages.grain import tables as grain
+from jigs.stages.labels.steps import STAGE as LABELS
 from jigs.stages.layup import tables as layup
+from jigs.stages.rings.steps import STAGE as RINGS
 from jigs.stages.segments.steps import STAGE as SEGMENTS
+from jigs.stages.wedge_rings.steps import STAGE as WEDGE_RINGS
 from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
@@ -23,5 +27,12 @@ TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
     glue_up.tables,
     finish.tables,
 )
-STAGES: tuple[Stage[TorusPlan], ...] = (BOARDS, SEGMENTS)
+STAGES: tuple[Stage[TorusPlan], ...] = (
+    BOARDS,
+    SEGMENTS,
+    RINGS,
+    LABELS,
+    WEDGE_RINGS,
+    GLUE_UP,
+)
 FACTS = blank.facts

@@ -20,7 +20,11 @@ HEEL_LOWER = (
 )
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
-SCREW, SCREW_DEPTH, SCREW_SHORT = 5.0, 30.0, 5.0  # of a faceplate: across, in the wood, short of its other face
+SCREW, SCREW_DEPTH, SCREW_SHORT = (
+    5.0,
+    30.0,
+    5.0,
+)  # of a faceplate: across, in the wood, short of its other face
 SCREWS, MOST_SCREWS = ((200.0, 4), (400.0, 6)), 8  # up to so many mm across so many of them
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 

@@ -1,5 +1,7 @@
 """What each grit takes off: all of the allowance, and at least the scratches of the one before."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -18,10 +20,10 @@ def test_grits_take_off_the_whole_allowance_and_end_at_the_finest(allowance: flo
 @given(st.floats(0.05, 2.0))
 def test_each_grit_takes_off_the_scratches_of_the_one_before(allowance: float) -> None:
     found = removed(allowance)
-    for before, grit in zip(list(found), list(found)[1:], strict=False):
+    for before, grit in pairwise(found):
         assert found[grit] >= SCRATCH * GRAIN[before] - 1e-12
 
 
 def test_no_grit_is_skipped_by_more_than_1_6() -> None:
-    for coarse, fine in zip(GRITS, GRITS[1:], strict=False):
+    for coarse, fine in pairwise(GRITS):
         assert fine / coarse <= 1.6

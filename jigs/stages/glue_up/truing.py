@@ -1,0 +1,143 @@
+"""The ends of quarters and halves, checked and sanded to the planned line: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees
+
+from jigs.plan.torus import TorusPlan
+from jigs.plan.wood.glue import GlueStage
+from jigs.quantity import Quantity, calliper
+from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
+from jigs.work.model import Check, Operation, Reading
+from jigs.work.rack import Rack, uses
+
+
+def check_quarters(plan: TorusPlan, stage: GlueStage, of: str) -> Iterator[Operation]:
+    """Where the torus has four alike: each in the check corner, and its ends trued where they need it."""
+    yield Operation(
+        f"{of}.check-quarters",
+        of,
+        "bench",
+        "Lay each quarter in the check corner; true its ends only if light shows.",
+        how=(
+            "Light at the rim: it spans too little; light at the hole: too much.",
+            "On the truing carrier: put the odd cheek in, the quarter at the right, one end to the abrasive.",
+            "Flip it for its other end; pack the clamp's bar where there is no wood under it.",
+            "Leave the ends marked END; they are trued with their half.",
+        ),
+        pieces=stage.count,
+        comes="quarter",
+        rings=stage.rings,
+        checks=(
+            Check(
+                "corner",
+                "No light along either arm of the check corner",
+                (Quantity("angle", "It makes", plan.check.angle, "angle"),),
+                "sand the end that shows it; if all four err alike, shim the sled's wedge before the next torus",
+            ),
+        ),
+        cautions=("sander",),
+        minutes=each(stage.count, CHECKED + FLATTENED),
+    )
+
+
+def true_halves(plan: TorusPlan, rack: Rack, of: str) -> Iterator[Operation]:
+    """The check plate first, which shows how much a half errs, then the carrier."""
+    yield _check(plan, rack, of)
+    yield _true(plan, rack, of)
+
+
+def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
+    errors = plan.errors
+    told = tuple(half for half in errors.halves if half.error > 0)
+    return Operation(
+        f"{of}.check-halves",
+        of,
+        "bench",
+        "Lay the half check on both ends of each half, and measure the light.",
+        how=(
+            "Hold it near the bottom, the middle and the top; its middle is the axis of the torus.",
+            "Light at the rim: the half spans too little. Light at the hole: it spans too much.",
+            "Measure the light with feeler gauges and write it down before you sand.",
+        ),
+        pieces=2,
+        comes="half",
+        settings=(
+            *(
+                calliper(f"light-{number}", f"Half out by {degrees(half.error):.2g}°: light", half.light)
+                for number, half in enumerate(told, 1)
+            ),
+            Quantity("ring-error", "If every ring is out by", errors.ring, "angle"),
+            Quantity("half-error", "a half is out by", errors.half, "angle"),
+            Quantity(
+                "most-short",
+                "A half still holds the torus if it is short by, at most",
+                errors.most_short,
+                "angle",
+            ),
+        ),
+        jigs=uses(rack.named("half-check"), notes=True),
+        checks=(
+            Check(
+                "short",
+                "No half is shorter than it may be",
+                if_not="saw it open and put a thicker ring in; sanding cannot make it longer",
+            ),
+        ),
+        readings=(Reading("light", "Light at the rim or the hole, both halves", count=2),),
+        minutes=each(2, CHECKED),
+    )
+
+
+def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
+    spare = plan.job.form.half_sanding
+    parts = [part for part in rack.of("truing") if part.notes and part.name.startswith("truing")]
+    return Operation(
+        f"{of}.true-halves",
+        of,
+        "bench",
+        "Sand both ends of each half on the truing carrier, down to the planned line.",
+        how=(
+            *(("Leave the odd cheek out: it is for quarters.",) if plan.truing.quarter else ()),
+            "Lay the half on a flat, its outer side against all cheeks.",
+            "Clamp it under the bar; the bolt goes through the hole.",
+            "Rub the carrier along the board; both ends touch the abrasive at once.",
+            "Stop when both feet meet the bare board: that is the planned line.",
+            "Do not sand past it after a gap: measure first what that costs.",
+        ),
+        pieces=2,
+        comes="half",
+        settings=(calliper("spare", "Comes off each end", spare), *_costs(plan)),
+        jigs=uses(parts, notes=True),
+        checks=(
+            Check(
+                "plane",
+                "Half check on both ends: no light at the bottom, the middle or the top",
+                if_not="prove the sanding board straight and square to its base, then a few more strokes",
+            ),
+            Check(
+                "meet",
+                "Both halves together, dry: no light at either joint, the pencil lines meet",
+                if_not="turn one half over; if the light moves with it, true that half again",
+            ),
+        ),
+        cautions=("sander",),
+        minutes=each(2, 3 * FLATTENED, SETTING),
+    )
+
+
+def _costs(plan: TorusPlan) -> tuple[Quantity, ...]:
+    """What half a degree costs, short and over, in the turning allowance."""
+    most = max(half.error for half in plan.errors.halves)
+    return tuple(
+        found
+        for half in plan.errors.halves
+        if abs(half.error) == most
+        for name in ["short" if half.error < 0 else "over"]
+        for found in (
+            calliper(f"{name}.rim", f"Half {degrees(most):.2g}° {name}: comes off at the rim", half.at_rim),
+            calliper(f"{name}.hole", "at the hole", half.at_hole),
+            calliper(f"{name}.lost", "taken from the turning allowance", half.lost),
+        )
+    )

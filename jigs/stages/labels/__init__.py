@@ -1,0 +1,1 @@
+"""Labels on what could be turned the wrong way."""

@@ -1,0 +1,53 @@
+"""Labels stuck on the rings before their faces are cut: the operation."""
+
+from __future__ import annotations
+
+from jigs.plan.torus import TorusPlan
+from jigs.quantity import Quantity
+from jigs.work.minutes import MARKING, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack
+
+ID = "labels"
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Every ring's own, and the spare rings marked with their woods."""
+    count = plan.blank.wedge_rings
+    ends = plan.half_ends if plan.job.form.half_sanding > 0 else {}
+    piece = "segment" if plan.job.mitred else "stave"
+    return [
+        Operation(
+            f"{ID}.stick",
+            ID,
+            "bench",
+            "Cut out the printed labels and stick one on each ring.",
+            how=(
+                f"Stand the ring up, {piece} 1 straight down, and stick the label on its outer side, arrow up.",
+                "Face 1 is then on your left, face 2 on your right: pencil 1 and 2 on them.",
+                *(("Write END on the faces that are the ends of the halves.",) if ends else ()),
+                *(("Write SPARE and their woods on the spare rings.",) if plan.spare_rings else ()),
+            ),
+            pieces=count,
+            comes="ring",
+            rings=tuple(range(1, count + 1)),
+            settings=(
+                Quantity("labels", "Labels, from the label sheets", count, "count"),
+                *(
+                    Quantity(f"end-{ring}", f"END on ring {ring}", f"face {face}", "text")
+                    for ring, face in sorted(ends.items())
+                ),
+            ),
+            checks=(
+                Check(
+                    "order",
+                    "Set the rings up in a row by their numbers: face 2 of each looks at face 1 of the next",
+                    if_not="peel the label off and turn the ring before you stick it on again",
+                ),
+            ),
+            minutes=each(count, MARKING, 5),
+        )
+    ]
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Label the rings", operations)

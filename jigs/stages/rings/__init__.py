@@ -1,0 +1,1 @@
+"""Rings glued of segments."""

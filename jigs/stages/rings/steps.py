@@ -1,0 +1,236 @@
+"""Segments glued to rings, these flattened: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.plan.torus import TorusPlan
+from jigs.plan.wood.glue import GlueStage
+from jigs.plan.wood.steps import Step
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.glue import glue_up, stages_of
+from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack
+from jigs.work.steps import nth, steps_of
+
+ID = "rings"
+END_GRAIN = "Brush thin glue on every end first and wait a minute: end grain drinks glue."
+WHOLE, HALVES = "rings", "halves"  # what the plan calls the last two stages of a ring
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Ends sanded, rings laid out dry, glued in stages, halves trued in between, rings flattened."""
+    return [
+        found
+        for step in steps_of(plan, "rings")
+        for found in (_sand(plan, step), _lay_out(plan, step), *_glued(plan, step), *_flatten(plan))
+    ]
+
+
+def _sand(plan: TorusPlan, step: Step) -> Operation:
+    segments = sum(mitre.pieces for mitre in steps_of(plan, "mitre"))
+    return Operation(
+        f"{ID}.sand",
+        ID,
+        "bench",
+        "Sand both ends of each segment flat for the glue.",
+        how=(
+            "Glue 120 grit abrasive to a flat board, with a fence square to it.",
+            "Rub each end with even strokes along the fence; count them, the same for every end.",
+            "Stop when the saw's marks are gone; more makes the ring smaller.",
+        ),
+        pieces=segments,
+        comes="segment",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check("edge", "Calliper over the long edge", _glued_edge(plan), "too long: a few more strokes"),
+        ),
+        cautions=("bench",),
+        minutes=each(2 * segments, SANDED, 5),
+    )
+
+
+def _glued_edge(plan: TorusPlan) -> tuple[Quantity, ...]:
+    """Of segments from strips; those of a layup are in no cut list."""
+    return tuple(
+        calliper(f"long-edge-{line.lot}" if number else "long-edge", "Long edge as glued", line.longer)
+        for number, line in enumerate(plan.wood.lines[:1])
+    )
+
+
+def _lay_out(plan: TorusPlan, step: Step) -> Operation:
+    return Operation(
+        f"{ID}.lay-out",
+        ID,
+        "bench",
+        "Lay out every ring on its tape sheet, tape it, and roll it up dry.",
+        how=(
+            "Put masking tape over the sheet, sticky side up, and the segments on it, outer sides down.",
+            "Follow the sheet's numbers and woods; every arrow points the same way.",
+            *_mirrored(plan),
+            "Roll the row up and close it dry in a band.",
+            "Pencil a line across every joint and the ring's number on its outer side.",
+        ),
+        pieces=step.pieces,
+        comes="ring",
+        rings=step.rings,
+        settings=_band(plan),
+        checks=(
+            Check(
+                "dry",
+                "Hold each ring to a window: no light at any joint",
+                if_not="all joints open at the outside: tilt the blade more; one joint: sand or change that segment",
+            ),
+        ),
+        minutes=each(step.pieces, CHECKED + MARKING),
+    )
+
+
+def _mirrored(plan: TorusPlan) -> tuple[str, ...]:
+    """Where plies meet only so."""
+    who = [
+        text
+        for text, yes in (
+            ("every other segment", any(layup.alternate_segments for layup in plan.layups)),
+            ("every other ring", any(layup.alternate_rings for layup in plan.layups)),
+        )
+        if yes
+    ]
+    if not who:
+        return ()
+    return (f"Take {' and '.join(who)} as the mirror image, and see that the plies meet.",)
+
+
+def _band(plan: TorusPlan) -> tuple[Quantity, ...]:
+    band = plan.wood.glue.band(1)
+    return (
+        ruled("around", "Round one ring", band.around),
+        ruled("band", "Band for a ring, with its overlap", band.length),
+    )
+
+
+def _glued(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+    before, met = "segments", 0
+    for stage in stages_of(plan, "rings"):
+        last = stage.what == WHOLE
+        met += 0 if last or stage.what == HALVES else 1
+        id = "close" if last else "halves" if stage.what == HALVES else f"arcs{nth(met)}"
+        yield _stage(plan, stage, before, id)
+        if stage.what == HALVES:
+            yield _true(stage)
+        before = stage.what
+
+
+def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation:
+    does = {
+        "close": f"Glue the {before} into whole rings.",
+        "halves": f"Glue the {before} into half rings.",
+    }.get(id, f"Glue the {before} in short arcs.")
+    return glue_up(
+        plan,
+        stage,
+        ID,
+        id,
+        does,
+        {"close": "ring", "halves": "half ring"}.get(id, "arc"),
+        how=(
+            *((END_GRAIN,) if _drinks(plan) else ()),
+            *(
+                ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
+                if id == "close"
+                else (
+                    "Glue all the joints but those between these pieces: put waxed paper in these.",
+                    "Close the whole ring in one band, so that each piece keeps its place.",
+                )
+            ),
+            "Press both faces flat with waxed blocks while the band is still loose, then tighten it.",
+            "Wipe off the glue that comes out, on the outside and in the core.",
+        ),
+        settings=_band(plan),
+    )
+
+
+def _drinks(plan: TorusPlan) -> bool:
+    return any(joint.sort == "mitres" and joint.end_to_end for joint in plan.wood.grain.joints)
+
+
+def _true(stage: GlueStage) -> Operation:
+    return Operation(
+        f"{ID}.true",
+        ID,
+        "bench",
+        "Sand both ends of each half ring into one plane.",
+        how=(
+            "Rub both ends at once on abrasive glued to a flat board, the half ring upright.",
+            "Press evenly; stop when pencil marks are gone from both ends.",
+        ),
+        pieces=stage.count,
+        comes="half ring",
+        rings=stage.rings,
+        checks=(
+            Check(
+                "meet",
+                "Two halves of a ring pressed together by hand: no light at either joint",
+                if_not="light at the outside: sand the inner edges more; at the core: the outer edges",
+            ),
+        ),
+        cautions=("bench",),
+        minutes=each(stage.count, 4 * SANDED),
+    )
+
+
+def _flatten(plan: TorusPlan) -> Iterator[Operation]:
+    for step in steps_of(plan, "flatten"):
+        yield Operation(
+            f"{ID}.flatten",
+            ID,
+            "bench",
+            "Flatten both faces of every ring, the second parallel to the first.",
+            how=(
+                "Scribble pencil over both faces.",
+                "Rub the first face on abrasive on a flat board until the pencil is gone.",
+                "Do the same to the second face; press on the side that callipers thicker.",
+            ),
+            pieces=step.pieces,
+            comes="ring",
+            rings=step.rings,
+            settings=step.settings,
+            checks=(
+                Check(
+                    "flat",
+                    "Straight edge across both faces, three ways: no light",
+                    if_not="rub again; a ring that rocks is sawn at a wrong angle",
+                ),
+                Check(
+                    "thickness",
+                    "Calliper over the thickness at four places",
+                    step.checks,
+                    "over: rub again; a little under does no harm, for the wedge cuts set the size",
+                ),
+                *_across(plan),
+            ),
+            cautions=("bench",),
+            readings=(Reading("thickness", "Thickness, at four places", step.checks[0], 4),),
+            minutes=each(2 * step.pieces, FLATTENED),
+        )
+
+
+def _across(plan: TorusPlan) -> tuple[Check, ...]:
+    sizes = tuple(size for step in steps_of(plan, "rings") for size in step.checks)
+    return (
+        (
+            Check(
+                "across",
+                "Calliper across two opposite flats",
+                sizes,
+                "under: the turning allowance is less by half of the difference",
+            ),
+        )
+        if sizes
+        else ()
+    )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Glue the rings", operations)

@@ -1,0 +1,1 @@
+"""The two faces of each wedge ring."""
