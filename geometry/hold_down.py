@@ -42,9 +42,10 @@ STEP = 4.0  # of the pivot's holes, one for each so much of the wood's thickness
 COLUMN = 8.0  # of these holes beside one another
 TENON = (3.0, 23.0)  # z of the fingers' tenon on the slide
 ABOVE = 76.0  # of the plate above the wood: window and 12 mm over it
-CLAMP = (
-    300.0  # N: 30 N at the lever's end press with 400 N at a friction of 0.2 (statics); less is counted on
-)
+HAND = 45.0  # N at the lever's end: what the user is told, as a kitchen scale shows it
+DRY = 0.3  # friction at the cam, wood that is not waxed: the most, so that it presses least; common practice
+PIVOT_RADIUS = 3.0  # of the cam's bolt
+CLAMP = 420.0  # N, counted on: the cam presses with more (`cam_presses`)
 FOOT_CLEAR = 3.0  # of a foot of wood from the blade
 PIN_CLEAR = 6.0  # of a brass pin from the blade: its foot of wood stands between them, and brass is soft
 PAPER_CLEAR = 3.0  # of abrasive paper from the blade, whose teeth grit would blunt
@@ -134,7 +135,7 @@ class HoldDown:
     @property
     def finger_height(self) -> float:
         """From the wood up, at the slide: stiff enough for its reach."""
-        return min(45.0, max(32.0, 0.45 * self.pad[1]))
+        return min(self.gap + self.height - 2.0, max(32.0, 0.45 * self.pad[1]))
 
     @property
     def finger_end(self) -> float:
@@ -149,6 +150,14 @@ class HoldDown:
             return ()
         count = 1 + max(1, floor((last - first) / NARROW_APART)) if self.pad[0] < self.sheet else 2
         return tuple(first + (last - first) * i / (count - 1) for i in range(count))
+
+
+def cam_presses(hand: float, friction: float) -> float:
+    """N on the wood, with the lever level, when a hand presses its end: moments about the pivot.
+
+    The disc's force passes OFF beside the pivot; friction at its rim and at the bolt takes its own part.
+    """
+    return hand * LEVER / (OFF + friction * (DISC + PIVOT_RADIUS))
 
 
 def foot(room: float, sheet: float) -> tuple[float, float]:

@@ -71,6 +71,7 @@ class Clamp:
     what: str = ""
     gives: bool = True
     friction: float | None = None  # its own, where friction is counted
+    rubs: float | None = None  # of its force, what is not borne by pins beside it; None: all
 
 
 @dataclass(frozen=True)

@@ -50,7 +50,7 @@ class Program:
             (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps),
             start=np.zeros(6 * self._bodies),
         )
-        limited = [(_drag(c, _own(c, friction)), c.force) for c in clamps] if friction else []
+        limited = [(_drag(c, _own(c, friction)), _rubs(c)) for c in clamps] if friction else []
         limited += [([(pin.place, t) for t in _across(_ALONG)], pin.most) for pin in pins]
         columns = [*pressed, *(self._wrench(p, d) for ways, _ in limited for p, d in ways)]
         self._columns = np.array(columns).reshape(-1, 6 * self._bodies).T
@@ -190,6 +190,11 @@ def _cone(place: Vector, normal: Vector, friction: float) -> list[tuple[Vector, 
     """The edges of what a contact can press with."""
     n = _unit(normal)
     return [(place, n + friction * t) for t in _across(n)] if friction else [(place, n)]
+
+
+def _rubs(clamp: Clamp) -> float:
+    """Of its force, what friction under it goes by."""
+    return clamp.force if clamp.rubs is None else clamp.rubs
 
 
 def _drag(clamp: Clamp, friction: float) -> list[tuple[Vector, FloatArray]]:

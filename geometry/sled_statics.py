@@ -4,15 +4,16 @@ One frame for a piece: x along the cut's normal away from the kept side, as on i
 up from the base. A hold-down presses where its pads are. Its pins are in the wood: they keep their place from moving
 along the base, as long as the wood bears them.
 
-Abrasive paper is glued to fence and feet on the carrier and the sled for flat rings; to the base only on the latter,
-since on the carrier it would raise the wood to where the tilted blade cuts it longer.
+Abrasive paper is glued to fence and feet on the carrier and the sled for flat rings, to the foot on the sled for
+staves; to the base only on the sled for flat rings, since under a tilted blade it would raise the wood and so cut it
+longer.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import cos, inf, sin, tan
+from math import cos, inf, pi, sin, tan
 
 from geometry.arcs import Point
 from geometry.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
@@ -36,7 +37,9 @@ from geometry.trim_sled import TrimSledLayout
 DOWN: Vector = (0.0, 0.0, -1.0)
 UP: Vector = (0.0, 0.0, 1.0)
 OPERATOR: Vector = (0.0, -1.0, 0.0)
-PIN_BEARS = 30.0  # N: a point 1 mm wide at its top, 1 mm into wood that bears 60 N/mm2; from memory
+WOOD_BEARS = 60.0  # N/mm2, pressed by something small, a hard wood: from memory
+PIN_BEARS = WOOD_BEARS * 1.0 / 2  # N, sideways: a point 1 mm wide at its top, 1 mm in the wood
+PIN_DRIVEN = WOOD_BEARS * pi / 4  # N: what it takes to drive that point in
 
 
 @dataclass(frozen=True)
@@ -63,22 +66,36 @@ class HeldPiece:
         return hold(self.contacts, self.clamps, self.loads, friction=LOW_FRICTION, pins=self.pins).margin
 
 
-def pinned(pins: Sequence[Point], top: float) -> tuple[Pin, ...]:
-    """Pins in the wood's top."""
-    return tuple(Pin((x, y, top), PIN_BEARS) for x, y in dict.fromkeys(pins))
+def held_down(
+    what: str,
+    contacts: Iterable[Contact],
+    loads: tuple[Load, ...],
+    pads: Sequence[Point],
+    pins: Iterable[Point],
+    top: float,
+    friction: float = LOW_FRICTION,
+) -> HeldPiece:
+    """A piece under one hold-down, its force shared by the corners of its pads, and its pins in the wood's top.
+
+    What drives the pins in does not rub. More pins than the force drives in go in less far: what they bear and what
+    drives them both go by the square of their depth.
+    """
+    points = list(dict.fromkeys(pins))
+    driven = min(1.0, CLAMP / (PIN_DRIVEN * max(1, len(points))))
+    share, rubs = (force / max(1, len(pads)) for force in (CLAMP, CLAMP - driven * PIN_DRIVEN * len(points)))
+    clamps = (Clamp((x, y, top), DOWN, share, "hold-down", False, friction, rubs) for x, y in pads)
+    return HeldPiece(
+        what,
+        tuple(contacts),
+        tuple(clamps),
+        loads,
+        tuple(Pin((x, y, top), driven * PIN_BEARS) for x, y in points),
+    )
 
 
 def _ends(places: Sequence[float]) -> list[float]:
-    """The first and the last: what they hold, more of them hold too."""
+    """The first and the last."""
     return [places[0], places[-1]] if len(places) > 1 else [*places]
-
-
-def pressed(places: Sequence[Point], top: float, friction: float = LOW_FRICTION) -> tuple[Clamp, ...]:
-    """One hold-down, its force shared by its pads."""
-    share = CLAMP / max(1, len(places))
-    return tuple(
-        Clamp((x, y, top), DOWN, share, "hold-down", gives=False, friction=friction) for x, y in places
-    )
 
 
 def lying(corners: Sequence[Vector], friction: float = LOW_FRICTION) -> tuple[Contact, ...]:
@@ -92,32 +109,35 @@ def carrier_pieces(layout: CarrierLayout) -> Iterator[HeldPiece]:
     A block of a layup is one with the piece of rail that is glued to it.
     """
     wide, depth, lean = layout.width, layout.cut.depth, layout.lean
-    outs = _ends([out for out in layout.hold.pins if out < wide - PIN_EDGE])
+    outs = [out for out in layout.hold.pins if out < wide - PIN_EDGE]
     left, right = layout.segment_foot
     pin = left + pin_from(right - left)
     bottom = layout.stop - lean
-    yield HeldPiece(
+    yield held_down(
         "segment on its carrier",
         (
             *lying([(0.0, y, 0.0) for y in (0.0, wide)] + [(bottom, y, 0.0) for y in (0.0, wide)]),
             *_papered(min(PAPER_CLEAR, bottom / 2), bottom, depth),
         ),
-        pressed([(x, y) for x in (left, right) for y in outs], depth, ABRASIVE),
         _cut([(0.0, 0.0), (-lean, depth)], (0.0, wide)),
-        pinned([(pin, out) for out in outs], depth),
+        [(x, y) for x in (left, right) for y in _ends(outs)],
+        [(pin, out) for out in outs],
+        depth,
+        ABRASIVE,
     )
     slant = layout.cut.kerf / cos(layout.cut.tilt)
     end, feet = layout.strip_feet[0], layout.strip_feet
-    pins = [(foot, out) for foot in _strip_pins(feet, layout.sheet) for out in outs]
-    yield HeldPiece(
+    yield held_down(
         "strip on its carrier",
         (
             *lying([(x, y, 0.0) for x in (end, -slant) for y in (0.0, wide)]),
             *_papered(end, -slant - lean - PAPER_CLEAR, depth),
         ),
-        pressed([(x, y) for x in feet for y in outs], depth, ABRASIVE),
         _cut([(-slant, 0.0), (-slant - lean, depth)], (0.0, wide)),
-        pinned(pins, depth),
+        [(x, y) for x in feet for y in _ends(outs)],
+        [(foot, out) for foot in _strip_pins(feet, layout.sheet) for out in outs],
+        depth,
+        ABRASIVE,
     )
 
 
@@ -167,16 +187,18 @@ def _flat_segment(
         (0.0, start), (outer * c, start - outer * s), (inner * c, inner_at - inner * s), (0.0, inner_at),
     ]  # fmt: skip
     left, right = layout.press_foot
-    pins = _ends([p for p in layout.press_pin_places if _inside(plan, (layout.press_pins, side * p))])
+    pins = [p for p in layout.press_pin_places if _inside(plan, (layout.press_pins, side * p))]
     edges = [_span(plan, x) for x in (left, min(right, outer * c))]
     reach = [(max(low, -layout.span), min(high, layout.span)) for low, high in edges if high > low]
     presses = [(x, side * y) for x, span in zip((left, right), reach, strict=False) for y in span]
-    return HeldPiece(
+    return held_down(
         what,
-        (*lying([(max(bare, x), side * (y - max(0.0, bare - x) * s / c), 0.0) for x, y in plan], ABRASIVE),),
-        pressed(presses, height, ABRASIVE),
+        lying([(max(bare, x), side * (y - max(0.0, bare - x) * s / c), 0.0) for x, y in plan], ABRASIVE),
         _cut([(0.0, 0.0), (0.0, height)], (side * start, side * inner_at)),
-        pinned([(layout.press_pins, p) for p in pins], height),
+        presses,
+        [(layout.press_pins, p) for p in pins],
+        height,
+        ABRASIVE,
     )
 
 
@@ -201,7 +223,7 @@ def _inside(plan: Sequence[Point], place: Point) -> bool:
 def _flat_strip(layout: PlanAngleLayout, side: int, depth: float, height: float, what: str) -> HeldPiece:
     start, sheet = layout.fence_start + MARGIN, layout.sheet
     far = start + HOLD_WIDTH
-    outs = _ends([out for out in layout.hold.pins if out < depth - PIN_EDGE])
+    outs = [out for out in layout.hold.pins if out < depth - PIN_EDGE]
     alongs = (start + pin_from(sheet), far - sheet + pin_from(sheet))
     kerf = layout.kerf / cos(layout.mitre)
     ends = [(kerf, 0.0), (far, 0.0), (far, depth), (kerf - depth * tan(layout.mitre), depth)]
@@ -209,7 +231,7 @@ def _flat_strip(layout: PlanAngleLayout, side: int, depth: float, height: float,
     bare = PAPER_CLEAR / cos(layout.mitre)
     on_paper = [layout.fence(side, along if along == far else along + bare, -out) for along, out in ends]
     normal = _across(layout, side)
-    return HeldPiece(
+    return held_down(
         what,
         (
             *lying([(x, y, 0.0) for x, y in on_paper], ABRASIVE),
@@ -219,11 +241,11 @@ def _flat_strip(layout: PlanAngleLayout, side: int, depth: float, height: float,
                 for z in (0.0, height)
             ),
         ),
-        pressed(
-            [layout.fence(side, along, -out) for along in (start, far) for out in outs], height, ABRASIVE
-        ),
         _cut([(-layout.kerf, 0.0), (-layout.kerf, height)], (corners[0][1], corners[3][1])),
-        pinned([layout.fence(side, along, -out) for along in alongs for out in outs], height),
+        [layout.fence(side, along, -out) for along in (start, far) for out in _ends(outs)],
+        [layout.fence(side, along, -out) for along in alongs for out in outs],
+        height,
+        ABRASIVE,
     )
 
 
@@ -244,30 +266,32 @@ def layup_pieces(layout: LayupSledLayout) -> Iterator[HeldPiece]:
 
     slab = [at(0.0, 0.0), at(layout.width, 0.0), at(layout.width, stack), at(0.0, stack)]
     presses = [at(x, out) for x in (foot.left, foot.left + foot.width) for out in foot.out]
-    yield HeldPiece(
+    yield held_down(
         "slab on the layup sled",
         (
             *lying([(x, y, 0.0) for x, y in slab]),
             *(Contact((x, y, z), into, "fence") for x, y in slab[:2] for z in (0.0, tall)),
         ),
-        pressed(presses, tall),
         _cut([(0.0, 0.0), (0.0, tall)], (slab[0][1], slab[3][1])),
-        pinned([(x, y) for x, y in layout.slab_pins if x <= layout.width - PIN_EDGE], tall),
+        presses,
+        [(x, y) for x, y in layout.slab_pins if x <= layout.width - PIN_EDGE],
+        tall,
     )
     near, far = layout.stack_feet
-    outs = _ends([out for out in layout.hold.pins if out < stack - PIN_EDGE])
+    outs = [out for out in layout.hold.pins if out < stack - PIN_EDGE]
     alongs = (near + pin_from(layout.sheet), far - layout.sheet + pin_from(layout.sheet))
     cut = [at(-layout.kerf, 0.0), at(-layout.kerf, stack)]
     tail = [layout.place(far, 0.0), layout.place(far, stack)]
-    yield HeldPiece(
+    yield held_down(
         "stack on the layup sled",
         (
             *lying([(x, y, 0.0) for x, y in (*cut, *tail)]),
             *(Contact((x, y, z), into, "fence") for x, y in (cut[0], tail[0]) for z in (0.0, tall)),
         ),
-        pressed([layout.place(along, out) for along in (near, far) for out in outs], tall),
         _cut([(-layout.kerf, 0.0), (-layout.kerf, tall)], (cut[0][1], cut[1][1])),
-        pinned([layout.place(along, out) for along in alongs for out in outs], tall),
+        [layout.place(along, out) for along in (near, far) for out in _ends(outs)],
+        [layout.place(along, out) for along in alongs for out in outs],
+        tall,
     )
 
 
@@ -283,15 +307,15 @@ def trim_pieces(layout: TrimSledLayout) -> Iterator[HeldPiece]:
 def _trimmed(layout: TrimSledLayout, long: float, deep: float, what: str) -> HeldPiece:
     tall, (left, right) = layout.height, layout.foot
     pin = right - pin_from(right - left)
-    outs = _ends([out for out in layout.hold.pins if out < deep - PIN_EDGE])
-    presses = [(max(x, -long), out) for x in (left, right) for out in outs]
-    return HeldPiece(
+    outs = [out for out in layout.hold.pins if out < deep - PIN_EDGE]
+    return held_down(
         what,
         (
             *lying([(x, y, 0.0) for x in (-long, 0.0) for y in (0.0, deep)]),
             *(Contact(place, (0.0, 1.0, 0.0), "fence") for place in _face(-long, 0.0, tall)),
         ),
-        pressed(presses, tall),
         _cut([(0.0, 0.0), (0.0, tall)], (0.0, deep)),
-        pinned([(pin, out) for out in outs], tall),
+        [(max(x, -long), out) for x in (left, right) for out in _ends(outs)],
+        [(pin, out) for out in outs],
+        tall,
     )

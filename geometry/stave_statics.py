@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from math import cos, hypot, pi, sin, tan
 
 from geometry.hold_down import pin_from
-from geometry.holding import Contact, Vector, cutting_loads
-from geometry.sled_statics import DOWN, OPERATOR, HeldPiece, lying, pinned, pressed
+from geometry.holding import ABRASIVE, Contact, Vector, cutting_loads
+from geometry.sled_statics import DOWN, OPERATOR, HeldPiece, held_down, lying
 from geometry.stave_sled import StaveSledLayout
 
 
@@ -24,15 +24,16 @@ def sliced_ring(count: int, apothem: float, thickness: float, pins: bool = False
     behind = min(y for y, _ in corners)
     fence = [(y, z) for y, z in corners if y < behind + 1e-6]
     ends = [(thickness / 2, y) for y in (-half / 2, half / 2)]
-    return HeldPiece(
+    return held_down(
         "ring cut off a tube of staves",
         (
             *lying([(x, y, 0.0) for x in (0.0, thickness) for y in (-half, half)]),
             *(Contact((x, y, z), (0.0, 1.0, 0.0), "fence") for x in (0.0, thickness) for y, z in fence),
         ),
-        pressed(ends, 2 * apothem),
         cutting_loads([(f"{z:.0f} up", (0.0, y, z)) for y, z in corners], DOWN, OPERATOR),
-        pinned(ends, 2 * apothem) if pins else (),
+        ends,
+        ends if pins else (),
+        2 * apothem,
     )
 
 
@@ -43,7 +44,7 @@ def _polygon(count: int, apothem: float) -> list[tuple[float, float]]:
 
 
 def sled_pieces(sled: StaveSledLayout) -> Iterator[HeldPiece]:
-    """A stave in both its cuts on its sled: toe, side, base, and a hold-down with points in the wood."""
+    """A stave in both its cuts on its sled: toe, side, base, and a hold-down with abrasive paper and points."""
     for cut in (1, 2):
         top, (toe, corner, end) = sled.piece(cut), sled.stop_corner(cut)
         inward = sled.lean if cut == 2 else 0.0
@@ -52,20 +53,22 @@ def sled_pieces(sled: StaveSledLayout) -> Iterator[HeldPiece]:
         left, right = sled.foot
         pin = right - pin_from(right - left)
         outs = (sled.hold.pins[0], sled.hold.pins[-1])
-        yield HeldPiece(
+        yield held_down(
             f"stave on its sled, edge {cut}",
             (
                 *lying([(x, y, 0.0) for x, y in bottom]),
                 *(Contact((x, y, 0.0), _square(corner, toe), "toe") for x, y in (corner, toe)),
                 *(Contact((x, y, 0.0), _square(end, corner), "stop") for x, y in (corner, end)),
             ),
-            pressed([(x, out) for x in (left, right) for out in outs], tall),
             cutting_loads(
                 [(f"{z:.0f} up", (x, y, z)) for x, z in ((0.0, 0.0), (lean, tall)) for y in (b[1], c[1])],
                 DOWN,
                 OPERATOR,
             ),
-            pinned([(pin, out) for out in outs], tall),
+            [(x, out) for x in (left, right) for out in outs],
+            [(pin, out) for out in outs],
+            tall,
+            ABRASIVE,
         )
 
 

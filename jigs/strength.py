@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from jigs.job import Unit
 from jigs.lengths import MM_PER_INCH
 
@@ -23,6 +25,7 @@ SIDE = 30.0
 PUSH = 300.0
 NUT_FACTOR = 0.25  # torque over pull and bolt diameter, dry thread: common practice
 _N_PER_POUND = 4.4482216152605  # pound-force, exact
+_GRAVITY = 9.80665  # N for each kg, standard
 
 _INCH_POUNDS = 1000 / (_N_PER_POUND * 25.4)  # in a newton metre
 
@@ -30,6 +33,13 @@ _INCH_POUNDS = 1000 / (_N_PER_POUND * 25.4)  # in a newton metre
 def force_text(newtons: float, unit: Unit) -> str:
     """Newtons, or pounds of force."""
     return f"{newtons:.0f} N" if unit == "mm" else f"{newtons / _N_PER_POUND:.0f} lbf"
+
+
+def weight_text(newtons: float, unit: Unit) -> str:
+    """A force as the weight that a kitchen scale shows, rounded up to half a kilogram or a pound."""
+    if unit == "mm":
+        return f"{ceil(2 * newtons / _GRAVITY) / 2:g} kg"
+    return f"{ceil(newtons / _N_PER_POUND)} lb"
 
 
 def stress_text(stress: float, unit: Unit) -> str:

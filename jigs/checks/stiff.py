@@ -13,6 +13,7 @@ from jigs.findings import Finding
 from jigs.job import Job
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.jigs import LayupJigs
+from jigs.plan.vessel.saws import SawPlan
 
 
 def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
@@ -45,6 +46,18 @@ def flat_sheet(layout: PlanAngleLayout) -> SledSheet:
     """A sled for flat rings."""
     hold = _pad(layout.hold.pad, layout.height)
     return SledSheet("sled for flat rings", layout.right_edge - layout.left_edge, hold)
+
+
+def vessel_sheets(saws: SawPlan) -> list[SledSheet]:
+    """The sleds for flat rings, and that for staves, whose finger reaches far out."""
+    found = [flat_sheet(own.layout) for own in saws.sleds]
+    if saws.staves is None or not saws.staves.layout.fits:
+        return found
+    sled = saws.staves.layout
+    return [
+        *found,
+        SledSheet("sled for staves", sled.right_edge - sled.left_edge, _pad(sled.pad, sled.height)),
+    ]
 
 
 def layup_sheets(jigs: Sequence[LayupJigs]) -> list[SledSheet]:

@@ -6,7 +6,7 @@ from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.plan_angle import LEG, UNDER, PlanAngleLayout
 from geometry.sled import TAB
-from jigs.families.hold_down import BOLT, DOWN, UNDER_FOOT, brass, openings, paper, rows_note, thinned
+from jigs.families.hold_down import BOLT, UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered, lettered_or_untitled
 from jigs.families.segment_stop import FAMILY
@@ -86,7 +86,7 @@ def press(plan: Plan, layout: PlanAngleLayout) -> Part:
         ),
         (
             HELD,
-            DOWN,
+            down(plan),
             *rows_note(hold),
             *thinned(plan, hold),
             paper(plan, UNDER_FOOT),

@@ -12,6 +12,7 @@ from geometry.hold_down import (
     DOWEL,
     DOWEL_AT,
     GAP,
+    HAND,
     LEVER,
     LEVER_WIDTH,
     OFF,
@@ -25,14 +26,16 @@ from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
+from jigs.strength import weight_text
 
 BOLT = "M6"
 RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
 TIP = 12.0  # height of a finger's end
 DOWN = (
-    "Lever up: the hold-down is raised. Level: it presses, pins in the wood; turn it on until it is tight. It stays by "
-    "itself; prove that it does before the saw is switched on."
+    "Lever up: the hold-down is raised. Level: it presses, pins in the wood. Press the lever's end as hard as you "
+    "press a kitchen scale to {hand}: less does not hold the cut. It stays by itself; prove that it does before the "
+    "saw is switched on. No wax on the cam: it would slip."
 )
 PINS_OUT = 1.0  # mm of a brass pin below its edge, or below the paper on it
 UNDER_FOOT = "under the edge that bears, before the pins go in: they stand out of the paper"
@@ -96,9 +99,9 @@ def slide(
         ),
         (
             "Two M6 bolts with washers and lock nuts hang it in the plate's slots so that it just slides; a third is "
-            "the cam's pivot, its head sunk into the slide.",
+            "the cam's pivot. Sink all heads into the slide's front: fingers pass over them.",
             *rows_note(hold),
-            DOWN,
+            down(plan),
             *notes,
         ),
         quantity=quantity,
@@ -112,6 +115,11 @@ def rows_note(hold: HoldDown) -> tuple[str, ...]:
         "The pivot's lowest hole is for the thickest wood; for thinner wood take the hole in which the lever is "
         "nearest to level when it bears.",
     )
+
+
+def down(plan: Plan) -> str:
+    """How the lever is worked, and how hard."""
+    return DOWN.format(hand=weight_text(HAND, plan.job.unit))
 
 
 def paper(plan: Plan, where: str) -> str:
@@ -221,6 +229,6 @@ def lever(plan: Plan, family: str, name: str, quantity: int) -> Part:
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
             Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
         ),
-        (f"Behind the plate, out of the blade's line, pointing away from it. {DOWN}",),
+        (f"Behind the plate, out of the blade's line, pointing away from it. {down(plan)}",),
         quantity=quantity,
     )

@@ -9,13 +9,19 @@ from hypothesis import strategies as st
 
 from geometry.fasteners import clearance_hole
 from geometry.hold_down import (
+    CLAMP,
     DISC,
+    DRY,
     FOOT_CLEAR,
+    HAND,
     LEAST_ROOM,
+    LEVER,
     OFF,
     PIN_CLEAR,
     PIN_EDGE,
+    PIVOT_RADIUS,
     HoldDown,
+    cam_presses,
     foot,
     pad,
     pin_from,
@@ -36,6 +42,22 @@ def hold_downs(draw: st.DrawFn) -> HoldDown:
 def test_the_cam_stays_where_it_is_left():
     """Its force passes beside the pivot by OFF at most; friction at the rim holds by DISC times its coefficient."""
     assert OFF < LOW_FRICTION * DISC
+
+
+@pytest.mark.parametrize("friction", [0.13, 0.2, DRY])
+def test_a_hand_on_the_lever_presses_more_than_is_counted_on(friction):
+    """By the work of a small turn: the hand's is the wood's, and what friction eats at the rim and at the bolt."""
+    turn, pressed = 1e-3, cam_presses(HAND, friction)
+    hand, lift = HAND * LEVER * turn, OFF * turn
+    assert hand == pytest.approx(pressed * (lift + friction * (DISC + PIVOT_RADIUS) * turn))
+    assert pressed > 1.1 * CLAMP
+    assert friction * DISC > OFF
+
+
+@given(st.floats(12, 300), st.floats(6, 18))
+def test_a_finger_is_no_higher_than_its_slide(width, sheet):
+    hold = HoldDown(20.0, 20.0, pad(width, sheet), sheet, fingers=1)
+    assert 32.0 <= hold.finger_height < hold.gap + hold.height
 
 
 @given(hold_downs(), st.floats(0, pi))

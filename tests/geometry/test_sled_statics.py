@@ -17,13 +17,13 @@ from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled_statics import (
     PIN_BEARS,
+    PIN_DRIVEN,
     HeldPiece,
     carrier_pieces,
     flat_pieces,
+    held_down,
     layup_pieces,
     lying,
-    pinned,
-    pressed,
     trim_pieces,
 )
 from geometry.torus import SegmentCut
@@ -90,6 +90,21 @@ def test_strip_and_freed_segment_are_held_on_either_fence_of_the_flat_sled(cut, 
         assert piece.caged().held == (len(piece.pins) > 1), piece.what
 
 
+@pytest.mark.parametrize("count", [6, 8, 12, 24])
+@pytest.mark.parametrize(
+    ("depth", "height", "sheet"), [(7.0, 8.0, 18.0), (9.0, 8.0, 18.0), (20.0, 20.0, 12.0)]
+)
+def test_the_saw_may_push_a_strip_off_the_far_fence_a_quarter_harder_than_it_does(
+    count, depth, height, sheet
+):
+    """Its thrust goes away from that fence: paper, pins and the lever alone hold. Worst on thin, narrow wood."""
+    mitre = pi / count
+    outer = max(LEAST_ROOM / cos(mitre) + 1, depth * 2 * tan(mitre) / 0.85)
+    cut = SegmentCut(outer, outer - 2 * depth * tan(mitre), depth, height, mitre, 3.0)
+    strip = next(piece for piece in flat_of(cut, sheet) if piece.what == "strip on the far fence")
+    assert strip.grip >= LEAST_GRIP
+
+
 @settings(max_examples=8, deadline=None)
 @given(layups)
 def test_stack_slab_and_piece_of_a_layup_are_held(layup):
@@ -121,13 +136,14 @@ def turned_about(pin: Vector, load: Vector) -> HeldPiece:
     """A flat block under one hold-down, a pin in its middle, pushed along x at `load`."""
     foot = lying([(x, y, 0.0) for x in (-30.0, 30.0) for y in (-30.0, 30.0)], friction=0.2)
     push = Load(load, (1.0, 0.0, 0.0))
-    return HeldPiece("block", foot, pressed([(0.0, 0.0)], 0.0), (push,), pinned([pin[:2]], 0.0))
+    return held_down("block", foot, (push,), [(0.0, 0.0)], [pin[:2]], 0.0)
 
 
 def test_where_forces_balance_and_moments_do_not_the_figure_is_that_of_the_moments():
-    """Pushed through the pin a block is held by all of it: 2 f P and the pin. 60 mm beside it only friction turns it
+    """Pushed through the pin a block is held by all of it: f P at the base, at the top f of what does not drive the
+    pin, and the pin. 60 mm beside it only friction turns it
     back: the forces alone still balance, and that figure was once given for both."""
-    forces = (2 * 0.2 * CLAMP + PIN_BEARS) / CUTTING_FORCE
+    forces = (0.2 * (2 * CLAMP - PIN_DRIVEN) + PIN_BEARS) / CUTTING_FORCE
     through, beside = (turned_about((0.0, 0.0, 0.0), (0.0, y, 0.0)).grip for y in (0.0, 60.0))
     assert through == pytest.approx(forces, rel=0.01)
     # about the middle: the base's friction at its corners, 30 sqrt 2 out; the press and the pin are at the middle
@@ -163,6 +179,19 @@ def test_smooth_paper_holds_the_freed_segment_less():
     assert worn.grip < LEAST_GRIP < segment.grip
 
 
+def test_what_drives_the_pins_in_does_not_rub() -> None:
+    """47 N each, 1 mm in: four leave little of 300 N to rub, and eight share what there is and go in less far."""
+    sides = [(float(x), 0.0) for x in range(8)]
+    base = lying([(x, y, 0.0) for x in (-30.0, 30.0) for y in (-30.0, 30.0)])
+    few, many = (held_down("block", base, (), [(0.0, 0.0)], sides[:count], 0.0) for count in (4, 8))
+    driving = 60.0 * pi * 0.5**2
+    assert pytest.approx(driving) == PIN_DRIVEN
+    assert few.clamps[0].rubs == pytest.approx(CLAMP - 4 * driving)
+    assert {pin.most for pin in few.pins} == {PIN_BEARS}
+    assert all(0.0 <= (clamp.rubs or 0.0) <= CLAMP - min(CLAMP, 8 * driving) + 1e-9 for clamp in many.clamps)
+    assert sum(pin.most for pin in many.pins) <= CLAMP * PIN_BEARS / driving + 1e-9
+
+
 def ring(axis: Vector) -> list[np.ndarray]:
     """Eight ways square to an axis, as the tool cuts its cones: told by the tool's own rule of where they start."""
     return _across(np.array(axis))
@@ -179,7 +208,7 @@ def opinion(piece: HeldPiece, load: Load) -> float:
         for c in piece.contacts
         for t in ring(c.normal)
     ]
-    pushes = [(c.place, (c.friction or 0.0), c.force, c.direction) for c in piece.clamps]
+    pushes = [(c.place, (c.friction or 0.0), c.rubs or 0.0, c.direction) for c in piece.clamps]
     pushes += [(pin.place, 1.0, pin.most, (0.0, 0.0, 1.0)) for pin in piece.pins]
     groups = []
     for place, times, most, axis in pushes:

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from geometry.stave_sled import StaveSledLayout
 from geometry.stave_statics import sled_pieces, sliced_ring
+from jigs.checks.held import LEAST_GRIP
 from tests.geometry.test_stave_sled import sleds
 
 
@@ -24,7 +25,7 @@ def test_a_ring_under_a_plain_clamp_gets_away_from_its_tube_and_points_in_the_wo
 def test_a_stave_is_held_in_both_cuts_and_without_the_points_in_neither(sled: StaveSledLayout) -> None:
     for piece in sled_pieces(sled):
         assert piece.caged().held
-        assert piece.grip > 1.0
+        assert piece.grip > LEAST_GRIP
         bare = replace(piece, pins=())
         assert not bare.caged().held
 

@@ -49,7 +49,7 @@ def stave_sled(plan: VesselPlan) -> list[Part]:
             hold_down.openings(sled.hold, sled.slide, sled.height, mirror=True),
         ),
         hold_down.slide(plan, FAMILY, "stave-hold", sled.hold, "stave", (_hold_note(plan, sled),)),
-        hold_down.finger(plan, FAMILY, "stave-finger", sled.hold, "stave", 1),
+        hold_down.finger(plan, FAMILY, "stave-finger", sled.hold, "stave", 1, True),
         hold_down.cam(plan, FAMILY, "stave-cam", 1),
         hold_down.lever(plan, FAMILY, "stave-lever", 1),
         _stop(plan, sled, 1),

@@ -6,7 +6,7 @@ from geometry.turning import rim_speed_limits
 from jigs.checks.form import title_findings
 from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
-from jigs.checks.stiff import flat_sheet, layup_sheets, stiff_findings
+from jigs.checks.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.checks.vessel.base import base_findings
 from jigs.checks.vessel.gauges import gauge_findings
 from jigs.checks.vessel.middle import middle_findings
@@ -68,7 +68,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
-        *stiff_findings(job, [*(flat_sheet(own.layout) for own in saws.sleds), *layup_sheets(layup_tools)]),
+        *stiff_findings(job, [*vessel_sheets(saws), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
     return VesselPlan(
