@@ -1,0 +1,126 @@
+"""A shop book as data: every word and number that it shows, as people read them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Line:
+    """A number with its name."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True)
+class Jig:
+    code: str
+    name: str
+    count: int
+    for_what: str
+    notes: tuple[str, ...]
+    picture: str  # id, or nothing
+
+
+@dataclass(frozen=True)
+class Proof:
+    """How to know that a step is right."""
+
+    how: str
+    sizes: tuple[Line, ...]
+    if_not: str
+
+
+@dataclass(frozen=True)
+class Box:
+    """Room for readings, `count` of them."""
+
+    id: str
+    label: str
+    planned: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Step:
+    id: str
+    number: int
+    does: str
+    place: str
+    made: tuple[str, ...]  # what comes of it, how long it takes, what it waits for
+    how: tuple[str, ...]
+    settings: tuple[Line, ...]
+    jigs: tuple[Jig, ...]
+    trial: str
+    checks: tuple[Proof, ...]
+    cautions: tuple[str, ...]
+    readings: tuple[Box, ...]
+    picture: str  # id, or nothing
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """A stage of the work."""
+
+    id: str
+    title: str
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What hangs at one machine: every step there that sets something, in order."""
+
+    place: str
+    cautions: tuple[str, ...]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class Listed:
+    """Goods of a group."""
+
+    title: str
+    rows: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
+class Reference:
+    """A table of reference. What has many columns is shown row by row."""
+
+    id: str
+    title: str
+    columns: tuple[str, ...]  # nothing where its rows are names and values
+    rows: tuple[tuple[str, ...], ...]
+    pictures: tuple[str, ...]  # ids
+    by_row: bool
+
+
+@dataclass(frozen=True)
+class Racked:
+    """A jig as the rack lists it."""
+
+    code: str
+    name: str
+    how_many: str
+    size: str
+    purpose: str
+    picture: str
+
+
+@dataclass(frozen=True)
+class Book:
+    job: str
+    title: str
+    verdict: str
+    picture: str  # of the finished work
+    facts: tuple[Line, ...]
+    assumed: tuple[Line, ...]
+    notes: tuple[str, ...]
+    cautions: tuple[str, ...]  # the standing ones
+    chapters: tuple[Chapter, ...]
+    sheets: tuple[Sheet, ...]
+    goods: tuple[Listed, ...]
+    tables: tuple[Reference, ...]
+    rack: tuple[Racked, ...]

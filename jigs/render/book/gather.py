@@ -1,0 +1,153 @@
+"""From the work to its book: quantities become text, ids become what they stand for."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+
+from jigs.quantity import Quantity
+from jigs.render.amounts import count_text, minutes_text, ring_list, shown, sizes
+from jigs.render.book.content import (
+    Book,
+    Box,
+    Chapter,
+    Jig,
+    Line,
+    Listed,
+    Proof,
+    Racked,
+    Reference,
+    Sheet,
+    Step,
+)
+from jigs.render.cells import table_text
+from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
+
+JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
+PART_PICTURE = (
+    "part."  # and before its name: a part; those of a table are its id and what begins with it and a dot
+)
+BESIDE = 6  # columns that a page is wide enough for
+AT_PLACE: Mapping[Place, tuple[str, ...]] = {  # standing cautions that hang at a machine too
+    "table saw": ("manual", "saw.power"),
+    "bandsaw": ("manual", "saw.power"),
+    "planer": ("manual", "machines.wear"),
+    "lathe": ("manual", "lathe.clothes"),
+    "cutter": ("manual", "machines.wear"),
+}
+
+
+def book_of(work: Work, pictures: Collection[str]) -> Book:
+    """The book of a work. `pictures` are the ids of those that there are."""
+    teller = _Teller(work, pictures)
+    chapters = tuple(
+        Chapter(stage.id, stage.title, tuple(teller.steps(work.of_stage(stage.id)))) for stage in work.stages
+    )
+    return Book(
+        job=work.job,
+        title=work.title,
+        verdict="It can be made.",
+        picture=teller.picture(JOB_PICTURE),
+        facts=teller.lines(work.facts),
+        assumed=tuple(Line(finding.key, finding.message) for finding in work.assumed),
+        notes=tuple(str(finding) for finding in work.notes),
+        cautions=tuple(caution.text for caution in work.cautions if caution.standing),
+        chapters=chapters,
+        sheets=tuple(teller.sheets(chapters)),
+        goods=tuple(teller.goods()),
+        tables=tuple(teller.table(table) for table in work.tables),
+        rack=tuple(teller.racked(entry) for entry in work.rack),
+    )
+
+
+class _Teller:
+    """Tells a work's things in its unit."""
+
+    def __init__(self, work: Work, pictures: Collection[str]) -> None:
+        self.work, self.pictures = work, pictures
+        self.codes = {entry.name: entry.code for entry in work.rack}
+        self.numbers = {operation.id: k for k, operation in enumerate(work.operations, 1)}
+
+    def picture(self, id: str) -> str:
+        return id if id in self.pictures else ""
+
+    def value(self, quantity: Quantity) -> str:
+        return shown(quantity, self.work.unit)
+
+    def lines(self, quantities: Iterable[Quantity]) -> tuple[Line, ...]:
+        return tuple(Line(quantity.label, self.value(quantity)) for quantity in quantities)
+
+    def steps(self, operations: Iterable[Operation]) -> Iterator[Step]:
+        for operation in operations:
+            yield Step(
+                id=operation.id,
+                number=self.numbers[operation.id],
+                does=operation.does,
+                place=operation.place,
+                made=tuple(self._made(operation)),
+                how=operation.how,
+                settings=self.lines(operation.settings),
+                jigs=tuple(self._jig(use) for use in operation.jigs),
+                trial=operation.trial,
+                checks=tuple(self._proof(check) for check in operation.checks),
+                cautions=tuple(self.work.caution(id).text for id in operation.cautions),
+                readings=tuple(self._box(reading) for reading in operation.readings),
+                picture=self.picture(operation.figure),
+            )
+
+    def _made(self, operation: Operation) -> Iterator[str]:
+        if operation.pieces:
+            yield count_text(operation.pieces, operation.comes)
+        if operation.rings:
+            yield ring_list(operation.rings)
+        if operation.minutes:
+            yield f"about {minutes_text(operation.minutes)}"
+        if operation.hours:
+            yield f"then wait {operation.hours:g} h"
+        if operation.before:
+            numbers = sorted(self.numbers[id] for id in operation.before)
+            yield f"after step{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
+
+    def _jig(self, use: JigUse) -> Jig:
+        code, picture = self.codes[use.part], self.picture(PART_PICTURE + use.part)
+        return Jig(code, use.part, use.quantity, use.for_what, use.notes, picture)
+
+    def _proof(self, check: Check) -> Proof:
+        return Proof(check.how, self.lines(check.sizes), check.if_not)
+
+    def _box(self, reading: Reading) -> Box:
+        planned = self.value(reading.planned) if reading.planned else ""
+        return Box(reading.id, reading.label, planned, reading.count)
+
+    def sheets(self, chapters: Sequence[Chapter]) -> Iterator[Sheet]:
+        """One for each place where anything is set, in the order in which they are met."""
+        set_ = [step for chapter in chapters for step in chapter.steps if step.settings]
+        standing = {caution.id: caution.text for caution in self.work.cautions if caution.standing}
+        places: dict[Place, None] = dict.fromkeys(o.place for o in self.work.operations if o.settings)
+        for place in places:
+            told = tuple(standing[id] for id in AT_PLACE.get(place, ()) if id in standing)
+            yield Sheet(place, told, tuple(step for step in set_ if step.place == place))
+
+    def goods(self) -> Iterator[Listed]:
+        groups: dict[str, list[Goods]] = {}
+        for good in self.work.goods:
+            groups.setdefault(good.group, []).append(good)
+        for group, goods in groups.items():
+            yield Listed(group, tuple(self._good(good) for good in goods))
+
+    def _good(self, good: Goods) -> Line:
+        cost = [f"{good.cost:.2f}"] if good.cost is not None else []
+        return Line(good.what, ", ".join([*(self.value(amount) for amount in good.amount), *cost]))
+
+    def table(self, table: Table) -> Reference:
+        own = tuple(id for id in self.pictures if id == table.id or id.startswith(f"{table.id}."))
+        columns, rows = table_text(table, self.work.unit)
+        told = tuple(columns) if any(columns) else ()
+        return Reference(
+            table.id, table.title, told, tuple(map(tuple, rows)), own, by_row=len(columns) > BESIDE
+        )
+
+    def racked(self, entry: JigEntry) -> Racked:
+        size = sizes((Quantity("", "", mm) for mm in entry.size), self.work.unit)
+        how_many = f"{entry.quantity} × {entry.process}, {entry.material}"
+        picture = self.picture(PART_PICTURE + entry.name)
+        return Racked(entry.code, entry.name, how_many, size, entry.purpose, picture)

@@ -1,0 +1,1 @@
+"""The book as one HTML file that needs nothing else."""

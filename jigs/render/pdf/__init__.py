@@ -1,0 +1,1 @@
+"""The book on paper."""

@@ -1,0 +1,158 @@
+"""The shop book where it is read: Chromium on a phone's screen, poppler for paper."""
+
+import re
+import shutil
+
+import numpy as np
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import sync_playwright
+
+from jigs.render.html.page import book_html
+from jigs.render.pdf.paper import FullSize, book_pdf
+from tests.clients.test_librecad import grey, longest_run
+from tests.render.sample import pictures_of, sample
+from tests.work.test_every_work import work_of
+
+PHONE = {"width": 390, "height": 844}
+DPI = 254  # 0.1 mm a pixel
+LABELS = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 210 297">'
+    '<rect x="30" y="40" width="100" height="150" fill="#000000"/></svg>'
+)
+STEP = "saw.mitre"
+
+
+@pytest.fixture(scope="module")
+def chromium():
+    where = shutil.which("chromium")
+    if where is None:
+        pytest.skip("chromium is not installed")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=where, args=["--no-sandbox", "--disable-background-networking"]
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="module", params=["sample", "garland", "tumbler"])
+def file(request, tmp_path_factory):
+    """A book as a file on disk."""
+    work = sample() if request.param == "sample" else work_of(request.param)
+    file = tmp_path_factory.mktemp("book") / "book.html"
+    file.write_bytes(book_html(work, pictures_of(work)))
+    return file
+
+
+@pytest.fixture
+def page(chromium, file):
+    """The book on a phone, and all that it says to the console or asks for."""
+    context = chromium.new_context(viewport=PHONE, bypass_csp=False)
+    page = context.new_page()
+    page.heard = []
+    page.on("console", lambda message: page.heard.append(message.text))
+    page.on("pageerror", lambda error: page.heard.append(str(error)))
+    page.on("request", lambda request: page.heard.append(request.url))
+    page.goto(file.as_uri())
+    yield page
+    context.close()
+
+
+def test_a_phone_shows_the_whole_width_and_asks_for_nothing_else(page, file):
+    wide = page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
+    assert wide == [PHONE["width"], PHONE["width"]]
+    assert [heard for heard in page.heard if not heard.startswith("data:image/svg+xml;")] == [file.as_uri()]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_to_mend(chromium, tmp_path, scheme):
+    file = tmp_path / "book.html"
+    file.write_bytes(book_html(sample(), pictures_of(sample())))
+    context = chromium.new_context(viewport=PHONE, color_scheme=scheme, bypass_csp=True)
+    page = context.new_page()
+    page.goto(file.as_uri())
+    found = Axe().run(page)
+    assert [(one["id"], one["impact"]) for one in found.response["violations"]] == []
+    context.close()
+
+
+def test_ticks_and_readings_are_there_when_the_page_is_opened_again(chromium, tmp_path):
+    file = tmp_path / "book.html"
+    file.write_bytes(book_html(sample()))
+    context = chromium.new_context(viewport=PHONE)
+    page = context.new_page()
+    page.goto(file.as_uri())
+    page.locator(f'[data-step="{STEP}"] [data-keep=done]').check()
+    page.locator(f'[data-step="{STEP}"] [data-keep=edge-2]').fill("31.40")
+    assert page.locator("#progress").inner_text() == "1 of 3 steps done"
+    file.write_bytes(book_html(sample("Another title")))  # the same job, told otherwise
+    again = context.new_page()
+    again.goto(file.as_uri())
+    assert again.locator(f'[data-step="{STEP}"] [data-keep=done]').is_checked()
+    assert again.locator(f'[data-step="{STEP}"] [data-keep=edge-2]').input_value() == "31.40"
+    assert again.locator("#next").get_attribute("href") == "#boards.rip"
+    again.on("dialog", lambda dialog: dialog.accept())
+    again.locator("#clear").click()
+    again.reload()
+    assert not again.locator(f'[data-step="{STEP}"] [data-keep=done]').is_checked()
+    context.close()
+
+
+def test_the_page_works_where_nothing_can_be_kept(chromium, tmp_path):
+    file = tmp_path / "book.html"
+    file.write_bytes(book_html(sample()))
+    context = chromium.new_context(viewport=PHONE)
+    context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', {get() { throw new Error('no storage'); }})"
+    )
+    page = context.new_page()
+    page.on("pageerror", lambda error: pytest.fail(str(error)))
+    page.goto(file.as_uri())
+    page.locator(f'[data-step="{STEP}"] [data-keep=done]').check()
+    assert page.locator("#progress").inner_text() == "1 of 3 steps done"
+    context.close()
+
+
+def test_a_tap_on_a_drawing_fills_the_screen_with_it_and_another_brings_it_nearer(page):
+    page.locator(".zoom").first.click()
+    box = page.locator("#shown").bounding_box()
+    assert box["width"] == pytest.approx(PHONE["width"], abs=1)
+    page.locator("#shown").click()
+    assert page.locator("#shown").bounding_box()["width"] == pytest.approx(3 * PHONE["width"], abs=1)
+    page.locator("#close").click()
+    assert not page.locator("#large").is_visible()
+
+
+@pytest.fixture(scope="module")
+def paper(tmp_path_factory):
+    work = sample()
+    file = tmp_path_factory.mktemp("book") / "book.pdf"
+    file.write_bytes(book_pdf(work, pictures_of(work), [FullSize("Labels", LABELS)]))
+    return file
+
+
+def test_poppler_finds_every_font_embedded_and_the_words_as_text(run, paper):
+    rows = run("pdffonts", paper).splitlines()[2:]
+    assert len(rows) == 2
+    assert all(re.search(r"NotoSans-(Regular|Bold) .* yes yes yes ", row) for row in rows)
+    text = " ".join(run("pdftotext", "-layout", paper, "-").split())
+    for operation in sample().operations:
+        assert operation.does in text
+
+
+def test_a_sheet_of_labels_is_printed_at_its_own_size(run, paper, tmp_path):
+    last = int(re.search(r"Pages:\s+(\d+)", run("pdfinfo", paper))[1])
+    run("pdftoppm", "-gray", "-r", DPI, "-f", last, "-singlefile", paper, tmp_path / "page")
+    ink = grey(tmp_path / "page.pgm") < 128
+    assert max(longest_run(row) for row in ink) == pytest.approx(1000, abs=1)
+    assert max(longest_run(row) for row in ink.T) == pytest.approx(1500, abs=1)
+
+
+def test_the_middle_of_every_page_has_ink_and_its_edge_has_none(run, paper, tmp_path):
+    run("pdftoppm", "-gray", "-r", 50, paper, tmp_path / "page")
+    for file in sorted(tmp_path.glob("page-*.pgm")):
+        ink = grey(file) < 250
+        assert ink.any()
+        edge = np.concatenate([ink[:10].ravel(), ink[-10:].ravel(), ink[:, :10].ravel(), ink[:, -10:].ravel()])
+        assert not edge.any()

@@ -1,0 +1,151 @@
+"""book.pdf read back: its pages, its words, its fonts."""
+
+from __future__ import annotations
+
+import io
+import itertools
+import re
+from functools import cache
+
+import pytest
+from fontTools.ttLib import TTFont
+from pypdf import PdfReader
+
+from jigs.render.pdf.paper import HERE, LACKING, book_pdf
+from jigs.work.model import Operation, Work
+from tests.render.sample import pictures_of, sample
+from tests.work.test_every_work import work_of
+
+BOOKS = ("sample", "garland", "tumbler")  # a ring in mm, a vessel in inches
+POINTS = 72 / 25.4
+SMALLEST = 10.0  # points: capitals 2.5 mm high
+IN_PICTURES = 2.5 * POINTS
+
+
+@cache
+def pdf_of(name: str) -> bytes:
+    return book_pdf(_work(name), pictures_of(_work(name)))
+
+
+@cache
+def pages_of(name: str) -> tuple[str, ...]:
+    """The words of each page, without any space: a line may break anywhere."""
+    return tuple(bare(page.extract_text()) for page in PdfReader(io.BytesIO(pdf_of(name))).pages)
+
+
+def _work(name: str) -> Work:
+    return sample() if name == "sample" else work_of(name)
+
+
+def bare(text: str) -> str:
+    return "".join(text.split())
+
+
+each = pytest.mark.parametrize("name", BOOKS)
+
+
+@each
+def test_every_operation_has_a_page_of_its_own_and_the_book_says_all_of_it(name: str) -> None:
+    pages, work = pages_of(name), _work(name)
+    whole = "".join(pages)
+    for number, operation in enumerate(work.operations, 1):
+        head = rf"(?<!\d){number}{bare(operation.place.upper())}done"
+        assert sum(bool(re.search(head, page)) for page in pages) == 1
+        for said in _said(work, operation):
+            assert bare(said) in whole
+
+
+def _said(work: Work, operation: Operation) -> list[str]:
+    cautions = [work.caution(id).text for id in operation.cautions]
+    checks = [said for check in operation.checks for said in (check.how, check.if_not)]
+    return [operation.does, *operation.how, operation.trial, *checks, *cautions]
+
+
+def test_a_step_that_is_as_full_as_may_be_keeps_to_its_page() -> None:
+    operation = sample().operations[1]
+    for said in _said(sample(), operation):
+        assert bare(said) in pages_of("sample")[4]
+    assert "3BENCHdone" in pages_of("sample")[5]
+
+
+def test_every_standing_caution_is_told_at_the_front() -> None:
+    for caution in sample().cautions:
+        assert not caution.standing or bare(caution.text) in pages_of("sample")[1]
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", (210.0, 297.0)), ("Letter", (215.9, 279.4))])
+def test_pages_are_of_the_paper_and_no_viewer_scales_them(paper: str, size: tuple[float, float]) -> None:
+    reader = PdfReader(io.BytesIO(book_pdf(sample(), paper=paper)))
+    for page in reader.pages:
+        assert (page.mediabox.width / POINTS, page.mediabox.height / POINTS) == pytest.approx(size, abs=0.01)
+    assert reader.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"
+    assert reader.root_object["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert reader.metadata
+    assert reader.metadata.title == "Loop: shop book"
+
+
+@each
+def test_no_word_is_small_or_runs_over_the_edge(name: str) -> None:
+    for page in PdfReader(io.BytesIO(pdf_of(name))).pages:
+        width, height = float(page.mediabox.width), float(page.mediabox.height)
+        for x, y, size, scaled in _words(page):
+            assert size > (IN_PICTURES if scaled else SMALLEST) - 0.01
+            assert 0 < x < width
+            assert 0 < y < height
+
+
+def _words(page):
+    """Where each run of text begins, its size, and whether it is scaled, as a picture's is."""
+    found = []
+
+    def visit(text, outer, matrix, font, size):
+        if text.strip():
+            x, y = outer[0] * matrix[4] + outer[4], outer[3] * matrix[5] + outer[5]
+            found.append((x, y, size * abs(outer[3] * matrix[3]), abs(outer[0]) != 1))
+
+    page.extract_text(visitor_text=visit)
+    assert found
+    return found
+
+
+def test_fonts_are_embedded() -> None:
+    reader = PdfReader(io.BytesIO(pdf_of("sample")))
+    fonts = {
+        str(font.get_object()["/BaseFont"]): font.get_object()
+        for page in reader.pages
+        for font in page["/Resources"]["/Font"].values()
+    }
+    assert {name.partition("+")[2] for name in fonts} == {"NotoSans-Regular", "NotoSans-Bold"}
+    for font in fonts.values():
+        assert "/FontFile2" in font["/DescendantFonts"][0].get_object()["/FontDescriptor"]
+        assert "/ToUnicode" in font
+
+
+def test_a_title_is_words_whatever_it_looks_like() -> None:
+    title = '#panic("x") $x$ *b* <script> \\ 日本 \u2212'
+    reader = PdfReader(io.BytesIO(book_pdf(sample(title))))
+    assert bare('#panic("x") $x$ *b* <script> \\ \ufffd\ufffd \u2013') in bare(reader.pages[0].extract_text())
+
+
+def test_the_fonts_have_every_character_that_is_not_known_to_be_lacking() -> None:
+    had = [set(TTFont(font).getBestCmap()) for font in (HERE / "fonts").glob("*.ttf")]
+    assert len(had) == 2
+    wanted = {code for code in range(0x20, 0x30000) if not LACKING.match(chr(code))}
+    assert wanted <= set.intersection(*had) | {0xAD}  # a soft hyphen is not drawn
+
+
+def test_no_word_of_ours_is_lacking() -> None:
+    for name in BOOKS:
+        assert "\ufffd" not in "".join(pages_of(name))
+
+
+def test_the_same_work_gives_the_same_bytes() -> None:
+    assert book_pdf(sample(), pictures_of(sample())) == pdf_of("sample")
+
+
+def test_the_document_is_tagged_for_readers_aloud() -> None:
+    reader = PdfReader(io.BytesIO(pdf_of("sample")))
+    assert reader.root_object["/MarkInfo"]["/Marked"]
+    assert re.search(rb"pdfuaid:part", pdf_of("sample"))
+    titles = [item.title for item in itertools.chain(reader.outline) if not isinstance(item, list)]
+    assert "Before you start" in titles
