@@ -6,10 +6,15 @@ Lengths mm, volumes mm³, angles radians.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
 from geometry.section import Section
+
+# mm that a ring with a layup may be larger outside, and deeper inside, than it has to be, so that rings share a layup
+# with its sleds and stacks: common practice, no source
+ALIKE = (1.0, 3.0)
 
 
 @dataclass(frozen=True)
@@ -80,6 +85,26 @@ class Ring:
     def wood_volume(self) -> float:
         """Of all segments, or of the disc; strips are not counted."""
         return self.segments * self.segment_volume if self.segments else self.volume
+
+
+def shared_sizes(
+    sizes: Sequence[tuple[float, float]], alike: tuple[float, float] = ALIKE
+) -> list[tuple[float, float]]:
+    """For each ring's (outer, core) apothems those with which one size serves all that are alike.
+
+    Rings share the largest outer and the least core among them, where neither is farther than `alike` from theirs.
+    """
+    left, found = sorted(range(len(sizes)), key=lambda i: -sizes[i][0]), dict[int, tuple[float, float]]()
+    while left:
+        group: list[int] = []
+        for i in left:
+            cores = [sizes[k][1] for k in (*group, i)]
+            if sizes[left[0]][0] - sizes[i][0] <= alike[0] and max(cores) - min(cores) <= alike[1]:
+                group.append(i)
+        size = (sizes[group[0]][0], min(sizes[i][1] for i in group))
+        found.update(dict.fromkeys(group, size))
+        left = [i for i in left if i not in found]
+    return [found[i] for i in range(len(sizes))]
 
 
 class NoEdge(ValueError):

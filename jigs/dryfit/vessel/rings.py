@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, inf, pi, sin
 from typing import TypeVar
 
@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from geometry.ring_heights import fewest_rings, least_wood
-from geometry.ring_stack import ring
+from geometry.ring_stack import ring, shared_sizes
 from jigs.dryfit.vessel.work import Work
 
 T = TypeVar("T")
@@ -74,7 +74,26 @@ def rings_of(work: Work) -> list[Held]:
         plug = closed and wish.core_plug > 0
         least = wish.core_plug / 2 - BORED if plug else need[0]
         found.append(Held(number, bottom, bottom + height, count, between, least, need[1], plug, is_open))
-    return found
+    return _shared(work, found)
+
+
+def _shared(work: Work, rings: list[Held]) -> list[Held]:
+    """Rings of the layup that are almost alike are of one size."""
+    layup = work.job.layup
+    if layup is None:
+        return rings
+    own = [held for held in rings if layup.covers(held.number) and held.least > 0 and not held.plugged]
+    found: dict[int, Held] = {}
+    for kind in {_kind(held) for held in own}:
+        alike = [held for held in own if _kind(held) == kind]
+        sizes = shared_sizes([(held.most, held.core) for held in alike])
+        for held, (most, core) in zip(alike, sizes, strict=True):
+            found[held.number] = replace(held, most=most, least=core / cos(held.mitre))
+    return [found.get(held.number, held) for held in rings]
+
+
+def _kind(held: Held) -> tuple[int, float, float]:
+    return held.segments, round(held.top - held.bottom, 6), held.spacer
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import cos, pi, sin
 from typing import TypeVar
 
-from geometry.ring_stack import NoEdge, Ring, ring
+from geometry.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.section import Section
 from geometry.torus import SegmentCut
 from jigs.checks.nearest import at_least, at_most
@@ -55,6 +55,28 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         plug=plug,
         upright=upright,
     )
+
+
+def with_shared_sizes(job: VesselJob, layers: Sequence[Layer]) -> list[Layer]:
+    """Rings with the layup that are almost alike made of one size: each size has two sleds and stacks of its own."""
+    kinds: dict[tuple[int, float, float], list[Layer]] = {}
+    for layer in layers:
+        if job.layup and layer.plied(job.layup) and layer.cut and layer.ring.core > 0 and not layer.plug:
+            ring = layer.ring
+            kinds.setdefault((ring.segments, round(ring.height, 6), ring.spacer), []).append(layer)
+    found: dict[int, Layer] = {}
+    for own in kinds.values():
+        sizes = shared_sizes([(layer.ring.outer, layer.ring.core) for layer in own])
+        found.update(
+            {layer.number: _resized(job, layer, *size) for layer, size in zip(own, sizes, strict=True)}
+        )
+    return [found.get(layer.number, layer) for layer in layers]
+
+
+def _resized(job: VesselJob, layer: Layer, outer: float, core: float) -> Layer:
+    made = replace(layer.ring, outer=outer, core=core)
+    wood = made.wood_volume if layer.kind == "open" else made.volume
+    return replace(layer, ring=made, cut=cut_of(job, made), wood=wood)
 
 
 def half_turn(job: VesselJob, made: Ring) -> float:

@@ -16,7 +16,7 @@ from jigs.findings import Finding, Refused
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
 from jigs.solving.vessel.heights import FACED, solve_heights
-from jigs.solving.vessel.layers import half_turn, layer_of, round_ring
+from jigs.solving.vessel.layers import half_turn, layer_of, round_ring, with_shared_sizes
 from jigs.solving.vessel.slim import has_stem, slimmest, waste_across
 from jigs.solving.vessel.weight import Weighed, weigh
 from jigs.vessel_job import VesselJob
@@ -33,7 +33,7 @@ def solve_stack(job: VesselJob, section: Section) -> StackPlan:
     above: list[Layer] = []
     if staves and len(spans) > 1:
         above = _layers(job, section, spans[1], staves.high, len(below) + 2)
-    layers = tuple([*below, *band, *above])
+    layers = tuple(with_shared_sizes(job, [*below, *band, *above]))
     joints = tuple(_joint(job, section, a, b, staves) for a, b in itertools.pairwise(layers))
     return _plan(job, section, layers, joints, staves, choice)
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, islice
 from math import degrees, isinf
 
+from geometry.ring_stack import ALIKE
 from jigs.job import Job, TorusJob
 from jigs.lengths import show_length
 from jigs.plan.layup.layup import Closing, LayupPlan, StackWay
@@ -68,7 +69,14 @@ def _pieces(job: Job, layup: LayupPlan, of: str) -> Section:
         Row("pieces in all", layup.pieces, "count"),
         Row("spare pieces", layup.spares, "count"),
     )
-    return Section(of, rows, ("All pieces are cut alike; a mirrored one is turned over, face for face.",))
+    notes = ["All pieces are cut alike; a mirrored one is turned over, face for face."]
+    if not isinstance(job, TorusJob) and len(layup.rings) > 1:
+        wide, deep = (show_length(most, job.unit) for most in ALIKE)
+        notes.append(
+            f"These rings share one size, so one pair of sleds cuts them all: a ring is at most {wide} larger outside "
+            f"and {deep} deeper than it has to be."
+        )
+    return Section(of, rows, tuple(notes))
 
 
 def _ways(job: Job, layup: LayupPlan, of: str) -> Section:
