@@ -8,11 +8,12 @@ from typing import TypeVar
 from jigs.assumed import NOT_MEASURED
 from jigs.cautions import CAUTIONS, SHORT, STANDING
 from jigs.findings import Finding
-from jigs.job import Unit
+from jigs.job import Printer, Unit
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
+from jigs.work.printing import printed
 from jigs.work.rack import Rack
 from jigs.work.values import values
 
@@ -36,7 +37,7 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         operations=operations,
         cautions=_cautions(operations, plan.job.unit),
         tables=(*tables, values(plan.job, plan.kind)),
-        rack=tuple(_entry(part) for part in parts),
+        rack=tuple(_entry(part, plan.job.workshop.printer) for part in parts),
     )
 
 
@@ -76,8 +77,17 @@ def _cautions(operations: Iterable[Operation], unit: Unit) -> tuple[Caution, ...
     return tuple(Caution(id, CAUTIONS[id].format(short=SHORT[unit]), id in STANDING) for id in met)
 
 
-def _entry(part: Part) -> JigEntry:
+def _entry(part: Part, printer: Printer) -> JigEntry:
     x0, y0, x1, y1 = part.outline.bounds
+    made = printed(part, printer) if part.process == "print" else None
     return JigEntry(
-        part.code, part.name, part.quantity, part.process, part.material, (x1 - x0, y1 - y0), part.purpose
+        code=part.code,
+        name=part.name,
+        quantity=part.quantity,
+        process=part.process,
+        material=part.material,
+        size=(x1 - x0, y1 - y0),
+        purpose=part.purpose,
+        hours=made.hours if made else None,
+        grams=made.grams if made else None,
     )

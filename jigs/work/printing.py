@@ -1,0 +1,74 @@
+"""How long a printed part takes, and how much plastic, by rule.
+
+Each layer is so many walls at their speeds, and what they leave filled solid at its own; raised marks are lines. The
+speeds are those that a common slicer has where nobody sets any (PrusaSlicer, its default profile): cautious, so that a
+quick printer takes half as long. `tests/clients/test_print_hours.py` slices with it and compares.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from geometry.lettering import strokes
+from jigs.job import Printer
+from jigs.part import Lettering, Mark, Part
+
+WALLS = 3
+OUTER_WALL, WALL, SKIN, INSIDE, FIRST = 30.0, 60.0, 20.0, 80.0, 30.0  # mm/s; FIRST: all of the first layer
+SKINS = 5  # layers of skin, top and bottom, beside the first
+TRAVEL = 1.25  # travel, and slowing at corners: fitted to the slicer
+WIDER = 1.125  # a line is so many times as wide as the nozzle
+DENSITY = 1.24e-3  # g/mm3, of PLA
+
+
+@dataclass(frozen=True)
+class Printed:
+    """All pieces of a part."""
+
+    hours: float
+    grams: float
+
+
+def printed(part: Part, printer: Printer) -> Printed:
+    """Of a plate printed solid and flat, its raised marks on top."""
+    line = WIDER * printer.nozzle
+    around = part.outline.length + sum(hole.length for hole in part.holes)
+    area = _area(part)
+    filled = max(0.0, area - WALLS * line * around) / line  # length of its lines
+    layers = max(1, round(part.thickness / printer.layer))
+    skins = min(SKINS, layers - 1)
+    walls = around * (1 / OUTER_WALL + (WALLS - 1) / WALL)
+    inside = (layers - 1 - skins) * filled / INSIDE + skins * filled / SKIN
+    first = (WALLS * around + filled) / FIRST
+    marks = sum(_length(mark) for mark in part.marks)
+    seconds = (layers - 1) * walls + inside + first + _marked(part, printer) * marks / OUTER_WALL
+    volume = area * part.thickness + marks * part.mark_width * part.mark_height
+    return Printed(part.quantity * TRAVEL * seconds / 3600, part.quantity * volume * DENSITY)
+
+
+def _area(part: Part) -> float:
+    """The mean of all layers': a bevelled edge narrows from its land to the top."""
+    whole = abs(part.outline.area)
+    if part.bevel:
+        sloping = 1 - part.bevel.land / part.thickness
+        whole -= sloping * (whole - abs(part.bevel.top.area)) / 2
+    return whole - sum(abs(hole.area) for hole in part.holes)
+
+
+def _marked(part: Part, printer: Printer) -> float:
+    """Passes of the nozzle along each raised line."""
+    return max(1, round(part.mark_height / printer.layer)) * max(
+        1.0, part.mark_width / (WIDER * printer.nozzle)
+    )
+
+
+def _length(mark: Mark) -> float:
+    """Along its lines."""
+    lines = (
+        strokes(mark.text, mark.origin, mark.height, mark.angle)
+        if isinstance(mark, Lettering)
+        else (np.asarray(mark.points),)
+    )
+    return float(sum(np.hypot(*np.diff(line, axis=0).T).sum() for line in lines))
