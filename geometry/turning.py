@@ -6,7 +6,7 @@ Heights z are measured from the tube's centre, away from the support board. Leng
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import acos, cos, radians, sin, sqrt, tan
+from math import acos, cos, inf, radians, sin, sqrt, tan
 
 BAND_LOW = 0.5  # of the tube radius
 BAND_HIGH = 0.85
@@ -103,6 +103,17 @@ class Retainer:
     @property
     def top_radius(self) -> float:
         return self.radius_at(self.band_high)
+
+    @property
+    def land(self) -> float:
+        """Of its rim, straight over the band."""
+        return RIM_LAND
+
+    @property
+    def clears(self) -> float:
+        """How wide a faceplate on its rim may be: the work reversed on it stands past that rim farther out."""
+        past = self.tube**2 - min(self.top, self.tube) ** 2
+        return 2 * (self.major - sqrt(past) - self.board_clearance) if past > 0 else inf
 
     def radius_at(self, z: float) -> float:
         """rho(z) = R - sqrt((r + g)^2 - z^2), the bearing surface."""

@@ -47,7 +47,12 @@ def stress_text(stress: float, unit: Unit) -> str:
     return f"{stress:.1f} N/mm²" if unit == "mm" else f"{stress * MM_PER_INCH**2 / _N_PER_POUND:.0f} psi"
 
 
+def nut_torque(newtons: float, bolt: float) -> float:
+    """N m at the nut that draws a bolt of so many mm with so many newtons."""
+    return NUT_FACTOR * newtons * bolt / 1000
+
+
 def torque_text(newtons: float, bolt: float, unit: Unit) -> str:
     """Of a nut that draws a bolt of so many mm with so many newtons."""
-    metres = NUT_FACTOR * newtons * bolt / 1000
+    metres = nut_torque(newtons, bolt)
     return f"{metres:.1f} N m" if unit == "mm" else f"{metres * _INCH_POUNDS:.0f} lbf in"

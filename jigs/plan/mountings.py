@@ -21,6 +21,11 @@ class FirstBoard:
     turned_back: float  # radius to which the waste below the tube is turned straight back to the board
     saw_short: float  # of the waste flat, where turning it away in mounting B stops
 
+    @property
+    def left(self) -> float:
+        """Radius to which mounting B turns it down."""
+        return self.scribed + self.saw_short
+
     def face_at(self, tube: float) -> float:
         """Height of the turned face over the board's face, at a stage of this tube radius."""
         return self.centre_height + tube
@@ -72,6 +77,16 @@ class Screws:
 
 
 @dataclass(frozen=True)
+class Drawn:
+    """With how much a mounting's bolts are drawn, at least, to hold against the tool."""
+
+    mounting: str
+    bolt: str
+    pull: float  # N, of each
+    torque: float  # N m, at its nut
+
+
+@dataclass(frozen=True)
 class MountingsPlan:
     """Mountings in the order of the work, and the things that they need."""
 
@@ -86,6 +101,11 @@ class MountingsPlan:
     retainer_screws: Screws
     runout: Runout = Runout()
     held: tuple[LatheHolding, ...] = ()  # of each mounting, in the same order; worked out when all else does
+    drawn: tuple[Drawn, ...] = ()  # of those that bolts hold
 
     def named(self, name: str) -> Mounting:
         return next(m for m in self.mountings if m.name == name)
+
+    def bolts(self, name: str) -> Drawn:
+        """Raises StopIteration for a mounting that no bolt holds."""
+        return next(drawn for drawn in self.drawn if drawn.mounting == name)

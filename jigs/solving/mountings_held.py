@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import ceil, inf
 
+from geometry.fasteners import bolt_diameter
 from geometry.torus import Blank
 from geometry.torus_held import HeldTorus, torus_holdings
 from jigs.plan.holding import HoldingPlan
-from jigs.plan.mountings import MountingsPlan
-from jigs.strength import ALLOWED, PUSH
+from jigs.plan.mountings import Drawn, MountingsPlan
+from jigs.strength import ALLOWED, PUSH, nut_torque
+
+STEP = 10.0  # N
 
 
 def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> MountingsPlan:
@@ -31,4 +35,15 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> Mou
             pull=PUSH,
         )
     )
-    return replace(plan, held=held)
+    drawn = tuple(
+        _drawn(mounting.name, found.least_pull, brace.bolt if mounting.name == "C" else holding.bolt)
+        for mounting, found in zip(plan.mountings, held, strict=True)
+        if found.pull and found.least_pull < inf
+    )
+    return replace(plan, held=held, drawn=drawn)
+
+
+def _drawn(mounting: str, least: float, bolt: str) -> Drawn:
+    """The pull rounded up to what a person can tell."""
+    pull = STEP * ceil(least / STEP)
+    return Drawn(mounting, bolt, pull, nut_torque(pull, bolt_diameter(bolt)))

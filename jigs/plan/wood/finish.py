@@ -24,20 +24,23 @@ class Weight:
 
 @dataclass(frozen=True)
 class Grit:
-    """What one grit has to take off the radius, mm."""
+    """What one grit has to take off the radius, mm, and as a share of the sanding allowance."""
 
     grit: int
     removes: float
+    share: float
 
 
 @dataclass(frozen=True)
 class FinishPlan:
     """Volumes are of wood: a closed core or a hollow is none. Grits in the order of the work."""
 
+    allowance: float  # for sanding, on the radius
     surfaces: tuple[Surface, ...]
     weights: tuple[Weight, ...]
     grits: tuple[Grit, ...]
     coats: int
+    coat_hours: float  # that each dries, where its maker says nothing else
 
     @property
     def area(self) -> float:

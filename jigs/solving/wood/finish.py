@@ -22,6 +22,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.vessel_job import VesselJob
 
 COATS = 3  # of an oil, each wiped off: common practice, no source
+COAT_HOURS = 24.0  # common practice, no source
 PLIES = "plies"  # stands for the woods of a layup until they are shared out
 
 Volumes = dict[str, float]
@@ -97,8 +98,11 @@ def _finish(job: Job, surfaces: tuple[Surface, ...], before: Volumes, after: Vol
         Weight(name, before[name], after.get(name, 0.0), _grams(name, before), _grams(name, after))
         for name in before
     )
-    grits = tuple(Grit(grit, mm) for grit, mm in removed(job.gauges.sanding_allowance).items())
-    return FinishPlan(surfaces, weights, grits, COATS)
+    allowance = job.gauges.sanding_allowance
+    grits = tuple(
+        Grit(grit, mm, mm / allowance if allowance else 0.0) for grit, mm in removed(allowance).items()
+    )
+    return FinishPlan(allowance, surfaces, weights, grits, COATS, COAT_HOURS)
 
 
 def _grams(name: str, volumes: Mapping[str, float]) -> float:
