@@ -61,6 +61,8 @@ CAUTIONS = {
     "sold as safe for lasers: never PVC or vinyl, nor sheet that you cannot name.",
     "router": "Router: clamp or screw the sheet down clear of the cutter's path; glasses, ear defenders, extraction; "
     "hands off until the cutter stands still.",
+    "wood.irritant": "The dust of some of these woods irritates skin, eyes and lungs, and some people for ever after. "
+    "Extraction and mask (EN 149 FFP3) at every cut and while sanding; wash, and stop at the first rash or cough.",
     "finish.rags": "Rags with oil finish catch fire by themselves: dry them spread out flat outdoors, or drown them in "
     "water in a closed metal can.",
     "finish.fumes": "Finish: fresh air, gloves and mask as its maker's sheet says; no flame or spark near it; stop the "
@@ -91,9 +93,14 @@ def told(*ids: str, unit: Unit = "mm") -> tuple[str, ...]:
     return tuple(CAUTIONS[one].format(short=SHORT[unit]) for one in ids)
 
 
+def irritating(species: Iterable[str]) -> list[str]:
+    """Those of the woods whose dust is known to irritate, by name."""
+    return sorted(name for name in set(species) if IRRITANTS & set(name.lower().replace("-", " ").split()))
+
+
 def irritants(species: Iterable[str]) -> tuple[str, ...]:
     """A caution that names those of the woods whose dust is known to irritate; none where there are none."""
-    found = sorted(name for name in set(species) if IRRITANTS & set(name.lower().replace("-", " ").split()))
+    found = irritating(species)
     if not found:
         return ()
     return (

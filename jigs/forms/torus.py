@@ -9,12 +9,20 @@ from jigs.stages.blank import tables as blank
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.finish import tables as finish
+from jigs.stages.finish.steps import STAGE as FINISH
+from jigs.stages.gauging.steps import STAGE as GAUGING
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.glue_up.steps import STAGE as GLUE_UP
 from jigs.stages.grain import tables as grain
 from jigs.stages.labels.steps import STAGE as LABELS
 from jigs.stages.layup import tables as layup
+from jigs.stages.mountings.braced import STAGE as BRACED
+from jigs.stages.mountings.first import STAGE as FIRST
+from jigs.stages.mountings.last import STAGE as LAST
+from jigs.stages.mountings.reversed import STAGE as REVERSED
 from jigs.stages.rings.steps import STAGE as RINGS
+from jigs.stages.roughing.steps import STAGE as ROUGHING
+from jigs.stages.sanding.steps import STAGE as SANDING
 from jigs.stages.segments.steps import STAGE as SEGMENTS
 from jigs.stages.wedge_rings.steps import STAGE as WEDGE_RINGS
 from jigs.work.model import Stage, Table
@@ -34,5 +42,13 @@ STAGES: tuple[Stage[TorusPlan], ...] = (
     LABELS,
     WEDGE_RINGS,
     GLUE_UP,
+    FIRST,
+    ROUGHING,
+    GAUGING,
+    SANDING,
+    REVERSED,
+    BRACED,
+    LAST,
+    FINISH,
 )
 FACTS = blank.facts

@@ -12,6 +12,7 @@ from jigs.work.from_step import Told, operations_of
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
+from jigs.work.woods import dusty, irritants
 
 ID = "boards"
 ALONG = "Calliper along the strip, at both ends and in the middle; a square on both edges"
@@ -99,9 +100,11 @@ def _picked(plan: Plan) -> Iterator[Operation]:
         ),
         pieces=sum(board.count for _, board in boards),
         comes="board",
-        settings=tuple(
-            size for number, (wood, board) in enumerate(boards, 1) for size in _sizes(number, wood, board)
+        settings=(
+            *(size for number, (wood, board) in enumerate(boards, 1) for size in _sizes(number, wood, board)),
+            *irritants(plan),
         ),
+        cautions=dusty(plan),
         checks=(
             Check(
                 "size",

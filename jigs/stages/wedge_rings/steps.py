@@ -212,7 +212,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         step.machine,
         "Second cut: the cut face on the wedge, cut the other face.",
         how=(
-            "Press the wedge's peg home in the fence, thin end at the stop; pull: it must not move along the fence.",
+            "Press the wedge's peg home in the fence, thin end at the stop; pull: it must not move.",
             "Flip the ring face for face; the same outer flat stays at the stop.",
             *_hold("the wedge"),
             SAW,

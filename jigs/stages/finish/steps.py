@@ -1,0 +1,73 @@
+"""The finish, and where the work goes then: the operations, for either form."""
+
+from __future__ import annotations
+
+from math import isnan
+
+from jigs.plan import Plan
+from jigs.quantity import Quantity
+from jigs.work.minutes import COATED, over
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack
+
+ID = "finish"
+
+
+def operations(plan: Plan, rack: Rack) -> list[Operation]:
+    """Coats, then the wall or the shelf."""
+    return [_coats(plan), _place(plan)]
+
+
+def _coats(plan: Plan) -> Operation:
+    finish = plan.wood.finish
+    return Operation(
+        f"{ID}.coats",
+        ID,
+        "bench",
+        "Put on the finish, coat by coat.",
+        how=(
+            "Try it on a sanded offcut of every wood first, all coats.",
+            "Wipe off all dust; wet a cloth with the finish and spread it thinly.",
+            "Wipe off what has not soaked in before it turns sticky.",
+            "Let each coat dry as its maker says; rub with the finest grit between coats.",
+            "Spread the rags out to dry outdoors at once.",
+        ),
+        settings=(
+            Quantity("coats", "Coats", finish.coats, "count"),
+            *(
+                Quantity(f"surface-{number}", f"Surface: {surface.name}", surface.area, "area")
+                for number, surface in enumerate(finish.surfaces, 1)
+            ),
+        ),
+        checks=(
+            Check("dry", "No smell, nothing comes off on a cloth", if_not="give it longer; warmth helps"),
+        ),
+        cautions=("finish.rags", "finish.fumes"),
+        minutes=over(finish.area, COATED * finish.coats, 10 * finish.coats),
+        hours=finish.coats * finish.coat_hours,
+    )
+
+
+def _place(plan: Plan) -> Operation:
+    grams = sum(weight.after for weight in plan.wood.finish.weights)
+    torus = plan.kind == "torus"
+    return Operation(
+        f"{ID}.place",
+        ID,
+        "shop",
+        "Hang it on the wall, or stand it up." if torus else "Stand it in its place.",
+        how=(
+            (
+                "Hang it over one thick peg or two, padded, in a wall plug that carries three times its weight.",
+                "Standing, give it a foot with a hollow of its own tube, so that it cannot roll.",
+            )
+            if torus
+            else (
+                "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them.",
+            )
+        ),
+        settings=() if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),),
+    )
+
+
+STAGE: Stage[Plan] = Stage(ID, "Finish", operations)

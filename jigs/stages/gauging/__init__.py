@@ -1,0 +1,1 @@
+"""From stage to stage by gauges."""

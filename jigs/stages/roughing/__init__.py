@@ -1,0 +1,1 @@
+"""Rim, face and hole to size, then flats round the tube."""

@@ -1,0 +1,114 @@
+"""Rim, face and hole to the first stage, then the tube by flats: the operations."""
+
+from __future__ import annotations
+
+from geometry.roughing import FlatsStep
+from jigs.plan.sizes import SizeStage
+from jigs.plan.torus import TorusPlan
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.minutes import GAUGED, SETTING, TURNED, over
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import nth
+
+ID = "roughing"
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Three sizes, then corner after corner off the tube."""
+    flats = plan.mountings.flats
+    return [
+        _sizes(plan, rack),
+        *(_flats(plan, step, number, rack) for number, step in enumerate(flats, 1)),
+        *([] if flats else [_corners(plan, rack)]),
+    ]
+
+
+def three_sizes(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
+    """Rim, face and hole of a stage: where a gauge's shape has its size from."""
+    return (
+        calliper("outer", "Rim, across", 2 * stage.outer),
+        calliper("hole", "Hole, across", 2 * stage.hole),
+        calliper("face", "Face, over the board", plan.mountings.first.face_at(stage.tube)),
+        calliper("tube", "Tube, wide", 2 * stage.tube),
+    )
+
+
+def size_check(stage: SizeStage) -> Check:
+    """By forks and sticks, whose steps are numbered as the stages are."""
+    return Check(
+        "sizes",
+        "Lathe stopped: width fork over the tube, hole stick in the hole, outer stick across the rim",
+        (Quantity("step", "Their step goes on, number", stage.number, "count"),),
+        "a step does not go on: turn a little more; it rattles: leave that size, and go on from it",
+    )
+
+
+def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
+    stage = plan.sizes.stages[0]
+    return Operation(
+        f"{ID}.sizes",
+        ID,
+        "lathe",
+        "Turn the face, the rim and the hole to the first stage.",
+        how=(
+            "Turn the face first: measure it from the board.",
+            "Then the rim, then the hole; leave the tube's corners.",
+            "Stop the lathe for every measure.",
+        ),
+        settings=three_sizes(plan, stage),
+        jigs=uses(rack.named("width-fork", "outer-stick", "hole-stick"), notes=True),
+        checks=(size_check(stage),),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=over(plan.torus_surface / 2, TURNED, GAUGED),
+    )
+
+
+def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operation:
+    """The flats gauge has the sides that the first step makes."""
+    gauge = uses(rack.named("flats-gauge"), notes=True) if number == 1 else ()
+    return Operation(
+        f"{ID}.flats{nth(number)}",
+        ID,
+        "lathe",
+        f"Turn the tube's {step.sides} corners off, which makes {2 * step.sides} flats.",
+        how=(
+            "Lathe stopped: mark every flat at this distance from both of its corners.",
+            "Turn each corner off, straight from mark to mark.",
+            "Leave the corners beside the board for a later mounting.",
+        ),
+        settings=(
+            ruled("along", "Mark from each corner", step.along),
+            calliper("depth", "Comes off at the corner", step.depth),
+            ruled("new-flat", "Every flat is then wide", step.new_flat),
+            calliper("left", "Left over the round, at the new corners", step.left),
+        ),
+        jigs=gauge,
+        checks=(
+            Check(
+                "flats",
+                "Lathe stopped: "
+                + ("flats gauge on the tube" if gauge else "rule over the new flats, all alike wide"),
+                if_not="a flat is too narrow: turn that one a little more",
+            ),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=over(plan.torus_surface / 2, TURNED, SETTING),
+    )
+
+
+def _corners(plan: TorusPlan, rack: Rack) -> Operation:
+    return Operation(
+        f"{ID}.corners",
+        ID,
+        "lathe",
+        "Turn the tube's corners off by eye; they are too low to mark.",
+        how=("Take light cuts from corner to corner until the flats are nearly gone.",),
+        jigs=uses(rack.named("flats-gauge"), notes=True),
+        checks=(Check("round", "No corner is left to feel", if_not="another light cut"),),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=over(plan.torus_surface / 2, TURNED),
+    )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Rough the first side", operations)

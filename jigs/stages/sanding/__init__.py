@@ -1,0 +1,1 @@
+"""Grit by grit."""

@@ -1,0 +1,75 @@
+"""Sanding on the lathe, grit by grit: the operation, for any side of any work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
+from jigs.quantity import Quantity, calliper
+from jigs.work.minutes import GRIT, over
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack
+from jigs.work.woods import dusty, irritants
+
+ID = "sanding"
+HOW = (
+    "Take the rest away and run the lathe slowly.",
+    "Put extraction beside the work and wear a mask.",
+    "Sand with each grit until the scratches of the one before are gone; skip none.",
+    "Stop after each grit, wipe the dust off, and look along the light.",
+)
+SCRATCHES = Check(
+    "scratches",
+    "Lathe stopped, a lamp low beside the work: no scratch of the grit before",
+    if_not="go back to that grit; a finer one only polishes the scratch",
+)
+
+
+def sanded(
+    plan: Plan,
+    of: str,
+    id: str,
+    does: str,
+    area: float,
+    checks: Iterable[Check] = (),
+    how: tuple[str, ...] = HOW,
+) -> Operation:
+    """All grits over so many mm2."""
+    finish = plan.wood.finish
+    return Operation(
+        f"{of}.{id}",
+        of,
+        "lathe",
+        does,
+        how=how,
+        settings=(
+            calliper("allowance", "Sand off, on the radius", finish.allowance),
+            *(Quantity(f"grit-{g.grit}", f"of this {g.grit} grit", g.share, "share") for g in finish.grits),
+            *irritants(plan),
+        ),
+        checks=(SCRATCHES, *checks),
+        cautions=dusty(plan, "lathe.sanding"),
+        minutes=over(area, GRIT * len(finish.grits), 5),
+    )
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """The side of a torus that the first mounting turns; the rest is sanded in the mountings that turn it."""
+    size = calliper("tube", "Tube", 2 * plan.job.form.tube_radius)
+    width = Check(
+        "tube", "Calliper over the tube, lathe stopped", (size,), "over: one more pass with the first grit"
+    )
+    return [
+        sanded(
+            plan,
+            ID,
+            "first-side",
+            "Sand all that this mounting turned, grit by grit, for nothing reaches it later.",
+            plan.torus_surface / 2,
+            (width,),
+        )
+    ]
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Sand the first side", operations)
