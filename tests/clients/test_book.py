@@ -154,5 +154,7 @@ def test_the_middle_of_every_page_has_ink_and_its_edge_has_none(run, paper, tmp_
     for file in sorted(tmp_path.glob("page-*.pgm")):
         ink = grey(file) < 250
         assert ink.any()
-        edge = np.concatenate([ink[:10].ravel(), ink[-10:].ravel(), ink[:, :10].ravel(), ink[:, -10:].ravel()])
+        edge = np.concatenate(
+            [ink[:10].ravel(), ink[-10:].ravel(), ink[:, :10].ravel(), ink[:, -10:].ravel()]
+        )
         assert not edge.any()

@@ -84,7 +84,10 @@ def sample(title: str = "Loop", unit: Unit = "mm") -> Work:
 def _table(columns: int) -> Table:
     heads = (Column("what", "Piece"), *(Column(f"c{k}", f"Size {k}", "length") for k in range(columns - 1)))
     return Table(
-        f"sizes-{columns}", f"{columns} sizes", heads, (("strip", *range(columns - 1)), ("board", *range(columns - 1)))
+        f"sizes-{columns}",
+        f"{columns} sizes",
+        heads,
+        (("strip", *range(columns - 1)), ("board", *range(columns - 1))),
     )
 
 
