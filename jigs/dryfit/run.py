@@ -11,6 +11,6 @@ from jigs.job import TorusJob
 from jigs.vessel_job import VesselJob
 
 
-def dry_fit(job: TorusJob | VesselJob, folder: Path) -> DryFit:
-    """Cut, hold and gauge the job with the files in `folder`."""
-    return vessel_fit(job, folder) if isinstance(job, VesselJob) else torus_fit(job, folder)
+def dry_fit(job: TorusJob | VesselJob, folder: Path, sheets: bool = True) -> DryFit:
+    """Cut, hold and gauge the job with the files in `folder`, whole sheets too unless they are left out."""
+    return vessel_fit(job, folder, sheets) if isinstance(job, VesselJob) else torus_fit(job, folder, sheets)

@@ -30,7 +30,7 @@ from jigs.dryfit.truing import truing_checks
 from jigs.job import TorusJob
 
 
-def torus_fit(job: TorusJob, folder: Path) -> DryFit:
+def torus_fit(job: TorusJob, folder: Path, sheets: bool = True) -> DryFit:
     """Cut, hold and gauge the job with the files in `folder`."""
     files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
@@ -45,7 +45,8 @@ def torus_fit(job: TorusJob, folder: Path) -> DryFit:
         else:
             checks += guarded(name, group, files.changed)
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)
-    checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
+    if sheets:
+        checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes), ring, apothem)
 
 

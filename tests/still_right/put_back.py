@@ -128,9 +128,10 @@ class Bench:
         return found
 
     def _misfits(self) -> list[str]:
-        found = dry_fit(self.job, self.folder)  # sheets hold the new plates, and are no matter of the rack
-        checks = [check for check in found.checks if check.group != "sheets"]
-        return [f"{c.where}, {c.what}: {c.value:.3f}" for c in checks if not c.fits or c.fault]
+        found = dry_fit(
+            self.job, self.folder, sheets=False
+        )  # they hold the new plates, no matter of the rack
+        return [f"{c.where}, {c.what}: {c.value:.3f}" for c in found.checks if not c.fits or c.fault]
 
     def _put(self, name: str, content: bytes) -> None:
         entry = self.new[name]

@@ -28,7 +28,7 @@ from jigs.vessel_job import VesselJob
 NONE = "{name} not checked: the set has none"
 
 
-def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
+def vessel_fit(job: VesselJob, folder: Path, sheets: bool = True) -> DryFit:
     """Cut, glue, turn and gauge the job with the files in `folder`."""
     files = Files.of(job, folder)
     try:
@@ -46,7 +46,8 @@ def vessel_fit(job: VesselJob, folder: Path) -> DryFit:
             checks += guarded(name, group, files.changed)
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)
-    checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
+    if sheets:
+        checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes))
 
 
