@@ -53,14 +53,19 @@ TOLD: Mapping[Work, Told] = {
         "Rip the strips along the grain, then plane both edges to width.",
         "strip",
         how=(
-            "Straighten one edge of the board first; it runs along the rip fence.",
+            "Set the blade upright. Straighten one edge of the board first; it runs along the rip fence.",
+            "Clamp a feather board to the table, just before the blade, so that it presses the board to the fence; "
+            "another on the fence keeps it down.",
+            "Push with a block as long as your hand, with a heel; where it does not fit between fence and guard, with "
+            "a stick.",
+            "A length that is shorter than it is wide turns on the fence: rip it at the bandsaw, or by hand.",
             "Rip every strip of this width before you move the fence.",
             "Plane both edges: take half of the extra width off each.",
         ),
         trial="a strip of scrap",
         check=ALONG,
         if_not="move the rip fence by the error; a strip that is too narrow serves as scrap for the trials",
-        cautions=("table-saw",),
+        cautions=("table-saw.rip", "table-saw"),
         setup=SETTING,
         each=RIPPED,
     ),
@@ -143,7 +148,7 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
             comes="strip",
             settings=_strips(scraps),
             checks=(Check("size", ALONG, if_not="set the planer again before the good wood"),),
-            cautions=("planer", "table-saw"),
+            cautions=("table-saw.rip", "planer", "table-saw"),
             minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
         )
 

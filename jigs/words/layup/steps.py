@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from math import degrees
 
 from geometry.block_rail import WIDTH
+from jigs.cautions import CAUTIONS as SAID
 from jigs.cautions import SHORT
 from jigs.families.labels import SAW_NOTES
 from jigs.job import Job, TorusJob
@@ -18,6 +19,7 @@ Told = tuple[Work, str, str]  # the kind of step, what is done, how
 
 CAUTIONS = (
     *SAW_NOTES,
+    SAID["table-saw.rip"],
     "Strips, slabs and pieces under {short} are never held by hand: hold-down on the sled, and a push block that is "
     "longer than the piece.",
     "Power off before offcuts are taken from the sled or the pin is moved.",

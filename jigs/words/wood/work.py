@@ -25,7 +25,8 @@ WHAT: dict[Work, str] = {
     "crosscut": "boards crosscut to rough lengths, sawn by hand or at a crosscut saw that carries them whole; what "
     "stays in one piece is set aside, not planed",
     "mill": "lengths of board planed flat and to thickness",
-    "rip": "strips ripped and planed to width, the grain along them",
+    "rip": "strips ripped along the grain, one straight edge on the rip fence, feather boards to fence and table "
+    "before the blade, push block with a heel; planed to width",
     "edges": "narrow boards that are strips as they are: edges planed to width",
     "sheet": "plies glued to sheets, the grain of all along the sheet, which is along the strips",
     "strips": "strips ripped from the sheets",
@@ -170,7 +171,7 @@ CHECK: dict[Work, str] = {
 
 SAFE: dict[Machine, tuple[str, ...]] = {  # ids of cautions
     "planer": ("planer",),
-    "table saw": ("table-saw", "table-saw.stop"),
+    "table saw": ("table-saw", "table-saw.rip", "table-saw.stop"),
     "bandsaw": ("bandsaw",),
     "lathe": ("lathe",),
     "bench": ("bench", "hand-saw"),

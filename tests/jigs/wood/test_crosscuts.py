@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from jigs.solving.wood.boards import wood_classes
 from tests.jigs.wood.garland_boards import board, planned
 from tests.jigs.wood.test_volumes import cases
-from tests.jigs.wood.wood_jobs import with_boards
+from tests.jigs.wood.wood_jobs import NAMES, VESSELS, plan_of, with_boards
 
 
 def bought_by_first_fit(lots, kerf, bought, lengths):
@@ -77,3 +77,11 @@ def test_lengths_of_one_board_are_unequal_where_that_leaves_more_of_it_whole():
     (taken,) = of.taken
     assert taken.rest > 300
     assert taken.rest + sum(taken.lengths) + len(taken.lengths) * 3.0 == pytest.approx(3000.0 - 40.0, abs=0.5)
+
+
+@pytest.mark.parametrize("name", [*NAMES, *VESSELS])
+def test_no_board_is_ripped_that_is_too_short_to_be_held_at_the_rip_fence(name: str) -> None:
+    plan = plan_of(name)
+    ripped = [board for of in plan.wood.classes for board in of.boards if board.strips and not board.ready]
+    assert ripped
+    assert min(board.length for board in ripped) >= plan.job.workshop.stock.least_offcut
