@@ -49,7 +49,7 @@ _HEADING = "warning: never measured, so assumed; measure yours and state them in
 
 
 def told_on_jigs(parts: Iterable[Part], job: Job) -> list[Part]:
-    """The parts, those that are cut to an assumed value lettered and noted so."""
+    """The parts, those that are cut to an assumed value lettered so."""
     return [_told(part, [f"cut to an assumed {size}" for _, size in _rows(part, job)]) for part in parts]
 
 
@@ -99,9 +99,7 @@ def _told(part: Part, rows: Sequence[str]) -> Part:
     if not rows:
         return part
     words = [more for row in rows for more in lettered(part.outline, part.holes, (), (row.upper(),))]
-    return replace(
-        part, words=(*part.words, *words), notes=(*part.notes, *(f"{row}: measure yours" for row in rows))
-    )
+    return replace(part, words=(*part.words, *words))
 
 
 def _finding(job: Job, key: str, size: str, rests: str) -> Finding:

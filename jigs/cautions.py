@@ -20,6 +20,13 @@ CAUTIONS = {
     "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
     "allows.",
     "saw.clear": "Rip fence away; the sled carries the work clear; hands on the handle, never in line with the blade.",
+    "saw.back": "End the feed, switch off and let the blade stop before you draw the sled back.",
+    "saw.slot": "Raise the blade no further than the wood needs: the sled has to stay whole above it.",
+    "saw.waste-side": "Set no stop, no fence and no hand beyond the blade: what is cut off there must lie free.",
+    "saw.metal": "No steel where the blade can reach: only glue in exit block, fence and fingers, pins of brass.",
+    "layup.pin": "Pull the pin out before the blade turns: left in, it traps the slab, which is thrown.",
+    "slip": "Never cut a slip at a machine: it jumps and is thrown. Fine hand saw, the box clamped, fingers behind the "
+    "fence.",
     "bandsaw.power": "Switch off and unplug before you set or clear anything; wait until the blade stands still.",
     "bandsaw.guides": "Guides just above fence and jaw, blade guard down to them; no hand in line with the blade.",
     "bandsaw.clear": "Clear offcuts with a stick, the saw off; never draw the sled back through a running blade.",
@@ -44,6 +51,7 @@ CAUTIONS = {
     "never before it.",
     "lathe": "Lathe: one turn by hand before it runs, lowest speed first, rest close and locked, face shield; stopped "
     "for every measure.",
+    "sanding.small": "Sand a small piece by hand, in its holder, on abrasive glued to a flat board; never on a belt.",
     "bench": "Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",
     "lathe.clothes": "No gloves, rings or loose sleeves at the lathe; hair tied back; never cloth round the work or a "
     "finger.",
@@ -61,6 +69,7 @@ CAUTIONS = {
     "five minutes.",
     "lathe.part-off": "Never part the board off: stop short, switch off, and saw what is left by hand.",
     "sander": "Sand by hand, or with the sander switched off while you clamp; extraction and mask on.",
+    "lathe.unplugged": "Unplug the lathe while you glue on it.",
     "laser": "Laser: stay with it while it cuts, lid shut, extraction on, extinguisher at hand. Cut only sheet that is "
     "sold as safe for lasers: never PVC or vinyl, nor sheet that you cannot name.",
     "router": "Router: clamp or screw the sheet down clear of the cutter's path; glasses, ear defenders, extraction; "

@@ -187,7 +187,6 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
         sha256=sha256(file.read_bytes()),
         dimensions=tuple(measured),
         judged_by=judged_by(part, kerf),
-        notes=part.notes,
     )
 
 

@@ -37,7 +37,6 @@ class Entry:
     sha256: str  # of the file
     dimensions: tuple[dict[str, Any], ...]  # name, value, unit, measured
     judged_by: dict[str, Any]  # what else an old jig is judged by (jigs.changes)
-    notes: tuple[str, ...]
 
 
 def sha256(content: bytes) -> str:
@@ -90,7 +89,6 @@ def manifest_text(
                 "material": e.material,
                 "quantity": e.quantity,
                 "dimensions": list(e.dimensions),
-                "notes": list(e.notes),
                 "content_sha256": e.content_sha256,
                 **e.judged_by,
                 "sha256": e.sha256,

@@ -196,7 +196,8 @@ class Part:
     bevel: Bevel | None = None
     mark_width: float = 0.8  # stroke width of raised marks, mm
     mark_height: float = 0.6  # how far raised marks stand up, mm
-    notes: tuple[str, ...] = ()  # for the tables: how it is used, cautions
+    making: tuple[str, ...] = ()  # how it is made, fitted and glued, for the operation that builds it
+    notes: tuple[str, ...] = ()  # how it is used, for the operation that uses it; what can hurt has ids
     stack: int = 1  # so many of its plates are glued into one piece
     words: tuple[Words, ...] = ()  # none once they have their places (jigs.families.coding)
     beside: tuple[str, ...] = ()  # what it has no room for: lettered beside its drawing

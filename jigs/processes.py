@@ -64,10 +64,10 @@ def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm")
         return part
     changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop)
     if process == "paper":
-        changed = replace(changed, notes=(*changed.notes, PAPER_NOTE[unit]))
+        changed = replace(changed, making=(*changed.making, PAPER_NOTE[unit]))
     if part.bevel and not changed.bevel:
         land = show_length(part.bevel.land, unit)
-        changed = replace(changed, notes=(*changed.notes, BEVEL_NOTE.format(land=land)))
+        changed = replace(changed, making=(*changed.making, BEVEL_NOTE.format(land=land)))
     material = WOOD_PAD if (part.name, process) == (PAD, "cut") else MATERIAL[process]
     return replace(changed, process=process, material=material)
 

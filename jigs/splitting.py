@@ -221,7 +221,7 @@ def _as_part(part: Part, piece: _Piece, letter: str, note: str) -> Part:
         holes=piece.holes,
         bevel=Bevel(part.bevel.land, piece.top) if part.bevel and piece.top else None,
         marks=(*piece.marks, *_letters(part, piece, letter.upper())),
-        notes=(note, *part.notes),
+        making=(note, *part.making),
     )
     return replace(made, dimensions=_dimensions(part, made))
 

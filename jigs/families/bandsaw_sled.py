@@ -126,14 +126,9 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
             Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
             Dimension("over all", layout.right_edge - layout.left_edge, Extent("x")),
         ),
-        (
-            *BANDSAW_NOTES,
-            f"The slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: the first pass "
-            "trims that away, and its cut is the blade line. The strip that comes free stays until the blade "
-            "stands still.",
-            f"Then measure along the stop line from the fence to the cut: "
-            f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Shim the stop if it is out.",
-            "The guide line lies parallel to the table's edge when the sled lies on its rail.",
+        making=(
+            f"Its slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: its own first pass "
+            "trims that away, and the cut is the blade line.",
         ),
     )
 
@@ -156,5 +151,5 @@ def _bridge(plan: TorusPlan, layout: BandsawLayout) -> Part:
         (),
         lettered(outline, (), (), ("SLED BRIDGE", "NEVER CUT THROUGH")),
         (),
-        ("Glue it in with a square before the first pass; the cut ends in front of it.",),
+        making=("Glue it in before the first pass: the cut ends in front of it.",),
     )

@@ -17,10 +17,10 @@ FAMILY = "clamping"
 TICK = 2.0  # length of a mark at either end of the pull line
 SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
 NOTES = (
-    "Glue a block on with paper in the joint, or strap it on; its JOINT edge lies parallel to the joint.",
-    "Clamps even on both sides, dry first; a joint that opens on one side is clamped off its middle.",
-    "Sawn off and the rest turned away: all of it is waste, outside the finished form. No block stays on for "
-    "turning except under the first board's glue.",
+    "Glue a block on with paper in the joint, or strap it on, its JOINT edge parallel to the joint. On the other side "
+    "of the joint turn it over.",
+    "Clamp dry first, evenly on both sides: a joint that opens on one side is clamped off its middle.",
+    "Saw the blocks off afterwards; what stays on is outside the finished form and is turned away.",
 )
 
 
@@ -68,10 +68,10 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
         ),
         (
             *NOTES,
-            f"One clamp above and one below, both on the pull line, {show_length(blocks.pull_radius, plan.job.unit)} "
-            "from the torus axis: together they pull through the middle of the joint.",
-            f"Glue the {layers} layers first; set them {show_length(blocks.set_back, plan.job.unit)} off the joint.",
-            "Mirror image on the other side of the joint: turn it over.",
+            f"Set it {show_length(blocks.set_back, plan.job.unit)} off the joint.",
+            f"Put one clamp above and one below, both on the pull line, "
+            f"{show_length(blocks.pull_radius, plan.job.unit)} from the torus axis: together they pull through the "
+            "middle of the joint.",
         ),
         quantity=4 * _joints(plan) * layers,
         stack=layers,
@@ -113,9 +113,8 @@ def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
         ),
         (
             *NOTES,
-            "Light: this clamp only closes the rim; alone it opens the joint at the hole.",
-            f"Saw along the marked line, {show_length(SAW_ABOVE, plan.job.unit)} above the foot.",
-            "Mirror image on the other side of the joint: turn it over.",
+            "Clamp lightly: this clamp only closes the rim, and alone it opens the joint at the hole.",
+            f"Saw it off along the marked line, {show_length(SAW_ABOVE, plan.job.unit)} above the foot.",
         ),
         quantity=2 * _joints(plan) * layers,
         stack=layers,

@@ -73,12 +73,6 @@ def coupon(plan: Plan) -> list[Part]:
             quantity=2,
             mark_width=min(raised_width(printer), max(printer.nozzle, 0.8)),
             mark_height=raised_rise(printer),
-            notes=(
-                "Measure the four outsides, the four insides, the four holes and the thickness with a caliper, cold.",
-                "Outsides too small and insides too large by the same amount: the cut takes that width (kerf). "
-                "Both off in proportion to their length: the material shrinks, or the machine's scale is off.",
-                "Try the tab in the notches: the tightest that goes in by hand is your play.",
-            ),
         )
     ]
 

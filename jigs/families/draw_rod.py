@@ -48,7 +48,8 @@ def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
         (),
         lettered(outline, (), (), text, near=(0.0, tall / 2)),
         (Dimension("depth", deep, EdgeGap((head / 2 + half / 2, 0.0), (0.0, -deep))),),
-        assembly_notes(plan),
+        _use(),
+        making=_making(plan),
     )
 
 
@@ -65,29 +66,38 @@ def _disc(plan: TorusPlan, rod: DrawRod, which: str) -> Part:
         (bore,),
         lettered(outline, (bore,), (), (f"PLUG {which.upper()}",)),
         (Dimension("hole", hole, HoleDiameter((0.0, 0.0))),),
-        ("Two on each plug, with the hub and its rubber between them.",) if which == "cheek" else (),
+        making=("Put the hub and its rubber between the two cheeks.",) if which == "cheek" else (),
         quantity=2 if which == "cheek" else 1,
     )
 
 
 def assembly_notes(plan: TorusPlan) -> tuple[str, ...]:
     """How rod and plug are made, set, tried and used."""
+    return (*_making(plan), *_use())
+
+
+def _use() -> tuple[str, ...]:
+    return (
+        "Push the plug into the core from the side that goes to the fence, or to the wedge. Set its tip with the "
+        "stick: shoulders on the ring's other face, the rod's tip no higher than the stick's foot.",
+        "Tighten the plug's nut until you cannot turn the ring on it. Put the rod through wedge and fence, the ring on "
+        "the base, to the fence, to the stop; tighten the knob by hand.",
+        "Pull at the ring with both hands before every cut, the saw off: it must not come off the fence. If the plug "
+        "slips, tighten its nut and start again.",
+    )
+
+
+def _making(plan: TorusPlan) -> tuple[str, ...]:
     rod, unit = plan.sled.rod, plan.job.unit
 
     def show(value: float) -> str:
         return show_length(value, unit)
 
     return (
-        f"Draw rod: {rod.bolt} threaded rod, {show(rod.length)} long. On its end a nut, locked, the rod flush with it; "
-        f"then a washer {show(rod.washer)} across, {_rubber(plan)}, a washer, a nut. Behind the fence a large washer "
-        "and a knob.",
-        "Saw off. Push the plug into the core from the side that goes to the fence, or to the wedge. Set its tip with "
-        "the stick: shoulders on the ring's other face, the rod's tip no higher than the stick's foot. All metal is "
-        f"then {show(METAL_CLEAR)} or more from both cuts.",
-        "Tighten the plug's nut until you cannot turn the ring on it. Rod through wedge and fence; ring on the base, "
-        "to the fence, to the stop; knob tight by hand. This tries the plug: if it slips now, tighten its nut and "
-        "start again.",
-        "Before every cut, the saw off, pull at the ring with both hands: it must not come off the fence.",
+        f"Cut {rod.bolt} threaded rod {show(rod.length)} long. Lock a nut on its end, the rod flush with it.",
+        f"Put on a washer {show(rod.washer)} across, {_rubber(plan)}, a washer and a nut. A large washer and a knob "
+        "go behind the fence.",
+        f"The stick then keeps all metal {show(METAL_CLEAR)} or more from both cuts.",
     )
 
 

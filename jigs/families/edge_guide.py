@@ -40,10 +40,11 @@ def rail(plan: TorusPlan, family: str, name: str) -> Part:
             Dimension("sled edge to far end", 90 - degrees(guide.drift), EdgeAngle(outer, (length, far / 2))),
         ),
         (
-            "Screw it to a batten and clamp that to the side of the table: straight edge against the table, the "
-            "end marked FRONT level with the table's front, top no higher than the table.",
+            "Clamp it to the side of the table: straight edge against the table, the end marked FRONT level with the "
+            "table's front, top no higher than the table.",
             "Measure the drift again after every change of blade or tension; if the drift changes, make a new rail.",
         ),
+        making=("Screw it to a batten that the clamps can hold.",),
     )  # fmt: skip
 
 
@@ -65,7 +66,9 @@ def strip(
         holes,
         lettered(outline, holes, (), ("STRIP, RAIL EDGE ↓",)),
         (Dimension("strip width", STRIP, EdgeGap(((high - low) / 2, 0.0), ((high - low) / 2, STRIP))),),
-        ("Screw it under the base on its line, RAIL EDGE towards the blade; wax the edge, not the rail.",),
+        making=(
+            "Screw it under the base on its line, RAIL EDGE towards the blade. Wax that edge, not the rail.",
+        ),
     )
 
 
@@ -100,10 +103,8 @@ def batten(plan: TorusPlan, family: str, name: str, edge: Edge, slots: Sequence[
         holes,
         lettered(outline, holes, (), ("FEED STOP", "TABLE FRONT ↑")),
         (),
-        (
-            "Screw it under the base on its line; feed until it meets the front of the table, no farther.",
-            "Then switch off, let the blade stop, and only then draw the sled back.",
-        ),
+        ("Feed until the batten meets the front of the table, no farther.",),
+        making=("Screw it under the base on its line.",),
     )
 
 

@@ -70,10 +70,9 @@ def _gauge(plan: TorusPlan) -> Part:
             Dimension("top of the plate over the top flat", top - radius, EdgeGap((1.0, top), (0.1, radius))),
         ),
         (
-            "Stop the lathe and take the rest away before you hold it to the work.",
-            "Rim, face and hole come first: every flat touches the same circle.",
-            f"Mark each flat {show_length(step.along, unit, exact=True)} from its corners and turn the corner off "
-            "between the marks.",
+            "Turn rim, face and hole first: every flat touches the same circle.",
+            f"Mark each flat {show_length(step.along, unit, exact=True)} from its corners. Turn the corner off between "
+            "the marks.",
         ),
     )
     flats = range(1, _count(turn) + 1)

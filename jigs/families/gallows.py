@@ -14,13 +14,11 @@ from jigs.families.sheet import cut_part
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 
-HELD = (
-    "The segment's own hold-down. Press it before every cut: once cut off, the segment touches no fence. Set the lever "
-    "on the side away from the blade, its end towards the operator."
-)
+HELD = "Press the segment's own hold-down before every cut: once cut off, the segment touches no fence."
+SIDE = "Fit its lever on the side away from the blade, its end towards the operator."
 BRASS = (
-    "Brass pins in the lower edge, at the marks, nearer the side towards the blade, {out} out, filed to points. Those "
-    "over the wood hold it, the others do nothing. Brass, never steel: the blade passes {clear} from them."
+    "Put brass pins into the lower edge at the marks, nearer the side towards the blade. Leave {out} out; file it to "
+    "a point. The blade passes {clear} from them."
 )
 
 
@@ -59,9 +57,8 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
             outline, holes, plan.job.title.upper(), ("GALLOWS, FAR →", "FOOT ↓", *SAW_CAUTION)
         ),
         (Dimension("clear under it", under, EdgeGap((near_end + 2, 0.0), ((near + far) / 2, under))),),
-        (
-            HELD,
-            "Glue its feet into the base square to it; the hold-down hangs on its face towards the blade.",
+        making=(
+            "Glue its feet into the base, square to it. The hold-down hangs on its face towards the blade.",
         ),
     )
 
@@ -84,14 +81,8 @@ def press(plan: Plan, layout: PlanAngleLayout) -> Part:
             Dimension("guide bolt's hole", 2 * r, HoleDiameter(hold.bolts[0])),
             Dimension("pivot's hole", 2 * r, HoleDiameter(hold.pivots[0])),
         ),
-        (
-            HELD,
-            down(plan),
-            *rows_note(hold),
-            *thinned(plan, hold),
-            paper(plan, UNDER_FOOT),
-            brass(plan, BRASS),
-        ),
+        (HELD, *down(plan), *rows_note(hold)),
+        making=(SIDE, *thinned(plan, hold), paper(plan, UNDER_FOOT), brass(plan, BRASS)),
     )
 
 

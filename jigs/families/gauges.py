@@ -56,10 +56,7 @@ def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
         panel.lettering(0.0, top),
         (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), -TAIL, TOP)),),
-        (
-            "Stop the lathe and take the rest away before you hold it to the work.",
-            "The left end is the top of the tube; the tail points to the support board.",
-        ),
+        ("The left end is the top of the tube; the tail points to the support board.",),
     )
 
 
@@ -105,10 +102,7 @@ def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
         hang_hole(-MARGIN - HANG, top - MARGIN - HANG),
         panel.lettering(left, top),
         (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), TOP, pi + TAIL)),),
-        (
-            "Stop the lathe and take the rest away before you hold it to the work.",
-            "Lower the tail through the hole, then bring the edge to the wood; its right end is the top.",
-        ),
+        ("Lower the tail through the hole, then bring the edge to the wood; its right end is the top.",),
         bevel,
     )
 
@@ -154,10 +148,7 @@ def channel_gauge(plan: TorusPlan) -> Part:
         hang_hole(half - MARGIN - HANG, top - MARGIN - HANG),
         (*panel.lettering(-half, top), *_centre_tick(face, radius - inset)),
         (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), pi + rim, 2 * pi - rim)),),
-        (
-            "Stop the lathe and take the rest away before you hold it to the board.",
-            "The tick at the edge stands on the channel's centre line.",
-        ),
+        ("Hold the tick at its edge on the channel's centre line.",),
         bevel,
     )
     return replace(part, bearing=((-flank - SHOULDER / 2, face), (flank + SHOULDER / 2, face)))
@@ -206,9 +197,6 @@ def retainer_gauge(plan: TorusPlan) -> Part:
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
         panel.lettering(left, top),
         (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), pi - turn[0], pi - turn[1])),),
-        (
-            "Stop the lathe and take the rest away before you hold it to the plug.",
-            "The hook lies on the plug's face; the long edge stands along its neck.",
-        ),
+        ("Lay the hook on the plug's face, the long edge along its neck.",),
     )
     return replace(part, bearing=(((left + start[0]) / 2, high), (neck, low - 8)))

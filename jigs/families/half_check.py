@@ -52,10 +52,8 @@ def half_check(plan: TorusPlan) -> Part:
             Dimension("land", wide - gap, EdgeLength((land, 0.0)), "differ"),
         ),
         (
-            "Lay it on both ends, near the bottom, the middle and the top; light at the rim: the half spans too "
-            f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1 degrees of the "
-            "half.",
-            "Relieved over the hole; its middle is the torus axis.",
+            "Lay it on both ends, near the bottom, the middle and the top. Light at the rim: the half spans too "
+            f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1° of the half.",
         ),
         free=(
             *(FreeEdge((x, HEIGHT / 2), 5.0, 50.0) for x in (-wide, wide)),

@@ -33,22 +33,22 @@ RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
 TIP = 12.0  # height of a finger's end
 DOWN = (
-    "Lever up: the hold-down is raised. Level: it presses, pins in the wood. Press the lever's end as hard as you "
-    "press a kitchen scale to {hand}: less does not hold the cut. It stays by itself; prove that it does before the "
-    "saw is switched on. No wax on the cam: it would slip."
+    "Lever up: the hold-down is raised. Level: it presses, the pins in the wood. Press the lever's end as hard as you "
+    "press a kitchen scale to {hand}: less does not hold the cut.",
+    "The lever must stay down by itself; try that before you switch the saw on.",
 )
 PINS_OUT = 1.0  # mm of a brass pin below its edge, or below the paper on it
-UNDER_FOOT = "under the edge that bears, before the pins go in: they stand out of the paper"
+UNDER_FOOT = "under the edge that presses, before the pins"
 PINS = (
-    "Brass pins in the lower edge, at the marks, nearer the side away from the blade, {out} out, filed to points: "
-    "they keep the wood from sliding. Brass, never steel: the blade passes {clear} from the nearest."
+    "Put brass pins into the lower edge at the marks, nearer the side away from the blade. Leave {out} out; file it "
+    "to a point. The blade passes {clear} from the nearest."
 )
 PAPER = (
-    "Glue abrasive paper, 80 to 120 grit, {where}, {clear} clear of the blade. What is held is worked out with it: "
-    "renew it when it is smooth."
+    "Glue abrasive paper, 80 to 120 grit, {where}; keep it {clear} clear of the blade. The hold is worked out with "
+    "it: renew it when it is smooth."
 )
 NOT_UNDER = (
-    "No paper on the base: it would raise the wood, and the tilted blade would cut every segment longer."
+    "Glue no paper on the base: it would raise the wood, and the tilted blade would cut every segment longer."
 )
 
 
@@ -76,6 +76,7 @@ def slide(
     what: str,
     notes: Sequence[str] = (),
     quantity: int = 1,
+    making: Sequence[str] = (),
 ) -> Part:
     """x from its end nearest the blade, y the height above its lower edge."""
     half, r = plan.job.workshop.boards.play / 2, clearance_hole(BOLT) / 2
@@ -97,14 +98,9 @@ def slide(
             Dimension("guide bolt's hole", 2 * r, HoleDiameter(hold.bolts[0])),
             Dimension("pivot's hole", 2 * r, HoleDiameter(hold.pivots[0])),
         ),
-        (
-            "Two M6 bolts with washers and lock nuts hang it in the plate's slots so that it just slides; a third is "
-            "the cam's pivot. Sink all heads into the slide's front: fingers pass over them.",
-            *rows_note(hold),
-            down(plan),
-            *notes,
-        ),
+        (*rows_note(hold), *down(plan), *notes),
         quantity=quantity,
+        making=making,
     )
 
 
@@ -112,14 +108,14 @@ def rows_note(hold: HoldDown) -> tuple[str, ...]:
     if hold.rows == 1:
         return ()
     return (
-        "The pivot's lowest hole is for the thickest wood; for thinner wood take the hole in which the lever is "
-        "nearest to level when it bears.",
+        "Use the pivot's lowest hole for the thickest wood. For thinner wood use the hole in which the pressing lever "
+        "is nearest to level.",
     )
 
 
-def down(plan: Plan) -> str:
+def down(plan: Plan) -> tuple[str, ...]:
     """How the lever is worked, and how hard."""
-    return DOWN.format(hand=weight_text(HAND, plan.job.unit))
+    return tuple(one.format(hand=weight_text(HAND, plan.job.unit)) for one in DOWN)
 
 
 def paper(plan: Plan, where: str) -> str:
@@ -155,8 +151,7 @@ def finger(
         (),
         (*pins, *lettered(outline, (), pins, ("FINGER ↓",))),
         (Dimension("tenon", high - low, EdgeGap((sheet / 2, low), (sheet / 2, high))),),
-        (
-            "Glue the tenon into the slide, square to it.",
+        making=(
             *thinned(plan, hold),
             *((paper(plan, UNDER_FOOT),) if papered else ()),
             *(() if hold.foot else (brass(plan),)),
@@ -171,8 +166,8 @@ def thinned(plan: Plan, hold: HoldDown) -> tuple[str, ...]:
         return ()
     low, thick = (show_length(mm, plan.job.unit) for mm in (THINNED, hold.nose))
     return (
-        f"Where it presses on a piece between blade and stop, thin its lowest {low} to {thick}: wood off the "
-        "side towards the blade.",
+        f"Thin the lowest {low} of a finger that presses between blade and stop to {thick}: take wood off the side "
+        "towards the blade.",
     )
 
 
@@ -204,9 +199,9 @@ def cam(plan: Plan, family: str, name: str, quantity: int) -> Part:
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
             Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
         ),
-        (
-            f"Glue it to its lever, bolt and {show_length(DOWEL, plan.job.unit)} dowel through both. "
-            "Smooth its rim, no wax.",
+        making=(
+            f"Glue it to its lever, the pivot bolt and a {show_length(DOWEL, plan.job.unit)} dowel through both. "
+            "Smooth its rim; no wax.",
         ),
         quantity=quantity,
     )
@@ -229,6 +224,6 @@ def lever(plan: Plan, family: str, name: str, quantity: int) -> Part:
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
             Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
         ),
-        (f"Behind the plate, out of the blade's line, pointing away from it. {down(plan)}",),
+        making=("Fit it behind the plate, pointing away from the blade's line.",),
         quantity=quantity,
     )

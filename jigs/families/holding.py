@@ -16,7 +16,6 @@ from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
 from geometry.turning import RIM_LAND
-from jigs.cautions import told
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.lengths import show_length
@@ -24,8 +23,6 @@ from jigs.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Le
 from jigs.plan.torus import TorusPlan
 
 OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
-SPINNING = told("lathe.turn-by-hand", "lathe.speed", "lathe.stand", "lathe.screws")
-BOLT_SAFETY = "Draw the bolt hand-tight only; the retainer is tight before any brace comes off."
 
 
 def holding(plan: TorusPlan) -> list[Part]:
@@ -56,12 +53,9 @@ def channel_section(plan: TorusPlan) -> Part:
             Dimension("board height", held.board_thickness, Extent("y")),
         ),
         notes=(
-            f"Glue {held.board_layers} discs; {held.bolt} through the middle, hole {mm(held.bolt_hole)} "
-            "(ISO 273 medium).",
-            f"Channel {mm(channel.depth)} deep, {mm(channel.width)} wide at the face, relieved "
-            f"{mm(channel.relief_width)} x {mm(channel.relief_depth)} at the bottom; "
-            "turn it to the measured, sanded side.",
-            *SPINNING,
+            f"Turn the channel to the measured, sanded side: {mm(channel.depth)} deep, {mm(channel.width)} wide at the "
+            "face.",
+            f"Relieve its bottom {mm(channel.relief_width)} x {mm(channel.relief_depth)}.",
         ),
     )  # fmt: skip
 
@@ -175,15 +169,12 @@ def retainer_section(plan: TorusPlan) -> Part:
         ),
         notes=(
             f"Leave its rim {mm(RIM_LAND)} straight over the flare: sharper, it would spin as a knife.",
-            "The bolt goes in from the board's back before the faceplate is screwed on, its head sunk and held.",
-            f"Glue {held.retainer_layers} discs; {held.bolt} of at least {mm(held.bolt_length)}, washer "
-            f"{mm(held.washer)}.",
-            f"It passes through the hole: neck {mm(2 * plug.neck_radius)} in a hole of "
-            f"{mm(2 * (plug.major - plug.tube))}. "
-            f"It holds: its rim is pressed with {held.normal_force:.2f} × the bolt's pull, the hole is spread with "
+            f"Put the bolt, {held.bolt} and at least {mm(held.bolt_length)} long, in from the board's back before you "
+            f"screw the faceplate on. Sink its head so that it cannot turn. The washer is {mm(held.washer)} across.",
+            f"Its neck, {mm(2 * plug.neck_radius)} across, passes through the hole of "
+            f"{mm(2 * (plug.major - plug.tube))}.",
+            f"The bolt's pull presses its rim with {held.normal_force:.2f} × the pull and spreads the hole with "
             f"{held.spread:.2f} × the pull; {stuck}.",
-            BOLT_SAFETY,
-            *SPINNING,
         ),
     )
 
@@ -208,11 +199,11 @@ def board_layer(plan: TorusPlan) -> Part:
             f"{held.braces} BRACES ON Ø {mm(held.brace_circle)}",
         ),
         (
-            "Two boards are wanted: the first board (mounting A) and the one with the channel (mountings C, D). "
-            f"Turn to {mm(held.board_diameter)}.",
-            f"Braces: {held.brace_bolt}, holes {mm(held.brace_hole)} (ISO 273 medium), "
-            f"nothing past the board's edge, heads sunk and away from you; check again after five minutes.",
-            *SPINNING,
+            f"Glue two boards of {held.board_layers} layers: the first board (mounting A) and the one with the channel "
+            "(mountings C, D).",
+            f"The {held.bolt} bolt's hole is {mm(held.bolt_hole)}, the braces' {held.brace_bolt} holes are "
+            f"{mm(held.brace_hole)} (ISO 273 medium).",
+            f"The disc is drawn over size: it is turned to {mm(held.board_diameter)}.",
         ),
         quantity=2 * held.board_layers,
         stack=held.board_layers,
@@ -229,7 +220,7 @@ def retainer_layer(plan: TorusPlan) -> Part:
         held.retainer_blank / 2,
         [((0.0, 0.0), held.bolt_hole)],
         ("RETAINER LAYER", f"{held.retainer_layers} TO GLUE"),
-        (BOLT_SAFETY, *SPINNING),
+        (f"Glue its {held.retainer_layers} layers on a rod through their holes.",),
         quantity=held.retainer_layers,
         stack=held.retainer_layers,
     )
@@ -237,7 +228,7 @@ def retainer_layer(plan: TorusPlan) -> Part:
 
 def _disc(
     plan: TorusPlan, name: str, purpose: str, radius: float, holes: list[tuple[Point, float]], lines: tuple[str, ...],
-    notes: tuple[str, ...], quantity: int, stack: int,
+    making: tuple[str, ...], quantity: int, stack: int,
 ) -> Part:  # fmt: skip
     text = (plan.job.title.upper(), *lines)
     outline = circle((0.0, 0.0), radius)
@@ -260,7 +251,7 @@ def _disc(
                 for i, (centre, diameter) in enumerate(holes)
             ),
         ),
-        notes=notes,
+        making=making,
         quantity=quantity,
         stack=stack,
     )

@@ -13,7 +13,6 @@ from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
 from geometry.lettering import text_width
-from jigs.families.holding import SPINNING
 from jigs.families.labels import (
     ENGRAVED,
     PITCH,
@@ -44,10 +43,6 @@ from jigs.plan.torus import TorusPlan
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear
 EAR_GAP = 2.0
 TICK = 4.0
-BRACING = (
-    "Nothing past the board's edge; heads sunk into the board's back, away from you; ends cut off flush.",
-    "Turn the work once by hand, brace ends included; check every brace again after five minutes.",
-)
 
 
 def mountings(plan: TorusPlan) -> list[Part]:
@@ -90,10 +85,8 @@ def first_board_section(plan: TorusPlan) -> Part:
             Dimension("board face", rim - spigot, EdgeLength(((rim + spigot) / 2, face))),
         ),
         notes=(
-            f"Glue {held.board_layers} support-board layers. The blank's inner flats go over the spigot, its "
-            "outer corners stand on the scribed circle.",
-            "Glue the blank by its sanded flat; cured 24 h before it spins.",
-            *SPINNING,
+            "Put the blank's inner flats over the spigot, its outer corners on the scribed circle.",
+            "Glue the blank by its sanded flat.",
         ),
     )
 
@@ -146,11 +139,11 @@ def brace_strap(plan: TorusPlan) -> Part:
         ),
         (_bolt_size(plan), Dimension("finger", brace.width, EdgeLength((0.0, 0.0)))),
         (
-            f"The finger's end stands over the tube's middle and touches {show_length(brace.bearing, unit)} of the "
-            "waste flat's outer half; the marked line is the inner end of its block.",
-            f"{brace.bolt} through block and board, hole {show_length(brace.hole, unit)} (ISO 273 medium).",
-            *BRACING,
+            f"Put the finger's end over the tube's middle: it touches {show_length(brace.bearing, unit)} of the waste "
+            "flat's outer half.",
+            f"Bolt it through block and board with {brace.bolt}, heads sunk into the board's back; cut the ends flush.",
         ),
+        making=("Its marked line is the inner end of its block.",),
         quantity=plan.holding.braces,
         thickness=brace.thickness,
         material="board, as measured",
@@ -174,10 +167,9 @@ def brace_block(plan: TorusPlan) -> Part:
             *lettered(outline, [bolt], (), ("BLOCK",), (0.0, -99.0)),
         ),
         (_bolt_size(plan),),
-        (
-            f"{brace.layers} to glue for each brace; with the pad on top {show_length(brace.stack, unit, exact=True)} "
-            "over the board.",
-            *BRACING,
+        making=(
+            f"Glue {brace.layers} for each brace: with the pad on top they come "
+            f"{show_length(brace.stack, unit, exact=True)} over the board.",
         ),
         quantity=brace.layers * plan.holding.braces,
         stack=brace.layers,
@@ -211,12 +203,12 @@ def brace_pad(plan: TorusPlan) -> Part:
         quantity=plan.holding.braces,
         mark_width=raised_width(printer),
         mark_height=raised_rise(printer),
-        notes=(
-            f"Make block and pad {show_length(brace.stack, unit, exact=True)} together, "
-            f"{show_length(brace.height - brace.stack, unit)} lower than the waste flat; never higher, or the strap "
-            f"presses on the block alone. This pad is {pad} for layers of {show_length(brace.thickness, unit)}. "
-            "Measure them; shim or sand the block.",
-            *BRACING,
+        making=(
+            f"Block and pad together are {show_length(brace.stack, unit, exact=True)}, "
+            f"{show_length(brace.height - brace.stack, unit)} lower than the waste flat. Never higher, or the strap "
+            "presses on the block alone.",
+            f"This pad is {pad}, for layers of {show_length(brace.thickness, unit)}. Measure them; shim or sand the "
+            "block by the difference.",
         ),
     )
 

@@ -16,9 +16,9 @@ from geometry.segment_carrier import HANDLE_BORDER, PIN
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide, hold_down
 from jigs.families.gallows import gallows, gallows_slots, press
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
-from jigs.families.segment_stop import BIN, FAMILY, notes, stop_arm
+from jigs.families.segment_stop import FAMILY, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_base import exit_block_free
 from jigs.families.sled_uprights import handle
@@ -27,13 +27,11 @@ from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
-SLACK = (
-    "One on each fence, the second turned over before its fingers go in: down on the strip before each cut, while the "
-    "blade stands still; up to slide the strip across."
-)
+SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."
+FLIPPED = "Fit one on each fence; turn the second over before its fingers go in."
 SLIDE_ACROSS = (
-    "First cut against one fence; slide the strip across, the same face up, next cut against the other: an error "
-    "of the one is made good by the other as long as the plate fills the angle."
+    "Make the first cut against one fence. Slide the strip across, the same face up; make the next against the other. "
+    "While the joint plate fills the angle between the fences, the one makes good the other's error."
 )
 
 
@@ -46,6 +44,7 @@ class StopOnBase:
     text: Sequence[str]  # fences and stop, between what the sled is and the cautions
     dimensions: Sequence[Dimension]
     notes: Sequence[str]
+    making: Sequence[str] = ()
 
 
 def plan_angle_sled(plan: TorusPlan) -> list[Part]:
@@ -53,7 +52,7 @@ def plan_angle_sled(plan: TorusPlan) -> list[Part]:
     layout = plan.cutting.plan_angle
     if layout is None:
         return []
-    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, notes(plan), layout.nose)
+    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, layout.nose)
     *body, grip = sled_body(plan, layout, _fixed_stop(plan, layout))
     return [*body, stop, grip]
 
@@ -65,7 +64,7 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
         _exit_block(plan, layout),
         _runner(plan, layout),
         _fence(plan, layout),
-        hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), quantity=2),
+        hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), 2, (FLIPPED,)),
         hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4, True),
         gallows(plan, layout),
         press(plan, layout),
@@ -84,7 +83,7 @@ def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
         text=(f"FENCES {degrees(layout.mitre):.4g}° OFF SQUARE", f"STOP {stop.upper()}"),
         dimensions=(Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
         notes=(
-            f"Stop {stop} from the blade's kept side, square to it: the outer edge is then {edge} on either fence.",
+            f"The stop is {stop} from the blade's kept side; the outer edge then comes {edge} long on either fence.",
         ),
     )
 
@@ -142,15 +141,8 @@ def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
         (Dimension("fence to fence", 2 * degrees(layout.mitre), EdgeAngle(*faces)), *stop.dimensions),
-        (
-            *SAW_NOTES,
-            BIN,
-            "Prove the two fences with the joint plate between them: twice the mitre angle; each is the mitre "
-            "angle off square.",
-            SLIDE_ACROSS,
-            hold_down.paper(plan, "to its top, wherever strip and segment lie"),
-            *stop.notes,
-        ),
+        (SLIDE_ACROSS, *stop.notes),
+        making=(hold_down.paper(plan, "to its top, wherever strip and segment lie"), *stop.making),
     )
 
 
@@ -170,8 +162,8 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
             outline, holes, (), (plan.job.title.upper(), "FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
         ),
         (Dimension("foot to top", height, EdgeGap((start + 5, 0.0), ((start + end) / 2, height))),),
-        (
-            "Press it to the slots' walls away from the other fence; square to the base.",
+        making=(
+            "Press it to the walls of its slots that are away from the other fence.",
             hold_down.paper(plan, "to the face that the strip leans on"),
         ),
         quantity=2,
@@ -189,7 +181,6 @@ def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
         (),
         lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
         (),
-        ("Glue the layers over the blade's line behind the fences, no metal in the blade's way.",),
         quantity=layers,
         stack=layers,
         free=exit_block_free(outline.bounds),
@@ -213,7 +204,7 @@ def _runner(plan: Plan, layout: PlanAngleLayout) -> Part:
         holes,
         lettered(outline, holes, (), ("RUNNER",)),
         (),
-        (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
+        making=(f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",),
         thickness=depth,
         material="hardwood",
     )

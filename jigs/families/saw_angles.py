@@ -64,10 +64,9 @@ def tilt_plate(
             Dimension("table to blade", 90 - degrees(tilt), EdgeAngle((width / 2, 0.0), blade)),
         ),
         (
-            "Switch off and unplug; raise the blade; let the leaning edge bear on the plate of the blade, "
-            "between the teeth.",
-            f"Your blade's top tilts to the {plan.job.tilts_text}: stand the plate on that side of it. "
-            "The upright edge proves the blade at 90 degrees.",
+            f"Your blade's top tilts to the {plan.job.tilts_text}: stand the plate on that side of it.",
+            "Raise the blade, the saw unplugged. Bring the leaning edge to the plate of the blade, between the teeth. "
+            "The upright edge proves the blade at 90°.",
         ),
     )
 

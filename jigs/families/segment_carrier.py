@@ -18,7 +18,7 @@ from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.mirror import mirrored
 from jigs.families.places import lettered
-from jigs.families.segment_stop import FAMILY, RAIL, holds, notes, packing, stop_arm
+from jigs.families.segment_stop import FAMILY, RAIL, holds, packing, stop_arm
 from jigs.families.sheet import cut_part, tab_room, with_tabs
 from jigs.families.sled_base import exit_block_free
 from jigs.families.sled_uprights import HIGHER, ends_free, handle
@@ -45,7 +45,7 @@ def segment_carrier(plan: TorusPlan) -> list[Part]:
         return []
     layout = plan.cutting.carrier
     upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
-    stop = [stop_arm(plan, "segment-stop", layout.arm_reach, notes(plan)), *packing(plan, layout)]
+    stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]
     parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
     return [mirrored(part) if part.name in HANDED else part for part in parts] if layout.mirrored else parts
 
@@ -58,16 +58,14 @@ def side(plan: TorusPlan) -> str:
 def drawn_for(plan: TorusPlan) -> tuple[str, ...]:
     """Whether the saw that the turner has is the one that this is drawn for."""
     if plan.cutting.carrier.guide:
-        return (
-            "Drawn for a bandsaw whose table tilts down on the right: the blade then leans over the strip.",
-        )
+        return ("Drawn for a bandsaw whose table tilts down on the right: its blade leans over the strip.",)
     saw = plan.job.workshop.saw
     assumed = (
         "" if plan.job.tilt_stated else " That side is assumed: look at your saw, and state tilts in [saw]."
     )
     return (
-        f"Drawn for a blade whose top tilts to the {saw.tilts}, over the strip and away from the segment, so that the "
-        f"segment is never under it.{assumed}",
+        f"Drawn for a blade whose top tilts to the {saw.tilts}: it leans over the strip, never over the segment."
+        f"{assumed}",
     )
 
 
@@ -143,16 +141,10 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
         (Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
         (
-            *notes(plan),
-            *drawn_for(plan),
             *([RAIL] if layout.rail else []),
-            hold_down.NOT_UNDER,
-            "The first pass cuts its own slot; end every feed when the strip is through.",
-            f"Stop to the blade's kept side at the base's top: {show_length(layout.stop, unit, exact=True)}, half of "
-            f"the outer edge {show_length(layout.cut.outer_edge, unit, exact=True)} and the inner edge "
-            f"{show_length(layout.cut.inner_edge, unit, exact=True)} as cut: the tip of the outer edge, up, meets "
-            "the stop.",
+            "End every feed when the strip is through.",
         ),
+        making=(*drawn_for(plan), hold_down.NOT_UNDER),
     )
 
 
@@ -191,10 +183,7 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), "SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)),
         (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height)), "differ"),),
-        (
-            "Square to the blade's line in plan and to the base; the blade cuts into it, never through its top.",
-            hold_down.paper(plan, "to the face that the strip leans on"),
-        ),
+        making=(hold_down.paper(plan, "to the face that the strip leans on"),),
         free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER), *ends_free(left, right, height)),
         works_to=tab_room(plan),
     )
@@ -214,7 +203,6 @@ def _support(plan: TorusPlan) -> Part:
         (),
         lettered(outline, (), (), ("GUSSET", "FOOT ↓")),
         (),
-        ("Glue it to the fence's rear with a square.",),
         quantity=2,
     )
 
@@ -246,7 +234,6 @@ def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
         (),
         lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
         (),
-        ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
         quantity=layers,
         stack=layers,
         free=exit_block_free(outline.bounds),
@@ -269,9 +256,9 @@ def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
         holes,
         lettered(outline, holes, (), ("RUNNER",)),
         (),
-        (
-            f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",
-            "Fit it to the slot with the blade tilted: the slot to the left of the blade.",
+        making=(
+            f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",
+            "It runs in the slot to the left of the blade.",
         ),
         thickness=depth,
         material="hardwood",

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from geometry.contour import circle, rectangle
 from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
 from geometry.segment_carrier import ARM, ARM_FOOT, PAST_STRIP, CarrierLayout
 from jigs.families import hold_down
-from jigs.families.bandsaw_sled import BANDSAW_NOTES
-from jigs.families.labels import SAW_NOTES
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
@@ -18,22 +14,10 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 
 FAMILY = "segments"
-BOTH = "Both pieces are held in every cut, neither by hand."
-BIN = (
-    "Short offcuts and segments: switch off, wait until the blade stands still, then lift them into a bin with a "
-    "stick; never with fingers, never past a turning blade."
-)
-
-
 RAIL = (
-    "Blocks of a layup lie on it with their rail like a strip: it is wide enough for both, and the hold-down bears on "
-    "blocks, rail and the scrap behind them, which are all as thick."
+    "Lay the blocks of a layup on it with their rail, like a strip. The hold-down presses on blocks, rail and the "
+    "scrap behind them, which are all equally thick."
 )
-
-
-def notes(plan: TorusPlan) -> tuple[str, ...]:
-    """Cautions of the saw that cuts the segments."""
-    return (*(BANDSAW_NOTES if plan.cutting.segments_on == "bandsaw" else SAW_NOTES), BIN)
 
 
 def holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
@@ -41,15 +25,15 @@ def holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     strip, segment = layout.hold, layout.on_segment
     fingers = strip.fingers + segment.fingers
     return [
-        hold_down.slide(plan, FAMILY, "segment-hold-strip", strip, "strip", (BOTH,)),
-        hold_down.slide(plan, FAMILY, "segment-hold-segment", segment, "segment", (BOTH,)),
+        hold_down.slide(plan, FAMILY, "segment-hold-strip", strip, "strip"),
+        hold_down.slide(plan, FAMILY, "segment-hold-segment", segment, "segment"),
         hold_down.finger(plan, FAMILY, "segment-finger", segment, "strip and the segment", fingers, True),
         hold_down.cam(plan, FAMILY, "segment-cam", 2),
         hold_down.lever(plan, FAMILY, "segment-lever", 2),
     ]
 
 
-def stop_arm(plan: Plan, name: str, reach: float, cautions: Sequence[str], nose: float = ARM / 2) -> Part:
+def stop_arm(plan: Plan, name: str, reach: float, nose: float = ARM / 2) -> Part:
     """Turns on a bolt, its nose edge on the stop line; the origin is the bolt, y as on the base.
 
     `nose` is from that edge to the bolt.
@@ -80,9 +64,7 @@ def stop_arm(plan: Plan, name: str, reach: float, cautions: Sequence[str], nose:
             Dimension("pivot", clearance_hole("M6"), HoleDiameter((0.0, 0.0))),
         ),
         (
-            *cautions,
-            "Pin in, butt the tip, hold down, pin out, swing the arm clear away from the blade; only then cut. A "
-            "stop left in place traps the segment and throws it.",
+            "Pin in, tip against the arm, lever down; pin out, swing the arm clear of the blade; only then cut.",
         ),
     )
 
@@ -101,7 +83,9 @@ def packing(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
             outline,
             (hole,),
             lettered(outline, (hole,), (), ("PACK",)),
-            notes=("On the pivot bolt, under the arm; no play up or down, or the tip leaves the stop line.",),
+            making=(
+                "Put it on the pivot bolt, under the arm. With play up or down the arm's tip leaves the stop line.",
+            ),
             quantity=layout.packings,
         )
     ]

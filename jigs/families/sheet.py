@@ -16,6 +16,7 @@ def cut_part(
     marks: Sequence[Mark | Words], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (),
     quantity: int = 1, thickness: float | None = None, material: str = "sheet, as measured", stack: int = 1,
     free: Sequence[FreeEdge] = (), loose: Sequence[Point] = (), works_to: float = 0.02,
+    making: Sequence[str] = (),
 ) -> Part:  # fmt: skip
     """A part cut from sheet (the measured one unless `thickness` says otherwise), its overall size added."""
     bounds = outline.bounds
@@ -36,6 +37,7 @@ def cut_part(
             Dimension("height", bounds[3] - bounds[1], Extent("y")),
         ),
         quantity=quantity,
+        making=tuple(making),
         notes=tuple(notes),
         stack=stack,
         free=tuple(free),

@@ -40,7 +40,7 @@ HIGHER, LOWER, LESS = (
 LEAST_STICK = 30.0  # width of the outer stick
 Block = tuple[Sequence[str], Point]  # rows of text and where they are wanted
 CAUTION = "LATHE STOPPED, REST AWAY"
-STOP_NOTE = "Stop the lathe and take the rest away before you hold it to the work."
+SAME_PLATE = "Cut it from its own thickness only: its steps allow for it."
 
 
 def sizes(plan: TorusPlan) -> list[Part]:
@@ -105,12 +105,10 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
             for stage, x, y in zip(group, inner, middles, strict=True)
         ],
         (
-            STOP_NOTE,
-            "The leg on the hole side through the hole, the plate along the axis: a step that passes the widest "
-            "place says that the tube has come down to its size; the next shoulder then rests on the wood.",
-            f"Each gap is {show_length(group[-1].chord, plan.job.unit, exact=True)} or so wider than its tube: the "
+            "Put the leg on the hole side through the hole, the plate along the axis. When a step passes the widest "
+            "place, the tube has reached that size; the next shoulder then rests on the wood.",
+            f"Each gap is about {show_length(group[-1].chord, plan.job.unit, exact=True)} wider than its tube: the "
             "flat leg touches the hollow of the hole with its two corners only.",
-            "First mounting, once the face is turned.",
         ),
     )
     return replace(fork, free=_bridge_free(outline, plan.sizes.above, plan.sizes.leg))
@@ -174,12 +172,11 @@ def hole_stick(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
             for stage, x, y in zip(group, halves, middles, strict=True)
         ],
         (
-            STOP_NOTE,
             "Hold it along the axis, square across the hole: when a step goes in, the hole has reached that size.",
-            f"Each step is {show_length(2 * group[-1].chord, plan.job.unit, exact=True)} or so shorter than its hole: "
-            "a plate this thick touches with its corners. Cut it from that thickness only.",
-            "First mounting, once the face is turned.",
+            f"Each step is about {show_length(2 * group[-1].chord, plan.job.unit, exact=True)} shorter than its hole: "
+            "a plate this thick touches with its corners.",
         ),
+        (SAME_PLATE,),
     )
 
 
@@ -211,10 +208,9 @@ def outer_stick(plan: TorusPlan) -> Part:
             for dimension in _end_arcs(stage, low, low + band)
         ],
         (
-            STOP_NOTE,
             "Lay it flat on the front, across the middle, and sight along the axis at both ends: the step of "
             "the stage runs along the rim on both.",
-            "A sight, not a stop: the width fork and a measured diameter have the last word.",
+            "It is a sight, not a stop: the width fork and a measured diameter have the last word.",
         ),
     )
 
@@ -252,11 +248,22 @@ def _tall(rows: Sequence[str]) -> float:
 def _plate(
     plan: TorusPlan, name: str, purpose: str, outline: Contour, blocks: Sequence[Block], corner: Point,
     numbers: Sequence[Lettering], dimensions: Sequence[Dimension], notes: Sequence[str],
+    making: Sequence[str] = (),
 ) -> Part:  # fmt: skip
     """The plate with its hanging hole near `corner`, and each block of text near its place."""
     hole, size = hang_hole(outline, (), corner), plan.sizes.plate
     part = cut_part(
-        plan, "sizes", name, purpose, outline, (hole,), numbers, dimensions, notes, thickness=size
+        plan,
+        "sizes",
+        name,
+        purpose,
+        outline,
+        (hole,),
+        numbers,
+        dimensions,
+        notes,
+        thickness=size,
+        making=making,
     )
     together = [row for rows, _ in blocks for row in rows]
     apart, one = (

@@ -16,7 +16,7 @@ from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, polygon, rectangle
 from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
@@ -72,18 +72,11 @@ def base(plan: TorusPlan) -> Part:
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
         _base_dimensions(layout),
-        (
-            *SAW_NOTES,
-            f"The base is drawn {show_length(layout.trim, plan.job.unit)} too wide: the first pass trims its edge, and "
+        making=(
+            f"The base is drawn {show_length(layout.trim, plan.job.unit)} too wide: its own first pass trims it, and "
             "the trimmed edge is the blade line.",
-            f"Then measure along the stop line from the fence to the trimmed edge: "
-            f"{show_length(layout.stop_check, plan.job.unit, exact=True)}. Too wide: pack the stop by "
-            f"{1 / tan(layout.cut.half_wedge):.1f} times the excess. Too narrow: plane the cheeks' edges by as much.",
-            f"{show_length(0.1, plan.job.unit)} of it moves the rings' centres by "
-            f"{show_length(0.05 / tan(layout.cut.half_wedge), plan.job.unit)}: measure well.",
-            "Fit the runner to the slot, and the batten to its line, before you trim: the batten ends every feed "
-            "with the blade inside the exit block.",
-            "The offcut is free on the far side: let the blade stop before you reach for anything.",
+            f"{show_length(0.1, plan.job.unit)} from the fence to that edge moves the rings' centres by "
+            f"{show_length(0.05 / tan(layout.cut.half_wedge), plan.job.unit)}.",
         ),
         free=(FreeEdge((ear, (layout.operator_edge + shoulder) / 2), *BESIDE_BLOCK),),
     )
@@ -208,10 +201,7 @@ def exit_block(plan: TorusPlan) -> Part:
             ),
         ),
         (),
-        (
-            *SAW_NOTES,
-            "Glue the layers, no metal in the blade's way; square to the base, blade line on blade line.",
-        ),
+        making=("Put its blade line on the blade line of the base.",),
         quantity=layers,
         stack=layers,
         free=exit_block_free((left, low, right, high)),
@@ -239,7 +229,7 @@ def runner(plan: TorusPlan) -> Part:
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), "RUNNER")),
         (),
-        (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
+        making=(f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",),
         thickness=depth,
         material="hardwood",
     )

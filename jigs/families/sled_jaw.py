@@ -56,7 +56,8 @@ def jaw(plan: TorusPlan) -> Part:
         holes,
         (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
-        _jaw_notes(plan),
+        ("Press the ring to fence and stop. Tighten the draw rod, then the jaw's screw, both by hand.",),
+        making=_making(plan),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,
         works_to=JAW_PLAY / 2,
@@ -70,21 +71,19 @@ def _nut_window(middle: Point) -> Contour:
     return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
 
 
-def _jaw_notes(plan: TorusPlan) -> tuple[str, ...]:
+def _making(plan: TorusPlan) -> tuple[str, ...]:
     layout, unit = plan.sled, plan.job.unit
     hole, deep = clearance_hole(JAW_SCREW), layout.jaw_screw[1]
     return (
-        f"{layout.jaw_layers} thick: glue the plates together, edges flush.",
-        f"Drill {show_length(hole, unit)} down through its edge on the marked line, {show_length(deep, unit)} from the "
-        f"side on the fence, through the window to the ring. "
-        f"Push an {JAW_SCREW} nut into the window; run an {JAW_SCREW} x "
-        f"{SCREW_LENGTH:g} screw through it, a cap on its end.",
-        f"In its face towards the blade sink both bolt holes {show_length(HEAD_SINK[0], unit)} across, "
-        f"{show_length(HEAD_SINK[1], unit)} deep: M6 cap screws, heads and washers below the face, so no metal comes "
-        "near the blade.",
-        f"Bolt it to the fence with them, washers under the nuts behind the fence; it stays there. It clears the ring "
-        f"by {show_length(JAW_GAP, unit)}.",
-        "Press the ring to fence and stop, tighten the draw rod, then the jaw's screw, both by hand.",
+        f"Glue its {layout.jaw_layers} plates together, edges flush.",
+        f"Drill {show_length(hole, unit)} down through its upper edge on the marked line, "
+        f"{show_length(deep, unit)} from the face on the fence, through the window and out below.",
+        f"Push an {JAW_SCREW} nut into the window. Run an {JAW_SCREW} x {SCREW_LENGTH:g} screw through it; put a "
+        "cap on its end.",
+        f"Counterbore both bolt holes in the face towards the blade, {show_length(HEAD_SINK[0], unit)} across and "
+        f"{show_length(HEAD_SINK[1], unit)} deep: heads and washers of the M6 cap screws lie below the face.",
+        f"Bolt it to the fence, washers under the nuts behind the fence. It clears the ring by "
+        f"{show_length(JAW_GAP, unit)}.",
     )
 
 

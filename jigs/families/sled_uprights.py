@@ -21,7 +21,7 @@ from geometry.sled import (
     TAB,
 )
 from geometry.wedge_peg import PEG_HOLE
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part, middle, tab_room, with_tabs
 from jigs.lengths import show_length
@@ -68,12 +68,18 @@ def fence(plan: TorusPlan) -> Part:
             Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.fence_place, plan.blank.apothem))),
             *(Dimension("hole of the wedge's peg", PEG_HOLE, HoleDiameter(place)) for place in pegs),
         ),
-        (
-            "Press it to the slots' walls away from the blade; glue the gussets in with a square.",
-            f"The draw rod's hole stands {show_length(rod.to_stop, plan.job.unit)} nearer to the stop than the ring's "
-            "middle: the rod draws the ring to the stop too.",
-            f"The hole near the apex, {show_length(PEG_HOLE, plan.job.unit)}, is for the peg of the wedge: keep glue "
-            "out of it.",
+        making=(
+            "Press it to the walls of its slots that are away from the blade.",
+            f"The draw rod's hole is {show_length(rod.to_stop, plan.job.unit)} nearer to the stop than the ring's "
+            "middle, so that the rod pulls the ring to the stop too.",
+            *(
+                [
+                    f"The {show_length(PEG_HOLE, plan.job.unit)} hole near the apex takes the wedge's peg: keep glue "
+                    "out of it."
+                ]
+                if peg
+                else []
+            ),
         ),
         free=(FreeEdge(top, 2.0, HIGHER), *ends_free(start, end, height)),
         works_to=tab_room(plan),
@@ -126,7 +132,6 @@ def gusset(plan: TorusPlan) -> Part:
         (hole,),
         lettered(outline, (hole,), (), (plan.job.title.upper(), "GUSSET", "FOOT ↓", "← FENCE")),
         (Dimension("foot to fence", 90.0, EdgeAngle((GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))),),
-        ("Check the fence with a square before the glue sets.",),
         quantity=len(layout.gussets),
         free=(
             FreeEdge((GUSSET_TIP / 2, height), END, END),
@@ -191,8 +196,7 @@ def stop_cheek(plan: TorusPlan) -> Part:
         lettered(outline, (hole,), (), text),
         _stop_dimension(plan, layout.cheek_tab + TAB),
         (
-            *SAW_NOTES,
-            "Seat the ring on the base first, then on the fence, then push it to the stop; then draw the rod tight.",
+            "Seat the ring on the base first, then on the fence. Push it to the stop, then draw the rod tight.",
         ),
         quantity=len(layout.cheeks),
         free=() if plan.blank.arris_out else _free_of_cheek(length, back, top, edge),
@@ -246,5 +250,5 @@ def handle(plan: Plan) -> Part:
         [grip],
         lettered(outline, (grip,), (), (plan.job.title.upper(), "SLED HANDLE, HAND HERE", *SAW_CAUTION)),
         (),
-        ("Round the edges of the grip.",),
+        making=("Round the edges of its grip.",),
     )

@@ -6,7 +6,7 @@ mounting. In mountings C and D the torus lies the other way up, so an angle thet
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from math import pi, sqrt, tau
 
@@ -33,7 +33,6 @@ BEVEL_SHIFT = 1.25  # of a relieved stand, for each mm that the bevel takes off 
 NUT = 15.0  # above a brace, with its washer and the bolt's end
 CLEAR = 3.0  # above waste and braces on the far side of the hole
 TOP = pi / 2
-STOPPED = "Stop the lathe and take the rest away before you stand it on the board."
 
 
 def standing(plan: TorusPlan) -> list[Part]:
@@ -54,7 +53,7 @@ def _panel(plan: TorusPlan, mounting: str, half: str, centre: float, *more: str)
 
 def _standing(
     plan: TorusPlan, name: str, purpose: str, outline: Contour, hang: Point, panel: Panel, corner: Point,
-    arc: tuple[float, float], notes: Sequence[str], bevel: Bevel | None = None,
+    arc: tuple[float, float], notes: tuple[str, ...], bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip
     """`hang` and `corner` are the panel's upper right and upper left."""
     part = printed_gauge(
@@ -66,7 +65,7 @@ def _standing(
         hang_hole(hang[0] - MARGIN - HANG, hang[1] - MARGIN - HANG),
         panel.lettering(*corner),
         (Dimension("edge radius", _radius(plan), ArcRadius((0.0, 0.0), *arc)),),
-        (STOPPED, *notes),
+        notes,
         bevel,
     )
     foot = min(outline.edges(), key=lambda edge: max(edge.start[1], edge.end[1]))
@@ -119,7 +118,7 @@ def first_outer(plan: TorusPlan) -> Part:
         (-TAIL, TOP),
         _first_notes(
             plan,
-            "Below the end of the arc the waste is turned straight back to the board, to a radius of "
+            "Below the end of the arc turn the waste straight back to the board, to a radius of "
             f"{show_length(first.turned_back, plan.job.unit)}.",
         ),
     )
@@ -128,8 +127,8 @@ def first_outer(plan: TorusPlan) -> Part:
 def _first_notes(plan: TorusPlan, *more: str) -> tuple[str, ...]:
     height = show_length(plan.mountings.first.centre_height, plan.job.unit, exact=True)
     return (
-        f"Made for a tube's centre {height} over the board. Measure it: half the tube's width below the turned "
-        "top; pack the foot with shims, or sand it, by the difference.",
+        f"It is made for a tube's centre {height} over the board. Measure yours: half the tube's width below the "
+        "turned top. Shim the foot, or sand it, by the difference.",
         *more,
     )
 
@@ -203,7 +202,7 @@ def second_inner(plan: TorusPlan) -> Part:
         panel,
         (left, top),
         (last, pi),
-        ("Its upper end stops the tool room short of the braces' fingers.",),
+        ("Its upper end leaves the tool room beside the braces' fingers.",),
         _bevel(plan, outline_at),
     )
 
@@ -244,5 +243,5 @@ def second_outer(plan: TorusPlan) -> Part:
         panel,
         (tip[0], top),
         (0.0, last),
-        ("Lower it onto the work from the front; its upper end stops the tool room short of the retainer.",),
+        ("Lower it onto the work from the front. Its upper end leaves the tool room beside the retainer.",),
     )

@@ -22,9 +22,8 @@ from jigs.plan.torus import TorusPlan
 
 BAR_WIDTH = 40.0
 BOLT = "M6"  # passes through a small hole too
-NOTES = (
-    "Sanding by hand, or the machine off while the half is clamped; extraction and mask.",
-    "Stop when both feet meet the bare board: that is the planned line. Do not chase a gap past it; measure.",
+UP_TO = (
+    "Stop when both feet meet the bare board: that is the planned line. Do not chase a gap past it; measure."
 )
 
 
@@ -105,13 +104,17 @@ def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
             ),
         ),
         (
-            *NOTES,
-            f"The half lies on a flat, its outer side against the four cheeks; "
-            f"{show_length(layout.spare, plan.job.unit)} of each end stand past the planned line, and that comes "
-            "off.",
-            "Quarter: the odd cheek put in, the quarter at the right; one end, then turned over, the other; then "
-            "the check corner. Pack the clamp's bar on the side where there is no wood.",
-            "The odd cheek comes out for a half.",
+            UP_TO,
+            f"Lay the half on a flat, its outer side against the four cheeks. "
+            f"{show_length(layout.spare, plan.job.unit)} of each end lie past the planned line; that comes off.",
+            *(
+                [
+                    "For a quarter put the odd cheek in and lay the quarter at the right: one end, then flipped, the "
+                    "other. Pack the clamp's bar where there is no wood. Take the odd cheek out for a half."
+                ]
+                if layout.quarter
+                else []
+            ),
         ),
     )
 
@@ -161,9 +164,9 @@ def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
         holes,
         (*lines, *lettered(outline, holes, lines, text)),
         (Dimension("foot to top", height, EdgeGap((0.25 * wide, 0.0), (0.0, height)), "differ"),),
-        (
-            f"Glue an abrasive of {abrasive.lower()} between the lines, one flat piece; the mortises stay under it.",
-            "Prove it straight, and square to the base, before every half.",
+        ("Prove it straight, and square to the base, before every half.",),
+        making=(
+            f"Glue one flat piece of abrasive {abrasive.lower()} thick between the lines, over the mortises.",
         ),
         free=(FreeEdge((0.0, height), 2.0, HIGHER),),
     )
@@ -191,7 +194,7 @@ def _base(plan: TorusPlan, layout: TruingLayout) -> Part:
         holes,
         lettered(outline, holes, (), text),
         (),
-        ("Flat, and waxed where the carrier slides.",),
+        making=("Wax it where the carrier slides.",),
     )
 
 
@@ -211,7 +214,7 @@ def _gussets(plan: TorusPlan) -> list[Part]:
 
 def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
     cheek = stop_cheek(plan)
-    notes = ("Glued in square to the carrier, but for the odd one, for quarters, which is only pushed in.",)
+    odd = ("Only push the odd one in: it is for quarters.",) if layout.quarter else ()
     bears = "ARRIS" if plan.blank.arris_out else "OUTER FLAT"
     text = (plan.job.title.upper(), "TRUING CHEEK", f"← {bears}")
     return [
@@ -222,7 +225,8 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
             purpose="the half's outer side leans on it",
             words=lettered(cheek.outline, cheek.holes, (), text),
             quantity=len(layout.cheeks),
-            notes=notes,
+            making=("Glue them into the carrier, square to it.", *odd),
+            notes=(),
         )
     ]
 
@@ -240,7 +244,7 @@ def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
         (hole,),
         lettered(outline, (hole,), (), (plan.job.title.upper(), "CLAMP BAR")),
         (Dimension("bolt hole", clearance_hole(BOLT), HoleDiameter((0.0, BAR_WIDTH / 2))),),
-        ("Glue the two layers together; lay it across both sides of the half.",),
+        ("Lay it across both sides of the half.",),
         quantity=2,
         stack=2,
         free=tuple(FreeEdge((x, BAR_WIDTH / 2), 1.5, 50.0) for x in (-half, half)),
@@ -261,9 +265,9 @@ def _wedge(plan: TorusPlan) -> list[Part]:
             family=FAMILY,
             purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
             notes=(
-                f"Second cut of four rings only: {faces_text(plan.half_ends)}. It leaves {shown} more on that face, "
-                "which becomes the half's end.",
-                "Mark that face at once; all other rings are cut on the ordinary wedge.",
+                f"Use it for the second cut of four rings only: {faces_text(plan.half_ends)}. It leaves {shown} more "
+                "on that face, which becomes the half's end.",
+                "Mark that face at once. Cut all other rings on the ordinary wedge.",
                 *wedge.notes,
             ),
         )

@@ -71,11 +71,13 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
             Dimension("thickness at the stop", thin, EdgeLength((start, thin / 2))),
         ),
         (
-            "Second cut only: thin end against the stop, towards you; thick end towards the apex.",
-            "Glue the plates into one stack, edges flush; it must reach past the middle of the ring.",
-            _rod_bore(plan),
-            *_peg_notes(plan),
-            "Switch the saw off before you put it in or take it out.",
+            "Use it in the second cut only: thin end against the stop, towards you; thick end towards the apex.",
+            *_on_peg(plan),
+        ),
+        making=(
+            f"Glue its {layers} plates into one stack, edges flush.",
+            *_rod_bore(plan),
+            *_peg_bore(plan),
         ),
         quantity=layers,
         stack=layers,
@@ -97,17 +99,26 @@ def _bore(plan: TorusPlan) -> Bore:
     return Bore(along, plan.blank.apothem, rod.wedge_hole, NUT_PLAY)
 
 
-def _rod_bore(plan: TorusPlan) -> str:
+def _rod_bore(plan: TorusPlan) -> tuple[str, str]:
     bore, unit = _bore(plan), plan.job.unit
     return (
-        "Stand the stack on the fence, thin end at the stop, and mark it through the draw rod's hole: about "
+        "Stand the stack on the fence, thin end at the stop. Mark it through the draw rod's hole: about "
         f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the "
-        f"base. Bore {show_length(bore.across, unit)} there, square to the fence edge."
+        "base.",
+        f"Bore {show_length(bore.across, unit)} there, square to the fence edge.",
     )
 
 
-def _peg_notes(plan: TorusPlan) -> tuple[str, ...]:
-    """How the stack gets its peg, and what it is for."""
+def _on_peg(plan: TorusPlan) -> tuple[str, ...]:
+    if plan.sled.peg is None:
+        return ()
+    return (
+        "Press its peg home in the fence, thin end to the stop. Pull at the wedge: it must not move along the fence.",
+    )
+
+
+def _peg_bore(plan: TorusPlan) -> tuple[str, ...]:
+    """How the stack gets its peg."""
     sled, peg = plan.sled, plan.sled.peg
     if peg is None:
         return ()
@@ -117,12 +128,10 @@ def _peg_notes(plan: TorusPlan) -> tuple[str, ...]:
 
     along, depth = peg.to_stop - sled.arm[0], peg.depth(sled.cut.wedge_at_stop - plan.ring_cut.wedge_at_stop)
     return (
-        f"So too through the hole near the apex, about {show(along)} from the thin end and {show(peg.height)} "
-        f"above the base: mark it from behind, then bore {show(PEG)} there, {show(depth)} deep and no deeper, square "
-        f"to the fence edge. Glue in a hardwood dowel {show(PEG)} across, {show(depth + sled.sheet - PEG_SHORT)} long, "
-        "no metal; let it set.",
-        "Never cut on the wedge without its peg: the ring squeezes the wedge towards the apex. Press the peg home in "
-        "the fence, thin end to the stop; pull at the wedge: it must not move along the fence.",
+        f"Mark the peg's hole from behind, through the fence's hole near the apex: about {show(along)} from the "
+        f"thin end, {show(peg.height)} above the base.",
+        f"Bore {show(PEG)} there, {show(depth)} deep and no deeper, square to the fence edge.",
+        f"Glue in a hardwood dowel {show(PEG)} across and {show(depth + sled.sheet - PEG_SHORT)} long.",
     )
 
 
@@ -225,7 +234,7 @@ def check_corner(plan: TorusPlan) -> Part:
                 EdgeAngle((leg / 2, 0.0), (leg / 2 * side[0], leg / 2 * side[1])),
             ),
         ),
-        ("Both inner edges bear on the wedge rings' faces; the relieved corner is the torus axis.",),
+        ("Both inner edges touch the wedge rings' faces; the relieved corner is the torus axis.",),
         free=(
             FreeEdge((leg, -LEG_WIDTH / 2), 3.0, LONGER),
             FreeEdge(

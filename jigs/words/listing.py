@@ -45,8 +45,9 @@ def use_text(parts: Sequence[Part]) -> str:
 
 def _family(family: str, parts: Sequence[Part]) -> str:
     shared: dict[tuple[str, ...], list[str]] = {}
-    for note in dict.fromkeys(note for part in parts for note in part.notes):
-        shared.setdefault(tuple(part.name for part in parts if note in part.notes), []).append(note)
+    said = {part.name: (*part.making, *part.notes) for part in parts}
+    for note in dict.fromkeys(note for notes in said.values() for note in notes):
+        shared.setdefault(tuple(name for name, notes in said.items() if note in notes), []).append(note)
     rows = [HEADINGS[family]]
     for names, notes in sorted(shared.items(), key=lambda item: -len(item[0])):
         if len(names) > 1:

@@ -11,8 +11,6 @@ from geometry.mountings import Arc, Hold, Mounting, degrees_of, least_overlap_of
 from geometry.roughing import FlatsStep
 from geometry.turning import TAIL
 from jigs.cautions import told
-from jigs.families.holding import BOLT_SAFETY, SPINNING
-from jigs.families.mountings import BRACING
 from jigs.lengths import show_length
 from jigs.plan.torus import TorusPlan
 from jigs.strength import force_text, torque_text
@@ -32,9 +30,12 @@ def mounting_sections(plan: TorusPlan) -> list[Section]:
     return [_every(), *(mounting_section(plan, mounting) for mounting in plan.mountings.mountings)]
 
 
+SPINNING = ("lathe.turn-by-hand", "lathe.speed", "lathe.stand", "lathe.screws")
+
+
 def _every() -> Section:
     """What holds at each of them, once."""
-    return Section("Every mounting, before it spins", (), (*SPINNING, *told("lathe.clothes")))
+    return Section("Every mounting, before it spins", (), told(*SPINNING, "lathe.clothes"))
 
 
 def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
@@ -42,9 +43,12 @@ def mounting_section(plan: TorusPlan, mounting: Mounting) -> Section:
     rows = {"A": _first, "B": _reversed, "C": _braced, "D": _drawn}[mounting.name](plan)
     cautions = {
         "A": ("Glue cured 24 h; every joint of blank and board tapped and looked at.",),
-        "B": (BOLT_SAFETY, "Never part the board off: stop short, lathe off, and saw the rest by hand."),
-        "C": BRACING,
-        "D": ("The retainer is fitted and tight before any brace comes off.", BOLT_SAFETY),
+        "B": (
+            *told("lathe.bolt"),
+            "Never part the board off: stop short, lathe off, and saw the rest by hand.",
+        ),
+        "C": told("lathe.braces"),
+        "D": ("The retainer is fitted and tight before any brace comes off.", *told("lathe.bolt")),
     }[mounting.name]
     common = (*_turned(mounting), *_holds(mounting), _statics(plan, mounting))
     return Section(TITLES[mounting.name], (*rows, *common), (*cautions, *told("lathe.manual")))

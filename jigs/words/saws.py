@@ -7,7 +7,7 @@ from math import degrees, floor
 
 from geometry.bandsaw_sled import BandsawLayout
 from geometry.hold_down import PIN_CLEAR
-from jigs.families.segment_stop import notes
+from jigs.cautions import told
 from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.plan import Plan
@@ -81,9 +81,15 @@ def _carrier(plan: TorusPlan) -> Section:
         (
             *holds(plan.job.unit),
             "Outer edge up on the kept side; strip turned over after each cut; stop swung clear before the cut.",
-            *notes(plan),
+            *told(*_cautions(plan)),
         ),
     )
+
+
+def _cautions(plan: TorusPlan) -> tuple[str, ...]:
+    if plan.cutting.segments_on == "bandsaw":
+        return ("bandsaw.power", "bandsaw.guides", "bandsaw.clear", "saw.bin")
+    return ("saw.power", "saw.clear", "saw.manual", "saw.bin")
 
 
 def held_rows(cuts: Iterable[HeldCut]) -> tuple[Row, ...]:

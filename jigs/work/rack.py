@@ -33,6 +33,11 @@ class Rack:
         return [part for part in self.parts if part.family in families]
 
 
+def builds(parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
+    """Each as the operation that builds it tells it: with how it is made, fitted and glued."""
+    return tuple(JigUse(part.name, part.quantity, for_what or part.purpose, part.making) for part in parts)
+
+
 def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tuple[JigUse, ...]:
     """Each in its whole quantity; what a part is for is its purpose where nothing else is said.
 

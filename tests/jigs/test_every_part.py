@@ -26,7 +26,6 @@ def test_every_part_says_what_it_is_for_of_what_and_how_many(path):
         assert part.material, part.name
         assert part.process in ("print", "cut", "turn")
         assert part.quantity >= 1
-        assert part.notes, part.name
         assert part.dimensions, part.name
         assert len({dimension.name for dimension in part.dimensions}) == len(part.dimensions), part.name
         for dimension in part.dimensions:

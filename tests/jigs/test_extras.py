@@ -127,7 +127,9 @@ def test_every_note_stands_under_its_jigs_name_or_under_all_of_its_family(plan, 
             if head == "all of these:"
             or (is_named(part, head) if head.endswith(":") else head.startswith(f"{part.code} {part.name}, "))
         ]
-        assert sorted(under) == sorted(" ".join(note.split()) for note in dict.fromkeys(part.notes))
+        assert sorted(under) == sorted(
+            " ".join(note.split()) for note in dict.fromkeys((*part.making, *part.notes))
+        )
         assert [head for head, _ in family if head.startswith(f"{part.code} {part.name}, {part.quantity} x ")]
 
 

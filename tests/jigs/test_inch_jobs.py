@@ -42,7 +42,7 @@ def test_nothing_metric_and_no_patched_fraction_is_told_in_an_inch_job(file, tmp
     texts = list(_texts(make(job, tmp_path / "sets").folder))
     for part in rack(solve(job))[0]:
         texts += [(part.name, mark.text) for mark in part.marks if isinstance(mark, Lettering)]
-        texts += [(part.name, note) for note in part.notes]
+        texts += [(part.name, note) for note in (*part.making, *part.notes)]
     assert len(texts) > 300
     assert any(re.search(r"\d\.\d{3} in \(\d", text) for _, text in texts)
     wrong = [(where, text) for where, text in texts if METRIC.search(text) or PATCHED.search(text)]

@@ -93,7 +93,7 @@ def test_a_bevel_is_printed_only_and_filed_by_hand_else():
         for process in ("cut", "paper"):
             made = as_made(part, process, plan.job.workshop)
             assert made.bevel is None
-            assert any("file" in note for note in made.notes)
+            assert any("file" in note for note in made.making)
 
 
 def test_turned_parts_are_turned_whatever_is_chosen(plan):
@@ -164,7 +164,7 @@ def test_a_gauge_cut_from_thick_sheet_is_bevelled_for_that_sheet():
     assert len(inner) == 2
     for part in inner:
         assert (part.process, part.thickness) == ("cut", sheet)
-        assert any("file" in note for note in part.notes)
+        assert any("file" in note for note in part.making)
         measure(part, written_and_read(part))
 
 
@@ -175,7 +175,7 @@ def test_a_carrier_on_paper_is_drawn_to_be_sawn_by_hand(family):
     for part in parts:
         assert part.process == "paper"
         measure(part, written_and_read(part))
-        assert any("50 mm" in note for note in part.notes)
+        assert any("50 mm" in note for note in part.making)
 
 
 def test_a_gauge_longer_than_the_bed_comes_in_pieces_that_lie_on_it():

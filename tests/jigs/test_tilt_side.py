@@ -86,6 +86,6 @@ def test_the_runner_is_in_the_same_slot_to_the_left_of_the_blade():
 
 def test_a_side_that_is_not_stated_is_told_as_assumed():
     base = next(part for part in segment_carrier(plan_of(JOB)) if part.name == "segment-base")
-    assert any("assumed" in note for note in base.notes)
+    assert any("assumed" in note for note in base.making)
     stated = next(part for part in segment_carrier(plan_of(SIDES["left"])) if part.name == "segment-base")
-    assert not any("assumed" in note for note in stated.notes)
+    assert not any("assumed" in note for note in stated.making)

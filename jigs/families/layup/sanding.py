@@ -14,10 +14,6 @@ from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 
-SANDING = (
-    "Dust mask and extraction; abrasive glued to glass or to a flat board, never a belt: the piece is small. Hold the "
-    "holder by its sides, fingers above the reference edge."
-)
 STEPS = ("CUT", "HALF", "DONE")
 
 
@@ -79,11 +75,12 @@ def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
             Dimension("pocket width", 2 * half, EdgeGap((half, top / 2), (-half, top / 2))),
         ),
         (
-            SANDING,
-            f"The piece stands on the pocket's floor, {left} of it beyond the reference edge: sand until that edge "
-            "touches, no further. Brush the floor clean before every piece.",
-            f"{holder.layers} thick, glued on the back, all edges in line. When the reference edge is worn, cut new "
-            "plates.",
+            "Brush the pocket's floor clean before every piece. Hold the holder by its sides, fingers above the "
+            "reference edge.",
+            f"The piece is out {left} beyond the reference edge: sand until that edge touches, no further.",
+        ),
+        making=(
+            f"Glue {holder.layers} on the back, all edges in line. Cut new plates when the reference edge is worn.",
         ),
         quantity=holder.layers,
     )
@@ -101,7 +98,7 @@ def _back(plan: Plan, holder: SandingHolder, name: str) -> Part:
         holes,
         lettered(outline, holes, (), ("BACK", *_says(plan, holder)[1:])),
         (),
-        ("Its upper edge in line with the pocket's reference edge.",),
+        making=("Keep its upper edge in line with the pocket's reference edge.",),
     )
 
 
@@ -122,10 +119,8 @@ def _bar(plan: Plan, holder: SandingHolder, name: str) -> Part:
         holes,
         lettered(outline, holes, (), ("BAR",)),
         tuple(bolts),
-        (
-            "Two M6 bolts from the back, wing nuts on the bar; packing under it where the piece lies lower than the "
-            "plates.",
-        ),
+        ("Pack under the bar where the piece lies lower than the plates.",),
+        making=("Put two M6 bolts through from the back, wing nuts on the bar.",),
     )
 
 
@@ -158,7 +153,7 @@ def _gauge(plan: Plan, holder: SandingHolder, name: str) -> Part:
             for word, (start, end) in zip(STEPS, holder.notches, strict=True)
         ),
         (
-            "A piece as cut goes into the first notch only; when it goes into the second, half is left; when it just "
-            "goes into the last, nothing is left.",
+            "A piece as cut enters the first notch only. When it enters the second, half is left to take off; when it "
+            "just enters the last, nothing.",
         ),
     )

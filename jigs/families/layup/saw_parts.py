@@ -24,10 +24,6 @@ from jigs.plan import Plan
 
 FAMILY = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
-BIN = (
-    "Slabs, pieces and offcuts: end the feed, switch off, wait until the blade stands still, then lift them off with "
-    "a stick; never with fingers, never past a turning blade. Draw the sled back only when the base is clear."
-)
 
 
 def base_outline(sled: Sled) -> Contour:
@@ -64,11 +60,7 @@ def fence(
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), *says, "FOOT ↓", *SAW_CAUTION)),
         (Dimension("foot to top", height, EdgeGap((left + 2, 0.0), ((left + right) / 2, height)), "differ"),),
-        (
-            "Press it to the slots' walls away from the wood; square to the base.",
-            "The first pass cuts its own slot into it; it has to stay whole above the blade, so never raise the blade "
-            "further than the wood asks for.",
-        ),
+        making=("Press it to the walls of its slots that are away from the wood.",),
         free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER),),
     )
 
@@ -84,7 +76,6 @@ def exit_block(plan: Plan, sled: Sled, name: str) -> Part:
         (),
         lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
         (),
-        ("Glue the layers behind the fence over the blade's line, no metal in the blade's way.",),
         quantity=sled.exit_layers,
         stack=sled.exit_layers,
         free=exit_block_free(outline.bounds),
@@ -108,7 +99,7 @@ def runner(plan: Plan, sled: Sled, name: str, holes_over: Sequence[Contour]) -> 
         holes,
         lettered(outline, holes, (), ("RUNNER",)),
         (),
-        (f"Plane it to {show_length(depth, plan.job.unit, exact=True)} thick; countersink below its face.",),
+        making=(f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",),
         thickness=depth,
         material="hardwood",
     )

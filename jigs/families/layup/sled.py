@@ -10,9 +10,8 @@ from geometry.layup_sled import LayupSledLayout
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from jigs.families import hold_down
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.layup.saw_parts import (
-    BIN,
     FAMILY,
     base_outline,
     exit_block,
@@ -62,9 +61,8 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
 def _hold_note(plan: Plan, sled: LayupSledLayout) -> str:
     held = show_length(sled.stack_feet[1], plan.job.unit)
     return (
-        "Down on stack and slab before each cut, while the blade stands still; up to move the stack on. Before "
-        f"the last cuts glue a scrap of the same section to the stack's tail: {held} of it have to lie along the fence "
-        "behind the blade, or there is nothing to hold."
+        "Press both hold-downs on stack and slab before each cut; lift them to move the stack on. Before the last cuts "
+        f"glue a scrap of the same section to the stack's tail: {held} of it must lie along the fence behind the blade."
     )
 
 
@@ -91,11 +89,11 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
         (),
         (*pins, *inside),
         (Dimension("across", foot.width, EdgeGap(left, corner(right, sum(foot.out) / 2))),),
-        (
-            f"Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
-            f"{show_length(foot.left, plan.job.unit)} from the blade: set it with the hold-down down on a slab. Two "
-            f"brass pins at the marks, {show_length(hold_down.PINS_OUT, plan.job.unit)} out below, filed to points. "
-            f"Brass, never steel: the blade passes {show_length(PIN_CLEAR, plan.job.unit)} from them.",
+        making=(
+            "Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
+            f"{show_length(foot.left, plan.job.unit)} from the blade. Set it with the hold-down down on a slab.",
+            f"Put two brass pins in at the marks. Leave {show_length(hold_down.PINS_OUT, plan.job.unit)} out below; "
+            f"file it to a point. The blade passes {show_length(PIN_CLEAR, plan.job.unit)} from them.",
         ),
     )
 
@@ -139,7 +137,7 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.far_edge))),
         (_angle(sled), Dimension("hole for the pin", PIN, HoleDiameter(sled.pin))),
-        (*SAW_NOTES, BIN, *_use(plan, layup, jigs)),
+        _use(plan, layup, jigs),
     )
 
 
@@ -167,16 +165,12 @@ def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
     pitch, width = (show_length(mm, unit, exact=True) for mm in (sled.pitch, sled.width))
     strips, pieces = layup.way.strips, layup.way.pieces
     return (
-        f"The stack, {strips} strips glued face to face, lies flat: ply edges up, its depth of "
-        f"{show_length(sled.height, unit)} upright, its first or last ply against the fence, its tail towards the "
-        f"operator. Chalk the face that begins with {layup.names[0]} on every stack.",
-        "Prove the fence with a scrap: the two sides of a slab are parallel, and its ends lean "
-        f"{show_degrees(sled.angle)} to them.",
-        "First cut: the stack's end so far past the blade that the cut takes every strip, both hold-downs tight. Then "
-        f"move it on: a {show_length(PIN, unit)} pin in its hole, the sawn end against the pin, both tight, pin out, "
-        f"cut. It moves {pitch} along the fence, and each slab is {width} wide, {pieces} of them from a stack.",
-        "The pin is drawn before the blade turns: left in, it would trap the slab between itself and the blade. "
-        "Nothing else stands on the slab's side; the pin is no taller than the stack.",
-        "The blade pushes the stack along a slanted fence: the fingers' pins hold it. No pins, no cut.",
-        f"These cuts run along the pieces' sides {layup.way.cut}; the sides square to them are cut on the trim sled.",
+        f"Chalk the face that begins with {layup.names[0]} on every stack of {strips} strips.",
+        f"Lay the stack flat: ply edges up, its depth of {show_length(sled.height, unit)} upright, its first or last "
+        "ply against the fence, its tail towards you.",
+        "First cut: push the stack's end so far past the blade that the cut takes every strip; both hold-downs tight.",
+        f"Then move it on: a {show_length(PIN, unit)} pin in its hole, the sawn end against the pin, both hold-downs "
+        "tight, pin out, cut.",
+        f"It moves {pitch} along the fence; each slab is {width} wide. Cut {pieces} of them from a stack.",
+        f"These cuts run along the pieces' sides {layup.way.cut}; cut the sides square to them on the trim sled.",
     )

@@ -21,9 +21,7 @@ TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips
 SEAM_PAST = 12.0  # of a seam's line past the work
 APART = 0.4  # mm: ticks nearer than this run into one another
 BELOW_TOP = 0.5  # of a fence's ticks
-ARROW = (
-    "Before a block leaves the tray, pencil an arrow on it the way the base says: labels and tapes go by it."
-)
+ARROW = "Pencil an arrow on each block, the way the base says, before it leaves the tray: labels and tapes need it."
 CLEAR = 0.5  # of a mark from slots and edges
 
 
@@ -88,6 +86,7 @@ def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part
             Dimension("fence a to the far edge", tray.bounds[3] + tray.sheet, _gap_up(tray)),
         ),
         _use(plan, layup, tray),
+        making=("Lay wax paper on it under the work; put tape on the fences.",),
     )
 
 
@@ -175,19 +174,20 @@ def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]
     pieces = tray.columns * tray.rows
     sanding = show_length(layup.sanding, plan.job.unit, exact=True)
     mirrored = {
-        1: "One piece is a whole segment: the tray only shows how its plies run.",
-        2: "Two pieces, one of them turned over: their plies meet at the seam.",
-        4: "Four pieces: the two on one diagonal lie as cut, the other two turned over; plies meet at both seams. Glue "
-        "two pairs side by side; when they are dry, glue one pair on the other.",
+        1: ("One piece is a whole segment: the tray only shows how its plies run.",),
+        2: ("Lay two pieces, one of them turned over: their plies meet at the seam.",),
+        4: (
+            "Lay four pieces: the two on one diagonal as cut, the other two turned over; plies meet at both seams.",
+            "Glue two pairs side by side. When they are dry, glue one pair on the other.",
+        ),
     }[pieces]
     return (
-        mirrored,
-        f"Before any gluing sand each face that is glued, piece by piece, by {sanding} in its sanding holder; the "
-        "outline is the work after that.",
-        "Wax paper under the work and tape on the fences. Lay the pieces dry: every ply has to come out at its line on "
-        "the base and at its tick on both fences; only then spread the glue.",
+        *mirrored,
+        f"The outline is the work after each glued face was sanded by {sanding}.",
+        "Lay the pieces dry first: every ply must meet its line on the base and its tick on both fences. Then spread "
+        "the glue.",
         *([ARROW] if layup.plane != "face" else []),
-        "Press the work to both fences with blocks, then clamp it down lightly under a waxed board; look at the lines "
+        "Press the work to both fences with blocks, then clamp it down lightly under a waxed board. Look at the lines "
         "again before the glue grabs.",
     )
 
@@ -218,7 +218,5 @@ def _fence(
         (),
         (*marks, *lettered(outline, (), marks, (f"SIDE {name.split('-')[3].upper()}", "← CORNER"))),
         (Dimension("foot to top", height, EdgeGap((CORNER + 2, 0.0), ((CORNER + end) / 2, height))),),
-        (
-            "Press it to the slots' walls away from the work; ticks towards the work; square to base and other fence.",
-        ),
+        making=("Press it to the walls of its slots that are away from the work, ticks towards the work.",),
     )

@@ -9,9 +9,8 @@ from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.trim_sled import TrimSledLayout
 from jigs.families import hold_down
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.layup.saw_parts import (
-    BIN,
     FAMILY,
     base_outline,
     exit_block,
@@ -31,10 +30,7 @@ from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 
-FREE = (
-    "The stop stands on the side of the piece, which is held down and rides with the sled; nothing stands beyond the "
-    "blade, so that the waste lies free. Never set a stop, a fence or a hand on that side."
-)
+BRUSH = "Brush the dust from the stop's edge before every piece."
 
 
 def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
@@ -71,7 +67,7 @@ def _sides(layup: LayupPlan) -> list[tuple[str, float]]:
 
 def _hold_note(plan: Plan, sled: TrimSledLayout) -> str:
     clear = show_length(-sled.foot[1], plan.job.unit)
-    return f"Finger on the piece, {clear} from the blade, before the saw is switched on. No piece is held by hand."
+    return f"Put the finger on the piece, {clear} from the blade, before you switch the saw on."
 
 
 def _slots(sled: TrimSledLayout) -> list[Contour]:
@@ -108,29 +104,27 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
             Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
             *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
         ),
-        (*SAW_NOTES, BIN, *_use(plan, layup, jigs)),
+        _use(layup, jigs),
+        making=(f"Fit two {show_length(PIN, plan.job.unit)} pins, a push fit, for the stops.",),
     )
 
 
-def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
+def _use(layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
     sled, side = jigs.trim, layup.way.cut
-    length = show_length(sled.length, plan.job.unit, exact=True)
     stop = "slanted" if sled.slanted else "square"
-    first = f"the end that begins with {layup.names[0]}, chalked, against the {stop} stop, a sawn side on the fence"
     cuts = [
-        f"First cut of every slab: {first}; hold-down tight, cut: the plies are then alike in all pieces."
+        f"First cut of every slab: the chalked end, which begins with {layup.names[0]}, against the {stop} stop, a "
+        "sawn side on the fence. Hold-down tight, cut: the plies are then alike in all pieces."
     ]
     if sled.slanted:
         cuts.append(
-            f"Then change to the square stop {side}, turn the slab over end for end, the same sawn side on the fence, "
-            f"its square end against the stop; hold-down tight, cut: {length}, and the corner is just gone."
+            f"Change to the square stop {side}. Turn the slab over end for end, the same sawn side on the fence, its "
+            "square end against the stop. Hold-down tight, cut: the corner is just gone."
         )
     return (
         *cuts,
-        FREE,
         "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence.",
-        f"Stops stand on two {show_length(PIN, plan.job.unit)} pins, a push fit; brush the dust from their edge before "
-        "every piece.",
+        BRUSH,
     )
 
 
@@ -168,7 +162,7 @@ def _slanted_stop(plan: Plan, layup: LayupPlan, sled: TrimSledLayout, end: str) 
         edge,
         ("FIRST CUT", f"PLIES {show_degrees(sled.slant)}"),
         Dimension("fence to slanted edge", degrees(sled.slant), probe),
-        f"For the first cut: the end that begins with {layup.names[0]} lies along its whole edge.",
+        f"Use it for the first cut: the end that begins with {layup.names[0]} lies along its whole edge.",
     )
 
 
@@ -185,5 +179,5 @@ def _square_stop(plan: Plan, sled: TrimSledLayout, side: str, length: float, end
         Dimension(
             "edge to rear", -length - sled.stop_left, EdgeGap((-length, middle), (sled.stop_left, middle))
         ),
-        f"Trims the side {side} to {shown} as cut: so far from the blade.",
+        f"It trims the side {side} to {shown}: its distance from the blade.",
     )

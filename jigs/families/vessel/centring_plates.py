@@ -18,19 +18,19 @@ CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was sq
 
 
 CLOSED_NOTES = (
-    "In the ring's opening, flush with its upper face; the live centre's point in its hole, quill forward until the "
-    "ring lies flat on the stack.",
-    "The lathe stands still, its plug pulled, while glue sets; take the plate out before it does.",
+    "Put it in the ring's opening, flush with its upper face, the live centre's point in its hole. Move the quill "
+    "forward until the ring lies flat on the stack.",
+    "Take the plate out before the glue sets.",
 )
 TURNED = (
-    "Turn by hand: the ring's corners run alike, its joints stand over the middles of the segments below.",
+    "Turn the work by hand: the ring's corners run alike, its joints lie over the middles of the segments below.",
 )
 OPEN_NOTES = (
-    "Open ring, no halves and no band: the plate on the flattened course below, held by the live centre's point; each "
-    "segment glued by its lower face, its inner flat on the plate's flat, its ends at the marks, a weight or light "
-    "clamp on each.",
-    "Each segment bridges the gap below it; the plate out before the glue sets, the course flattened before the next.",
-    "The lathe stands still, its plug pulled, meanwhile.",
+    "For an open ring there are no halves and no band. Hold the plate on the flattened course below with the live "
+    "centre's point.",
+    "Glue each segment by its lower face, its inner flat on the plate's flat, its ends at the marks, a weight or light "
+    "clamp on each: it bridges the gap below.",
+    "Take the plate out before the glue sets. Flatten the course before the next.",
 )
 MARK = 6.0  # length of a mark at a segment's end
 

@@ -17,7 +17,6 @@ from jigs.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Word
 from jigs.plan.vessel import VesselPlan
 
 FAMILY = "gauges"
-STOPPED = "Stop the lathe and take the rest away before you hold it to the work."
 FEW = 2  # ticks where there is room for no more
 LEAST_RAISED = 0.8  # of the usual cap height: rather than smaller text, fewer ticks
 

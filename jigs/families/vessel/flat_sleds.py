@@ -7,12 +7,11 @@ from math import degrees
 
 from jigs.families.plan_angle_sled import sled_body
 from jigs.families.segment_stop import RAIL
-from jigs.families.vessel.rings_words import ring_numbers
 from jigs.families.vessel.stop_carriage import carriage_parts, stop_on_base
 from jigs.lengths import show_length
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
-from jigs.plan.vessel.saws import FlatSled, StopSetting
+from jigs.plan.vessel.saws import FlatSled
 
 
 def flat_sleds(plan: VesselPlan) -> list[Part]:
@@ -33,14 +32,7 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> list[Part]:
 def _with_notes(plan: VesselPlan, sled: FlatSled, base: Part) -> Part:
     held = show_length(sled.layout.held, plan.job.unit)
     said = (
-        f"Stop cutting when less than {held} of strip is left between the blade's line and its end: the hold-down "
-        "no longer holds it.",
+        f"Stop cutting when less than {held} of strip is left behind the blade: the hold-down no longer holds it.",
         *([RAIL] if any(setting.blocks for setting in sled.settings) else []),
-        *(_setting(plan, setting) for setting in sled.settings),
     )
     return replace(base, notes=(*base.notes, *said))
-
-
-def _setting(plan: VesselPlan, setting: StopSetting) -> str:
-    stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (setting.stop, setting.outer_edge))
-    return f"{ring_numbers(setting.rings).capitalize()}: stop {stop}, outer edge as cut {edge}."

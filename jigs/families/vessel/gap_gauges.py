@@ -29,7 +29,6 @@ TAPER = 20.0  # length of a tip's taper, half the leg at most
 TIP = 0.6  # of the leg's width, left at its tip
 SEEN = 0.05  # mm worth telling
 CAUTION = f"LATHE{WHOLE}STOPPED, REST{WHOLE}AWAY"
-STOP_NOTE = "Stop the lathe and take the rest away before you hold it to the work."
 
 
 def gap_gauges(plan: VesselPlan) -> list[Part]:
@@ -104,15 +103,14 @@ def _notes(plan: VesselPlan, gap: GapGauge) -> list[str]:
     plate, height = show_length(plan.sizes.plate, unit), show_length(gap.over_faceplate, unit, exact=True)
     first = "until NOT YET goes on, then with care until GO does" if gap.before else "until GO goes on"
     notes = [
-        STOP_NOTE,
-        f"Part down at {height} over the faceplate, as wide as the plate is thick, {first}; the wood beside it "
+        f"Part down at {height} over the faceplate, as wide as the plate is thick, {first}. The wood beside it "
         "comes off afterwards, by the profile gauge.",
-        f"The plate covers {plate} of height, half to either side of the station: nothing there may stand higher.",
+        f"The plate covers {plate} of height, half to either side of the station: part down all of it.",
     ]
     if gap.wider >= SEEN:
         more = show_length(gap.wider, unit)
         notes.append(
-            f"Its sizes are the largest within that: on the slope {more} more than at the station itself."
+            f"Its sizes are the largest within that height: on the slope {more} more than at the station itself."
         )
     if gap.fit:
         notes.append(

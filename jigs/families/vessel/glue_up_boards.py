@@ -23,10 +23,11 @@ FAMILY = "glue_up"
 PIN = 3.0  # hole in the middle
 TEXT = 4.0
 JOINT = 6.0  # length of the mark at each joint, inward
+MAKING = ("Wax it, or lay paper under each ring: glue must not hold here.",)
 NOTES = (
-    "Wax it, or lay paper under the ring: glue must not hold here.",
-    "Segments dry on the outline first; a gap at the last joint is shared by all: true halves, do not force it shut.",
-    "The band goes round the outside; tighten until every joint shows a line of glue, and check it lies flat.",
+    "Lay the segments dry on the outline first. A gap at the last joint is the sum of all: true halves, do not force "
+    "it shut.",
+    "Put the band round the outside. Tighten until every joint shows a line of glue; check that the ring lies flat.",
 )
 
 
@@ -63,6 +64,7 @@ def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
         marks,
         (Dimension("pin in the middle", PIN, HoleDiameter((0.0, 0.0))),),
         NOTES,
+        making=MAKING,
     )
 
 

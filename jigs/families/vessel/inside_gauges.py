@@ -15,7 +15,7 @@ from geometry.profile import Profile
 from jigs.beds import lies_on
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.labels import LATHE_CAUTION, raised_height
-from jigs.families.vessel.edge_plate import STOPPED, edge_plate, form_of
+from jigs.families.vessel.edge_plate import edge_plate, form_of
 from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, Tick, tick_marks
 from jigs.lengths import show_length
 from jigs.part import Bevel, Mark, Part
@@ -53,7 +53,7 @@ def _gauge(plan: VesselPlan, stage: VesselStage, edge: Profile, reach: InsideRea
         (hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),),
         (*panel.lettering(left, top), *_ticks(plan, stage, Profile(upper), bevel.top if bevel else outline)),
         (form_of(Profile(np.concatenate((rows, hook)))),),
-        (STOPPED, *_notes(plan, reach)),
+        _notes(plan, reach),
         bevel,
     )
 
@@ -121,12 +121,14 @@ def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
     low, unit = plan.gauges.unguided, plan.job.unit
     deep = show_length(plan.section.height - reach.low, unit)
     as_far = (
-        (f"It reaches {deep} under the rim; what is deeper goes by a calliper for the wall.",) if low else ()
+        (f"It reaches {deep} under the rim. What is deeper is measured by a calliper for the wall.",)
+        if low
+        else ()
     )
     return (
         "Face the rim to its height and turn the mouth to this stage first.",
-        "Move it towards the far side, lower it through the mouth, then bring the edge to the wood; it is at its "
-        "height when the hook lies on the rim.",
+        "Move it towards the far side, lower it through the mouth, then bring the edge to the wood, the hook on the "
+        "rim.",
         SIZES,
         *as_far,
     )

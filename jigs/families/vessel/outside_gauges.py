@@ -13,7 +13,7 @@ from geometry.contour import Contour, circle
 from geometry.profile import Profile
 from jigs.families.labels import LATHE_CAUTION
 from jigs.families.places import hang_hole
-from jigs.families.vessel.edge_plate import STOPPED, edge_plate, form_of, marked
+from jigs.families.vessel.edge_plate import edge_plate, form_of, marked
 from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, outside_ticks
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
@@ -39,7 +39,7 @@ def _piece(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> Part:
         holes,
         marked(plan, edge, outline, holes, outside_ticks(plan, stage), _text(plan, stage, piece)),
         (form_of(edge), *_ends(plan, piece, edge), *_bolts(plan, piece)),
-        (STOPPED, *_notes(plan, piece)),
+        _notes(plan, piece),
     )
 
 
@@ -103,18 +103,17 @@ def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
     gauges, unit = plan.gauges, plan.job.unit
     foot, widest = show_length(-gauges.faceplate, unit), show_length(plan.stack.waste_across[1], unit)
     rail = (
-        f"Butt the pieces end to end and bolt them to the rail, two {gauges.body.bolt} in each; then stand the whole "
-        "on the faceplate.",
+        "Butt the pieces of its stage end to end on the rail, bolt them, and stand the whole on the faceplate.",
     )
     on_faceplate = (
-        f"Its foot stands on the faceplate, {foot} under the finished foot, beside a waste block of at most {widest} "
-        "across; where the faceplate is smaller, on a flat board behind the waste block, whose face is then that far "
-        "under the foot.",
+        f"Stand its foot on the faceplate, {foot} under the finished foot, beside a waste block of at most {widest} "
+        "across.",
+        "Where the faceplate is smaller, put a flat board behind the waste block, its face that far under the foot.",
     )
     ends = ("Its upper end is level with the rim.",) if piece.number == len(gauges.pieces) else ()
     return (
         *(rail if gauges.railed else ()),
         *(on_faceplate if piece.number == 1 else ()),
-        f"{SIZES} A line of light all along says that the stage is reached.",
+        f"{SIZES} An even line of light all along: the stage is reached.",
         *ends,
     )

@@ -9,7 +9,7 @@ from geometry.lettering import text_width
 from jigs.families.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.families.places import LEAST_TEXT
 from jigs.families.sheet import cut_part
-from jigs.families.vessel.edge_plate import FAMILY, STOPPED
+from jigs.families.vessel.edge_plate import FAMILY
 from jigs.families.vessel.outside_gauges import bolt_holes
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
 from jigs.plan.vessel import VesselPlan
@@ -48,10 +48,9 @@ def _rail(plan: VesselPlan) -> Part:
             ),
         ),
         (
-            STOPPED,
-            f"The pieces of one stage lie on it, back edges flush, ends butted; two {body.bolt} bolts through each. "
-            "Its lower end stands on the faceplate with the first piece.",
-            "The next stage's pieces go on the same bar.",
+            f"Lay the pieces of one stage on it, back edges flush, ends butted; put two {body.bolt} bolts through "
+            "each. For the next stage change the pieces.",
+            "Stand its lower end on the faceplate with the first piece.",
         ),
     )
 

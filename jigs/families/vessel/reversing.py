@@ -12,7 +12,6 @@ from math import degrees
 from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
-from jigs.cautions import told
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
@@ -38,9 +37,6 @@ HOOK_DEPTH = 8.0
 TAPE = (
     "Tape from the vessel round the flange, drawn tight, is a belt beside the plug, not what holds it.",
     "Light cuts with a sharp tool, towards the plug, lowest speed; stop and feel for a loose fit after each.",
-)
-BOLT_SAFETY = (
-    "Draw the bolt hand-tight only; its head is sunk in the flange before the faceplate is screwed on."
 )
 
 
@@ -83,14 +79,8 @@ def _section(plan: VesselPlan, plug: MouthPlug) -> Part:
             Dimension("height", plug.back - plug.tip, Extent("y")),
             Dimension("radius of the flange less its hole's", plug.flange - bore, Extent("x")),
         ),
-        notes=(*_how(plan, plug), *_tailstock(plan, plug), *TAPE, *_spinning(plug)),
+        notes=(*_how(plan, plug), *_tailstock(plan, plug), *TAPE),
     )
-
-
-def _spinning(plug: MouthPlug) -> tuple[str, ...]:
-    """No tailstock stands where a bolt comes through the foot."""
-    speed = "lathe.speed" if plug.bolt is None else "lathe.speed-bolted"
-    return told("lathe.turn-past-rest", speed, "lathe.stand", "lathe.screws")
 
 
 def _taper_angle(plug: MouthPlug, bore: float) -> tuple[Dimension, ...]:
@@ -131,37 +121,36 @@ def _bearing_words(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
 
 
 def _how(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
-    """How the plug is glued up, fitted and drawn."""
+    """How the plug is fitted and drawn."""
     mm = _shower(plan)
-    glued = (
-        f"Glue {plug.front_layers} × {mm(plug.front_blank)} discs on {plug.back_layers} × {mm(plug.back_blank)}; "
-        "screw them to the faceplate and turn them there, so that they run true, and leave them on it.",
-    )
+    on_it = ("Turn it on its faceplate and leave it there, so that it runs true.",)
     lining = plan.job.reversing.lining
     lined = (f"The section allows for a lining of {mm(lining)}, glued to the plug.",) if lining else ()
     drawn = "push" if plug.bolt is None else "bolt's pull"
     spreads = f", the mouth is spread with {plug.spread:.2f} × the {drawn}" if plug.spread else ""
     forces = (
-        f"It holds: the wood is pressed with {plug.normal_force:.2f} × the {drawn}{spreads}; "
+        f"The wood is pressed with {plug.normal_force:.2f} × the {drawn}{spreads}; "
         + ("it sticks: rock or tap it off." if plug.sticks else f"it comes free when the {drawn} ends."),
     )
-    return *glued, *lined, *_fitting(plan, plug), *forces, *((BOLT_SAFETY,) if plug.bolt else ())
+    sunk = ("Sink the bolt's head in the flange before you screw the faceplate on.",) if plug.bolt else ()
+    return *on_it, *lined, *_fitting(plan, plug), *forces, *sunk
 
 
 def _fitting(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     mm = _shower(plan)
     if plug.way == "taper":
         return (
-            f"Turn the taper large and try it: done when the mouth jams with the rim {mm(plug.press)} short of the "
-            "flange; a push by hand then seats the rim on it and spreads the mouth by "
-            f"{_exact(plan)(plug.stretch)} across, no more. Never drive it.",
+            f"Turn the taper large and try it. It is done when the mouth jams with the rim {mm(plug.press)} short of "
+            "the flange.",
+            f"A push by hand then seats the rim and stretches the mouth by {_exact(plan)(plug.stretch)} across. Never "
+            "drive it.",
         )
     if plug.stands:
-        return ("The rim stands flat on the flange; the spigot only centres it and enters freely.",)
+        return ("The rim lies flat on the flange; the spigot only centres it and enters freely.",)
     return (
         f"It touches from {mm(plug.low)} to {mm(plug.high)} above the foot; the rim stays "
-        f"{mm(plug.face - plan.section.height)} clear of the flange. Rub it with chalk and try it: it must mark "
-        "all round.",
+        f"{mm(plug.face - plan.section.height)} clear of the flange.",
+        "Rub it with chalk and try it: it must mark all round.",
     )
 
 
@@ -169,15 +158,15 @@ def _tailstock(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     mm = _shower(plan)
     if plug.bolt:
         return (
-            f"{plug.bolt.thread} bolt or rod of at least {mm(plug.bolt.length)}, hole {mm(plug.hole)} (ISO 273 "
-            f"medium), washer {mm(plug.bolt.washer)} under the foot; what it covers is finished by hand.",
+            f"Use an {plug.bolt.thread} bolt or rod of at least {mm(plug.bolt.length)} and a washer "
+            f"{mm(plug.bolt.washer)} across under the foot. Finish by hand what the washer covers.",
         )
     push = "push it on and keep it there" if plug.way == "inside" else "keep it up until the last cut"
     if not plug.centre_depth:
-        return (f"Tailstock: a padded block on the foot, centred; {push}.",)
+        return (f"Put a padded block between tailstock and foot, centred; {push}.",)
     return (
-        f"Tailstock: point in a 60° recess of {mm(plug.centre_recess)} across, {mm(plug.centre_depth)} deep, in the "
-        f"wood that is turned away; {push}. The stub round it is pared off by hand.",
+        f"Put the tailstock's point in a 60° recess {mm(plug.centre_recess)} across and {mm(plug.centre_depth)} deep, "
+        f"in the wood that is turned away; {push}. Pare off the stub round it by hand.",
     )
 
 
@@ -206,9 +195,8 @@ def _gauge(plan: VesselPlan, plug: MouthPlug) -> Part:
             Dimension("hook", x0 - left, EdgeLength(((left + x0) / 2, y0))),
         ),
         (
-            "Stop the lathe and take the rest away before you hold it to the plug.",
-            f"The hook lies on the plug's front face; the upper edge is {where}, {show_length(height, plan.job.unit)} "
-            "from that face. It shows shape and depth; the diameter is measured.",
+            f"Lay the hook on the plug's front face: the upper edge is {where}, {show_length(height, plan.job.unit)} "
+            "from that face. It shows shape and depth; measure the diameter.",
         ),
     )  # fmt: skip
 
@@ -223,7 +211,9 @@ def _layers(plan: VesselPlan, plug: MouthPlug) -> list[Part]:
 
 def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: float, count: int) -> Part:
     outline, hole = circle((0.0, 0.0), diameter / 2), circle((0.0, 0.0), plug.hole / 2)
-    pin = "the bolt's" if plug.bolt else "a pin's, which lines the discs up"
+    mm, front = _shower(plan), what == "PLUG"
+    across, on = (plug.front_blank, "on the flange's") if front else (plug.back_blank, "to each other")
+    pin = "the bolt's hole" if plug.bolt else "a pin through their holes"
     return cut_part(
         plan,
         FAMILY,
@@ -233,13 +223,17 @@ def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: flo
         (hole,),
         _disc_text(plan, outline, hole, f"MOUTH {what} LAYER", f"{count} TO GLUE"),
         (Dimension("hole", plug.hole, HoleDiameter((0.0, 0.0))),),
-        (f"The hole is {pin}.", *_how(plan, plug)[:1], *_spinning(plug)),
+        making=(f"Glue its {_discs(count)}, {mm(across)} across, {on}, lined up by {pin}.",),
         quantity=count,
         stack=count,
         free=tuple(FreeEdge(edge.midpoint, 1.0, 20.0) for edge in outline.edges()),
         thickness=plug.layer_thickness,
         material="board, as measured",
     )
+
+
+def _discs(count: int) -> str:
+    return "disc" if count == 1 else f"{count} discs"
 
 
 def _disc_text(plan: VesselPlan, outline: Contour, hole: Contour, *lines: str) -> tuple[Words, ...]:

@@ -23,7 +23,6 @@ RELIEF = 3.0
 TICK = 8.0
 TEXT = 3.0
 LEVELS = 3  # rows in which the ring numbers are staggered
-DUST = "Sanding dust: extraction on, mask on; stop before you blow or brush anything off."
 
 
 def ring_truing(plan: VesselPlan) -> list[Part]:
@@ -56,10 +55,9 @@ def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
         marks,
         (),
         (
-            "Lay the half flat, both tips at their ticks, its ends over the front edge by as much as has to come off; "
-            "hold it down, slide the front edge along the bare foot of the upright.",
-            "Both ends are done when the abrasive marks all of both; then the check, then glue.",
-            DUST,
+            "Lay the half flat, both tips at their ticks, its ends over the front edge by as much as has to come off. "
+            "Hold it down and slide the front edge along the bare foot of the upright.",
+            "Sand until the abrasive marks all of both ends.",
         ),
     )
 
@@ -99,9 +97,10 @@ def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
                 "foot to top", truing.face_height, EdgeGap((long / 2, 0.0), (long / 2, truing.face_height))
             ),
         ),
-        (
-            "Screw it square to a straight, heavy board and clamp both down; prove it square before each session.",
-            DUST,
+        ("Prove it square before each session.",),
+        making=(
+            "Screw it square to a straight, heavy board.",
+            "Glue one flat piece of abrasive on it above the line; leave it bare below.",
         ),
     )
 
@@ -132,7 +131,7 @@ def _check(plan: VesselPlan, truing: TruingBoard) -> Part:
             ),
         ),
         (
-            "Lay it on both ends, near both faces of the ring; light outside: the half spans too little, light at the "
+            "Lay it on both ends, near both faces of the ring. Light outside: the half spans too little; light at the "
             "opening: too much.",
         ),
     )

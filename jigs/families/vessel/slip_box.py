@@ -16,14 +16,6 @@ from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.vessel import VesselPlan
 
 BOLT = "M6"
-HANDS = (
-    "A slip of this size is never cut at a machine: it jumps, and is thrown. Fine hand saw, the box clamped; "
-    "fingers behind the fence."
-)
-HELD = (
-    "The hold-down lies over the slip on both sides of the cut, both wing nuts tight; the saw goes through hold-down, "
-    "slip and into the base. Renew it when it no longer holds both."
-)
 
 
 def slip_box(plan: VesselPlan) -> list[Part]:
@@ -65,10 +57,8 @@ def _base(plan: VesselPlan, box: SlipBox) -> Part:
         (*lines, *lettered(outline, holes, lines, (plan.job.title.upper(), *text), height=ENGRAVED)),
         (*(Dimension(f"hole for bolt {i}", 2 * r, HoleDiameter(p)) for i, p in enumerate(box.bolts, 1)),),
         (
-            HANDS,
-            f"Clamp a block at the line of the slip's length, {shortest} to {longest} from the saw's line as the cut "
-            "list says, its face against the slip's end; the slip lies flat against the fence, the rest in the hand.",
-            HELD,
+            f"Clamp a block at the line of the slip's length, {shortest} to {longest} from the saw's line, its face "
+            "against the slip's end. Hold the slip flat against the fence by its long end.",
         ),
     )
 
@@ -86,9 +76,7 @@ def _fence(plan: VesselPlan, box: SlipBox) -> Part:
         (),
         (*saw, *lettered_or_untitled(outline, (), plan.job.title.upper(), ("SLIP FENCE", "FINGERS BEHIND"))),
         (Dimension("foot to top", FENCE, EdgeGap((left + 2, 0.0), ((left + right) / 2, FENCE))),),
-        (
-            "Glue it in square to the base; the first cut goes into it, square, and guides the saw from then on.",
-        ),
+        making=("Glue it in square to the base. Saw the first cut into it square: it then guides the saw.",),
     )
 
 
@@ -106,6 +94,10 @@ def _hold(plan: VesselPlan, box: SlipBox) -> Part:
         holes,
         (*saw, *lettered(outline, holes, saw, ("SLIP HOLD",))),
         tuple(Dimension(f"hole for bolt {i}", 2 * r, HoleDiameter(p)) for i, p in enumerate(box.bolts, 1)),
-        (HELD, "A slip of the same thickness under its front edge keeps it level."),
+        (
+            "Lay the hold-down over the slip on both sides of the cut and tighten both wing nuts. Saw through "
+            "hold-down and slip into the base. Renew it when it no longer holds both.",
+            "Put a slip of the same thickness under its front edge: it keeps it level.",
+        ),
         quantity=2,
     )

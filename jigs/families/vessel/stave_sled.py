@@ -10,14 +10,14 @@ from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.stave_sled import STOP_GAP, StaveSledLayout
 from jigs.families import hold_down
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.layup.saw_parts import base_outline, exit_block, fence, grip, grip_slots, runner, screws
-from jigs.families.layup.trim import FREE
+from jigs.families.layup.trim import BRUSH
 from jigs.families.lines import broken
 from jigs.families.mirror import mirrored
 from jigs.families.places import lettered
 from jigs.families.saw_angles import show_degrees
-from jigs.families.segment_stop import BIN, FAMILY
+from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
@@ -26,10 +26,10 @@ from jigs.plan.vessel import VesselPlan
 HANDED = ("stave-base", "stave-fence", "stave-hold", "stave-stop-1", "stave-stop-2", "stave-exit-block")
 BLADE = "blade, piece's side"
 USE = (
-    "Stop 1: a board as it was ripped, its wide end on the toe, its edge along the stop, the face up that will be "
-    "outside; lever level, tug at it, cut. All first edges first.",
-    "Stop 2: the piece turned end for end, the same face up, its narrow end on the toe, its sawn edge along the stop; "
-    "lever level, tug at it, cut.",
+    "Put a board as it was ripped with its wide end on the toe, its edge along the stop, the outside face up. Lever "
+    "down, tug at it, cut. Cut all first edges first.",
+    "Turn the piece end for end, the same face up, its narrow end on the toe, its sawn edge along the stop. Lever "
+    "down, tug at it, cut.",
 )
 
 
@@ -65,7 +65,7 @@ def stave_sled(plan: VesselPlan) -> list[Part]:
 
 def _hold_note(plan: VesselPlan, sled: StaveSledLayout) -> str:
     clear = show_length(-sled.foot[1], plan.job.unit)
-    return f"Finger on the stave, {clear} from the blade, before the saw is switched on. No stave is held by hand."
+    return f"Put the finger on the stave, {clear} from the blade, before you switch the saw on."
 
 
 def _slots(sled: StaveSledLayout) -> list[Contour]:
@@ -109,14 +109,10 @@ def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
             Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
             *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
         ),
-        (
-            *SAW_NOTES,
-            BIN,
+        (BRUSH,),
+        making=(
             f"Drawn for a blade whose top tilts to the {job.tilts_text}, away from the stave.",
-            *USE,
-            FREE,
-            f"Stops stand on two {show_length(PIN, job.unit)} pins, a push fit; brush the dust from their edges before "
-            "every piece.",
+            f"Fit two {show_length(PIN, job.unit)} pins, a push fit, for the stops.",
         ),
     )
 
@@ -147,5 +143,5 @@ def _stop(plan: VesselPlan, sled: StaveSledLayout, cut: int) -> Part:
             Dimension("toe's end to rear", toe[0] - left, EdgeGap(tip, (left, end[1] / 2))),
             *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
         ),
-        (USE[cut - 1], f"The outer face is {wide} wide as cut at the board's end on its toe."),
+        (USE[cut - 1], f"The outer face then is {wide} wide at the end on the toe."),
     )  # fmt: skip

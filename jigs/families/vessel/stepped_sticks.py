@@ -19,7 +19,6 @@ from jigs.families.vessel.gap_gauges import (
     FAMILY,
     HANG_ROOM,
     ROOM,
-    STOP_NOTE,
     TEXT,
     end_rows,
     fitted,
@@ -75,10 +74,9 @@ def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
         marks,
         _step_dimensions(stick.sizes),
         (
-            "Set the callipers from its straight end to a step, away from the work; a step for each stage.",
+            "Set the callipers from its straight end to a step, away from the work: a step for each stage.",
             f"Part down at {show_length(stick.over_faceplate, plan.job.unit, exact=True)} over the faceplate until "
             "they pass: the first step first, the last one with care.",
-            "Stop the lathe and take the rest away before you hold the callipers to the work.",
         ),
         thickness=plan.sizes.plate,
     )
@@ -151,12 +149,11 @@ def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
         lettered(web, (hole,), (), text, (-half, web.bounds[3] / 2), height),
         _mouth_dimensions(stick, web.bounds[3]),
         (
-            STOP_NOTE,
-            "Hold it along the axis, square across the mouth, and let both corners of an end touch alike: the mouth "
-            "has opened to the size when the end enters, or, where the inside narrows from the rim down, when "
-            "its edge comes level with the rim.",
-            f"Each end is {show_length(stick.go_short, plan.job.unit)} or so shorter than the size lettered on it, for "
-            "a plate this thick touches with its corners; cut it from that thickness only.",
+            "Hold it along the axis, square across the mouth, both corners of an end touching alike. When the end "
+            "enters, the mouth has that size; where the inside narrows from the rim down, when its edge comes level "
+            "with the rim.",
+            f"Each end is about {show_length(stick.go_short, plan.job.unit)} shorter than the size lettered on it: a "
+            "plate this thick touches with its corners.",
         ),
         thickness=plan.sizes.plate,
     )

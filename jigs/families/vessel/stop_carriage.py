@@ -10,10 +10,10 @@ from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
 from geometry.segment_carrier import PIN
 from geometry.stop_carriage import EDGE, GUIDE, SHOE, StopCarriage
-from jigs.families.labels import SAW_CAUTION, SAW_NOTES
+from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
 from jigs.families.plan_angle_sled import StopOnBase
-from jigs.families.segment_stop import BIN, FAMILY, stop_arm
+from jigs.families.segment_stop import FAMILY, stop_arm
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
@@ -23,18 +23,15 @@ BOLT = "M6"
 SCREW = "M4"
 SCREW_FROM_END = 12.0
 SET = (
-    "To set the stop: switch off and unplug, raise the blade, pin in; the ring's stick between the side of a tooth on "
-    "the kept side and the arm's nose; far shoe on the guide, both nuts tight; take the stick out, turn the blade by "
-    "hand: it is clear."
-)
-LIES = (
-    "The arm lies under it on the base, between the shoes: one thickness of paper on each shoe lets it turn."
+    "Set the stop with the saw unplugged: raise the blade, pin in. Put the ring's stick between the side of a tooth on "
+    "the kept side and the arm's nose, the far shoe on the guide. Tighten both nuts, take the stick out, turn the "
+    "blade by hand: it is clear."
 )
 
 
 def carriage_parts(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> list[Part]:
     """Arm, plate, two shoes, guide."""
-    arm = stop_arm(plan, f"plan-angle-stop{suffix}", carriage.reach, (*SAW_NOTES, BIN), carriage.nose)
+    arm = stop_arm(plan, f"plan-angle-stop{suffix}", carriage.reach, carriage.nose)
     return [
         arm,
         _plate(plan, carriage, suffix),
@@ -60,10 +57,10 @@ def stop_on_base(carriage: StopCarriage, says: tuple[str, ...]) -> StopOnBase:
             Dimension(f"{name} bolt of the carriage", clearance_hole(BOLT), HoleDiameter(place))
             for name, place in zip(("far", "near"), carriage.bolts, strict=True)
         ),
-        notes=(
-            SET,
-            f"The carriage's two {BOLT} bolts come up through the base, their heads sunk into its underside; screws "
-            "of the guide are countersunk there too.",
+        notes=(SET,),
+        making=(
+            f"Push the carriage's two {BOLT} bolts up through the base, heads sunk into its underside. Countersink the "
+            "guide's screws there too.",
         ),
     )
 
@@ -97,13 +94,13 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
             Dimension("pivot", clearance_hole(BOLT), HoleDiameter(pivot)),
             Dimension("hole for the stop's pin", PIN, HoleDiameter(carriage.pin)),
         ),
-        (
-            SET,
+        ("Draw the sled back from the blade, then swing the arm by its nose, which shows beside the plate.",),
+        making=(
             "Glue a shoe under each end, slot on slot, the far one's edge flush with the plate's: it slides on the "
-            f"guide. {LIES}",
-            f"An {BOLT} bolt dropped through the plate is the arm's pivot, a {show_length(PIN, plan.job.unit)} pin "
-            "beside the arm backs its nose; both end above the base.",
-            "Swing the arm by its nose, which shows beside the plate, with the sled drawn back from the blade.",
+            "guide.",
+            "The arm lies under the plate, between the shoes. One thickness of paper on each shoe lets it turn.",
+            f"Drop an {BOLT} bolt through plate and arm as pivot, and a {show_length(PIN, plan.job.unit)} pin behind "
+            "the arm's nose. Both end above the base.",
         ),
     )
 
@@ -125,9 +122,9 @@ def _shoe(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
                 "across", SHOE, EdgeGap(((left + right) / 2, -SHOE / 2), ((left + right) / 2, SHOE / 2))
             ),
         ),
-        (
-            f"From the plate's edge beside the pivot, {show_length(EDGE, plan.job.unit)} before it, to the "
-            f"plate's other edge. {LIES}",
+        making=(
+            f"It lies under the plate from the edge beside the pivot, {show_length(EDGE, plan.job.unit)} before it, to "
+            "the other edge.",
         ),
         quantity=2,
     )
@@ -148,8 +145,8 @@ def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
         holes,
         lettered(outline, holes, (), ("GUIDE", "CARRIAGE ↓")),
         (Dimension("across", GUIDE, EdgeGap((middle - 6, 0.0), (middle, GUIDE))),),
-        (
-            "On its line on the base, square to the blade's line: set it with a square against the blade before the "
-            "glue holds; its screws come up through the base.",
+        making=(
+            "Glue it on its line on the base. Set it square to the blade's line before the glue grabs, then drive its "
+            "screws from below.",
         ),
     )

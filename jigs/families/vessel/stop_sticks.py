@@ -11,7 +11,6 @@ from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.families.vessel.stop_carriage import SET
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part, Words
 from jigs.plan.vessel import VesselPlan
@@ -42,10 +41,8 @@ def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
         _lettering(plan, sled, setting, outline),
         (Dimension("blade to stop", setting.stop, EdgeGap((x, 0.0), (x, setting.stop))),),
         (
-            f"{rings.capitalize()}: outer edge as cut {show_length(setting.outer_edge, plan.job.unit, exact=True)}.",
-            "Square to the blade; the edge BLADE on the side of a tooth that stands out to the kept side, not on the "
-            "blade's plate.",
-            SET,
+            "Hold it square to the blade, the edge BLADE on the side of a tooth that is set to the kept side, not on "
+            "the blade's plate.",
         ),
     )
 

@@ -11,7 +11,7 @@ from geometry.contour import Contour, polygon
 from geometry.lettering import text_width
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole
 from jigs.families.labels import centred, raised_height
-from jigs.families.vessel.edge_plate import STOPPED, edge_plate
+from jigs.families.vessel.edge_plate import edge_plate
 from jigs.families.vessel.ticks import diameter_text
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part, Point
@@ -60,11 +60,10 @@ def _gauge(plan: VesselPlan, slots: WallSlots) -> Part:
             for k, (stage, w, x) in enumerate(zip(plan.gauges.stages, slots.widths, middles, strict=True), 1)
         ),
         (
-            STOPPED,
-            "Over the rim, square to the wall: a slot that goes down to its bottom says that the wall has come down "
-            f"to its stage, inside and outside together. Finished it is {show_length(slots.wall, unit)}, sanded.",
-            f"Each slot has {show_length(2 * plan.gauges.fit, unit)} of play and is {show_length(slots.depth, unit)} "
-            "deep: so far the wall keeps the thickness that it has at the rim.",
+            "Push it over the rim, square to the wall. When a slot goes down to its bottom, the wall has the thickness "
+            f"of that stage. Sanded it is {show_length(slots.wall, unit)}.",
+            f"Each slot has {show_length(2 * plan.gauges.fit, unit)} of play. It is {show_length(slots.depth, unit)} "
+            "deep: so far down the wall is as thick as at the rim.",
         ),
     )
 

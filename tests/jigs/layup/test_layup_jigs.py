@@ -106,7 +106,6 @@ def test_every_part_can_be_made_and_measures_back(shelf, name):
     for part in parts:
         assert faults(part) == []
         assert part.purpose
-        assert part.notes, part.name
         assert len({d.name for d in part.dimensions}) == len(part.dimensions)
         content = io.BytesIO()
         FORMATS["cut"].write(part, content, 0.0)
@@ -137,12 +136,9 @@ def test_the_sleds_say_their_angle_pitch_and_cautions(shelf, name):
         assert any(isinstance(d.probe, HoleDiameter) and "pin" in d.name for d in base.dimensions)
         for part in (base, trim):
             assert " ".join(SAW_CAUTION) in text_of(part).replace(",", "")
-            said = " ".join(part.notes)
-            assert "unplug" in said
-            assert "never with fingers" in said
         assert "PIN OUT BEFORE THE CUT" in text_of(base).replace(",", "")
-        assert "trap the slab" in " ".join(base.notes)
-        assert "nothing stands beyond the blade" in " ".join(trim.notes)
+        assert "pin out" in " ".join(base.notes)
+        assert "WASTE SIDE STAYS FREE" in text_of(trim)
 
 
 def test_only_sides_that_are_glued_to_their_mirror_image_have_a_holder(shelf):

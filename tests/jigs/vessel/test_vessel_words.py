@@ -137,4 +137,4 @@ def test_before_it_spins_nothing_is_left_unsaid(caution):
 def test_a_hold_down_stands_on_each_fence():
     holds = [part for part in flat_sleds(solve(job("vase"))) if part.name.startswith("plan-angle-hold")]
     assert [part.quantity for part in holds] == [2]
-    assert "blade stands still" in " ".join(holds[0].notes)
+    assert "before each cut" in " ".join(holds[0].notes)
