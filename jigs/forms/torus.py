@@ -16,6 +16,7 @@ from jigs.stages.glue_up.steps import STAGE as GLUE_UP
 from jigs.stages.grain import tables as grain
 from jigs.stages.labels.steps import STAGE as LABELS
 from jigs.stages.layup import tables as layup
+from jigs.stages.layup.steps import STAGE as LAYUP
 from jigs.stages.mountings.braced import STAGE as BRACED
 from jigs.stages.mountings.first import STAGE as FIRST
 from jigs.stages.mountings.last import STAGE as LAST
@@ -37,6 +38,7 @@ TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
 )
 STAGES: tuple[Stage[TorusPlan], ...] = (
     BOARDS,
+    LAYUP,
     SEGMENTS,
     RINGS,
     LABELS,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from math import ceil
 from typing import Literal
@@ -137,6 +138,12 @@ class LayupPlan:
     def way(self) -> StackWay:
         """The chosen one."""
         return self.ways[0]
+
+    @property
+    def plies_wanted(self) -> tuple[tuple[str, float, int], ...]:
+        """Of the sheets that are made: each ply's name, its thickness, and how many."""
+        alike = Counter(zip(self.names, self.layup.plies, strict=True))
+        return tuple((name, thick, each * self.way.sheets) for (name, thick), each in alike.items())
 
     @property
     def period_across(self) -> float:

@@ -139,7 +139,7 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
             f"{ID}.scrap",
             ID,
             "planer",
-            "Make strips of scrap for the trials, at the same settings as the good strips.",
+            "Make strips of scrap for the trials, as thick and as wide as the good ones.",
             how=(
                 "Take wood as hard as the good wood, for the saw cuts each kind of wood differently.",
                 "Write SCRAP on every strip.",

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plan.torus import TorusPlan
-from jigs.plan.wood.steps import Scrap, Step
+from jigs.plan.wood.steps import Step
 from jigs.quantity import Quantity, calliper
-from jigs.work.minutes import CHECKED, CLAMPED, DRY_RUN, FLATTENED, MARKING, ON_SLED, SETTING, each
+from jigs.stages.wedge_rings.trial import LIGHT, cautions, trial
+from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import nth, steps_of
@@ -19,7 +20,6 @@ SEAT = (
     "Pull at the ring with both hands: it must not come off the fence.",
 )
 SAW = "Switch on, feed until the batten meets the table, switch off, wait, draw the sled back."
-LIGHT = "light at the rim: paper under the wedge's thick end; light at the hole: sand its thick end"
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -28,7 +28,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     return [
         _set(plan, ordinary, rack),
         _plug(plan, ordinary, rack),
-        *_trial(plan, ordinary, rack),
+        *trial(ID, plan, ordinary, rack),
         *_cuts(plan, ordinary, rack),
         *(_ends(plan, step, rack) for step in ends),
         *_spare(plan),
@@ -41,10 +41,6 @@ def _hold(what: str) -> tuple[str, ...]:
         f"Push the plug into the core from the side that goes to {what}; tighten its nut until nothing turns."
     )
     return (plug, *(move.format(what=what) for move in SEAT))
-
-
-def _cautions(step: Step) -> tuple[str, ...]:
-    return ("sled.rod", "sled.peg", step.machine.replace(" ", "-"))
 
 
 def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
@@ -70,7 +66,7 @@ def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
                 "out: pack the stop, or plane its cheeks; this sets the size of every ring",
             ),
         ),
-        cautions=_cautions(step)[-1:],
+        cautions=cautions(step)[-1:],
         readings=(
             Reading("stop-to-blade", "Stop to blade", calliper("planned", "planned", plan.sled.stop_check)),
         ),
@@ -107,87 +103,6 @@ def _plug(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
     )
 
 
-def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
-    for scrap in plan.wood.scraps:
-        if scrap.of == "quarter":
-            yield _scrap_rings(plan, step, scrap)
-            yield _trial_cuts(plan, step, scrap, rack)
-
-
-def _scrap_rings(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
-    """The trial ring of segments is one of them."""
-    mitred = plan.job.mitred
-    return Operation(
-        f"{ID}.scrap-rings",
-        ID,
-        "bench",
-        "Make scrap rings for the trial, cut, glued and flattened as the good ones.",
-        how=(
-            *(
-                ("Cut their segments from the strips of scrap, the saw set as for the good ones.",)
-                if mitred
-                else ("Slice them from the trial's tube.",)
-            ),
-            "Glue and flatten them; they need not be pretty, but flat and as thick as the good rings.",
-            "Pencil 1 and 2 on their faces.",
-        ),
-        pieces=scrap.count,
-        comes="scrap ring",
-        settings=(
-            Quantity("rings", "Scrap rings", scrap.count, "count"),
-            Quantity("segments", "Pieces in each", scrap.segments, "count"),
-            calliper("thickness", "Thickness", plan.ring_cut.ring_thickness),
-        ),
-        cautions=("bench",),
-        minutes=each(scrap.count, scrap.segments * ON_SLED + DRY_RUN + 2 * FLATTENED),
-        hours=plan.wood.glue.clamp_time,
-    )
-
-
-def _trial_cuts(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
-    errors, check = plan.errors, plan.check
-    return Operation(
-        f"{ID}.trial",
-        ID,
-        step.machine,
-        "Cut both faces of the scrap rings and try them dry in the check corner.",
-        how=(
-            "Cut the first faces, then the second faces on the wedge, as told in the next two steps.",
-            "Lay the rings dry in the check corner, face to face, and press them together.",
-            "Set right what the check shows, on new scrap, before you cut good wood.",
-        ),
-        pieces=scrap.count,
-        comes="scrap wedge ring",
-        settings=(
-            calliper("shim", "A sheet of paper under the wedge's thick end, thick", errors.shim),
-            calliper("shim-closes", "It closes light at the rim of", errors.shim_closes),
-            Quantity("shim-turns", "It opens each ring by", errors.shim_turns, "angle"),
-            Quantity("ring-error", "If every ring is too small by", errors.ring, "angle"),
-            calliper("gap", "the last joint opens at the rim by", errors.gap),
-        ),
-        jigs=uses(rack.named("check-corner"), notes=True),
-        checks=(
-            Check(
-                "corner",
-                "The rings fill the check corner: no light along either arm",
-                (
-                    Quantity("rings", "Rings in the check corner", check.rings, "count"),
-                    Quantity("angle", "They make", check.angle, "angle"),
-                ),
-                LIGHT,
-            ),
-            Check(
-                "edges",
-                "Calliper over the thick and the thin edge",
-                step.checks,
-                "both off: pack or plane the stop",
-            ),
-        ),
-        cautions=_cautions(step),
-        minutes=each(2 * scrap.count, CLAMPED, CHECKED),
-    )
-
-
 def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
     yield Operation(
         f"{ID}.first",
@@ -203,7 +118,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
         comes="ring with one face cut",
         rings=tuple(range(1, plan.blank.wedge_rings + 1)),
-        cautions=_cautions(step)[::2],
+        cautions=cautions(step)[::2],
         minutes=each(plan.blank.wedge_rings, CLAMPED),
     )
     yield Operation(
@@ -235,7 +150,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
                 if_not=LIGHT,
             ),
         ),
-        cautions=_cautions(step),
+        cautions=cautions(step),
         readings=_edges(step),
         minutes=each(step.pieces, CLAMPED, SETTING),
     )
@@ -285,7 +200,7 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
                 "as the other rings: it was cut on the wrong wedge; sand that half to the line all the same",
             ),
         ),
-        cautions=_cautions(step),
+        cautions=cautions(step),
         readings=_edges(step),
         minutes=each(step.pieces, CLAMPED, SETTING),
     )

@@ -1,0 +1,52 @@
+"""What belongs to one layup of a job: its jigs, its steps, its stages of gluing."""
+
+from __future__ import annotations
+
+import re
+
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.wood.glue import GlueStage
+from jigs.plan.wood.steps import Step, Work
+from jigs.work.glue import stages_of
+from jigs.work.rack import Rack
+from jigs.work.steps import steps_of
+
+SLED = tuple(
+    f"layup-{name}"
+    for name in ("base", "fence", "hold", "finger", "slab-hold", "slab-finger", "slab-foot", "cam", "lever",
+                 "exit-block", "runner", "handle")
+)  # fmt: skip
+TRIM = (
+    *(f"layup-trim-{name}" for name in ("base", "fence", "hold", "finger", "cam", "lever", "exit-block", "runner",
+                                        "handle")),
+    "layup-slanted-stop", "layup-square-stop-a", "layup-square-stop-b",
+)  # fmt: skip
+TRAY = ("layup-tray", "layup-tray-fence-a", "layup-tray-fence-b")
+SANDING = tuple(
+    f"layup-{name}-{side}"
+    for side in "ab"
+    for name in ("sanding-pocket", "sanding-back", "sanding-bar", "left-gauge")
+)
+
+
+class Own:
+    """The parts of one layup of a job: their names end alike, before the letter of a piece of a split part."""
+
+    def __init__(self, rack: Rack, suffix: str) -> None:
+        self._rack, self._suffix = rack, suffix
+
+    def parts(self, *heads: str) -> list[Part]:
+        """Those that have something to tell."""
+        names = re.compile(f"({'|'.join(map(re.escape, heads))}){re.escape(self._suffix)}(-[a-z])?")
+        return [part for part in self._rack.of("layup") if names.fullmatch(part.name) and part.notes]
+
+
+def step_for(plan: Plan, layup: LayupPlan, work: Work) -> Step:
+    return next(step for step in steps_of(plan, work) if step.rings == layup.rings)
+
+
+def stages_for(plan: Plan, layup: LayupPlan, *what: str) -> list[GlueStage]:
+    found = stages_of(plan, "sheets", "stacks", "blocks", "rails")
+    return [stage for stage in found if stage.rings == layup.rings and stage.what in what]
