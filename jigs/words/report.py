@@ -91,7 +91,7 @@ def shown(row: Row, unit: Unit) -> str:
         case "length":
             return show_length(row.value, unit)
         case "angle":
-            return f"{row.value:.3f}°"
+            return f"{row.value:.2f}°"
         case "volume":
             return volume_text(row.value, unit)
         case "area":

@@ -109,7 +109,7 @@ def _ring_words(plan: VesselPlan, layer: Layer) -> str:
     if layer.kind == "staves" and (band := plan.stack.staves):
         return (
             f"{band.count} staves of {woods}, {size}, {show_length(band.thickness, unit)} thick, leaning "
-            f"{degrees(band.lean):.3f}°{turned}"
+            f"{degrees(band.lean):.2f}°{turned}"
         )
     between = f", {show_length(ring.spacer, unit)} between them" if ring.spacer else ""
     opening = f", opening {show_length(2 * ring.core, unit)}" if ring.core else ", to the middle"

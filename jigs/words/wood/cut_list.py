@@ -69,7 +69,7 @@ def cut_list_section(job: Job, wood: WoodPlan) -> Section:
 
 def _lot(lot: Lot, line: CutLine, unit: Unit) -> tuple[Row, Row]:
     stop = f", stop at {show_length(lot.stop, unit)}" if lot.stop is not None else ""
-    angles = f"blade tilt {degrees(line.tilt):.3f}°, gauge off square {degrees(line.gauge):.3f}°{stop}"
+    angles = f"blade tilt {degrees(line.tilt):.2f}°, gauge off square {degrees(line.gauge):.2f}°{stop}"
     finished = sizes((lot.thickness, line.width, *_edges(line.longer, line.shorter)), unit)
     rough = " or ".join(sizes(size, unit) for size in line.rough)
     strip = f"{show_length(line.each, unit)} of strip each, {show_length(line.strip, unit)} for all in one"

@@ -40,7 +40,7 @@ def setting_value(setting: Quantity, unit: Unit) -> str:
     """As a person sets it."""
     if isinstance(setting.value, str) or setting.kind in ("count", "text"):
         return str(setting.value)
-    return f"{degrees(setting.value):.3f}°" if setting.kind == "angle" else show_length(setting.value, unit)
+    return f"{degrees(setting.value):.2f}°" if setting.kind == "angle" else show_length(setting.value, unit)
 
 
 def count_text(count: int, one: str, many: str | None = None) -> str:
