@@ -28,9 +28,9 @@ def steps_of(wood: WoodPlan, work: str) -> list[Step]:
     return [step for step in wood.steps if step.work == work]
 
 
-def value(step: Step, begins: str) -> float | int | str:
-    (found,) = [setting.value for setting in step.settings if setting.name.startswith(begins)]
-    return found
+def value(step: Step, id: str) -> float | int | str:
+    (found,) = [setting for setting in step.settings if setting.id == id]
+    return degrees(float(found.value)) if found.kind == "angle" else found.value
 
 
 @each
@@ -100,16 +100,16 @@ def test_a_torus_is_set_by_the_numbers_of_its_jigs(name):
     plan = plan_of(name)
     assert isinstance(plan, TorusPlan)
     (mitre,), (wedge,), (end,) = (steps_of(plan.wood, work) for work in ("mitre", "wedge", "end wedge"))
-    assert value(mitre, "blade tilt") == pytest.approx(180 / plan.blank.segments)
+    assert value(mitre, "tilt") == pytest.approx(180 / plan.blank.segments)
     assert value(mitre, "stop") == plan.cutting.carrier.stop
-    assert value(mitre, "blade above") == plan.cutting.carrier.blade_height
+    assert value(mitre, "blade-height") == plan.cutting.carrier.blade_height
     assert value(wedge, "fence") == pytest.approx(180 / plan.blank.wedge_rings)
     assert value(wedge, "stop") == plan.ring_cut.stop
-    assert value(wedge, "blade above") == plan.sled.saw_height
+    assert value(wedge, "blade-height") == plan.sled.saw_height
     (part,) = [part for part in parts_of(plan) if part.name == "end-wedge"]
     left = part.outline.bounds[0]  # the end at the stop, or at its arms
     thin = max(y for x, y, _ in part.outline.vertices if x == left)
-    assert value(end, "wedge") == pytest.approx(thin)
+    assert value(end, "wedge-at-stop") == pytest.approx(thin)
     assert wedge.pieces + end.pieces == plan.blank.wedge_rings
 
 
@@ -135,14 +135,14 @@ def test_the_rings_at_the_ends_of_halves_are_cut_apart_and_named_with_their_face
     assert sorted((*wedge.rings, *end.rings)) == list(range(1, plan.blank.wedge_rings + 1))
     assert (wedge.pieces, end.pieces) == (len(wedge.rings), len(end.rings))
     told = {
-        (int(ring), int(setting.name.split("face ")[1][0]))
+        (int(ring), int(setting.id.removeprefix("face-")))
         for setting in end.settings
-        if "face" in setting.name
+        if setting.id.startswith("face-")
         for ring in str(setting.value).split(" and ")
     }
     assert told == set(plan.half_ends.items())
     assert {ring for ring, _ in told} == set(end.rings)
-    (row,) = [r for r in tables(plan)["settings.csv"].splitlines() if "face 2 of rings" in r]
+    (row,) = [r for r in tables(plan)["settings.csv"].splitlines() if "Face 2 on the end wedge" in r]
     assert f"{plan.blank.wedge_rings // 2} and {plan.blank.wedge_rings}" in row
     (part,) = [part for part in parts_of(plan) if part.name == "end-wedge"]
     for ring, face in told:
@@ -154,7 +154,7 @@ def test_strips_are_wider_than_the_flattened_ring_is_thick(name):
     plan = plan_of(name)
     (flat,) = steps_of(plan.wood, "flatten")
     (thick,) = [size.value for size in flat.checks]
-    off = value(flat, "off both faces")
+    off = value(flat, "flattening")
     assert off == plan.job.form.flattening > 0
     assert thick == plan.ring_cut.ring_thickness
     for lot in plan.wood.lots:
@@ -182,8 +182,8 @@ def test_a_vessel_is_set_once_for_each_stick_of_each_sled(name):
     settings = [(sled, setting) for sled in plan.saws.sleds for setting in sled.settings]
     for step, (sled, setting) in zip(steps_of(plan.wood, "slide"), settings, strict=True):
         assert value(step, "stop") == setting.stop
-        assert value(step, "each fence") == pytest.approx(180 / sled.segments)
-        assert value(step, "blade above") == sled.layout.saw_height
+        assert value(step, "fence") == pytest.approx(180 / sled.segments)
+        assert value(step, "blade-height") == sled.layout.saw_height
         lots = [plan.wood.lot(number) for number in step.lots]
         assert step.pieces == sum(lot.wanted for lot in lots)
         assert all(lot.stop == setting.stop for lot in lots)
@@ -194,8 +194,8 @@ def test_staves_of_a_vessel_are_cut_by_their_plates():
     assert isinstance(plan, VesselPlan)
     (taper,), cut = steps_of(plan.wood, "taper"), plan.saws.staves
     assert cut is not None
-    assert value(taper, "blade tilt") == pytest.approx(degrees(cut.blade_tilt))
-    assert value(taper, "taper of each edge") == pytest.approx(abs(degrees(cut.gauge_angle)))
+    assert value(taper, "tilt") == pytest.approx(degrees(cut.blade_tilt))
+    assert value(taper, "taper") == pytest.approx(abs(degrees(cut.gauge_angle)))
 
 
 @each
@@ -204,7 +204,7 @@ def test_strips_are_ripped_over_size_by_what_is_planed_off(name):
     for step in steps_of(plan.wood, "rip"):
         widths = [plan.wood.lot(number).width for number in step.lots]
         assert max(widths) - min(widths) < 0.02
-        assert value(step, "rip fence") == pytest.approx(
+        assert value(step, "rip-fence") == pytest.approx(
             widths[0] + plan.job.workshop.stock.strip_clean_up, abs=0.02
         )
 
