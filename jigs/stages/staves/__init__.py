@@ -1,0 +1,1 @@
+"""Staves glued to tubes, these sliced to rings."""
