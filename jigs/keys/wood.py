@@ -44,7 +44,10 @@ WOOD_KEYS: tuple[Key, ...] = (
     Key("glue.spread", "number", "grams on a square metre of joint; from memory of data sheets", 180.0,
         least=20, most=1000),
 
-    Key("paper.size", "choice", "of labels, tape layouts and other sheets", "A4", choices=("A4", "Letter")),
+    Key(
+        "paper.size", "choice", "of the shop book, labels, tape layouts and other sheets", "A4",
+        inch_default="Letter", choices=("A4", "Letter"),
+    ),
 
     Key("layup.plies", "plies", "from one face of the sheet to the other, each a wood or a colour's name, its "
         "thickness and, if wished, its colour", unset="segments are of solid wood",

@@ -16,9 +16,9 @@ from tests.jigs.paper.sheets import ALL, kept_to, labels, plan_of, sheet, tapes
 from tests.jigs.test_random_jobs import tries
 from tests.jigs.vessel.random_vessels import text, vessels
 
-SIZES = {"mixed": (215.9, 279.4), "letter": (215.9, 279.4)}  # ISO 216 and ANSI, from memory: A4, letter
-A4 = (210.0, 297.0)
+A4, LETTER_SIZE = (210.0, 297.0), (215.9, 279.4)  # ISO 216 and ANSI, from memory
 INCHES = {"quoit", "tumbler", "letter"}
+SIZES = dict.fromkeys(("mixed", *INCHES), LETTER_SIZE)
 
 
 @pytest.mark.parametrize("name", ALL)

@@ -1,0 +1,29 @@
+"""What the shop book shows beside its words: pictures by id, and sheets at full size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from jigs.paper.labels import label_pages
+from jigs.paper.tape import tape_pages
+from jigs.part import Part
+from jigs.pictures.job import job_picture
+from jigs.pictures.outline import outline_picture
+from jigs.plan import Plan
+from jigs.render.book.gather import JOB_PICTURE, PART_PICTURE
+from jigs.render.pdf.paper import FullSize
+
+
+def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
+    """SVG texts by the ids by which the book asks for them."""
+    own = {PART_PICTURE + part.name: outline_picture(part) for part in parts}
+    return {JOB_PICTURE: job_picture(plan), **own}
+
+
+def book_sheets(plan: Plan) -> list[FullSize]:
+    """The labels and the tape layouts, one page each."""
+    sheets = [
+        *(("Labels", svg) for _, _, svg in label_pages(plan)),
+        *((purpose, svg) for _, purpose, svg in tape_pages(plan)),
+    ]
+    return [FullSize(title[0].upper() + title[1:], svg) for title, svg in sheets]
