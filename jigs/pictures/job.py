@@ -26,7 +26,9 @@ Point = tuple[float, float]
 def job_picture(plan: Plan) -> str:
     """A torus from above and its tube cut through; a vessel cut through its middle. SVG text."""
     body = _vessel(plan) if plan.kind == "vessel" else _torus(plan)
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE:g} {HIGH:g}" font-family="sans-serif">'
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE:g} {HIGH:g}" font-family="sans-serif">'
+    )
     return "\n".join([head, *body, "</svg>", ""])
 
 
