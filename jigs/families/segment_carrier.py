@@ -6,7 +6,7 @@ TorusPlan coordinates: x along the fence from the blade's kept side, y away from
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, degrees
+from math import ceil, degrees, tan
 
 from geometry.alike import FreeEdge
 from geometry.contour import Contour, circle, rectangle
@@ -34,6 +34,9 @@ HANDED = (
     "segment-stop",
     "segment-exit-block",
 )  # mirrored for a blade that tilts the other way
+CLOSES = (
+    0.09  # mm that the apothem to which the segments close may be out: over tan(mitre) as far as the stop is
+)
 SUPPORT = 50.0  # depth of the gussets behind the fence
 SUPPORT_HEIGHT = 45.0
 SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
@@ -145,6 +148,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
             "End every feed when the strip is through.",
         ),
         making=(*drawn_for(plan), hold_down.NOT_UNDER),
+        works_to=min(0.02, CLOSES * tan(layout.cut.tilt)),
     )
 
 

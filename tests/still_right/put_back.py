@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import os
 import random
 import shutil
 import tempfile
@@ -16,7 +17,7 @@ import ezdxf
 from stl import mesh
 
 from jigs.changes import laid_on
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.fit import DryFit
 from jigs.findings import Refused
 from jigs.formats import FORMATS
 from jigs.jobfile import load
@@ -26,6 +27,7 @@ from jigs.part import Part, Point
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.still_right.changed_jobs import CONFIGS, Change, source
+from tests.still_right.remembered import Remembered
 
 
 @dataclass
@@ -112,26 +114,23 @@ class Bench:
             for folder in (old, new)
         )
         self.parts: dict[str, Part] = {part.name: part for part in rack(solve(job))[0]}
-        self.bad = set(self._misfits())
+        self._fit = Remembered(job, new, sheets=False)  # they hold the new plates, no matter of the rack
+        self.bad = set(_told(self._fit.first))
 
     def same_kind(self, name: str) -> bool:
         return bool(self.old[name]["file"] == self.new[name]["file"])
 
     def fails(self, names: list[str]) -> list[str]:
         """What no longer fits when the old jigs of these names are in the set; they are taken out again."""
-        kept = {name: (self.folder / self.new[name]["file"]).read_bytes() for name in names}
+        files = {name: self.folder / self.new[name]["file"] for name in names}
+        kept = {name: (file.read_bytes(), file.stat()) for name, file in files.items()}
         for name in names:
             self._put(name, self._laid(name))
-        found = [told for told in self._misfits() if told not in self.bad]
-        for name, content in kept.items():
+        found = [told for told in _told(self._fit.again()) if told not in self.bad]
+        for name, (content, times) in kept.items():
             self._put(name, content)
+            os.utime(files[name], ns=(times.st_atime_ns, times.st_mtime_ns))
         return found
-
-    def _misfits(self) -> list[str]:
-        found = dry_fit(
-            self.job, self.folder, sheets=False
-        )  # they hold the new plates, no matter of the rack
-        return [f"{c.where}, {c.what}: {c.value:.3f}" for c in found.checks if not c.fits or c.fault]
 
     def _put(self, name: str, content: bytes) -> None:
         entry = self.new[name]
@@ -148,6 +147,11 @@ class Bench:
         content, form = (self.old_folder / entry["file"]).read_bytes(), FORMATS[entry["process"]]
         shift = laid_on(self.parts[name], form.read(io.BytesIO(content), entry["kerf"]))
         return content if max(map(abs, shift)) < 1e-6 else _moved(content, form.suffix, shift)
+
+
+def _told(found: DryFit) -> list[str]:
+    """What does not fit."""
+    return [f"{c.where}, {c.what}: {c.value:.3f}" for c in found.checks if not c.fits or c.fault]
 
 
 def _moved(content: bytes, suffix: str, shift: Point) -> bytes:

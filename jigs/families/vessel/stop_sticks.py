@@ -5,6 +5,8 @@ The length is measured along y: the edge y = 0 goes to the blade, the one above 
 
 from __future__ import annotations
 
+from math import pi, sin
+
 from geometry.contour import Contour, polygon, rectangle
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
@@ -21,6 +23,9 @@ LEAST = (
     26.0  # length that leaves room for the lettering; a shorter stick is a tongue on a head as tall as this
 )
 TONGUE = 35.0
+RING = (
+    0.019  # mm by which an old stick may leave a ring's apothem short: over 2 sin(mitre) as far as it is out
+)
 
 
 def stop_sticks(plan: VesselPlan) -> list[Part]:
@@ -44,6 +49,7 @@ def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
             "Hold it square to the blade, the edge BLADE on the side of a tooth that is set to the kept side, not on "
             "the blade's plate.",
         ),
+        works_to=min(0.02, RING * 2 * sin(pi / sled.segments)),
     )
 
 

@@ -44,3 +44,12 @@ def test_another_title_makes_no_jig_wrong():
     assert made is not None
     assert made.wrong == ()
     assert any("re-letter it" in told for _, told in made.near)
+
+
+def test_a_stop_stick_that_would_leave_its_ring_too_thin_is_wrong():
+    draw, tally = random.Random(1), Tally()
+    text = source("sorrel").replace("  [180, 96],", "  [180, 95.1],")
+    made = try_change(Change("sorrel", "Ø95.1 at 180", text), tally, draw, tried=1)
+    assert made is not None
+    assert "stop-stick-ring-7" in dict(made.wrong)
+    assert tally.right_fails == []

@@ -1,0 +1,72 @@
+"""A dry fit of a set in which one file has changed runs only the groups that read it, or that go by the ring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from jigs.dryfit import files, torus
+from jigs.dryfit.check import Check
+from jigs.dryfit.fit import DryFit, Group, guarded
+from jigs.dryfit.run import dry_fit
+from jigs.dryfit.vessel import run as vessel
+
+Stamp = tuple[Path, int]
+RING = "sled"  # the group that gives others the ring; its files go into all of a torus's groups
+
+
+class Remembered:
+    """The dry fit of one set as made; `again` after a file has changed, and is put back with its old time."""
+
+    def __init__(self, job: Any, folder: Path, sheets: bool = True) -> None:
+        self.job, self.folder, self.sheets = job, folder, sheets
+        self._known: dict[str, tuple[frozenset[Stamp], list[Check]]] = {}
+        self.first = self._run(self._noted)
+
+    def again(self) -> DryFit:
+        return self._run(self._looked_up)
+
+    def _run(self, runner: Any) -> DryFit:
+        usual = torus.guarded, vessel.guarded
+        torus.guarded = vessel.guarded = runner
+        try:
+            return dry_fit(self.job, self.folder, self.sheets)
+        finally:
+            torus.guarded, vessel.guarded = usual
+
+    def _noted(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
+        with _stamps() as read:
+            checks = guarded(name, group, changed)
+        read |= {files._stamped(file) for file in self.folder.glob("*/sled-*.*")}
+        self._known[name] = (frozenset(read), checks)
+        return checks
+
+    def _looked_up(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
+        read, checks = self._known.get(name, (frozenset(), []))
+        if (
+            name == RING
+            or not read
+            or changed
+            or any(files._stamped(file) != (file, at) for file, at in read)
+        ):
+            return guarded(name, group, changed)
+        return checks
+
+
+@contextmanager
+def _stamps() -> Iterator[set[Stamp]]:
+    """Every file that is read meanwhile, and when it was written."""
+    usual, read = files._stamped, set[Stamp]()
+
+    def noting(file: Path) -> Stamp:
+        stamp = usual(file)
+        read.add(stamp)
+        return stamp
+
+    files._stamped = noting
+    try:
+        yield read
+    finally:
+        files._stamped = usual
