@@ -9,9 +9,10 @@ import shapely
 from shapely import affinity
 
 from geometry.arcs import FloatArray
-from geometry.fasteners import clearance_hole
+from geometry.fasteners import bolt_diameter, clearance_hole
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
+from jigs.dryfit.holding import brace_bolt
 from jigs.dryfit.mountings import Held
 from jigs.dryfit.plates import Drawn, Plate
 from jigs.job import TorusJob
@@ -19,7 +20,6 @@ from jigs.job import TorusJob
 SLACK = 0.02  # mm
 OVER = 0.1  # mm, of a bolt hole over another
 HEEL_LOWER = 0.5  # mm: a strap whose heel is as high presses on its block alone
-BOLT, DIAMETER = "M8", 8.0
 
 
 def brace_checks(job: TorusJob, files: Files, at: Held) -> list[Check]:
@@ -28,14 +28,15 @@ def brace_checks(job: TorusJob, files: Files, at: Held) -> list[Check]:
     drawn = [strap, *([files.drawn("brace-block-layer")] if files.has("brace-block-layer") else [])]
     channel = files.drawn("channel-section")
     circle = [hypot(*d.centre) for d in files.drawn("support-board-layer").drills if hypot(*d.centre) > 1]
+    bolt = brace_bolt(job)
     edge, major = min(channel.outline.bounds[2], at.board_radius), job.form.major_radius
     shapes = {plate.name: np.asarray(plate.shape.exterior.coords) for plate in drawn} | {
         pad.name: pad.outline
     }
     return [
         *_strap_checks(job, strap, at, len(circle)),
-        *(c for plate in drawn for c in _bolt_checks(plate, major, circle)),
-        *_pad_bolt(pad, strap),
+        *(c for plate in drawn for c in _bolt_checks(bolt, plate, major, circle)),
+        *_pad_bolt(bolt, pad, strap),
         *(c for name, points in shapes.items() for c in _rim_checks(job, name, points, edge)),
         *(
             c
@@ -56,7 +57,7 @@ def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Che
         Check(strap.name, "finger's end found", len(tip), 1, 1, "pieces"),
         *(near(strap.name, "finger's end over the tube's middle", x, 0.0, SLACK) for x in ends),
         Check(strap.name, "bears on the waste flat's outer half by", at.flat_outer - max(ends), 3.0),
-        near(strap.name, "width, bolts of wood", width / DIAMETER, 4.0, 0.05, "bolts"),
+        near(strap.name, "width, bolts of wood", width / bolt_diameter(brace_bolt(job)), 4.0, 0.05, "bolts"),
         near(strap.name, "lies about its middle line", sum(strap.outline.bounds[1::2]), 0.0, SLACK),
         Check(strap.name, "gap between neighbours", float(strap.shape.distance(turned)), 1.0),
         *_lean_checks(strap),
@@ -70,7 +71,7 @@ def _lean_checks(plate: Drawn) -> list[Check]:
     return [near(plate.name, "side's lean", (turn + 90) % 180 - 90, 0.0, SLACK, "deg") for turn in turns]
 
 
-def _bolt_checks(plate: Drawn, major: float, circle: list[float]) -> list[Check]:
+def _bolt_checks(bolt: str, plate: Drawn, major: float, circle: list[float]) -> list[Check]:
     """Its one hole over the board layer's."""
     found = [(major + d.centre[0], d.centre[1], d.diameter) for d in plate.drills]
     at = float(np.mean(circle)) if circle else 0.0
@@ -78,14 +79,11 @@ def _bolt_checks(plate: Drawn, major: float, circle: list[float]) -> list[Check]
         Check(plate.name, "bolt holes", len(found), 1, 1, "pieces"),
         *(near(plate.name, "bolt hole over the board's circle", hypot(x, y), at, OVER) for x, y, _ in found),
         *(near(plate.name, "bolt hole on its middle line", y, 0.0, OVER) for _, y, _ in found),
-        *(
-            near(plate.name, f"bolt hole ({BOLT}, ISO 273)", wide, clearance_hole(BOLT), SLACK)
-            for *_, wide in found
-        ),
+        *(near(plate.name, f"bolt hole ({bolt})", wide, clearance_hole(bolt), SLACK) for *_, wide in found),
     ]
 
 
-def _pad_bolt(pad: Plate, strap: Drawn) -> list[Check]:
+def _pad_bolt(bolt: str, pad: Plate, strap: Drawn) -> list[Check]:
     """The pad's printed hole, round in chords, under the strap's."""
     rings = [shapely.Polygon(ring) for ring in pad.face.interiors]
     pairs = list(zip(rings, strap.drills, strict=False))
@@ -102,7 +100,7 @@ def _pad_bolt(pad: Plate, strap: Drawn) -> list[Check]:
             )
             for ring, d in pairs
         ),
-        *(near(pad.name, f"bolt hole ({BOLT}, ISO 273)", w, clearance_hole(BOLT), SLACK) for w in wide),
+        *(near(pad.name, f"bolt hole ({bolt})", w, clearance_hole(bolt), SLACK) for w in wide),
     ]
 
 

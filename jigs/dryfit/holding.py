@@ -6,7 +6,7 @@ from math import atan2, degrees, hypot
 
 import numpy as np
 
-from geometry.fasteners import CLEARANCE, clearance_hole
+from geometry.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
@@ -14,7 +14,7 @@ from jigs.dryfit.section import arc_points, gaps
 from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
-BRACE_BOLT = "M8"
+BRACE_BOLTS = {True: "5/16 in", False: "M8"}  # by whether the centre bolt asked for has an inch thread
 
 
 def holding_checks(job: TorusJob, files: Files) -> list[Check]:
@@ -90,10 +90,12 @@ def _bores(channel: Drawn, plug: Drawn, board_layer: Drawn, plug_layer: Drawn) -
     }
     known = [fits["medium"] for fits in CLEARANCE.values()]
     usual = min(known, key=lambda hole: abs(hole - sorted(bores.values())[1]))
-    return [
-        near("centre bolt", f"hole in the {name} (ISO 273)", bore, usual, SLACK)
-        for name, bore in bores.items()
-    ]
+    return [near("centre bolt", f"hole in the {name}", bore, usual, SLACK) for name, bore in bores.items()]
+
+
+def brace_bolt(job: TorusJob) -> str:
+    """The thread of the braces' bolts."""
+    return BRACE_BOLTS[in_inches(job.workshop.bolts.centre or "")]
 
 
 def _centre_hole(layer: Drawn) -> float:
@@ -111,15 +113,23 @@ def _layer(job: TorusJob, layer: Drawn, channel: Drawn) -> list[Check]:
     turns = sorted(degrees(atan2(d.centre[1], d.centre[0])) % 360 for d in braces)
     steps = np.diff([*turns, turns[0] + 360]) if turns else np.array([])
     circle = sorted(hypot(*d.centre) for d in braces)
-    board, hole = 2 * channel.outline.bounds[2], clearance_hole(BRACE_BOLT)
+    board, bolt = 2 * channel.outline.bounds[2], brace_bolt(job)
     even = 360 / max(1, len(braces))
     return [
         Check("board layer", "over the turned board", _diameter(layer) - board, 1.0, 20.0),
-        *(near("board layer", "brace hole (M8, ISO 273)", d.diameter, hole, SLACK) for d in braces),
+        *(
+            near("board layer", f"brace hole ({bolt})", d.diameter, clearance_hole(bolt), SLACK)
+            for d in braces
+        ),
         *(near("board layer", "brace holes on one circle", r, circle[0], 0.05) for r in circle),
         *(near("board layer", "brace holes evenly spread", float(step), even, 0.05, "deg") for step in steps),
         *(
-            Check("board layer", "brace hole from the board's edge", board / 2 - r, 2 * 8.0 - 0.05)
+            Check(
+                "board layer",
+                "brace hole from the board's edge",
+                board / 2 - r,
+                2 * bolt_diameter(bolt) - 0.05,
+            )
             for r in circle[-1:]
         ),
     ]

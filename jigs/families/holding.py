@@ -15,6 +15,7 @@ from geometry.alike import FreeEdge
 from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
+from geometry.fasteners import hole_standard
 from geometry.turning import RIM_LAND
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
@@ -202,7 +203,7 @@ def board_layer(plan: TorusPlan) -> Part:
             f"Glue two boards of {held.board_layers} layers: the first board (mounting A) and the one with the channel "
             "(mountings C, D).",
             f"The {held.bolt} bolt's hole is {mm(held.bolt_hole)}, the braces' {held.brace_bolt} holes are "
-            f"{mm(held.brace_hole)} (ISO 273 medium).",
+            f"{mm(held.brace_hole)} ({hole_standard(held.bolt)}).",
             f"The disc is drawn over size: it is turned to {mm(held.board_diameter)}.",
         ),
         quantity=2 * held.board_layers,

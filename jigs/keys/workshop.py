@@ -123,8 +123,9 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("holding.board_clearance", "length", "between the retainer and the support board", 3.0, least=0.5, most=30),
     Key("holding.washer", "length", "diameter of the retainer's washer", 50.0, least=10, most=150),
 
-    Key("bolts.centre", "choice", "thread of the retainer's one bolt", unset="M10; M8 below 200 mm across",
-        example="M10", choices=("M6", "M8", "M10", "M12")),
+    Key("bolts.centre", "choice", "thread of the retainer's one bolt, or of a plug's; with an inch one the braces' "
+        "bolts are 5/16 in, else M8", unset="M10; M8 below 200 mm across", example="M10",
+        choices=("M6", "M8", "M10", "M12", "1/4 in", "5/16 in", "3/8 in")),
     Key("bolts.braces", "count", "how many braces hold the rim", unset="one for each 125 mm of rim, 4 to 12", example=7,
         least=3, most=24),
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor, pi, radians
 
-from geometry.fasteners import bolt_diameter, clearance_hole
+from geometry.fasteners import bolt_diameter, clearance_hole, in_inches
 from geometry.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
@@ -31,7 +31,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     board_layers = max(2, ceil((channel.depth + channel.relief_depth + wish.solid_under) / layer))
     board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
-    brace_bolt = "M8"
+    brace_bolt = "5/16 in" if in_inches(bolt) else "M8"
     reach = board_layers * layer + channel.centre_height + retainer.top + NUT_AND_WASHER
     return HoldingPlan(
         channel=channel,

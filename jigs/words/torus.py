@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import degrees, radians
 
 from geometry.draw_rod import SLIP
+from geometry.fasteners import hole_standard
 from geometry.holding import Holding
 from geometry.sawing import included_angle_error
 from geometry.sled import JAW_SCREW, SCREW_LENGTH
@@ -14,7 +15,7 @@ from geometry.wedge_peg import PEG
 from jigs.cautions import SHORT
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
-from jigs.lengths import show_length
+from jigs.lengths import bolt_text, show_length
 from jigs.plan.cutting import StaveRip
 from jigs.plan.torus import TorusPlan
 from jigs.strength import force_text
@@ -239,14 +240,14 @@ def _holding(plan: TorusPlan) -> Section:
             Row("layers in a board", held.board_layers, "count"),
             Row("braces", held.braces, "count"),
             Row("brace bolt circle", held.brace_circle),
-            Row(f"brace holes ({held.brace_bolt}, ISO 273 medium)", held.brace_hole),
+            Row(f"brace holes ({held.brace_bolt}, {hole_standard(held.brace_bolt)})", held.brace_hole),
             Row("clearance round the retainer's neck", held.retainer.neck_clearance),
             Row("retainer neck diameter", 2 * held.retainer.neck_radius),
             Row("retainer rim diameter", 2 * held.retainer.top_radius),
             Row("retainer height", held.retainer.height),
             Row("layers in the retainer", held.retainer_layers, "count"),
-            Row("centre bolt", f"{held.bolt} x {held.bolt_length:g} at least", "text"),
-            Row("bolt hole (ISO 273 medium)", held.bolt_hole),
+            Row("centre bolt", f"{bolt_text(held.bolt, held.bolt_length)} at least", "text"),
+            Row(f"bolt hole ({hole_standard(held.bolt)})", held.bolt_hole),
             Row("washer", held.washer),
             Row("the rim is pressed with", f"{held.normal_force:.2f} × the bolt's pull", "text"),
             Row("the hole is spread with", f"{held.spread:.2f} × the bolt's pull", "text"),

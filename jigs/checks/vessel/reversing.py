@@ -136,7 +136,7 @@ def _no_hole(job: VesselJob, section: Section, barred: Barred) -> Said:
     message = (
         "there is no hole in the floor"
         if not barred.found
-        else f"a hole of {show_in(job)(barred.found)} in the floor passes no bolt (ISO 273 medium)"
+        else f"a hole of {show_in(job)(barred.found)} in the floor passes no bolt"
     )
     return message, f"a base_hole of at least {least}", "reversing.base_hole"
 

@@ -8,7 +8,7 @@ from math import ceil, degrees
 from geometry.fasteners import bolt_diameter
 from geometry.lathe_holding import TOOL_FORCE
 from jigs.cautions import told
-from jigs.lengths import show_length
+from jigs.lengths import bolt_text, show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.strength import force_text, stress_text, torque_text
@@ -224,6 +224,6 @@ def _bolt(plug: MouthPlug) -> tuple[Row, ...]:
     if plug.bolt is None:
         return ()
     return (
-        Row("bolt", f"{plug.bolt.thread} x {plug.bolt.length:.0f} or longer", "text"),
+        Row("bolt", f"{bolt_text(plug.bolt.thread, plug.bolt.length)} or longer", "text"),
         Row("washer", plug.bolt.washer),
     )

@@ -1,0 +1,50 @@
+"""Inch bolts on request: the lathe's fixtures are bored for them, told by their names, and fit."""
+
+from __future__ import annotations
+
+import pytest
+
+from jigs.dryfit.run import dry_fit
+from jigs.jobfile import load, parse
+from jigs.lengths import bolt_text
+from jigs.make import make
+from jigs.plan.torus import TorusPlan
+from jigs.solve import solve
+from jigs.words.report import report_text
+
+HOOP = """\
+unit = "in"
+[form]
+outer_diameter = 10
+tube_diameter = "2 1/16"
+wedge_rings = 14
+segments = 8
+core_opening = "9/16"
+least_wall = "1/8"
+[bolts]
+centre = "{bolt}"
+"""
+
+
+@pytest.mark.parametrize(("bolt", "hole", "brace"), [("3/8 in", 10.2, "5/16 in"), ("M10", 11.0, "M8")])
+def test_the_centre_bolt_asked_for_sets_its_hole_and_the_braces_bolts(bolt, hole, brace):
+    plan = solve(parse(HOOP.format(bolt=bolt), "hoop.toml"))
+    assert isinstance(plan, TorusPlan)
+    assert (plan.holding.bolt_hole, plan.holding.brace_bolt) == (hole, brace)
+
+
+def test_a_job_with_inch_bolts_names_no_metric_one_at_the_lathe_and_its_dry_fit_passes(tmp_path):
+    file = tmp_path / "hoop.toml"
+    file.write_text(HOOP.format(bolt="3/8 in"), encoding="utf-8")
+    job = load(file)
+    plan = solve(job)
+    told = report_text(plan, [], plan.notes)
+    assert not any(thread in told for thread in ("M8", "M10", "M12"))
+    assert "ASME B18.2.8" in told
+    assert not dry_fit(job, make(job, tmp_path).folder).misfits
+
+
+def test_a_bolt_is_told_as_it_is_bought():
+    assert bolt_text("M10", 135.0) == "M10 x 135"
+    assert bolt_text("3/8 in", 95.0) == "3/8 in x 3 3/4 in"
+    assert bolt_text("1/4 in", 101.6) == "1/4 in x 4 in"
