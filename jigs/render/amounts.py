@@ -63,7 +63,17 @@ def minutes_text(minutes: float) -> str:
 
 def count_text(count: int, one: str, many: str | None = None) -> str:
     """ "1 board", "3 boards" """
-    return f"{count} {one if count == 1 else many or f'{one}s'}"
+    return f"{count} {one if count == 1 else many or plural(one)}"
+
+
+def plural(one: str) -> str:
+    """ "halves", "batches", "rings with one face cut" """
+    head, space, rest = one.partition(" with ")
+    if head.endswith("half"):
+        head = f"{head[:-1]}ves"
+    else:
+        head += "es" if head.endswith(("ch", "sh", "s", "x")) else "s"
+    return f"{head}{space}{rest}"
 
 
 def ring_list(rings: Sequence[int]) -> str:

@@ -1,23 +1,33 @@
-"""The listing: the work as short text, for a terminal and the wall."""
+"""The listing: the work as short text, for a terminal and the wall. How each step is done stands in the book."""
 
 from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import zip_longest
 
 from jigs.findings import Finding
-from jigs.render.amounts import count_text, minutes_text, ring_list, shown
+from jigs.render.amounts import count_text, minutes_text, shown
 from jigs.render.cells import table_text
 from jigs.tables import table
 from jigs.work.model import Operation, Table, Work
 
 WIDTH = 87
+TABLES = (
+    "blank",
+    "tolerance",
+    "cut-list",
+    "finished",
+    "rings",
+    "joints",
+    "values",
+)  # told here; all are files
 
 
 def listing_text(work: Work) -> str:
     """The job in short, what is assumed, the standing cautions, the steps, then the tables of reference."""
     blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), _cautions(work), *_steps(work)]
-    blocks += [_table(one, work) for one in work.tables]
+    blocks += [_table(one, work) for one in work.tables if one.id in TABLES]
     blocks.append(_rack(work))
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
@@ -44,18 +54,23 @@ def _cautions(work: Work) -> list[str]:
 
 
 def _steps(work: Work) -> Iterator[list[str]]:
+    codes = {entry.name: entry.code for entry in work.rack}
     for stage in work.stages:
         lines = [stage.title.upper()]
         for operation in work.of_stage(stage.id):
-            lines += _step(work, operation)
+            lines += _step(work, operation, codes)
         yield lines
 
 
-def _step(work: Work, operation: Operation) -> Iterator[str]:
+def _step(work: Work, operation: Operation, codes: dict[str, str]) -> Iterator[str]:
+    """What is done and where; what is set, measured and tried; the cautions that were not met before."""
     number = f"{work.number(operation.id)}."
-    yield from _wrapped(f"{number:<4}{operation.does}{_made(operation)}", "", "    ")
-    for head, items in _rows(work, operation):
-        yield from _wrapped(f"{head}: {'; '.join(items)}", "    ", "      ")
+    yield from _wrapped(f"{number:<4}{operation.does} ({_made(operation, codes)})", "", "    ")
+    told = [f"{setting.label} {shown(setting, work.unit)}" for setting in operation.settings]
+    sizes = [f"{s.label} {shown(s, work.unit)}" for check in operation.checks for s in check.sizes]
+    lines = ["; ".join(told), f"check: {'; '.join(sizes)}" if sizes else ""]
+    for line in filter(None, lines):
+        yield from _wrapped(line, "    ", "    ")
     for id in operation.cautions:
         if _first(work, operation, id):
             yield from _wrapped(work.caution(id).text, "    ! ", "      ")
@@ -66,42 +81,39 @@ def _first(work: Work, operation: Operation, caution: str) -> bool:
     return next(o for o in work.operations if caution in o.cautions) is operation
 
 
-def _rows(work: Work, operation: Operation) -> Iterator[tuple[str, list[str]]]:
-    unit = work.unit
-    codes = {entry.name: entry.code for entry in work.rack}
-    if operation.settings:
-        yield "Set", [f"{setting.label} {shown(setting, unit)}" for setting in operation.settings]
-    if operation.jigs:
-        yield "Jigs", [", ".join(codes[use.part] for use in operation.jigs)]
-    if operation.trial:
-        yield "Try first", [operation.trial]
-    for check in operation.checks:
-        told = [f"{size.label} {shown(size, unit)}" for size in check.sizes]
-        yield "Check", [check.how, *told, *([f"if not: {check.if_not}"] if check.if_not else [])]
-
-
-def _made(operation: Operation) -> str:
+def _made(operation: Operation, codes: dict[str, str]) -> str:
     told: list[str] = [operation.place]
     if operation.pieces:
         told.append(count_text(operation.pieces, operation.comes))
-    if operation.rings:
-        told.append(ring_list(operation.rings))
     if operation.minutes:
         told.append(minutes_text(operation.minutes))
     if operation.hours:
         told.append(f"then wait {operation.hours:g} h")
-    return f" ({', '.join(told)})"
+    jigs = " ".join(codes[use.part] for use in operation.jigs)
+    return f"{', '.join(told)}; {jigs}" if jigs else ", ".join(told)
 
 
 def _table(one: Table, work: Work) -> list[str]:
-    """Two or more rows side by side where they are short; what is too wide for a page is a file of its own."""
+    """Two or more rows side by side where they are short; the first columns of what is too wide for a page."""
     head, rows = table_text(one, work.unit)
-    if len(head) == 2 or one.id == "values":
-        return [one.title, *columns([f"{name}  {value}" for name, value, *_ in rows])]
-    lines = table([tuple(line) for line in [*_headings(head, rows), *rows]])
-    if max(map(len, lines)) > WIDTH:
-        return [f"{one.title}: see tables/{one.id}.csv"]
-    return [one.title, *lines]
+    if one.id == "values":
+        return _values(one.title, rows)
+    if len(head) == 2:
+        return [one.title, *columns([f"{name}  {value}" for name, value in rows])]
+    for kept in range(len(head), 1, -1):
+        cut = [row[:kept] for row in rows]
+        lines = table([tuple(line) for line in [*_headings(head[:kept], cut), *cut]])
+        if max(map(len, lines)) <= WIDTH:
+            more = [] if kept == len(head) else [f"  more of it in tables/{one.id}.csv"]
+            return [one.title, *lines, *more]
+    return [f"{one.title}: see tables/{one.id}.csv"]
+
+
+def _values(title: str, rows: Sequence[Sequence[str]]) -> list[str]:
+    """Those that a file states one by one, then the others in one run."""
+    stated = [f"{name} {value}" for name, value, origin in rows if origin == "stated"]
+    others = "; ".join(f"{name} {value}" for name, value, origin in rows if origin != "stated")
+    return [f"{title}, as you stated them", *columns(stated), "By default", *_wrapped(others, "  ", "  ")]
 
 
 def _headings(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[str]]:
@@ -117,20 +129,29 @@ def _headings(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[s
 
 
 def _rack(work: Work) -> list[str]:
-    return ["The rack", *columns([f"{e.code}  {e.name}  {e.quantity} x {e.process}" for e in work.rack])]
+    return [
+        "The rack, with the code that each part carries",
+        *columns([_part(e.code, e.name, e.quantity) for e in work.rack]),
+    ]
+
+
+def _part(code: str, name: str, quantity: int) -> str:
+    return f"{code} {name}" if quantity == 1 else f"{code} {name} x {quantity}"
 
 
 def columns(cells: Sequence[str]) -> list[str]:
     """Down one column, then down the next, as many as the page is wide."""
-    fitting = [cell for cell in cells if len(cell) <= WIDTH // 2]
-    wide = max(map(len, fitting), default=0) + 2
-    count = max(1, (WIDTH - 2) // wide)
-    high = -(-len(fitting) // count)
-    rows = [fitting[row::high] for row in range(high)]
-    return [
-        *("  " + "".join(cell.ljust(wide) for cell in row).rstrip() for row in rows),
-        *(line for cell in cells if cell not in fitting for line in _wrapped(cell, "  ", "    ")),
-    ]
+    for count in range(6, 1, -1):
+        high = -(-len(cells) // count)
+        down = [cells[k * high : (k + 1) * high] for k in range(count)]
+        widths = [max(map(len, column), default=0) for column in down]
+        if sum(widths) + 2 * count <= WIDTH:
+            rows = zip_longest(*down, fillvalue="")
+            return [
+                "".join(f"  {cell.ljust(w)}" for cell, w in zip(row, widths, strict=True)).rstrip()
+                for row in rows
+            ]
+    return [line for cell in cells for line in _wrapped(cell, "  ", "    ")]
 
 
 def _wrapped(text: str, first: str, later: str) -> list[str]:

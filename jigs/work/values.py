@@ -56,4 +56,6 @@ def _cell(key: Key, value: Value, job: Job) -> Cell:
     kind: Kind = "calliper" if key.kind == "length" else "text"
     if key.kind == "flag":
         return "yes" if value else "no"
-    return Quantity(key.path, key.path, float(value) if key.kind == "length" else value, kind)
+    if kind == "text":
+        return value if isinstance(value, str) else f"{value:g}"
+    return Quantity(key.path, key.path, float(value), kind)
