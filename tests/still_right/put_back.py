@@ -27,7 +27,7 @@ from jigs.part import Part, Point
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.still_right.changed_jobs import CONFIGS, Change, source
-from tests.still_right.remembered import Remembered
+from tests.sweep.remembered import Remembered
 
 
 @dataclass

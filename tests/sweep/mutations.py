@@ -26,9 +26,9 @@ import numpy as np
 from stl import mesh as stl_mesh
 
 from jigs.dryfit.fit import DryFit
-from jigs.dryfit.run import dry_fit
 from jigs.jobfile import load
 from jigs.make import make
+from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 Change = Callable[[Path, Random], bool | str]  # what it was, or False where the file has nothing of the kind
@@ -309,13 +309,14 @@ FEED = re.compile("exit-block|batten|-base")
 OF_FEEDS, OF_SHEETS, OF_MESHES = 0.2, 0.15, 0.15  # of all changes
 
 
-def tried(job: Any, folder: Path, rng: Random) -> Tried:
+def tried(made: Remembered, rng: Random) -> Tried:
     """One change of one file, what the dry fit says, and everything put back."""
+    folder = made.folder
     while True:
         file, change = _chosen(folder, rng)
         with put_back(file):
             if done := change(file, rng):
-                found, name = dry_fit(job, folder), file.relative_to(folder).as_posix()
+                found, name = made.again(), file.relative_to(folder).as_posix()
                 told = change.__name__ if done is True else f"{change.__name__}, {done}"
                 return _tried(name, told, found)
 
@@ -356,16 +357,16 @@ def main() -> int:
     asked = parser.parse_args()
     found: list[Tried] = []
     with tempfile.TemporaryDirectory() as root:
-        sets = []
+        sets = list[Remembered]()
         for example in asked.examples:
             job = load(CONFIGS / f"{example}.toml")
-            sets.append((job, make(job, Path(root)).folder))
+            sets.append(Remembered(job, make(job, Path(root)).folder))
         for number in range(asked.count):
-            job, folder = sets[number % len(sets)]
-            one = tried(job, folder, Random(f"{asked.seed} {number}"))
+            made = sets[number % len(sets)]
+            one = tried(made, Random(f"{asked.seed} {number}"))
             found.append(one)
             if not one.found or one.faults:
-                told = f"{number} {job.name} {one.file}: {one.change}: {one.why or 'NOT FOUND'}"
+                told = f"{number} {made.job.name} {one.file}: {one.change}: {one.why or 'NOT FOUND'}"
                 print(told + (f"; {one.faults} faults" if one.faults else ""), flush=True)
     kinds = Counter(one.change.partition(",")[0] for one in found)
     print(

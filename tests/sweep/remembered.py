@@ -26,6 +26,7 @@ class Remembered:
         self.first = self._run(self._noted)
 
     def again(self) -> DryFit:
+        """What the dry fit says now; a group whose files are as they were says what it said."""
         return self._run(self._looked_up)
 
     def _run(self, runner: Any) -> DryFit:
