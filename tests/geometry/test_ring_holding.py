@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
 
 from geometry.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
 from geometry.holding import Clamp, Contact, cutting_loads, hold, patch
@@ -128,6 +129,19 @@ def test_rod_and_screw_hold_the_ring_against_any_cut_and_without_the_rod_it_leav
         way = bare.motion.direction
         way = way if bare.motion.kind == "slides" else np.cross(way, there) / np.linalg.norm(there)
         assert way[1] > 0.3, "off the fence"
+
+
+@settings(max_examples=6, deadline=None, suppress_health_check=FEW)
+@given(layouts(), st.floats(0.2, 1.0))
+def test_a_thinner_wedge_holds_too_and_its_ring_stands_as_much_nearer_to_the_fence(layout, thinner):
+    rod = with_rod(layout)
+    assume(layout.peg.fits(thinner) and layout.clear_of_blade <= 20)
+    holding = ring_holding(layout, second=True, thinner=thinner)
+    assert holding.margin > 1.2
+    assert not ring_holding(layout, second=True, rod=False, thinner=thinner).held
+    usual, nearer = rod.drawn_from(rod.rubber_middle), rod.drawn_from(rod.rubber_middle - thinner)
+    assert math.hypot(*nearer) == pytest.approx(1.0)
+    assert nearer[0] > usual[0], "it leans more to the stop"
 
 
 @settings(max_examples=5, deadline=None, suppress_health_check=FEW)

@@ -53,6 +53,21 @@ def test_a_sled_without_its_rod_is_refused_and_says_that_the_ring_leaves_the_fen
     assert "100 N" in finding.message or "with 100" in finding.message
 
 
+def test_a_ring_that_only_the_end_wedge_does_not_hold_is_refused_and_says_so():
+    plan = solve(load(CONFIGS / "garland.toml"))
+    assert len(plan.rings_held) == 3
+    thinner = plan.job.form.half_sanding
+    bare = ring_holding(plan.sled, second=True, rod=False, thinner=thinner)
+    (finding,) = ring_findings(plan.job, plan.sled, (*plan.rings_held[:2], bare))
+    assert finding.message.startswith("in cut 2, with the end wedge, on the sled the ring")
+    assert not ring_findings(plan.job, plan.sled, plan.rings_held)
+
+
+def test_a_job_that_sands_nothing_off_its_halves_has_no_end_wedge_to_be_held_by():
+    plan = solve(parse(f"[form]\n{FORM}wedge_rings = 16\ncore_opening = 20\nhalf_sanding = 0\n", "hoop.toml"))
+    assert len(plan.rings_held) == 2
+
+
 def test_a_core_without_room_for_a_rod_is_refused_with_the_one_that_has():
     found = refusal("core-too-small-to-hold", core=7.0)
     least = re.search(r"at least ([\d.]+) mm", found.remedy)
