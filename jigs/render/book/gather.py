@@ -119,10 +119,11 @@ class _Teller:
         return Box(reading.id, reading.label, planned, reading.count)
 
     def sheets(self, chapters: Sequence[Chapter]) -> Iterator[Sheet]:
-        """One for each place where anything is set, in the order in which they are met."""
+        """One for each machine and the bench, where anything is set, in the order in which they are met."""
         set_ = [step for chapter in chapters for step in chapter.steps if step.settings]
         standing = {caution.id: caution.text for caution in self.work.cautions if caution.standing}
-        places: dict[Place, None] = dict.fromkeys(o.place for o in self.work.operations if o.settings)
+        met = [o.place for o in self.work.operations if o.settings and o.place != "shop"]
+        places: dict[Place, None] = dict.fromkeys(met)
         for place in places:
             told = tuple(standing[id] for id in AT_PLACE.get(place, ()) if id in standing)
             yield Sheet(place, told, tuple(step for step in set_ if step.place == place))
