@@ -6,7 +6,7 @@ Heights z are measured from the tube's centre, away from the support board. Leng
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import acos, cos, inf, radians, sin, sqrt, tan
+from math import acos, cos, inf, radians, sin, sqrt, tan, tau
 
 BAND_LOW = 0.5  # of the tube radius
 BAND_HIGH = 0.85
@@ -141,3 +141,8 @@ def rim_speed_limits(diameter: float) -> tuple[int, int]:
     """
     inches = diameter / 25.4
     return int(6000 / inches), int(9000 / inches)
+
+
+def unbalance(grams: float, offset: float, rpm: float) -> float:
+    """Force in N with which a mass whose centre is `offset` mm off the axis pulls at it: m e (2 pi n)^2."""
+    return grams / 1000 * offset / 1000 * (tau * rpm / 60) ** 2

@@ -15,6 +15,7 @@ from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.glue_up.steps import STAGE as GLUE_UP
 from jigs.stages.grain import tables as grain
 from jigs.stages.labels.steps import STAGE as LABELS
+from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup import tables as layup
 from jigs.stages.layup.steps import STAGE as LAYUP
 from jigs.stages.mountings.braced import STAGE as BRACED
@@ -31,6 +32,7 @@ from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
     blank.tables,
+    lathe.tables,
     boards.tables,
     layup.tables,
     grain.tables,

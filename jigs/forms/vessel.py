@@ -10,12 +10,14 @@ from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.finish import tables as finish
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
+from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup import tables as layup
 from jigs.stages.stack import tables as stack
 from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
     stack.tables,
+    lathe.tables,
     boards.tables,
     layup.tables,
     grain.tables,

@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.part import Part
+from jigs.pictures.holding import holding_picture
 from jigs.pictures.job import job_picture
 from jigs.pictures.outline import outline_picture
+from jigs.pictures.stack import stack_picture
 from jigs.plan import Plan
 from jigs.render.book.gather import JOB_PICTURE, PART_PICTURE
 from jigs.render.pdf.paper import FullSize
@@ -17,7 +19,14 @@ from jigs.render.pdf.paper import FullSize
 def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
     """SVG texts by the ids by which the book asks for them."""
     own = {PART_PICTURE + part.name: outline_picture(part) for part in parts}
-    return {JOB_PICTURE: job_picture(plan), **own}
+    return {JOB_PICTURE: job_picture(plan), **_of_tables(plan), **own}
+
+
+def _of_tables(plan: Plan) -> dict[str, str]:
+    """By the id of the table that each belongs to."""
+    if plan.kind == "vessel":
+        return {"rings": stack_picture(plan)}
+    return {"mountings": holding_picture(plan)}
 
 
 def book_sheets(plan: Plan) -> list[FullSize]:

@@ -15,6 +15,7 @@ from geometry.turning import (
     bearing_forces,
     rim_speed_limits,
     sticks,
+    unbalance,
 )
 
 tubes = st.floats(10.0, 60.0)
@@ -140,3 +141,11 @@ def test_rim_speeds_stay_within_8_and_12_metres_a_second(diameter: float) -> Non
     assert (slow + 1) * rim > 7.97
     assert fast * rim < 11.98
     assert slow < fast
+
+
+@given(st.floats(50.0, 5000.0), st.floats(0.01, 5.0), st.floats(50.0, 3000.0))
+def test_an_unbalance_pulls_with_its_mass_times_the_acceleration_on_its_circle(grams, offset, rpm):
+    turn, step = 2 * math.pi * rpm / 60, 1e-4 / rpm  # of a second: a small part of a turn
+    places = [offset / 1000 * np.array((math.cos(turn * t), math.sin(turn * t))) for t in (-step, 0.0, step)]
+    acceleration = np.linalg.norm(places[0] - 2 * places[1] + places[2]) / step**2
+    assert unbalance(grams, offset, rpm) == pytest.approx(grams / 1000 * acceleration, rel=1e-3)

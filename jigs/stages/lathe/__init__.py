@@ -1,0 +1,1 @@
+"""What the work asks of the lathe, whatever is turned on it."""

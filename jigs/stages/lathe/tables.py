@@ -1,0 +1,76 @@
+"""Swing, weight, speed and unbalance; a torus's mountings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import isnan, tau
+
+from geometry.mountings import Arc, Mounting
+from geometry.turning import unbalance
+from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.model import Cell, Column, Table, listed
+
+OUT = 1.0  # mm that the work's weight lies off the axis, for the telling
+TITLES = {
+    "A": "first board",
+    "B": "retainer",
+    "C": "channel, braces",
+    "D": "channel, retainer",
+}
+MOUNTINGS = (
+    Column("mounting", "Mounting"),
+    Column("from", "Turn from", "angle"),
+    Column("to", "to", "angle"),
+    Column("held", "Held by"),
+    Column("bears-from", "It touches from", "angle"),
+    Column("bears-to", "to", "angle"),
+    Column("covers-from", "Keep the tool out from", "angle"),
+    Column("covers-to", "to", "angle"),
+)
+
+
+def tables(plan: Plan) -> Sequence[Table]:
+    """At the lathe; then the holding plan of a torus."""
+    own = listed("lathe", "At the lathe", tuple(_lathe(plan)))
+    return (own, _mountings(plan)) if plan.kind == "torus" else (own,)
+
+
+def _lathe(plan: Plan) -> Iterator[Quantity]:
+    slow, fast = plan.rim_speed
+    grams = sum(one.before for one in plan.wood.finish.weights)
+    yield ruled("swing", "Swing over the bed, at least", 2 * _swing(plan))
+    yield Quantity("slow", "Start no faster than", slow, "speed")
+    yield Quantity("fast", "Never faster than, and never past the lathe's rating", fast, "speed")
+    if isnan(grams):
+        return
+    yield Quantity("weight", "Weight of the blank", grams, "weight")
+    yield calliper("out", "If its weight lies off the axis by", OUT)
+    for id, label, speed in (
+        ("slow.pull", "it shakes the lathe with, at the slower speed", slow),
+        ("fast.pull", "and at the faster", fast),
+    ):
+        yield Quantity(id, label, unbalance(grams, OUT, speed), "force")
+
+
+def _swing(plan: Plan) -> float:
+    return plan.stack.largest_radius if plan.kind == "vessel" else plan.blank.swing_radius
+
+
+def _mountings(plan: TorusPlan) -> Table:
+    rows = tuple(row for mounting in plan.mountings.mountings for row in _rows(mounting))
+    title = "Mountings (0° rim, 90° first face, 180° hole, 270° glued flat)"
+    return Table("mountings", title, MOUNTINGS, rows)
+
+
+def _rows(mounting: Mounting) -> Iterator[tuple[Cell, ...]]:
+    for k, hold in enumerate(mounting.holds):
+        name = f"{mounting.name}: {TITLES[mounting.name]}" if k == 0 else None
+        turned = mounting.turns if k == 0 else None
+        yield (name, *_ends(turned), hold.what, *_ends(hold.bears), *_ends(hold.covers))
+
+
+def _ends(arc: Arc | None) -> tuple[Cell, Cell]:
+    """Both from 0 to a whole turn."""
+    return (arc.start % tau, arc.end % tau) if arc else (None, None)
