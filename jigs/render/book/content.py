@@ -95,6 +95,7 @@ class Reference:
     rows: tuple[tuple[str, ...], ...]
     pictures: tuple[str, ...]  # ids
     by_row: bool
+    own_page: bool
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
+from jigs.findings import Finding
 from jigs.quantity import Quantity
 from jigs.render.amounts import count_text, minutes_text, ring_list, shown, sizes
 from jigs.render.book.content import (
@@ -27,6 +28,7 @@ PART_PICTURE = (
     "part."  # and before its name: a part; those of a table are its id and what begins with it and a dot
 )
 BESIDE = 6  # columns that a page is wide enough for
+OWN_PAGE = {"tolerance", "lathe"}  # tables that are pages to hang up
 AT_PLACE: Mapping[Place, tuple[str, ...]] = {  # standing cautions that hang at a machine too
     "table saw": ("manual", "saw.power"),
     "bandsaw": ("manual", "saw.power"),
@@ -49,7 +51,7 @@ def book_of(work: Work, pictures: Collection[str]) -> Book:
         picture=teller.picture(JOB_PICTURE),
         facts=teller.lines(work.facts),
         assumed=tuple(Line(finding.key, finding.message) for finding in work.assumed),
-        notes=tuple(str(finding) for finding in work.notes),
+        notes=tuple(_note(finding) for finding in work.notes),
         cautions=tuple(caution.text for caution in work.cautions if caution.standing),
         chapters=chapters,
         sheets=tuple(teller.sheets(chapters)),
@@ -57,6 +59,12 @@ def book_of(work: Work, pictures: Collection[str]) -> Book:
         tables=tuple(teller.table(table) for table in work.tables),
         rack=tuple(teller.racked(entry) for entry in work.rack),
     )
+
+
+def _note(finding: Finding) -> str:
+    """Without its place in a file."""
+    sentences = [part[0].upper() + part[1:] for part in (finding.message, finding.remedy) if part]
+    return ". ".join(sentences) + "."
 
 
 class _Teller:
@@ -144,7 +152,13 @@ class _Teller:
         columns, rows = table_text(table, self.work.unit)
         told = tuple(columns) if any(columns) else ()
         return Reference(
-            table.id, table.title, told, tuple(map(tuple, rows)), own, by_row=len(columns) > BESIDE
+            table.id,
+            table.title,
+            told,
+            tuple(map(tuple, rows)),
+            own,
+            by_row=len(columns) > BESIDE,
+            own_page=table.id in OWN_PAGE,
         )
 
     def racked(self, entry: JigEntry) -> Racked:

@@ -21,13 +21,10 @@ TITLES = {
 }
 MOUNTINGS = (
     Column("mounting", "Mounting"),
-    Column("from", "Turn from", "angle"),
-    Column("to", "to", "angle"),
+    Column("turns", "Turn from, to", "angle"),
     Column("held", "Held by"),
-    Column("bears-from", "It touches from", "angle"),
-    Column("bears-to", "to", "angle"),
-    Column("covers-from", "Keep the tool out from", "angle"),
-    Column("covers-to", "to", "angle"),
+    Column("bears", "It touches from, to", "angle"),
+    Column("covers", "Keep the tool out from, to", "angle"),
 )
 
 
@@ -67,10 +64,15 @@ def _mountings(plan: TorusPlan) -> Table:
 def _rows(mounting: Mounting) -> Iterator[tuple[Cell, ...]]:
     for k, hold in enumerate(mounting.holds):
         name = f"{mounting.name}: {TITLES[mounting.name]}" if k == 0 else None
-        turned = mounting.turns if k == 0 else None
-        yield (name, *_ends(turned), hold.what, *_ends(hold.bears), *_ends(hold.covers))
+        yield (
+            name,
+            _ends(mounting.turns if k == 0 else None),
+            hold.what,
+            _ends(hold.bears),
+            _ends(hold.covers),
+        )
 
 
-def _ends(arc: Arc | None) -> tuple[Cell, Cell]:
+def _ends(arc: Arc | None) -> Cell:
     """Both from 0 to a whole turn."""
-    return (arc.start % tau, arc.end % tau) if arc else (None, None)
+    return (arc.start % tau, arc.end % tau) if arc else None
