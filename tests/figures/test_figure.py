@@ -1,0 +1,77 @@
+"""A figure on paper: its size, its arcs, its words."""
+
+from __future__ import annotations
+
+from math import hypot, pi
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from svgpathtools import parse_path
+
+from geometry.contour import circle
+from jigs.figures.figure import Dimension, Figure, Shape, Words, arc, area, dimension_items, polygon
+from jigs.figures.svg import MARGIN, figure_svg
+
+SQUARE = polygon([(0, 0), (100, 0), (100, 50), (0, 50)], fill="wood")
+
+
+def paths(text: str) -> list[str]:
+    return [piece.split('"')[0] for piece in text.split('<path d="')[1:]]
+
+
+def size(text: str) -> tuple[float, float]:
+    wide, high = (text.split(f'{name}="')[1].split("mm")[0] for name in ("width", "height"))
+    return float(wide), float(high)
+
+
+@given(st.floats(0.5, 5000), st.floats(0.5, 5000), st.text("abc <&", max_size=30))
+def test_a_figure_is_no_larger_than_its_paper(wide: float, high: float, words: str) -> None:
+    items = (polygon([(0, 0), (wide, 0), (wide, high)]), Words(words, (wide, high)))
+    shown = size(figure_svg(Figure("x", "x", "x", items)))
+    assert shown[0] <= 160 * 1.01 + 2 * MARGIN
+    assert shown[1] <= 110 * 1.01 + 2 * MARGIN
+
+
+@given(st.floats(1, 300), st.floats(-0.9, 0.9).filter(lambda bulge: abs(bulge) > 0.01))
+def test_arcs_are_drawn_round(chord: float, bulge: float) -> None:
+    shape = Shape(((0.0, 0.0, bulge), (chord, 0.0, 0.0)))
+    figure = Figure("x", "x", "x", (shape,), width=10000, height=10000)
+    path = parse_path(paths(figure_svg(figure))[0])
+    radius = figure.scale * chord * (1 + bulge * bulge) / (4 * abs(bulge))
+    ends = [path.point(0), path.point(1)]
+    middle = (ends[0] + ends[1]) / 2
+    up = radius - figure.scale * abs(bulge) * chord / 2
+    centre = middle + 1j * up * (1 if bulge > 0 else -1) * (-1)
+    far = [abs(path.point(t / 20) - centre) for t in range(21)]
+    assert max(far) - min(far) < 0.01 + 1e-4 * radius
+    assert far[10] == pytest.approx(radius, abs=0.01 + 1e-4 * radius)
+
+
+def test_a_dimension_stands_off_its_length_and_reads_from_below_or_the_right() -> None:
+    for b in ((50.0, 0.0), (-50.0, 0.0), (0.0, 50.0), (0.0, -50.0)):
+        items = dimension_items(Dimension((0.0, 0.0), b, "50.0 mm"), 1.0)
+        (words,) = [item for item in items if isinstance(item, Words)]
+        assert -pi / 2 < words.angle <= pi / 2
+        shaft = [item for item in items if isinstance(item, Shape)][2]
+        (x0, y0, _), (x1, y1, _) = shaft.rows
+        assert hypot(x1 - x0, y1 - y0) == pytest.approx(50)
+        assert hypot(x0, y0) == pytest.approx(8)
+
+
+def test_whole_circles_and_open_arcs_lie_within_the_bounds() -> None:
+    ring = Figure("x", "x", "x", (area(circle((0.0, 0.0), 20.0), fill="wood"),))
+    assert ring.bounds(1.0) == pytest.approx((-20, -20, 20, 20))
+    half = Figure("x", "x", "x", (arc((0.0, 0.0), 20.0, 0.0, pi),))
+    x0, y0, x1, y1 = half.bounds(1.0)
+    assert x0 <= -20
+    assert x1 >= 20
+    assert y1 >= 20
+    assert y0 <= 0
+
+
+def test_what_is_said_is_escaped() -> None:
+    text = figure_svg(Figure("x", "<b>", "a & b", (SQUARE, Words("<script>", (0.0, 0.0)))))
+    assert "<script>" not in text
+    assert "<b>" not in text
+    assert text.count("&lt;") == 2
