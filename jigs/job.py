@@ -52,7 +52,6 @@ class Form:
     friction: float  # of the finished side on the retainer
     species: tuple[tuple[str, ...], ...]  # by wedge ring, then round its segments; both lists repeat
     route: Route  # what the rings are made of: mitred segments, or slices of a tube of staves
-    end_grain_joints: bool  # the turner has confirmed joints of end grain to end grain
 
     @property
     def outer_diameter(self) -> float:
@@ -87,7 +86,6 @@ class Cutting:
     wedge_rings: SawChoice
     segments: SawChoice
     plan_angle_sled: bool  # also the sled for flat rings
-    own_stave_sled: bool  # the turner has one that holds tubes of staves by points in the wood
 
 
 @dataclass(frozen=True)
@@ -311,8 +309,3 @@ class TorusJob(Job):
     """A closed ring of wedge rings."""
 
     form: Form
-
-    @property
-    def mitred(self) -> bool:
-        """Whether rings are glued up from mitred segments, not sliced from tubes of staves; a layup's are."""
-        return self.layup is not None or self.form.route == "segments"

@@ -40,7 +40,7 @@ def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
 
 
 def _short_segment(job: TorusJob, blank: Blank) -> list[Finding]:
-    least = max(job.form.least_segment, LEAST_ROOM if job.mitred else 0.0)
+    least = max(job.form.least_segment, LEAST_ROOM)
     if blank.flat_width >= least:
         return []
     show = show_in(job)

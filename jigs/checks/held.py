@@ -39,14 +39,14 @@ def _weak(cut: HeldCut) -> str:
 
 
 def stave_findings(job: Job, cuts: Iterable[HeldCut], key: str, instead: str) -> Iterator[Finding]:
-    """Slices of tubes, which no jig of ours holds; none where the turner has a sled that does."""
+    """Slices of tubes, which no jig of ours holds."""
     loose = next((cut for cut in cuts if not is_held(cut)), None)
-    if loose is None or job.workshop.cutting.own_stave_sled:
+    if loose is None:
         return
     yield job.finding(
         "stave-not-held",
         f"a {loose.what} {loose.gets_away or 'slips'} under the cut, a hold-down on it or not: only points in the wood "
-        "keep it, on a sled, and no sled for tubes is drawn yet",
+        "keep it, on a sled, and no sled for tubes is drawn",
         key=key,
-        remedy=f"use {instead}, or cutting.own_stave_sled = true if you have such a sled, proved in scrap",
+        remedy=f"use {instead}",
     )

@@ -117,7 +117,7 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
 
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
     """Segments too short for a hold-down are told as such."""
-    if not job.mitred:
+    if job.form.route == "staves":
         yield from stave_findings(
             job,
             cutting.held,
@@ -165,12 +165,11 @@ def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding
     if needed[saw] <= limit:
         return []
     other: SawName = "bandsaw" if saw == "table saw" else "table saw"
-    what, thick = "strip" if job.mitred else "stave", show(blank.apothem - blank.core_apothem)
-    offer = _offer("cutting.segments", other, needed, job) if job.mitred else ""
+    offer, thick = _offer("cutting.segments", other, needed, job), show(blank.apothem - blank.core_apothem)
     return [
         job.finding(
-            f"{what}-too-thick",
-            f"a {what} {thick} thick{' on its carrier' if job.mitred else ''}, cut at the mitre angle, "
+            "strip-too-thick",
+            f"a strip {thick} thick on its carrier, cut at the mitre angle, "
             f"needs {show(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
             key="saw.blade_height" if saw == "table saw" else "bandsaw.height",
             remedy=f"{offer}a wider core opening, or a taller saw",

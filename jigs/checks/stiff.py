@@ -32,13 +32,14 @@ def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
     )
 
 
-def torus_sheets(sled: SledLayout | BandsawLayout, cutting: CuttingPlan, mitred: bool) -> list[SledSheet]:
+def torus_sheets(sled: SledLayout | BandsawLayout, cutting: CuttingPlan) -> list[SledSheet]:
     """The sled for wedge rings and what carries segments."""
     carrier, flat = cutting.carrier, cutting.plan_angle
-    found = [SledSheet("sled for wedge rings", -sled.left_edge, ring_fence(sled))]
-    if mitred:
-        width = carrier.right_edge - carrier.left_edge
-        found.append(SledSheet("segment carrier", width, _pad(carrier.hold.pad, carrier.cut.depth)))
+    width = carrier.right_edge - carrier.left_edge
+    found = [
+        SledSheet("sled for wedge rings", -sled.left_edge, ring_fence(sled)),
+        SledSheet("segment carrier", width, _pad(carrier.hold.pad, carrier.cut.depth)),
+    ]
     return [*found, *([flat_sheet(flat)] if flat else [])]
 
 

@@ -59,11 +59,10 @@ def _groups(
         at = held(job, files, ring, apothem)
         return group(at, mountings(job, files, at))
 
-    carrier = partial(carrier_checks, job, files, apothem)
     return [
         ("blank", ("sled-base",), lambda: [_holds(job, ring, apothem)]),
         ("angle plates", ("sled-base",), partial(plate_checks, job, files, ring.included)),
-        *([("segment carrier", ("segment-base",), carrier)] if job.mitred else []),
+        ("segment carrier", ("segment-base",), partial(carrier_checks, job, files, apothem)),
         ("flat rings", ("plan-angle-base",), partial(flat_ring_checks, job, files, apothem)),
         ("truing", ("sled-base",), partial(truing_checks, job, files, ring)),
         ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, ring, apothem)),

@@ -43,9 +43,7 @@ SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
 
 
 def segment_carrier(plan: TorusPlan) -> list[Part]:
-    """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle; none for staves."""
-    if not plan.job.mitred:
-        return []
+    """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle."""
     layout = plan.cutting.carrier
     upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
     stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]

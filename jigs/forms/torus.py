@@ -26,7 +26,6 @@ from jigs.stages.rings.steps import STAGE as RINGS
 from jigs.stages.roughing.steps import STAGE as ROUGHING
 from jigs.stages.sanding.steps import STAGE as SANDING
 from jigs.stages.segments.steps import STAGE as SEGMENTS
-from jigs.stages.staves.steps import STAGE as STAVES
 from jigs.stages.wedge_rings.steps import STAGE as WEDGE_RINGS
 from jigs.work.model import Stage, Table
 
@@ -43,7 +42,6 @@ STAGES: tuple[Stage[TorusPlan], ...] = (
     BOARDS,
     LAYUP,
     SEGMENTS,
-    STAVES,
     RINGS,
     LABELS,
     WEDGE_RINGS,

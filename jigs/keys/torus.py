@@ -48,7 +48,7 @@ TORUS_KEYS: tuple[Key, ...] = (
     Key("form.friction", "number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5),
     Key("form.species", "names", "of all rings, a list by ring that repeats, or for a ring a list that repeats round "
         "its segments", (("maple",),)),
-    Key("form.route", "choice", "what rings are made of: mitred segments, or slices of a tube of bevelled staves",
+    Key("form.route", "choice", "what rings are made of: mitred segments; slices of a tube of staves are refused, for "
+        "no sled here holds them",
         "segments", choices=("segments", "staves")),
-    Key("form.end_grain_joints", "flag", "whether you confirm joints of end grain to end grain", False),
 )  # fmt: skip

@@ -60,8 +60,6 @@ SHOP_KEYS: tuple[Key, ...] = (
     Key("cutting.wedge_rings", "choice", "which saw cuts the wedge rings", "auto", choices=SAWS),
     Key("cutting.segments", "choice", "which saw cuts the segments", "auto", choices=SAWS),
     Key("cutting.plan_angle_sled", "flag", "whether the sled for flat rings is made too", False),
-    Key("cutting.own_stave_sled", "flag", "whether you have a sled that holds a tube of staves on both sides of the "
-        "cut, by points in the wood, while rings are sliced off it; none is drawn here", False),
 
     Key("saw.kerf", "length", "width of the saw's cut", 3.0, least=0.3, most=12),
     Key("saw.blade_height", "length", "the most that the blade stands above the table", 80.0,

@@ -73,11 +73,11 @@ def _sense(x: FloatArray, counted: IntArray, flip: bool, mirrored: bool, off: fl
 
 
 def torus_grains(
-    blank: Blank, joints: FloatArray | None, staved: bool, shape: tuple[int, int], layups: Sequence[Layups]
+    blank: Blank, joints: FloatArray | None, shape: tuple[int, int], layups: Sequence[Layups]
 ) -> Grain:
-    """Of segments that lie along the flats or, staved, along the tube; those of a layup always the former."""
+    """Of segments that lie along the flats."""
     u, y = (torus_grain(_every(*shape), blank, joints, along) for along in (False, True))
-    return _plied(y if staved and not layups else u, {"u": u, "v": np.cross(u, y), "y": y}, layups)
+    return _plied(u, {"u": u, "v": np.cross(u, y), "y": y}, layups)
 
 
 def vessel_grains(rings: Sequence[FlatRing], shape: tuple[int, int], layups: Sequence[Layups]) -> Grain:

@@ -83,7 +83,7 @@ def _torus_surface(plan: TorusPlan, turned: bool, mistakes: Mistakes) -> Surface
     woods = torus_woods(plan, turned, mistakes)
     return Surface(
         woods,
-        torus_grains(blank, joints, not plan.job.mitred, woods.segments.shape, woods.layups),
+        torus_grains(blank, joints, woods.segments.shape, woods.layups),
         lambda spots: torus_places(spots.points, blank, joints),
         on_grid,
         lambda spots, places: torus_from_joint(spots, places, blank, joints),

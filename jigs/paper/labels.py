@@ -26,7 +26,7 @@ HOW = (
     "Stick a label on the outer side of its piece, arrow up; anywhere else its thick edge lies to the outer side. "
     '"Tie on": the piece is too small for it.'
 )
-FACES = "Face 1 lies on the left, face 2 on the right; {piece} 1 lies straight down."
+FACES = "Face 1 lies on the left, face 2 on the right; segment 1 lies straight down."
 HALF_ENDS = "END WEDGE: the end of a half, the face that is sawn on the end wedge."
 TURNED = (
     "The tick: the middle of segment 1. Its degrees say where it stands in the stack, counter-clockwise seen from "
@@ -56,7 +56,7 @@ def label_pages(plan: Plan) -> list[tuple[str, str, str]]:
 def _told(plan: Plan, boxes: bool) -> Iterator[str]:
     yield HOW
     if plan.kind == "torus":
-        yield FACES.format(piece=_piece(plan))
+        yield FACES
         if plan.job.form.half_sanding > 0:
             yield HALF_ENDS
     elif any(layer.cut is not None for layer in plan.stack.layers):
@@ -109,12 +109,7 @@ def _outer_flat(plan: TorusPlan) -> Label:
     blank, cut = plan.blank, plan.ring_cut
     along = blank.middle_length if blank.arris_out else cut.thick_edge  # no flat above a corner is shorter
     number = ceil(blank.segments / 4) + 1
-    return Label("", (), edge=f"outer side: {_piece(plan)} {number}", space=(along, blank.flat_width))
-
-
-def _piece(plan: TorusPlan) -> str:
-    """What a ring is made of; sliced ones show the staves of their tube."""
-    return "segment" if plan.job.mitred else "stave"
+    return Label("", (), edge=f"outer side: segment {number}", space=(along, blank.flat_width))
 
 
 def woods_lines(species: Sequence[str]) -> tuple[str, ...]:

@@ -76,28 +76,22 @@ def _alike(strips: Iterable[Strip]) -> Iterator[Strip]:
 
 
 def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
-    """Segments, or staves of tubes that are sliced. Numbers run clockwise seen from face 2."""
+    """Segments. Numbers run clockwise seen from face 2."""
     cut, blank = plan.segment, plan.blank
-    sliced = not plan.job.mitred
     for number, species in enumerate(plan.species, 1):
         yield Strip(
             rings=(number,),
             pieces=_pieces(number, species, plan.layups),
             lower=cut.outer_edge,
             upper=cut.outer_edge,
-            height=_tube(plan, number) if sliced else plan.ring_cut.ring_thickness,
+            height=plan.ring_cut.ring_thickness,
             between=0.0,
             strip="",
             sanding=plan.job.form.joint_sanding,
             glued=blank.segments * blank.flat_width,
-            name="stave" if sliced else "segment",
+            name="segment",
             up="to the side of face 1",
         )
-
-
-def _tube(plan: TorusPlan, ring: int) -> float:
-    """Length of the tube that a ring is sliced from."""
-    return next(lot.longer for lot in plan.wood.lots if ring in lot.rings)
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Strip]:

@@ -20,7 +20,7 @@ SIZE = 3.0  # how much dearer a change is for each time its key's own size
 DEARNESS: Mapping[str, float] = {
     "form.outer_diameter": 3.0, "form.hole_diameter": 3.0, "form.tube_diameter": 2.5,
     "form.core_opening": 0.6, "form.ring_across_flats": 0.6, "form.clean_up": 0.6, "form.half_sanding": 0.3,
-    "form.end_grain_joints": 4.0, "form.lining": 0.5, "form": 1.0,
+    "form.lining": 0.5, "form": 1.0,
     "profile": 3.0, "inside": 3.0, "wall.thickness": 2.0, "wall.inner_corner": 0.4, "wall": 1.2,
     "foot": 1.0, "rings.species": 3.0, "rings": 1.0, "staves": 1.0, "reversing": 0.6, "layup": 1.5,
     "gauges": 0.3, "cutting": 0.3, "holding": 0.6, "bolts": 0.4, "made": 0.5, "sled": 0.6, "clamping": 0.5,

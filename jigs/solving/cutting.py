@@ -17,7 +17,7 @@ from geometry.sled_statics import HeldPiece, carrier_pieces, flat_pieces
 from geometry.stave_statics import sliced_ring
 from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice, TorusJob
-from jigs.plan.cutting import CuttingPlan, SawName, StaveRip
+from jigs.plan.cutting import CuttingPlan, SawName
 from jigs.solving.held import held_cuts, segment_seconds
 
 
@@ -38,9 +38,9 @@ def rings_height(job: TorusJob, apothem: float, saw: SawName) -> float:
 
 
 def segments_height(job: TorusJob, blank: Blank) -> float:
-    """What a saw has to give along the tilted blade, for a strip on its carrier or for a stave on the bare table."""
-    depth, base = blank.apothem - blank.core_apothem, job.workshop.boards.sheet if job.mitred else 0.0
-    return (depth + base) / cos(blank.mitre) + BLADE_PAST_RING
+    """What a saw has to give along the tilted blade, for a strip on its carrier."""
+    depth = blank.apothem - blank.core_apothem
+    return (depth + job.workshop.boards.sheet) / cos(blank.mitre) + BLADE_PAST_RING
 
 
 def carrier_height(job: TorusJob, blank: Blank) -> float:
@@ -74,9 +74,7 @@ def saw_for_rings(job: TorusJob, blank: Blank) -> SawName:
 
 
 def saw_for_segments(job: TorusJob, blank: Blank) -> SawName:
-    """The saw that cuts the segments; staves are ripped, on the table saw."""
-    if not job.mitred:
-        return "table saw"
+    """The saw that cuts the segments."""
     return saw_for(job, job.workshop.cutting.segments, segments_needed(job, blank))
 
 
@@ -140,10 +138,9 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         guide=edge_guide(job),
         carrier=carrier,
         plan_angle=flat,
-        staves=None if job.mitred else _stave_rip(job, blank),
         held=held_cuts(
             _pieces(carrier, flat, railed(segment) if job.layup else segment)
-            if job.mitred
+            if job.form.route == "segments"
             else [sliced_ring(blank.segments, blank.apothem, segment.length)]
         ),
         seconds=segment_seconds(carrier.width),
@@ -158,16 +155,9 @@ def _pieces(carrier: CarrierLayout, flat: PlanAngleLayout | None, cut: SegmentCu
 
 def _flat_sled(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout | None:
     """Only where it is asked for, and there are segments to cut on it."""
-    if not job.mitred or not job.workshop.cutting.plan_angle_sled:
+    if not job.workshop.cutting.plan_angle_sled:
         return None
     return plan_angle(job, [railed(segment) if job.layup else segment])
-
-
-def _stave_rip(job: TorusJob, blank: Blank) -> StaveRip:
-    """As wide as the ring's flats, with what is sanded off each edge."""
-    more = 2 * job.form.joint_sanding / cos(blank.mitre)
-    inner = 2 * blank.core_apothem * tan(blank.mitre)
-    return StaveRip(blank.mitre, blank.flat_width + more, inner + more, blank.apothem - blank.core_apothem)
 
 
 def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:

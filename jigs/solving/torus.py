@@ -87,7 +87,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
-        *stiff_findings(job, [*torus_sheets(sled, cutting, job.mitred), *layup_sheets(layup_tools)]),
+        *stiff_findings(job, [*torus_sheets(sled, cutting), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
     check = check_corner(blank)

@@ -29,8 +29,6 @@ def holds(unit: Unit) -> tuple[str, ...]:
 
 def saw_sections(plan: TorusPlan) -> list[Section]:
     """The saws, then what carries segments: their carrier and, if asked for, the sled for flat rings."""
-    if not plan.job.mitred:
-        return [_saws(plan)]
     return [_saws(plan), _carrier(plan), *_plan_angle(plan)]
 
 
@@ -39,9 +37,9 @@ def _saws(plan: TorusPlan) -> Section:
     rows = [
         Row("wedge rings are cut on the", cutting.rings_on, "text"),
         Row("blade height needed above the table, for rings", plan.sled.saw_height),
-        Row(f"{'segments' if plan.job.mitred else 'staves'} are cut on the", cutting.segments_on, "text"),
+        Row("segments are cut on the", cutting.segments_on, "text"),
         Row(
-            f"blade height needed along the tilted blade, for {'segments' if plan.job.mitred else 'staves'}",
+            "blade height needed along the tilted blade, for segments",
             cutting.segments_need,
         ),
         Row("table saw gives", shop.saw.blade_height),

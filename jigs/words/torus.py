@@ -16,7 +16,6 @@ from jigs.cautions import SHORT
 from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
 from jigs.lengths import bolt_text, show_length
-from jigs.plan.cutting import StaveRip
 from jigs.plan.torus import TorusPlan
 from jigs.strength import force_text
 from jigs.words.glue_up import glue_sections
@@ -26,7 +25,6 @@ from jigs.words.sections import Row, Section
 from jigs.words.speed import speed_section
 
 HELD_IN = ("held in cut 1 against", "held in cut 2 against", "held in cut 2 on the end wedge against")
-OTHER = {"left": "right", "right": "left"}
 
 
 def torus_sections(plan: TorusPlan) -> list[Section]:
@@ -34,7 +32,7 @@ def torus_sections(plan: TorusPlan) -> list[Section]:
     return [
         _form(plan),
         _blank(plan),
-        _segments(plan) if plan.cutting.staves is None else _staves(plan, plan.cutting.staves),
+        _segments(plan),
         *saw_sections(plan),
         _wedge_rings(plan),
         _held(plan),
@@ -102,31 +100,6 @@ def _segments(plan: TorusPlan) -> Section:
             "Strip flat, fence square, turned over between cuts; stop on the kept side, swung clear before the cut.",
             f"Pieces under {SHORT[plan.job.unit]} are never held by hand: hold-down or jaws.",
             *SAW_NOTES,
-        ),
-    )
-
-
-def _staves(plan: TorusPlan, rip: StaveRip) -> Section:
-    cutting, saw = plan.cutting, plan.job.workshop.saw
-    return Section(
-        "Cutting staves",
-        (
-            Row("blade tilt (mitre angle)", degrees(rip.tilt), "angle"),
-            Row("rip fence from the blade, at the table, for both edges", rip.fence),
-            Row("width over the outer face", rip.outer_width),
-            Row("width over the inner face", rip.inner_width),
-            Row("thickness", rip.thickness),
-            Row("blade above the table, along it", cutting.segments_need),
-        ),
-        (
-            f"The blade's top tilts to the {plan.job.tilts_text}.",
-            f"Rip fence on the side that the blade leans away from, the {OTHER[saw.tilts]}; stave flat, outer face up, "
-            "turned end for end between its two edges, never over. Riving knife, guard, feather boards to fence and "
-            f"table before the blade, a push block with a heel over the whole stave; under {SHORT[plan.job.unit]} only "
-            "on a sled of your own that holds it by points in the wood.",
-            "What falls off is a long thin wedge: nobody stands behind the blade.",
-            *SAW_NOTES[:1],
-            SAW_NOTES[-1],
         ),
     )
 

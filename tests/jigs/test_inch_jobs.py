@@ -12,7 +12,6 @@ from jigs.part import Lettering
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.conftest import JOBS
-from tests.jigs.paper.sheets import TEXTS
 from tests.jigs.vessel.jobs import text as vessel_text
 
 METRIC = re.compile(r"\b(mm|MM)[²³]?\b|millim|\d ?cm\b|\d ?(mm|MM)\b|\d g\b|\b[Gg]rams\b|\d ml\b|\d N\b")
@@ -28,7 +27,7 @@ def _texts(folder):
             yield from ((file.name, text) for text in re.findall(r">([^<>]+)<", file.read_text("utf-8")))
 
 
-STATED = {"staved": vessel_text("staved"), "open": vessel_text("open"), "tubes": TEXTS["tubes"]}
+STATED = {"staved": vessel_text("staved"), "open": vessel_text("open")}
 
 
 @pytest.mark.parametrize(

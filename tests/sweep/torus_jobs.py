@@ -1,4 +1,4 @@
-"""Torus job files by a plain random number generator: many counts, fits, makings, saws, layups and staves."""
+"""Torus job files by a plain random number generator: many counts, fits, makings, saws, layups."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ def _form(rng: Random, outer: float, tube: float, allowance: float, sensible: bo
     if chance(rng, 5):
         form["ring_across_flats"] = round(tube + 2 * allowance + 2 * bulge + rng.uniform(-1, 8), 1)
     if chance(rng, 8):
-        form |= {"route": "staves", "end_grain_joints": True}  # with a sled of one's own, or refused
+        form["route"] = "staves"  # always refused
     return form
 
 

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from math import degrees
 
 from jigs.findings import Finding
-from jigs.job import Job, TorusJob
+from jigs.job import Job
 from jigs.plan.wood.glue import GluePlan
 from jigs.plan.wood.joints import GrainJoint, GrainPlan
 
 
 def grain_findings(job: Job, grain: GrainPlan, glue: GluePlan) -> Iterator[Finding]:
-    """End grain to end grain refuses a torus of solid wood until the turner confirms it."""
+    """End grain to end grain, with nothing across it."""
     for joint in grain.joints:
         if joint.weak:
             yield _end_grain(job, joint)
@@ -25,13 +25,7 @@ def _end_grain(job: Job, joint: GrainJoint) -> Finding:
         f"{joint.count} {joint.sort} are glued end grain to end grain, the grain {met:.4g}° off square to the joint, "
         "and nothing else holds them"
     )
-    if not isinstance(job, TorusJob):
-        return job.finding("end-grain-joint", message, severity="note")
-    if job.form.end_grain_joints:
-        told = f"{message}; you have confirmed it"
-        return job.finding("end-grain-joint", told, key="form.end_grain_joints", severity="note")
-    remedy = 'set form.end_grain_joints = true, if you are sure of them, or form.route = "segments"'
-    return job.finding("end-grain-joint", message, key="form.route", remedy=remedy)
+    return job.finding("end-grain-joint", message, severity="note")
 
 
 def _open_time(job: Job, glue: GluePlan) -> Iterator[Finding]:

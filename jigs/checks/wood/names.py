@@ -20,12 +20,11 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
             message = f"{weight.species} is not a wood whose weight and colour are known"
             remedy = f'did you mean "{near}"?'
             yield job.finding("unknown-wood", message, key=key, remedy=remedy, severity="note")
-    for key in ("form.species", "form.route"):
-        if job.layup and key in job.places:
-            message = "is not used: all segments come from the layup"
-            yield job.finding(
-                "unused-key", message, key=key, remedy="leave it out, or [layup]", severity="note"
-            )
+    if job.layup and "form.species" in job.places:
+        message = "is not used: all segments come from the layup"
+        yield job.finding(
+            "unused-key", message, key="form.species", remedy="leave it out, or [layup]", severity="note"
+        )
     if "layup.rings" in job.places and _species_key(job) == "form.species":
         message = "is not used: all rings of a torus have the layup"
         yield job.finding("unused-key", message, key="layup.rings", remedy="leave it out", severity="note")

@@ -9,7 +9,7 @@ from typing import Literal
 WORKDAY = 8.0  # hours
 
 Assembly = Literal[
-    "sheets", "stacks", "blocks", "rails", "bases", "rings", "tubes", "bands", "torus", "stack", "courses"
+    "sheets", "stacks", "blocks", "rails", "bases", "rings", "bands", "torus", "stack", "courses"
 ]
 
 

@@ -14,7 +14,6 @@ SQUARE = radians(1.0)  # up to which it is called square
 Direction = Literal[
     "along the outer flat",
     "along the stave",
-    "along the tube",
     "along the axis",
     "across the disc",
     "across the wall",

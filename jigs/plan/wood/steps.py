@@ -24,14 +24,11 @@ Work = Literal[
     "slit",  # slips, from the outside of a strip that stays wide
     "slips",  # cut to length by hand in their box
     "square",  # pieces cut off square: staves, the base, strips between segments
-    "bevel",  # both edges of staves
     "taper",  # both edges of a vessel's staves
     "disc",
     "upright",  # solid pieces, the grain along the axis, turned round
     "plug",  # turned round and glued into the middle of its ring
     "rings",  # segments glued to rings
-    "tubes",  # staves glued to tubes
-    "slices",  # rings sawn from a tube
     "flatten",
     "wedge",  # both faces of wedge rings
     "end wedge",  # those of the rings at the ends of halves
@@ -106,6 +103,6 @@ class Scrap:
     segments: int  # in each
     thickness: float
     width: float
-    strips: int  # of scrap; 0: what the trial before has made is cut on
+    strips: int  # of scrap
     strip: float  # length of each
     jigs: tuple[str, ...]  # what it has to fit

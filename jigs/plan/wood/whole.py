@@ -8,7 +8,6 @@ from jigs.plan.wood.finish import FinishPlan
 from jigs.plan.wood.glue import GluePlan
 from jigs.plan.wood.joints import GrainPlan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.routes import RoutePlan
 from jigs.plan.wood.steps import CutLine, KeptLong, Scrap, Step
 from jigs.plan.wood.stock import Shortage, WoodClass
 
@@ -27,7 +26,6 @@ class WoodPlan:
     grain: GrainPlan
     glue: GluePlan
     finish: FinishPlan
-    routes: tuple[RoutePlan, ...]  # of a torus; the one that is taken comes first
 
     def lot(self, number: int) -> Lot:
         """Raises StopIteration for a number that is none."""

@@ -55,15 +55,6 @@ def sized(boards: Iterable[Board]) -> tuple[Board, ...]:
     return tuple(b for b in boards if b.width is not None and b.length is not None)
 
 
-def longest_strip(job: Job, species: str, thickness: float, least: float) -> float:
-    """The longest that both give, boards at hand that suit and bought ones; of either that is shorter than `least`
-    the other's alone."""
-    stock = job.workshop.stock
-    hand = [board.length or 0.0 for board in sized(suitable(job, species, thickness))]
-    strips = [length - 2 * stock.end_trim for length in (stock.bought_length, max(hand, default=0.0))]
-    return min((strip for strip in strips if strip >= least), default=max(strips))
-
-
 def widest_strip(job: Job, species: str, thickness: float, length: float) -> float:
     """As planed: the widest from one board at hand that is long enough, or from a bought one."""
     stock = job.workshop.stock

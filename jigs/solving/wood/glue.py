@@ -47,10 +47,9 @@ def torus_glue(
     blank: Blank,
     thickness: float,
     spare_rings: int,
-    tubes: Sequence[tuple[int, float]],
     layups: Sequence[LayupPlan],
 ) -> GluePlan:
-    """Rings of this thickness as glued; on the staves' route instead tubes, so many of each length.
+    """Rings of this thickness as glued.
 
     Spare rings are glued too, and take part in nothing after that.
     """
@@ -59,14 +58,8 @@ def torus_glue(
     end = (blank.apothem - blank.core_apothem) / cos(blank.mitre)
     section = n * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
     wedge = _faces(job, "wedge faces", rings, len(rings), section / cos(blank.half_wedge))
-    if tubes:
-        count = sum(number for number, _ in tubes)
-        length = sum(number * each for number, each in tubes) / count
-        joints = _faces(job, EDGES, rings, count * n, end * length)
-        stages = ring_stages("tubes", rings, n, count, _in_time(job, [joints], rings))
-    else:
-        joints = _faces(job, MITRES, rings, made * n, end * thickness)
-        stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings))
+    joints = _faces(job, MITRES, rings, made * n, end * thickness)
+    stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings))
     overlap = job.workshop.clamping.band_overlap
     bands = tuple(
         Band(numbers, around, around + overlap)

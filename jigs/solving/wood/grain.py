@@ -8,7 +8,6 @@ from math import acos, cos, pi, sin
 from typing import TYPE_CHECKING
 
 from geometry.torus import Blank
-from jigs.job import TorusJob
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.joints import Backing, Direction, Grain, GrainJoint, GrainPlan, Sort
 
@@ -31,12 +30,12 @@ RUNS: dict[str, tuple[str, Direction]] = {
 UPRIGHT: tuple[str, Direction] = ("upright piece", "along the axis")
 
 
-def torus_grain(job: TorusJob, blank: Blank, layups: Sequence[LayupPlan]) -> GrainPlan:
-    """By the route that is taken; segments of layups are always mitred."""
+def torus_grain(blank: Blank, layups: Sequence[LayupPlan]) -> GrainPlan:
+    """Of solid segments, or of those of layups."""
     rings = tuple(range(1, blank.wedge_rings + 1))
     if layups:
         return _plied_torus(blank, layups[0], rings)
-    return _sliced(blank, rings) if job.form.route == "staves" else _mitred(blank, rings)
+    return _mitred(blank, rings)
 
 
 def _mitred(blank: Blank, rings: tuple[int, ...]) -> GrainPlan:
@@ -46,15 +45,6 @@ def _mitred(blank: Blank, rings: tuple[int, ...]) -> GrainPlan:
         GrainJoint("wedge faces", rings, len(rings), (LONG - blank.half_wedge,) * 2, "crossed", True),
     )
     return GrainPlan((Grain("segments", rings, "along the outer flat"),), joints)
-
-
-def _sliced(blank: Blank, rings: tuple[int, ...]) -> GrainPlan:
-    """The grain runs along the tube into every wedge face, off its normal by w."""
-    joints = (
-        GrainJoint("stave edges", rings, len(rings) * blank.segments, (LONG, LONG), "none", True),
-        GrainJoint("wedge faces", rings, len(rings), (blank.half_wedge,) * 2, "none", True),
-    )
-    return GrainPlan((Grain("staves", rings, "along the tube"),), joints)
 
 
 def _plied_torus(blank: Blank, layup: LayupPlan, rings: tuple[int, ...]) -> GrainPlan:

@@ -16,7 +16,6 @@ from jigs.solving.wood.finish import torus_finish
 from jigs.solving.wood.glue import torus_glue
 from jigs.solving.wood.grain import torus_grain
 from jigs.solving.wood.kept_long import kept_long
-from jigs.solving.wood.routes import torus_routes, tubes_of
 from jigs.solving.wood.steps import cut_lines
 from jigs.solving.wood.torus_lots import torus_lots
 from jigs.solving.wood.torus_steps import torus_scraps, torus_steps
@@ -31,27 +30,20 @@ def torus_wood(
     spares: tuple[tuple[int, ...], ...],
     layups: Sequence[LayupPlan],
 ) -> WoodPlan:
-    """By the route that is taken; segments of layups are mitred, and there is no other route for them.
-
-    `spares` says for each whole ring to spare which rings it can stand in for.
-    """
-    lots = torus_lots(job, blank, ring_cut, cutting, species, spares, bool(layups))
+    """`spares` says for each whole ring to spare which rings it can stand in for."""
+    lots = () if layups else torus_lots(job, cutting, species, spares)
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
     steps = torus_steps(job, blank, ring_cut, cutting, spares, lots, classes, layups)
-    tubes = tubes_of(lots, blank.segments)
-    stocked = (classes, shortages)
-    routes = torus_routes(job, blank, ring_cut, cutting, species, spares, lots, stocked) if lots else ()
     return WoodPlan(
         lots=lots,
         lines=cut_lines(job, lots, classes, steps, job.form.joint_sanding, 0.0),
         classes=classes,
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),
-        scraps=torus_scraps(job, blank, ring_cut, cutting, bool(tubes)),
+        scraps=torus_scraps(blank, cutting),
         steps=steps,
-        grain=torus_grain(job, blank, layups),
-        glue=torus_glue(job, blank, cutting.carrier.cut.length, len(spares), tubes, layups),
+        grain=torus_grain(blank, layups),
+        glue=torus_glue(job, blank, cutting.carrier.cut.length, len(spares), layups),
         finish=torus_finish(job, blank, species, layups),
-        routes=routes,
     )

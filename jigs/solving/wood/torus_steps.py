@@ -16,7 +16,7 @@ from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.plan.wood.stock import WoodClass
 from jigs.quantity import Quantity, calliper, ruled
-from jigs.solving.cutting import kerf_of, rings_height
+from jigs.solving.cutting import rings_height
 from jigs.solving.gauges import check_corner
 from jigs.solving.wood.prepared import prepared_steps
 from jigs.solving.wood.steps import (
@@ -24,7 +24,6 @@ from jigs.solving.wood.steps import (
     layup_segments,
     layup_steps,
     numbered,
-    square_steps,
     step,
     wanted,
 )
@@ -44,16 +43,11 @@ def torus_steps(
 ) -> tuple[Step, ...]:
     """In the order of the work; `spares` says for each whole ring to spare which it can stand in for."""
     made = blank.wedge_rings + len(spares)
-    staves = [lot for lot in lots if lot.way == "bevelled"]
     return numbered(
         [
             *layup_steps(layups),
             *prepared_steps(job, lots, classes),
-            *(
-                _sliced(job, blank, ring_cut, cutting, staves, made)
-                if staves
-                else _mitred(job, blank, ring_cut, cutting, lots, layups, made)
-            ),
+            *_mitred(job, blank, ring_cut, cutting, lots, layups, made),
             *_wedge_rings(job, blank, ring_cut, cutting, lots),
             *_spare_rings(blank, spares, lots),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
@@ -125,46 +119,6 @@ def _across(blank: Blank) -> tuple[Quantity, ...]:
 
 def _sanded(sanding: float) -> tuple[Quantity, ...]:
     return (calliper("sanding", "Sand off each end of a segment", sanding),)
-
-
-def _edge_sanded(job: TorusJob) -> tuple[Quantity, ...]:
-    return (calliper("sanding", "Sand off each edge of a stave", job.form.joint_sanding),)
-
-
-def _sliced(
-    job: TorusJob,
-    blank: Blank,
-    ring_cut: WedgeRingCut,
-    cutting: CuttingPlan,
-    lots: Sequence[Lot],
-    made: int,
-) -> Iterator[Step]:
-    """Staves to tubes, tubes to rings; a tube's rest is held while its last ring is cut off."""
-    rings, tubes = _rings(blank), sum(lot.count for lot in lots) // blank.segments
-    rip = cutting.staves
-    if rip is None:
-        raise ValueError("these rings are not sliced from tubes")
-    bevel = (
-        angle("tilt", "Blade tilt", blank.mitre),
-        Quantity("rip-fence", "Rip fence to blade at the table, both edges", rip.fence),
-        ruled("blade-height", "Blade above the table, along the tilt", cutting.segments_need),
-    )
-    widths = (
-        calliper("outer-width", "Width over the outer face", rip.outer_width),
-        calliper("inner-width", "Width over the inner face", rip.inner_width),
-    )
-    yield from square_steps(lots)
-    yield step("bevel", "table saw", rings, lots, wanted(lots), bevel, ("tilt-plate", "joint-plate"), widths)
-    yield step("tubes", "bench", rings, lots, tubes, _edge_sanded(job), checks=_across(blank))
-    kerf, held = kerf_of(job, cutting.rings_on), cutting.carrier.held
-    each = max(round((lot.longer - held - kerf) / (ring_cut.ring_thickness + kerf)) for lot in lots)
-    sliced = (
-        Quantity("stop", "Stop to blade: the rings' thickness", ring_cut.ring_thickness),
-        Quantity("rings-each", "Rings from each tube, at most", each, "count"),
-        ruled("held", "Tube left under the hold-down in the last cut", held),
-        ruled("blade-height", "Blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
-    )
-    yield step("slices", cutting.rings_on, rings, lots, made, sliced)
 
 
 def _wedge_rings(
@@ -247,22 +201,13 @@ def _wedge(
     )
 
 
-def torus_scraps(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, staves: bool
-) -> tuple[Scrap, ...]:
-    """One ring, then wedge rings that make a right angle; on the staves' route all of them from a scrap tube."""
+def torus_scraps(blank: Blank, cutting: CuttingPlan) -> tuple[Scrap, ...]:
+    """One ring, then wedge rings that make a right angle."""
     check, n, rings = check_corner(blank).rings, blank.segments, _rings(blank)
     depth, held, cut = blank.apothem - blank.core_apothem, cutting.carrier.held, cutting.carrier.cut
-    corner = ("check-corner",)
-    if staves:
-        width = ring_cut.ring_thickness
-        sliced = check * width + (check + 1) * kerf_of(job, cutting.rings_on) + held
-        length = max(sliced, job.workshop.stock.least_offcut)
-        first = Scrap("staves", rings, 1, n, depth, blank.flat_width, n, length, ("joint-plate",))
-        return first, Scrap("quarter", rings, check, n, depth, width, 0, length, corner)
     width = cut.length
     one, all_of = (cut.strip_length(count) + held for count in (n, check * n))
     return (
         Scrap("ring", rings, 1, n, depth, width, 1, one, ("joint-plate",)),
-        Scrap("quarter", rings, check, n, depth, width, 1, all_of, corner),
+        Scrap("quarter", rings, check, n, depth, width, 1, all_of, ("check-corner",)),
     )

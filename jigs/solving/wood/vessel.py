@@ -45,7 +45,6 @@ def vessel_wood(
         grain=vessel_grain(job, stack, layups),
         glue=vessel_glue(job, stack, lots, layups),
         finish=vessel_finish(job, section, stack, layups),
-        routes=(),
     )
 
 

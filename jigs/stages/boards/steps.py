@@ -133,8 +133,7 @@ def _sizes(number: int, wood: str, board: BoardsTaken) -> tuple[Quantity, ...]:
 
 def _scrap(plan: Plan) -> Iterator[Operation]:
     """Strips for the trials that are not cut on what a trial before has made."""
-    scraps = [scrap for scrap in plan.wood.scraps if scrap.strips]
-    if scraps:
+    if scraps := plan.wood.scraps:
         yield Operation(
             f"{ID}.scrap",
             ID,

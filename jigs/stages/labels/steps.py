@@ -15,7 +15,6 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Every ring's own, and the spare rings marked with their woods."""
     count = plan.blank.wedge_rings
     ends = plan.half_ends if plan.job.form.half_sanding > 0 else {}
-    piece = "segment" if plan.job.mitred else "stave"
     return [
         Operation(
             f"{ID}.stick",
@@ -23,7 +22,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             "bench",
             "Cut out the printed labels and stick one on each ring.",
             how=(
-                f"Stand the ring up, {piece} 1 straight down, and stick the label on its outer side, arrow up.",
+                "Stand the ring up, segment 1 straight down, and stick the label on its outer side, arrow up.",
                 "Face 1 is then on your left, face 2 on your right: pencil 1 and 2 on them.",
                 *(("Write END on the faces that are the ends of the halves.",) if ends else ()),
                 *(("Write SPARE and their woods on the spare rings.",) if plan.spare_rings else ()),

@@ -28,18 +28,13 @@ def trial(of: str, plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operatio
 
 def _scrap_rings(of: str, plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
     """The trial ring of segments is one of them."""
-    mitred = plan.job.mitred
     return Operation(
         f"{of}.scrap-rings",
         of,
         "bench",
         "Make scrap rings for the trial, cut, glued and flattened as the good ones.",
         how=(
-            *(
-                ("Cut their segments from the strips of scrap, the saw set as for the good ones.",)
-                if mitred
-                else ("Slice them from the trial's tube.",)
-            ),
+            "Cut their segments from the strips of scrap, the saw set as for the good ones.",
             "Glue and flatten them; they need not be pretty, but flat and as thick as the good rings.",
             "Pencil 1 and 2 on their faces.",
         ),

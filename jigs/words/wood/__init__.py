@@ -9,7 +9,6 @@ from jigs.words.wood.cut_list import cut_list_section, order_section, scrap_sect
 from jigs.words.wood.finish import finish_section
 from jigs.words.wood.glue import glue_section
 from jigs.words.wood.grain import grain_section
-from jigs.words.wood.routes import routes_section
 
 
 def wood_sections(plan: Plan) -> list[Section]:
@@ -21,7 +20,6 @@ def wood_sections(plan: Plan) -> list[Section]:
         *([cut_list_section(job, wood)] if sawn else []),
         order_section(job, wood),
         *([boards_section(job, wood), offcuts_section(job, wood)] if sawn else []),
-        *([routes_section(job, wood)] if wood.routes else []),
         grain_section(wood),
         glue_section(job, wood),
         finish_section(job, wood),

@@ -44,8 +44,6 @@ def _scrap(scrap: Scrap, unit: Unit) -> Row:
 
 
 def _from(scrap: Scrap, unit: Unit) -> str:
-    if not scrap.strips:
-        return "from rings sliced off the tube that these staves are glued to"
     length, section = show_length(scrap.strip, unit), sizes((scrap.thickness, scrap.width), unit)
     if scrap.strips > 1:
         return f"from {scrap.strips} strips, each {length} of {section}"

@@ -43,8 +43,6 @@ WHAT: dict[Work, str] = {
     "at a machine",
     "square": "pieces cut off square, each clamped to the mitre gauge's fence; the stop stands on the clamped side and "
     "is swung clear before the cut",
-    "bevel": "staves: both edges bevelled, outer face up, the rip fence on the side that the blade leans away from, "
-    "the stave turned end for end between its edges, never over",
     "taper": "staves: both edges bevelled and tapered on their sled, first all in stop 1, then in stop 2, "
     "the same face down, turned end for end",
     "disc": "base glued edge to edge first where it is of several pieces, then sawn round outside its circle, flat on "
@@ -56,10 +54,6 @@ WHAT: dict[Work, str] = {
     "across as the ring's, the tailstock's point in its centre; turned to fit, split off along the paper, glued in "
     "flush with both faces",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
-    "tubes": "staves glued to halves of tubes, halves trued, tubes closed",
-    "slices": "rings sliced from the tubes on your own sled for them: the tube on one of its flats, the fence square "
-    "to it, both sides of the cut under hold-downs with points in the wood, the stop swung clear; tug at both, and "
-    "what moves is not cut",
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line; for the second cut "
     "the wedge pressed onto its peg in the fence, thin end at the stop; for each cut the draw rod tight behind the "
@@ -96,14 +90,11 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "slit": "slip",
     "slips": "slip",
     "square": "piece",
-    "bevel": "stave",
     "taper": "stave",
     "disc": "disc",
     "upright": "piece",
     "plug": "plug",
     "rings": "ring",
-    "tubes": "tube",
-    "slices": "ring",
     "flatten": "ring",
     "wedge": "ring",
     "end wedge": "ring",
@@ -124,12 +115,10 @@ TEST: dict[Work, str] = {
     "slide": "a scrap strip: two segments, then a whole ring where the count of segments is new",
     "slit": "one slip off a scrap board",
     "square": "one piece of scrap",
-    "bevel": "short staves of scrap: a full set, dry in a band",
     "taper": "a full set of staves in scrap, dry in a band",
     "disc": "the circle drawn on the wood: the cut stays outside it",
     "upright": "one piece of scrap",
     "plug": "a hole in scrap, bored as the ring's, that the plug is tried in",
-    "slices": "one slice of a scrap tube",
     "wedge": "a scrap quarter",
     "end wedge": "one scrap ring",
 }
@@ -151,14 +140,11 @@ CHECK: dict[Work, str] = {
     "slit": "calliper over the slip at both ends and in the middle",
     "slips": "tape along one of each length; both ends square by eye: they are trimmed after gluing",
     "square": "calliper over the length; a square at both ends",
-    "bevel": "joint plate between two staves; a set closes without light in a band",
     "taper": "tilt plate on the edge; a set closes without light in a band",
     "disc": "calliper across, twice",
     "upright": "calliper across, twice; a square over both ends, lathe stopped",
     "plug": "calliper over the plug and across the hole, lathe stopped; it slides in by hand and does not rattle",
     "rings": "no light at any joint, dry in a band, before any glue",
-    "tubes": "no light at any joint, dry in bands, before any glue",
-    "slices": "calliper over the thickness, at four places",
     "flatten": "straight edge across the faces; calliper over the height at four places",
     "wedge": "check corner: it is filled without light; calliper over the thick and the thin edge",
     "end wedge": "calliper over the thick and the thin edge",

@@ -60,7 +60,7 @@ def test_plies_do_not_change_along_their_fibres_but_across_them(form):
             phi, theta = rng.uniform(-np.pi, np.pi, (2, 3000))
             radius = blank.centre + 25 * np.cos(theta)
             points = np.column_stack((radius * np.cos(phi), radius * np.sin(phi), 25 * np.sin(theta)))
-            grain = torus_grains(blank, None, False, (blank.wedge_rings, blank.segments), layup)
+            grain = torus_grains(blank, None, (blank.wedge_rings, blank.segments), layup)
 
             def place(at):
                 return torus_places(at, planned(TORUS).blank)
@@ -92,7 +92,7 @@ def test_a_layup_on_the_ends_shows_more_end_grain_than_one_on_the_flats():
     for plane in ("flat", "end"):
         layup = (Layups(np.arange(blank.wedge_rings), Pattern((1.0,), 0.5, plane, "both", 10, 10), 0),)
         found.append(
-            torus_grains(blank, None, False, (blank.wedge_rings, blank.segments), layup)
+            torus_grains(blank, None, (blank.wedge_rings, blank.segments), layup)
             .into_surface(spots, places)
             .item()
         )

@@ -28,7 +28,6 @@ TEXTS = {
     "mixed": f'{FORM}segments = 8\nspecies = [["maple", "walnut"], ["walnut"]]\n{LETTER_PAPER}',
     "long": f"{FORM}segments = 8\nspecies = [{LONG}]\n",
     "corner": f"{FORM}segments = 10\nhalf_sanding = 0\n",
-    "tubes": f'{FORM}segments = 8\nroute = "staves"\nend_grain_joints = true\n[cutting]\nown_stave_sled = true\n',
     "hands": f'{FORM}segments = 8\n[layup]\n{PLIES}mirrored = "none"\n',
     "turned": f'{FORM}segments = 8\n[layup]\n{PLIES}mirrored = "up and down"\n',
     "letter": vessel_text("cup", "in", LETTER_PAPER),
@@ -54,7 +53,7 @@ blade_diameter = 300
     "narrowing": vessel_text("staved").replace('"45 mm"', '"125 mm"').replace('"95 mm"', '"165 mm"'),
 }
 CONFIGURED = ("garland", "quoit", "millwheel", "trellis", "sorrel", "tumbler")
-TORI = ("garland", "quoit", "millwheel", "trellis", "mixed", "long", "corner", "tubes", "hands", "turned")
+TORI = ("garland", "quoit", "millwheel", "trellis", "mixed", "long", "corner", "hands", "turned")
 VESSELS = ("sorrel", "tumbler", "letter", "dish", "open", "widening", "narrowing")
 ALL = (*TORI, *VESSELS)
 

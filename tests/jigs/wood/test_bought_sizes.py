@@ -36,7 +36,7 @@ def test_boards_are_bought_in_whole_sizes_and_at_least_so_thick(name, unit):
 
 @pytest.mark.parametrize(("unit", "size"), [("mm", "150.0 mm x 2000.0 mm"), ("in", "6 in x 96 in")])
 def test_what_is_told_to_be_bought_is_so_large_at_least(unit, size):
-    rows = [row for of in wood_sections(plan_of("staves", unit)) for row in of.rows]
+    rows = [row for of in wood_sections(plan_of("woods by rings", unit)) for row in of.rows]
     told = [str(row.value) for row in rows if re.search("boards .*, to buy$", row.name)]
     assert told
     assert all(" of at least " in one and size in one for one in told)

@@ -1,15 +1,14 @@
 """Where the grain meets the joints, by vectors; what is refused and what is not."""
 
-from math import acos, asin, cos, degrees, pi, radians, sin
+from math import acos, asin, cos, pi, radians, sin
 
 import numpy as np
 import pytest
 
-from jigs.findings import Refused
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.joints import GrainJoint
-from tests.jigs.wood.whole_jobs import ALL, CONFIRMED, LAYUP, OWN_SLED, plan_of, torus, vessel
+from tests.jigs.wood.whole_jobs import ALL, LAYUP, plan_of, torus, vessel
 
 Vector = tuple[float, float, float]
 
@@ -39,29 +38,6 @@ def test_the_grain_of_mitred_segments_meets_their_joints_as_vectors_say(rings: i
     assert joint(plan, "wedge faces").angles == pytest.approx((met, met))
     assert joint(plan, "mitres").backing == "in line"
     assert not joint(plan, "wedge faces").end_to_end
-
-
-def test_slices_of_staves_meet_nearly_end_grain_to_end_grain():
-    plan = torus(CONFIRMED)
-    met = between((0.0, 1.0, 0.0), (-sin(pi / 18), cos(pi / 18), 0.0))
-    faces = joint(plan, "wedge faces")
-    assert faces.angles == pytest.approx((met, met))
-    assert degrees(met) == pytest.approx(10.0)
-    assert faces.weak
-    assert not faces.square
-    assert joint(plan, "stave edges").angles == pytest.approx((pi / 2, pi / 2))
-
-
-def test_slices_of_staves_are_refused_until_they_are_confirmed_and_both_remedies_work():
-    with pytest.raises(Refused) as refused:
-        torus('route = "staves"', OWN_SLED)
-    (found,) = refused.value.findings
-    assert (found.code, found.key) == ("end-grain-joint", "form.route")
-    assert "form.end_grain_joints = true" in found.remedy
-    assert 'form.route = "segments"' in found.remedy
-    confirmed = [note for note in torus(CONFIRMED).notes if note.code == "end-grain-joint"]
-    assert [note.severity for note in confirmed] == ["note"]
-    assert not [note for note in torus('route = "segments"').notes if note.code == "end-grain-joint"]
 
 
 def test_a_layup_is_not_solid_wood_and_is_not_refused():

@@ -7,7 +7,7 @@ import pytest
 
 from jigs.solving.wood.kept_long import kept_long
 from jigs.words.wood import wood_sections
-from tests.jigs.wood.whole_jobs import CONFIRMED, plan_of, torus
+from tests.jigs.wood.whole_jobs import plan_of, torus
 
 
 def kept_rows(plan):
@@ -78,13 +78,10 @@ def test_no_board_is_crosscut_so_short_that_a_strip_cannot_be_held_once_its_firs
 
 
 def test_pieces_that_are_held_themselves_and_a_strips_only_piece_ask_for_no_longer_strip():
-    staves = torus(CONFIRMED)
-    (lot,) = staves.wood.lots
-    assert lot.held == 0
-    assert 0 < min(strip.left for of in staves.wood.classes for b in of.boards for strip in b.strips) < 300
-    assert staves.wood.kept_long == ()
     short = on_boards(300)
     (of,) = short.wood.classes
     single = tuple(replace(b, strips=tuple(replace(s, pieces=1) for s in b.strips)) for b in of.boards)
     assert kept_long(short.job, short.wood.lots, (of,))
+    held = tuple(replace(lot, held=0.0) for lot in short.wood.lots)
+    assert kept_long(short.job, held, (of,)) == ()
     assert kept_long(short.job, short.wood.lots, (replace(of, boards=single),)) == ()

@@ -3,23 +3,20 @@
 from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
-from math import ceil, cos, pi, tan
+from math import ceil, cos, tan
 
 import pytest
 import shapely
-from hypothesis import given
-from hypothesis import strategies as st
 
-from geometry.hold_down import HOLD_WIDTH
 from jigs.job_wood import Board
 from jigs.jobfile import parse
 from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.wood.spare_rings import spare_rings
-from jigs.solving.wood.torus_lots import route_lots, torus_lots
+from jigs.solving.wood.torus_lots import torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots
 from tests.jigs.layup.layup_jobs import with_layup
 from tests.jigs.vessel.jobs import text
-from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of, stocked, with_stock
+from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of, with_stock
 
 TORI = ("garland", "quoit", "millwheel", "one wood by rings", "woods round the ring")
 STACKS = ("sorrel", "tumbler", *VESSELS)
@@ -37,14 +34,14 @@ def counts(lots, start="segments"):
 def test_a_torus_has_as_many_segments_of_each_wood_as_its_rings(name):
     plan = plan_of(name)
     asked = Counter(wood for ring in plan.species for wood in ring)
-    assert counts(lots_of(plan, "segments")) == asked
+    assert counts(lots_of(plan)) == asked
 
 
 @pytest.mark.parametrize("name", TORI)
 def test_spare_segments_are_a_share_or_the_least_and_the_whole_spare_rings_besides(name):
     plan = plan_of(name)
     wish = plan.job.workshop.spares
-    for lot in lots_of(plan, "segments"):
+    for lot in lots_of(plan):
         share = max(wish.least, ceil(lot.count * wish.segments / 100))
         assert lot.spares == share + sum(
             plan.species[rings[0] - 1].count(lot.species) for rings in plan.spare_rings
@@ -71,7 +68,7 @@ def test_a_vessels_segments_of_one_wood_take_the_strip_that_its_sled_was_laid_ou
 @pytest.mark.parametrize("name", TORI[:3])
 def test_the_least_strip_ends_where_the_hold_downs_foot_does_in_the_last_cut(name):
     plan = plan_of(name)
-    (lot,) = lots_of(plan, "segments")
+    (lot,) = lots_of(plan)
     carrier = plan.cutting.carrier
     blade = -carrier.lean - carrier.cut.kerf / cos(carrier.cut.tilt)  # its far side at the strip's top
     for pieces in (1, 7, 40):
@@ -86,48 +83,6 @@ def test_edges_and_mitre_of_every_piece_agree(name):
     for lot in lots_of(plan_of(name)):
         across = lot.thickness if lot.way == "turned over" else lot.width
         assert lot.longer - lot.shorter == pytest.approx(2 * across * tan(lot.mitre), abs=1e-6)
-
-
-@pytest.mark.parametrize("name", ["garland", "quoit", "millwheel", "staves of two woods"])
-def test_tubes_of_staves_give_every_ring_and_the_spare_ones(name):
-    plan = plan_of(name)
-    lots, saws = lots_of(plan, "staves"), plan.job.workshop
-    kerf = saws.saw.kerf if plan.cutting.rings_on == "table saw" else saws.bandsaw.kerf
-    hold = saws.sled.clear_of_blade + HOLD_WIDTH
-    given = 0
-    for rings in dict.fromkeys(lot.rings for lot in lots):
-        same = [lot for lot in lots if lot.rings == rings]
-        tubes, rest = divmod(sum(lot.count for lot in same), plan.blank.segments)
-        slices = (same[0].longer - hold - kerf) / (plan.ring_cut.ring_thickness + kerf)
-        assert rest == 0
-        assert slices == pytest.approx(round(slices))
-        given += tubes * round(slices)
-        assert tubes * round(slices) >= len(rings)
-    assert given >= plan.blank.wedge_rings + len(plan.spare_rings)
-
-
-@pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
-def test_staves_sanded_at_their_joints_close_to_the_rings_polygon(name):
-    plan = plan_of(name)
-    (lot,) = lots_of(plan, "staves")
-    blank, sanded = plan.blank, 2 * plan.job.form.joint_sanding / cos(lot.bevel)
-    assert lot.bevel == pytest.approx(pi / blank.segments)
-    ring = blank.segments * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
-    off_joints = sanded * lot.thickness * lot.longer
-    assert blank.segments * (lot.volume - off_joints) == pytest.approx(ring * lot.longer)
-
-
-def test_rings_alike_come_from_the_same_tubes_and_others_do_not():
-    lots = lots_of(plan_of("staves of two woods"))
-    assert {lot.rings for lot in lots} == {tuple(range(1, 19, 2)), tuple(range(2, 19, 2))}
-    assert len(lots) == 4
-
-
-def test_a_torus_of_a_layup_has_no_lots():
-    plan = plan_of("garland")
-    parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings)
-    assert torus_lots(*parts, layup=True) == ()
-    assert torus_lots(*parts, layup=False) == lots_of(plan, "segments")
 
 
 def test_rings_of_a_layup_have_strips_between_their_segments_but_no_lots_of_segments():
@@ -212,69 +167,12 @@ def test_pieces_turned_over_lie_a_kerf_apart_in_the_strip_that_is_asked_for(name
         assert lot.strip_length(9) == pytest.approx(room)
 
 
-def staves_of(plan, **stock):
-    """The lots by staves with another stock, and the job."""
-    job = with_stock(plan.job, **stock)
-    return job, route_lots(
-        job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings, "staves"
-    )
-
-
-def tube(plan, rings):
-    """Length of a tube for so many rings."""
-    shop = plan.job.workshop
-    kerf = shop.saw.kerf if plan.cutting.rings_on == "table saw" else shop.bandsaw.kerf
-    hold = shop.sled.clear_of_blade + HOLD_WIDTH
-    return rings * plan.ring_cut.ring_thickness + (rings + 1) * kerf + hold
-
-
-@given(length=st.floats(320, 3000))
-def test_tubes_take_the_least_length_of_strips_of_all_that_give_every_ring(length):
-    plan = plan_of("garland")
-    job, (lot,) = staves_of(plan, bought_length=length)
-    wanted = plan.blank.wedge_rings + job.workshop.spares.rings
-    ways = []
-    for rings in range(1, wanted + 1):
-        stave = replace(lot, longer=tube(plan, rings), shorter=tube(plan, rings))
-        long = stave.longer >= job.workshop.stock.least_offcut
-        held = 0.0 if long else job.workshop.sled.clear_of_blade + HOLD_WIDTH
-        each = replace(stave, held=held).pieces_in(length - 2 * job.workshop.stock.end_trim)
-        if each:
-            ways.append(ceil(wanted / rings) / each)
-    each = lot.pieces_in(length - 2 * job.workshop.stock.end_trim)
-    assert each > 0
-    assert lot.count / plan.blank.segments / each <= min(ways) * (1 + 1e-9)
-
-
-@pytest.mark.parametrize("length", [300, 320, 340, 360, 400, 600, 2000])
-def test_tubes_are_never_longer_than_boards_where_shorter_ones_do(length):
-    job, lots = staves_of(plan_of("staves"), bought_length=float(length))
-    classes, findings = stocked(job, lots)
-    assert classes
-    assert not findings
-
-
-def test_a_stub_at_hand_does_not_keep_staves_from_boards_that_are_long_enough():
-    plan = plan_of("staves")
-    (lot,) = lots_of(plan)
-    stub = Board("maple", lot.thickness, 100.0, 100.0, 1)
-    short = {"bought_length": 600.0}
-    assert staves_of(plan, boards=(stub,), **short)[1] == staves_of(plan, **short)[1]
-
-
-def test_where_no_strip_is_long_enough_tubes_are_of_one_ring():
-    plan = plan_of("staves")
-    _, (lot,) = staves_of(plan, bought_length=200.0)
-    assert lot.longer == pytest.approx(tube(plan, 1))
-
-
 @pytest.mark.parametrize(("per_cent", "least", "rings"), [(0, 0, 0), (0, 7, 0), (50, 4, 2), (100, 99, 1)])
 def test_spares_are_as_many_as_asked(per_cent, least, rings):
     plan = plan_of("garland")
     wish = replace(plan.job.workshop.spares, segments=per_cent, least=least, rings=rings)
     job = replace(plan.job, workshop=replace(plan.job.workshop, spares=wish))
-    parts = (plan.blank, plan.ring_cut, plan.cutting, plan.species, spare_rings(job, plan.species))
-    (lot,) = route_lots(job, *parts, "segments")
+    (lot,) = torus_lots(job, plan.cutting, plan.species, spare_rings(job, plan.species))
     ring = plan.blank.segments
     assert lot.count == plan.blank.wedge_rings * ring
     assert lot.wanted == lot.count + max(least, ceil(lot.count * per_cent / 100)) + rings * ring
@@ -296,14 +194,3 @@ def test_a_base_is_of_one_piece_only_where_a_wide_board_at_hand_is_long_enough_t
     job = with_stock(plan.job, boards=(Board("cherry", lot.thickness, 300.0, float(length), 1),))
     base = vessel_lots(job, plan.stack, plan.saws)[0]
     assert (base.name, base.count) == ("base", pieces)
-
-
-@pytest.mark.parametrize(("per_cent", "least"), [(0, 0), (0, 7), (50, 4)])
-def test_spare_staves_are_a_share_or_the_least(per_cent, least):
-    plan = plan_of("garland")
-    wish = replace(plan.job.workshop.spares, segments=per_cent, least=least)
-    job = replace(plan.job, workshop=replace(plan.job.workshop, spares=wish))
-    (lot,) = route_lots(
-        job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings, "staves"
-    )
-    assert lot.spares == max(least, ceil(lot.count * per_cent / 100))

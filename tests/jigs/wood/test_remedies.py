@@ -19,7 +19,6 @@ FILE = "loop.toml"
 LAYUP = '[layup]\nplies = [["maple", "3 mm"], ["black", "0.6 mm"], ["walnut", "2.4 mm"]]\n'
 WIDTH = '[stock]\nbought_width = "{} mm"\n'
 NARROW = WIDTH.format(40)
-OWN_SLED = "[cutting]\nown_stave_sled = true\n"
 SHORT = '[stock]\nbought_length = "300 mm"\n'
 SMALL = '[stock]\nbought_width = "60 mm"\nbought_length = "300 mm"\n'
 SLANTED = f'{LAYUP}mirrored = "up and down"\nstacking = "square"\nangle = 13\n'
@@ -80,15 +79,6 @@ def works(text: str, finding: Finding, unit: Unit) -> None:
 
 
 @in_both
-@pytest.mark.parametrize("number", [0, 1])
-def test_end_grain_joints_are_taken_when_confirmed_or_avoided(unit: Unit, number: int) -> None:
-    text = torus_text('route = "staves"', OWN_SLED, unit)
-    finding = told(text, "end-grain-joint", "form.route")
-    key, value = re.findall(r'(form\.\w+) = ("\w+"|\w+)', finding.remedy)[number]
-    assert refusals(with_value(text, key, value)) == {}
-
-
-@in_both
 @pytest.mark.parametrize(("name", "width"), [("torus", 40), ("platter", 60)])
 def test_a_board_too_narrow_is_wide_enough_at_the_width_told(name: str, width: int, unit: Unit) -> None:
     more = WIDTH.format(width)
@@ -113,16 +103,6 @@ def test_of_several_sizes_that_are_too_wide_the_widest_is_told_and_how_many_othe
 def test_a_board_too_short_is_long_enough_at_the_length_told(unit: Unit) -> None:
     text = vessel_text("platter", unit, SHORT)
     works(text, told(text, "board-too-short", "stock.bought_length"), unit)
-
-
-@in_both
-def test_tubes_of_staves_are_as_short_as_the_boards_ask_until_one_ring_is_too_long(unit: Unit) -> None:
-    """A tube of one ring is under 300 mm long here, so that its staves are held in the last cut too."""
-    form = 'route = "staves"\nend_grain_joints = true'
-    text = torus_text(form, f'{OWN_SLED}{SHORT}[saw]\nblade_height = "120 mm"\n', unit, rings=8)
-    text = text.replace('"250 mm"', '"320 mm"').replace('"54 mm"', '"80 mm"')
-    finding = told(text, "board-too-short", "stock.bought_length")
-    works(text, finding, unit)
 
 
 @in_both

@@ -49,12 +49,6 @@ def test_every_jobs_wood_goes_where_a_drawing_of_every_cut_has_it_go(name):
     assert agree(plan.job, lots_of(plan))
 
 
-@pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
-def test_so_it_does_by_the_route_that_is_not_taken(name):
-    plan = plan_of(name)
-    assert agree(plan.job, lots_of(plan, "staves"))
-
-
 def tenths(low, high):
     return st.integers(int(low * 10), int(high * 10)).map(lambda tenth: tenth / 10)
 

@@ -32,7 +32,6 @@ def test_sections_stand_in_the_order_of_the_work(name):
     assert [title for title in titles if title in ALWAYS] == ALWAYS
     sawn = bool(plan_of(name).wood.lots)
     assert ("Cut list" in titles) == ("Boards" in titles) == ("Offcuts" in titles) == sawn
-    assert ("Two ways to make the rings" in titles) == (name in ("garland", "quoit", "millwheel", *TORI))
 
 
 @each
@@ -86,7 +85,7 @@ def test_a_job_in_inches_is_told_in_inches(name):
         assert not [caution for caution in of.cautions if re.search(r"\d mm\b", caution)]
 
 
-@pytest.mark.parametrize("name", ["garland", "sorrel", "tumbler", "staves"])
+@pytest.mark.parametrize("name", ["garland", "sorrel", "tumbler"])
 def test_boards_say_what_is_used_and_what_could_be_at_least(name):
     told = said(section(name, "Boards"))
     for of in plan_of(name).wood.classes:
@@ -129,7 +128,6 @@ def test_mitres_are_said_to_be_nearly_end_grain_and_what_bridges_them():
     assert "stand in line" in torus_told
     assert "15.0° on both sides" in vessel_told
     assert "crosses them" in vessel_told
-    assert "nothing else holds them" in said(section("staves", "Grain"))
 
 
 def test_the_glue_section_tells_batches_and_days():
@@ -153,22 +151,6 @@ def test_weights_of_unknown_woods_are_said_to_be_unknown_and_not_summed():
     (finish,) = [of for of in wood_sections(plan) if of.title == "Finish and weight"]
     assert "weight not known" in said(finish)
     assert not [row for row in finish.rows if row.name.startswith("weight in all")]
-
-
-def test_both_routes_are_told():
-    told = section("garland", "Two ways to make the rings")
-    rows = {row.name: row.value for row in told.rows}
-    for route in plan_of("garland").wood.routes:
-        assert rows[f"{route.route}: pieces, spares among them"] == route.pieces
-        assert rows[f"{route.route}: cuts"] == route.cuts
-    assert "this plan" in str(rows["segments"])
-
-
-def test_pieces_that_no_board_gives_are_said_to_lack_on_the_other_route():
-    plan = torus(more="[stock]\nbought_width = 70\nleast_offcut = 100\nbought_length = 300\n")
-    staves = next(route for route in plan.wood.routes if route.route == "staves")
-    (told,) = [of for of in wood_sections(plan) if of.title.startswith("Two ways")]
-    assert ("staves: boards" in {row.name for row in told.rows}) == staves.short
 
 
 def test_rings_are_listed_in_runs():

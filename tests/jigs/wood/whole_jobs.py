@@ -11,13 +11,9 @@ from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
 CONFIG_JOBS = ("garland", "quoit", "millwheel", "sorrel", "tumbler")
-OWN_SLED = "[cutting]\nown_stave_sled = true\n"
-CONFIRMED = f'route = "staves"\nend_grain_joints = true\n{OWN_SLED}'
 TORI = {
     "two woods": 'species = [["maple", "walnut"], ["walnut", "maple"]]',
     "woods by rings": 'species = ["maple", "walnut"]',
-    "staves": CONFIRMED,
-    "staves of two woods": f'species = [["maple", "walnut"], ["walnut", "maple"]]\n{CONFIRMED}',
     "no half sanding": "half_sanding = 0",
 }
 VESSELS = ("vase", "bowl", "platter", "bottle", "cup", "open", "staved")

@@ -8,25 +8,22 @@ from functools import cache
 from jigs.checks.wood.stock import stock_findings
 from jigs.findings import Finding
 from jigs.job import Job, TorusJob
-from jigs.job_wood import Board, Route
+from jigs.job_wood import Board
 from jigs.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, WoodClass
 from jigs.solve import solve
 from jigs.solving.wood.boards import wood_classes
-from jigs.solving.wood.torus_lots import route_lots
+from jigs.solving.wood.torus_lots import torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
 NAMES = ("garland", "quoit", "millwheel", "sorrel", "tumbler")
-STAVES = 'route = "staves"\nend_grain_joints = true\n[cutting]\nown_stave_sled = true'
 ODD = {
     "one wood by rings": 'species = ["maple", "walnut"]',
     "woods round the ring": 'species = [["maple", "walnut", "maple", "cherry"], ["ash"]]',
-    "staves": STAVES,
-    "staves of two woods": 'species = [["maple", "walnut"], ["walnut", "maple"]]\n' + STAVES,
 }
 VESSELS = ("vase", "bowl", "platter", "bottle", "cup", "open", "staved")
 ALL = (*NAMES, *ODD, *VESSELS)
@@ -56,10 +53,9 @@ def plan_of(name: str, more: str = "", unit: str = "mm") -> Plan:
     return solve(parse(text, "loop.toml"))
 
 
-def lots_of(plan: Plan, route: Route | None = None) -> tuple[Lot, ...]:
+def lots_of(plan: Plan) -> tuple[Lot, ...]:
     if isinstance(plan.job, TorusJob):
-        parts = (plan.job, plan.blank, plan.ring_cut, plan.cutting, plan.species, plan.spare_rings)
-        return route_lots(*parts, route or plan.job.form.route)
+        return torus_lots(plan.job, plan.cutting, plan.species, plan.spare_rings)
     return vessel_lots(plan.job, plan.stack, plan.saws)
 
 

@@ -1,1 +1,0 @@
-"""Staves glued to tubes, these sliced to rings."""
