@@ -9,19 +9,12 @@ from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
 from geometry.contour import Contour, polygon
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, middle
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
 from jigs.plan.torus import TorusPlan
 
 FAMILY = "clamping"
 TICK = 2.0  # length of a mark at either end of the pull line
 SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
-NOTES = (
-    "Glue a block on with paper in the joint, or strap it on, its JOINT edge parallel to the joint. On the other side "
-    "of the joint turn it over.",
-    "Clamp dry first, evenly on both sides: a joint that opens on one side is clamped off its middle.",
-    "Saw the blocks off afterwards; what stays on is outside the finished form and is turned away.",
-)
 
 
 def clamping(plan: TorusPlan) -> list[Part]:
@@ -66,13 +59,6 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
                 "joint edge to clamp face", blocks.flat_far - blocks.set_back, EdgeGap(near, far), "differ"
             ),
         ),
-        (
-            *NOTES,
-            f"Set it {show_length(blocks.set_back, plan.job.unit)} off the joint.",
-            f"Put one clamp above and one below, both on the pull line, "
-            f"{show_length(blocks.pull_radius, plan.job.unit)} from the torus axis: together they pull through the "
-            "middle of the joint.",
-        ),
         quantity=4 * _joints(plan) * layers,
         stack=layers,
         free=(
@@ -110,11 +96,6 @@ def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
         (
             Dimension("foot to clamp face", degrees(blocks.face_angle), EdgeAngle(foot, face)),
             Dimension("clamp face", blocks.height, EdgeLength(face)),
-        ),
-        (
-            *NOTES,
-            "Clamp lightly: this clamp only closes the rim, and alone it opens the joint at the hole.",
-            f"Saw it off along the marked line, {show_length(SAW_ABOVE, plan.job.unit)} above the foot.",
         ),
         quantity=2 * _joints(plan) * layers,
         stack=layers,

@@ -48,7 +48,6 @@ def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
         (),
         lettered(outline, (), (), text, near=(0.0, tall / 2)),
         (Dimension("depth", deep, EdgeGap((head / 2 + half / 2, 0.0), (0.0, -deep))),),
-        _use(),
         making=_making(plan),
     )
 
@@ -68,22 +67,6 @@ def _disc(plan: TorusPlan, rod: DrawRod, which: str) -> Part:
         (Dimension("hole", hole, HoleDiameter((0.0, 0.0))),),
         making=("Put the hub and its rubber between the two cheeks.",) if which == "cheek" else (),
         quantity=2 if which == "cheek" else 1,
-    )
-
-
-def assembly_notes(plan: TorusPlan) -> tuple[str, ...]:
-    """How rod and plug are made, set, tried and used."""
-    return (*_making(plan), *_use())
-
-
-def _use() -> tuple[str, ...]:
-    return (
-        "Push the plug into the core from the side that goes to the fence, or to the wedge. Set its tip with the "
-        "stick: shoulders on the ring's other face, the rod's tip no higher than the stick's foot.",
-        "Tighten the plug's nut until you cannot turn the ring on it. Put the rod through wedge and fence, the ring on "
-        "the base, to the fence, to the stop; tighten the knob by hand.",
-        "Pull at the ring with both hands before every cut, the saw off: it must not come off the fence. If the plug "
-        "slips, tighten its nut and start again.",
     )
 
 

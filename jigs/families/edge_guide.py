@@ -103,7 +103,6 @@ def batten(plan: TorusPlan, family: str, name: str, edge: Edge, slots: Sequence[
         holes,
         lettered(outline, holes, (), ("FEED STOP", "TABLE FRONT ↑")),
         (),
-        ("Feed until the batten meets the front of the table, no farther.",),
         making=("Screw it under the base on its line.",),
     )
 

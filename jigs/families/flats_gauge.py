@@ -69,11 +69,7 @@ def _gauge(plan: TorusPlan) -> Part:
             Dimension("flat", _flat(radius, turn), EdgeLength(one)),
             Dimension("top of the plate over the top flat", top - radius, EdgeGap((1.0, top), (0.1, radius))),
         ),
-        (
-            "Turn rim, face and hole first: every flat touches the same circle.",
-            f"Mark each flat {show_length(step.along, unit, exact=True)} from its corners. Turn the corner off between "
-            "the marks.",
-        ),
+        (),
     )
     flats = range(1, _count(turn) + 1)
     return replace(gauge, bearing=tuple(on_circle(radius, pi / 2 - turn * k) for k in flats))

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from math import cos, radians
+from math import cos
 
 from geometry.alike import FreeEdge
 from geometry.contour import outline as contour
-from geometry.truing import until_clean
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, EdgeLength, Part
 from jigs.plan.torus import TorusPlan
 
@@ -51,18 +49,9 @@ def half_check(plan: TorusPlan) -> Part:
             ),
             Dimension("land", wide - gap, EdgeLength((land, 0.0)), "differ"),
         ),
-        (
-            "Lay it on both ends, near the bottom, the middle and the top. Light at the rim: the half spans too "
-            f"little; light at the hole: too much. {show_length(_light(plan), plan.job.unit)} are 0.1° of the half.",
-        ),
         free=(
             *(FreeEdge((x, HEIGHT / 2), 5.0, 50.0) for x in (-wide, wide)),
             *(FreeEdge((x, RELIEF / 2), 1.5, 20.0) for x in (-gap, gap)),
             FreeEdge((0.0, RELIEF), 2.0, 1.0),
         ),
     )
-
-
-def _light(plan: TorusPlan) -> float:
-    """Light under a straight edge at one edge of an end face when a half is 0.1 degrees out."""
-    return until_clean(plan.blank, radians(0.1)).most

@@ -53,11 +53,6 @@ def channel_section(plan: TorusPlan) -> Part:
             Dimension("channel radius", channel.radius, ArcRadius((channel.major, 0.0), low, high)),
             Dimension("board height", held.board_thickness, Extent("y")),
         ),
-        notes=(
-            f"Turn the channel to the measured, sanded side: {mm(channel.depth)} deep, {mm(channel.width)} wide at the "
-            "face.",
-            f"Relieve its bottom {mm(channel.relief_width)} x {mm(channel.relief_depth)}.",
-        ),
     )  # fmt: skip
 
 
@@ -169,11 +164,6 @@ def retainer_section(plan: TorusPlan) -> Part:
             ),
         ),
         notes=(
-            f"Leave its rim {mm(RIM_LAND)} straight over the flare: sharper, it would spin as a knife.",
-            f"Put the bolt, {held.bolt} and at least {mm(held.bolt_length)} long, in from the board's back before you "
-            f"screw the faceplate on. Sink its head so that it cannot turn. The washer is {mm(held.washer)} across.",
-            f"Its neck, {mm(2 * plug.neck_radius)} across, passes through the hole of "
-            f"{mm(2 * (plug.major - plug.tube))}.",
             f"The bolt's pull presses its rim with {held.normal_force:.2f} × the pull and spreads the hole with "
             f"{held.spread:.2f} × the pull; {stuck}.",
         ),

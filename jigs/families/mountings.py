@@ -84,10 +84,6 @@ def first_board_section(plan: TorusPlan) -> Part:
             Dimension("spigot from the bore", spigot - bore, EdgeLength(((bore + spigot) / 2, top))),
             Dimension("board face", rim - spigot, EdgeLength(((rim + spigot) / 2, face))),
         ),
-        notes=(
-            "Put the blank's inner flats over the spigot, its outer corners on the scribed circle.",
-            "Glue the blank by its sanded flat.",
-        ),
     )
 
 
@@ -120,7 +116,7 @@ def _bar(plan: TorusPlan, inner: float) -> Contour:
 
 def brace_strap(plan: TorusPlan) -> Part:
     """Finger over the outer half of the waste flat, heel on the block, bolt between them."""
-    brace, unit = plan.mountings.brace, plan.job.unit
+    brace = plan.mountings.brace
     outline, bolt = _bar(plan, 0.0), _bolt(plan)
     heel = brace.block_inner - brace.tip
     half = brace.width / 2
@@ -138,11 +134,6 @@ def brace_strap(plan: TorusPlan) -> Part:
             *lines,
         ),
         (_bolt_size(plan), Dimension("finger", brace.width, EdgeLength((0.0, 0.0)))),
-        (
-            f"Put the finger's end over the tube's middle: it touches {show_length(brace.bearing, unit)} of the waste "
-            "flat's outer half.",
-            f"Bolt it through block and board with {brace.bolt}, heads sunk into the board's back; cut the ends flush.",
-        ),
         making=("Its marked line is the inner end of its block.",),
         quantity=plan.holding.braces,
         thickness=brace.thickness,

@@ -56,7 +56,6 @@ def jaw(plan: TorusPlan) -> Part:
         holes,
         (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
-        ("Press the ring to fence and stop. Tighten the draw rod, then the jaw's screw, both by hand.",),
         making=_making(plan),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,

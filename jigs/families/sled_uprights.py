@@ -195,9 +195,6 @@ def stop_cheek(plan: TorusPlan) -> Part:
         (hole,),
         lettered(outline, (hole,), (), text),
         _stop_dimension(plan, layout.cheek_tab + TAB),
-        (
-            "Seat the ring on the base first, then on the fence. Push it to the stop, then draw the rod tight.",
-        ),
         quantity=len(layout.cheeks),
         free=() if plan.blank.arris_out else _free_of_cheek(length, back, top, edge),
     )

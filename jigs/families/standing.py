@@ -116,20 +116,7 @@ def first_outer(plan: TorusPlan) -> Part:
         panel,
         (0.0, top),
         (-TAIL, TOP),
-        _first_notes(
-            plan,
-            "Below the end of the arc turn the waste straight back to the board, to a radius of "
-            f"{show_length(first.turned_back, plan.job.unit)}.",
-        ),
-    )
-
-
-def _first_notes(plan: TorusPlan, *more: str) -> tuple[str, ...]:
-    height = show_length(plan.mountings.first.centre_height, plan.job.unit, exact=True)
-    return (
-        f"It is made for a tube's centre {height} over the board. Measure yours: half the tube's width below the "
-        "turned top. Shim the foot, or sand it, by the difference.",
-        *more,
+        (),
     )
 
 
@@ -161,7 +148,7 @@ def first_inner(plan: TorusPlan) -> Part:
         panel,
         (left, top),
         (TOP, pi + TAIL),
-        _first_notes(plan, "Lower it through the hole, then bring the edge to the wood."),
+        ("Lower it through the hole, then bring the edge to the wood.",),
         _bevel(plan, outline_at),
     )
 

@@ -11,7 +11,6 @@ from geometry.fasteners import clearance_hole
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
 from jigs.families.half_check import FAMILY, half_check
-from jigs.families.labels import faces_text
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import HIGHER, gusset, stop_cheek
@@ -22,9 +21,6 @@ from jigs.plan.torus import TorusPlan
 
 BAR_WIDTH = 40.0
 BOLT = "M6"  # passes through a small hole too
-UP_TO = (
-    "Stop when both feet meet the bare board: that is the planned line. Do not chase a gap past it; measure."
-)
 
 
 def truing(plan: TorusPlan) -> list[Part]:
@@ -104,13 +100,10 @@ def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
             ),
         ),
         (
-            UP_TO,
-            f"Lay the half on a flat, its outer side against the four cheeks. "
-            f"{show_length(layout.spare, plan.job.unit)} of each end lie past the planned line; that comes off.",
             *(
                 [
                     "For a quarter put the odd cheek in and lay the quarter at the right: one end, then flipped, the "
-                    "other. Pack the clamp's bar where there is no wood. Take the odd cheek out for a half."
+                    "other. Pack the clamp's bar where there is no wood."
                 ]
                 if layout.quarter
                 else []
@@ -258,17 +251,10 @@ def _wedge(plan: TorusPlan) -> list[Part]:
         return []
     thinner = replace(cut, ring_thickness=cut.ring_thickness - 2 * spare / cos(cut.half_wedge))
     wedge = sled_wedge(replace(plan, ring_cut=thinner), "end-wedge", "HALF ENDS")
-    shown = show_length(spare, plan.job.unit)
     return [
         replace(
             wedge,
             family=FAMILY,
             purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
-            notes=(
-                f"Use it for the second cut of four rings only: {faces_text(plan.half_ends)}. It leaves {shown} more "
-                "on that face, which becomes the half's end.",
-                "Mark that face at once. Cut all other rings on the ordinary wedge.",
-                *wedge.notes,
-            ),
         )
     ]

@@ -70,10 +70,6 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((start, thin / 2))),
         ),
-        (
-            "Use it in the second cut only: thin end against the stop, towards you; thick end towards the apex.",
-            *_on_peg(plan),
-        ),
         making=(
             f"Glue its {layers} plates into one stack, edges flush.",
             *_rod_bore(plan),
@@ -106,14 +102,6 @@ def _rod_bore(plan: TorusPlan) -> tuple[str, str]:
         f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the "
         "base.",
         f"Bore {show_length(bore.across, unit)} there, square to the fence edge.",
-    )
-
-
-def _on_peg(plan: TorusPlan) -> tuple[str, ...]:
-    if plan.sled.peg is None:
-        return ()
-    return (
-        "Press its peg home in the fence, thin end to the stop. Pull at the wedge: it must not move along the fence.",
     )
 
 

@@ -13,7 +13,6 @@ from geometry.sled import JAW_SCREW, SCREW_LENGTH
 from geometry.stiffness import ALLOWED as BENDS
 from geometry.wedge_peg import PEG
 from jigs.cautions import SHORT
-from jigs.families.draw_rod import assembly_notes
 from jigs.families.labels import SAW_NOTES
 from jigs.lengths import bolt_text, show_length
 from jigs.plan.torus import TorusPlan
@@ -153,7 +152,6 @@ def _held(plan: TorusPlan) -> Section:
             "the ring stand square to the fence, so nothing outside can press it on. Never cut without the rod.",
             "The ring squeezes the wedge towards the apex: only its peg in the fence holds it there. Press the wedge "
             "onto its peg, thin end at the stop, before the second cut; never cut on it without the peg.",
-            *assembly_notes(plan),
         ),
     )
 

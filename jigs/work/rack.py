@@ -41,9 +41,12 @@ def builds(parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
 def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tuple[JigUse, ...]:
     """Each in its whole quantity; what a part is for is its purpose where nothing else is said.
 
-    `notes`: whether this is the operation that tells how it is used.
+    `notes`: whether this is the operation that tells how it is used; what several parts have in common is told once.
     """
-    return tuple(
-        JigUse(part.name, part.quantity, for_what or part.purpose, part.notes if notes else ())
-        for part in parts
-    )
+    told: set[str] = set()
+    found = []
+    for part in parts:
+        own = tuple(note for note in part.notes if note not in told) if notes else ()
+        told.update(own)
+        found.append(JigUse(part.name, part.quantity, for_what or part.purpose, own))
+    return tuple(found)

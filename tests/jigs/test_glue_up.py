@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from geometry.truing import end_wedge, until_clean
+from geometry.truing import end_wedge
 from jigs.families.clamping import clamping
 from jigs.families.truing import truing
 from jigs.findings import Refused
@@ -87,14 +87,6 @@ def test_the_check_plate_bears_on_the_ends_and_is_clear_of_the_hole() -> None:
     low = {x for x, y in plate.points.tolist() if y == 0}
     assert min(abs(x) for x in low) < plan.blank.inner_radius / c
     assert max(low) > plan.blank.outer_radius / c
-
-
-def test_the_check_plate_says_which_light_means_which_error() -> None:
-    plan = plan_of()
-    short = until_clean(plan.blank, -0.01)
-    assert short.inner > short.outer == 0  # wood stands proud at the hole, so the light is at the rim
-    (note,) = [note for note in named(truing(plan))["half-check"].notes if "light" in note]
-    assert note.index("rim: the half spans too little") < note.index("hole: too much")
 
 
 def test_the_end_wedge_is_thinner_by_what_is_sanded_off_a_halfs_ends() -> None:

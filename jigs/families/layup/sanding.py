@@ -61,7 +61,6 @@ def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
         ]
     )
     holes, shoulder = _bolts(holder), (half + wide) / 2
-    left = show_length(holder.left, plan.job.unit, exact=True)
     return cut_part(
         plan,
         FAMILY,
@@ -74,11 +73,7 @@ def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
             Dimension("floor to reference edge", top, EdgeGap((0.0, 0.0), (shoulder, top))),
             Dimension("pocket width", 2 * half, EdgeGap((half, top / 2), (-half, top / 2))),
         ),
-        (
-            "Brush the pocket's floor clean before every piece. Hold the holder by its sides, fingers above the "
-            "reference edge.",
-            f"The piece is out {left} beyond the reference edge: sand until that edge touches, no further.",
-        ),
+        ("Hold the holder by its sides, fingers above the reference edge.",),
         making=(
             f"Glue {holder.layers} on the back, all edges in line. Cut new plates when the reference edge is worn.",
         ),

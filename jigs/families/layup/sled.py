@@ -41,11 +41,10 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
         *hold_down.openings(sled.hold, sled.stack_hold, sled.height),
         *hold_down.openings(sled.slab_hold, sled.slab_slide, sled.height, mirror=True),
     ]
-    note = _hold_note(plan, sled)
     return [
         _base(plan, layup, jigs),
         fence(plan, sled, f"layup-fence{end}", says, ends, holes),
-        hold_down.slide(plan, FAMILY, f"layup-hold{end}", sled.hold, "stack", (note,)),
+        hold_down.slide(plan, FAMILY, f"layup-hold{end}", sled.hold, "stack"),
         hold_down.finger(plan, FAMILY, f"layup-finger{end}", sled.hold, "stack", 2),
         hold_down.slide(plan, FAMILY, f"layup-slab-hold{end}", sled.slab_hold, "slab"),
         hold_down.finger(plan, FAMILY, f"layup-slab-finger{end}", sled.slab_hold, "slab", 1),
@@ -56,14 +55,6 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
         runner(plan, sled, f"layup-runner{end}", screws(sled, _slots(sled))),
         grip(plan, f"layup-handle{end}"),
     ]
-
-
-def _hold_note(plan: Plan, sled: LayupSledLayout) -> str:
-    held = show_length(sled.stack_feet[1], plan.job.unit)
-    return (
-        "Press both hold-downs on stack and slab before each cut; lift them to move the stack on. Before the last cuts "
-        f"glue a scrap of the same section to the stack's tail: {held} of it must lie along the fence behind the blade."
-    )
 
 
 def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
@@ -137,7 +128,7 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.far_edge))),
         (_angle(sled), Dimension("hole for the pin", PIN, HoleDiameter(sled.pin))),
-        _use(plan, layup, jigs),
+        _use(layup),
     )
 
 
@@ -160,17 +151,5 @@ def _lines(sled: LayupSledLayout, holes: list[Contour]) -> tuple[Line, ...]:
     return (*cut, *broken(slab, holes))
 
 
-def _use(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
-    unit, sled = plan.job.unit, jigs.sled
-    pitch, width = (show_length(mm, unit, exact=True) for mm in (sled.pitch, sled.width))
-    strips, pieces = layup.way.strips, layup.way.pieces
-    return (
-        f"Chalk the face that begins with {layup.names[0]} on every stack of {strips} strips.",
-        f"Lay the stack flat: ply edges up, its depth of {show_length(sled.height, unit)} upright, its first or last "
-        "ply against the fence, its tail towards you.",
-        "First cut: push the stack's end so far past the blade that the cut takes every strip; both hold-downs tight.",
-        f"Then move it on: a {show_length(PIN, unit)} pin in its hole, the sawn end against the pin, both hold-downs "
-        "tight, pin out, cut.",
-        f"It moves {pitch} along the fence; each slab is {width} wide. Cut {pieces} of them from a stack.",
-        f"These cuts run along the pieces' sides {layup.way.cut}; cut the sides square to them on the trim sled.",
-    )
+def _use(layup: LayupPlan) -> tuple[str, ...]:
+    return (f"Chalk the face that begins with {layup.names[0]} on every stack.",)

@@ -21,7 +21,6 @@ TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips
 SEAM_PAST = 12.0  # of a seam's line past the work
 APART = 0.4  # mm: ticks nearer than this run into one another
 BELOW_TOP = 0.5  # of a fence's ticks
-ARROW = "Pencil an arrow on each block, the way the base says, before it leaves the tray: labels and tapes need it."
 CLEAR = 0.5  # of a mark from slots and edges
 
 
@@ -178,17 +177,11 @@ def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]
         2: ("Lay two pieces, one of them turned over: their plies meet at the seam.",),
         4: (
             "Lay four pieces: the two on one diagonal as cut, the other two turned over; plies meet at both seams.",
-            "Glue two pairs side by side. When they are dry, glue one pair on the other.",
         ),
     }[pieces]
     return (
         *mirrored,
         f"The outline is the work after each glued face was sanded by {sanding}.",
-        "Lay the pieces dry first: every ply must meet its line on the base and its tick on both fences. Then spread "
-        "the glue.",
-        *([ARROW] if layup.plane != "face" else []),
-        "Press the work to both fences with blocks, then clamp it down lightly under a waxed board. Look at the lines "
-        "again before the glue grabs.",
     )
 
 

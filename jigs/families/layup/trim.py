@@ -31,12 +31,13 @@ from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 
 BRUSH = "Brush the dust from the stop's edge before every piece."
+SPARE_STOP = "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence."
 
 
 def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     """Base, fence, hold-down, exit block, runner, handle; a slanted stop and a square one for each side."""
     sled, end = jigs.trim, jigs.suffix
-    stops = [_slanted_stop(plan, layup, sled, end)] if sled.slanted else []
+    stops = [_slanted_stop(plan, sled, end)] if sled.slanted else []
     stops += [_square_stop(plan, sled, *side, end) for side in _sides(layup)]
     return [
         _base(plan, layup, jigs),
@@ -48,7 +49,7 @@ def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
             sled.fence_ends,
             hold_down.openings(sled.hold, sled.slide, sled.height, mirror=True),
         ),
-        hold_down.slide(plan, FAMILY, f"layup-trim-hold{end}", sled.hold, "piece", (_hold_note(plan, sled),)),
+        hold_down.slide(plan, FAMILY, f"layup-trim-hold{end}", sled.hold, "piece"),
         hold_down.finger(plan, FAMILY, f"layup-trim-finger{end}", sled.hold, "piece", 1),
         hold_down.cam(plan, FAMILY, f"layup-trim-cam{end}", 1),
         hold_down.lever(plan, FAMILY, f"layup-trim-lever{end}", 1),
@@ -63,11 +64,6 @@ def _sides(layup: LayupPlan) -> list[tuple[str, float]]:
     """The trimmed side first: its name and length."""
     cut = layup.way.cut
     return [(cut, layup.way.slab_length), ("b" if cut == "a" else "a", layup.way.slab)]
-
-
-def _hold_note(plan: Plan, sled: TrimSledLayout) -> str:
-    clear = show_length(-sled.foot[1], plan.job.unit)
-    return f"Put the finger on the piece, {clear} from the blade, before you switch the saw on."
 
 
 def _slots(sled: TrimSledLayout) -> list[Contour]:
@@ -104,33 +100,14 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
             Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
             *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
         ),
-        _use(layup, jigs),
+        (SPARE_STOP,),
         making=(f"Fit two {show_length(PIN, plan.job.unit)} pins, a push fit, for the stops.",),
-    )
-
-
-def _use(layup: LayupPlan, jigs: LayupJigs) -> tuple[str, ...]:
-    sled, side = jigs.trim, layup.way.cut
-    stop = "slanted" if sled.slanted else "square"
-    cuts = [
-        f"First cut of every slab: the chalked end, which begins with {layup.names[0]}, against the {stop} stop, a "
-        "sawn side on the fence. Hold-down tight, cut: the plies are then alike in all pieces."
-    ]
-    if sled.slanted:
-        cuts.append(
-            f"Change to the square stop {side}. Turn the slab over end for end, the same sawn side on the fence, its "
-            "square end against the stop. Hold-down tight, cut: the corner is just gone."
-        )
-    return (
-        *cuts,
-        "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence.",
-        BRUSH,
     )
 
 
 def _stop(
     plan: Plan, sled: TrimSledLayout, name: str, edge: tuple[Point, Point], says: tuple[str, ...],
-    dimension: Dimension, note: str,
+    dimension: Dimension,
 ) -> Part:  # fmt: skip
     """In the base's coordinates; `edge` is the working edge, from the fence away."""
     low, high = edge
@@ -146,11 +123,10 @@ def _stop(
         holes,
         lettered(outline, holes, (), (*says, "FENCE ↓", *SAW_CAUTION)),
         (dimension, *pins),
-        (note,),
     )
 
 
-def _slanted_stop(plan: Plan, layup: LayupPlan, sled: TrimSledLayout, end: str) -> Part:
+def _slanted_stop(plan: Plan, sled: TrimSledLayout, end: str) -> Part:
     low, high = sled.stop_depth
     edge = ((sled.slanted_at(low), low), (sled.slanted_at(high), high))
     middle = ((edge[0][0] + edge[1][0]) / 2, (low + high) / 2)
@@ -162,7 +138,6 @@ def _slanted_stop(plan: Plan, layup: LayupPlan, sled: TrimSledLayout, end: str) 
         edge,
         ("FIRST CUT", f"PLIES {show_degrees(sled.slant)}"),
         Dimension("fence to slanted edge", degrees(sled.slant), probe),
-        f"Use it for the first cut: the end that begins with {layup.names[0]} lies along its whole edge.",
     )
 
 
@@ -179,5 +154,4 @@ def _square_stop(plan: Plan, sled: TrimSledLayout, side: str, length: float, end
         Dimension(
             "edge to rear", -length - sled.stop_left, EdgeGap((-length, middle), (sled.stop_left, middle))
         ),
-        f"It trims the side {side} to {shown}: its distance from the blade.",
     )

@@ -47,7 +47,6 @@ def _stage(
             if number > 1
             else "Face, rim and hole have their size: leave them.",
             "Turn the outer side from the face over the rim, then the hole side from the face.",
-            "Lower the hole's gauge through the hole tail first, then bring its edge to the wood.",
             *_last(last),
         ),
         settings=(

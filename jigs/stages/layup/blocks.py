@@ -41,7 +41,7 @@ def blocks(of: str, plan: Plan, layup: LayupPlan, own: Own, end: str) -> Iterato
                 "Look at the lines again before the glue grabs.",
                 *(
                     ()
-                    if pairs
+                    if pairs or layup.plane == "face"
                     else ("Pencil the arrow on each block as the base shows it, before it leaves the tray.",)
                 ),
             ),
@@ -68,7 +68,7 @@ def _looked_at(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
         of,
         "bench",
         "Lay every piece on the tray and see that its plies run as drawn.",
-        how=("Pencil the arrow on each as the base shows it.",),
+        how=("Pencil the arrow on each as the base shows it.",) if layup.plane != "face" else (),
         pieces=layup.blocks,
         comes="piece",
         rings=layup.rings,

@@ -72,6 +72,7 @@ def trimmed(
     of: str, layup: LayupPlan, jigs: LayupJigs, step: Step, sled: Sequence[Part], end: str
 ) -> Operation:
     """Both ends of every slab, the one that begins with the first ply first."""
+    way = layup.way
     return Operation(
         f"{of}.trim{end}",
         of,
@@ -82,7 +83,7 @@ def trimmed(
             f"{'slanted' if jigs.trim.slanted else 'square'} stop, a sawn side on the fence.",
             *(
                 (
-                    "Change to the square stop and turn the slab end for end, the same side on the fence.",
+                    f"Change to the square stop {way.cut} and turn the slab end for end, the same side on the fence.",
                     "Push its square end to the stop; the corner is just sawn off.",
                 )
                 if jigs.trim.slanted

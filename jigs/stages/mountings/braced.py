@@ -75,7 +75,7 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
         "Turn the second board: rim and face, then the channel to the finished side.",
         how=(
             "Turn the rim to its diameter and the face flat.",
-            "Turn the channel to its gauge, the tick on its middle line.",
+            "Turn the channel to its gauge.",
             "Cut the relief along its bottom, so that the work seats on the two flanks.",
             "Measure the sanded side and fit the channel to it, not to the plan.",
         ),

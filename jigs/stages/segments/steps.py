@@ -70,7 +70,6 @@ def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
         step.machine,
         f"Tilt the {tilted} to the mitre angle and set the height of the cut.",
         how=(
-            "Unplug the saw and raise the blade." if tilted == "blade" else "Unplug the saw.",
             f"Tilt until no light shows between the blade and the tilt plate; the {tilted}'s scale is too coarse.",
             f"Lock the {tilted} and look again: locking may move it.",
         ),
@@ -89,6 +88,7 @@ def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
 
 
 def _stop(step: Step, rack: Rack) -> Operation:
+    main = rack.named("segment-base", "segment-stop", "segment-hold-strip", "segment-hold-segment")
     how = (
         "Set the carrier on the saw; it slides freely and does not rock.",
         "Pin the stop and measure from its nose to the blade line, at the base's top.",
@@ -102,7 +102,9 @@ def _stop(step: Step, rack: Rack) -> Operation:
         "Set up the segment carrier and its stop.",
         how=how,
         settings=_settings(step, "stop"),
-        jigs=uses((part for part in rack.named("segment") if part.notes), notes=True),
+        jigs=uses(
+            [*main, *(part for part in rack.named("segment") if part.notes and part not in main)], notes=True
+        ),
         checks=(
             Check(
                 "stop",

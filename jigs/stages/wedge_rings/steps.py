@@ -44,8 +44,8 @@ def _hold(what: str) -> tuple[str, ...]:
 
 
 def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
-    apart = ("sled-rod-stick", "sled-plug-cheek", "sled-plug-hub")
-    sled = [part for part in rack.of("sled") if part.notes and part.name not in apart]
+    main = rack.named("sled-base", "sled-jaw", "sled-stop-cheek", "sled-batten")
+    more = [part for part in rack.of("sled") if part.notes and part not in main]
     return Operation(
         f"{ID}.set",
         ID,
@@ -57,7 +57,7 @@ def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
             "Bolt the jaw on, its bolt heads below its face.",
         ),
         settings=tuple(setting for setting in step.settings if setting.id != "wedge-at-stop"),
-        jigs=uses(sled, notes=True),
+        jigs=uses([*main, *more], notes=True),
         checks=(
             Check(
                 "stop",
@@ -118,6 +118,13 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
         comes="ring with one face cut",
         rings=tuple(range(1, plan.blank.wedge_rings + 1)),
+        checks=(
+            Check(
+                "whole",
+                "The saw has cut the whole face: nothing of the flattened face is left",
+                if_not="the ring lay off the fence: seat it again, and cut once more",
+            ),
+        ),
         cautions=cautions(step)[::2],
         minutes=each(plan.blank.wedge_rings, CLAMPED),
     )
@@ -127,7 +134,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         step.machine,
         "Second cut: the cut face on the wedge, cut the other face.",
         how=(
-            "Press the wedge's peg home in the fence, thin end at the stop; pull: it must not move.",
+            "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
             "Flip the ring face for face; the same outer flat stays at the stop.",
             *_hold("the wedge"),
             SAW,

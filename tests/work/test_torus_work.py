@@ -1,0 +1,270 @@
+"""The work on a torus: every jig's use is told, in the order of the work, with the plan's own numbers."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from geometry.truing import until_clean
+from jigs.forms.torus import STAGES
+from jigs.part import Part
+from jigs.plan.torus import TorusPlan
+from jigs.proof import draw
+from jigs.quantity import Quantity
+from jigs.work.model import Operation
+from jigs.work.rack import Rack
+from tests.jigs.wood.whole_jobs import CONFIG_JOBS, LAYUPS, TORI, plan_of, torus
+
+BANDSAW = "[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n"
+MORE = {
+    "bandsaw": {"more": BANDSAW},
+    "sixteen": {"rings": 16, "form": "turning_allowance = 3"},
+    "six sides": {"segments": 6},
+}
+JOBS = (*(n for n in CONFIG_JOBS if n not in ("sorrel", "tumbler")), *TORI, LAYUPS[0], *MORE)
+each = pytest.mark.parametrize("name", JOBS)
+
+
+@cache
+def job(name: str) -> tuple[TorusPlan, tuple[Part, ...]]:
+    proof = draw(torus(**MORE[name]) if name in MORE else plan_of(name))
+    assert isinstance(proof.plan, TorusPlan)
+    return proof.plan, tuple(proof.parts)
+
+
+@cache
+def done(name: str) -> tuple[Operation, ...]:
+    plan, parts = job(name)
+    return operations(plan, parts)
+
+
+def operations(plan: TorusPlan, parts: tuple[Part, ...]) -> tuple[Operation, ...]:
+    rack = Rack(parts)
+    return tuple(operation for stage in STAGES for operation in stage.operations(plan, rack))
+
+
+def ids(name: str) -> list[str]:
+    return [operation.id for operation in done(name)]
+
+
+@each
+def test_every_jig_that_has_something_to_say_of_its_use_is_used(name: str) -> None:
+    used = {use.part for operation in done(name) for use in operation.jigs}
+    wanted = {part.name for part in job(name)[1] if part.notes}
+    worked_with = ("gauges", "standing", "sizes", "clamping", "angles", "mountings", "holding")
+    wanted |= {part.name for part in job(name)[1] if part.family in worked_with}
+    assert wanted <= used
+
+
+@each
+def test_each_note_is_told_in_one_operation_only(name: str) -> None:
+    """What parts of one operation have in common is told once there."""
+    for part in job(name)[1]:
+        for note in part.notes:
+            telling = [
+                operation.id
+                for operation in done(name)
+                if any(note in use.notes for use in operation.jigs)
+                and any(use.part == part.name for use in operation.jigs)
+            ]
+            assert len(telling) == 1, (part.name, note)
+
+
+IN_ORDER = (
+    ("boards.pick", "boards.crosscut", "boards.mill", "boards.rip", "boards.scrap", "segments.tilt"),
+    (
+        "layup.plies",
+        "layup.sheets",
+        "layup.strips",
+        "layup.stacks",
+        "layup.tails",
+        "layup.slabs",
+        "layup.trim",
+    ),
+    (
+        "layup.trim",
+        "layup.sand",
+        "layup.blocks",
+        "layup.rails",
+        "segments.mitre",
+        "segments.split",
+        "rings.sand",
+    ),
+    ("segments.tilt", "segments.stop", "segments.trial", "segments.mitre", "rings.sand", "rings.lay-out"),
+    ("rings.lay-out", "rings.halves", "rings.true", "rings.close", "rings.flatten", "labels.stick"),
+    (
+        "staves.length",
+        "staves.trial",
+        "staves.bevel",
+        "staves.sand",
+        "staves.close",
+        "staves.slices",
+        "labels.stick",
+    ),
+    ("labels.stick", "wedge_rings.set", "wedge_rings.plug", "wedge_rings.trial", "wedge_rings.first"),
+    ("wedge_rings.first", "wedge_rings.second", "wedge_rings.ends", "wedge_rings.spare", "glue_up.faces"),
+    ("glue_up.faces", "glue_up.dry", "glue_up.quarters", "glue_up.check-quarters", "glue_up.halves"),
+    ("glue_up.halves", "glue_up.check-halves", "glue_up.true-halves", "glue_up.blank", "glue_up.clear"),
+    ("glue_up.blocks", "glue_up.blank", "glue_up.clear", "glue_up.cure", "first_mounting.flat"),
+    ("first_mounting.board", "first_mounting.glue", "first_mounting.balance", "first_mounting.start"),
+    ("first_mounting.start", "roughing.sizes", "gauging.finished", "sanding.first-side"),
+    (
+        "sanding.first-side",
+        "reversed_mounting.retainer",
+        "reversed_mounting.reverse",
+        "reversed_mounting.saw",
+    ),
+    ("reversed_mounting.saw", "braced_mounting.channel", "braced_mounting.seat", "braced_mounting.start"),
+    ("braced_mounting.start", "braced_mounting.turn", "braced_mounting.sand", "last_mounting.retainer"),
+    (
+        "last_mounting.retainer",
+        "last_mounting.turn",
+        "last_mounting.sand",
+        "last_mounting.off",
+        "finish.coats",
+    ),
+)
+
+
+@each
+@pytest.mark.parametrize("chain", IN_ORDER, ids=lambda chain: chain[0])
+def test_nothing_is_used_before_it_is_made(name: str, chain: tuple[str, ...]) -> None:
+    found = ids(name)
+    places = [found.index(id) for id in chain if id in found]
+    assert places == sorted(places)
+
+
+@each
+def test_every_chain_ends_in_the_finish(name: str) -> None:
+    always = ("labels.stick", "wedge_rings.second", "glue_up.blank", "gauging.finished", "last_mounting.turn")
+    assert set(always) <= set(ids(name))
+
+
+@each
+def test_what_the_plans_steps_set_is_set_with_the_plans_values(name: str) -> None:
+    plan, _ = job(name)
+    told = Counter((q.id, q.value) for operation in done(name) for q in _numbers(operation))
+    for step in plan.wood.steps:
+        for setting in (*step.settings, *step.checks):
+            if (step.work, setting.id) not in UNTOLD:
+                assert told[setting.id, setting.value], (step.work, setting.id)
+
+
+# The segments' fence is square as it was glued; a stack of strips tells how many are glued at a time instead; a block
+# is told by what it is glued of.
+UNTOLD = {("mitre", "fence"), ("stacks", "strips-each"), ("blocks", "pieces-each")}
+
+
+def _numbers(operation: Operation) -> list[Quantity]:
+    return [*operation.settings, *(size for check in operation.checks for size in check.sizes)]
+
+
+@each
+def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> None:
+    plan, _ = job(name)
+    glued = [operation for operation in done(name) if any(q.id == "batches" for q in operation.settings)]
+    assert len(glued) == len(plan.wood.glue.stages)
+    assert sum(int(operation.setting("batches").value) for operation in glued) == plan.wood.glue.batches
+    dried = plan.wood.glue.cure * len(plan.wood.glue.dried)
+    assert sum(operation.hours for operation in glued) == pytest.approx(plan.wood.glue.hours + dried)
+
+
+@each
+def test_the_ends_of_halves_are_named_face_by_face(name: str) -> None:
+    plan, _ = job(name)
+    labels = next(operation for operation in done(name) if operation.id == "labels.stick")
+    ends = {q.id: q.value for q in labels.settings if q.id.startswith("end-")}
+    wanted = plan.half_ends if plan.job.form.half_sanding else {}
+    assert ends == {f"end-{ring}": f"face {face}" for ring, face in wanted.items()}
+
+
+@each
+def test_rewording_changes_no_id_and_no_value(name: str) -> None:
+    plan, parts = job(name)
+    steps = tuple(
+        replace(
+            step, settings=tuple(map(_reworded, step.settings)), checks=tuple(map(_reworded, step.checks))
+        )
+        for step in plan.wood.steps
+    )
+    other = operations(
+        replace(plan, wood=replace(plan.wood, steps=steps)),
+        tuple(replace(part, purpose="said anew", notes=("said anew",) * bool(part.notes)) for part in parts),
+    )
+    assert [_bones(operation) for operation in other] == [_bones(operation) for operation in done(name)]
+
+
+def _reworded(quantity: Quantity) -> Quantity:
+    return replace(quantity, label="said anew")
+
+
+def _bones(operation: Operation) -> tuple[object, ...]:
+    numbers = [(q.id, q.value, q.kind) for q in _numbers(operation)]
+    uses = [(use.part, use.quantity) for use in operation.jigs]
+    return (
+        operation.id,
+        operation.place,
+        operation.pieces,
+        numbers,
+        uses,
+        operation.cautions,
+        operation.minutes,
+    )
+
+
+@each
+def test_a_step_is_short(name: str) -> None:
+    for operation in done(name):
+        assert len(operation.does.split()) <= 20, operation.does
+        assert len(operation.how) <= 8, operation.id
+        assert operation.does.endswith(".")
+        for move in operation.how:
+            assert move.endswith("."), move
+
+
+@each
+def test_every_step_is_checked_or_only_waits_or_sets_up_a_start(name: str) -> None:
+    unchecked = {operation.id for operation in done(name) if not operation.checks}
+    assert unchecked <= {
+        "wedge_rings.scrap-rings",
+        "wedge_rings.first",
+        "first_mounting.start",
+        "finish.place",
+    }
+    for operation in done(name):
+        assert all(check.if_not for check in operation.checks), operation.id
+
+
+def one(name: str, id: str) -> Operation:
+    return next(operation for operation in done(name) if operation.id == id)
+
+
+def test_the_half_check_says_which_light_means_which_error() -> None:
+    plan, _ = job("garland")
+    short = until_clean(plan.blank, -0.01)
+    assert short.inner > short.outer == 0  # wood lies proud at the hole, so the light is at the rim
+    told = " ".join(one("garland", "glue_up.check-halves").how)
+    assert told.index("rim: the half spans too little") < told.index("hole: it spans too much")
+
+
+@each
+def test_second_cuts_begin_with_the_wedges_peg(name: str) -> None:
+    for id in ("wedge_rings.second", "wedge_rings.ends"):
+        if id in ids(name):
+            assert "peg home in" in one(name, id).how[0]
+            assert "sled.peg" in one(name, id).cautions
+
+
+def test_the_pin_is_out_before_the_blade_turns() -> None:
+    assert "Pull the pin before the blade turns, then cut." in one("plied torus", "layup.slabs").how
+
+
+def test_a_job_in_inches_says_no_millimetre() -> None:
+    for operation in done("quoit"):
+        told = (operation.does, operation.trial, *operation.how, *(q.label for q in _numbers(operation)))
+        checks = tuple(text for check in operation.checks for text in (check.how, check.if_not))
+        notes = tuple(note for use in operation.jigs for note in use.notes)
+        assert not [text for text in (*told, *checks, *notes) if " mm" in text or "millimetre" in text]
