@@ -16,6 +16,7 @@ from geometry.nearest import distances
 PITCH = 4.0  # mm between the places at which an edge is looked at
 ON_EDGE = 0.05  # mm: a free edge's point lies no farther from it
 CUT = 5.0  # mm of a working edge at most that a free one beside it may cut off
+SAME = 1e-9  # mm: so little that no other place is better
 ROUND = 0.05  # mm beyond the ends of a free edge that still belong to it
 
 
@@ -41,9 +42,13 @@ def astray(
     holes of `wanted` about a point of `loose` may be anywhere. Holes that the plate has besides do no harm. The
     plate is moved, not turned; what is drawn about an axis is not `movable`.
     """
-    shifts = dict.fromkeys(_shifts(wanted, plate)) if movable else {(0.0, 0.0): None}
-    found = ((_out(wanted, [c.moved(*shift) for c in plate], free, loose), shift) for shift in shifts)
-    return min(found, key=lambda pair: pair[0])
+    best = (inf, (0.0, 0.0))
+    for shift in dict.fromkeys(_shifts(wanted, plate)) if movable else [(0.0, 0.0)]:
+        out = _out(wanted, [c.moved(*shift) for c in plate], free, loose)
+        best = min(best, (out, shift), key=lambda pair: pair[0])
+        if best[0] < SAME:
+            break
+    return best
 
 
 def _shifts(wanted: Sequence[Contour], plate: Sequence[Contour]) -> Iterator[Point]:
@@ -131,6 +136,6 @@ def _holes(wanted: Sequence[Contour], holes: Sequence[Contour]) -> float:
 
 
 def _apart(one: Contour, other: Contour) -> float:
-    if dist(one.centroid, other.centroid) > one.length:
+    if max(abs(a - b) for a, b in zip(one.bounds, other.bounds, strict=True)) > one.length:
         return inf
     return max(float(distances(b.edges(), _places(a.edges())).max()) for a, b in ((one, other), (other, one)))

@@ -269,13 +269,14 @@ def _same_lines(part: Part, old: Mapping[str, Any], moved: Point) -> bool:
     """Whether the lines that the work is set to lie on the old jig, laid on the new one, as they have to."""
     lines = judged_by(part, 0.0)["lines"]
     before = old.get("lines", lines)
+    most = min(LENGTH_TOLERANCE, part.works_to)
     return len(lines) == len(before) and all(
-        any(_as_far(points, other, moved) for was, other in before if was == name) for name, points in lines
+        any(_apart(points, other, moved) <= most for was, other in before if was == name)
+        for name, points in lines
     )
 
 
-def _as_far(points: list[list[float]], other: list[list[float]], moved: Point) -> bool:
+def _apart(points: list[list[float]], other: list[list[float]], moved: Point) -> float:
     if len(points) != len(other):
-        return False
-    apart = np.abs(np.array(points) - np.array(other) - np.array(moved)).max()
-    return bool(apart <= LENGTH_TOLERANCE)
+        return inf
+    return float(np.abs(np.array(points) - np.array(other) - np.array(moved)).max())

@@ -16,7 +16,7 @@ from jigs.families.draw_rod import draw_rod
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, with_tabs
+from jigs.families.sheet import cut_part, ring_room, with_tabs
 from jigs.families.sled_base import base_slots, fence_lines
 from jigs.families.sled_jaw import jaw
 from jigs.families.sled_uprights import fence, gusset, handle, stop_cheek
@@ -130,6 +130,7 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
             f"Its slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: its own first pass "
             "trims that away, and the cut is the blade line.",
         ),
+        works_to=ring_room(layout.cut.half_wedge),
     )
 
 

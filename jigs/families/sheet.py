@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import tan
 
 from geometry.alike import FreeEdge
 from geometry.contour import Contour, polygon
 from geometry.sled import TAB
 from jigs.part import Dimension, Extent, Mark, Part, Point, Words
 from jigs.plan import Plan
+
+MOVES = 0.025  # mm by which an older sled or wedge may move a ring's middle
 
 
 def cut_part(
@@ -49,6 +52,11 @@ def cut_part(
 def tab_room(plan: Plan) -> float:
     """mm that a tab may be off the middle of its slot, and still go in."""
     return max(plan.job.workshop.boards.play / 2 - 0.01, 0.02)
+
+
+def ring_room(half_wedge: float) -> float:
+    """mm that an older sled or wedge may be out: over 2 tan(half_wedge) times as far it moves the rings' middles."""
+    return min(0.02, MOVES * 2 * tan(half_wedge))
 
 
 def middle(a: Point, b: Point) -> Point:

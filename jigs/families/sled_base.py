@@ -19,7 +19,7 @@ from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
-from jigs.families.sheet import cut_part
+from jigs.families.sheet import cut_part, ring_room
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
 from jigs.plan.torus import TorusPlan
@@ -79,6 +79,7 @@ def base(plan: TorusPlan) -> Part:
             f"{show_length(0.05 / tan(layout.cut.half_wedge), plan.job.unit)}.",
         ),
         free=(FreeEdge((ear, (layout.operator_edge + shoulder) / 2), *BESIDE_BLOCK),),
+        works_to=ring_room(layout.cut.half_wedge),
     )
 
 

@@ -18,7 +18,7 @@ from jigs.codes import code_of
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
-from jigs.families.sheet import cut_part, middle
+from jigs.families.sheet import cut_part, middle, ring_room
 from jigs.lengths import show_length
 from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
@@ -31,7 +31,6 @@ LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 HANG = 2.5
 END_ROOM = 5.0  # mm from a wedge's thick end to the blade
 PEG_SHORT = 1.0  # mm of the peg short of the fence's rear face
-MOVES = 0.025  # mm by which a wedge that is out may move the ring's middle: over 2 tan w times as far as it is out
 LONGER = 30.0  # mm more that harm no plate whose end is free
 
 
@@ -83,7 +82,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
             ),
         ),
         loose=(hang,),
-        works_to=min(0.02, MOVES * 2 * tan(cut.half_wedge)),
+        works_to=ring_room(cut.half_wedge),
     )
     return replace(part, beside=beside, bore=_bore(plan))
 

@@ -53,3 +53,12 @@ def test_a_stop_stick_that_would_leave_its_ring_too_thin_is_wrong():
     assert made is not None
     assert "stop-stick-ring-7" in dict(made.wrong)
     assert tally.right_fails == []
+
+
+def test_a_sled_that_stands_nearer_to_the_blade_than_a_ring_allows_is_wrong():
+    draw, tally = random.Random(1), Tally()
+    text = with_key(source("millwheel"), "saw", "kerf", '"4.18 mm"')
+    made = try_change(Change("millwheel", "kerf", text), tally, draw, tried=1)
+    assert made is not None
+    assert "sled-base" in dict(made.wrong)
+    assert tally.right_fails == []
