@@ -154,6 +154,7 @@ def _seat(plan: TorusPlan) -> Operation:
             "Set every finger over the middle of the tube, on the outer half of its flat.",
             "Tighten the nuts crosswise, a little at a time.",
             "Cut off what stands past the nuts and past the board's edge.",
+            "Cap the end of the centre bolt with a round of wood, bored and screwed on.",
         ),
         settings=(*pulled(plan, "C"), Quantity("braces", "Braces", plan.holding.braces, "count")),
         checks=(

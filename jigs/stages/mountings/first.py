@@ -32,7 +32,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         "Screw the faceplate to the middle of the first board.",
         how=(
             "Centre the faceplate on the board's hole.",
-            "Bore for the screws, and drive them through the board's face, none into an edge.",
+            "Bore for the screws and drive them into the board's back, none into its edge.",
             "Look at the other face: no point comes through.",
         ),
         settings=(

@@ -9,7 +9,7 @@ from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step
 from jigs.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
-from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
+from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
@@ -24,7 +24,13 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     return [
         found
         for step in steps_of(plan, "rings")
-        for found in (_sand(plan, step), _lay_out(plan, step), *_glued(plan, step), *_flatten(plan))
+        for found in (
+            _sand(plan, step),
+            _lay_out(plan, step),
+            *_glued(plan, step),
+            *_scrap(plan),
+            *_flatten(plan),
+        )
     ]
 
 
@@ -179,6 +185,36 @@ def _true(stage: GlueStage) -> Operation:
         cautions=("bench",),
         minutes=each(stage.count, 4 * SANDED),
     )
+
+
+def _scrap(plan: TorusPlan) -> Iterator[Operation]:
+    for scrap in plan.wood.scraps:
+        if scrap.of == "quarter":
+            yield Operation(
+                f"{ID}.scrap",
+                ID,
+                "bench",
+                "Glue the scrap rings, on which the wedge cuts are tried, as you glued the good ones.",
+                how=(
+                    "They need not be pretty, but closed.",
+                    "Flatten them with the others, to the same thickness.",
+                    "Pencil 1 and 2 on their faces.",
+                ),
+                pieces=scrap.count,
+                comes="scrap ring",
+                settings=(
+                    Quantity("rings", "Scrap rings", scrap.count, "count"),
+                    Quantity("segments", "Segments in each", scrap.segments, "count"),
+                ),
+                checks=(
+                    Check(
+                        "closed", "Every joint is closed", if_not="make another; it would break on the saw"
+                    ),
+                ),
+                cautions=("bench",),
+                minutes=each(scrap.count, DRY_RUN + FLATTENED),
+                hours=plan.wood.glue.clamp_time,
+            )
 
 
 def _flatten(plan: TorusPlan) -> Iterator[Operation]:

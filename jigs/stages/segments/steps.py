@@ -46,6 +46,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             _tilt(plan, step, rack),
             _stop(step, rack),
             *_trial(plan, step, rack),
+            *_scrap(plan, step),
             _mitre(plan, step),
             *_split(plan, step),
         )
@@ -128,7 +129,7 @@ def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
                 how=(
                     "Cut two, check them, and set the saw again until both checks hold.",
                     "Cut the rest of the ring and close it dry in a band.",
-                    "Keep the ring: it is the first of the trial wedge rings.",
+                    "Glue this ring too: it is a spare for the trial of the wedge cuts.",
                 ),
                 pieces=scrap.segments,
                 comes="scrap segment",
@@ -144,6 +145,24 @@ def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
                 ),
                 cautions=_cautions(step),
                 minutes=each(scrap.segments, plan.cutting.seconds / 60, CHECKED * 2),
+            )
+
+
+def _scrap(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+    """At the same setting, before the saw is set to anything else."""
+    for scrap in plan.wood.scraps:
+        if scrap.of == "quarter":
+            yield Operation(
+                f"{ID}.scrap",
+                ID,
+                step.machine,
+                "Cut the segments of the scrap rings, on which the wedge cuts are tried.",
+                how=("Cut them as you cut the good ones.", "Write SCRAP on them."),
+                pieces=scrap.count * scrap.segments,
+                comes="scrap segment",
+                checks=(_edges(step),),
+                cautions=_cautions(step),
+                minutes=each(scrap.count * scrap.segments, plan.cutting.seconds / 60),
             )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.quantity import Quantity, calliper
-from jigs.work.minutes import CHECKED, CLAMPED, DRY_RUN, FLATTENED, ON_SLED, each
+from jigs.work.minutes import CHECKED, CLAMPED, each
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, uses
 
@@ -22,33 +22,7 @@ def cautions(step: Step) -> tuple[str, ...]:
 def trial(of: str, plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "quarter":
-            yield _scrap_rings(of, plan, step, scrap)
             yield _trial_cuts(of, plan, step, scrap, rack)
-
-
-def _scrap_rings(of: str, plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
-    """The trial ring of segments is one of them."""
-    return Operation(
-        f"{of}.scrap-rings",
-        of,
-        "bench",
-        "Make scrap rings for the trial, cut, glued and flattened as the good ones.",
-        how=(
-            "Cut their segments from the strips of scrap, the saw set as for the good ones.",
-            "Glue and flatten them; they need not be pretty, but flat and as thick as the good rings.",
-            "Pencil 1 and 2 on their faces.",
-        ),
-        pieces=scrap.count,
-        comes="scrap ring",
-        settings=(
-            Quantity("rings", "Scrap rings", scrap.count, "count"),
-            Quantity("segments", "Pieces in each", scrap.segments, "count"),
-            calliper("thickness", "Thickness", plan.ring_cut.ring_thickness),
-        ),
-        cautions=("bench",),
-        minutes=each(scrap.count, scrap.segments * ON_SLED + DRY_RUN + 2 * FLATTENED),
-        hours=plan.wood.glue.clamp_time,
-    )
 
 
 def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
