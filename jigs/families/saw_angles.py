@@ -63,11 +63,22 @@ def tilt_plate(
             Dimension("tilt from upright", degrees(tilt), EdgeAngle(blade, (width, TILT_HEIGHT / 2))),
             Dimension("table to blade", 90 - degrees(tilt), EdgeAngle((width / 2, 0.0), blade)),
         ),
-        (
-            f"Your blade's top tilts to the {plan.job.tilts_text}: stand the plate on that side of it.",
-            "Raise the blade, the saw unplugged. Bring the leaning edge to the plate of the blade, between the teeth. "
-            "The upright edge proves the blade at 90°.",
-        ),
+        _set_by(plan),
+    )
+
+
+def _set_by(plan: Plan) -> tuple[str, str]:
+    """On which side of the blade it stands; a bandsaw's table tilts, down on the right, instead of the blade."""
+    if plan.kind == "torus" and plan.cutting.segments_on == "bandsaw":
+        return (
+            "The bandsaw's table tilts down on the right: stand the plate on it on the left of the blade.",
+            "Bring the leaning edge to the side of the blade, the saw unplugged. The upright edge proves the table "
+            "square.",
+        )
+    return (
+        f"Your blade's top tilts to the {plan.job.tilts_text}: stand the plate on that side of it.",
+        "Raise the blade, the saw unplugged. Bring the leaning edge to the plate of the blade, between the teeth. "
+        "The upright edge proves the blade at 90°.",
     )
 
 

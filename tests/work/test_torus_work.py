@@ -223,6 +223,11 @@ def _bones(operation: Operation) -> tuple[object, ...]:
 
 
 @each
+def test_every_step_takes_some_time(name: str) -> None:
+    assert all(operation.minutes > 0 for operation in done(name))
+
+
+@each
 def test_a_step_is_short(name: str) -> None:
     for operation in done(name):
         assert len(operation.does.split()) <= 20, operation.does

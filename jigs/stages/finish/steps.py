@@ -11,6 +11,7 @@ from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 
 ID = "finish"
+PLACED = 20.0  # minutes, a peg and its plug among them
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
@@ -67,6 +68,7 @@ def _place(plan: Plan) -> Operation:
             )
         ),
         settings=() if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),),
+        minutes=PLACED,
     )
 
 

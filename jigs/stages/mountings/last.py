@@ -116,7 +116,11 @@ def _off(plan: TorusPlan) -> Operation:
         ),
         pieces=1,
         comes="torus",
-        checks=(Check("whole", "Every joint, inside and out: closed", if_not="fill it before the finish"),),
+        checks=(
+            Check(
+                "whole", "Every joint, inside and out: closed", if_not="work thin glue in before the finish"
+            ),
+        ),
         minutes=MOUNTED / 4,
     )
 
