@@ -8,11 +8,15 @@ from jigs.plan.vessel import VesselPlan
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.finish import tables as finish
+from jigs.stages.flat_segments.steps import STAGE as FLAT_SEGMENTS
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup import tables as layup
+from jigs.stages.pieces.steps import STAGE as PIECES
+from jigs.stages.slips.steps import STAGE as SLIPS
 from jigs.stages.stack import tables as stack
+from jigs.stages.staves.steps import STAGE as STAVES
 from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
@@ -24,5 +28,5 @@ TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
     glue_up.tables,
     finish.tables,
 )
-STAGES: tuple[Stage[VesselPlan], ...] = (BOARDS,)
+STAGES: tuple[Stage[VesselPlan], ...] = (BOARDS, SLIPS, FLAT_SEGMENTS, PIECES, STAVES)
 FACTS = stack.facts

@@ -8,6 +8,7 @@ from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Step
 from jigs.quantity import Quantity, ruled
 from jigs.stages.segments.flat_sled import flat_sled
+from jigs.stages.segments.plate import PLATE
 from jigs.work.minutes import CHECKED, MARKING, SANDED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -30,10 +31,6 @@ RAIL = (
     "Press both levers down and tug at both pieces; what moves is not cut.",
     "Pull the pin, swing the stop clear, and cut: the segment comes free.",
     "When the blade stands still, lift the segment out with a stick; then the next block.",
-)
-PLATE = (
-    "Lay one end of a segment along an edge of the joint plate, its short edge at the plate's wide end; calliper "
-    "across both near each edge of the segment: both readings agree"
 )
 
 

@@ -1,0 +1,1 @@
+"""Segments of flat rings, on the sled with two fences."""

@@ -1,0 +1,157 @@
+"""Segments of flat rings sawn from strips, or from a layup's blocks, on the sled with two fences: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.saws import FlatSled
+from jigs.plan.wood.steps import Scrap, Step
+from jigs.quantity import Quantity
+from jigs.stages.segments.plate import PLATE
+from jigs.work.minutes import CHECKED, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import nth, steps_of
+
+ID = "flat-segments"
+CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
+CUT = (
+    "Lay the strip against the fence, its tip at the pinned stop; press both levers down.",
+    "Tug at the strip and at the segment; what moves is not cut.",
+    "Pull the pin and swing the stop clear.",
+    "Switch on, push through until the strip is cut, switch off.",
+    "When the blade stands still, lift the segment out with a stick.",
+    "Slide the strip across to the other fence, the same face up, and start again.",
+)
+RAIL = (
+    "Lay the rail against the fence, the first block's outer corner at the kerf; press the levers down.",
+    "Tug at the pieces, pull the pin, swing the stop clear, and cut that end.",
+    "Slide the rail across to the other fence, the same face up, the mitred end at the stop.",
+    "Press both levers down, pull the pin, swing the stop clear, and cut: the segment comes free.",
+    "When the blade stands still, lift the segment out with a stick; then the next block.",
+)
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """For each count of segments: the sled set up, a trial ring, then every ring's segments at its stop."""
+    steps = steps_of(plan, "slide")
+    numbered = [(step, nth(number)) for number, step in enumerate(steps, 1)]
+    found: list[Operation] = []
+    met: list[str] = []
+    for number, sled in enumerate(plan.saws.sleds, 1):
+        own = [(step, end) for step, end in numbered if _of(step, sled)]
+        if own:
+            found += [_sled(sled, own[0][0], rack, nth(number)), *_trial(plan, sled, rack, nth(number))]
+            for step, end in own:
+                found.append(_cut(sled, step, rack, end, met))
+                met += step.jigs
+    return found
+
+
+def _of(step: Step, sled: FlatSled) -> bool:
+    return f"joint-plate-n{sled.segments}" in step.jigs
+
+
+def _only(settings: Iterable[Quantity], *ids: str) -> tuple[Quantity, ...]:
+    return tuple(setting for setting in settings if setting.id in ids)
+
+
+def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
+    n = f"n{sled.segments}"
+    parts = [part for part in rack.named("plan-angle") if part.notes and part.name.endswith(n)]
+    return Operation(
+        f"{ID}.sled{end}",
+        ID,
+        "table saw",
+        f"Set up the sled for rings of {sled.segments} segments, the blade upright.",
+        how=(
+            "Set the sled on the saw; it slides freely and does not rock.",
+            "Prove the blade upright with a square against the flat of the blade.",
+            "Renew abrasive paper that is smooth: friction holds the pieces.",
+            "Look at the pins under the fingers: sharp, brass, all there.",
+        ),
+        settings=_only(step.settings, "tilt", "fence", "blade-height"),
+        jigs=uses([*rack.named(f"joint-plate-{n}"), *parts], notes=True),
+        checks=(
+            Check(
+                "fences",
+                "Joint plate between the two fences: no light along either",
+                if_not="loosen one fence, set it to the plate, and tighten it again",
+            ),
+        ),
+        cautions=CAUTIONS,
+        minutes=SETTING * 2,
+    )
+
+
+def _trial(plan: VesselPlan, sled: FlatSled, rack: Rack, end: str) -> Iterator[Operation]:
+    for scrap in plan.wood.scraps:
+        if scrap.of == "ring" and f"joint-plate-n{sled.segments}" in scrap.jigs:
+            yield _trial_ring(sled, scrap, rack, end)
+
+
+def _trial_ring(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
+    return Operation(
+        f"{ID}.trial{end}",
+        ID,
+        "table saw",
+        "Cut two segments of scrap, then a whole ring of them.",
+        how=(
+            "Set the stop by any ring's stick of this sled.",
+            "Cut two, check them, and set the saw again until the check holds.",
+            "Cut the rest of the ring and close it dry in a band.",
+        ),
+        pieces=scrap.segments,
+        comes="scrap segment",
+        jigs=uses(rack.named(*scrap.jigs)),
+        checks=(
+            Check(
+                "plate",
+                PLATE,
+                if_not="smaller at the long edge: turn both fences farther off square; larger: nearer to square",
+            ),
+            Check(
+                "ring",
+                "Dry ring in a band, held to a window: no light at any joint",
+                if_not="light at the outside: turn both fences farther off square; light at the hole: nearer",
+            ),
+        ),
+        cautions=CAUTIONS,
+        minutes=each(scrap.segments, sled.seconds / 60, CHECKED * 2),
+    )
+
+
+def _cut(sled: FlatSled, step: Step, rack: Rack, end: str, met: list[str]) -> Operation:
+    """`met`: jigs whose notes an operation before this has told."""
+    sticks = [rack.part(name) for name in step.jigs if name.startswith("stop-stick")]
+    return Operation(
+        f"{ID}.cut{end}",
+        ID,
+        "table saw",
+        "Set the stop by this ring's stick and cut its segments."
+        if step.lots
+        else "Set the stop by this ring's stick and cut its segments from the layup's rails.",
+        how=CUT if step.lots else RAIL,
+        pieces=step.pieces,
+        comes="segment",
+        rings=step.rings,
+        settings=_only(step.settings, "stop"),
+        jigs=tuple(use for stick in sticks for use in uses([stick], notes=stick.name not in met)),
+        checks=(
+            Check(
+                "edge",
+                "Calliper over the long edge of the first two segments, then of every tenth",
+                step.checks,
+                "move the stop by the error: away from the blade if the edge is short",
+            ),
+        ),
+        cautions=CAUTIONS,
+        readings=tuple(
+            Reading("outer-edge", "Long edge", edge, max(2, step.pieces // 10)) for edge in step.checks[:1]
+        ),
+        minutes=each(step.pieces, sled.seconds / 60, SETTING / 2),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Cut the segments", operations)

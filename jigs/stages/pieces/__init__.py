@@ -1,0 +1,1 @@
+"""Pieces cut off square: staves, bases, solid pieces, plugs."""

@@ -1,0 +1,1 @@
+"""Slips: thin strips between segments."""

@@ -1,0 +1,82 @@
+"""Slips slit off the outside of a board, and cut to length by hand in their box: the operations."""
+
+from __future__ import annotations
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.steps import Step
+from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import nth, steps_of
+
+ID = "slips"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Nothing where the segments touch each other or what stands between them is thick."""
+    return [
+        *(_slit(step, nth(number)) for number, step in enumerate(steps_of(plan, "slit"), 1)),
+        *(_cut(step, rack, number) for number, step in enumerate(steps_of(plan, "slips"), 1)),
+    ]
+
+
+def _slit(step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.slit{end}",
+        ID,
+        "table saw",
+        "Slit the slips off the outside of a board or a wide strip, or buy them as veneer of that thickness.",
+        how=(
+            "Let every slip fall on the open side of the blade, never between the blade and the fence.",
+            "Feather board before the blade, push block over the whole board.",
+            "Move the rip fence towards the blade after each slip.",
+            "Sand them on a flat board to their thickness.",
+        ),
+        pieces=step.pieces,
+        comes="slip",
+        rings=step.rings,
+        settings=step.settings,
+        trial="one slip off a scrap board",
+        checks=(
+            Check(
+                "thickness",
+                "Calliper over the slip at both ends and in the middle",
+                step.checks,
+                "thick: sand on; thin: it serves as scrap",
+            ),
+        ),
+        cautions=("table-saw.rip", "table-saw"),
+        minutes=each(step.pieces, RIPPED, SETTING),
+    )
+
+
+def _cut(step: Step, rack: Rack, number: int) -> Operation:
+    return Operation(
+        f"{ID}.length{nth(number)}",
+        ID,
+        "bench",
+        "Cut the slips to length by hand in their box, never at a machine.",
+        how=(
+            "Set the block, lay the slip in, the hold-down over it on both sides of the cut.",
+            "Tighten both wing nuts and saw through with a fine saw.",
+        ),
+        pieces=step.pieces,
+        comes="slip",
+        rings=step.rings,
+        settings=step.settings,
+        jigs=uses(rack.named("slip-box"), notes=number == 1),
+        checks=(
+            Check(
+                "length",
+                "Tape measure along one of each length; both ends square by eye",
+                step.checks,
+                "short: it must still reach over the joint; they are trimmed after gluing",
+            ),
+        ),
+        cautions=("slip", "hand-saw"),
+        readings=(Reading("length", "Length of the first"),),
+        minutes=each(step.pieces, CROSSCUT / 2, SETTING / 2),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Cut the slips", operations)

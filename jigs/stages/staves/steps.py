@@ -1,0 +1,171 @@
+"""Staves with both edges bevelled and tapered on their sled, glued to a band: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.saws import StaveCut
+from jigs.plan.wood.steps import Step
+from jigs.quantity import Quantity, ruled
+from jigs.work.glue import glue_up, stages_of
+from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import nth, steps_of
+
+ID = "staves"
+CAUTIONS = ("saw.bin", "table-saw")
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Blade and sled set up, a full set in scrap, first edges, second edges, the band; nothing without staves."""
+    cut = plan.saws.staves
+    if cut is None:
+        return []
+    return [
+        found
+        for step in steps_of(plan, "taper")
+        for found in (
+            _set_up(step, rack),
+            *_trial(plan, cut),
+            _edges(plan, step, cut, rack, 1),
+            _edges(plan, step, cut, rack, 2),
+        )
+    ] + [found for step in steps_of(plan, "band") for found in _band(plan, step)]
+
+
+def _set_up(step: Step, rack: Rack) -> Operation:
+    stops = rack.named("stave-stop")
+    parts = [part for part in rack.named("stave") if part.notes and part not in stops]
+    return Operation(
+        f"{ID}.sled",
+        ID,
+        "table saw",
+        "Tilt the blade by its plate, then set the stave sled on the saw.",
+        how=(
+            "Take the sled off while you tilt the blade; lock the blade and look again.",
+            "A piece lies on the side that the blade leans away from, for both edges, its outer face up.",
+            "Look at the points under the finger: sharp, all there.",
+        ),
+        settings=step.settings,
+        jigs=uses(parts, notes=True),
+        checks=(
+            Check(
+                "plate",
+                "Tilt plate against the flat of the blade, between the teeth: no light along it",
+                if_not="tilt again",
+            ),
+        ),
+        cautions=CAUTIONS,
+        minutes=SETTING * 2,
+    )
+
+
+def _trial(plan: VesselPlan, cut: StaveCut) -> Iterator[Operation]:
+    for scrap in plan.wood.scraps:
+        if scrap.of == "staves":
+            yield Operation(
+                f"{ID}.trial",
+                ID,
+                "table saw",
+                "Cut a full set of staves in scrap, and close it dry in a band.",
+                how=("Cut them as the good ones, first edges all of them, then second edges.",),
+                pieces=scrap.segments,
+                comes="scrap stave",
+                checks=(
+                    Check(
+                        "band",
+                        "Dry set in a band, held to a window: no light at any joint, inside and outside",
+                        if_not="light at the outside: tilt the blade more; at the inside: tilt it less",
+                    ),
+                ),
+                cautions=CAUTIONS,
+                minutes=each(scrap.segments, cut.seconds / 60, CHECKED * 2),
+            )
+
+
+def _edges(plan: VesselPlan, step: Step, cut: StaveCut, rack: Rack, number: int) -> Operation:
+    """First edges in stop 1, all of them; second edges in stop 2."""
+    first = number == 1
+    return Operation(
+        f"{ID}.edge-{number}",
+        ID,
+        "table saw",
+        "Cut the first edge of every stave in stop 1."
+        if first
+        else "Turn every stave end for end, the same face up, and cut its second edge in stop 2.",
+        how=(
+            "Lay the piece into the stop's corner, its outer face up; lever down, points in the wood.",
+            "Tug at it: what moves is not cut. Cut, switch off, and lift it out when the blade stands still.",
+        ),
+        pieces=step.pieces,
+        comes="stave",
+        rings=step.rings,
+        settings=() if first else _widths(plan),
+        jigs=uses(rack.named(f"stave-stop-{number}"), notes=True),
+        checks=()
+        if first
+        else (
+            Check(
+                "width",
+                "Calliper over the outer face at both ends of the first two",
+                if_not="both ends out alike: move the stop; one end only: the taper, so look how the piece lies",
+            ),
+        ),
+        cautions=CAUTIONS,
+        readings=() if first else (Reading("width", "Outer face, both ends, every fifth stave", None, 8),),
+        minutes=each(step.pieces, cut.seconds / 120, SETTING / 2),
+    )
+
+
+def _widths(plan: VesselPlan) -> tuple[Quantity, ...]:
+    band = plan.stack.staves_cut
+    if band is None:
+        return ()
+    return (
+        ruled("width-low", "Outer face at the foot's end, wide", band.outer_width(band.low)),
+        ruled("width-high", "Outer face at the other end, wide", band.outer_width(band.high)),
+    )
+
+
+def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
+    for number, stage in enumerate(stages_of(plan, "bands"), 1):
+        last = stage is stages_of(plan, "bands")[-1]
+        yield glue_up(
+            plan,
+            stage,
+            ID,
+            "band" if last else f"glue{nth(number)}",
+            "Glue the staves into the whole band." if last else f"Glue the staves into {stage.what}.",
+            "band" if last else "piece",
+            how=(
+                "Roll the staves up dry on tape, outer faces down, number them, and open the roll for the glue.",
+                "Close the band with clamp bands near both ends, by hand, then tighten them by turns.",
+            ),
+        )
+    yield Operation(
+        f"{ID}.level",
+        ID,
+        "bench",
+        "Flatten both ends of the band level, one parallel to the other.",
+        how=("Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",),
+        pieces=step.pieces,
+        comes="band",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "level",
+                "Straight edge across both ends, three ways; calliper over the height at four places",
+                step.checks,
+                "high on one side: rub that side; low all round: the rings above come down by as much",
+            ),
+        ),
+        cautions=("bench",),
+        readings=(Reading("height", "Height, at four places", step.checks[0] if step.checks else None, 4),),
+        minutes=each(2, FLATTENED, 10 * SANDED),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Cut the staves and glue their band", operations)
