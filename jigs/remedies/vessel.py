@@ -36,6 +36,14 @@ _HELD = (one_of("reversing.hold", "taper", "inside", "bolt"),)
 _BY_HAND = one_of("reversing.hold", "none", dear=0.7)
 
 
+def _by_hand_and_flat(view: View) -> Sequence[Rung]:
+    """By hand, and the foot without the hollow that is turned with the mouth held."""
+    return [Rung({"reversing.hold": "none", **rung.changes}, 0.0) for rung in NO_RECESS.ladder(view)]
+
+
+_BY_HAND_FLAT = Lever("reversing.hold", _by_hand_and_flat, None, False, 1.5)
+
+
 def _bolt_that_holds(view: View) -> Sequence[Rung]:
     """The least hole whose bolt was found to hold; none where none was."""
     key = "reversing.base_hole"
@@ -81,6 +89,8 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),
     "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
+    "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT),
+    "hollow-by-hand": (NO_RECESS, *_HELD, one_of("reversing.hold", "auto")),
     "not-held-taper": (*_HELD, _BOLT, up("reversing.taper"), down("reversing.taper"), down("wall.floor"), _BY_HAND),
     "not-held-inside": (*_HELD, _BOLT, _BY_HAND),
     "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),

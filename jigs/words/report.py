@@ -14,7 +14,6 @@ from jigs.lengths import show_length
 from jigs.lists import show_list
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.plan.vessel.holding import NOT_HELD
 from jigs.tables import table
 from jigs.words.amounts import area_text, volume_text
 from jigs.words.layup.layup import layup_sections
@@ -102,7 +101,11 @@ def shown(row: Row, unit: Unit) -> str:
             return str(row.value)
 
 
-FOOT_BY_HAND = ", but for its foot: nothing holds its second side on the lathe"
+def verdict(plan: Plan) -> str:
+    """Whether it can be made, and what of it the job leaves to the hand."""
+    if plan.kind == "vessel" and plan.reversing.by_hand:
+        return 'can be made, its foot finished by hand (hold = "none")'
+    return "can be made"
 
 
 def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> str:
@@ -112,8 +115,6 @@ def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
     notes = [*plan.notes, *notes]
     first = assumed_text(notes)
     told = [note.told for note in notes if note.code != NOT_MEASURED]
-    by_hand = any(note.code == NOT_HELD for note in notes)
-    verdict = f"{plan.job.title}: it can be made" + (f"{FOOT_BY_HAND}." if by_hand else ".")
     reading = [READING] if unit == "in" else []
     return "\n\n".join(
         [
@@ -121,7 +122,7 @@ def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
             *reading,
             *blocks,
             "Jigs\n" + rack_text(parts, unit),
-            "\n".join([*told, verdict]),
+            "\n".join([*told, f"{plan.job.title}: it {verdict(plan)}."]),
         ]
     )
 
@@ -137,7 +138,7 @@ def report_json(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> 
     """The same for scripts: mm, degrees, mm3."""
     return {
         "job": plan.job.name,
-        "verdict": "can be made",
+        "verdict": verdict(plan),
         "sections": [
             {
                 "title": section.title,

@@ -9,7 +9,7 @@ from geometry.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from geometry.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
-from jigs.plan.vessel.holding import NOT_HELD, Barred, ReversingPlan
+from jigs.plan.vessel.holding import Barred, ReversingPlan
 from jigs.solving.vessel.reversing import LEAST_REACH
 from jigs.strength import SAFETY, force_text
 from jigs.vessel_job import VesselJob
@@ -23,13 +23,12 @@ SOFT = 1.0  # mm of lining that spares it
 
 
 def reversing_findings(job: VesselJob, section: Section, reversing: ReversingPlan) -> list[Finding]:
-    """Why it is not held: refused where the job asks for one way, a warning that the verdict repeats where no way does.
-
-    Nothing where the job says that the foot is finished by hand.
-    """
+    """Why it is not held; where the job says that the foot is finished by hand, what no hand finishes."""
     plug = reversing.plug
     if plug is not None:  # of several ways the one that holds is enough
         return list(_sharp_edge(job, section)) if plug.way == "taper" else []
+    if reversing.by_hand:
+        return list(_hollow_by_hand(job))
     if job.reversing.hold == "auto":
         return [_not_at_all(job, section, reversing)]
     return [_finding(job, section, reversing, barred) for barred in reversing.barred]
@@ -41,12 +40,24 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
     hole = reversing.hole
     bolt = [] if hole is None else [f"give a base_hole of at least {at_least(job, hole)}, for a bolt"]
     return job.finding(
-        NOT_HELD,
-        "the second side cannot be held: " + "; ".join(reasons),
+        "not-held-at-all",
+        "nothing holds it by the mouth while the foot is turned: " + "; ".join(reasons),
         key="reversing.hold",
         remedy=", or ".join([*bolt, BY_HAND]),
-        severity="warning",
+        wants={} if hole is None else {"reversing.base_hole": hole},
     )
+
+
+def _hollow_by_hand(job: VesselJob) -> Iterator[Finding]:
+    """A hollow is turned with the mouth held, or not at all."""
+    if job.foot.recess_diameter and job.foot.recess_depth:
+        deep = show_in(job)(job.foot.recess_depth)
+        yield job.finding(
+            "hollow-by-hand",
+            f"the foot is finished by hand, and its hollow, {deep} deep, is turned with the mouth held",
+            key="foot.recess_depth",
+            remedy="leave the hollow out, or choose another hold",
+        )
 
 
 def _finding(job: VesselJob, section: Section, reversing: ReversingPlan, barred: Barred) -> Finding:

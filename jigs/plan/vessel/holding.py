@@ -8,8 +8,6 @@ from typing import Literal
 
 from geometry.profile import Profile
 
-NOT_HELD = "not-held-at-all"  # the code of the warning that no way holds it, which the verdict repeats
-
 Way = Literal["taper", "inside", "bolt"]
 Fault = Literal[
     "flared",  # found: lean next to the mouth, works: the taper; radians
@@ -98,3 +96,8 @@ class ReversingPlan:
     barred: tuple[Barred, ...]  # ways that were tried first, or asked for, and cannot be taken
     others: tuple[Way, ...]  # where the way asked for cannot be taken: those that can
     hole: float | None = None  # in the floor, of a bolt that would hold what no other way does
+
+    @property
+    def by_hand(self) -> bool:
+        """Whether the job says that nothing holds it, so that its foot is finished by hand."""
+        return self.plug is None and not self.barred

@@ -43,6 +43,8 @@ unit = "in"
 stations = [["0 mm", "80 mm"], ["60 mm", "150 mm"], ["120 mm", "150 mm"], ["190 mm", "54 mm"]]
 [wall]
 thickness = "7 mm"
+[reversing]
+hold = "none"
 """,
     "tall vase": """title = "Tall vase"
 [profile]
@@ -56,6 +58,8 @@ floor = 12
 stations = [[0, 80], [60, 150], [120, 110], [160, 40], [190, 40]]
 [wall]
 thickness = 7
+[reversing]
+hold = "none"
 """,
     "round inside": """title = "Round inside"
 [profile]

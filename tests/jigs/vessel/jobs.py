@@ -21,6 +21,7 @@ RINGS = {
     "open": 'heights = 16\nsegments = 8\nspecies = "maple"\ngap = 5',
     "staved": PLAIN + "\n[staves]\nlow = 45\nhigh = 95\ncount = 16",
 }
+HELD = {"open": '[reversing]\nhold = "none"'}  # no push holds those
 SHAPES = {"open": "vase", "staved": "vase"}
 JOBS = (*RINGS,)
 
@@ -32,6 +33,7 @@ def text(name: str, unit: str = "mm", more: str = "") -> str:
     return (
         f'title = "{name.title()}"\nunit = "{unit}"\n[profile]\nstations = {lengths}\n'
         f'[wall]\nthickness = "{WALLS[shape]} mm"\nfloor = "9 mm"\n[rings]\n{_in_mm(RINGS[name])}\n{more}\n'
+        + ("" if "[reversing]" in more else HELD.get(name, ""))
     )
 
 

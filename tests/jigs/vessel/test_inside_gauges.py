@@ -84,7 +84,7 @@ stations = [[0, 60], [50, 90], [100, 28], [130, 26]]
 [wall]
 thickness = 5
 """
-    plan = planned_text(narrow + RINGS.replace("[8, 12, 14]", "8"))
+    plan = planned_text(narrow + RINGS.replace("[8, 12, 14]", "8") + '[reversing]\nhold = "none"\n')
     assert plan.inside == []
     (note,) = gauge_findings(plan.job, plan.section, plan.gauges)
     assert note.severity == "note"

@@ -83,5 +83,5 @@ def test_a_plug_says_what_presses_the_vessel_on_it(plan):
 
 
 def test_no_plug_makes_no_parts():
-    plan = solve(made([[0, 60], [60, 60], [90, 30]]))
+    plan = solve(made([[0, 60], [60, 60], [90, 30]], reverse='hold = "none"'))
     assert reversing(plan) == []

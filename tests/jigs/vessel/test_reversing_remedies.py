@@ -7,13 +7,14 @@ import pytest
 
 from geometry.hoop import edge_hoop
 from jigs.checks.vessel.reversing import reversing_findings
+from jigs.findings import Refused
 from jigs.jobfile import parse
 from jigs.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED_MITRE
-from jigs.words.report import report_text, sections
-from tests.jigs.remedies.test_remedies import offered
+from jigs.words.report import report_json, report_text, sections
+from tests.jigs.remedies.test_remedies import findings, offered, pasted
 from tests.jigs.vessel.held import held, made, number, solved
 from tests.jigs.vessel.jobs import JOBS
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
@@ -172,11 +173,11 @@ def slim_mouth(reverse=""):
     return made([[0, 60], [60, 60], [90, 30]], reverse=reverse)
 
 
-def test_nothing_that_holds_is_one_warning_with_every_reason_and_what_the_job_may_say():
+def test_nothing_that_holds_is_one_refusal_with_every_reason_and_what_the_job_may_say():
     section, _, plan = solved(slim_mouth())
     (found,) = reversing_findings(slim_mouth(), section, plan)
-    assert (found.code, found.severity) == ("not-held-at-all", "warning")
-    assert "second side cannot be held" in found.message
+    assert (found.code, found.severity) == ("not-held-at-all", "refused")
+    assert "nothing holds it by the mouth" in found.message
     for way in ("taper", "plug", "bolt"):
         assert way in found.message
     assert 'hold = "none"' in found.remedy
@@ -254,14 +255,37 @@ def test_a_mouth_with_a_sharp_edge_asks_for_a_lining():
     assert notes(1) == []
 
 
-def test_the_verdict_tells_that_nothing_holds_it_unless_the_job_says_so():
-    def told(reverse):
-        plan = solve(slim_mouth(reverse))
-        return report_text(plan, (), ()).splitlines()[-1], {s.title for s in sections(plan)}
+def test_a_foot_finished_by_hand_is_told_in_every_verdict():
+    def told(asked):
+        plan = solve(asked)
+        text, answer = report_text(plan, (), ()), report_json(plan, (), ())
+        return text.splitlines()[-1], answer["verdict"], {s.title for s in sections(plan)}
 
-    verdict, titles = told("")
-    assert "it can be made, but for its foot" in verdict
+    text, answer, titles = told(slim_mouth('hold = "none"'))
+    assert "can be made, its foot finished by hand" in text
+    assert str(answer) in text
     assert "Holding by the mouth: none, the foot by hand" in titles
-    verdict, titles = told('hold = "none"')
-    assert verdict.endswith("it can be made.")
-    assert "Holding by the mouth: none, the foot by hand" in titles
+    text, answer, titles = told(cone(""))
+    assert text.endswith("it can be made.")
+    assert answer == "can be made"
+    assert "Holding by the mouth, foot outward" in titles
+
+
+HOLLOW = "[foot]\nrecess_diameter = 20\nrecess_depth = 2"
+
+
+def test_no_hand_finishes_a_hollow_foot():
+    with pytest.raises(Refused) as caught:
+        solve(made([[0, 60], [60, 60], [90, 30]], extra=HOLLOW, reverse='hold = "none"'))
+    assert [found.code for found in caught.value.findings] == ["hollow-by-hand"]
+
+
+@pytest.mark.parametrize("hollow", ["", HOLLOW])
+def test_what_is_offered_where_nothing_holds_it_passes(tmp_path, hollow):
+    text = (
+        'title = "Slim"\n[profile]\nedges = [[0, 60], [60, 60], [90, 30]]\n[wall]\nthickness = 6\nfloor = 10\n'
+        f'{hollow}\n[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\n'
+    )
+    sets = offered(text, most=1)
+    assert any('hold = "none"' in line for line in sets[0])
+    assert findings(pasted(text, sets[0]), tmp_path) == []

@@ -27,7 +27,7 @@ ASKED: tuple[tuple[object, ...], ...] = (
     (30, 4),
     (20, 24, STAVES),
     (15, 12, 'spacer = 2\nspacer_species = "walnut"\n'),
-    (20, 8, "gap = 4\n"),
+    (20, 8, "gap = 4\n", '[reversing]\nhold = "none"\n'),
     (20, 12, 'base = "segmented"\n'),
 )
 

@@ -23,6 +23,7 @@ from tests.jigs.vessel.jobs import job
 
 shapely = pytest.importorskip("shapely")
 
+BY_HAND = '[reversing]\nhold = "none"\n'
 ALONE = '[gauges]\nstages = ["finished"]\n'
 PRINTED = '[made]\nsizes = "print"\n'
 RINGS = '[rings]\nheights = "20 mm"\nsegments = 10\nspecies = "maple"\n'
@@ -41,7 +42,7 @@ def large(more):
 
 
 OTHERS = {
-    "tiny": lambda: vessel([(0, 20), (14, 30), (30, 24)], 3),
+    "tiny": lambda: vessel([(0, 20), (14, 30), (30, 24)], 3, BY_HAND),
     "large": lambda: large(""),
     "large, printed": lambda: large(PRINTED),
     "inches": lambda: job("cup", "in"),

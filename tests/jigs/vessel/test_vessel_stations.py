@@ -16,8 +16,8 @@ from tests.jigs.vessel.jobs import job
 RINGS = '[rings]\nheights = 20\nsegments = 10\nspecies = "maple"\n'
 
 
-def vessel(rows, wall):
-    return parse(f'title = "Medlar"\n[profile]\nstations = {rows}\n[wall]\nthickness = {wall}\n{RINGS}')
+def vessel(rows, wall, more=""):
+    return parse(f'title = "Medlar"\n[profile]\nstations = {rows}\n[wall]\nthickness = {wall}\n{RINGS}{more}')
 
 
 def test_on_an_upright_wall_the_sizes_are_the_diameter_and_twice_the_stage():
@@ -59,14 +59,14 @@ def test_near_stations_are_one_and_there_are_ten_at_most():
 
 
 def test_a_mouth_too_narrow_for_a_stick_is_noted_with_the_mouth_that_would_do():
-    rows = [[0, 60], [60, 90], [120, 40], [150, 24]]
-    plan = solve(vessel(rows, 5))
+    rows, by_hand = [[0, 60], [60, 90], [120, 40], [150, 24]], '[reversing]\nhold = "none"\n'
+    plan = solve(vessel(rows, 5, by_hand))
     assert plan.sizes.mouth == ()
     (finding,) = sizes_findings(plan.job, plan.sizes)
     assert finding.code == "no-mouth-stick"
     assert finding.severity == "note"
     wider = float(finding.remedy.split("at least ")[1].split()[0]) + 2 * 5 + 0.5
-    more = solve(vessel([*rows[:3], [150, wider], [152, wider]], 5))
+    more = solve(vessel([*rows[:3], [150, wider], [152, wider]], 5, by_hand))
     assert more.sizes.mouth
     assert sizes_findings(more.job, more.sizes) == []
 
