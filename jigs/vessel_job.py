@@ -54,8 +54,10 @@ class RingsWish:
     segments: tuple[int, ...]
     species: tuple[tuple[str, ...], ...]  # by ring, then round its segments
     half_turn: bool
-    base: Base
-    core_plug: float  # diameter, in rings of segments that would meet in the middle; 0 for none
+    base: Base | None  # None: by how wide a disc would be
+    core_plug: (
+        float | None
+    )  # diameter, in rings of segments that would meet in the middle; 0: none; None: the least
     upright: tuple[int, ...] | None  # rings of one solid piece, the grain along the axis
     spacer: float
     spacer_species: str | None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.keys.key import FEWEST, LEAST_WOOD, Key, Table
-from jigs.keys.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE
+from jigs.keys.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
 
 SHAPES = ("stations", "edges", "drawing")  # a profile is given in one of these ways
 BASES = ("solid", "segmented")
@@ -64,10 +64,12 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("rings.species", "names", "of all rings, a list by ring (the last goes on), or for a ring a list that "
         "repeats round its segments", example=(("maple",),), required=True),
     Key("rings.half_turn", "flag", "whether each ring is turned by half a segment on the one below", True),
-    Key("rings.base", "choice", "the lowest ring: a solid disc, or segments that meet in the middle", "solid",
+    Key("rings.base", "choice", "rings that close over the middle, the base: a solid disc, or segments",
+        unset=f"a disc up to {WIDE_DISC:g} mm across, wider ones of segments round a core plug", example="segmented",
         choices=BASES),
     Key("rings.core_plug", "length", "diameter of a plug glued into the middle of segments that would meet there in "
-        "points; 0 is none", 0.0, most=75),
+        "points; 0 is none", unset="the least round which segments have an end, where it fits",
+        example=20.0, most=75),
     Key("rings.upright", "counts", "rings that are one solid piece with its grain along the axis, as stems are: their "
         "numbers from the foot up", unset="none", example=(2, 3), least=1, most=200),
     Key("rings.spacer", "length", "thickness of a strip between segments; 0 is none", 0.0, most=30),

@@ -8,12 +8,12 @@ from geometry.section import Section
 from jigs.checks.nearest import at_least, show_in
 from jigs.checks.vessel.middle import segmented_base
 from jigs.findings import Finding
+from jigs.keys.usual import WIDE_DISC
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.solving.vessel.layers import by_ring
 from jigs.vessel_job import VesselJob
 from jigs.wood import DRIEST, SPECIES, WETTEST, movement
 
-WIDE_DISC = 75.0  # mm across, over which a disc's movement is felt: common practice, no source
 GOOD_RIM = 1.5  # of least_glue, at the uppermost joint: common practice, no source
 LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows
 
@@ -22,29 +22,41 @@ def base_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Fi
     """Warnings and notes; none of them stops a job."""
     return [
         *_wide_disc(job, section, stack),
-        *_cross_grain(job, section, stack),
         *_thin_rim(job, stack),
         *_patterns(job, stack),
     ]
 
 
 def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
-    """The widest solid disc, as finished."""
-    widths = [
-        (_finished(section, layer), layer) for layer in stack.layers if layer.kind == "disc" and layer.ring.top > 0.0
-    ]  # fmt: skip
-    if not widths or (widest := max(widths, key=lambda found: found[0]))[0] <= WIDE_DISC:
+    """The widest solid disc, as finished, and what is glued across its grain."""
+    discs = [layer for layer in stack.layers if layer.kind == "disc" and layer.ring.top > 0.0]
+    disc = max(discs, key=lambda layer: _finished(section, layer), default=None)
+    if disc is None or (width := _finished(section, disc)) <= WIDE_DISC:
         return
-    width, disc = widest
-    room = at_least(job, moves(width, disc.species[0]))
     yield job.finding(
         "disc-moves",
-        f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {_changes(job, width, disc)}",
+        f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {_changes(job, width, disc)}"
+        + _crossed(job, stack, disc),
         key="rings.base",
-        remedy=_instead(job, section, stack)
-        + f"; a base that floats unglued needs a groove with {room} of room across it, which is not drawn here",
+        remedy=_instead(job, section, stack),
         severity="warning",
     )
+
+
+def _crossed(job: VesselJob, stack: StackPlan, disc: Layer) -> str:
+    """The widest joint between a disc and a ring of segments: half of the segments lie across its grain."""
+    pieced = {layer.number for layer in stack.layers if layer.kind != "disc"}
+    joints = [
+        joint
+        for joint in stack.joints
+        if disc.number in (joint.lower, joint.upper) and pieced & {joint.lower, joint.upper}
+    ]
+    if not joints:
+        return ""
+    joint = max(joints, key=lambda found: found.outer)
+    other = joint.upper if joint.lower == disc.number else joint.lower
+    across = show_in(job)(2 * joint.outer)
+    return f"; ring {other} is glued to it {across} across, half of its segments across its grain"
 
 
 def _instead(job: VesselJob, section: Section, stack: StackPlan) -> str:
@@ -56,29 +68,6 @@ def _finished(section: Section, layer: Layer) -> float:
     """Diameter of what is left of a disc."""
     low, high = max(0.0, layer.ring.bottom), min(section.height, layer.ring.top)
     return 2 * section.outer.radii(low, high)[1]
-
-
-def _cross_grain(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
-    """The widest joint between a disc and a ring of segments: half of the segments lie across its grain."""
-    layers = {layer.number: layer for layer in stack.layers}
-    pairs = [(joint, layers[joint.lower], layers[joint.upper]) for joint in stack.joints]
-    mixed = [
-        (joint, a if a.kind == "disc" else b)
-        for joint, a, b in pairs
-        if (a.kind == "disc") != (b.kind == "disc")
-    ]
-    if not mixed or (widest := max(mixed, key=lambda found: found[0].outer))[0].outer * 2 <= WIDE_DISC:
-        return
-    joint, disc = widest
-    width = 2 * joint.outer
-    yield job.finding(
-        "cross-grain",
-        f"rings {joint.lower} and {joint.upper} are glued {show_in(job)(width)} across, half of the segments "
-        f"across the disc's grain, which {_changes(job, width, disc)}",
-        key="rings.base",
-        remedy=_instead(job, section, stack),
-        severity="warning",
-    )  # fmt: skip
 
 
 def moves(width: float, species: str) -> float:

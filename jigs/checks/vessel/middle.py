@@ -10,7 +10,7 @@ from geometry.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding, Refused
 from jigs.plan.vessel.stack import Layer, StackPlan
-from jigs.solving.vessel.layers import by_ring, layer_of, least_plug
+from jigs.solving.vessel.layers import layer_of, least_plug
 from jigs.vessel_job import VesselJob
 
 HAIR = 0.05  # mm clear of the joint
@@ -87,7 +87,7 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
         "middle",
         key="rings.core_plug",
         remedy=f"use a core_plug of at least {plug}"
-        if _fits(tried, section, rings)
+        if _layers(tried, section, rings)
         else "use fewer segments there",
         severity="warning",
     )
@@ -96,20 +96,18 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
 def segmented_base(job: VesselJob, section: Section, stack: StackPlan) -> str | None:
     """How rings that are discs are made of segments instead, as it was tried; None where that does not work."""
     discs = [layer for layer in stack.layers if layer.kind == "disc" and not layer.upright]
-    counts = [by_ring(job.rings.segments, layer.number) for layer in discs]
-    if not discs:
+    tried = replace(job, rings=replace(job.rings, base="segmented", core_plug=None))
+    made = _layers(tried, section, discs)
+    if not made or not all(layer.plug for layer in made):
         return None
-    plug = least_plug(max(counts))
-    wish = replace(job.rings, base="segmented", core_plug=plug + 0.5)
-    if not _fits(replace(job, rings=wish), section, discs):
-        return None
-    return f'use base = "segmented" with a core_plug of at least {at_least(job, plug)}'
+    plugs = " or ".join(dict.fromkeys(show_in(job)(layer.plug) for layer in made))
+    without = "" if job.rings.core_plug is None else ", core_plug left out"
+    return f'use base = "segmented"{without}: its core plug is {plugs} across'
 
 
-def _fits(job: VesselJob, section: Section, rings: Sequence[Layer]) -> bool:
+def _layers(job: VesselJob, section: Section, rings: Sequence[Layer]) -> list[Layer]:
+    """These rings as another job has them; none where one of them cannot be made."""
     try:
-        for layer in rings:
-            layer_of(job, section, layer.number, layer.ring.bottom, layer.ring.height)
+        return [layer_of(job, section, layer.number, layer.ring.bottom, layer.ring.height) for layer in rings]
     except Refused:
-        return False
-    return True
+        return []

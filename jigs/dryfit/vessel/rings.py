@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import cos, inf, pi, sin
+from math import ceil, cos, inf, pi, sin
 from typing import TypeVar
 
 import numpy as np
@@ -18,6 +18,12 @@ T = TypeVar("T")
 
 FACED = 1.0  # mm of the top ring over the rim, less where the allowance is less
 NOTHING = 0.01  # mm
+NARROW, WIDEST_PLUG, LEAST_END, LEAST_DEPTH = (
+    75.0,
+    75.0,
+    3.0,
+    12.0,
+)  # mm, of a disc, a plug, a segment's end and its depth
 BORED = 1.0  # mm from the corners of an opening to the plug that it is bored for
 
 
@@ -67,13 +73,13 @@ def rings_of(work: Work) -> list[Held]:
         if need is None:
             continue
         closed = need[0] <= 0.0
-        if _is_solid(work, number, need):
+        if _is_solid(work, number, bottom, bottom + height):
             continue
         count = _by_ring(wish.segments, number)
         between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
-        plug = closed and wish.core_plug > 0
-        least = wish.core_plug / 2 - BORED if plug else need[0]
-        found.append(Held(number, bottom, bottom + height, count, between, least, need[1], plug, is_open))
+        plug = _plug(work, count, need[1]) if closed else 0.0
+        least = plug / 2 - BORED if plug else need[0]
+        found.append(Held(number, bottom, bottom + height, count, between, least, need[1], plug > 0, is_open))
     return _shared(work, found)
 
 
@@ -111,14 +117,31 @@ def solids_of(work: Work) -> list[Solid]:
     found = []
     for number, bottom, height in _placed(work):
         need = work.needs(bottom, bottom + height)
-        if need is not None and _is_solid(work, number, need):
+        if need is not None and _is_solid(work, number, bottom, bottom + height):
             found.append(Solid(number, bottom, bottom + height, need[1]))
     return found
 
 
-def _is_solid(work: Work, number: int, need: tuple[float, float]) -> bool:
-    wish = work.job.rings
-    return number in (wish.upright or ()) or (need[0] <= 0.0 and wish.base == "solid")
+def _is_solid(work: Work, number: int, low: float, high: float) -> bool:
+    """A piece asked for upright, or a base that is asked for solid, is narrow, or takes no plug."""
+    wish, need = work.job.rings, work.section.needs(low, high, work.job.rings.turning_allowance)
+    if number in (wish.upright or ()):
+        return True
+    if need is None or need[0] > 0.0 or wish.base is not None:
+        return need is not None and need[0] <= 0.0 and wish.base == "solid"
+    finished = work.section.outer.radii(max(0.0, low), min(work.height, high))[1]
+    return 2 * finished <= NARROW or not _plug(work, _by_ring(wish.segments, number), need[1])
+
+
+def _plug(work: Work, count: int, outer: float) -> float:
+    """Diameter of a plug, 0 for none: as asked, else the least, to the next mm or 1/16 in, round which segments have
+    an end 3 mm wide and are deep enough."""
+    wish, step = work.job.rings, 1.0 if work.job.unit == "mm" else 25.4 / 16
+    if wish.core_plug is not None:
+        return wish.core_plug
+    plug = ceil((2 * BORED + LEAST_END / sin(pi / count)) / step) * step
+    deep = outer - (plug / 2 - BORED) * cos(pi / count)
+    return plug if plug <= WIDEST_PLUG and deep >= LEAST_DEPTH else 0.0
 
 
 def first_radius(work: Work) -> float:
@@ -129,7 +152,7 @@ def first_radius(work: Work) -> float:
         return 0.0
     return (
         need[1]
-        if _is_solid(work, number, need)
+        if _is_solid(work, number, bottom, bottom + height)
         else need[1] / cos(pi / _by_ring(work.job.rings.segments, number))
     )
 
@@ -201,7 +224,7 @@ def _wood(work: Work, number: int, bottom: float, height: float) -> float:
         return inf
     need = work.section.needs(bottom, bottom + height, rings.turning_allowance)
     closed = need is not None and need[0] <= 0.0
-    disc = number in (rings.upright or ()) or (closed and rings.base == "solid")
+    disc = _is_solid(work, number, bottom, bottom + height)
     count = 0 if disc else _by_ring(rings.segments, number)
     between = 0.0 if closed else rings.between
     try:

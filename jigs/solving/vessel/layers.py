@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import cos, pi, sin
+from math import ceil, cos, pi, sin
 from typing import TypeVar
 
 from geometry.ring_stack import NoEdge, Ring, ring, shared_sizes
@@ -12,7 +12,8 @@ from geometry.section import Section
 from geometry.torus import SegmentCut
 from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding, Refused
-from jigs.lengths import show_length
+from jigs.keys.usual import WIDE_DISC
+from jigs.lengths import MM_PER_INCH, show_length
 from jigs.plan.vessel.stack import Kind, Layer
 from jigs.vessel_job import VesselJob
 
@@ -21,6 +22,7 @@ BORED = (
     1.0  # mm by which the hole for a plug is bored past the corners of a ring's opening, so that it is round
 )
 TIP = 3.0  # least width of a segment's inner end beside a plug
+MOST_PLUG = 75.0  # mm, as the key allows
 LEAST_DEPTH = 12.0  # mm of a segment from plug to outside: common practice, no source
 
 T = TypeVar("T")
@@ -32,15 +34,17 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     need = section.needs(bottom, bottom + height, wish.turning_allowance)
     closed = need is not None and need[0] <= 0.0
     upright = number in (wish.upright or ())
-    disc = upright or (closed and wish.base == "solid")
-    count = 0 if disc else by_ring(wish.segments, number)
+    count = by_ring(wish.segments, number)
+    plug = _plug_of(job, count, need[1]) if closed and need and not upright else 0.0
+    disc = upright or (closed and _is_disc(job, section, bottom, bottom + height, plug))
+    count = 0 if disc else count
     try:
         made = ring(
             section, number, bottom, height, count, wish.turning_allowance, 0.0 if closed else wish.between
         )
     except NoEdge as error:
         raise Refused([_no_edge(job, number, count, error.most)]) from error
-    plug = wish.core_plug if closed and not disc else 0.0
+    plug = 0.0 if disc else plug
     if plug:
         made = _round_plug(job, made, plug)
     kind: Kind = "disc" if disc else "open" if wish.gap and not closed else "segments"
@@ -79,6 +83,29 @@ def _resized(job: VesselJob, layer: Layer, outer: float, core: float) -> Layer:
     return replace(layer, ring=made, cut=cut_of(job, made), wood=wood)
 
 
+def _is_disc(job: VesselJob, section: Section, low: float, high: float, plug: float) -> bool:
+    """Whether a ring that closes over the middle is a disc: where the job leaves it open, one that hardly moves, or
+    that takes no plug."""
+    if job.rings.base is not None:
+        return job.rings.base == "solid"
+    finished = section.outer.radii(max(0.0, low), min(section.height, high))[1]
+    return 2 * finished <= WIDE_DISC or not plug
+
+
+def _plug_of(job: VesselJob, count: int, outer: float) -> float:
+    """Diameter of the plug in a closed ring of this apothem: as asked, else the least that fits; 0 for none."""
+    if job.rings.core_plug is not None:
+        return job.rings.core_plug
+    step = 1.0 if job.unit == "mm" else MM_PER_INCH / 16
+    least = ceil(least_plug(count) / step) * step
+    return least if least <= MOST_PLUG and outer - _core_for(least, count) >= LEAST_DEPTH else 0.0
+
+
+def _core_for(plug: float, count: int) -> float:
+    """Apothem of the opening that is bored round for a plug."""
+    return (plug / 2 - BORED) * cos(pi / count)
+
+
 def half_turn(job: VesselJob, made: Ring) -> float:
     """By how much a course is turned on the one below: every second one by half a piece, staves among them."""
     return made.mitre if job.rings.half_turn and made.number % 2 == 0 else 0.0
@@ -91,7 +118,7 @@ def least_plug(segments: int) -> float:
 
 def _round_plug(job: VesselJob, closed: Ring, plug: float) -> Ring:
     """A ring that would be closed, opened for a plug. Raises Refused where it leaves no end, or no wood round it."""
-    made = replace(closed, core=(plug / 2 - BORED) * cos(closed.mitre))
+    made = replace(closed, core=_core_for(plug, closed.segments))
     where, least = f"ring {made.number}", least_plug(made.segments)
     if plug < least - 1e-6:
         small, number = show_length(plug, job.unit), made.segments

@@ -89,13 +89,13 @@ def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
 
 
 def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
-    """Squares for the plugs of each wood and height, to be turned round; none to spare."""
-    groups: dict[tuple[str, float], list[Layer]] = {}
+    """Squares for the plugs of each wood, height and diameter, to be turned round; none to spare."""
+    groups: dict[tuple[str, float, float], list[Layer]] = {}
     for layer in layers:
         if layer.plug:
-            groups.setdefault((layer.species[0], round(layer.ring.height, 6)), []).append(layer)
-    for (name, height), rings in groups.items():
-        across = rings[0].plug + ROUND_OVER
+            groups.setdefault((layer.species[0], round(layer.ring.height, 6), layer.plug), []).append(layer)
+    for (name, height, plug), rings in groups.items():
+        across = plug + ROUND_OVER
         yield _square(
             job,
             name=f"core plugs of {name}",

@@ -142,8 +142,17 @@ def _plugged(closed: Sequence[Layer], lots: Sequence[Lot]) -> Iterator[Step]:
     if plugged:
         rings = tuple(layer.number for layer in plugged)
         own = [lot for lot in lots if lot.piece == "plug"]
-        across = (ruled("across", "Across", plugged[0].plug),)
-        yield step("plug", "lathe", rings, own, len(plugged), across)
+        yield step("plug", "lathe", rings, own, len(plugged), _across(plugged))
+
+
+def _across(plugged: Sequence[Layer]) -> tuple[Quantity, ...]:
+    """The plugs' diameters, by ring where they differ."""
+    sizes = grouped(plugged, lambda layer: layer.plug)
+    if len(sizes) == 1:
+        return (ruled("across", "Across", plugged[0].plug),)
+    return tuple(
+        ruled(f"across.{same[0].number}", f"Across, ring {_list(same)}", plug) for plug, same in sizes.items()
+    )
 
 
 def _height(same: Sequence[Layer]) -> Quantity:

@@ -4,9 +4,11 @@ import re
 
 import pytest
 
-from jigs.checks.vessel.base import WIDE_DISC, base_findings, moves
+from jigs.checks.vessel.base import base_findings, moves
+from jigs.checks.vessel.middle import middle_findings
 from jigs.checks.vessel.shape import shape_findings
 from jigs.jobfile import parse
+from jigs.keys.usual import WIDE_DISC
 from jigs.wood import SPECIES
 from tests.jigs.vessel.held import made, number, solved
 
@@ -19,7 +21,8 @@ def warned(asked):
 def disc(width, species="maple", base="solid"):
     return parse(
         f'title = "Disc"\n[profile]\nedges = [[0, {width}], [90, {width}]]\n[wall]\nthickness = 6\nfloor = 10\n'
-        f'[rings]\nheights = 20\nsegments = 12\nspecies = "{species}"\nbase = "{base}"\n',
+        f'[rings]\nheights = 20\nsegments = 12\nspecies = "{species}"\n'
+        + (f'base = "{base}"\n' if base else ""),
         "disc.toml",
     )
 
@@ -30,7 +33,7 @@ def test_a_wide_disc_says_how_far_it_moves():
     # 100 mm of sugar maple, 8 % of moisture: 100 * 0.00353 * 8 (GTR-190, table 13-5).
     assert moves(100, "maple") == pytest.approx(2.824)
     assert "2.82 mm" in found.message
-    assert "2.9 mm of room" in found.remedy
+    assert 'base = "segmented"' in found.remedy
 
 
 def test_a_wood_that_is_not_known_is_taken_as_the_liveliest():
@@ -39,24 +42,33 @@ def test_a_wood_that_is_not_known_is_taken_as_the_liveliest():
 
 
 def test_a_disc_no_wider_than_that_is_let_be():
-    assert not {"disc-moves", "cross-grain"} & set(warned(disc(WIDE_DISC)))
-    assert {"disc-moves", "cross-grain"} <= set(warned(disc(WIDE_DISC + 1)))
+    assert not set(warned(disc(WIDE_DISC)))
+    assert set(warned(disc(WIDE_DISC + 1))) == {"disc-moves"}
 
 
-def test_a_segmented_base_ends_both_warnings():
-    found = warned(disc(100))
-    assert all('base = "segmented"' in found[code].remedy for code in ("disc-moves", "cross-grain"))
-    assert not {"disc-moves", "cross-grain"} & set(warned(disc(100, base="segmented")))
+def test_a_segmented_base_ends_the_warning():
+    assert 'base = "segmented"' in warned(disc(100))["disc-moves"].remedy
+    assert not set(warned(disc(100, base="segmented")))
 
 
-def test_the_crossed_joint_is_the_one_between_disc_and_ring():
-    asked = disc(100)
+@pytest.mark.parametrize("width", [40, WIDE_DISC, WIDE_DISC + 1, 100, 250])
+def test_what_the_job_gets_without_asking_is_not_warned_about(width):
+    asked = disc(width, base=None)
     section, stack, _ = solved(asked)
-    found = warned(asked)["cross-grain"]
-    numbers = [int(n) for n in re.findall(r"rings (\d+) and (\d+)", found.message)[0]]
-    kinds = [layer.kind for layer in stack.layers if layer.number in numbers]
+    assert stack.layers[0].kind == ("disc" if width <= WIDE_DISC else "segments")
+    assert (stack.layers[0].plug > 0) == (width > WIDE_DISC)
+    found = [*base_findings(asked, section, stack), *middle_findings(asked, section, stack)]
+    assert not [one.code for one in found]
+
+
+def test_the_ring_glued_across_the_grain_is_the_one_over_the_disc():
+    asked = disc(100)
+    _, stack, _ = solved(asked)
+    found = warned(asked)["disc-moves"]
+    numbers = [int(n) for n in re.findall(r"ring (\d+)", found.message)]
+    kinds = [layer.kind for number in numbers for layer in stack.layers if layer.number == number]
     assert kinds == ["disc", "segments"]
-    assert section.foot_radius == 50
+    assert "100.0 mm across, half of its segments across its grain" in found.message
 
 
 def rim(wall, least=3.0):

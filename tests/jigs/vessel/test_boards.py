@@ -134,7 +134,7 @@ def test_open_and_closed_rings_never_share_a_plate():
     layers = plan.stack.layers
     alike = [replace(layer, ring=replace(layers[3].ring, number=layer.number)) for layer in layers[:4]]
     kinds = ("segments", "open", "segments", "open")
-    alike = [replace(layer, kind=kind) for layer, kind in zip(alike, kinds, strict=True)]
+    alike = [replace(layer, kind=kind, plug=0.0) for layer, kind in zip(alike, kinds, strict=True)]
     plates = boards_plan(plan.job, replace(plan.stack, layers=tuple(alike))).centring
     assert [(plate.rings, plate.gap) for plate in plates] == [((1, 3), 0.0), ((2, 4), 5.0)]
 

@@ -8,6 +8,7 @@ from jigs.words.wood.work import what_of
 from tests.jigs.vessel.test_middle import bowl
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 
+SOLID = 'base = "solid"\n'
 BAND = "[bandsaw]\nheight = 200\n"
 
 
@@ -20,9 +21,9 @@ def steps_of(plan, work):
     [
         (goblet(**UPRIGHT), {"lathe"}),  # no bandsaw
         (goblet(heights="[13, 90, 16]", more="upright = [2]\n" + BAND), {"lathe"}),  # too small for it
-        (bowl(), {"lathe"}),
-        (bowl(more=BAND), {"bandsaw"}),
-        (bowl(more="[bandsaw]\nheight = 15\n"), {"lathe"}),  # too low
+        (bowl(more=SOLID), {"lathe"}),
+        (bowl(more=SOLID + BAND), {"bandsaw"}),
+        (bowl(more=SOLID + "[bandsaw]\nheight = 15\n"), {"lathe"}),  # too low
     ],
 )
 def test_a_disc_is_bandsawn_only_where_there_is_one_and_it_is_large(job, machines):

@@ -27,6 +27,9 @@ swing_over_bed = 600
 """
 
 
+SOLID = 'base = "solid"\n'
+
+
 def bowl(floor=14.8, first=20, more=""):
     return parse(BOWL.format(floor=floor, first=first, more=more), "bowl.toml")
 
@@ -40,14 +43,14 @@ def length_after(words, text):
 
 
 def test_a_ring_closed_by_a_hair_is_told_and_both_ways_out_open_it():
-    plan = solve(bowl())
+    plan = solve(bowl(more=SOLID))
     (told,) = notes(plan, "closed-by-allowance")
     assert "ring 2 is a solid disc" in told.message
     assert plan.stack.layers[1].kind == "disc"
     over = 14.8 + plan.stack.allowance - plan.stack.layers[1].ring.bottom
     assert f"{over:.1f} mm" in told.message
-    higher = solve(bowl(first=length_after("at least ", told.remedy)))
-    thinner = solve(bowl(floor=length_after("at most ", told.remedy)))
+    higher = solve(bowl(first=length_after("at least ", told.remedy), more=SOLID))
+    thinner = solve(bowl(floor=length_after("at most ", told.remedy), more=SOLID))
     for mended in (higher, thinner):
         assert not notes(mended, "closed-by-allowance")
         assert mended.stack.layers[1].kind == "segments"
@@ -59,7 +62,7 @@ def test_a_thick_floor_that_was_meant_is_not_told():
 
 
 def test_points_in_the_middle_are_told_with_a_plug_that_spares_them():
-    (told,) = notes(solve(bowl(more='base = "segmented"')), "points")
+    (told,) = notes(solve(bowl(more='base = "segmented"\ncore_plug = 0')), "points")
     plug = length_after("core_plug of at least ", told.remedy)
     mended = solve(bowl(more=f'base = "segmented"\ncore_plug = {plug}'))
     assert not notes(mended, "points")
@@ -105,7 +108,7 @@ def test_a_plug_that_leaves_no_end_or_no_depth_is_refused(plug, words):
 
 
 def test_a_plug_without_segments_in_the_middle_is_told_to_have_no_effect():
-    assert notes(solve(bowl(more="core_plug = 30")), "no-core")
+    assert notes(solve(bowl(more=SOLID + "core_plug = 30")), "no-core")
 
 
 def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):

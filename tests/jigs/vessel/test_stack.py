@@ -39,7 +39,7 @@ def test_the_finished_wall_and_its_allowance_lie_in_the_wood_all_round(name):
             need = section.needs(z, z, allowance)
             if need is None:
                 continue
-            outer, inner = ring.outer, ring.core
+            outer, inner = ring.outer, layer.filled.core
             if layer.kind == "staves":
                 outer, inner = stack.staves.outer_at(z), stack.staves.inner_at(z)
             if not ring.segments:
