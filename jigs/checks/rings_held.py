@@ -9,7 +9,7 @@ from math import ceil, floor
 
 import numpy as np
 
-from geometry.draw_rod import LEAST_CORE, SMALLEST
+from geometry.draw_rod import LEAST_CORE, METAL_CLEAR, SMALLEST
 from geometry.holding import Holding
 from geometry.ring_holding import directions
 from geometry.sled import SledBody
@@ -41,9 +41,11 @@ def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
                 wants={"form.core_opening": SMALLEST},
             )
         ]
+    middle = (sled.cut.thick_edge + sled.cut.thin_edge) / 2
     short = (
-        f"the rod that holds the ring to the sled's fence ends {show(12.0)} from the cut; that leaves its plug "
-        f"{show(max(0.0, rod.rubber))} of the core, and it needs {show(rod.least_rubber)}"
+        f"a ring {show(middle)} long at its middle is too short to hold: the rod that holds it to the sled's fence "
+        f"ends {show(METAL_CLEAR)} from the cut, which leaves its plug {show(max(0.0, rod.rubber))} of the core, and "
+        f"it needs {show(rod.least_rubber)}"
     )
     if smaller := "use a smaller core" if bare else _smaller_core(job):
         return [job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)]

@@ -82,6 +82,7 @@ def test_a_starter_suggests_a_core_that_takes_the_smallest_rod():
 
 def test_rings_too_short_for_the_plug_are_refused_with_how_many_do():
     found = refusal("ring-too-short-to-hold", rings=24)
+    assert re.match(r"a ring [\d.]+ mm long at its middle is too short to hold", found.message)
     most = re.search(r"at most (\d+) wedge rings", found.remedy)
     assert most is not None
     assert plan_of(int(most[1])).sled.rod.fits
