@@ -137,6 +137,8 @@ CODES = {
     "gap-gauge": "AG",
     "calliper-stick": "CK",
     "mouth-stick": "MK",
+    "groove-gauge": "FGG",
+    "tongue-gauge": "FTG",
     "mouth-plug-gauge": "MG",
     "mouth-plug-section": "MS",
     "mouth-plug-layer": "ML",

@@ -10,7 +10,8 @@ from geometry.profile import Profile
 from jigs.job import Job
 
 HeightChoice = Literal["fewest rings", "least wood"]
-Base = Literal["solid", "segmented"]
+Base = Literal["solid", "segmented", "floating"]
+Grain = Literal["across", "upright"]
 Hold = Literal["auto", "taper", "inside", "bolt", "none"]
 Way = Literal["stations", "edges", "drawing"]
 
@@ -86,6 +87,17 @@ class StavesWish:
 
 
 @dataclass(frozen=True)
+class FloatingWish:
+    """The disc of a base that floats; moisture in per cent."""
+
+    species: str | None  # None: the lowest ring's first
+    grain: Grain
+    moisture: float  # as it is fitted
+    driest: float
+    wettest: float
+
+
+@dataclass(frozen=True)
 class ReversingWish:
     """Holding the vessel by its mouth."""
 
@@ -107,6 +119,7 @@ class VesselJob(Job):
     foot: Foot
     rings: RingsWish
     staves: StavesWish | None
+    floating: FloatingWish
     reversing: ReversingWish
 
     @property

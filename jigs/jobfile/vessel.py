@@ -11,7 +11,16 @@ from jigs.jobfile.shape import Shapes, shape_given
 from jigs.jobfile.workshop import Known, gauges_of, layup_of, table, workshop_of
 from jigs.keys import default_allowance
 from jigs.lengths import show_length
-from jigs.vessel_job import Foot, ReversingWish, RingsWish, Shape, StavesWish, VesselJob, WallWish
+from jigs.vessel_job import (
+    FloatingWish,
+    Foot,
+    ReversingWish,
+    RingsWish,
+    Shape,
+    StavesWish,
+    VesselJob,
+    WallWish,
+)
 from jigs.wrong import RANGE
 
 _STAVES = ("staves.low", "staves.high", "staves.count")
@@ -23,6 +32,7 @@ def vessel_faults(asked: Read) -> Iterator[Finding]:
     yield from _by_height_faults(asked)
     yield from _foot_faults(asked)
     yield from _stave_faults(asked)
+    yield from _moisture_faults(asked)
     if _size(asked, "rings.spacer") and _size(asked, "rings.gap"):
         message = "strips and gaps cannot both stand between the segments"
         yield asked.fault("too-many", message, "Leave one of spacer and gap out", "rings.gap")
@@ -65,6 +75,19 @@ def _foot_faults(asked: Read) -> Iterator[Finding]:
             yield asked.fault("missing-key", "is missing", remedy, missing, there)
 
 
+def _moisture_faults(asked: Read) -> Iterator[Finding]:
+    """A disc is fitted between its driest and its wettest."""
+    keys = ("floating.driest", "floating.moisture", "floating.wettest")
+    values = [cast(float, asked.values.get(path, ALL[path].default)) for path in keys]
+    for low, high in ((0, 1), (1, 2)):
+        if values[low] > values[high]:
+            there = [path for path in (keys[high], keys[low]) if path in asked.written]
+            message = f"{keys[low]} is {values[low]:g} and {keys[high]} is {values[high]:g}"
+            yield asked.fault(
+                "bad-order", message, "Give driest, moisture and wettest in rising order", *there
+            )
+
+
 def _stave_faults(asked: Read) -> Iterator[Finding]:
     """Staves have two heights, the lower first, and a count."""
     written = [path for path in asked.written if path.startswith("staves.")]
@@ -91,6 +114,7 @@ def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJ
         foot=Foot(**table(known, "foot")),
         rings=rings,
         staves=_staves(known, rings),
+        floating=_floating(known),
         reversing=ReversingWish(**table(known, "reversing")),
         gauges=gauges_of(known, rings.turning_allowance),
         workshop=workshop_of(known),
@@ -105,6 +129,13 @@ def _rings(known: Known, outside: Shape) -> RingsWish:
     if asked["spacer_species"] is not None:
         asked["spacer_species"] = asked["spacer_species"].strip().lower()
     return RingsWish(**asked)
+
+
+def _floating(known: Known) -> FloatingWish:
+    asked = table(known, "floating")
+    if asked["species"] is not None:
+        asked["species"] = asked["species"].strip().lower()
+    return FloatingWish(**asked)
 
 
 def _staves(known: Known, rings: RingsWish) -> StavesWish | None:

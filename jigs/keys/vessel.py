@@ -6,7 +6,8 @@ from jigs.keys.key import FEWEST, LEAST_WOOD, Key, Table
 from jigs.keys.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
 
 SHAPES = ("stations", "edges", "drawing")  # a profile is given in one of these ways
-BASES = ("solid", "segmented")
+BASES = ("solid", "segmented", "floating")
+GRAINS = ("across", "upright")
 HOLDS = ("auto", "taper", "inside", "bolt", "none")
 
 VESSEL_TABLES = {
@@ -16,6 +17,7 @@ VESSEL_TABLES = {
     "foot": Table("The foot", False, "vessel"),
     "rings": Table("The rings the vessel is turned from, from the foot up", False, "vessel"),
     "staves": Table("Tapered staves instead of rings for a range of heights", False, "vessel"),
+    "floating": Table('The disc of base = "floating"', False, "vessel"),
     "reversing": Table("Holding the vessel by its mouth while the foot is turned", False, "vessel"),
 }
 
@@ -64,7 +66,8 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("rings.species", "names", "of all rings, a list by ring (the last goes on), or for a ring a list that "
         "repeats round its segments", example=(("maple",),), required=True),
     Key("rings.half_turn", "flag", "whether each ring is turned by half a segment on the one below", True),
-    Key("rings.base", "choice", "rings that close over the middle, the base: a solid disc, or segments",
+    Key("rings.base", "choice", "rings that close over the middle, the base: a solid disc, segments, or a "
+        "floating disc that lies loose in a groove",
         unset=f"a disc up to {WIDE_DISC:g} mm across, wider ones of segments round a core plug", example="segmented",
         choices=BASES),
     Key("rings.core_plug", "length", "diameter of a plug glued into the middle of segments that would meet there in "
@@ -91,6 +94,14 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("staves.count", "count", "how many staves", unset="no staves", example=16, least=4, most=96),
     Key("staves.species", "names", "of all staves, or a list that repeats round them", unset="the rings' own",
         example=(("cherry",),)),
+
+    Key("floating.species", "text", "of the disc", unset="the lowest ring's first", example="cherry", most=40),
+    Key("floating.grain", "choice", "across the disc, or upright: along the axis", "across", choices=GRAINS),
+    Key("floating.moisture", "number", "per cent of moisture in the disc when it is turned to its groove, by a meter",
+        8.0, least=6, most=14),
+    Key("floating.driest", "number", "per cent of moisture to which it may dry where it will stand", 6.0, least=6,
+        most=14),
+    Key("floating.wettest", "number", "per cent of moisture to which it may come there", 14.0, least=6, most=14),
 
     Key("reversing.hold", "choice", "what holds the mouth: a taper jammed into it, a plug turned to the inside, "
         "a bolt through a hole in the floor, or none: the foot is finished by hand", "auto", choices=HOLDS),

@@ -123,4 +123,6 @@ def _caption(plan: Plan, what: str, turned: bool, wish: Wish) -> tuple[str, ...]
         lines.append(f"Made-up colours: {', '.join(names)}.")
     if plan.kind == "vessel" and any(layer.kind == "open" for layer in plan.stack.layers):
         lines.append("Open gaps are drawn dark.")
+    if plan.kind == "vessel" and plan.stack.floating:
+        lines.append("The floating base is drawn as the rings round it.")
     return tuple(lines)

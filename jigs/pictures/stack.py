@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 from xml.sax.saxutils import escape
 
 from geometry.contour import Contour
@@ -36,7 +37,7 @@ def stack_picture(plan: VesselPlan) -> str:
     wide = round(max(
         DRAWN + _width(longest), MARGIN + _width(len(key)), MARGIN + _width(len(title), TITLE)
     ) + MARGIN)  # fmt: skip
-    wood = [item for layer in stack.layers for item in _wood(plan, layer, at)]
+    wood = [*(item for layer in stack.layers for item in _wood(plan, layer, at)), *_floating(plan, at)]
     finished = " ".join(at.path(plan.section.contour, side) for side in (1, -1))
     body = [
         _words(MARGIN, 30, title, size=TITLE),
@@ -106,9 +107,36 @@ def _wood(plan: VesselPlan, layer: Layer, at: _Placed) -> list[str]:
     found = []
     for side, fill in zip((1, -1), _fills(plan, layer), strict=True):
         corners = [(sides[0][0], low), (sides[0][1], low), (sides[1][1], high), (sides[1][0], high)]
-        places = " ".join("{:.2f},{:.2f}".format(*at.point(side * x, z)) for x, z in corners)
-        found.append(f'<polygon points="{places}" fill="{fill}" stroke="{GREY}" stroke-width="0.6"/>')
+        found.append(_polygon([(side * x, z) for x, z in corners], fill, at))
     return found
+
+
+def _floating(plan: VesselPlan, at: _Placed) -> list[str]:
+    """The disc of a floating base, with the room round it."""
+    disc = plan.stack.floating
+    if disc is None:
+        return []
+    base, low = disc.base, disc.base.ledge
+    room = [(-base.groove, low), (base.groove, low), (base.groove, base.joint), (-base.groove, base.joint)]
+    over = [
+        (-base.opening, low),
+        (base.opening, low),
+        (base.opening, base.floor),
+        (-base.opening, base.floor),
+    ]
+    top = low + base.tongue_thickness
+    wood = [(base.tongue, low), (base.tongue, top), (base.field, top), (base.field, base.floor)]
+    body = [*wood, *((-x, z) for x, z in reversed(wood))]
+    return [
+        _polygon(room, "#ffffff", at),
+        _polygon(over, "#ffffff", at),
+        _polygon(body, _colour(disc.species), at),
+    ]
+
+
+def _polygon(corners: Sequence[tuple[float, float]], fill: str, at: _Placed) -> str:
+    places = " ".join("{:.2f},{:.2f}".format(*at.point(x, z)) for x, z in corners)
+    return f'<polygon points="{places}" fill="{fill}" stroke="{GREY}" stroke-width="0.6"/>'
 
 
 def _fills(plan: VesselPlan, layer: Layer) -> tuple[str, str]:

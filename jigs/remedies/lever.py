@@ -22,7 +22,7 @@ DEARNESS: Mapping[str, float] = {
     "form.core_opening": 0.6, "form.ring_across_flats": 0.6, "form.clean_up": 0.6, "form.half_sanding": 0.3,
     "form.lining": 0.5, "form": 1.0,
     "profile": 3.0, "inside": 3.0, "wall.thickness": 2.0, "wall.inner_corner": 0.4, "wall": 1.2,
-    "foot": 1.0, "rings.species": 3.0, "rings": 1.0, "staves": 1.0, "reversing": 0.6, "layup": 1.5,
+    "foot": 1.0, "rings.species": 3.0, "rings.base": 3.0, "rings": 1.0, "staves": 1.0, "reversing": 0.6, "layup": 1.5,
     "gauges": 0.3, "cutting": 0.3, "holding": 0.6, "bolts": 0.4, "made": 0.5, "sled": 0.6, "clamping": 0.5,
     "boards": 1.5, "stock": 1.0,
     "saw": MACHINE, "bandsaw": MACHINE, "lathe": MACHINE, "printer": MACHINE, "cutter": MACHINE,

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from jigs.findings import Finding
 from jigs.job import TorusJob
 from jigs.jobfile import AnyJob
+from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import ALL
 from jigs.remedies.lever import Lever, down, others_of, up, without
 from jigs.remedies.shared import OTHER_UNITS
@@ -18,6 +19,7 @@ _ROUNDS: Sequence[frozenset[str]] = (
                "no-staves")),
     frozenset(("no-inside", "tight-corner", "too-tight")),
     frozenset(("thin-wall", "thin-floor")),
+    frozenset(FLOATING),
     frozenset(("no-boards", "too-many", "no-ring")),
 )  # fmt: skip
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from jigs.remedies.afresh import GOOD_PROPORTIONS
+from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import Rung, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, without
 from jigs.remedies.shapes import (
@@ -94,6 +95,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "not-held-taper": (*_HELD, _BOLT, up("reversing.taper"), down("reversing.taper"), down("wall.floor"), _BY_HAND),
     "not-held-inside": (*_HELD, _BOLT, _BY_HAND),
     "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),
+    **FLOATING,
     **LAYUP,
 }  # fmt: skip
 

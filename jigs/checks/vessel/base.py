@@ -10,7 +10,7 @@ from jigs.checks.vessel.middle import segmented_base
 from jigs.findings import Finding
 from jigs.keys.usual import WIDE_DISC
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
-from jigs.solving.vessel.layers import by_ring
+from jigs.solving.vessel.by_ring import by_ring
 from jigs.vessel_job import VesselJob
 from jigs.wood import DRIEST, SPECIES, WETTEST, movement
 

@@ -50,7 +50,7 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
 
 def _hollow_by_hand(job: VesselJob) -> Iterator[Finding]:
     """A hollow is turned with the mouth held, or not at all."""
-    if job.foot.recess_diameter and job.foot.recess_depth:
+    if job.foot.recess_diameter and job.foot.recess_depth and job.rings.base != "floating":
         deep = show_in(job)(job.foot.recess_depth)
         yield job.finding(
             "hollow-by-hand",
@@ -157,6 +157,10 @@ def _stem(job: VesselJob, section: Section, barred: Barred) -> Said:
     return message, BY_HAND, "reversing.hold"
 
 
+def _floats(job: VesselJob, section: Section, barred: Barred) -> Said:
+    return "its washer would press on a base that floats", BY_HAND, "reversing.hold"
+
+
 def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
     show, more = show_in(job), barred.works - barred.found
     message = (
@@ -209,6 +213,7 @@ _WORDS = {
     "narrow-mouth": _narrow_mouth,
     "no-hole": _no_hole,
     "stem": _stem,
+    "floats": _floats,
     "no-washer": _no_washer,
     "splits": _splits,
     "open": _open,

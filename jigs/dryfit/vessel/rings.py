@@ -77,8 +77,10 @@ def rings_of(work: Work) -> list[Held]:
             continue
         count = _by_ring(wish.segments, number)
         between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
-        plug = _plug(work, count, need[1]) if closed else 0.0
+        plug = _plug(work, count, need[1]) if closed and wish.base != "floating" else 0.0
         least = plug / 2 - BORED if plug else need[0]
+        if closed and wish.base == "floating":
+            least = _round_base(work, bottom + height)
         found.append(Held(number, bottom, bottom + height, count, between, least, need[1], plug > 0, is_open))
     return _shared(work, found)
 
@@ -131,6 +133,15 @@ def _is_solid(work: Work, number: int, low: float, high: float) -> bool:
         return need is not None and need[0] <= 0.0 and wish.base == "solid"
     finished = work.section.outer.radii(max(0.0, low), min(work.height, high))[1]
     return 2 * finished <= NARROW or not _plug(work, _by_ring(wish.segments, number), need[1])
+
+
+def _round_base(work: Work, top: float) -> float:
+    """Radius to which a ring round or over a floating base may be open: its hollow, and the wall over the floor."""
+    allowance = work.job.rings.turning_allowance
+    low = work.section.inner.bottom + allowance
+    wall = work.needs(low, top) if top > low else None
+    hollow = work.job.foot.recess_diameter / 2 - allowance
+    return max(0.0, min(hollow, wall[0]) if wall else hollow)
 
 
 def _plug(work: Work, count: int, outer: float) -> float:

@@ -13,6 +13,7 @@ from jigs.dryfit.fit import PAPER, DryFit, Group, fault, guarded, lettering
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
+from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.layup import vessel_sides
 from jigs.dryfit.vessel.outside import outside_checks
@@ -51,6 +52,12 @@ def vessel_fit(job: VesselJob, folder: Path, sheets: bool = True) -> DryFit:
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes))
 
 
+def _floating(work: Work, files: Files) -> list[tuple[str, str, tuple[str, ...], Group]]:
+    """Where the job asks for a base that floats."""
+    wanted = work.job.rings.base == "floating"
+    return [("floating base", "", (), partial(floating_checks, work, files))] if wanted else []
+
+
 def _any(files: Files, kind: str) -> bool:
     return any(name.startswith(kind) for name in files.names())
 
@@ -69,6 +76,7 @@ def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str,
         ("ring truing", "", ("ring-truing-board",), partial(truing_checks, work, files, closed)),
         ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),
         ("centring plates", "", (), partial(centring_checks, files, rings)),
+        *_floating(work, files),
         ("outside gauges", "", (), partial(outside_checks, work, files)),
         ("inside gauges", "", (), partial(inside_checks, work, files)),
         ("wall gauge", "wall-gauge", (), lambda: wall_checks(work, files.plate("wall-gauge"))),

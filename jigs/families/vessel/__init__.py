@@ -9,6 +9,7 @@ from jigs.families.layup import layup
 from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.centring_plates import centring_plates
 from jigs.families.vessel.flat_sleds import flat_sleds
+from jigs.families.vessel.floating import floating
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.glue_up_boards import glue_up_boards
 from jigs.families.vessel.inside_gauges import inside_gauges
@@ -35,6 +36,7 @@ VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     ring_truing,
     glue_up_boards,
     centring_plates,
+    floating,
     outside_gauges,
     rail,
     inside_gauges,

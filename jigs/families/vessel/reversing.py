@@ -163,7 +163,8 @@ def _tailstock(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
         )
     push = "push it on and keep it there" if plug.way == "inside" else "keep it up until the last cut"
     if not plug.centre_depth:
-        return (f"Put a padded block between tailstock and foot, centred; {push}.",)
+        wide = ", wider than its hollow: on the ring, not on the floating base" if plan.stack.floating else ""
+        return (f"Put a padded block between tailstock and foot, centred{wide}; {push}.",)
     return (
         f"Put the tailstock's point in a 60° recess {mm(plug.centre_recess)} across and {mm(plug.centre_depth)} deep, "
         f"in the wood that is turned away; {push}. Pare off the stub round it by hand.",

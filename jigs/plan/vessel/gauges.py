@@ -65,6 +65,19 @@ class WallSlots:
 
 
 @dataclass(frozen=True)
+class FloatingGauges:
+    """For a floating base: a stepped plate across groove and opening, and a slot over the disc's tongue."""
+
+    groove: float  # width of the upper step: what a plate this thick measures of the groove's diameter
+    depth: float  # of that step, of the groove
+    opening: float  # width of the lower step
+    nose: float  # its depth
+    arm: float  # of the plate on the ring, to either side
+    slot: float
+    slot_depth: float
+
+
+@dataclass(frozen=True)
 class Station:
     """A height at which the diameter is gauged."""
 
@@ -87,6 +100,7 @@ class VesselGauges:
     reach: InsideReach | None
     unguided: tuple[float, float] | None  # heights inside that no gauge reaches
     wall: WallSlots | None  # None where the wall at the rim is too curved for a slot
+    floating: FloatingGauges | None
 
     @property
     def railed(self) -> bool:

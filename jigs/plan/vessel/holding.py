@@ -19,6 +19,7 @@ Fault = Literal[
     "narrow-mouth",  # diameter of the mouth
     "no-hole",  # diameter of the hole in the floor
     "stem",  # diameter of the stem that a bolt would go through, and of its hole
+    "floats",  # the base, which a bolt would go through
     "no-washer",  # diameter of the washer
     "loose",  # N of the tool that the plug holds, pressed as hard as it may be, and what is needed
     "splits",  # N of push that the joints round a closed mouth stand, and what is needed

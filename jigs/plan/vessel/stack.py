@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from geometry.floating_base import FloatingBase
 from geometry.ring_stack import Ring
 from geometry.staves import StaveBand
 from geometry.torus import SegmentCut
@@ -38,6 +39,15 @@ class Layer:
     def plied(self, layup: LayupWish | None) -> bool:
         """Whether its segments come from this layup."""
         return layup is not None and self.cut is not None and layup.covers(self.number)
+
+
+@dataclass(frozen=True)
+class FloatingDisc:
+    """A solid base that lies loose in a groove of ring 1, under ring 2."""
+
+    base: FloatingBase
+    species: str
+    upright: bool  # its grain along the axis
 
 
 @dataclass(frozen=True)
@@ -104,6 +114,7 @@ class StackPlan:
     waste_across: tuple[float, float]  # of the waste block: what its glue needs, and the lowest ring
     stemmed: bool  # a narrow solid place between foot and cup
     open_from: float | None  # height of the lowest gaps; None where all rings are closed
+    floating: FloatingDisc | None = None
 
     @property
     def finished_wood(self) -> float:

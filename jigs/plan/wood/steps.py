@@ -28,6 +28,9 @@ Work = Literal[
     "disc",
     "upright",  # solid pieces, the grain along the axis, turned round
     "plug",  # turned round and glued into the middle of its ring
+    "float",  # a floating base turned to its groove
+    "groove",  # turned into the lowest ring for it
+    "drop",  # laid in and closed in by the ring above
     "rings",  # segments glued to rings
     "flatten",
     "wedge",  # both faces of wedge rings

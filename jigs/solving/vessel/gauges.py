@@ -22,6 +22,7 @@ from jigs.plan.vessel.gauges import (
 )
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.gauges import plate_of
+from jigs.solving.vessel.floating_gauges import floating_gauges
 from jigs.solving.vessel.gauge_pieces import pieces_of
 from jigs.solving.vessel.inside_gauges import Inside, beside, inside_of
 from jigs.vessel_job import VesselJob
@@ -66,6 +67,7 @@ def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGaug
         reach=_reach(section, inside, offsets[0], plate),
         unguided=inside.unguided,
         wall=_wall(section, offsets, job.gauges.fit),
+        floating=floating_gauges(job, stack, plate),
     )
 
 

@@ -13,7 +13,8 @@ from jigs.findings import Finding, Refused
 from jigs.keys import FEWEST, LEAST_WOOD
 from jigs.lengths import example_length, show_length
 from jigs.plan.vessel.stack import HeightsChoice
-from jigs.solving.vessel.layers import by_ring, layer_of
+from jigs.solving.vessel.by_ring import by_ring
+from jigs.solving.vessel.layers import layer_of
 from jigs.vessel_job import HeightChoice, VesselJob
 
 FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil, cos, pi, sin
-from typing import TypeVar
 
+from geometry.floating_base import FloatingBase
 from geometry.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.section import Section
 from geometry.torus import SegmentCut
@@ -15,6 +15,8 @@ from jigs.findings import Finding, Refused
 from jigs.keys.usual import WIDE_DISC
 from jigs.lengths import MM_PER_INCH, show_length
 from jigs.plan.vessel.stack import Kind, Layer
+from jigs.solving.vessel.by_ring import by_ring, round_ring
+from jigs.solving.vessel.floating import floating_base
 from jigs.vessel_job import VesselJob
 
 LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end
@@ -25,8 +27,6 @@ TIP = 3.0  # least width of a segment's inner end beside a plug
 MOST_PLUG = 75.0  # mm, as the key allows
 LEAST_DEPTH = 12.0  # mm of a segment from plug to outside: common practice, no source
 
-T = TypeVar("T")
-
 
 def layer_of(job: VesselJob, section: Section, number: int, bottom: float, height: float) -> Layer:
     """The ring of this number, standing there. Raises Refused where there can be none."""
@@ -35,7 +35,8 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     closed = need is not None and need[0] <= 0.0
     upright = number in (wish.upright or ())
     count = by_ring(wish.segments, number)
-    plug = _plug_of(job, count, need[1]) if closed and need and not upright else 0.0
+    floats = floating_base(job, section) if closed and not upright else None
+    plug = _plug_of(job, count, need[1]) if closed and need and not upright and not floats else 0.0
     disc = upright or (closed and _is_disc(job, section, bottom, bottom + height, plug))
     count = 0 if disc else count
     try:
@@ -47,6 +48,8 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     plug = 0.0 if disc else plug
     if plug:
         made = _round_plug(job, made, plug)
+    elif floats:
+        made = _round_base(job, section, made, floats)
     kind: Kind = "disc" if disc else "open" if wish.gap and not closed else "segments"
     names = by_ring(wish.species, number)
     return Layer(
@@ -134,6 +137,15 @@ def _round_plug(job: VesselJob, closed: Ring, plug: float) -> Ring:
     return made
 
 
+def _round_base(job: VesselJob, section: Section, closed: Ring, floats: FloatingBase) -> Ring:
+    """A ring that a floating base would close, opened to its hollow less the allowance, or to the wall's over it."""
+    allowance = job.rings.turning_allowance
+    over = max(closed.bottom, floats.floor + allowance)
+    wall = section.needs(over, closed.top, allowance) if closed.top > over else None
+    radius = max(0.0, min(floats.opening - allowance, wall[0] if wall else floats.opening))
+    return replace(closed, core=radius * cos(closed.mitre))
+
+
 def _no_edge(job: VesselJob, number: int, count: int, most: float) -> Finding:
     """Strips or gaps as wide as the segments of a ring are at their narrow end."""
     what, wide = ("gap", job.rings.gap) if job.rings.gap else ("spacer", job.rings.spacer)
@@ -143,16 +155,6 @@ def _no_edge(job: VesselJob, number: int, count: int, most: float) -> Finding:
     least = most - LEAST_END
     some = f"use a {what} of at most {at_most(job, least)}, or " if least > 0 else "use "
     return job.finding("no-ring", message, key=f"rings.{what}", remedy=f"{some}fewer segments")
-
-
-def by_ring(given: Sequence[T], number: int) -> T:
-    """What a list by ring gives for a ring: its last entry goes on."""
-    return given[min(number, len(given)) - 1]
-
-
-def round_ring(names: Sequence[str], count: int) -> tuple[str, ...]:
-    """Names that repeat round a ring."""
-    return tuple(names[k % len(names)] for k in range(count))
 
 
 def cut_of(job: VesselJob, made: Ring) -> SegmentCut:

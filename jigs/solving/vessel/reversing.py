@@ -119,6 +119,8 @@ def _inside(job: VesselJob, section: Section) -> MouthPlug | Barred:
 
 def _bolt(job: VesselJob, section: Section) -> MouthPlug | Barred:
     """The rim on the flange where a cone of the taper asked for centres it, else a plug turned to the inside."""
+    if job.rings.base == "floating":
+        return Barred("bolt", "floats", 0.0, 0.0)
     if has_stem(section):
         least = min(section.outer.radius_at(z) for z in np.linspace(0.0, section.inner.bottom, 100).tolist())
         return Barred("bolt", "stem", 2 * least, job.reversing.base_hole)
@@ -272,7 +274,7 @@ def _long_enough(bolt: PlugBolt, through: float) -> PlugBolt:
 
 def _point_depth(job: VesselJob, section: Section) -> float:
     """Of a 60 degree recess for the tailstock's point, in wood that is turned away at last; 0 for none."""
-    if job.reversing.base_hole:
+    if job.reversing.base_hole or job.rings.base == "floating":
         return 0.0
     waste = job.rings.turning_allowance + (section.recess_depth if section.recess_radius else 0.0)
     return max(0.0, min(POINT_DEPTH, waste - POINT_LEFT))

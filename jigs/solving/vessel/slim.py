@@ -46,13 +46,18 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
         )
 
 
-def waste_across(section: Section, lowest: Layer) -> tuple[float, float]:
+def waste_across(section: Section, lowest: Layer, opening: float = 0.0) -> tuple[float, float]:
     """The least diameter of the waste block, whose joint stands a push at the rim, and the lowest ring's own.
 
-    Where the ring is smaller than that, it is as wide as the ring: `slimmest` tells of what is too slim.
+    Where the ring is smaller than that, it is as wide as the ring: `slimmest` tells of what is too slim. Round an
+    `opening` (its radius) in the ring the joint is a ring too.
     """
-    most = 2 * lowest.ring.outer
-    return min(most, least_diameter(SIDE, section.height - lowest.ring.bottom, ALLOWED)), most
+    most, arm = 2 * lowest.ring.outer, section.height - lowest.ring.bottom
+    least = least_diameter(SIDE, arm, ALLOWED)
+    if opening:
+        widths = np.arange(max(least, 2 * opening + 1.0), most, 0.5).tolist()
+        least = next((w for w in widths if bending(SIDE, arm, w / 2, opening) <= ALLOWED), most)
+    return min(most, least), most
 
 
 def too_slim_across(section: Section) -> tuple[float, float] | None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import atan2, nan, pi
 
+from geometry.floating_base import FloatingBase
 from geometry.glue_width import aligned_width, finished_width, glued_share, overhang, turned_width
 from geometry.ring_stack import Ring
 from geometry.section import Section
@@ -14,9 +15,11 @@ from geometry.staves import StaveBand, fit_staves
 from jigs.checks.nearest import at_least
 from jigs.findings import Finding, Refused
 from jigs.lengths import show_length
-from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
+from jigs.plan.vessel.stack import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
+from jigs.solving.vessel.by_ring import round_ring
+from jigs.solving.vessel.floating import disc_species, floating_base
 from jigs.solving.vessel.heights import FACED, solve_heights
-from jigs.solving.vessel.layers import half_turn, layer_of, round_ring, with_shared_sizes
+from jigs.solving.vessel.layers import half_turn, layer_of, with_shared_sizes
 from jigs.solving.vessel.slim import has_stem, slimmest, waste_across
 from jigs.solving.vessel.weight import Weighed, weigh
 from jigs.vessel_job import VesselJob
@@ -35,6 +38,8 @@ def solve_stack(job: VesselJob, section: Section) -> StackPlan:
         above = _layers(job, section, spans[1], staves.high, len(below) + 2)
     layers = tuple(with_shared_sizes(job, [*below, *band, *above]))
     joints = tuple(_joint(job, section, a, b, staves) for a, b in itertools.pairwise(layers))
+    if floats := floating_base(job, section):
+        joints = (_round_groove(floats, joints[0], layers), *joints[1:])
     return _plan(job, section, layers, joints, staves, choice)
 
 
@@ -42,7 +47,9 @@ def _plan(
     job: VesselJob, section: Section, layers: tuple[Layer, ...], joints: tuple[Joint, ...],
     staves: StaveBand | None, choice: HeightsChoice | None,
 ) -> StackPlan:  # fmt: skip
-    weighed: Weighed = weigh(job, section, layers)
+    floats = floating_base(job, section)
+    disc = FloatingDisc(floats, disc_species(job), job.floating.grain == "upright") if floats else None
+    weighed: Weighed = weigh(job, section, layers, disc)
     gaps = next((max(0.0, layer.ring.bottom) for layer in layers if layer.kind == "open"), None)
     return StackPlan(
         layers=layers,
@@ -61,8 +68,9 @@ def _plan(
         tips_at=atan2(section.foot_radius, weighed.centre_height),
         capacity=section.capacity if gaps is None else section.holds_below(gaps),
         open_from=gaps,
+        floating=disc,
         slimmest=slimmest(section, layers),
-        waste_across=waste_across(section, layers[0]),
+        waste_across=waste_across(section, layers[0], floats.opening if floats else 0.0),
         stemmed=has_stem(section),
     )
 
@@ -140,6 +148,18 @@ def _joint(job: VesselJob, section: Section, lower: Layer, upper: Layer, staves:
         rough=turned_width(a, b) if turned else aligned_width(a, b),
         overhang=max(overhang(a, b)),
         glue_area=pi * (outer**2 - inner**2) * _glued(section, lower, upper, inner + outer),
+    )
+
+
+def _round_groove(floats: FloatingBase, joint: Joint, layers: Sequence[Layer]) -> Joint:
+    """The lowest joint, glued outside the groove only, which is turned before."""
+    lower = replace(layers[0].ring, core=floats.groove)
+    return replace(
+        joint,
+        inner=floats.groove,
+        finished=joint.outer - floats.groove,
+        rough=turned_width(lower, layers[1].ring),
+        glue_area=pi * (joint.outer**2 - floats.groove**2),
     )
 
 

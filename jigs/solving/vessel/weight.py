@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import isnan, nan, pi
 
 from geometry.section import Section
-from jigs.plan.vessel.stack import Layer
+from jigs.plan.vessel.stack import FloatingDisc, Layer
 from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, weight
 
@@ -23,9 +23,14 @@ class Weighed:
     centre_height: float
 
 
-def weigh(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Weighed:
-    """Each ring's finished wood, shared among its segments; strips by the room they take."""
-    finished = [section.volume_between(layer.ring.bottom, layer.ring.top) for layer in layers]
+def weigh(
+    job: VesselJob, section: Section, layers: Sequence[Layer], disc: FloatingDisc | None = None
+) -> Weighed:
+    """Each ring's finished wood, shared among its segments, strips by the room they take; a floating disc its own."""
+    finished = [
+        section.volume_between(layer.ring.bottom, layer.ring.top) - (_of_disc(layer, disc) if disc else 0.0)
+        for layer in layers
+    ]
     volumes: dict[str, float] = {}
     masses: list[float] = []
     for layer, volume in zip(layers, finished, strict=True):
@@ -33,12 +38,22 @@ def weigh(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Weighed:
         for name, share in shares.items():
             volumes[name] = volumes.get(name, 0.0) + share * volume
         masses.append(sum(share * volume * _density(name) for name, share in shares.items()))
+    if disc:
+        volumes[disc.species] = volumes.get(disc.species, 0.0) + disc.base.volume
     rows = tuple((name, volume, _grams(name, volume)) for name, volume in volumes.items())
     return Weighed(
         sum(grams for _, _, grams in rows if not isnan(grams)),
         rows,
         _centre(section, layers, finished, masses),
     )
+
+
+def _of_disc(layer: Layer, disc: FloatingDisc) -> float:
+    """What of a ring's heights in the finished section is the disc's and the room's round it."""
+    base, ring = disc.base, layer.ring
+    groove = max(0.0, min(ring.top, base.joint) - max(ring.bottom, base.ledge)) * base.groove**2
+    above = max(0.0, min(ring.top, base.floor) - max(ring.bottom, base.joint)) * base.opening**2
+    return pi * (groove + above)
 
 
 def _grams(species: str, volume: float) -> float:

@@ -8,6 +8,7 @@ from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.checks.vessel.base import base_findings
+from jigs.checks.vessel.floating import floating_findings
 from jigs.checks.vessel.gauges import gauge_findings
 from jigs.checks.vessel.middle import middle_findings
 from jigs.checks.vessel.reversing import reversing_findings
@@ -21,6 +22,7 @@ from jigs.plan.vessel import VesselPlan
 from jigs.solving.layup.whole import vessel_layups
 from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.vessel.boards import boards_plan
+from jigs.solving.vessel.floating import floating_base
 from jigs.solving.vessel.gauges import gauge_plan
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.saws import saw_plan
@@ -41,6 +43,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     section = solve_section(job)
     wall = thinnest(section)
     refuse([*wall_findings(job, section, wall)])
+    refuse([*floating_findings(job, section, floating_base(job, section))])
     stack = solve_stack(job, section)
     saws = saw_plan(job, stack.layers, stack.staves_cut)
     if early:

@@ -39,6 +39,7 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
             if layer.kind == "disc"
         ),
         _plugs(job, stack.layers),
+        _floating(job, stack),
         chain.from_iterable(_segments(job, saws, layers)),
         _spacers(job, stack.layers),
         ()
@@ -55,37 +56,42 @@ def _hold(job: VesselJob, piece: float) -> float:
 
 
 def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
-    """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
     ring, (name,) = layer.ring, layer.species
-    across, thick = 2 * ring.outer + ROUND_OVER, ring.height + job.rings.flattening
-    strip = across + 2 * job.workshop.saw.kerf + _hold(job, across)
-    pieces = max(1, ceil(across / widest_strip(job, name, thick, strip) - 1e-9))
-    yield _square(
-        job,
-        name="base",
-        piece="base",
-        rings=(layer.number,),
-        species=name,
-        count=pieces,
-        spares=0,
-        size=(thick, across / pieces, across),
-    )
+    yield _disc(job, "base", "base", layer.number, name, 2 * ring.outer, ring.height)
 
 
 def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
+    ring, (name,) = layer.ring, layer.species
+    yield _post(job, "upright piece", "upright", layer.number, name, 2 * ring.outer, ring.height)
+
+
+def _floating(job: VesselJob, stack: StackPlan) -> Iterator[Lot]:
+    """The square of a base that floats in ring 1."""
+    if disc := stack.floating:
+        across, thick = 2 * disc.base.tongue, disc.base.thickness
+        if disc.upright:
+            yield _post(job, "floating base, grain upright", "upright", 1, disc.species, across, thick)
+        else:
+            yield _disc(job, "floating base", "base", 1, disc.species, across, thick)
+
+
+def _disc(
+    job: VesselJob, name: str, piece: Piece, ring: int, species: str, across: float, thick: float
+) -> Lot:
+    """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
+    across, thick = across + ROUND_OVER, thick + job.rings.flattening
+    strip = across + 2 * job.workshop.saw.kerf + _hold(job, across)
+    pieces = max(1, ceil(across / widest_strip(job, species, thick, strip) - 1e-9))
+    return _square(job, name, piece, (ring,), species, pieces, 0, (thick, across / pieces, across))
+
+
+def _post(
+    job: VesselJob, name: str, piece: Piece, ring: int, species: str, across: float, long: float
+) -> Lot:
     """A square whose grain is its length, along the axis; of several boards face to face where it is thick."""
-    across, long = 2 * layer.ring.outer + ROUND_OVER, layer.ring.height + job.rings.flattening
+    across, long = across + ROUND_OVER, long + job.rings.flattening
     pieces = max(1, ceil(across / THICK - 1e-9))
-    yield _square(
-        job,
-        name="upright piece",
-        piece="upright",
-        rings=(layer.number,),
-        species=layer.species[0],
-        count=pieces,
-        spares=0,
-        size=(across / pieces, across, long),
-    )
+    return _square(job, name, piece, (ring,), species, pieces, 0, (across / pieces, across, long))
 
 
 def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:

@@ -55,6 +55,7 @@ def vessel_steps(
             *_rings(job, stack, lots),
             *_band(job, stack, lots),
             *_courses(stack, lots),
+            *_floated(stack, lots),
             *_stacked(stack, lots),
         ]
     )
@@ -190,6 +191,29 @@ def _courses(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
         ]
         count = sum(layer.ring.segments for layer in open_)
         yield step("courses", "bench", rings, own, count, checks=heights)
+
+
+def _floated(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
+    """Ring 2 bored, the groove in ring 1 on its waste block, the disc to fit it, then ring 2 over both."""
+    if stack.floating is None:
+        return
+    base, piece = stack.floating.base, "upright" if stack.floating.upright else "base"
+    own = [lot for lot in lots if lot.piece == piece and 1 in lot.rings]
+    groove = (
+        ruled("opening", "Openings, across", 2 * base.opening),
+        calliper("groove", "Groove, across", 2 * base.groove),
+        calliper("groove-depth", "Groove, down from the upper face of ring 1", base.depth),
+    )
+    yield step("groove", "lathe", (1, 2), (), 2, groove, ("groove-gauge",))
+    disc = (
+        calliper("disc", "Thickness", base.thickness),
+        calliper("tongue", "Tongue, across", 2 * base.tongue),
+        calliper("tongue-thickness", "Tongue, thickness", base.tongue_thickness),
+        calliper("field", "Field over the tongue, across", 2 * base.field),
+    )
+    yield step("float", "lathe", (1,), own, 1, disc, ("tongue-gauge",))
+    room = (calliper("room", "Room round the tongue, to either side", base.room),)
+    yield step("drop", "bench", (1, 2), own, 1, checks=room)
 
 
 def _stacked(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:

@@ -65,7 +65,7 @@ def _drawn(plan: VesselPlan) -> Iterator[Quantity]:
 
 def tables(plan: VesselPlan) -> Sequence[Table]:
     """The finished vessel, every ring from the foot up, every joint, the stations."""
-    return (_finished(plan), _rings(plan), _joints(plan), _stations(plan))
+    return (_finished(plan), _rings(plan), _joints(plan), *_floating(plan), _stations(plan))
 
 
 def _finished(plan: VesselPlan) -> Table:
@@ -127,6 +127,35 @@ def _ring(plan: VesselPlan, layer: Layer) -> tuple[Cell, ...]:
         ring.spacer or None,
         layer.plug or None,
         layer.turned or None,
+    )
+
+
+def _floating(plan: VesselPlan) -> Iterator[Table]:
+    """The base that floats, as it is fitted."""
+    disc, wish = plan.stack.floating, plan.job.floating
+    if disc is None:
+        return
+    base = disc.base
+    yield listed(
+        "floating",
+        "Floating base",
+        (
+            Quantity("species", "Disc of", disc.species, "text"),
+            Quantity("grain", "Its grain", "along the axis" if disc.upright else "across", "text"),
+            Quantity("moisture", "Moisture as fitted, per cent", wish.moisture, "ratio"),
+            Quantity("driest", "Driest where it will stand, per cent", wish.driest, "ratio"),
+            Quantity("wettest", "Wettest where it will stand, per cent", wish.wettest, "ratio"),
+            ruled("opening", "Openings of rings 1 and 2, across", 2 * base.opening),
+            calliper("groove", "Groove, across", 2 * base.groove),
+            calliper("depth", "Groove, deep", base.depth),
+            calliper("thickness", "Disc, thick", base.thickness),
+            calliper("tongue", "Tongue, across", 2 * base.tongue),
+            calliper("tongue.thickness", "Tongue, thick", base.tongue_thickness),
+            calliper("field", "Field over the tongue, across", 2 * base.field),
+            calliper("room", "Room round the tongue as fitted, to either side", base.room),
+            calliper("ledge", "Ledge under it", base.ledge),
+            calliper("lip", "Lip over it", base.lip),
+        ),
     )
 
 

@@ -8,6 +8,7 @@ from jigs.job import Unit
 from jigs.lengths import fine_length, show_length
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import HeightsChoice, Joint, Layer, StackPlan
+from jigs.wood import SPECIES
 from jigs.words.amounts import area_text, volume_text, weight_text
 from jigs.words.sections import Row, Section
 
@@ -50,7 +51,8 @@ def form_section(plan: VesselPlan) -> Section:
 
 def _holds(stack: StackPlan, unit: Unit) -> Row:
     if stack.open_from is None:
-        return Row("holds, to the brim", stack.capacity, "volume")
+        what = "holds dry things" if stack.floating else "holds"
+        return Row(f"{what}, to the brim", stack.capacity, "volume")
     gaps = show_length(stack.open_from, unit)
     if not stack.capacity:
         return Row("holds", f"nothing: open between the segments from height {gaps}", "text")
@@ -97,6 +99,47 @@ def stack_section(plan: VesselPlan) -> Section:
     )
 
 
+def floating_sections(plan: VesselPlan) -> list[Section]:
+    """The base that floats, as it is fitted; none where it does not."""
+    disc, wish, unit = plan.stack.floating, plan.job.floating, plan.job.unit
+    if disc is None:
+        return []
+    base = disc.base
+    moves = f"at {wish.moisture:g} % moisture as fitted, {wish.driest:g} to {wish.wettest:g} % where it will stand"
+    shrinks, swells = (show_length(2 * base.tongue * share, unit) for share in (base.shrinks, base.swells))
+    known = "" if disc.species in SPECIES else f"; {disc.species} is taken as the liveliest wood known here"
+    return [
+        Section(
+            "Floating base",
+            (
+                Row(
+                    "disc",
+                    f"{disc.species}, its grain {'along the axis' if disc.upright else 'across'}",
+                    "text",
+                ),
+                Row("moisture", moves, "text"),
+                Row("shrinks and swells, across the grain", f"by {shrinks} and {swells}{known}", "text"),
+                Row("groove, across", 2 * base.groove),
+                Row("groove, deep", base.depth),
+                Row("openings of rings 1 and 2, across", 2 * base.opening),
+                Row("disc, thick", base.thickness),
+                Row("tongue, across", 2 * base.tongue),
+                Row("tongue, thick", base.tongue_thickness),
+                Row("field over the tongue, across", 2 * base.field),
+                Row("room round the tongue as fitted, to either side", base.room),
+                Row("ledge under it", base.ledge),
+                Row("lip over it", base.lip),
+            ),
+            (
+                "Measure the disc's moisture before you turn it; another than stated makes another groove.",
+                "Glue never touches the disc. It goes in before ring 2 is glued on, finished all over.",
+                "While you hollow, cover the disc with card and stop at the lip's edge. It rattles: that is its room.",
+                "It is not tight: for dry things only.",
+            ),
+        )
+    ]
+
+
 def _ring_words(plan: VesselPlan, layer: Layer) -> str:
     unit, ring = plan.job.unit, layer.ring
     woods = "the layup" if layer.plied(plan.job.layup) else _pattern(layer)
@@ -113,6 +156,10 @@ def _ring_words(plan: VesselPlan, layer: Layer) -> str:
         )
     between = f", {show_length(ring.spacer, unit)} between them" if ring.spacer else ""
     opening = f", opening {show_length(2 * ring.core, unit)}" if ring.core else ", to the middle"
+    if plan.stack.floating and layer.number in (1, 2):
+        opening += (
+            f" bored to {show_length(2 * plan.stack.floating.base.opening, unit)} for the floating base"
+        )
     if layer.plug:
         opening += f" bored to {show_length(layer.plug, unit)} for a core plug"
     kind = "open segments" if layer.kind == "open" else "segments"

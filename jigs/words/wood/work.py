@@ -53,6 +53,17 @@ WHAT: dict[Work, str] = {
     "faceplate; the plug's square glued by a face, paper between, to the end of a waste block in the chuck, its grain "
     "across as the ring's, the tailstock's point in its centre; turned to fit, split off along the paper, glued in "
     "flush with both faces",
+    "groove": "ring 2 glued by its upper face, paper between, to a waste block, its lower face trued, its opening "
+    "bored, split off along the paper; then ring 1 glued to the waste block of the stack, its opening bored through to "
+    "it, the groove turned into its upper face round the opening; lathe stopped and rest away for the gauge",
+    "float": "floating base: its square glued by a face, paper between, to a waste block on the faceplate, turned "
+    "round, its upper face turned and rebated so that the tongue is left; split off along the paper, its field pressed "
+    "into a recess turned in the waste block to fit, the tailstock up on a soft pad, its lower face turned; sanded and "
+    "finished all over, edges too: no tool reaches it later",
+    "drop": "the floating base laid dry into its groove, wax on the ledge, slips of card round its tongue so that it "
+    "lies in the middle, then drawn out; ring 2 glued on, centred by slips of card round the base's field, glue only "
+    "outside the groove and kept off its edge: glue never touches the base. Before the glue sets, take the slips out; "
+    "the base slides by hand",
     "rings": "segments glued to halves, halves trued, rings closed; an odd count is glued whole",
     "flatten": "rings flattened on both faces, the first face to a true plane",
     "wedge": "both faces of the wedge rings, the ring turned over about its radial line; for the second cut "
@@ -94,6 +105,9 @@ COMES: dict[Work, str] = {  # one of what comes of it
     "disc": "disc",
     "upright": "piece",
     "plug": "plug",
+    "groove": "ring",
+    "float": "disc",
+    "drop": "base",
     "rings": "ring",
     "flatten": "ring",
     "wedge": "ring",
@@ -118,6 +132,8 @@ TEST: dict[Work, str] = {
     "taper": "a full set of staves in scrap, dry in a band",
     "disc": "the circle drawn on the wood: the cut stays outside it",
     "upright": "one piece of scrap",
+    "groove": "a groove in a scrap ring or board, tried with its gauge",
+    "float": "a disc of scrap, tried in the groove",
     "plug": "a hole in scrap, bored as the ring's, that the plug is tried in",
     "wedge": "a scrap quarter",
     "end wedge": "one scrap ring",
@@ -143,6 +159,10 @@ CHECK: dict[Work, str] = {
     "taper": "tilt plate on the edge; a set closes without light in a band",
     "disc": "calliper across, twice",
     "upright": "calliper across, twice; a square over both ends, lathe stopped",
+    "groove": "its gauge goes in at both steps and its arms lie on the ring's upper face, on every side",
+    "float": "calliper over the tongue, twice; its gauge over the tongue all round; the disc turns freely in the "
+    "groove, its tongue under the ring's upper face",
+    "drop": "the base slides by hand to every side and rattles when it is shaken; it never drops out",
     "plug": "calliper over the plug and across the hole, lathe stopped; it slides in by hand and does not rattle",
     "rings": "no light at any joint, dry in a band, before any glue",
     "flatten": "straight edge across the faces; calliper over the height at four places",

@@ -28,6 +28,8 @@ heights = 20
 segments = 18
 species = "maple"
 gap = 4
+[reversing]
+hold = "none"
 """
 LARGE = (
     "[form]\nouter_diameter = 372\ntube_diameter = 62\nwedge_rings = 22\nsegments = 12\ncore_opening = 20\n"

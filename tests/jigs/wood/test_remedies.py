@@ -22,6 +22,7 @@ NARROW = WIDTH.format(40)
 SHORT = '[stock]\nbought_length = "300 mm"\n'
 SMALL = '[stock]\nbought_width = "60 mm"\nbought_length = "300 mm"\n'
 SLANTED = f'{LAYUP}mirrored = "up and down"\nstacking = "square"\nangle = 13\n'
+BY_HAND = '[reversing]\nhold = "none"\n'
 in_both = pytest.mark.parametrize("unit", ["mm", "in"])
 
 
@@ -160,7 +161,7 @@ def test_a_pattern_that_cannot_be_mirrored_so_can_be_as_told(plane: str, mirrore
 
 
 def test_rings_without_segments_have_a_layup_once_others_are_named_or_none() -> None:
-    text = vessel_text("cup", more=f'{LAYUP}mirrored = "none"\nrings = [1, 3]\n')
+    text = vessel_text("cup", more=f'{LAYUP}mirrored = "none"\nrings = [1, 3]\n{BY_HAND}')
     finding = told(text, "no-segments", "layup.rings")
     assert "ring 1 " in finding.message
     assert refusals(with_value(text, "layup.rings", "[3, 4]")) == {}
@@ -168,14 +169,14 @@ def test_rings_without_segments_have_a_layup_once_others_are_named_or_none() -> 
 
 
 def test_pieces_too_short_to_hold_are_longer_when_mirrored_as_told() -> None:
-    text = vessel_text("cup", more=LAYUP)
+    text = vessel_text("cup", more=LAYUP + BY_HAND)
     finding = told(text, "layup-piece-short", "layup.mirrored")
     (mirrored,) = re.findall(r'mirrored = "([a-z ]+)" would do', finding.remedy)
     assert refusals(with_value(text, "layup.mirrored", f'"{mirrored}"')) == {}
 
 
 def test_a_stack_cut_at_too_great_a_slant_is_held_at_the_angles_told() -> None:
-    text = vessel_text("vase", more=SLANTED).replace("segments = 12", "segments = 8")
+    text = vessel_text("vase", more=SLANTED + BY_HAND).replace("segments = 12", "segments = 8")
     finding = told(text, "layup-angle", "layup.angle")
     angles = re.search(r"of (\d+) or (\d+) degrees", finding.remedy).groups()
     assert angles == ("0", "15")

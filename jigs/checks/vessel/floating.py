@@ -1,0 +1,117 @@
+"""Whether a floating base has wood enough round it, under it and over it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import pi, sin
+
+from geometry.floating_base import FloatingBase, widest_opening
+from geometry.section import Section
+from jigs.checks.nearest import at_least, at_most, show_in
+from jigs.findings import Finding
+from jigs.solving.vessel.by_ring import by_ring
+from jigs.solving.vessel.floating import LEAST_LEDGE
+from jigs.vessel_job import VesselJob
+
+# Common practice, no source; mm.
+LEAST_TONGUE, LEAST_LIP, LEAST_WALL = 3.0, 3.0, 4.0
+LEAST_END = 3.0  # of a segment beside the opening
+LEAST_SHARE = 0.5  # of the foot, that the opening is across
+
+
+def floating_findings(job: VesselJob, section: Section, base: FloatingBase | None) -> Iterator[Finding]:
+    """Everything about it; nothing where the job asks for none."""
+    if base is not None:
+        yield from _heights(job, base)
+        yield from _around(job, section, base)
+        yield from _inside(job, section, base)
+        yield from _upright(job)
+
+
+def _heights(job: VesselJob, base: FloatingBase) -> Iterator[Finding]:
+    """The ledge under the tongue, the tongue, and the ring above that holds it down."""
+    show, allowance = show_in(job), job.rings.turning_allowance
+    if base.ledge < LEAST_LEDGE:
+        message = f"the ledge under the floating base is {show(base.ledge)} thick, and {show(LEAST_LEDGE)} is the least"
+        remedy = f"a hollow in the foot at least {at_least(job, LEAST_LEDGE)} deep"
+        yield job.finding("floating-ledge", message, key="foot.recess_depth", remedy=remedy)
+    least = base.ledge + (base.depth - base.tongue_thickness) + LEAST_TONGUE
+    most = base.floor - LEAST_LIP
+    if least <= base.joint <= most:
+        return
+    if least > most:
+        message = f"a floor of {show(base.thickness)} is too thin for a tongue and a lip over it"
+        remedy = f"a floor of at least {at_least(job, base.thickness + least - most)}"
+        yield job.finding("floating-floor", message, key="wall.floor", remedy=remedy)
+        return
+    low, high = at_least(job, least + allowance), at_most(job, most + allowance)
+    message = (
+        f"the groove of the floating base ends at the top of ring 1, height {show(base.joint)}: that leaves its tongue "
+        f"{show(base.tongue_thickness)} and the ring above {show(base.lip)} over it"
+    )
+    yield job.finding(
+        "floating-joint", message, key="rings.heights", remedy=f"make ring 1 {low} to {high} high"
+    )
+
+
+def _around(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Finding]:
+    """The wall outside the groove, which ring 2 is glued to."""
+    show, least = show_in(job), wall_wanted(job)
+    if not base.ledge < base.joint < section.height:
+        return
+    left = section.outer.radii(base.ledge, base.joint)[0] - base.groove
+    if left < least - 1e-9:
+        opening = widest_opening(base.groove + left - least, base.shrinks, base.swells)
+        yield job.finding(
+            "floating-wall",
+            f"the groove of the floating base, {show(2 * base.groove)} across, leaves {show(left)} of wall outside it; "
+            f"{show(least)} is the least",
+            key="foot.recess_diameter",
+            remedy=f"a hollow in the foot at most {at_most(job, 2 * opening)} across"
+            if opening > 0
+            else "a wider foot",
+        )
+
+
+def wall_wanted(job: VesselJob) -> float:
+    """Outside the groove."""
+    return max(LEAST_WALL, job.wall.least, job.rings.least_glue)
+
+
+def _inside(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Finding]:
+    """The opening: within the floor's flat, and wide enough for segments that end beside it."""
+    show, flat = show_in(job), flat_radius(section)
+    if base.opening > flat + 1e-9:
+        yield job.finding(
+            "floating-flat",
+            f"the floating base is {show(2 * base.opening)} across inside, and the floor is flat for {show(2 * flat)}",
+            key="foot.recess_diameter",
+            remedy=f"a hollow in the foot at most {at_most(job, 2 * flat)} across, or a smaller inner_corner",
+        )
+    count = max(by_ring(job.rings.segments, number) for number in (1, 2))
+    ends = LEAST_END / (2 * sin(pi / count)) + job.rings.turning_allowance
+    least = max(ends, LEAST_SHARE * section.foot_radius)
+    if base.opening < least - 1e-9:
+        why = (
+            f"round it {count} segments end in points"
+            if base.opening < ends
+            else "that is under half of the foot"
+        )
+        yield job.finding(
+            "floating-narrow",
+            f"the opening of the floating base is {show(2 * base.opening)} across, and {why}",
+            key="foot.recess_diameter",
+            remedy=f"a hollow in the foot at least {at_least(job, 2 * least)} across",
+        )
+
+
+def flat_radius(section: Section) -> float:
+    """Of the floor's level middle."""
+    (_, low, bulge), (x, y, _) = section.inner.vertices[:2].tolist()
+    return x if not bulge and abs(y - low) < 1e-6 else 0.0
+
+
+def _upright(job: VesselJob) -> Iterator[Finding]:
+    if {1, 2} & set(job.rings.upright or ()):
+        message = "rings 1 and 2 hold the floating base between them, so neither is one solid piece"
+        yield job.finding("floating-upright", message, key="rings.upright", remedy="leave them out there")

@@ -1,0 +1,61 @@
+"""The floating base: its groove and its disc, by the foot's hollow, the lowest ring's height and the wood."""
+
+from __future__ import annotations
+
+from geometry.floating_base import FloatingBase
+from geometry.section import Section
+from jigs.checks.nearest import at_least
+from jigs.findings import Finding, Refused
+from jigs.solving.vessel.by_ring import by_ring
+from jigs.vessel_job import VesselJob
+from jigs.wood import SPECIES, movement
+
+LEAST_LEDGE = 3.0  # mm: common practice, no source
+
+
+def floating_base(job: VesselJob, section: Section) -> FloatingBase | None:
+    """The base that the job asks for; None where it asks for none. Raises Refused where nothing would carry it."""
+    if job.rings.base != "floating":
+        return None
+    if not section.recess_radius or not section.recess_depth:
+        raise Refused([_no_ledge(job)])
+    if not isinstance(job.rings.heights, tuple):
+        message = (
+            "the groove of a floating base ends at the top of ring 1, whose height is not chosen from boards"
+        )
+        remedy = "state the heights, the lowest ring's first"
+        raise Refused([job.finding("floating-heights", message, key="rings.heights", remedy=remedy)])
+    shrinks, swells = moisture_shares(job)
+    return FloatingBase(
+        opening=section.recess_radius,
+        ledge=section.recess_depth,
+        joint=job.rings.heights[0] - job.rings.turning_allowance,
+        floor=section.inner.bottom,
+        shrinks=shrinks,
+        swells=swells,
+        thickens=0.0 if job.floating.grain == "upright" else swells,
+    )
+
+
+def disc_species(job: VesselJob) -> str:
+    return job.floating.species or by_ring(job.rings.species, 1)[0]
+
+
+def moisture_shares(job: VesselJob) -> tuple[float, float]:
+    """The shares of its width by which the disc shrinks and swells from when it is fitted.
+
+    By the tangential coefficient, the larger; of a wood that is not known, the most of those that are.
+    """
+    known, wish = SPECIES.get(disc_species(job)), job.floating
+    share = known.tangential if known else max(wood.tangential for wood in SPECIES.values())
+    return movement(1.0, share, wish.driest, wish.moisture), movement(1.0, share, wish.moisture, wish.wettest)
+
+
+def _no_ledge(job: VesselJob) -> Finding:
+    least = at_least(job, LEAST_LEDGE)
+    return job.finding(
+        "no-ledge",
+        "a floating base lies on a ledge round a hollow in the foot, and the job has no such hollow",
+        key="foot.recess_depth",
+        remedy=f"give recess_diameter and recess_depth in [foot], {least} deep or deeper",
+    )

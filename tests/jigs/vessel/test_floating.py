@@ -1,0 +1,185 @@
+"""A base that floats: its numbers, what refuses it and what then does, its gauges, its steps and its dry fit."""
+
+import re
+from functools import cache
+from math import hypot, pi
+
+import pytest
+
+from jigs.dryfit.files import Files
+from jigs.dryfit.run import dry_fit
+from jigs.dryfit.vessel.floating import floating_checks
+from jigs.dryfit.vessel.work import work_of
+from jigs.families import parts_of
+from jigs.findings import Refused
+from jigs.jobfile import load, parse
+from jigs.make import make
+from jigs.solve import solve
+from jigs.words.report import sections
+from jigs.words.vessel.stack import floating_sections
+from jigs.writers.stl import write_stl
+from tests.jigs.inspection import faults
+from tests.jigs.remedies.pasted import pasted
+from tests.jigs.remedies.test_remedies import findings, offered
+
+BOWL = """title = "Medlar"
+[profile]
+stations = [[0, 110], [12, 118], [50, 168], [90, 190]]
+[wall]
+thickness = 8
+floor = {floor}
+inner_corner = 6
+[foot]
+recess_diameter = {across}
+recess_depth = {deep}
+[rings]
+heights = {heights}
+segments = 12
+species = "maple"
+base = "floating"
+[floating]
+species = "cherry"
+{more}
+"""
+
+
+def text(floor=10, across=72, deep=4, heights="[12, 20]", more=""):
+    return BOWL.format(floor=floor, across=across, deep=deep, heights=heights, more=more)
+
+
+@cache
+def plan_of(**asked):
+    return solve(parse(text(**asked), "medlar.toml"))
+
+
+def refusal(**asked):
+    with pytest.raises(Refused) as caught:
+        plan_of(**asked)
+    return {found.code for found in caught.value.findings}
+
+
+def test_its_room_follows_from_the_wood_handbooks_coefficient():
+    base = plan_of().stack.floating.base
+    # Black cherry, tangential 0.00248 for each per cent (GTR-190, table 13-5): from 8 % down to 6 and up to 14.
+    assert (base.shrinks, base.swells) == (pytest.approx(2 * 0.00248), pytest.approx(6 * 0.00248))
+    assert base.groove == pytest.approx(base.tongue * (1 + 6 * 0.00248) + 0.25)
+    assert (base.opening, base.ledge, base.joint, base.floor) == (36, 4, 9, 14)
+
+
+@pytest.mark.parametrize(
+    ("more", "room"), [("", 0.83), ("moisture = 14", 0.25), ("driest = 8\nwettest = 8", 0.25)]
+)
+def test_less_swelling_is_less_room(more, room):
+    assert plan_of(more=more).stack.floating.base.room == pytest.approx(room, abs=0.01)
+
+
+def test_upright_grain_does_not_thicken_and_is_cut_as_a_post():
+    across, upright = plan_of(), plan_of(more='grain = "upright"')
+    assert upright.stack.floating.base.tongue_thickness > across.stack.floating.base.tongue_thickness
+    kinds = [[lot.piece for lot in plan.wood.lots if lot.species == "cherry"] for plan in (across, upright)]
+    assert kinds == [["base"], ["upright"]]
+
+
+def test_rings_round_it_are_open_and_glued_outside_its_groove():
+    plan = plan_of()
+    base, (lower, upper) = plan.stack.floating.base, plan.stack.layers[:2]
+    assert [layer.kind for layer in (lower, upper)] == ["segments", "segments"]
+    for layer in (lower, upper):
+        assert layer.ring.core_radius == pytest.approx(base.opening - plan.stack.allowance)
+    joint = plan.stack.joints[0]
+    assert joint.height == pytest.approx(base.joint)
+    assert joint.finished == pytest.approx(joint.outer - base.groove)
+    assert joint.glue_area == pytest.approx(pi * (joint.outer**2 - base.groove**2))
+
+
+def test_the_disc_is_weighed_by_itself_and_the_room_round_it_is_air():
+    plan = plan_of()
+    base = plan.stack.floating.base
+    woods = {name: volume for name, volume, _ in plan.stack.weights}
+    assert woods["cherry"] == pytest.approx(base.volume)
+    air = pi * (base.groove**2 * base.depth + base.opening**2 * base.lip) - base.volume
+    assert sum(woods.values()) == pytest.approx(plan.section.volume - air, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("asked", "code"),
+    [
+        ({"deep": 2.5, "heights": "[11, 20]"}, "floating-ledge"),
+        ({"heights": 20}, "floating-joint"),
+        ({"heights": "[8, 20]"}, "floating-joint"),
+        ({"floor": 6}, "floating-floor"),
+        ({"across": 97}, "floating-flat floating-wall"),
+        ({"across": 40}, "floating-narrow"),
+        ({"across": 0, "deep": 0}, "no-ledge"),
+        ({"heights": '"fewest rings"'}, "floating-heights"),
+    ],
+)
+def test_what_would_not_carry_it_is_refused(asked, code):
+    assert refusal(**asked) == set(code.split())
+
+
+def test_without_its_ledge_one_set_of_changes_makes_it_one(tmp_path):
+    asked = text(across=0, deep=0, heights=20)
+    sets = offered(asked, most=1, seconds=20.0)
+    assert any(line.startswith("recess_depth") for line in sets[0])
+    assert findings(pasted(asked, sets[0]), tmp_path) == []
+
+
+def test_moistures_are_given_in_rising_order():
+    with pytest.raises(Refused, match="rising order"):
+        parse(text(more="driest = 10"), "medlar.toml")
+
+
+def test_no_bolt_goes_through_it_and_the_tailstock_stands_on_the_ring():
+    plan = plan_of()
+    assert plan.reversing.plug is not None
+    assert plan.reversing.plug.centre_depth == 0
+    (section,) = (part for part in parts_of(plan) if part.name == "mouth-plug-section")
+    assert "not on the floating base" in " ".join(section.notes)
+    assert refusal(more='[reversing]\nhold = "bolt"\nbase_hole = 9') == {"not-held-bolt"}
+
+
+def test_its_gauges_touch_the_rounds_with_the_corners_of_their_thickness():
+    plan = plan_of()
+    base, parts = plan.stack.floating.base, {part.name: part for part in parts_of(plan)}
+    gauge = parts["groove-gauge"]
+    sizes = {one.name: one.value for one in gauge.dimensions}
+    assert hypot(sizes["groove"] / 2, gauge.thickness / 2) == pytest.approx(base.groove)
+    assert hypot(sizes["opening"] / 2, gauge.thickness / 2) == pytest.approx(base.opening)
+    assert sizes["groove, depth"] == pytest.approx(base.depth)
+    for name in ("groove-gauge", "tongue-gauge"):
+        assert faults(parts[name]) == []
+        assert parts[name].process == "print"
+
+
+def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself():
+    plan = plan_of()
+    order = [step.work for step in plan.wood.steps]
+    assert order.index("flatten") < order.index("groove") < order.index("float") < order.index("drop")
+    assert order.index("drop") < order.index("stack")
+    (told,) = floating_sections(plan)
+    assert "Glue never touches the disc" in " ".join(told.cautions)
+    assert "Floating base" in [section.title for section in sections(plan)]
+    assert not [face for face in plan.wood.glue.faces if "base" in face.name]
+
+
+def test_a_solid_base_has_none_of_it():
+    plan = solve(parse(re.sub('base = "floating"', 'base = "solid"', text()), "medlar.toml"))
+    assert plan.stack.floating is None
+    assert not {"groove-gauge", "tongue-gauge"} & {part.name for part in parts_of(plan)}
+
+
+def test_its_set_passes_the_dry_fit_and_a_gauge_without_room_to_move_does_not(tmp_path):
+    file = tmp_path / "medlar.toml"
+    file.write_text(text())
+    job = load(file)
+    folder = make(job, tmp_path).folder
+    assert not dry_fit(job, folder).misfits
+    work, files = work_of(job), Files.of(job, folder)
+    assert all(check.fits for check in floating_checks(work, files))
+    (other,) = (
+        part for part in parts_of(plan_of(more="driest = 8\nwettest = 8")) if part.name == "groove-gauge"
+    )
+    write_stl(other, folder / "print" / "groove-gauge.stl")
+    failed = [check.what for check in floating_checks(work, Files.of(job, folder)) if not check.fits]
+    assert failed == ["bears on its ledge, driest and pushed aside"]
