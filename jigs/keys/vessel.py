@@ -68,8 +68,8 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("rings.half_turn", "flag", "whether each ring is turned by half a segment on the one below", True),
     Key("rings.base", "choice", "rings that close over the middle, the base: a solid disc, segments, or a "
         "floating disc that lies loose in a groove",
-        unset=f"a disc up to {WIDE_DISC:g} mm across, wider ones of segments round a core plug", example="segmented",
-        choices=BASES),
+        unset=f"a disc up to {WIDE_DISC:g} mm across, and over 250 or so; else segments round a core plug",
+        example="segmented", choices=BASES),
     Key("rings.core_plug", "length", "diameter of a plug glued into the middle of segments that would meet there in "
         "points; 0 is none", unset="the least round which segments have an end, where it fits",
         example=20.0, most=75),

@@ -86,6 +86,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "stave-not-held": (down("staves.count"), down("staves.high"), down("boards.sheet"), NO_STAVES),
     "slim-stem": (UPRIGHT_STEM,),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),
+    "thin-rim": (HIGHER, LOWER, up("rings.turning_allowance"), down("rings.turning_allowance"), ONE_HEIGHT),
     "no-such-ring": (without("rings.upright"),),
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),

@@ -11,7 +11,7 @@ from jigs.findings import Finding
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.solving.holding import SWING_CLEARANCE
-from jigs.solving.vessel.heights import FACED, THINNEST
+from jigs.solving.vessel.heights import FACED, LEAST_RIM, THINNEST
 from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, nearest_species
 
@@ -70,7 +70,8 @@ def _ends(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     left = section.height - last.bottom
     if left < THIN_RIM:
         message = f"only {show_length(left, job.unit)} of ring {last.number} is left at the rim after facing"
-        yield job.finding("thin-rim", message, key="rings.heights", severity="note",
+        yield job.finding("thin-rim", message, key="rings.heights",
+                          severity="refused" if left < LEAST_RIM - 1e-9 else "note",
                           remedy="change a ring's height so that the last joint comes lower")  # fmt: skip
 
 

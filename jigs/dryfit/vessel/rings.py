@@ -17,6 +17,8 @@ from jigs.dryfit.vessel.work import Work
 T = TypeVar("T")
 
 FACED = 1.0  # mm of the top ring over the rim, less where the allowance is less
+MOST_DEPTH = 130.0  # mm of a segment of a base that the job leaves open
+LEAST_RIM = 1.0  # mm of a ring at the rim; what leaves less is not chosen where anything else is
 NOTHING = 0.01  # mm
 NARROW, WIDEST_PLUG, LEAST_END, LEAST_DEPTH = (
     75.0,
@@ -132,7 +134,9 @@ def _is_solid(work: Work, number: int, low: float, high: float) -> bool:
     if need is None or need[0] > 0.0 or wish.base is not None:
         return need is not None and need[0] <= 0.0 and wish.base == "solid"
     finished = work.section.outer.radii(max(0.0, low), min(work.height, high))[1]
-    return 2 * finished <= NARROW or not _plug(work, _by_ring(wish.segments, number), need[1])
+    count = _by_ring(wish.segments, number)
+    plug = _plug(work, count, need[1])
+    return 2 * finished <= NARROW or not plug or need[1] - (plug / 2 - BORED) * cos(pi / count) > MOST_DEPTH
 
 
 def _round_base(work: Work, top: float) -> float:
@@ -219,7 +223,15 @@ def _chosen(work: Work, asked: str, low: float, high: float, first: int) -> list
     def wood(number: int, bottom: float, height: float) -> float:
         return _wood(work, number + first - 1, low + bottom, height)
 
-    return list(best({height for _, height in _rings_of_boards(work)}, high - low, wood, alike).heights)
+    def worth(number: int, bottom: float, height: float) -> float:
+        left = work.height - low - bottom
+        return inf if 1e-9 < left < LEAST_RIM else wood(number, bottom, height)
+
+    boards = {height for _, height in _rings_of_boards(work)}
+    try:
+        return list(best(boards, high - low, worth, alike).heights)
+    except ValueError:
+        return list(best(boards, high - low, wood, alike).heights)
 
 
 def _rings_of_boards(work: Work) -> set[tuple[str, float]]:

@@ -50,8 +50,8 @@ def _groove(plan: VesselPlan, gauges: FloatingGauges) -> Part:
             Dimension("opening", gauges.opening, EdgeGap((nose, below), (-nose, below))),
         ),
         (
-            "Hold it across the axis, square to the ring's face. Bore until the lower step goes in, then turn the groove until "
-            "the upper step goes in and both arms lie on the ring, on every side.",
+            "Hold it across the axis, square to the ring's face. Bore until the lower step goes in, then turn the groove "
+            "until the upper step goes in and both arms lie on the ring, on every side.",
             "Its steps are a little narrower than groove and opening, since a plate touches a round with its corners.",
         ),
     )
@@ -89,7 +89,7 @@ def _tongue(plan: VesselPlan, gauges: FloatingGauges) -> Part:
             Dimension("slot, depth", deep, EdgeGap((deep, tall / 2), (0.0, low / 2))),
         ),
         (
-            "Push it over the tongue from the edge, all round. Where it goes on, the tongue is thin enough for its groove, "
-            f"{show_length(gauges.depth, plan.job.unit)} deep.",
+            "Push it over the tongue from the edge, all round. Where it goes on, the tongue is thin enough for its "
+            f"groove, {show_length(gauges.depth, plan.job.unit)} deep.",
         ),
     )

@@ -19,6 +19,7 @@ from jigs.vessel_job import HeightChoice, VesselJob
 
 FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
 NOTHING = 1e-9
+LEAST_RIM = 1.0  # mm of the top ring that a glued-on rim is worth; less comes off in facing. Common practice, no source
 THINNEST = 0.01  # mm; what is left of a height is nothing
 
 
@@ -105,13 +106,22 @@ def _chosen(
         ) -> float:
             return wood(first + number - 1, low + bottom, height)
 
+        rim, height, others = section.height - span.low, span.high - span.low, max(1, alike - first + 1)
         try:
-            way = best(thicknesses, span.high - span.low, here, max(1, alike - first + 1))
-            found.append(_below(section.height - span.low, way, here))
+            try:
+                way = best(thicknesses, height, _no_sliver(rim, here), others)
+            except ValueError:
+                way = best(thicknesses, height, here, others)
+            found.append(_below(rim, way, here))
         except ValueError as error:
             raise Refused([_lacking(job)]) from error
         first += found[-1].count + 1  # the staves stand between
     return found
+
+
+def _no_sliver(rim: float, wood: Wood) -> Wood:
+    """The same, but for rings of which hardly anything is left at the rim."""
+    return lambda number, low, high: inf if NOTHING < rim - low < LEAST_RIM else wood(number, low, high)
 
 
 def _below(rim: float, choice: Choice, wood: Wood) -> Choice:

@@ -25,7 +25,9 @@ BORED = (
 )
 TIP = 3.0  # least width of a segment's inner end beside a plug
 MOST_PLUG = 75.0  # mm, as the key allows
-LEAST_DEPTH = 12.0  # mm of a segment from plug to outside: common practice, no source
+# mm of a segment from plug to outside: common practice, no source. Deeper ones want strips wider than usual boards
+# give, and a large sled, so that only a job that asks for them gets them.
+LEAST_DEPTH, USUAL_DEPTH = 12.0, 130.0
 
 
 def layer_of(job: VesselJob, section: Section, number: int, bottom: float, height: float) -> Layer:
@@ -37,7 +39,8 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     count = by_ring(wish.segments, number)
     floats = floating_base(job, section) if closed and not upright else None
     plug = _plug_of(job, count, need[1]) if closed and need and not upright and not floats else 0.0
-    disc = upright or (closed and _is_disc(job, section, bottom, bottom + height, plug))
+    deep = bool(need and plug and need[1] - _core_for(plug, count) > USUAL_DEPTH)
+    disc = upright or (closed and _is_disc(job, section, bottom, bottom + height, bool(plug) and not deep))
     count = 0 if disc else count
     try:
         made = ring(
@@ -86,13 +89,13 @@ def _resized(job: VesselJob, layer: Layer, outer: float, core: float) -> Layer:
     return replace(layer, ring=made, cut=cut_of(job, made), wood=wood)
 
 
-def _is_disc(job: VesselJob, section: Section, low: float, high: float, plug: float) -> bool:
+def _is_disc(job: VesselJob, section: Section, low: float, high: float, pieced: bool) -> bool:
     """Whether a ring that closes over the middle is a disc: where the job leaves it open, one that hardly moves, or
-    that takes no plug."""
+    that cannot well be `pieced`."""
     if job.rings.base is not None:
         return job.rings.base == "solid"
     finished = section.outer.radii(max(0.0, low), min(section.height, high))[1]
-    return 2 * finished <= WIDE_DISC or not plug
+    return 2 * finished <= WIDE_DISC or not pieced
 
 
 def _plug_of(job: VesselJob, count: int, outer: float) -> float:

@@ -142,9 +142,9 @@ def _floating(plan: VesselPlan) -> Iterator[Table]:
         (
             Quantity("species", "Disc of", disc.species, "text"),
             Quantity("grain", "Its grain", "along the axis" if disc.upright else "across", "text"),
-            Quantity("moisture", "Moisture as fitted, per cent", wish.moisture, "ratio"),
-            Quantity("driest", "Driest where it will stand, per cent", wish.driest, "ratio"),
-            Quantity("wettest", "Wettest where it will stand, per cent", wish.wettest, "ratio"),
+            Quantity("moisture", "Moisture as fitted", f"{wish.moisture:g} %", "text"),
+            Quantity("driest", "Driest where it will stand", f"{wish.driest:g} %", "text"),
+            Quantity("wettest", "Wettest where it will stand", f"{wish.wettest:g} %", "text"),
             ruled("opening", "Openings of rings 1 and 2, across", 2 * base.opening),
             calliper("groove", "Groove, across", 2 * base.groove),
             calliper("depth", "Groove, deep", base.depth),

@@ -12,6 +12,8 @@ from jigs.wood import SPECIES
 from jigs.words.amounts import area_text, volume_text, weight_text
 from jigs.words.sections import Row, Section
 
+SEEN = 0.01  # mm, of tops that were tried as one, worth telling
+
 
 def form_section(plan: VesselPlan) -> Section:
     """Sizes, volume, weight, balance."""
@@ -61,7 +63,7 @@ def _holds(stack: StackPlan, unit: Unit) -> Row:
 
 def _searched(choice: HeightsChoice, unit: Unit) -> str:
     """What the search left out, of so many boards that it had to."""
-    if not choice.within:
+    if choice.within < SEEN:
         return ""
     near = show_length(choice.within, unit)
     return f"; of so many boards tops within {near} of one another were tried as one, and a little less wood may do"

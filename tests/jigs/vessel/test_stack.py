@@ -322,3 +322,30 @@ def test_courses_of_one_count_are_turned_by_half_a_piece_on_the_one_below_staves
         assert lower.ring.segments == upper.ring.segments == 12
         pitch = 2 * pi / 12
         assert (upper.turned - lower.turned) % pitch == pytest.approx(pitch / 2)
+
+
+def rimmed(heights, boards=()):
+    stock = f"[stock]\nboards = [{', '.join(boards)}]\n" if boards else ""
+    return parse(
+        'title = "Rim"\n[profile]\nedges = [[0, 90], [80, 90]]\n[wall]\nthickness = 7\n'
+        f'[rings]\nheights = {heights}\nsegments = 12\nspecies = "maple"\n{stock}',
+        "rim.toml",
+    )
+
+
+def test_a_top_ring_that_facing_takes_off_is_refused():
+    _, stack = stacked(rimmed("[27.5, 27.5, 27.5, 20]"))  # its last joint is 0.5 mm under the rim
+    assert stack.layers[-1].ring.bottom == pytest.approx(79.5)
+    with pytest.raises(Refused, match=r"only 0.5 mm of ring 4"):
+        solve(rimmed("[27.5, 27.5, 27.5, 20]"))
+    assert solve(rimmed("[27.5, 27.5, 26, 20]"))
+
+
+@pytest.mark.parametrize("choice", ["fewest rings", "least wood"])
+def test_heights_are_chosen_without_such_a_ring_where_boards_allow_it(choice):
+    boards = [
+        f'{{species = "maple", thickness = {t}, width = 200, length = 3000}}' for t in (27.8, 24.3, 15.3)
+    ]
+    _, stack = stacked(rimmed(f'"{choice}"', boards))
+    left = 80 - stack.layers[-1].ring.bottom
+    assert left >= 1.0
