@@ -148,7 +148,10 @@ def test_the_commented_keys_of_a_vessel_say_what_holds_without_them(unit):
     answers["rings.heights"] = "20 mm"
     text = starter(answers, "vessel")
     plain, spelt_out = parse(text, "bowl.toml"), parse(without_other_ways(text), "bowl.toml")
-    assert spelt_out.rings == dataclasses.replace(plain.rings, spacer_species="walnut", upright=(2, 3))
+    own = {"spacer_species": "walnut", "upright": (2, 3), "base": "segmented"}  # that follow where left out
+    plug = spelt_out.rings.core_plug
+    assert plug == pytest.approx(20, abs=0.5)
+    assert spelt_out.rings == dataclasses.replace(plain.rings, **own, core_plug=plug)
     assert (spelt_out.foot, spelt_out.reversing) == (plain.foot, plain.reversing)
     assert spelt_out.wall == dataclasses.replace(plain.wall, floor=8)
     assert spelt_out.gauges.stages == plain.gauges.stages
