@@ -35,7 +35,10 @@ def listing_text(work: Work) -> str:
 def _head(work: Work) -> list[str]:
     wide = max(len(fact.label) for fact in work.facts)
     rows = [f"{fact.label.ljust(wide)}  {shown(fact, work.unit)}" for fact in work.facts]
-    return [f"{work.title}: it can be made", *(line for row in rows for line in _wrapped(row, "  ", "    "))]
+    return [
+        f"{work.title}: it {work.verdict}",
+        *(line for row in rows for line in _wrapped(row, "  ", "    ")),
+    ]
 
 
 def _assumed(findings: Sequence[Finding]) -> list[str]:

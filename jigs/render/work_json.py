@@ -14,7 +14,7 @@ def work_json(work: Work) -> dict[str, object]:
         "job": work.job,
         "title": work.title,
         "form": work.form,
-        "verdict": "can be made",
+        "verdict": work.verdict,
         "facts": [asdict(fact) for fact in work.facts],
         "notes": [_finding(note) for note in (*work.assumed, *work.notes)],
         "operations": [_operation(one) for one in work.operations],

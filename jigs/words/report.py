@@ -15,6 +15,7 @@ from jigs.lists import show_list
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.tables import table
+from jigs.verdict import verdict
 from jigs.words.amounts import area_text, volume_text
 from jigs.words.layup.layup import layup_sections
 from jigs.words.sections import Row, Section
@@ -99,13 +100,6 @@ def shown(row: Row, unit: Unit) -> str:
             return f"{row.value:.2f}"
         case _:
             return str(row.value)
-
-
-def verdict(plan: Plan) -> str:
-    """Whether it can be made, and what of it the job leaves to the hand."""
-    if plan.kind == "vessel" and plan.reversing.by_hand:
-        return 'can be made, its foot finished by hand (hold = "none")'
-    return "can be made"
 
 
 def report_text(plan: Plan, parts: Iterable[Part], notes: Iterable[Finding]) -> str:

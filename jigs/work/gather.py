@@ -12,6 +12,7 @@ from jigs.job import Printer, Unit
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity
+from jigs.verdict import verdict
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import printed
 from jigs.work.rack import Rack
@@ -38,6 +39,7 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         cautions=_cautions(operations, plan.job.unit),
         tables=(*tables, values(plan.job, plan.kind)),
         rack=tuple(_entry(part, plan.job.workshop.printer) for part in parts),
+        verdict=verdict(plan),
     )
 
 

@@ -177,6 +177,7 @@ class Work:
     tables: tuple[Table, ...]
     rack: tuple[JigEntry, ...]
     goods: tuple[Goods, ...] = field(default=())
+    verdict: str = "can be made"
 
     def of_stage(self, stage: str) -> list[Operation]:
         return [operation for operation in self.operations if operation.stage == stage]

@@ -47,7 +47,7 @@ def book_of(work: Work, pictures: Collection[str]) -> Book:
     return Book(
         job=work.job,
         title=work.title,
-        verdict="It can be made.",
+        verdict=f"It {work.verdict}.",
         picture=teller.picture(JOB_PICTURE),
         facts=teller.lines(work.facts),
         assumed=tuple(Line(finding.key, finding.message) for finding in work.assumed),

@@ -7,13 +7,18 @@ import pytest
 
 from geometry.hoop import edge_hoop
 from jigs.checks.vessel.reversing import reversing_findings
+from jigs.families import parts_of
 from jigs.findings import Refused
 from jigs.jobfile import parse
+from jigs.render.book.gather import book_of
+from jigs.render.listing import listing_text
+from jigs.render.work_json import work_json
 from jigs.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED_MITRE
 from jigs.words.report import report_json, report_text, sections
+from jigs.work.gather import work
 from tests.jigs.remedies.test_remedies import findings, offered, pasted
 from tests.jigs.vessel.held import held, made, number, solved
 from tests.jigs.vessel.jobs import JOBS
@@ -265,6 +270,10 @@ def test_a_foot_finished_by_hand_is_told_in_every_verdict():
     assert "can be made, its foot finished by hand" in text
     assert str(answer) in text
     assert "Holding by the mouth: none, the foot by hand" in titles
+    plan = solve(slim_mouth('hold = "none"'))
+    told_work = work(plan, parts_of(plan))
+    for telling in (listing_text(told_work), work_json(told_work)["verdict"], book_of(told_work, ()).verdict):
+        assert "can be made, its foot finished by hand" in telling
     text, answer, titles = told(cone(""))
     assert text.endswith("it can be made.")
     assert answer == "can be made"
