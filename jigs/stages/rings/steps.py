@@ -51,7 +51,7 @@ def _sand(plan: TorusPlan, step: Step) -> Operation:
         rings=step.rings,
         settings=step.settings,
         checks=(
-            Check("edge", "Calliper over the long edge", _glued_edge(plan), "too long: a few more strokes"),
+            Check("edge", "Calliper over the outer edge", _glued_edge(plan), "too long: a few more strokes"),
         ),
         cautions=("bench",),
         minutes=each(2 * segments, SANDED, 5),
@@ -59,11 +59,8 @@ def _sand(plan: TorusPlan, step: Step) -> Operation:
 
 
 def _glued_edge(plan: TorusPlan) -> tuple[Quantity, ...]:
-    """Of segments from strips; those of a layup are in no cut list."""
-    return tuple(
-        calliper(f"long-edge-{line.lot}" if number else "long-edge", "Long edge as glued", line.longer)
-        for number, line in enumerate(plan.wood.lines[:1])
-    )
+    """Of segments from strips, which are all alike; those of a layup are in no cut list."""
+    return tuple(calliper("outer-edge", "Outer edge as glued", line.longer) for line in plan.wood.lines[:1])
 
 
 def _lay_out(plan: TorusPlan, step: Step) -> Operation:

@@ -35,8 +35,8 @@ def flat_sled(plan: TorusPlan, rack: Rack, stage: str) -> list[Operation]:
             checks=(
                 Check(
                     "edge",
-                    "Calliper over the long edge",
-                    (calliper("outer-edge", "Long edge as cut", layout.outer_edge),),
+                    "Calliper over the outer edge",
+                    (calliper("outer-edge", "Outer edge as cut", layout.outer_edge),),
                     "move the stop by the error",
                 ),
             ),

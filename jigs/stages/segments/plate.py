@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 PLATE = (
-    "Lay one end of a segment along an edge of the joint plate, its short edge at the plate's wide end; calliper "
+    "Lay one end of a segment along an edge of the joint plate, its inner edge at the plate's wide end; calliper "
     "across both near each edge of the segment: both readings agree"
 )

@@ -16,7 +16,8 @@ from jigs.work.steps import steps_of
 
 ID = "segments"
 STRIP = (
-    "Lay the strip against the fence, its long edge up, and push its tip to the pinned stop.",
+    "Cut the square end off a new strip first, the stop swung clear.",
+    "Lay the strip against the fence, the tip of its slanted end up, and push the tip to the pinned stop.",
     "Press both levers down: one hold-down grips the strip, the other the segment.",
     "Tug at both pieces; what moves is not cut.",
     "Pull the pin and swing the stop clear.",
@@ -132,7 +133,7 @@ def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
                 comes="scrap segment",
                 jigs=uses(rack.named(*scrap.jigs), notes=True),
                 checks=(
-                    Check("plate", PLATE, if_not="smaller at the long edge: tilt more; larger: tilt less"),
+                    Check("plate", PLATE, if_not="smaller at the outer edge: tilt more; larger: tilt less"),
                     _edges(step),
                     Check(
                         "ring",
@@ -166,7 +167,7 @@ def _scrap(plan: TorusPlan, step: Step) -> Iterator[Operation]:
 def _edges(step: Step) -> Check:
     return Check(
         "edges",
-        "Calliper over the long and the short edge",
+        "Calliper over the outer and the inner edge",
         step.checks,
         "both too long: stick tape on the stop's nose; both too short: sand it",
     )
@@ -188,7 +189,7 @@ def _mitre(plan: TorusPlan, step: Step) -> Operation:
         checks=(_edges(step),),
         cautions=_cautions(step),
         readings=(
-            Reading("outer-edge", "Long edge, every 20th segment", planned, max(3, step.pieces // 20)),
+            Reading("outer-edge", "Outer edge, every 20th segment", planned, max(3, step.pieces // 20)),
         ),
         minutes=each(step.pieces, plan.cutting.seconds / 60),
     )
