@@ -10,6 +10,7 @@ from pathlib import Path
 
 from jigs.render.book.gather import book_of
 from jigs.render.pdf.catalog import unscaled
+from jigs.render.pdf.length import is_short
 from jigs.work.model import Work
 
 HERE = Path(__file__).parent
@@ -43,8 +44,10 @@ def book_pdf(
     """
     import typst
 
+    book = book_of(work, pictures)
     content = {
-        "book": asdict(book_of(work, pictures)),
+        "book": asdict(book),
+        "short": [step.id for chapter in book.chapters for step in chapter.steps if is_short(step)],
         "pictures": dict(pictures),
         "sheets": [asdict(sheet) for sheet in sheets],
         "paper": PAPER[paper],
