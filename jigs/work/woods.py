@@ -1,12 +1,27 @@
-"""The woods of a job whose dust is known to harm."""
+"""The woods of a job: how many pieces of each, and whose dust is known to harm."""
 
 from __future__ import annotations
+
+from collections.abc import Iterable
 
 from jigs.cautions import irritating
 from jigs.plan import Plan
 from jigs.quantity import Quantity
 
 CAUTION = "wood.irritant"
+
+
+def by_wood(what: str, counts: Iterable[tuple[str, int]]) -> tuple[Quantity, ...]:
+    """How many of each wood; nothing where all are of one."""
+    found: dict[str, int] = {}
+    for wood, count in counts:
+        found[wood] = found.get(wood, 0) + count
+    if len(found) < 2:
+        return ()
+    return tuple(
+        Quantity(f"of-{wood.lower().replace(' ', '-')}", f"{what} of {wood}", count, "count")
+        for wood, count in found.items()
+    )
 
 
 def irritants(plan: Plan) -> tuple[Quantity, ...]:

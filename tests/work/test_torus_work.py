@@ -17,6 +17,7 @@ from jigs.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, LAYUPS, TORI, plan_of, torus
+from tests.work.works import work_of
 
 BANDSAW = "[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n"
 MORE = {
@@ -278,3 +279,14 @@ def test_a_job_in_inches_says_no_millimetre() -> None:
         checks = tuple(text for check in operation.checks for text in (check.how, check.if_not))
         notes = tuple(note for use in operation.jigs for note in use.notes)
         assert not [text for text in (*told, *checks, *notes) if " mm" in text or "millimetre" in text]
+
+
+@pytest.mark.parametrize("name", ["two woods", "woods by rings", "sorrel"])
+def test_pieces_of_several_woods_are_counted_by_wood(name: str) -> None:
+    counted = 0
+    for operation in work_of(name).operations:
+        of = [int(q.value) for q in operation.settings if q.id.startswith("of-")]
+        if of:
+            counted += 1
+            assert sum(of) == operation.pieces, operation.id
+    assert counted

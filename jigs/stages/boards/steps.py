@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from jigs.plan import Plan
-from jigs.plan.wood.steps import Scrap, Work
+from jigs.plan.wood.steps import Scrap, Step, Work
 from jigs.plan.wood.stock import BoardsTaken
 from jigs.quantity import Quantity, calliper, ruled
 from jigs.work.from_step import Told, operations_of
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.woods import dusty, irritants
+from jigs.work.steps import steps_of
+from jigs.work.woods import by_wood, dusty, irritants
 
 ID = "boards"
 ALONG = "Calliper along the strip, at both ends and in the middle; a square on both edges"
@@ -86,7 +88,27 @@ TOLD: Mapping[Work, Told] = {
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """The boards, one operation for each setting of a machine, the strips of scrap."""
-    return [*_picked(plan), *operations_of(plan, rack, ID, TOLD), *_scrap(plan)]
+    sawn = zip(steps_of(plan, *TOLD), operations_of(plan, rack, ID, TOLD), strict=True)
+    return [
+        *_picked(plan),
+        *(replace(one, settings=(*one.settings, *_strips_of(plan, step))) for step, one in sawn),
+        *_scrap(plan),
+    ]
+
+
+def _strips_of(plan: Plan, step: Step) -> tuple[Quantity, ...]:
+    """Of a step that makes strips, how many of each wood."""
+    if step.work not in ("rip", "edges"):
+        return ()
+    cuts = [
+        (of.species, board.count * cut.strips)
+        for of in plan.wood.classes
+        for board in of.boards
+        if board.ready == (step.work == "edges")
+        for cut in board.strips
+        if cut.lot in step.lots
+    ]
+    return by_wood("Strips", cuts)
 
 
 def _picked(plan: Plan) -> Iterator[Operation]:

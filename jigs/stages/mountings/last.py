@@ -113,6 +113,7 @@ def _off(plan: TorusPlan) -> Operation:
             if plan.holding.sticks
             else "Slacken the nut and lift the retainer out; hold the torus.",
             "Lift the torus out of its channel with both hands.",
+            "Rub by hand, with the finest grit, where retainer and channel touched it.",
         ),
         pieces=1,
         comes="torus",

@@ -13,6 +13,7 @@ from jigs.work.minutes import CHECKED, MARKING, SANDED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import steps_of
+from jigs.work.woods import by_wood
 
 ID = "segments"
 STRIP = (
@@ -185,7 +186,7 @@ def _mitre(plan: TorusPlan, step: Step) -> Operation:
         pieces=step.pieces,
         comes="segment",
         rings=step.rings,
-        settings=_kept_long(plan),
+        settings=(*_of_each_wood(plan, step), *_kept_long(plan)),
         checks=(_edges(step),),
         cautions=_cautions(step),
         readings=(
@@ -193,6 +194,11 @@ def _mitre(plan: TorusPlan, step: Step) -> Operation:
         ),
         minutes=each(step.pieces, plan.cutting.seconds / 60),
     )
+
+
+def _of_each_wood(plan: TorusPlan, step: Step) -> tuple[Quantity, ...]:
+    lots = (plan.wood.lot(number) for number in step.lots)
+    return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
 
 
 def _kept_long(plan: TorusPlan) -> tuple[Quantity, ...]:
