@@ -99,16 +99,6 @@ def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
                 for side, x in (("left", -foot), ("right", foot))
             ),
         ),
-        (
-            *(
-                [
-                    "For a quarter put the odd cheek in and lay the quarter at the right: one end, then flipped, the "
-                    "other. Pack the clamp's bar where there is no wood."
-                ]
-                if layout.quarter
-                else []
-            ),
-        ),
     )
 
 

@@ -99,7 +99,7 @@ def _blocks(plan: TorusPlan, rack: Rack) -> Operation:
         "Stick the clamp blocks on beside the joints that clamps close, paper in the glue.",
         how=(
             "Stick them above and below at both ends of each piece, their JOINT edge along the joint.",
-            *(("Stick one on the rim on either side of it too.",) if not plan.blank.arris_out else ()),
+            *(("Stick one on the rim on both sides of the joint too.",) if not plan.blank.arris_out else ()),
             "Turn every second one over: it is the mirror image for the other side of the joint.",
         ),
         pieces=joints,
@@ -134,7 +134,7 @@ def _glued(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
             yield from true_halves(plan, rack, ID)
         yield _stage(plan, stage, before, id, nth(arcs) if id == "arcs" else "")
         if id == "quarters":
-            yield from check_quarters(plan, stage, ID)
+            yield from check_quarters(plan, stage, rack, ID)
         before = stage.what
 
 

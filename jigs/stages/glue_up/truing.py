@@ -12,8 +12,10 @@ from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
 from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses
 
+CARRIER = ("truing-carrier", "truing-base", "truing-board", "truing-cheek", "truing-bar")
 
-def check_quarters(plan: TorusPlan, stage: GlueStage, of: str) -> Iterator[Operation]:
+
+def check_quarters(plan: TorusPlan, stage: GlueStage, rack: Rack, of: str) -> Iterator[Operation]:
     """Where the torus has four alike: each in the check corner, and its ends trued where they need it."""
     yield Operation(
         f"{of}.check-quarters",
@@ -29,6 +31,7 @@ def check_quarters(plan: TorusPlan, stage: GlueStage, of: str) -> Iterator[Opera
         pieces=stage.count,
         comes="quarter",
         rings=stage.rings,
+        jigs=uses(rack.named("check-corner", *CARRIER)),
         checks=(
             Check(
                 "corner",
@@ -92,7 +95,6 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 
 def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     spare = plan.job.form.half_sanding
-    parts = [part for part in rack.of("truing") if part.notes and part.name.startswith("truing")]
     return Operation(
         f"{of}.true-halves",
         of,
@@ -109,7 +111,7 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         pieces=2,
         comes="half",
         settings=(calliper("spare", "Comes off each end", spare), *_costs(plan)),
-        jigs=uses(parts, notes=True),
+        jigs=uses(rack.named(*CARRIER), notes=True),
         checks=(
             Check(
                 "plane",
