@@ -158,6 +158,8 @@ def _extras(rng: Random, rows: Rows, wall: float) -> Tables:
         tables["staves"] = {"low": low, "high": high, "count": rng.randint(8, 20)}
     if chance(rng, 3):
         tables["reversing"] = {"hold": rng.choice(["taper", "inside"]), "lining": rng.choice([0.0, 1.5])}
+    elif chance(rng, 2):  # many random mouths hold no plug, and are to be judged all the same
+        tables["reversing"] = {"hold": "none"}
     if chance(rng, 8):
         tables["layup"] = layup(rng)
     if chance(rng, 4):

@@ -20,7 +20,12 @@ LEAST_SHARE = 0.5  # of the foot, that the opening is across
 
 
 def floating_findings(job: VesselJob, section: Section, base: FloatingBase | None) -> Iterator[Finding]:
-    """Everything about it; nothing where the job asks for none."""
+    """Everything about it; a note where the job states a disc and asks for none."""
+    stated = next((key for key in job.places if key.startswith("floating.")), None)
+    if base is None and stated:
+        remedy = 'leave it out, or use base = "floating"'
+        yield job.finding("no-floating", "no base floats, so it has no effect", key=stated, remedy=remedy,
+                          severity="note")  # fmt: skip
     if base is not None:
         yield from _heights(job, base)
         yield from _around(job, section, base)

@@ -43,7 +43,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     section = solve_section(job)
     wall = thinnest(section)
     refuse([*wall_findings(job, section, wall)])
-    refuse([*floating_findings(job, section, floating_base(job, section))])
+    floats = [*floating_findings(job, section, floating_base(job, section))]
+    refuse(floats)
     stack = solve_stack(job, section)
     saws = saw_plan(job, stack.layers, stack.staves_cut)
     if early:
@@ -60,6 +61,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     wood = vessel_wood(job, section, stack, saws, layups)
     findings = [
         *title_findings(job),
+        *floats,
         *stack_findings(job, section, stack),
         *middle_findings(job, section, stack),
         *stem_findings(job, section, stack),

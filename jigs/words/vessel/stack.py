@@ -135,7 +135,8 @@ def floating_sections(plan: VesselPlan) -> list[Section]:
             (
                 "Measure the disc's moisture before you turn it; another than stated makes another groove.",
                 "Glue never touches the disc. It goes in before ring 2 is glued on, finished all over.",
-                "While you hollow, cover the disc with card and stop at the lip's edge. It rattles: that is its room.",
+                "While you hollow, keep a round of card taped flat over the disc and stop at the lip's edge.",
+                "It rattles: that is its room.",
                 "It is not tight: for dry things only.",
             ),
         )

@@ -166,6 +166,7 @@ def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself(
 def test_a_solid_base_has_none_of_it():
     plan = solve(parse(re.sub('base = "floating"', 'base = "solid"', text()), "medlar.toml"))
     assert plan.stack.floating is None
+    assert [note.key for note in plan.notes if note.code == "no-floating"] == ["floating.species"]
     assert not {"groove-gauge", "tongue-gauge"} & {part.name for part in parts_of(plan)}
 
 
