@@ -68,7 +68,7 @@ def _steps(work: Work) -> Iterator[list[str]]:
 def _step(work: Work, operation: Operation, codes: dict[str, str]) -> Iterator[str]:
     """What is done and where; what is set, measured and tried; the cautions that were not met before."""
     number = f"{work.number(operation.id)}."
-    yield from _wrapped(f"{number:<4}{operation.does} ({_made(operation, codes)})", "", "    ")
+    yield from _wrapped(f"{number:<3} {operation.does} ({_made(operation, codes)})", "", "    ")
     told = [f"{setting.label} {shown(setting, work.unit)}" for setting in operation.settings]
     sizes = [f"{s.label} {shown(s, work.unit)}" for check in operation.checks for s in check.sizes]
     lines = ["; ".join(told), f"check: {'; '.join(sizes)}" if sizes else ""]
