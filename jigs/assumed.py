@@ -65,6 +65,15 @@ def assumed_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
     return [*assumed_in_verdict(job), *cut]
 
 
+def cut_to_assumed(job: Job, parts: Iterable[Part]) -> dict[str, list[Part]]:
+    """Keys of shop values that no file states, each with the parts that are cut to it."""
+    found: dict[str, list[Part]] = {}
+    for part in parts:
+        for value, _ in _rows(part, job):
+            found.setdefault(value.key, []).append(part)
+    return found
+
+
 def assumed_in_verdict(job: Job) -> list[Finding]:
     """A warning for each value that decides whether the job can be made, and that no file states."""
     return [

@@ -76,6 +76,7 @@ CAUTIONS = {
     "hands off until the cutter stands still.",
     "wood.irritant": "The dust of some of these woods irritates skin, eyes and lungs, and some people for ever after. "
     "Extraction and mask (EN 149 FFP3) at every cut and while sanding; wash, and stop at the first rash or cough.",
+    "printer": "Printer: nozzle and bed burn; fresh air in the room; let the plates cool before you lift them.",
     "finish.rags": "Rags with oil finish catch fire by themselves: dry them spread out flat outdoors, or drown them in "
     "water in a closed metal can.",
     "finish.fumes": "Finish: fresh air, gloves and mask as its maker's sheet says; no flame or spark near it; stop the "

@@ -198,6 +198,7 @@ class Part:
     mark_height: float = 0.6  # how far raised marks stand up, mm
     making: tuple[str, ...] = ()  # how it is made, fitted and glued, for the operation that builds it
     notes: tuple[str, ...] = ()  # how it is used, for the operation that uses it; what can hurt has ids
+    piece_of: str = ""  # name of the part that it is glued into, where that is longer than its bed
     stack: int = 1  # so many of its plates are glued into one piece
     words: tuple[Words, ...] = ()  # none once they have their places (jigs.families.coding)
     beside: tuple[str, ...] = ()  # what it has no room for: lettered beside its drawing

@@ -13,6 +13,7 @@ from jigs.part import Dimension, Lettering, Mark, Part, Process, Thickness
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
 PAD = "brace-pad"  # chosen apart from its family; it makes up a height, so it keeps its thickness
 STACKS = ("sled-wedge", "end-wedge")  # cut, a stack of plates; printed, one block as thick
+SOLID_PARTS = (PAD, *STACKS)  # pressed while they serve
 STEPPED = "sizes"  # its steps allow for the plate as planned
 WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them
 USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by family
@@ -22,11 +23,6 @@ MATERIAL: dict[Process, str] = {
     "paper": "paper, at full size",
 }
 WOOD_PAD = "hardwood, planed to the thickness"
-_ON_PAPER = "glue the sheet to board and saw to the line; nothing allows for the saw's kerf."
-PAPER_NOTE: dict[Unit, str] = {
-    "mm": f"Print at 100 %, measure both 50 mm lines, {_ON_PAPER}",
-    "in": f'Print at 100 %, measure both lines lettered "50 MM": they are 1.969 in long. Then {_ON_PAPER}',
-}
 BEVEL_NOTE = (
     "A plate this thick rides high in the hole: file its edge from one side, down to {land} at the other, "
     "and hold that side to the profile."
@@ -63,8 +59,6 @@ def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm")
     if process == part.process or part.process == "turn":
         return part
     changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop)
-    if process == "paper":
-        changed = replace(changed, making=(*changed.making, PAPER_NOTE[unit]))
     if part.bevel and not changed.bevel:
         land = show_length(part.bevel.land, unit)
         changed = replace(changed, making=(*changed.making, BEVEL_NOTE.format(land=land)))

@@ -57,10 +57,6 @@ LINE_GAP = 1.5  # mm that a marked line stops short of a joint
 ON_EDGE = 0.1  # mm; a probe's point no farther off lies on the edge
 SAME = 1e-6
 ON_FORM = 1e-4  # mm from a whole working edge, within which an edge of a piece is a part of it
-NOTE = (
-    "In {count} pieces: on a flat board drop each key into its socket from above, push the two faces together, "
-    "slide until the edge runs through under a fingernail, then glue. Letters stand beside the joints."
-)
 
 
 class CannotSplit(ValueError):
@@ -89,8 +85,7 @@ def split_to_bed(part: Part, bed: Bed, play: float) -> list[Part]:
     pieces = _divided(whole, bed, play, 0)
     if len(pieces) > len(LETTERS):
         raise CannotSplit(f"{part.name} would take {len(pieces)} pieces, more than {len(LETTERS)}")
-    note = NOTE.format(count=len(pieces))
-    return [_as_part(part, piece, LETTERS[k], note) for k, piece in enumerate(pieces)]
+    return [_as_part(part, piece, LETTERS[k]) for k, piece in enumerate(pieces)]
 
 
 def _divided(piece: _Piece, bed: Bed, play: float, joint: int) -> list[_Piece]:
@@ -212,7 +207,7 @@ def _pieces_of_line(line: Line, joint: Sequence[Edge]) -> list[Line]:
     return pieces
 
 
-def _as_part(part: Part, piece: _Piece, letter: str, note: str) -> Part:
+def _as_part(part: Part, piece: _Piece, letter: str) -> Part:
     made = replace(
         part,
         name=f"{part.name}-{letter}",
@@ -221,7 +216,7 @@ def _as_part(part: Part, piece: _Piece, letter: str, note: str) -> Part:
         holes=piece.holes,
         bevel=Bevel(part.bevel.land, piece.top) if part.bevel and piece.top else None,
         marks=(*piece.marks, *_letters(part, piece, letter.upper())),
-        making=(note, *part.making),
+        piece_of=part.name,
     )
     return replace(made, dimensions=_dimensions(part, made))
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from geometry.contour import Contour, circle, polygon
-from geometry.draw_rod import METAL_CLEAR, RUBBER_RING, SLIP, DrawRod
+from geometry.draw_rod import DrawRod
 from geometry.fasteners import clearance_hole
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.plan.torus import TorusPlan
 
@@ -48,7 +47,6 @@ def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
         (),
         lettered(outline, (), (), text, near=(0.0, tall / 2)),
         (Dimension("depth", deep, EdgeGap((head / 2 + half / 2, 0.0), (0.0, -deep))),),
-        making=_making(plan),
     )
 
 
@@ -65,30 +63,5 @@ def _disc(plan: TorusPlan, rod: DrawRod, which: str) -> Part:
         (bore,),
         lettered(outline, (bore,), (), (f"PLUG {which.upper()}",)),
         (Dimension("hole", hole, HoleDiameter((0.0, 0.0))),),
-        making=("Put the hub and its rubber between the two cheeks.",) if which == "cheek" else (),
         quantity=2 if which == "cheek" else 1,
     )
-
-
-def _making(plan: TorusPlan) -> tuple[str, ...]:
-    rod, unit = plan.sled.rod, plan.job.unit
-
-    def show(value: float) -> str:
-        return show_length(value, unit)
-
-    return (
-        f"Cut {rod.bolt} threaded rod {show(rod.length)} long. Lock a nut on its end, the rod flush with it.",
-        f"Put on a washer {show(rod.washer)} across, {_rubber(plan)}, a washer and a nut. A large washer and a knob "
-        "go behind the fence.",
-        f"The stick then keeps all metal {show(METAL_CLEAR)} or more from both cuts.",
-    )
-
-
-def _rubber(plan: TorusPlan) -> str:
-    rod, unit = plan.sled.rod, plan.job.unit
-    long = show_length(rod.rubber, unit)
-    if rod.hubbed:
-        thick = show_length(RUBBER_RING, unit)
-        return f"a cheek, the hub with a strip of rubber {thick} thick and {long} wide round it, a cheek"
-    across, bore = show_length(rod.core - SLIP, unit), show_length(rod.diameter, unit)
-    return f"rubber {across} across, bored {bore}, {long} long (hose, a stopper, or discs cut from sheet)"

@@ -199,10 +199,6 @@ def cam(plan: Plan, family: str, name: str, quantity: int) -> Part:
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
             Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
         ),
-        making=(
-            f"Glue it to its lever, the pivot bolt and a {show_length(DOWEL, plan.job.unit)} dowel through both. "
-            "Smooth its rim; no wax.",
-        ),
         quantity=quantity,
     )
 
@@ -224,6 +220,5 @@ def lever(plan: Plan, family: str, name: str, quantity: int) -> Part:
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
             Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
         ),
-        making=("Fit it behind the plate, pointing away from the blade's line.",),
         quantity=quantity,
     )

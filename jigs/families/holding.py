@@ -15,7 +15,6 @@ from geometry.alike import FreeEdge
 from geometry.arcs import bulge_about
 from geometry.contour import Contour, circle
 from geometry.contour import outline as contour
-from geometry.fasteners import hole_standard
 from geometry.turning import RIM_LAND
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
@@ -189,13 +188,6 @@ def board_layer(plan: TorusPlan) -> Part:
             f"{held.board_layers} FOR EACH BOARD",
             f"{held.braces} BRACES ON Ø {mm(held.brace_circle)}",
         ),
-        (
-            f"Glue two boards of {held.board_layers} layers: the first board (mounting A) and the one with the channel "
-            "(mountings C, D).",
-            f"The {held.bolt} bolt's hole is {mm(held.bolt_hole)}, the braces' {held.brace_bolt} holes are "
-            f"{mm(held.brace_hole)} ({hole_standard(held.bolt)}).",
-            f"The disc is drawn over size: it is turned to {mm(held.board_diameter)}.",
-        ),
         quantity=2 * held.board_layers,
         stack=held.board_layers,
     )
@@ -211,7 +203,6 @@ def retainer_layer(plan: TorusPlan) -> Part:
         held.retainer_blank / 2,
         [((0.0, 0.0), held.bolt_hole)],
         ("RETAINER LAYER", f"{held.retainer_layers} TO GLUE"),
-        (f"Glue its {held.retainer_layers} layers on a rod through their holes.",),
         quantity=held.retainer_layers,
         stack=held.retainer_layers,
     )
@@ -219,7 +210,7 @@ def retainer_layer(plan: TorusPlan) -> Part:
 
 def _disc(
     plan: TorusPlan, name: str, purpose: str, radius: float, holes: list[tuple[Point, float]], lines: tuple[str, ...],
-    making: tuple[str, ...], quantity: int, stack: int,
+    quantity: int, stack: int,
 ) -> Part:  # fmt: skip
     text = (plan.job.title.upper(), *lines)
     outline = circle((0.0, 0.0), radius)
@@ -242,7 +233,6 @@ def _disc(
                 for i, (centre, diameter) in enumerate(holes)
             ),
         ),
-        making=making,
         quantity=quantity,
         stack=stack,
     )

@@ -143,7 +143,7 @@ def brace_strap(plan: TorusPlan) -> Part:
 
 def brace_block(plan: TorusPlan) -> Part:
     """One layer of the block under a brace's heel."""
-    brace, unit = plan.mountings.brace, plan.job.unit
+    brace = plan.mountings.brace
     outline, bolt = _bar(plan, brace.block_inner - brace.tip), _bolt(plan)
     title = plan.job.title.upper()
     return cut_part(
@@ -158,10 +158,6 @@ def brace_block(plan: TorusPlan) -> Part:
             *lettered(outline, [bolt], (), ("BLOCK",), (0.0, -99.0)),
         ),
         (_bolt_size(plan),),
-        making=(
-            f"Glue {brace.layers} for each brace: with the pad on top they come "
-            f"{show_length(brace.stack, unit, exact=True)} over the board.",
-        ),
         quantity=brace.layers * plan.holding.braces,
         stack=brace.layers,
         thickness=brace.thickness,
@@ -171,9 +167,8 @@ def brace_block(plan: TorusPlan) -> Part:
 
 def brace_pad(plan: TorusPlan) -> Part:
     """Printed to the rest of the height; its lettered end stands beside the strap, which lies flat on it."""
-    brace, unit, printer = plan.mountings.brace, plan.job.unit, plan.job.workshop.printer
+    brace, printer = plan.mountings.brace, plan.job.workshop.printer
     outline, marks = _pad(plan)
-    pad = show_length(brace.pad, unit, exact=True)
     _, low, _, high = outline.bounds
     return Part(
         name="brace-pad",
@@ -194,13 +189,6 @@ def brace_pad(plan: TorusPlan) -> Part:
         quantity=plan.holding.braces,
         mark_width=raised_width(printer),
         mark_height=raised_rise(printer),
-        making=(
-            f"Block and pad together are {show_length(brace.stack, unit, exact=True)}, "
-            f"{show_length(brace.height - brace.stack, unit)} lower than the waste flat. Never higher, or the strap "
-            "presses on the block alone.",
-            f"This pad is {pad}, for layers of {show_length(brace.thickness, unit)}. Measure them; shim or sand the "
-            "block by the difference.",
-        ),
     )
 
 

@@ -44,7 +44,6 @@ class StopOnBase:
     text: Sequence[str]  # fences and stop, between what the sled is and the cautions
     dimensions: Sequence[Dimension]
     notes: Sequence[str]
-    making: Sequence[str] = ()
 
 
 def plan_angle_sled(plan: TorusPlan) -> list[Part]:
@@ -142,7 +141,7 @@ def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
         (Dimension("fence to fence", 2 * degrees(layout.mitre), EdgeAngle(*faces)), *stop.dimensions),
         (SLIDE_ACROSS, *stop.notes),
-        making=(hold_down.paper(plan, "to its top, wherever strip and segment lie"), *stop.making),
+        making=(hold_down.paper(plan, "to its top, wherever strip and segment lie"),),
     )
 
 
@@ -204,7 +203,6 @@ def _runner(plan: Plan, layout: PlanAngleLayout) -> Part:
         holes,
         lettered(outline, holes, (), ("RUNNER",)),
         (),
-        making=(f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",),
         thickness=depth,
         material="hardwood",
     )

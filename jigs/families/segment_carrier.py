@@ -258,10 +258,7 @@ def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
         holes,
         lettered(outline, holes, (), ("RUNNER",)),
         (),
-        making=(
-            f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",
-            "It runs in the slot to the left of the blade.",
-        ),
+        making=("It runs in the slot to the left of the blade.",),
         thickness=depth,
         material="hardwood",
     )

@@ -230,7 +230,6 @@ def runner(plan: TorusPlan) -> Part:
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), "RUNNER")),
         (),
-        making=(f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",),
         thickness=depth,
         material="hardwood",
     )

@@ -10,20 +10,16 @@ from geometry.contour import Contour, circle, rectangle, regular_polygon
 from geometry.draw_rod import NUTS
 from geometry.fasteners import clearance_hole
 from geometry.sled import (
-    HEAD_SINK,
     JAW_ABOVE,
-    JAW_GAP,
     JAW_NUT,
     JAW_PLAY,
     JAW_SCREW,
     NUT_WINDOW,
-    SCREW_LENGTH,
 )
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered_titled
 from jigs.families.sheet import closed, cut_part
 from jigs.families.sled_uprights import jaw_bolts, tail_foot
-from jigs.lengths import show_length
 from jigs.part import Dimension, HoleDiameter, Line, Part, Point
 from jigs.plan.torus import TorusPlan
 
@@ -56,7 +52,6 @@ def jaw(plan: TorusPlan) -> Part:
         holes,
         (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
-        making=_making(plan),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,
         works_to=JAW_PLAY / 2,
@@ -68,22 +63,6 @@ def _nut_window(middle: Point) -> Contour:
     x, y = middle
     across, height = NUT_WINDOW, NUTS[JAW_SCREW][1] + NUT_PLAY
     return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
-
-
-def _making(plan: TorusPlan) -> tuple[str, ...]:
-    layout, unit = plan.sled, plan.job.unit
-    hole, deep = clearance_hole(JAW_SCREW), layout.jaw_screw[1]
-    return (
-        f"Glue its {layout.jaw_layers} plates together, edges flush.",
-        f"Drill {show_length(hole, unit)} down through its upper edge on the marked line, "
-        f"{show_length(deep, unit)} from the face on the fence, through the window and out below.",
-        f"Push an {JAW_SCREW} nut into the window. Run an {JAW_SCREW} x {SCREW_LENGTH:g} screw through it; put a "
-        "cap on its end.",
-        f"Counterbore both bolt holes in the face towards the blade, {show_length(HEAD_SINK[0], unit)} across and "
-        f"{show_length(HEAD_SINK[1], unit)} deep: heads and washers of the M6 cap screws lie below the face.",
-        f"Bolt it to the fence, washers under the nuts behind the fence. It clears the ring by "
-        f"{show_length(JAW_GAP, unit)}.",
-    )
 
 
 def jaw_edge(plan: TorusPlan) -> list[Point]:

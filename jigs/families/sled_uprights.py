@@ -247,5 +247,4 @@ def handle(plan: Plan) -> Part:
         [grip],
         lettered(outline, (grip,), (), (plan.job.title.upper(), "SLED HANDLE, HAND HERE", *SAW_CAUTION)),
         (),
-        making=("Round the edges of its grip.",),
     )

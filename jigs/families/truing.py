@@ -148,9 +148,6 @@ def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
         (*lines, *lettered(outline, holes, lines, text)),
         (Dimension("foot to top", height, EdgeGap((0.25 * wide, 0.0), (0.0, height)), "differ"),),
         ("Prove it straight, and square to the base, before every half.",),
-        making=(
-            f"Glue one flat piece of abrasive {abrasive.lower()} thick between the lines, over the mortises.",
-        ),
         free=(FreeEdge((0.0, height), 2.0, HIGHER),),
     )
 
@@ -177,7 +174,6 @@ def _base(plan: TorusPlan, layout: TruingLayout) -> Part:
         holes,
         lettered(outline, holes, (), text),
         (),
-        making=("Wax it where the carrier slides.",),
     )
 
 
@@ -208,7 +204,7 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
             purpose="the half's outer side leans on it",
             words=lettered(cheek.outline, cheek.holes, (), text),
             quantity=len(layout.cheeks),
-            making=("Glue them into the carrier, square to it.", *odd),
+            making=odd,
             notes=(),
         )
     ]

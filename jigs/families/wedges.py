@@ -13,13 +13,11 @@ from geometry.contour import circle, polygon
 from geometry.contour import outline as contour
 from geometry.draw_rod import NUT_PLAY
 from geometry.lettering import text_width
-from geometry.wedge_peg import PEG
 from jigs.codes import code_of
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.families.saw_angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.families.sheet import cut_part, middle, ring_room
-from jigs.lengths import show_length
 from jigs.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.plan.torus import TorusPlan
 
@@ -30,7 +28,6 @@ BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it
 HANG = 2.5
 END_ROOM = 5.0  # mm from a wedge's thick end to the blade
-PEG_SHORT = 1.0  # mm of the peg short of the fence's rear face
 LONGER = 30.0  # mm more that harm no plate whose end is free
 
 
@@ -69,11 +66,6 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
             Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((start, thin / 2))),
         ),
-        making=(
-            f"Glue its {layers} plates into one stack, edges flush.",
-            *_rod_bore(plan),
-            *_peg_bore(plan),
-        ),
         quantity=layers,
         stack=layers,
         free=(
@@ -92,34 +84,6 @@ def _bore(plan: TorusPlan) -> Bore:
     rod = plan.sled.rod
     along = plan.sled.cut.stop - plan.sled.arm[0] - rod.fence_place
     return Bore(along, plan.blank.apothem, rod.wedge_hole, NUT_PLAY)
-
-
-def _rod_bore(plan: TorusPlan) -> tuple[str, str]:
-    bore, unit = _bore(plan), plan.job.unit
-    return (
-        "Stand the stack on the fence, thin end at the stop. Mark it through the draw rod's hole: about "
-        f"{show_length(bore.along, unit)} from the thin end, {show_length(bore.up, unit)} above the "
-        "base.",
-        f"Bore {show_length(bore.across, unit)} there, square to the fence edge.",
-    )
-
-
-def _peg_bore(plan: TorusPlan) -> tuple[str, ...]:
-    """How the stack gets its peg."""
-    sled, peg = plan.sled, plan.sled.peg
-    if peg is None:
-        return ()
-
-    def show(value: float) -> str:
-        return show_length(value, plan.job.unit)
-
-    along, depth = peg.to_stop - sled.arm[0], peg.depth(sled.cut.wedge_at_stop - plan.ring_cut.wedge_at_stop)
-    return (
-        f"Mark the peg's hole from behind, through the fence's hole near the apex: about {show(along)} from the "
-        f"thin end, {show(peg.height)} above the base.",
-        f"Bore {show(PEG)} there, {show(depth)} deep and no deeper, square to the fence edge.",
-        f"Glue in a hardwood dowel {show(PEG)} across and {show(depth + sled.sheet - PEG_SHORT)} long.",
-    )
 
 
 def _room(plan: TorusPlan, length: float, thick: float) -> float:

@@ -8,6 +8,9 @@ from jigs.plan.torus import TorusPlan
 from jigs.stages.blank import tables as blank
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
+from jigs.stages.building.steps import STAGE as BUILDING
+from jigs.stages.coupon.steps import STAGE as COUPON
+from jigs.stages.cutting_out.steps import STAGE as CUTTING_OUT
 from jigs.stages.finish import tables as finish
 from jigs.stages.finish.steps import STAGE as FINISH
 from jigs.stages.gauging.steps import STAGE as GAUGING
@@ -22,10 +25,12 @@ from jigs.stages.mountings.braced import STAGE as BRACED
 from jigs.stages.mountings.first import STAGE as FIRST
 from jigs.stages.mountings.last import STAGE as LAST
 from jigs.stages.mountings.reversed import STAGE as REVERSED
+from jigs.stages.printing.steps import STAGE as PRINTING
 from jigs.stages.rings.steps import STAGE as RINGS
 from jigs.stages.roughing.steps import STAGE as ROUGHING
 from jigs.stages.sanding.steps import STAGE as SANDING
 from jigs.stages.segments.steps import STAGE as SEGMENTS
+from jigs.stages.shop.steps import STAGE as SHOP
 from jigs.stages.wedge_rings.steps import STAGE as WEDGE_RINGS
 from jigs.work.model import Stage, Table
 
@@ -39,6 +44,11 @@ TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
     finish.tables,
 )
 STAGES: tuple[Stage[TorusPlan], ...] = (
+    SHOP,
+    COUPON,
+    PRINTING,
+    CUTTING_OUT,
+    BUILDING,
     BOARDS,
     LAYUP,
     SEGMENTS,

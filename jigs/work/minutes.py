@@ -8,6 +8,7 @@ CROSSCUT = 2.0  # one cut by hand or at a crosscut saw
 PLANED = 6.0  # one length or strip planed on two faces
 RIPPED = 3.0  # one strip ripped and planed to width
 ON_SLED = 1.0  # one piece sawn on a sled, where the plan does not say
+FITTED = 4.0  # one piece of a jig dry-fitted, then glued or bolted to another
 CLAMPED = 3.0  # one cut of a piece that is bolted or screwed down for it
 SANDED = 0.5  # one small face sanded by hand to a line
 FLATTENED = 5.0  # one face of a ring or of a half

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from jigs.part import Part
 from jigs.work.model import JigUse
@@ -36,6 +36,15 @@ class Rack:
 def builds(parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
     """Each as the operation that builds it tells it: with how it is made, fitted and glued."""
     return tuple(JigUse(part.name, part.quantity, for_what or part.purpose, part.making) for part in parts)
+
+
+def made(parts: Iterable[Part], later: Collection[str]) -> tuple[JigUse, ...]:
+    """Each as it comes off its machine: with how it is made, unless it is of those that are put together `later`."""
+    return tuple(
+        use
+        for part in parts
+        for use in (uses([part]) if part.name in later or part.piece_of else builds([part]))
+    )
 
 
 def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tuple[JigUse, ...]:

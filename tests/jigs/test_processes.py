@@ -175,7 +175,6 @@ def test_a_carrier_on_paper_is_drawn_to_be_sawn_by_hand(family):
     for part in parts:
         assert part.process == "paper"
         measure(part, written_and_read(part))
-        assert any("50 mm" in note for note in part.making)
 
 
 def test_a_gauge_longer_than_the_bed_comes_in_pieces_that_lie_on_it():

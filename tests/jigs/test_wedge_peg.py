@@ -48,10 +48,8 @@ def test_a_fence_without_the_hole_or_with_it_elsewhere_does_not_fit(quoit):
         assert failing(job, files, replace(fence, drills=(*others, moved)))
 
 
-def test_both_wedges_say_how_they_get_their_peg_and_the_end_wedge_has_a_bore_as_deep_as_it_bears():
+def test_the_fence_has_a_hole_for_the_wedges_pegs():
     job = load(CONFIGS / "garland.toml")
     plan = solve(job)
     parts = {part.name: part for part in rack(plan)[0]}
-    for name in ("sled-wedge", "end-wedge"):
-        assert "hardwood dowel" in " ".join(parts[name].making)
     assert any("hole of the wedge's peg" in d.name for d in parts["sled-fence"].dimensions)

@@ -73,9 +73,9 @@ def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
             Dimension("floor to reference edge", top, EdgeGap((0.0, 0.0), (shoulder, top))),
             Dimension("pocket width", 2 * half, EdgeGap((half, top / 2), (-half, top / 2))),
         ),
-        ("Hold the holder by its sides, fingers above the reference edge.",),
-        making=(
-            f"Glue {holder.layers} on the back, all edges in line. Cut new plates when the reference edge is worn.",
+        (
+            "Hold the holder by its sides, fingers above the reference edge.",
+            "Cut new plates when the reference edge is worn.",
         ),
         quantity=holder.layers,
     )
@@ -93,7 +93,6 @@ def _back(plan: Plan, holder: SandingHolder, name: str) -> Part:
         holes,
         lettered(outline, holes, (), ("BACK", *_says(plan, holder)[1:])),
         (),
-        making=("Keep its upper edge in line with the pocket's reference edge.",),
     )
 
 
@@ -115,7 +114,6 @@ def _bar(plan: Plan, holder: SandingHolder, name: str) -> Part:
         lettered(outline, holes, (), ("BAR",)),
         tuple(bolts),
         ("Pack under the bar where the piece lies lower than the plates.",),
-        making=("Put two M6 bolts through from the back, wing nuts on the bar.",),
     )
 
 

@@ -18,7 +18,6 @@ from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_base import exit_block_free
 from jigs.families.sled_uprights import HIGHER, handle
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part
 from jigs.plan import Plan
 
@@ -99,7 +98,6 @@ def runner(plan: Plan, sled: Sled, name: str, holes_over: Sequence[Contour]) -> 
         holes,
         lettered(outline, holes, (), ("RUNNER",)),
         (),
-        making=(f"Plane it {show_length(depth, plan.job.unit, exact=True)} thick.",),
         thickness=depth,
         material="hardwood",
     )

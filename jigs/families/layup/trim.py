@@ -101,7 +101,6 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
             *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
         ),
         (SPARE_STOP,),
-        making=(f"Fit two {show_length(PIN, plan.job.unit)} pins, a push fit, for the stops.",),
     )
 
 

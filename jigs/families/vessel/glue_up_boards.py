@@ -23,7 +23,6 @@ FAMILY = "glue_up"
 PIN = 3.0  # hole in the middle
 TEXT = 4.0
 JOINT = 6.0  # length of the mark at each joint, inward
-MAKING = ("Wax it, or lay paper under each ring: glue must not hold here.",)
 NOTES = (
     "Lay the segments dry on the outline first. A gap at the last joint is the sum of all: true halves, do not force "
     "it shut.",
@@ -64,7 +63,6 @@ def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
         marks,
         (Dimension("pin in the middle", PIN, HoleDiameter((0.0, 0.0))),),
         NOTES,
-        making=MAKING,
     )
 
 

@@ -212,9 +212,6 @@ def _layers(plan: VesselPlan, plug: MouthPlug) -> list[Part]:
 
 def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: float, count: int) -> Part:
     outline, hole = circle((0.0, 0.0), diameter / 2), circle((0.0, 0.0), plug.hole / 2)
-    mm, front = _shower(plan), what == "PLUG"
-    across, on = (plug.front_blank, "on the flange's") if front else (plug.back_blank, "to each other")
-    pin = "the bolt's hole" if plug.bolt else "a pin through their holes"
     return cut_part(
         plan,
         FAMILY,
@@ -224,17 +221,12 @@ def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: flo
         (hole,),
         _disc_text(plan, outline, hole, f"MOUTH {what} LAYER", f"{count} TO GLUE"),
         (Dimension("hole", plug.hole, HoleDiameter((0.0, 0.0))),),
-        making=(f"Glue its {_discs(count)}, {mm(across)} across, {on}, lined up by {pin}.",),
         quantity=count,
         stack=count,
         free=tuple(FreeEdge(edge.midpoint, 1.0, 20.0) for edge in outline.edges()),
         thickness=plug.layer_thickness,
         material="board, as measured",
     )
-
-
-def _discs(count: int) -> str:
-    return "disc" if count == 1 else f"{count} discs"
 
 
 def _disc_text(plan: VesselPlan, outline: Contour, hole: Contour, *lines: str) -> tuple[Words, ...]:

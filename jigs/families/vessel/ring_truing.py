@@ -98,10 +98,6 @@ def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
             ),
         ),
         ("Prove it square before each session.",),
-        making=(
-            "Screw it square to a straight, heavy board.",
-            "Glue one flat piece of abrasive on it above the line; leave it bare below.",
-        ),
     )
 
 

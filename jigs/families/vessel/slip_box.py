@@ -76,7 +76,6 @@ def _fence(plan: VesselPlan, box: SlipBox) -> Part:
         (),
         (*saw, *lettered_or_untitled(outline, (), plan.job.title.upper(), ("SLIP FENCE", "FINGERS BEHIND"))),
         (Dimension("foot to top", FENCE, EdgeGap((left + 2, 0.0), ((left + right) / 2, FENCE))),),
-        making=("Glue it in square to the base. Saw the first cut into it square: it then guides the saw.",),
     )
 
 

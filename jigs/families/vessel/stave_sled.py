@@ -110,10 +110,7 @@ def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
             *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
         ),
         (BRUSH,),
-        making=(
-            f"Drawn for a blade whose top tilts to the {job.tilts_text}, away from the stave.",
-            f"Fit two {show_length(PIN, job.unit)} pins, a push fit, for the stops.",
-        ),
+        making=(f"Drawn for a blade whose top tilts to the {job.tilts_text}, away from the stave.",),
     )
 
 

@@ -9,13 +9,12 @@ from geometry.contour import Contour, circle, rectangle
 from geometry.contour import outline as contour
 from geometry.fasteners import clearance_hole
 from geometry.segment_carrier import PIN
-from geometry.stop_carriage import EDGE, GUIDE, SHOE, StopCarriage
+from geometry.stop_carriage import GUIDE, SHOE, StopCarriage
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
 from jigs.families.plan_angle_sled import StopOnBase
 from jigs.families.segment_stop import FAMILY, stop_arm
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan.vessel import VesselPlan
 
@@ -58,10 +57,6 @@ def stop_on_base(carriage: StopCarriage, says: tuple[str, ...]) -> StopOnBase:
             for name, place in zip(("far", "near"), carriage.bolts, strict=True)
         ),
         notes=(SET,),
-        making=(
-            f"Push the carriage's two {BOLT} bolts up through the base, heads sunk into its underside. Countersink the "
-            "guide's screws there too.",
-        ),
     )
 
 
@@ -95,13 +90,6 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
             Dimension("hole for the stop's pin", PIN, HoleDiameter(carriage.pin)),
         ),
         ("Draw the sled back from the blade, then swing the arm by its nose, which shows beside the plate.",),
-        making=(
-            "Glue a shoe under each end, slot on slot, the far one's edge flush with the plate's: it slides on the "
-            "guide.",
-            "The arm lies under the plate, between the shoes. One thickness of paper on each shoe lets it turn.",
-            f"Drop an {BOLT} bolt through plate and arm as pivot, and a {show_length(PIN, plan.job.unit)} pin behind "
-            "the arm's nose. Both end above the base.",
-        ),
     )
 
 
@@ -122,10 +110,6 @@ def _shoe(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
                 "across", SHOE, EdgeGap(((left + right) / 2, -SHOE / 2), ((left + right) / 2, SHOE / 2))
             ),
         ),
-        making=(
-            f"It lies under the plate from the edge beside the pivot, {show_length(EDGE, plan.job.unit)} before it, to "
-            "the other edge.",
-        ),
         quantity=2,
     )
 
@@ -145,8 +129,4 @@ def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
         holes,
         lettered(outline, holes, (), ("GUIDE", "CARRIAGE ↓")),
         (Dimension("across", GUIDE, EdgeGap((middle - 6, 0.0), (middle, GUIDE))),),
-        making=(
-            "Glue it on its line on the base. Set it square to the blade's line before the glue grabs, then drive its "
-            "screws from below.",
-        ),
     )

@@ -1,0 +1,273 @@
+"""What every sled has, told once: body, runner, hold-downs, first pass; and what any glued jig has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from geometry.fasteners import bolt_length, in_inches, sunk_length
+from geometry.hold_down import DOWEL
+from jigs.lengths import MM_PER_INCH
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.quantity import Quantity, calliper
+from jigs.work.minutes import CHECKED, FITTED, MARKING, each
+from jigs.work.model import Check, Operation, Place
+from jigs.work.rack import Rack, builds, uses
+
+ID = "building"
+DRY = "Push every tab into its slot dry. Ease a tight one with a file; never drive it."
+
+
+def square(what: str) -> Check:
+    """Of something upright on a base."""
+    return Check(
+        "square",
+        f"Square on the base against the {what}, at both ends and in the middle: no light",
+        if_not="push its top over before the glue grabs, and clamp it there; once dry, glue it anew",
+    )
+
+
+@dataclass(frozen=True)
+class Sled:
+    """How a sled's operations and parts are named: parts as `head`-...`end`."""
+
+    id: str
+    what: str  # "segment carrier"
+    head: str
+    end: str = ""
+    saw: Place = "table saw"
+
+    def parts(self, rack: Rack, *kinds: str) -> list[Part]:
+        """Those of these kinds that there are, and their pieces where they come in pieces."""
+        return [part for kind in kinds for part in named(rack, f"{self.head}-{kind}{self.end}")]
+
+
+def named(rack: Rack, name: str) -> list[Part]:
+    """The part of this name, or its pieces."""
+    return [part for part in rack.parts if name in (part.name, part.piece_of)]
+
+
+def built(
+    plan: Plan,
+    id: str,
+    does: str,
+    how: Sequence[str],
+    parts: Iterable[Part],
+    settings: Sequence[Quantity] = (),
+    checks: Sequence[Check] = (),
+    glued: bool = True,
+    cautions: tuple[str, ...] = ("bench",),
+    plates: Sequence[Part] = (),
+) -> Operation:
+    """At the bench, of its own parts and checked by plates; glued, as long in clamps as the glue takes."""
+    own = tuple(parts)
+    return Operation(
+        id=f"{ID}.{id}",
+        stage=ID,
+        place="bench",
+        does=does,
+        how=tuple(how),
+        settings=tuple(settings),
+        jigs=(*builds(own), *uses(plates, "proves it")),
+        checks=tuple(checks),
+        cautions=cautions,
+        minutes=fitting(own),
+        hours=plan.wood.glue.clamp_time if glued else 0.0,
+    )
+
+
+def fitting(parts: Iterable[Part]) -> float:
+    """Minutes: for each piece that is fitted, and for each layer that is spread with glue."""
+    fitted = sum(part.quantity // part.stack for part in parts)
+    layers = sum(part.quantity for part in parts if part.stack > 1)
+    return each(fitted, FITTED, each(layers, MARKING, CHECKED))
+
+
+def bolts(id: str, label: str, count: int, thread: str, through: float) -> Quantity:
+    """So many bolts, as long as what they go through asks for; nut and washers come to it."""
+    length = bolt_length(thread, through)
+    told = f"{thread} threaded rod, two nuts" if length is None else sized(thread, length)
+    return Quantity(f"bolt.{id}", f"{label}, {count}", told, "text")
+
+
+def sunk(id: str, count: int, through: float) -> Quantity:
+    """Countersunk M4 screws that hold something flat under a base, their nuts let into its top."""
+    return Quantity(
+        f"bolt.{id}", f"Countersunk screws, {count}", sized("M4", sunk_length("M4", through)), "text"
+    )
+
+
+def sized(thread: str, length: float) -> str:
+    """ "M6 x 40", "1/4 in x 2 1/2 in" """
+    if not in_inches(thread):
+        return f"{thread} x {length:g}"
+    whole, part = divmod(Fraction(round(4 * length / MM_PER_INCH), 4), 1)
+    return f"{thread} x {' '.join(str(one) for one in (whole, part) if one)} in"
+
+
+def body(
+    plan: Plan, rack: Rack, sled: Sled, kinds: Sequence[str], how: Sequence[str] = (), checks: Sequence[Check] = (),
+    plates: Sequence[Part] = (),
+) -> Operation:  # fmt: skip
+    """The upright parts glued into the base; `how` comes after the fence; `plates` set it."""
+    block = sled.parts(rack, "exit-block")
+    parts = sled.parts(rack, "base", "fence", "gusset", *kinds, "exit-block", "handle")
+    stacked = ("Glue the layers of the exit block into one, edges flush.",)
+    onto = ("Glue the exit block to base and fence over the blade's line; no screws.",)
+    return built(
+        plan,
+        sled.id,
+        f"Glue up the {sled.what}.",
+        (
+            DRY,
+            *(stacked if block else ()),
+            "Glue the fence into the base.",
+            *(
+                ("Glue the gussets in behind it, a square on the base.",)
+                if sled.parts(rack, "gusset")
+                else ()
+            ),
+            *how,
+            *(onto if block else ()),
+            "Round the edges of the handle's grip and glue it in, out of the blade's line.",
+        ),
+        parts,
+        checks=(square("fence"), *checks),
+        cautions=("saw.metal", "bench"),
+        plates=plates,
+    )
+
+
+def runner(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
+    """Of a sled in a mitre slot; none on a bandsaw."""
+    parts = sled.parts(rack, "runner")
+    if not parts:
+        return []
+    thick = parts[0].thickness
+    _, low, _, high = parts[0].outline.bounds
+    return [
+        built(
+            plan,
+            f"{sled.id}-runner",
+            f"Fit the runner of the {sled.what} to the mitre slot and screw it on.",
+            (
+                "Plane hardwood to the thickness, then to the width.",
+                "Try it in the whole length of the slot.",
+                "Countersink its holes below; let the nuts into the base's top.",
+                "Screw it under the base, then wax it.",
+            ),
+            [*parts, *sled.parts(rack, "batten")],
+            (
+                calliper("runner.thick", "Runner, thick", thick),
+                calliper("runner.wide", "Runner, wide", high - low),
+                sunk("runner", len(parts[0].holes), thick + plan.job.workshop.boards.sheet),
+            ),
+            (
+                Check(
+                    "slides",
+                    "Push the sled along the slot with one finger: it does not bind, rock or move sideways",
+                    if_not="it binds: sand the side that shines; it has play: plane a new runner",
+                ),
+            ),
+            glued=False,
+        )
+    ]
+
+
+def guide(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
+    """Of a sled on a bandsaw: rail, strip and batten; none in a mitre slot."""
+    parts = sled.parts(rack, "rail", "strip", "batten")
+    if not sled.parts(rack, "rail"):
+        return []
+    sheet = plan.job.workshop.boards.sheet
+    count = sum(len(part.holes) for part in sled.parts(rack, "strip", "batten"))
+    return [
+        built(
+            plan,
+            f"{sled.id}-guide",
+            f"Screw strip and batten under the {sled.what}, and put its rail on the bandsaw.",
+            (
+                "Screw strip and batten under the base on their lines, the nuts let into its top.",
+                "Clamp the rail to the table and lay the sled on it, the strip against the rail.",
+                "Slide the sled along the whole rail.",
+            ),
+            parts,
+            (sunk("guide", count, 2 * sheet),),
+            (
+                Check(
+                    "drift",
+                    "The guide line on the base is parallel to the table's edge",
+                    if_not="measure the drift again, state it, and make a new rail",
+                ),
+            ),
+            glued=False,
+            cautions=("bandsaw.power",),
+        )
+    ]
+
+
+def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Sequence[str] = ()) -> Operation:
+    """Hold-downs: slides, what presses under them, cams and levers. `more` are parts beside fingers."""
+    sheet = plan.job.workshop.boards.sheet
+    hung = sum(part.quantity for part in sled.parts(rack, *slides))
+    fingers = [kind.replace("hold", "finger") for kind in slides if "hold" in kind]
+    pressing = sled.parts(rack, *dict.fromkeys((*fingers, "finger")), *more)
+    return built(
+        plan,
+        f"{sled.id}-holds",
+        f"Build the hold-downs of the {sled.what} and hang them.",
+        (
+            *(("Glue each finger's tenon into its slide, square to it.",) if pressing else ()),
+            "Glue each cam to its lever, pivot bolt and dowel through both. Smooth its rim; no wax.",
+            "Counterbore the front of the slides for all bolt heads: fingers pass over them.",
+            "Hang each slide in its slots on two bolts, washers and lock nuts behind: it just slides.",
+            "Put the cam into the window, its lever behind, pointing away from the blade. Bolt it to the slide.",
+        ),
+        [*sled.parts(rack, *slides), *pressing, *sled.parts(rack, "cam", "lever")],
+        (
+            bolts("guide", "Guide bolts", 2 * hung, "M6", 2 * sheet),
+            bolts("pivot", "Pivot bolts of the cams", hung, "M6", 3 * sheet),
+            calliper("dowel", "Dowels, across", DOWEL),
+        ),
+        (
+            Check(
+                "holds",
+                "Press scrap with the lever level: the lever stays, and no hand pulls the scrap out",
+                if_not="the lever springs up: wipe wax off the cam; the scrap slides: sharpen the pins",
+            ),
+        ),
+        cautions=("saw.metal", "bench"),
+    )
+
+
+def first_pass(
+    sled: Sled,
+    settings: Sequence[Quantity],
+    checks: Sequence[Check],
+    upright: str,
+    plates: Sequence[Part] = (),
+) -> Operation:
+    """The sled without wood through the blade, which cuts its own slot, or trims the base to the blade line.
+
+    `upright` is how the blade's tilt, or that it has none, is set; by `plates`, if at all.
+    """
+    table = sled.saw == "table saw"
+    return Operation(
+        id=f"{ID}.{sled.id}-first-pass",
+        stage=ID,
+        place=sled.saw,
+        does=f"Run the empty {sled.what} through the blade once, then prove it.",
+        how=(
+            f"Unplug the saw. {upright}",
+            "Set the height. Move stops and hold-downs out of the blade's way.",
+            "Switch on and push the sled slowly to the end of its feed.",
+            "Switch off, let the blade stop, and only then draw the sled back.",
+        ),
+        settings=tuple(settings),
+        jigs=uses(plates, "sets the tilt"),
+        checks=tuple(checks),
+        cautions=("saw.back", "saw.slot", "table-saw") if table else ("bandsaw.clear", "bandsaw.guides"),
+        minutes=each(1, CHECKED, 10.0),
+    )

@@ -1,0 +1,1 @@
+"""The coupon made and read: what the machines do to sizes."""

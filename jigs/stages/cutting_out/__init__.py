@@ -1,0 +1,1 @@
+"""Parts off the cutter, the saw and the paper."""

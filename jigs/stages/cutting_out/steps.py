@@ -1,0 +1,185 @@
+"""What is cut from sheet, board and hardwood, or sawn to a paper drawing: the operations."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.sheets.nesting import SOLID, left_out, nest
+from jigs.sheets.sheet import Sheet
+from jigs.stages.building.steps import built_here
+from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, builds, made
+from jigs.work.steps import nth
+
+ID = "cutting_out"
+PEN = "Write each part's code on it with a pen before you break up the sheet."
+FITS = Check(
+    "slot",
+    "Push a tab into a slot: by hand, without play",
+    if_not="loose or tight: measure this sheet, state it, and make the drawings again",
+)
+
+THICK = Check(
+    "thick",
+    "Calliper it near each edge: as thick as listed",
+    if_not="plane it, or state what it is and make the drawings again",
+)
+
+
+def operations(plan: Plan, rack: Rack) -> list[Operation]:
+    """For each material and thickness its sheets; then what is too large for the cutter; paper; what is joined."""
+    shop, later = plan.job.workshop, built_here(plan, rack)
+    cut = [part for part in rack.parts if part.process == "cut" and part.family != "coupon"]
+    large = {part.name for part in left_out(cut, shop)}
+    sheets = nest(cut, shop)
+    return [
+        *_of_sheets(plan, [part for part in cut if part.name not in large], sheets, later),
+        *_by_hand(plan, [part for part in cut if part.name in large], later),
+        *_paper(plan, [p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later),
+        *_join(plan, rack.parts),
+    ]
+
+
+def _of_sheets(
+    plan: Plan, parts: Sequence[Part], sheets: Sequence[Sheet], later: frozenset[str]
+) -> Iterator[Operation]:
+    met: Counter[str] = Counter()
+    for kind in dict.fromkeys((part.material, round(part.thickness, 2)) for part in parts):
+        own = [part for part in parts if (part.material, round(part.thickness, 2)) == kind]
+        names = {part.name for part in own}
+        of = [sheet for sheet in sheets if sheet.placed[0].part.name in names]
+        what = kind[0].partition(",")[0].partition(" ")[0]
+        met[what] += 1
+        yield _cut(f"{what}{nth(met[what])}", what, own, of, later)
+
+
+def _cut(
+    id: str, what: str, parts: Sequence[Part], sheets: Sequence[Sheet], later: frozenset[str]
+) -> Operation:
+    tabbed = what == "sheet"
+    return Operation(
+        id=f"{ID}.{id}",
+        stage=ID,
+        place="cutter",
+        does=f"Cut the parts of {what}.",
+        how=(
+            *(("Plane it to the thickness first, longer than the longest part.",) if what in SOLID else ()),
+            "Hold the sheet down flat; corners that stand up are out of size.",
+            "Cut each drawing at full size: engraved lines first, holes next, outlines last.",
+            PEN,
+        ),
+        pieces=sum(part.quantity for part in parts),
+        comes="part",
+        settings=(
+            calliper("thickness", "Thickness", parts[0].thickness),
+            *(Quantity(f"sheet.{sheet.name}", sheet.file, contents(sheet), "text") for sheet in sheets),
+        ),
+        jigs=made(parts, later),
+        trial="a slot and a tab in scrap of the same sheet" if tabbed else "",
+        checks=(FITS if tabbed else THICK,),
+        cautions=("laser", "router"),
+        minutes=each(sum(part.quantity for part in parts), MARKING, SETTING * max(1, len(sheets))),
+    )
+
+
+def contents(sheet: Sheet) -> str:
+    """ "3 SG, SB": what lies on a sheet, by code, in the order in which it was laid down."""
+    counts = Counter(item.part.code for item in sheet.placed)
+    return ", ".join(f"{count} {code}" if count > 1 else code for code, count in counts.items())
+
+
+def _by_hand(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+    if not parts:
+        return []
+    return [
+        Operation(
+            id=f"{ID}.large",
+            stage=ID,
+            place="bandsaw",
+            does="Saw out by hand what is larger than the cutter's bed.",
+            how=(
+                "Print its drawing in tiles at full size, join them, and glue them on.",
+                "Saw a little outside the line; plane or sand to it.",
+                "Bore the round holes; saw slots from a hole bored in them, and pare them to the line.",
+            ),
+            pieces=sum(part.quantity for part in parts),
+            comes="part",
+            settings=tuple(ruled(f"thickness.{part.name}", part.code, part.thickness) for part in parts),
+            jigs=made(parts, later),
+            checks=(FITS,),
+            cautions=("bandsaw",),
+            minutes=each(sum(part.quantity for part in parts), 10 * CROSSCUT, SETTING),
+        )
+    ]
+
+
+def _paper(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+    if not parts:
+        return []
+    return [
+        Operation(
+            id=f"{ID}.paper",
+            stage=ID,
+            place="bench",
+            does="Print the paper drawings and saw out what is on them.",
+            how=(
+                "Print them at full size, no fitting to the page.",
+                "Measure both proof lines on each sheet before you glue it down.",
+                "Glue the sheet flat on the board that its drawing names.",
+                "Saw a little outside the line; plane or sand to it. Nothing allows for the saw's cut.",
+                "Bore the round holes before you saw the outline.",
+            ),
+            pieces=sum(part.quantity for part in parts),
+            comes="part",
+            jigs=made(parts, later),
+            checks=(
+                Check(
+                    "scale",
+                    "Rule on both proof lines",
+                    (ruled("proof-line", "Each, long", 50.0),),
+                    "set the printer to 100 % and print it again",
+                ),
+            ),
+            cautions=("bandsaw", "hand-saw"),
+            minutes=each(sum(part.quantity for part in parts), 8 * CROSSCUT, SETTING),
+        )
+    ]
+
+
+def _join(plan: Plan, parts: Sequence[Part]) -> list[Operation]:
+    """Pieces of parts that were longer than their bed, printed or cut."""
+    pieces = [part for part in parts if part.piece_of]
+    if not pieces:
+        return []
+    return [
+        Operation(
+            id=f"{ID}.join",
+            stage=ID,
+            place="bench",
+            does="Join what came in pieces, its edge straight through.",
+            how=(
+                "Lay the pieces on a flat board and drop each key into its socket from above.",
+                "Push the two faces together and slide until no fingernail feels the joint in the working edge.",
+                "Glue, and leave it on the board until dry.",
+            ),
+            jigs=builds(pieces),
+            checks=(
+                Check(
+                    "edge",
+                    "Fingernail along the working edge: it does not catch",
+                    if_not="warm or split the joint and glue it again",
+                ),
+            ),
+            cautions=("bench",),
+            minutes=each(len(pieces), FITTED, CHECKED),
+            hours=plan.wood.glue.clamp_time,
+        )
+    ]
+
+
+STAGE: Stage[Plan] = Stage(ID, "Cut out the parts", operations)

@@ -1,0 +1,1 @@
+"""Parts off the printer."""

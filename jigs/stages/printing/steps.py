@@ -1,0 +1,69 @@
+"""What the printer makes: the operations."""
+
+from __future__ import annotations
+
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.processes import SOLID_PARTS
+from jigs.quantity import Quantity, calliper
+from jigs.stages.building.steps import built_here
+from jigs.work.minutes import MARKING, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.printing import printed
+from jigs.work.rack import Rack, made
+
+ID = "printing"
+SIZE = Check(
+    "size",
+    "Calliper over a side that the coupon has too: as far out as there, no more",
+    if_not="print it again with the coupon's settings",
+)
+
+
+def operations(plan: Plan, rack: Rack) -> list[Operation]:
+    """Plates that are printed as any are, and those that must be solid."""
+    parts = [part for part in rack.parts if part.process == "print" and part.family != "coupon"]
+    solid = [part for part in parts if part.name in SOLID_PARTS]
+    plates = [part for part in parts if part not in solid]
+    return [
+        *([_print(plan, rack, "plates", "Print the gauges and plates.", plates)] if plates else []),
+        *(
+            [_print(plan, rack, "solid", "Print solid what is pressed while it serves.", solid)]
+            if solid
+            else []
+        ),
+    ]
+
+
+def _print(plan: Plan, rack: Rack, id: str, does: str, parts: list[Part]) -> Operation:
+    printer, later = plan.job.workshop.printer, built_here(plan, rack)
+    full = (
+        "Fill them solid."
+        if id == "solid"
+        else "Three walls at least, filled so that the edge stays straight."
+    )
+    return Operation(
+        id=f"{ID}.{id}",
+        stage=ID,
+        place="printer",
+        does=does,
+        how=(
+            "Lay each flat on the bed as its file has it, the lettering up; no supports, no scaling.",
+            full,
+            "Take strings and blobs off the working edge with a blade, not with a file.",
+        ),
+        pieces=sum(part.quantity for part in parts),
+        comes="plate",
+        settings=(
+            calliper("layer", "Layer", printer.layer),
+            calliper("nozzle", "Nozzle", printer.nozzle),
+            Quantity("hours", "Printing, about", sum(printed(p, printer).hours for p in parts), "hours"),
+        ),
+        jigs=made(parts, later),
+        checks=(SIZE,),
+        cautions=("printer",),
+        minutes=each(sum(part.quantity for part in parts), MARKING, MARKING),
+    )
+
+
+STAGE: Stage[Plan] = Stage(ID, "Print the gauges", operations)

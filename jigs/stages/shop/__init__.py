@@ -1,0 +1,1 @@
+"""The shop measured: what the jigs are cut to."""

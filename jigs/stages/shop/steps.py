@@ -1,0 +1,224 @@
+"""The shop measured, before anything is cut to it: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import radians
+
+from jigs.assumed import cut_to_assumed
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
+from jigs.quantity import Kind, Quantity
+from jigs.work.minutes import MARKING, each
+from jigs.work.model import Check, JigUse, Operation, Place, Reading, Stage
+from jigs.work.rack import Rack
+
+ID = "shop"
+MEASURING = 3.0  # minutes for one value
+TWICE = Check(
+    "twice", "Measure each twice: both readings agree", if_not="measure a third time and take the middle one"
+)
+TOLD = Check(
+    "told",
+    "Look at the top of the new listing: none of these values is assumed any more",
+    if_not="look for the key that is still named there, and state it",
+)
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A shop value: its key, and what is measured, from where to where."""
+
+    key: str
+    what: str
+    kind: Kind = "calliper"
+    side: str = ""  # "across" or "deep": of a key with both
+
+    @property
+    def id(self) -> str:
+        return f"{self.key}.{self.side}" if self.side else self.key
+
+
+@dataclass(frozen=True)
+class Machine:
+    """What is measured at one place, and how."""
+
+    id: str
+    place: Place
+    does: str
+    how: tuple[str, ...]
+    values: tuple[Measured, ...]
+    cautions: tuple[str, ...] = ()
+
+
+TABLE_SAW = Machine(
+    "table-saw",
+    "table saw",
+    "Measure the table saw.",
+    (
+        "Kerf: cut a groove in scrap with your blade and measure its width.",
+        "Mitre slot: measure its width at both ends and in the middle, and take the least; then its depth.",
+        "Blade to slot: from a tooth set towards the slot to the slot's near edge, the blade upright.",
+        "Raise the blade fully: measure the top tooth over the table.",
+        "Table's front to axle: mark where the teeth leave the table, front and back; measure to the middle between.",
+        "Tilt the blade and look from the front; write down to which side its top leans.",
+    ),
+    (
+        Measured("saw.kerf", "Kerf"),
+        Measured("saw.blade_diameter", "Blade, across", "rule"),
+        Measured("saw.blade_height", "Blade above the table, most", "rule"),
+        Measured("saw.slot_width", "Mitre slot, wide"),
+        Measured("saw.slot_depth", "Mitre slot, deep"),
+        Measured("saw.slot_distance", "Blade to slot"),
+        Measured("saw.table_front", "Table's front edge to the blade's axle", "rule"),
+        Measured("saw.throat", "Clear beside the blade", "rule"),
+        Measured("saw.tilts", "Blade's top tilts to the", "text"),
+    ),
+    ("table-saw",),
+)
+BANDSAW = Machine(
+    "bandsaw",
+    "bandsaw",
+    "Measure the bandsaw, with the blade that will cut.",
+    (
+        "Kerf: cut into scrap and measure the width of the cut.",
+        "Raise the guides fully: measure from the table to them. Measure from the blade to the column.",
+        "Drift: draw a line along a board, cut along it freehand half-way, stop, and hold the board there.",
+        "Draw the table's left edge on that board; the angle between the line and it is the drift, + to the left.",
+        "Measure from the blade to the table's left edge, and from the teeth to its front edge.",
+    ),
+    (
+        Measured("bandsaw.kerf", "Kerf"),
+        Measured("bandsaw.height", "Under the guides, most", "rule"),
+        Measured("bandsaw.throat", "Blade to column", "rule"),
+        Measured("bandsaw.drift", "Drift, + to the left", "angle"),
+        Measured("bandsaw.table_left", "Blade to the table's left edge", "rule"),
+        Measured("bandsaw.table_front", "Teeth to the table's front edge", "rule"),
+    ),
+    ("bandsaw",),
+)
+SHEETS = Machine(
+    "sheets",
+    "shop",
+    "Measure the sheet and the board that the jigs are cut from.",
+    (
+        "Calliper each at four places, near the edges and away from a knot; take the mean.",
+        "Sort out what differs by more than a tab's play: slots are cut to one thickness.",
+        "Play: how much wider than the sheet a slot must be, so that a tab enters by hand. Try it in scrap.",
+    ),
+    (
+        Measured("boards.sheet", "Sheet, thick"),
+        Measured("boards.play", "Play of a slot over the sheet"),
+        Measured("boards.thickness", "Board for what spins, thick"),
+    ),
+)
+LATHE = Machine(
+    "lathe",
+    "lathe",
+    "Measure the lathe.",
+    ("Measure from the spindle's centre to the bed, and double it.",),
+    (Measured("lathe.swing_over_bed", "Swing over the bed", "rule"),),
+)
+MAKERS = Machine(
+    "printer-and-cutter",
+    "shop",
+    "Look up what your printer and your cutter can do.",
+    (
+        "Measure the bed that is free of clips.",
+        "Kerf: 0 where the cutter's own program offsets the path; else half of it is added to every line.",
+    ),
+    (
+        Measured("printer.bed", "Printer's bed, across", "rule", "across"),
+        Measured("printer.bed", "Printer's bed, deep", "rule", "deep"),
+        Measured("printer.nozzle", "Nozzle"),
+        Measured("printer.layer", "Layer"),
+        Measured("cutter.bed", "Cutter's bed, across", "rule", "across"),
+        Measured("cutter.bed", "Cutter's bed, deep", "rule", "deep"),
+        Measured("cutter.kerf", "Cutter's kerf"),
+    ),
+)
+
+
+def operations(plan: Plan, rack: Rack) -> list[Operation]:
+    """One for each machine; what no file states has a box, with the jigs that wait for it."""
+    waiting = cut_to_assumed(plan.job, rack.parts)
+    found = [_measure(plan, machine, waiting) for machine in _machines(plan)]
+    boxes = sum(len(operation.readings) for operation in found)
+    return [*found, *([_state(boxes)] if boxes else [])]
+
+
+def _state(boxes: int) -> Operation:
+    """What is measured has to come into the files before anything is cut to it."""
+    return Operation(
+        id=f"{ID}.state",
+        stage=ID,
+        place="shop",
+        does="Write what you measured into the workshop file, then make all files again.",
+        how=(
+            "Write each value under its key, in the section of the file that the box names.",
+            "Run make. Only what a value changed is made anew.",
+            "Throw away older drawings of the jigs that waited.",
+        ),
+        checks=(TOLD,),
+        minutes=each(boxes, MARKING, MARKING),
+    )
+
+
+def _machines(plan: Plan) -> list[Machine]:
+    """Those that the job uses."""
+    places = {step.machine for step in plan.wood.steps}
+    band = isinstance(plan, TorusPlan) and plan.cutting.bandsaw_used
+    table = "table saw" in places
+    return [*([TABLE_SAW] if table else []), *([BANDSAW] if band else []), SHEETS, LATHE, MAKERS]
+
+
+def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]) -> Operation:
+    known = [(value, _quantity(plan, value)) for value in machine.values]
+    stated = [found for value, found in known if value.key in plan.job.places]
+    open_ = [(value, found) for value, found in known if value.key not in plan.job.places]
+    return Operation(
+        id=f"{ID}.{machine.id}",
+        stage=ID,
+        place=machine.place,
+        does=machine.does,
+        how=machine.how,
+        settings=tuple(stated),
+        jigs=_waits(waiting, [value.key for value, _ in open_]),
+        checks=(TWICE,),
+        cautions=machine.cautions,
+        readings=tuple(Reading(value.id, _where(value), found) for value, found in open_),
+        minutes=each(len(open_), MEASURING, MARKING),
+    )
+
+
+def _where(value: Measured) -> str:
+    table, _, name = value.key.partition(".")
+    return f"{value.what}: {name} in [{table}], assumed"
+
+
+def _waits(waiting: Mapping[str, Sequence[Part]], keys: Iterable[str]) -> tuple[JigUse, ...]:
+    """Each part once, with all that it waits for."""
+    found: dict[str, tuple[Part, list[str]]] = {}
+    for key in keys:
+        for part in waiting.get(key, ()):
+            found.setdefault(part.name, (part, []))[1].append(key.partition(".")[2])
+    return tuple(
+        JigUse(part.name, part.quantity, f"cut to an assumed {', '.join(names)}: wait until it is measured")
+        for part, names in found.values()
+    )
+
+
+def _quantity(plan: Plan, value: Measured) -> Quantity:
+    table, _, name = value.key.partition(".")
+    found = getattr(getattr(plan.job.workshop, table), name)
+    if value.side:
+        found = found[0 if value.side == "across" else 1]
+    if value.kind == "text":
+        return Quantity(value.id, value.what, str(found), "text")
+    number = float(found or 0.0)
+    return Quantity(value.id, value.what, radians(number) if value.kind == "angle" else number, value.kind)
+
+
+STAGE: Stage[Plan] = Stage(ID, "Measure the shop", operations)

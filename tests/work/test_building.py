@@ -1,0 +1,258 @@
+"""The jigs before the wood: measured for, printed, cut out and built, each by one operation."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import cache
+
+import pytest
+
+from geometry.fasteners import LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
+from jigs.assumed import cut_to_assumed
+from jigs.jobfile import parse
+from jigs.part import Part
+from jigs.proof import Proof, draw, prove
+from jigs.work.gather import work
+from jigs.work.model import Operation, Work
+from tests.jigs.vessel.jobs import text
+from tests.jigs.wood.whole_jobs import ALL, RING, plan_of
+
+MAKING = {"print": "printing", "cut": "cutting_out", "paper": "cutting_out"}
+READY = {
+    "angles": ("tilt-plate", "stave-tilt-plate", "joint-plate", "check-corner"),
+    "centring": ("centring-plate",),
+    "coupon": ("coupon",),
+    "gauges": None,
+    "layup": ("layup-left-gauge",),
+    "segments": ("stop-stick",),
+    "sizes": None,
+    "standing": None,
+    "truing": ("half-check", "half-ring-check"),
+}  # families with parts that are used as they come off their machine: the names' heads, or all of them
+ON_PAPER = "".join(f"{family} = 'paper'\n" for family in ("sled", "segments", "truing", "clamping"))
+SMALL_BED = text("vase", "mm", "[printer]\nbed = [140, 140]\n")
+PAPER = RING.format(unit="mm", rings=18, segments=8, form="", more=f"[made]\n{ON_PAPER}")
+INCHES = RING.format(
+    unit="in", rings=18, segments=8, form="", more="[bolts]\ncentre = '3/8 in'\nbraces = 6\n"
+)
+MORE = {"small bed": SMALL_BED, "on paper": PAPER, "in inches": INCHES}
+BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")
+
+
+@cache
+def proof_of(name: str) -> Proof:
+    return prove(parse(MORE[name], "loop.toml")) if name in MORE else draw(plan_of(name))
+
+
+@cache
+def work_of(name: str) -> Work:
+    proof = proof_of(name)
+    return work(proof.plan, proof.parts, proof.notes)
+
+
+def done(name: str, *stages: str) -> list[Operation]:
+    return [operation for operation in work_of(name).operations if operation.stage in stages]
+
+
+def times(operations: list[Operation]) -> Counter[str]:
+    """How often each part is named with all its copies."""
+    return Counter(use.part for operation in operations for use in operation.jigs)
+
+
+def ready(part: Part) -> bool:
+    heads = READY.get(part.family, ())
+    return heads is None or part.name.startswith(heads)
+
+
+each = pytest.mark.parametrize("name", [*ALL, *MORE])
+
+
+@each
+def test_each_part_comes_off_its_machine_in_one_operation(name: str) -> None:
+    for part in proof_of(name).parts:
+        if part.process == "turn":
+            continue
+        made = [
+            use
+            for operation in done(name, MAKING[part.process], "coupon")
+            for use in operation.jigs
+            if use.part == part.name and not operation.id.endswith((".join", ".read"))
+        ]
+        assert [use.quantity for use in made] == [part.quantity], part.name
+
+
+@each
+def test_what_is_more_than_one_cut_piece_is_built_by_one_operation(name: str) -> None:
+    named = {part.name: part for part in proof_of(name).parts}
+    building = [
+        operation.jigs for operation in done(name, "building")
+    ]  # beside a sled's own parts, plates that set or prove it
+    taken = Counter(use.part for jigs in building for use in jigs if not ready(named[use.part]))
+    for part in named.values():
+        if part.process == "turn" or (part.family == "gauges" and part.name == "gauge-rail"):
+            continue
+        assert taken[part.name] == (0 if ready(part) else 1), part.name
+        assert part.stack == 1 or not ready(part), part.name
+
+
+@each
+def test_how_a_part_is_made_is_told_in_one_operation(name: str) -> None:
+    told = Counter(
+        (use.part, note) for operation in done(name, *BEFORE) for use in operation.jigs for note in use.notes
+    )
+    for part in proof_of(name).parts:
+        for note in part.making:
+            assert told[part.name, note] == 1, (part.name, note)
+
+
+@each
+def test_what_came_in_pieces_is_joined_once(name: str) -> None:
+    pieces = {part.name for part in proof_of(name).parts if part.piece_of}
+    joined = [operation for operation in done(name, "cutting_out") if operation.id == "cutting_out.join"]
+    assert {use.part for operation in joined for use in operation.jigs} == pieces
+    assert len(joined) == bool(pieces)
+
+
+def test_a_small_bed_gives_pieces() -> None:
+    assert any(part.piece_of for part in proof_of("small bed").parts)
+
+
+@each
+def test_glue_is_waited_for_and_what_spins_is_cured(name: str) -> None:
+    glue = proof_of(name).plan.wood.glue
+    for operation in done(name, "building"):
+        if "Glue" in operation.does or any(sentence.startswith("Glue") for sentence in operation.how):
+            assert operation.hours >= glue.clamp_time or operation.id.endswith("rod"), operation.id
+        if operation.id.partition(".")[2] in ("support-boards", "retainer", "mouth-plug"):
+            assert operation.hours >= glue.clamp_time + glue.cure
+
+
+@each
+def test_every_step_is_proved_and_says_what_to_do_if_it_is_wrong(name: str) -> None:
+    for operation in done(name, *BEFORE):
+        assert operation.checks, operation.id
+        for check in operation.checks:
+            assert check.if_not, operation.id
+
+
+@each
+def test_a_step_is_short(name: str) -> None:
+    for operation in done(name, *BEFORE):
+        assert len(operation.does.split()) <= 20, operation.does
+        assert len(operation.how) <= 8, operation.id
+        for sentence in operation.how:
+            assert all(len(one.split()) < 20 for one in sentence.split(". ")), sentence
+        assert operation.minutes > 0
+
+
+@each
+def test_every_sheet_is_cut_and_holds_what_its_operation_cuts(name: str) -> None:
+    codes = {entry.name: entry.code for entry in work_of(name).rack}
+    quantity = {entry.name: entry.quantity for entry in work_of(name).rack}
+    for operation in done(name, "cutting_out"):
+        laid: Counter[str] = Counter()
+        for setting in operation.settings:
+            if setting.id.startswith("sheet."):
+                for item in str(setting.value).split(", "):
+                    count, _, code = item.rpartition(" ")
+                    laid[code] += int(count or 1)
+        if laid:
+            wanted = Counter[str]()
+            for use in operation.jigs:
+                wanted[codes[use.part]] += quantity[use.part]
+            assert laid == wanted
+
+
+def test_a_shop_that_is_not_measured_has_a_box_for_each_value_and_names_the_jigs_that_wait() -> None:
+    parts = proof_of("vase").parts
+    assumed = cut_to_assumed(proof_of("vase").plan.job, parts)
+    assert assumed
+    boxes = {reading.id for operation in done("vase", "shop") for reading in operation.readings}
+    assert set(assumed) <= boxes
+    waiting = {use.part for operation in done("vase", "shop") for use in operation.jigs}
+    assert waiting == {part.name for parts in assumed.values() for part in parts}
+
+
+def test_a_shop_that_is_measured_waits_for_nothing() -> None:
+    assert not [use for operation in done("garland", "shop") for use in operation.jigs]
+    told = {setting.id for operation in done("garland", "shop") for setting in operation.settings}
+    assert {"saw.slot_width", "saw.kerf", "boards.sheet", "lathe.swing_over_bed"} <= told
+
+
+def test_the_bandsaw_is_measured_where_it_cuts() -> None:
+    ids = {name: {operation.id for operation in done(name, "shop")} for name in ("garland", "millwheel")}
+    assert "shop.bandsaw" not in ids["garland"]
+    assert ("shop.bandsaw" in ids["millwheel"]) is proof_of("millwheel").plan.cutting.bandsaw_used
+
+
+@each
+def test_all_of_the_coupon_is_read(name: str) -> None:
+    (read,) = [operation for operation in done(name, "coupon") if operation.id == "coupon.read"]
+    ids = [reading.id for reading in read.readings]
+    assert [len([id for id in ids if id.startswith(sort)]) for sort in ("outside", "inside", "hole")] == [
+        4,
+        4,
+        4,
+    ]
+    assert "thickness" in ids
+    assert "printer.play" in ids
+
+
+@pytest.mark.parametrize("name", ["garland", "no half sanding", "on paper"])
+def test_each_wedge_is_bored_and_pegged_the_thinner_one_less_deep(name: str) -> None:
+    wedges = {o.id: o for o in done(name, "building") if o.id.endswith("-wedge")}
+    parts = {part.name: part for part in proof_of(name).parts}
+    for id, operation in wedges.items():
+        part = parts[id.partition(".")[2]]
+        assert part.bore is not None
+        assert operation.setting("rod.along").value == part.bore.along
+    if len(wedges) == 2:
+        first, end = (
+            wedges[f"building.{name}"].setting("peg.depth").value for name in ("sled-wedge", "end-wedge")
+        )
+        assert float(first) - float(end) == pytest.approx(
+            float(wedges["building.end-wedge"].checks[0].sizes[0].value)
+        )
+
+
+def test_paper_is_proved_to_be_at_full_size() -> None:
+    (paper,) = [o for o in done("on paper", "cutting_out") if o.id == "cutting_out.paper"]
+    assert [size.value for check in paper.checks for size in check.sizes] == [50.0]
+
+
+@each
+def test_hold_downs_have_bolts_for_each_slide_and_a_cam_for_each(name: str) -> None:
+    for operation in done(name, "building"):
+        if operation.id.endswith("-holds"):
+            cams = sum(use.quantity for use in operation.jigs if "-cam" in use.part)
+            bolts = {
+                s.id: int(s.label.rpartition(" ")[2]) for s in operation.settings if s.id.startswith("bolt.")
+            }
+            assert bolts == {"bolt.guide": 2 * cams, "bolt.pivot": cams}, operation.id
+
+
+@each
+def test_a_bolt_is_as_long_as_it_has_to_be_and_none_is_longer_than_needed(name: str) -> None:
+    bolts = [
+        setting
+        for operation in done(name, "building")
+        for setting in operation.settings
+        if setting.id.startswith("bolt.")
+    ]
+    assert bolts
+    for setting in bolts:
+        assert setting.label.rpartition(" ")[2].isdigit(), setting.label
+
+
+@pytest.mark.parametrize("thread", list(LOCK_NUTS))
+@pytest.mark.parametrize("through", [8.0, 23.8, 60.0, 120.0])
+def test_a_bolt_takes_wood_washers_nut_and_a_thread(thread: str, through: float) -> None:
+    length = bolt_length(thread, through)
+    least = through + 2 * WASHERS[thread] + LOCK_NUTS[thread] + PAST_NUT
+    assert length is not None
+    assert least <= length < least + 25.4
+    assert sunk_length(thread, max(through, 14.0)) < max(through, 14.0)
+
+
+def test_no_bolt_is_sold_that_goes_through_too_much() -> None:
+    assert bolt_length("M6", 300.0) is None
