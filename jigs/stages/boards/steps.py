@@ -2,21 +2,39 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
 from jigs.plan import Plan
 from jigs.plan.wood.steps import Scrap, Step, Work
 from jigs.plan.wood.stock import BoardsTaken
 from jigs.quantity import Quantity, calliper, ruled
-from jigs.work.from_step import Told, operations_of
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import steps_of
+from jigs.work.steps import nth, steps_of
 from jigs.work.woods import by_wood, dusty, irritants
 
 ID = "boards"
+
+
+@dataclass(frozen=True)
+class Told:
+    """How one kind of step is told. Minutes by rule: to set up, then for each piece."""
+
+    id: str  # of its operation within the stage
+    does: str
+    comes: str
+    how: tuple[str, ...] = ()
+    trial: str = ""
+    check: str = ""
+    if_not: str = ""
+    cautions: tuple[str, ...] = ()
+    setup: float = 0.0
+    each: float = 0.0
+
+
 ALONG = "Calliper along the strip, at both ends and in the middle; a square on both edges"
 TOLD: Mapping[Work, Told] = {
     "crosscut": Told(
@@ -88,12 +106,32 @@ TOLD: Mapping[Work, Told] = {
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """The boards, one operation for each setting of a machine, the strips of scrap."""
-    sawn = zip(steps_of(plan, *TOLD), operations_of(plan, rack, ID, TOLD), strict=True)
-    return [
-        *_picked(plan),
-        *(replace(one, settings=(*one.settings, *_strips_of(plan, step))) for step, one in sawn),
-        *_scrap(plan),
-    ]
+    return [*_picked(plan), *_prepared(plan), *_scrap(plan)]
+
+
+def _prepared(plan: Plan) -> Iterator[Operation]:
+    met = Counter[Work]()
+    for step in steps_of(plan, *TOLD):
+        met[step.work] += 1
+        yield _operation(plan, step, f"{ID}.{TOLD[step.work].id}{nth(met[step.work])}", TOLD[step.work])
+
+
+def _operation(plan: Plan, step: Step, id: str, told: Told) -> Operation:
+    return Operation(
+        id=id,
+        stage=ID,
+        place=step.machine,
+        does=told.does,
+        how=told.how,
+        pieces=step.pieces,
+        comes=told.comes,
+        rings=step.rings,
+        settings=(*step.settings, *_strips_of(plan, step)),
+        trial=told.trial,
+        checks=(Check("made", told.check, step.checks, told.if_not),),
+        cautions=told.cautions,
+        minutes=each(step.pieces, told.each, told.setup),
+    )
 
 
 def _strips_of(plan: Plan, step: Step) -> tuple[Quantity, ...]:
