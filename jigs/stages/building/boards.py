@@ -77,7 +77,7 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
     return built(
         plan,
         "braces",
-        "x, a pad for each, straps sorted to them.",
+        "Glue up the blocks under the braces, and sort a pad and a strap to each.",
         (
             "Glue the layers of each block together, ends flush.",
             "Bolt strap, pad and block together loosely; number each set.",

@@ -92,7 +92,7 @@ def _flat(plan: TorusPlan) -> Operation:
         "bench",
         "Sand the blank's flats on one side into one plane, for the glue.",
         how=(
-            "Take the side whose flats lie best in one plane.",
+            "Take the side whose flats lie best in one plane, and scribble pencil over them.",
             "Rub the whole blank on abrasive on a large flat board, or over a long sanding board.",
             "Stop when the pencil is gone from every flat.",
         ),

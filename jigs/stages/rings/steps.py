@@ -166,8 +166,9 @@ def _true(stage: GlueStage) -> Operation:
         "bench",
         "Sand both ends of each half ring into one plane.",
         how=(
+            "Scribble pencil over both ends.",
             "Rub both ends at once on abrasive glued to a flat board, the half ring upright.",
-            "Press evenly; stop when pencil marks are gone from both ends.",
+            "Press evenly; stop when the pencil is gone from both ends.",
         ),
         pieces=stage.count,
         comes="half ring",
