@@ -21,22 +21,28 @@ class _Value:
 
     key: str
     what: str  # behind its size
-    families: tuple[str, ...]
-    parts: str  # within the names of those that depend on it
+    parts: tuple[str, ...]  # the names of those that depend on it; behind them a number may follow
 
 
-_VALUES = (
-    _Value("saw.slot_width", "mitre slot", ("sled", "segments", "layup"), "runner"),
-    _Value("saw.slot_depth", "depth of the mitre slot", ("sled", "segments", "layup"), "runner"),
-    _Value("saw.slot_distance", "from blade to mitre slot", ("sled", "segments", "layup"), "base"),
-    _Value(
-        "saw.table_front",
-        "from the table's front edge to the blade's axle",
-        ("sled", "segments", "layup"),
-        "base",
-    ),
-    _Value("saw.tilts", "side to which the blade's top tilts", ("segments",), "base"),
-    _Value("boards.sheet", "sheet", ("sled", "segments", "truing", "layup"), "base"),
+_SLEDS = ("sled", "segment", "plan-angle", "stave", "layup", "layup-trim")
+_RUNNERS = tuple(f"{sled}-runner" for sled in _SLEDS)
+_BASES = tuple(f"{sled}-base" for sled in _SLEDS)
+_RAILS = tuple(f"{sled}-rail" for sled in _SLEDS)
+_SHEET = _Value("boards.sheet", "sheet", (*_BASES, "slip-box-base", "truing-base"))
+_TABLE_SAW = (
+    _Value("saw.slot_width", "mitre slot", _RUNNERS),
+    _Value("saw.slot_depth", "depth of the mitre slot", _RUNNERS),
+    _Value("saw.slot_distance", "from blade to mitre slot", _BASES),
+    _Value("saw.table_front", "from the table's front edge to the blade's axle", _BASES),
+    _Value("saw.tilts", "side to which the blade's top tilts", ("segment-base", "stave-base")),
+    _SHEET,
+)
+# Of a sled that runs on a rail along the edge of a bandsaw's table.
+_BANDSAW = (
+    _Value("bandsaw.drift", "of drift", (*_RAILS, *_BASES)),
+    _Value("bandsaw.table_left", "from the bandsaw's blade to its table's left edge", _BASES),
+    _Value("bandsaw.table_front", "from the bandsaw's teeth to its table's front edge", _BASES),
+    _SHEET,
 )
 
 # What decides whether a job can be made, whatever its jigs are cut to.
@@ -48,28 +54,33 @@ _OF_THE_VERDICT: Mapping[str, str] = {
 _HEADING = "warning: never measured, so assumed; measure yours and state them in the job or workshop file"
 
 
-def told_on_jigs(parts: Iterable[Part], job: Job) -> list[Part]:
+def told_on_jigs(parts: Sequence[Part], job: Job) -> list[Part]:
     """The parts, those that are cut to an assumed value lettered so."""
-    return [_told(part, [f"cut to an assumed {size}" for _, size in _rows(part, job)]) for part in parts]
+    guided = _guided(parts)
+    return [
+        _told(part, [f"cut to an assumed {size}" for _, size in _rows(part, job, guided)]) for part in parts
+    ]
 
 
 def assumed_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
     """A warning for each assumed value: those that the verdict rests on, then those that jigs are cut to."""
     by_key: dict[str, list[str]] = {}
     sizes: dict[str, str] = {}
+    guided = _guided(parts)
     for part in parts:
-        for value, size in _rows(part, job):
+        for value, size in _rows(part, job, guided):
             sizes[value.key] = size
             by_key.setdefault(value.key, []).append(part.code)
     cut = [_finding(job, key, sizes[key], ", ".join(dict.fromkeys(codes))) for key, codes in by_key.items()]
     return [*assumed_in_verdict(job), *cut]
 
 
-def cut_to_assumed(job: Job, parts: Iterable[Part]) -> dict[str, list[Part]]:
+def cut_to_assumed(job: Job, parts: Sequence[Part]) -> dict[str, list[Part]]:
     """Keys of shop values that no file states, each with the parts that are cut to it."""
     found: dict[str, list[Part]] = {}
+    guided = _guided(parts)
     for part in parts:
-        for value, _ in _rows(part, job):
+        for value, _ in _rows(part, job, guided):
             found.setdefault(value.key, []).append(part)
     return found
 
@@ -89,18 +100,29 @@ def assumed_text(notes: Iterable[Finding]) -> str:
     return "\n".join([_HEADING, *table(rows)]) if rows else ""
 
 
-def _rows(part: Part, job: Job) -> Iterator[tuple[_Value, str]]:
+def _guided(parts: Iterable[Part]) -> frozenset[str]:
+    """How the names of sleds begin that run on a bandsaw's rail."""
+    return frozenset(part.name.removesuffix("-rail") for part in parts if part.name in _RAILS)
+
+
+def _rows(part: Part, job: Job, guided: frozenset[str]) -> Iterator[tuple[_Value, str]]:
     if part.process not in ("cut", "paper"):
         return
-    for value in _VALUES:
-        if value.key not in job.places and part.family in value.families and value.parts in part.name:
+    for value in _BANDSAW if part.name.rpartition("-")[0] in guided else _TABLE_SAW:
+        if value.key not in job.places and _is_one(part.name, value.parts):
             yield value, f"{_size(job, value.key)} {value.what}"
+
+
+def _is_one(name: str, heads: Iterable[str]) -> bool:
+    return any(name == head or name.startswith(f"{head}-") for head in heads)
 
 
 def _size(job: Job, key: str) -> str:
     owners: Mapping[str, object] = vars(job.workshop)
     of, _, name = key.partition(".")
     value = getattr(owners[of], name)
+    if key == "bandsaw.drift":
+        return f"{value:+.2f}°"
     return value if isinstance(value, str) else show_length(value, job.unit)
 
 

@@ -43,6 +43,18 @@ def test_every_value_that_the_file_does_not_state_is_named():
     assert never_measured(TORUS + SAW + BOARDS + LATHE) == set()
 
 
+BANDSAW = "[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\n"
+BANDSAW_KEYS = {"bandsaw.drift", "bandsaw.table_left", "bandsaw.table_front"}
+
+
+def test_a_sled_for_the_bandsaw_is_cut_to_the_bandsaw_and_to_no_mitre_slot():
+    assert never_measured(TORUS + BANDSAW) == OF_THE_VERDICT | BANDSAW_KEYS | {"boards.sheet"}
+    parts = {part.name: part for part in prove(parse(TORUS + BANDSAW, "hoop.toml")).parts}
+    for name in ("sled-base", "sled-rail", "segment-base", "segment-rail"):
+        assert "DRIFT" in text_of(parts[name]).partition("ASSUMED")[2], name
+    assert "MITRE SLOT" not in text_of(parts["sled-base"])
+
+
 def test_the_examples_assume_nothing():
     assert [note for note in prove(load("configs/garland.toml")).notes if note.code == NOT_MEASURED] == []
 
