@@ -16,6 +16,7 @@ from jigs.work.gather import work
 from jigs.work.model import Operation, Work
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.whole_jobs import ALL, RING, plan_of
+from tests.work.works import work_of
 
 MAKING = {"print": "printing", "cut": "cutting_out", "paper": "cutting_out"}
 READY = {
@@ -35,7 +36,14 @@ PAPER = RING.format(unit="mm", rings=18, segments=8, form="", more=f"[made]\n{ON
 INCHES = RING.format(
     unit="in", rings=18, segments=8, form="", more="[bolts]\ncentre = '3/8 in'\nbraces = 6\n"
 )
-MORE = {"small bed": SMALL_BED, "on paper": PAPER, "in inches": INCHES}
+BANDSAW = RING.format(
+    unit="mm",
+    rings=18,
+    segments=8,
+    form="",
+    more="[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n",
+)
+MORE = {"bandsaw": BANDSAW, "small bed": SMALL_BED, "on paper": PAPER, "in inches": INCHES}
 BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")
 
 
@@ -45,13 +53,15 @@ def proof_of(name: str) -> Proof:
 
 
 @cache
-def work_of(name: str) -> Work:
+def whole(name: str) -> Work:
+    if name not in MORE:
+        return work_of(name)
     proof = proof_of(name)
     return work(proof.plan, proof.parts, proof.notes)
 
 
 def done(name: str, *stages: str) -> list[Operation]:
-    return [operation for operation in work_of(name).operations if operation.stage in stages]
+    return [operation for operation in whole(name).operations if operation.stage in stages]
 
 
 def times(operations: list[Operation]) -> Counter[str]:
@@ -147,8 +157,8 @@ def test_a_step_is_short(name: str) -> None:
 
 @each
 def test_every_sheet_is_cut_and_holds_what_its_operation_cuts(name: str) -> None:
-    codes = {entry.name: entry.code for entry in work_of(name).rack}
-    quantity = {entry.name: entry.quantity for entry in work_of(name).rack}
+    codes = {entry.name: entry.code for entry in whole(name).rack}
+    quantity = {entry.name: entry.quantity for entry in whole(name).rack}
     for operation in done(name, "cutting_out"):
         laid: Counter[str] = Counter()
         for setting in operation.settings:
@@ -179,10 +189,14 @@ def test_a_shop_that_is_measured_waits_for_nothing() -> None:
     assert {"saw.slot_width", "saw.kerf", "boards.sheet", "lathe.swing_over_bed"} <= told
 
 
-def test_the_bandsaw_is_measured_where_it_cuts() -> None:
-    ids = {name: {operation.id for operation in done(name, "shop")} for name in ("garland", "millwheel")}
-    assert "shop.bandsaw" not in ids["garland"]
-    assert ("shop.bandsaw" in ids["millwheel"]) is proof_of("millwheel").plan.cutting.bandsaw_used
+@pytest.mark.parametrize("name", ["garland", "bandsaw"])
+def test_the_bandsaw_is_measured_where_it_cuts(name: str) -> None:
+    cuts = name == "bandsaw"
+    assert ("shop.bandsaw" in {operation.id for operation in done(name, "shop")}) is cuts
+    places = {o.id: o.place for o in done(name, "building") if o.id.endswith("-first-pass")}
+    assert places["building.ring-sled-first-pass"] == ("bandsaw" if cuts else "table saw")
+    guides = [o for o in done(name, "building") if o.id.endswith("-guide")]
+    assert len(guides) == (2 if cuts else 0)
 
 
 @each

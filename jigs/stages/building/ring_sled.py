@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import tan
 
 from geometry.bandsaw_sled import BandsawLayout
-from geometry.draw_rod import METAL_CLEAR, RUBBER_RING, SLIP, DrawRod
+from geometry.draw_rod import RUBBER_RING, SLIP, DrawRod
 from geometry.fasteners import clearance_hole
 from geometry.sled import HEAD_SINK, JAW_GAP, JAW_SCREW, SCREW_LENGTH
 from geometry.wedge_peg import PEG
@@ -88,9 +88,9 @@ def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
         (
             Check(
                 "clear",
-                "Push a ring under it: it passes, and a card fits between",
-                (calliper("gap", "Jaw over the ring", JAW_GAP),),
-                "plane its lower edge",
+                "Calliper from the base to the jaw's flat",
+                (calliper("clear", "Jaw above the base", plan.sled.ring_height + JAW_GAP),),
+                "too low: plane its lower edge; too high: open its bolt holes with a file and lower it",
             ),
             Check(
                 "turns",
@@ -150,15 +150,9 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         (
             Check(
-                "grips",
-                "Push the plug into a ring's core and tighten its nut: you cannot pull it out by hand",
-                if_not="use thicker rubber, or rubber that is less hard",
-            ),
-            Check(
-                "metal",
-                "Depth stick on the ring's face: the rod's tip is no higher than its foot; metal to both cuts then",
-                (ruled("metal", "At least", METAL_CLEAR),),
-                "push the plug deeper, or cut the rod shorter",
+                "swells",
+                "Tighten the plug's nut by hand: the rubber swells all round; slacken it, and it goes back",
+                if_not="use rubber that is less hard",
             ),
         ),
         glued=False,

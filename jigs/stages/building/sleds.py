@@ -122,9 +122,9 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
             (ruled("height", "Blade above the table", layout.saw_height),),
             (
                 Check(
-                    "halves",
-                    "Joint plate along one fence, its other edge at the other: no light, and a square halves it",
-                    if_not="shim the fence that is off; both together fill the plate",
+                    "fences",
+                    "Joint plate between the two fences once more, now dry: no light along either edge",
+                    if_not="shim the face of the fence that is off with card, over its whole length",
                 ),
             ),
             UPRIGHT,

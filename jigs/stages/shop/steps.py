@@ -86,7 +86,7 @@ BANDSAW = Machine(
         "Kerf: cut into scrap and measure the width of the cut.",
         "Raise the guides fully: measure from the table to them. Measure from the blade to the column.",
         "Drift: draw a line along a board, cut along it freehand half-way, stop, and hold the board there.",
-        "Draw the table's left edge on that board; the angle between the line and it is the drift, + to the left.",
+        "Draw the table's left edge on that board. The angle between the two lines is the drift, + to the left.",
         "Measure from the blade to the table's left edge, and from the teeth to its front edge.",
     ),
     (
