@@ -24,8 +24,11 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Three sizes before the shape, at every stage."""
     stages = list(zip(plan.gauges.stages, plan.sizes.stages, strict=True))
     return [
-        _stage(plan, gauge, size, number, number == len(stages), rack)
-        for number, (gauge, size) in enumerate(stages, 1)
+        *(
+            _stage(plan, gauge, size, number, number == len(stages), rack)
+            for number, (gauge, size) in enumerate(stages, 1)
+        ),
+        _standing(plan, rack),
     ]
 
 
@@ -33,7 +36,6 @@ def _stage(
     plan: TorusPlan, gauge: GaugeStage, size: SizeStage, number: int, last: bool, rack: Rack
 ) -> Operation:
     names = (f"outer-gauge-{gauge.name}", f"hole-gauge-{gauge.name}")
-    standing = ("standing-gauge-a-outer", "standing-gauge-a-inner") if last else ()
     return Operation(
         f"{ID}.{gauge.name}",
         ID,
@@ -47,51 +49,46 @@ def _stage(
             if number > 1
             else "Face, rim and hole have their size: leave them.",
             "Turn the outer side from the face over the rim, then the hole side from the face.",
-            *_last(last),
         ),
         settings=(
             *(three_sizes(plan, size) if number > 1 else ()),
             *turned(plan.mountings.named("A")),
-            *(
-                (
-                    ruled(
-                        "turned-back",
-                        "Waste below the tube: straight back to the board, across",
-                        2 * plan.mountings.first.turned_back,
-                    ),
-                )
-                if last
-                else ()
-            ),
         ),
-        jigs=uses(rack.named(*names, *standing), notes=True),
-        checks=(SHAPE, size_check(size), *(_stands(plan) if last else ())),
+        jigs=uses(rack.named(*names), notes=True),
+        checks=(SHAPE, size_check(size)),
         cautions=("lathe.gauge", "lathe.stand"),
         readings=_sizes(plan, size) if last else (),
         minutes=over(plan.torus_surface / 2, TURNED, 2 * GAUGED),
     )
 
 
-def _last(last: bool) -> tuple[str, ...]:
-    if not last:
-        return ()
-    return (
-        "Turn the waste below the tube straight back to the board.",
-        "Shim the standing gauges by what the middle of the tube is out, then stand them on the board.",
-    )
-
-
-def _stands(plan: TorusPlan) -> tuple[Check, ...]:
-    made_for = calliper(
-        "centre", "They are made for a tube's middle over the board of", plan.mountings.first.centre_height
-    )
-    return (
-        Check(
-            "standing",
-            "Standing gauges, their feet on the board and on the spigot: an even line of light",
-            (made_for,),
-            "light at one end: the middle of the tube is higher or lower; measure it again and shim",
+def _standing(plan: TorusPlan, rack: Rack) -> Operation:
+    first = plan.mountings.first
+    return Operation(
+        f"{ID}.standing",
+        ID,
+        "lathe",
+        "Turn the waste back to the board, and prove the first side with the standing gauges.",
+        how=(
+            "Turn the waste below the tube straight back to the board.",
+            "Measure from the board to the turned face, and take off half of the tube's width.",
+            "Shim the gauges' feet, or sand them, by what this differs from the size they are made for.",
+            "Stand the outer one on the board, the inner one through the hole on the spigot.",
         ),
+        settings=(
+            ruled("turned-back", "Waste turned back to, across", 2 * first.turned_back),
+            calliper("centre", "Made for a middle of the tube over the board", first.centre_height),
+        ),
+        jigs=uses(rack.named("standing-gauge-a-outer", "standing-gauge-a-inner"), notes=True),
+        checks=(
+            Check(
+                "standing",
+                "Feet on board and spigot, a lamp behind: an even line of light along both",
+                if_not="light at one end: measure the middle of the tube again and shim anew",
+            ),
+        ),
+        cautions=("lathe.gauge", "lathe.stand"),
+        minutes=2 * GAUGED,
     )
 
 
