@@ -4,6 +4,7 @@ from math import cos, tan
 
 import pytest
 
+from geometry.fasteners import bolt_diameter
 from tests.jigs.wood.whole_jobs import plan_of
 
 each = pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
@@ -33,3 +34,17 @@ def test_screws_never_come_through_their_board(name: str) -> None:
     plan = plan_of(name)
     assert plan.mountings.board_screws.depth < plan.holding.board_thickness
     assert plan.mountings.retainer_screws.depth < plan.holding.retainer.height
+
+
+@each
+def test_bolts_are_drawn_with_no_less_than_holds_and_the_torque_that_takes(name: str) -> None:
+    mountings = plan_of(name).mountings
+    least = {
+        m.name: held.least_pull
+        for m, held in zip(mountings.mountings, mountings.held, strict=True)
+        if held.pull
+    }
+    assert {drawn.mounting for drawn in mountings.drawn} == set(least) == {"B", "C", "D"}
+    for drawn in mountings.drawn:
+        assert least[drawn.mounting] <= drawn.pull < least[drawn.mounting] + 10
+        assert drawn.torque == pytest.approx(0.25 * drawn.pull * bolt_diameter(drawn.bolt) / 1000)
