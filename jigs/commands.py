@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,12 +10,11 @@ from typing import TYPE_CHECKING
 from jigs.findings import Finding, Refused
 from jigs.keys import Form, keys_of_form
 from jigs.progress import progress_bar
-from jigs.questions import QUESTIONS, Question, answer, example_of, options
+from jigs.questions import QUESTIONS, Question, answer, options
 from jigs.remedies.refusal import with_remedies
 from jigs.telling import say, say_json
 
 if TYPE_CHECKING:
-    from jigs.job import Unit
     from jigs.make import Made
 
 DONE, REFUSED = 0, 1
@@ -134,19 +132,25 @@ def run_look(asked: argparse.Namespace) -> int:
 
 
 def run_new(asked: argparse.Namespace) -> int:
+    from jigs.asking import ask, ask_unit
     from jigs.starter import starter
 
     if asked.file.exists():
         raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
-    unit = asked.unit or _ask_unit()
+    unit = asked.unit or ask_unit()
     answers: dict[str, object] = {"unit": unit}
     if asked.workshop:
         answers["workshop_file"] = asked.workshop
     _refuse_other_form(asked)
     for question in QUESTIONS[asked.form]:
-        given = _given(asked, question) or _ask(question, example_of(question, unit), bool(asked.workshop))
-        if given:
-            answers[question.key] = answer(question, given)
+        given = _given(asked, question)
+        read = (
+            answer(question, given)
+            if given
+            else ask(question, answers, unit, asked.form, bool(asked.workshop))
+        )
+        if read is not None:
+            answers[question.key] = read
     text = starter(answers, asked.form)
     try:
         asked.file.write_text(text, "utf-8")
@@ -180,38 +184,6 @@ def _instead(option: str, form: Form, other: Form) -> str:
 def _given(asked: argparse.Namespace, question: Question) -> str | None:
     given: str | None = getattr(asked, question.option.replace("-", "_"))
     return given
-
-
-def _ask_unit() -> Unit:
-    """Of plain numbers; mm where nobody is here to ask."""
-    while sys.stdin.isatty():
-        said = _answered("Unit of plain numbers, mm or in [mm]: ") or "mm"
-        if said in ("mm", "in"):
-            return "in" if said == "in" else "mm"
-    return "mm"
-
-
-def _answered(prompt: str) -> str:
-    try:
-        return input(prompt).strip()
-    except EOFError as error:
-        raise KeyboardInterrupt from error
-
-
-def _ask(question: Question, example: str, has_shop: bool) -> str:
-    """The answer; what may be left out is not asked where nobody is here, or where a workshop file states it."""
-    if question.optional:
-        of_the_shop = not question.key.startswith("form.")
-        if not sys.stdin.isatty() or (has_shop and of_the_shop):
-            return ""
-        return _answered(f"{question.text}, such as {example} (Enter: leave it out): ")
-    if not sys.stdin.isatty():
-        message, remedy = (
-            f"nobody is here to ask: {question.text}",
-            f'give --{question.option}, such as "{example}"',
-        )
-        raise Refused([Finding("no-answer", message, remedy)])
-    return _answered(f"{question.text} [{example}]: ") or example
 
 
 def run_schema(asked: argparse.Namespace) -> int:

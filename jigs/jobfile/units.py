@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from math import sqrt
 from typing import Any
 
@@ -23,17 +24,20 @@ def unit_questions(
 ) -> Iterator[Finding]:
     """A warning for each key that holds a plain number which is sensible in the other unit only."""
     for path, raw in raw_values.items():
-        wrong = next(
-            (number for number, usual in _numbers(keys[path], raw) if in_other_unit(number, usual, unit)),
-            None,
-        )
-        if wrong is not None:
-            other = "in" if unit == "mm" else "mm"
-            message = f"{wrong:g} is {show_length(_mm(wrong, unit), unit)}, which is far from usual here"
-            remedy = f'did you mean "{wrong:g} {other}"? Write the unit, and this is not asked again'
-            yield Finding(
-                "other-unit", message, remedy, path, source.file, source.lines.get(path, 0), "warning"
-            )
+        found = number_in_other_unit(keys[path], raw, unit)
+        if found is not None:
+            yield replace(found, file=source.file, line=source.lines.get(path, 0))
+
+
+def number_in_other_unit(key: Key, raw: Any, unit: Unit) -> Finding | None:
+    """A warning where a key's value holds a plain number that is sensible in the other unit only."""
+    wrong = next((number for number, usual in _numbers(key, raw) if in_other_unit(number, usual, unit)), None)
+    if wrong is None:
+        return None
+    other = "in" if unit == "mm" else "mm"
+    message = f"{wrong:g} is {show_length(_mm(wrong, unit), unit)}, which is far from usual here"
+    remedy = f'did you mean "{wrong:g} {other}"? Write the unit, and this is not asked again'
+    return Finding("other-unit", message, remedy, key.path, severity="warning")
 
 
 def in_other_unit(number: float, usual: float, unit: Unit) -> bool:

@@ -100,6 +100,51 @@ def test_new_asks_for_unit_saw_sheet_and_wood_and_reads_fractions(tmp_path, monk
     assert "boards.sheet" not in job.places
 
 
+@pytest.mark.parametrize(
+    ("bad", "why", "place"),
+    [
+        ("abc", '"abc" is not a length', 1),
+        ("3 m", '"m" is not a known unit', 1),
+        ("100000", "out of range", 1),
+        ("40", 'Did you mean "40 in"?', 1),
+        ("200", "the tube leaves no hole in 250.0 mm across. Make it less than 125.0 mm", 2),
+        ("7", "7 is odd. Give 6 or 8", 3),
+        ("ten", '"ten" is not a whole number', 4),
+        ("2.5 ells", "is not a known unit. Use mm, cm or in", 6),
+    ],
+)
+def test_an_answer_that_cannot_be_is_asked_again_at_once_with_the_reason(
+    bad, why, place, tmp_path, monkeypatch, capsys
+):
+    good = ["mm", "250", "54", "14", "8", "ash", "80", "12"]
+    said, prompts = iter([*good[:place], bad, *good[place:]]), list[str]()
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda prompt: prompts.append(prompt) or next(said))
+    file = tmp_path / "hoop.toml"
+    assert main(["new", str(file)]) == 0
+    assert prompts[place] == prompts[place + 1]
+    told = capsys.readouterr().err
+    assert why in told
+    assert "missing" not in told
+    assert load(file).form.outer_diameter == 250
+
+
+def test_a_unit_that_is_none_is_told(tmp_path, monkeypatch, capsys):
+    said = iter(["yards", "mm", "250", "54", "14", "8", "", "", ""])
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda prompt: next(said))
+    assert main(["new", str(tmp_path / "hoop.toml")]) == 0
+    assert "yards is neither mm nor in" in capsys.readouterr().err
+
+
+def test_stations_that_cannot_be_are_asked_again(tmp_path, monkeypatch, capsys):
+    said = iter(["mm", "0 70, 40", "0 70, 40 110, 90 80", "6", "20", "12", "ash", "", ""])
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda prompt: next(said))
+    assert main(["new", str(tmp_path / "vase.toml"), "--form", "vessel"]) == 0
+    assert '"40" is not a height and a diameter' in capsys.readouterr().err
+
+
 def test_new_asks_whether_a_number_is_in_the_other_unit(tmp_path, capsys):
     sizes = ["--outer-diameter", "10", "--tube-diameter", "2.125", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *sizes]) == 1

@@ -1,0 +1,89 @@
+"""What `jigs new` asks at the terminal: each answer is read at once; one that cannot be is asked for again."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+
+from jigs.findings import Finding, Refused
+from jigs.job import Unit
+from jigs.jobfile.units import number_in_other_unit
+from jigs.keys import KEYS, Form
+from jigs.questions import Question, answer, example_of
+from jigs.starter import starter
+from jigs.telling import complain
+
+Answers = Mapping[str, object]  # by key, as the job file states them
+
+
+def ask_unit() -> Unit:
+    """Of plain numbers; mm where nobody is here to ask."""
+    while sys.stdin.isatty():
+        said = _answered("Unit of plain numbers, mm or in [mm]: ") or "mm"
+        if said in ("mm", "in"):
+            return "in" if said == "in" else "mm"
+        complain(f"{said} is neither mm nor in")
+    return "mm"
+
+
+def ask(question: Question, so_far: Answers, unit: Unit, form: Form, has_shop: bool) -> object | None:
+    """The answer as the job file states it, beside those `so_far`; None where it is left out.
+
+    What may be left out is not asked where nobody is here, or where a workshop file states it. Raises Refused where
+    nobody is here to answer.
+    """
+    while said := _said(question, example_of(question, unit), has_shop):
+        try:
+            read = answer(question, said)
+            faults = [*_faults(question, read, so_far, form), *_doubts(question, read, unit)]
+        except Refused as refused:
+            faults = [*refused.findings]
+        if not faults:
+            return read
+        for fault in faults:
+            complain(_told(fault))
+    return None
+
+
+def _said(question: Question, example: str, has_shop: bool) -> str:
+    if question.optional:
+        of_the_shop = not question.key.startswith("form.")
+        if not sys.stdin.isatty() or (has_shop and of_the_shop):
+            return ""
+        return _answered(f"{question.text}, such as {example} (Enter: leave it out): ")
+    if not sys.stdin.isatty():
+        message, remedy = (
+            f"nobody is here to ask: {question.text}",
+            f'give --{question.option}, such as "{example}"',
+        )
+        raise Refused([Finding("no-answer", message, remedy)])
+    return _answered(f"{question.text} [{example}]: ") or example
+
+
+def _answered(prompt: str) -> str:
+    try:
+        return input(prompt).strip()
+    except EOFError as error:
+        raise KeyboardInterrupt from error
+
+
+def _faults(question: Question, read: object, so_far: Answers, form: Form) -> list[Finding]:
+    """What is wrong with this answer; that others are still missing is no fault of its own."""
+    answers = {key: value for key, value in so_far.items() if key != "workshop_file"}
+    try:
+        starter({**answers, question.key: read}, form)
+    except Refused as refused:
+        return [f for f in refused.findings if f.key == question.key and f.code != "missing-key"]
+    return []
+
+
+def _doubts(question: Question, read: object, unit: Unit) -> list[Finding]:
+    key = next(key for key in KEYS if key.path == question.key)
+    doubt = number_in_other_unit(key, read, unit)
+    return [doubt] if doubt is not None else []
+
+
+def _told(fault: Finding) -> str:
+    """Without the key, which the question has just named."""
+    remedy = f". {fault.remedy[0].upper()}{fault.remedy[1:]}" if fault.remedy else ""
+    return f"{fault.message}{remedy}"
