@@ -44,6 +44,10 @@ class Refused(ValueError):
         super().__init__("\n".join(str(finding) for finding in self.findings))
 
 
+class RefusedSoon(Refused):
+    """A job that its shape alone refuses, before the saws, the wood and the rest are worked out."""
+
+
 class RefusedJob(Refused):
     """A job that cannot be made, after looking for what would do: `advice` for people, `remedies` for scripts.
 
@@ -58,8 +62,8 @@ class RefusedJob(Refused):
         self.advice, self.remedies, self.assumed = advice, remedies, assumed
 
 
-def refuse(findings: Iterable[Finding]) -> None:
-    """Raise Refused with those of the findings that refuse, where there are any."""
+def refuse(findings: Iterable[Finding], soon: bool = False) -> None:
+    """Raise Refused, or RefusedSoon, with those of the findings that refuse, where there are any."""
     refused = [finding for finding in findings if finding.severity == "refused"]
     if refused:
-        raise Refused(refused)
+        raise RefusedSoon(refused) if soon else Refused(refused)

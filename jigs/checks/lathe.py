@@ -83,13 +83,15 @@ def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
 
     most = largest_that_fits(fits, 4 * form.tube_radius, form.outer_diameter, step=1.0)
     smaller = f"an outer diameter of at most {at_most(job, most)}, or " if fits(most) else ""
+    needed = 2 * blank.swing_radius + SWING_CLEARANCE
     return [
         job.finding(
             "swing",
             f"the blank swings {show(2 * blank.swing_radius)}; the lathe gives "
             f"{show(job.workshop.lathe.swing_over_bed)} less {show(SWING_CLEARANCE)} of clearance",
             key="lathe.swing_over_bed",
-            remedy=f"{smaller}a lathe that swings at least {at_least(job, 2 * blank.swing_radius + SWING_CLEARANCE)}",
+            remedy=f"{smaller}a lathe that swings at least {at_least(job, needed)}",
+            wants={"lathe.swing_over_bed": needed, "form.outer_diameter": most},
         )
     ]
 

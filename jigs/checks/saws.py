@@ -40,6 +40,7 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding
             f"this saw gives {show(limit)}",
             key="saw.blade_height",
             remedy=f"{bandsaw_would_do(job, blank)}a saw with that height, or {smaller}",
+            wants={"saw.blade_height": sled.saw_height, "form.tube_diameter": most},
         )
     ]
 
@@ -55,6 +56,7 @@ def _throat(job: TorusJob, sled: SledLayout) -> list[Finding]:
             f"the sled reaches {show(-sled.left_edge)} beside the blade; this saw gives {show(throat)}",
             key="saw.throat",
             remedy=f"a saw with at least {at_least(job, -sled.left_edge)}, or a smaller ring",
+            wants={"saw.throat": -sled.left_edge},
         )
     ]
 
@@ -140,6 +142,7 @@ def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
             key="bandsaw.height",
             remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
             f"a bandsaw with {show(ceil(needed['bandsaw']))}, or a thinner tube",
+            wants={"bandsaw.height": needed["bandsaw"]},
         )
     ]
 
@@ -155,6 +158,7 @@ def _column(job: TorusJob, sled: BandsawLayout) -> list[Finding]:
             f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
             key="bandsaw.throat",
             remedy=f"a bandsaw with at least {show(ceil(reach))}, or a smaller ring",
+            wants={"bandsaw.throat": reach},
         )
     ]
 
@@ -171,7 +175,8 @@ def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding
             "strip-too-thick",
             f"a strip {thick} thick on its carrier, cut at the mitre angle, "
             f"needs {show(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
-            key="saw.blade_height" if saw == "table saw" else "bandsaw.height",
+            key=(key := "saw.blade_height" if saw == "table saw" else "bandsaw.height"),
             remedy=f"{offer}a wider core opening, or a taller saw",
+            wants={key: needed[saw]},
         )
     ]

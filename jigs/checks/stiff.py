@@ -29,6 +29,7 @@ def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
         f"sheet {show(sheet)} thick gives {show(worst.gives(sheet))} in the {worst.what}; {show(ALLOWED)} is allowed",
         key="boards.sheet",
         remedy=f"use sheet at least {at_least(job, least)} thick{doubled if 2 * sheet >= least else ''}",
+        wants={"boards.sheet": least},
     )
 
 

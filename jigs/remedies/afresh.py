@@ -1,61 +1,123 @@
-"""A vessel in common proportions, for a job with much that is wrong."""
+"""Jobs that pass whatever else a file states: common proportions near its own, on the turner's machines."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
-from jigs.remedies.change import rounded, typed
-from jigs.remedies.ladder import Rung
-from jigs.remedies.lever import Lever, View
+from jigs.job import TorusJob
+from jigs.jobfile import AnyJob
+from jigs.keys import DIAMETERS
+from jigs.remedies.change import Changes, raw_value, rounded, typed
+from jigs.remedies.ladder import ALL, own_raw
+from jigs.remedies.lever import View
+from jigs.remedies.order import of_a_machine
 from jigs.remedies.shapes import Rows, points, rows_of
+from jigs.starter import suggested_core
+from jigs.vessel_job import VesselJob
 
-# What a simple vessel leaves to common practice.
-_LEFT_OUT = (
-    "inside.stations", "inside.edges", "inside.drawing", "inside.layer", "inside.drawing_unit", "inside.axis",
-    "wall.by_height", "wall.inner_corner", "wall.least", "foot.recess_diameter", "foot.recess_depth", "rings.gap",
-    "rings.spacer", "rings.spacer_species", "rings.base", "rings.half_turn", "rings.turning_allowance",
-    "rings.least_glue", "rings.least_segment", "staves.low", "staves.high", "staves.count", "staves.species",
-    "reversing.hold", "gauges.stages",
-)  # fmt: skip
-_WALLS, _FLOOR, _HEIGHTS, _SEGMENTS = (6.0, 8.0, 10.0), 8.0, (20.0, 25.0), 12
+# A torus of these proportions passes at any size in SIZES on machines that are large enough; so does a cone.
+RINGS, SEGMENTS, LEAST_SHARE, MOST_SHARE = 10, 8, 0.2, 0.25
+SIZES = (170.0, 600.0)
+OF_THE_SWING = 0.6  # of what the lathe clears, an outer diameter that leaves room for boards and blocks
+SLED = 40.0  # mm of blade over the tube's diameter: allowance, ring and sled
+WALL, FLOOR, HEIGHT, VESSEL_SEGMENTS = 8.0, 8.0, 20.0, 12
+CONE = ((50.0, 200.0), (90.0, 220.0))  # least and most of its height and of its mouth
+WHOLE = ("profile", "inside", "staves", "layup")  # tables whose keys only make sense together
+LEFT_IN = ("title", "name", "unit", "workshop_file", "rings.species", "form.species")
 
 
-def _good_proportions(view: View) -> Sequence[Rung]:
-    """The profile as it is, straightened, or as a plain cone; walls, rings and segments as they are common."""
-    plain = {key: None for key in _LEFT_OUT if view.raw(key) is not None}
-    return [
-        Rung({**plain, **shape, **_sizes(view, wall, height)}, 1.0)
-        for shape in _shapes(view)
-        for wall in _WALLS
-        for height in _HEIGHTS
+def afresh(view: View) -> Iterator[Changes]:
+    """Whole jobs in common proportions, nearest first; the machines' sizes, and what is only a name, as they are."""
+    job = view.job
+    stated = [
+        key for key in (*_stated(view), *_of_the_shop(job)) if key not in LEFT_IN and not of_a_machine(key)
     ]
+    usual = {key: None if key.partition(".")[0] in WHOLE else _usual(job, key) for key in stated}
+    for shape in _tori(view, job) if isinstance(job, TorusJob) else _vessels(view):
+        yield {**usual, **shape}
 
 
-def _sizes(view: View, wall: float, height: float) -> dict[str, Any]:
+def usual_machines(job: AnyJob) -> Changes:
+    """What the file and its workshop file state of machines, each as it is assumed where nobody states it."""
+    return {key: value for key in job.places if of_a_machine(key) and (value := _usual(job, key)) is not None}
+
+
+def all_cut(job: AnyJob) -> Changes:
+    """Every jig that is printed, in the file or by common practice, cut from sheet instead."""
+    made = {f"made.{name}": process for name, process in job.workshop.made.by_family().items()}
+    return {key: "cut" for key, process in made.items() if "print" in (process, ALL[key].default)}
+
+
+def _stated(view: View) -> list[str]:
+    """The keys that the job file itself states."""
+    return [key for key in ALL if raw_value(view.source, key) is not None]
+
+
+def _of_the_shop(job: AnyJob) -> list[str]:
+    """The keys that only the workshop file states, and that have a usual value."""
+    own = str(job.workshop_source)
+    return [key for key, place in job.places.items() if place.file == own and _usual(job, key) is not None]
+
+
+def _usual(job: AnyJob, key: str) -> Any:
+    """A key's default as this job's file types it; None where there is not one value."""
+    if key not in ALL:  # a table
+        return None
+    value = ALL[key].default_in(job.unit)
+    if ALL[key].kind == "bed" and isinstance(value, tuple):
+        return [typed(float(size), job.unit) for size in value if isinstance(size, float)]
+    return None if value is None or isinstance(value, tuple) else own_raw(job, key, value)
+
+
+def _tori(view: View, job: TorusJob) -> Iterator[Changes]:
+    outer, tube = job.form.outer_diameter, 2 * job.form.tube_radius
+    workshop = job.workshop
+    tallest = max(workshop.saw.blade_height, workshop.bandsaw.height or 0.0) - SLED
+    most = min(SIZES[1], OF_THE_SWING * workshop.lathe.swing_over_bed, tallest / LEAST_SHARE)
+    wide = min(max(outer, SIZES[0]), max(most, SIZES[0]))
+    for size in dict.fromkeys((wide, 250.0, 200.0, SIZES[0])):
+        for thick in dict.fromkeys(
+            (min(max(tube, LEAST_SHARE * size), MOST_SHARE * size), LEAST_SHARE * size)
+        ):
+            yield _torus(view, job, size, thick)
+
+
+def _torus(view: View, job: TorusJob, outer: float, tube: float) -> Changes:
+    sized = replace(job.form, major_radius=(outer - tube) / 2, tube_radius=tube / 2, wedge_rings=RINGS,
+                    segments=SEGMENTS, least_wall=8.0)  # fmt: skip
+    lengths = {"form.outer_diameter": outer, "form.tube_diameter": tube,
+               "form.core_opening": suggested_core(sized, job.unit)}  # fmt: skip
+    changes: dict[str, Any] = {key: typed(rounded(mm, job.unit), job.unit) for key, mm in lengths.items()}
+    unstated = {key: None for key in DIAMETERS if key not in changes and view.has(key)}
+    return {**changes, **unstated, "form.wedge_rings": RINGS, "form.segments": SEGMENTS}
+
+
+def _vessels(view: View) -> Iterator[Changes]:
+    """The profile as it is, then with straight edges, then wider, then a cone; walls and rings as they are common."""
     unit = view.job.unit
-    lengths = {"wall.thickness": wall, "wall.floor": _FLOOR, "rings.heights": height}
-    sizes = {key: typed(rounded(mm, unit), unit) for key, mm in lengths.items()}
-    return {**sizes, "rings.segments": _SEGMENTS}
+    lengths = {"wall.thickness": WALL, "wall.floor": FLOOR, "rings.heights": HEIGHT}
+    sizes: dict[str, Any] = {key: typed(rounded(mm, unit), unit) for key, mm in lengths.items()}
+    for shape in _shapes(view):
+        yield {**sizes, "rings.segments": VESSEL_SEGMENTS, **shape}
 
 
-def _shapes(view: View) -> list[dict[str, Any]]:
-    """Changes of the profile, the smallest first: none, straight edges, a cone from foot to rim."""
-    found: list[dict[str, Any]] = [{}]
+def _shapes(view: View) -> Iterator[Mapping[str, Any]]:
+    own = {key: view.raw(key) for key in ALL if key.startswith("profile.") and view.raw(key) is not None}
+    yield own
+    others = dict.fromkeys(own)
     for key in ("profile.stations", "profile.edges"):
-        rows = [row[:2] for row in rows_of(view, key)]
-        if rows:
-            gone = {"profile.stations": None} if key == "profile.stations" else {}
-            wide = [[z, max(d, 60.0)] for z, d in rows]
-            found += [
-                {**gone, "profile.edges": points(view, key, some)} for some in (rows, wide, _cone(rows))
-            ]
-    return found
+        if rows := [row[:2] for row in rows_of(view, key)]:
+            for straight in (rows, [[z, max(d, CONE[1][0] * 2 / 3)] for z, d in rows]):
+                yield {**others, "profile.edges": points(view, key, straight)}
+    yield {**others, "profile.edges": points(view, "profile.edges", _cone(view.job))}
 
 
-def _cone(rows: Rows) -> Rows:
-    height, mouth = min(max(rows[-1][0], 50.0), 200.0), min(max(rows[-1][1], 90.0), 220.0)
-    return [[0.0, max(60.0, 0.7 * mouth)], [height, mouth]]
-
-
-GOOD_PROPORTIONS = Lever("rings", _good_proportions, None, False)
+def _cone(job: AnyJob) -> Rows:
+    """From foot to rim, as high and as wide as the vessel within what is common and what the lathe clears."""
+    height, mouth = job.outside.profile.end[::-1] if isinstance(job, VesselJob) else (0.0, 0.0)
+    swing = OF_THE_SWING * job.workshop.lathe.swing_over_bed
+    sizes = [min(max(size, low), high) for size, (low, high) in zip((height, 2 * mouth), CONE, strict=True)]
+    mouth = min(sizes[1], max(swing, CONE[1][0]))
+    return [[0.0, max(60.0, 0.7 * mouth)], [sizes[0], mouth]]

@@ -11,11 +11,11 @@ from jigs.lengths import BadLength
 from jigs.remedies.change import Changes, raw_value
 from jigs.remedies.ladder import ALL, number_held, rungs
 from jigs.remedies.lever import dearness
-from jigs.remedies.trial import OutOfTime, Trials
+from jigs.remedies.trial import Enough, Trials
 from jigs.values import read_value
 from jigs.wrong import Wrong
 
-CONFIRMING = 0.5  # seconds, for the jigs of what came of it
+CONFIRMING = 16  # counted, for the jigs of what came of it
 HALVINGS = 4  # of the way back, several numbers at once
 MOST_IN_PAIRS = 4  # numbers, the dearest
 Passes = Callable[[Changes], bool]
@@ -24,49 +24,54 @@ Passes = Callable[[Changes], bool]
 def lessened(trials: Trials, changes: Changes) -> Changes:
     """The set without what changes nothing or is not needed, its numbers as near to the turner's own as pass.
 
-    As far as the time goes; what comes back passes, its jigs too, whenever `changes` does.
+    As far as the count goes; what comes back passes, its jigs too, whenever `changes` does.
     """
-    job = trials.outcome({}).job
-    begins = _without_idle(trials, changes, job.unit if job else "mm")
+    begins = without_idle(trials, changes)
     ways: tuple[Passes, ...] = (trials.can_be_solved, trials.passes)
     for passes in ways:  # drawing takes long, and mostly tells nothing more
-        least = _least(trials, begins, passes)
-        if _confirmed(trials, least):
+        least = last(begins, _steps(trials, begins, passes))
+        if confirmed(trials, least):
             return least
     return begins
 
 
-def _confirmed(trials: Trials, changes: Changes) -> bool:
+def confirmed(trials: Trials, changes: Changes) -> bool:
+    """Whether the jigs of a job that can be solved can be drawn."""
     with trials.apart(CONFIRMING):
         return trials.outcome(changes).passes
 
 
-def _least(trials: Trials, begins: Changes, passes: Passes) -> Changes:
-    """The last of the steps that the time allows."""
+def last(begins: Changes, steps: Iterator[Changes]) -> Changes:
+    """The last of the steps that the count allows."""
     least = begins
     try:
-        for step in _steps(trials, begins, passes):
+        for step in steps:
             least = step
-    except OutOfTime:
+    except Enough:
         pass
     return least
 
 
 def _steps(trials: Trials, changes: Changes, passes: Passes) -> Iterator[Changes]:
     """Smaller and smaller sets, all of which pass, until none is left."""
+    while (fewer := _one_fewer(changes, passes)) is not None:
+        yield (changes := fewer)
     dearest = sorted(changes, key=dearness, reverse=True)
     for keys in (dearest, *combinations(dearest[:MOST_IN_PAIRS], 2)):
         yield (changes := _together(trials, changes, keys, passes))
     before: Changes = {}
     while before != changes:  # one number nearer may let another come nearer, or go
         before = changes
-        while (fewer := _one_fewer(changes, passes)) is not None:
-            yield (changes := fewer)
         for key in sorted(changes, key=dearness, reverse=True):
             yield (changes := _nearer(trials, changes, key, passes))
+        while (fewer := _one_fewer(changes, passes)) is not None:
+            yield (changes := fewer)
 
 
-def _without_idle(trials: Trials, changes: Changes, unit: Unit) -> Changes:
+def without_idle(trials: Trials, changes: Changes) -> Changes:
+    """The set without what says again what the file says."""
+    job = trials.solved({}).job
+    unit = job.unit if job else "mm"
     return {
         key: value
         for key, value in changes.items()

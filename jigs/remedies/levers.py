@@ -56,17 +56,6 @@ def _by_code(job: AnyJob) -> Mapping[str, Sequence[Lever]]:
     return vessel.LEVERS
 
 
-def recipe_for(job: AnyJob) -> Lever:
-    """Many changes at once, for a job with much that is wrong."""
-    if isinstance(job, TorusJob):
-        from jigs.remedies import torus
-
-        return torus.GOOD_PROPORTIONS
-    from jigs.remedies import vessel
-
-    return vessel.GOOD_PROPORTIONS
-
-
 def _any(job: AnyJob) -> Sequence[Lever]:
     if isinstance(job, TorusJob):
         from jigs.remedies import torus

@@ -9,15 +9,18 @@ from jigs.keys import TABLES
 from jigs.remedies.change import Change, Changes, in_order
 from jigs.remedies.lessened import lessened
 from jigs.remedies.order import only_if_measured, rank
+from jigs.remedies.put_back import put_back
 from jigs.remedies.search import alike, sets_that_pass
-from jigs.remedies.trial import OutOfTime, Trials
+from jigs.remedies.trial import MOST_FOR_ONE, Enough, Trials
 from jigs.remedies.unstated import stating
 from jigs.toml_source import Source
 
-SECONDS = 5.0  # of looking for sets, at most
-MORE_SECONDS = 0.4  # for other sets, once there is one that needs no other machine
-LESSENING = 1.0  # seconds for bringing one set down to what it takes
-STATING = 0.6  # seconds for what a machine that the file left out would have to measure
+# How much is tried, counted as trials are: about 10 ms each.
+SEARCHING = 150  # for sets, lever by lever
+MORE = 40  # for other sets, once there is one that needs no other machine
+PUTTING_BACK = 150  # from common proportions to the turner's own, where no lever does
+LESSENING = 80  # for bringing one set down to what it takes
+STATING = 80  # for what a machine that the file left out would have to measure
 MOST_SETS = 3
 
 
@@ -28,47 +31,70 @@ class Remedy:
     changes: tuple[Change, ...]
 
 
-def remedies(
-    source: Source, path: Path, seconds: float = SECONDS, most: int = MOST_SETS
-) -> tuple[Remedy, ...] | None:
+def remedies(source: Source, path: Path, most: int = MOST_SETS) -> tuple[Remedy, ...] | None:
     """Sets of changes with each of which the job passes, the smallest first; none where none was found.
 
     Those that need another machine come after those that need none. Where the file left a machine's size out and
     that alone would do, it is among them. None where the job passes as it is, or cannot be read at all.
     """
-    trials = Trials(source, path, seconds)
+    trials = Trials(source, path, SEARCHING)
     try:
         begins = trials.outcome({})
-    except OutOfTime:
+        if begins.passes or begins.job is None:
+            return None
+        with trials.apart(STATING):
+            own = stating(trials)
+        found = _sets(trials, most, [own] if own else [])
+        return tuple(_remedy(changes) for changes in _first(trials, found, own, most))
+    except Enough:  # every trial takes very long
         return ()
-    if begins.passes or begins.job is None:
-        return None
-    with trials.apart(STATING):
-        own = stating(trials)
-    found = _sets(trials, most, [own] if own else [])
-    return tuple(_remedy(changes) for changes in _first(trials, found, own, most))
 
 
 def _sets(trials: Trials, most: int, found: list[Changes]) -> list[Changes]:
-    """Sets found, each brought down to what it takes, with one at least that needs no other machine if time allows."""
+    """Sets found, each brought down to what it takes, with one at least that needs no other machine if any does."""
     try:
         for changes in sets_that_pass(trials):
-            with trials.apart(LESSENING):
-                few = lessened(trials, changes)
+            few = _few(trials, changes)
             if not alike(found, few):
                 found.append(few)
-            if not all(only_if_measured(one) for one in found):
+            if not _only_machines(found):
                 if len(found) >= most:
                     break
-                trials.hurry(MORE_SECONDS)
-    except OutOfTime:
+                trials.hurry(MORE)
+    except Enough:
         pass
+    if _only_machines(found):
+        found += _afresh(trials)
     return found
+
+
+def _only_machines(found: list[Changes]) -> bool:
+    return all(only_if_measured(one) for one in found)
+
+
+def _few(trials: Trials, changes: Changes) -> Changes:
+    """A lever alone was pulled no farther than it takes."""
+    if len(changes) == 1:
+        return changes
+    with trials.apart(LESSENING):
+        return lessened(trials, changes)
+
+
+def _afresh(trials: Trials) -> list[Changes]:
+    try:
+        with trials.apart(PUTTING_BACK):
+            changes = put_back(trials)
+    except Enough:
+        return []
+    if changes is None:
+        return []
+    with trials.apart(LESSENING):
+        return [lessened(trials, changes)]
 
 
 def _first(trials: Trials, found: list[Changes], own: Changes | None, most: int) -> list[Changes]:
     """The first sets in order; the machine's own size, stated, among them where there is room for more than one."""
-    with trials.apart(1.0):
+    with trials.apart(len(found) * MOST_FOR_ONE):
         ordered = sorted(found, key=lambda changes: rank(trials, changes))
     kept = ordered[:most]
     return kept if own is None or own in kept or most < 2 else [*kept[:-1], own]

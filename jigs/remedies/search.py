@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from heapq import heapify, heappop, heappush
+from heapq import heappop, heappush
 from itertools import count
 from typing import Any
 
@@ -12,14 +12,12 @@ from jigs.findings import Finding
 from jigs.remedies.change import Changes, changed
 from jigs.remedies.ladder import Rung, nearest
 from jigs.remedies.lever import MACHINE, SIZE, Lever, View
-from jigs.remedies.levers import LATEST, levers_for, recipe_for, round_of
+from jigs.remedies.levers import LATEST, levers_for, round_of
 from jigs.remedies.trial import Outcome, Trials
 
 PER_FINDING = 4.0  # what each finding that is still there adds to a set's dearness
 MOST_CHANGES = 7  # keys
 EXPECTED = 1.3  # times a lever's dearness is what a set with it is thought to cost before it is pulled
-MOST_LEFT = 99.0
-AFRESH = 15.0  # dearness of beginning with common proportions, tried when all that is cheaper has been
 
 Turned = Mapping[str, str]  # which way each key has been changed: none is turned back
 
@@ -37,22 +35,16 @@ class _Node:
 
 
 def sets_that_pass(trials: Trials) -> Iterator[Mapping[str, Any]]:
-    """Sets of changes with which the job passes, about the smallest first, until the time is up or none is left.
+    """Sets of changes with which the job passes, about the smallest first, until enough is tried or none is left.
 
     A lever is pulled when no set that could be cheaper is waiting: most of the time goes into pulling.
     """
     numbers = count()
-    start = _Node(0.0, next(numbers), {}, {}, {})
-    queue, seen = [start, replace(start, rank=AFRESH, number=next(numbers))], set[str]()
+    queue, seen = [_Node(0.0, next(numbers), {}, {}, {})], set[str]()
     while queue:
-        afresh = next((k for k, node in enumerate(queue) if _is_afresh(node)), None)
-        node = queue.pop(afresh) if afresh is not None and trials.late else heappop(queue)
-        if afresh is not None and trials.late:
-            heapify(queue)
+        node = heappop(queue)
         if node.lever is not None:
             new_nodes = _pulled(trials, node, node.lever)
-        elif _is_afresh(node):
-            new_nodes = _afresh(trials, node)
         elif (outcome := trials.outcome(node.changes)).passes:
             yield node.changes
             continue
@@ -65,28 +57,6 @@ def sets_that_pass(trials: Trials) -> Iterator[Mapping[str, Any]]:
             if known not in seen:
                 seen.add(known)
                 heappush(queue, replace(new, number=next(numbers)))
-
-
-def _is_afresh(node: _Node) -> bool:
-    """Whether it is where common proportions begin; halfway through the time they are tried before all else."""
-    return node.rank == AFRESH and not node.changes
-
-
-def _afresh(trials: Trials, node: _Node) -> Iterator[_Node]:
-    """The job in common proportions, of several the one with the fewest findings."""
-    outcome = trials.outcome({})
-    if outcome.job is None:
-        return
-    best, fewest = None, MOST_LEFT
-    for rung in recipe_for(outcome.job).ladder(View(trials.source, outcome.job, outcome.findings[0])):
-        now = trials.solved(rung.changes)
-        if now.job is not None and (left := _left(now)) < fewest:
-            best, fewest = rung, left
-        if not fewest:
-            break
-    if best is not None:
-        dear = 0.0 if trials.late else AFRESH
-        yield replace(node, rank=dear + PER_FINDING * fewest, changes=best.changes, spent={"": dear})
 
 
 def _levers(node: _Node, outcome: Outcome) -> Iterator[_Node]:

@@ -6,11 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from jigs.job import TorusJob
-from jigs.remedies.change import rounded, typed
 from jigs.remedies.ladder import Rung, held, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
-from jigs.starter import suggested_core
 
 HOLE = (up("form.hole_diameter"), up("form.outer_diameter"), down("form.tube_diameter"))
 SMALLER = (down("form.outer_diameter"), down("form.hole_diameter"), down("form.tube_diameter"))
@@ -33,34 +31,6 @@ def _more_clean_up(view: View) -> Sequence[Rung]:
     return rungs(job, "form.clean_up", "up", clean_up or usual)
 
 
-def _good_proportions(view: View) -> Sequence[Rung]:
-    """Whole tori of common proportions near the job's own, with what else its [form] states left to the plan."""
-    job = view.job
-    if not isinstance(job, TorusJob):
-        return []
-    outer, tube = job.form.outer_diameter, 2 * job.form.tube_radius
-    clears = OF_THE_SWING * job.workshop.lathe.swing_over_bed
-    sizes = {min(max(outer, 170.0), 600.0), min(max(tube / 0.22, 170.0), 600.0), 200.0, 250.0, clears}
-    counts = {min(max(job.form.wedge_rings, 8), 14), 12}
-    found = [_of_size(job, size, share, rings) for size in sizes for share in SHARES for rings in counts]
-    return sorted(found, key=lambda rung: rung.far)
-
-
-def _of_size(job: TorusJob, outer: float, share: float, rings: int) -> Rung:
-    form, tube = job.form, outer * share
-    sized = replace(form, major_radius=(outer - tube) / 2, tube_radius=tube / 2, wedge_rings=rings, segments=8,
-                    least_wall=min(form.least_wall, 8.0))  # fmt: skip
-    lengths = {"form.outer_diameter": outer, "form.tube_diameter": tube,
-               "form.core_opening": suggested_core(sized, job.unit)}  # fmt: skip
-    changes = {key: typed(rounded(size, job.unit), job.unit) for key, size in lengths.items()}
-    changes |= {"form.wedge_rings": rings, "form.segments": 8, "form.hole_diameter": None}
-    changes |= dict.fromkeys(
-        (f"form.{name}" for name in _LEFT_TO_THE_PLAN if f"form.{name}" in job.places), None
-    )
-    far = abs(outer / form.outer_diameter - 1) + abs(tube / (2 * form.tube_radius) - 1)
-    return Rung(changes, far / 4)
-
-
 def _saw_for(key: str) -> Lever:
     """Another saw, the bandsaw only where there is one."""
 
@@ -71,11 +41,6 @@ def _saw_for(key: str) -> Lever:
     return Lever(key, ladder, None, False)
 
 
-SHARES = (0.18, 0.2, 0.22, 0.25, 0.28)  # of the outer diameter, of a torus's tube
-OF_THE_SWING = 0.6  # of what the lathe clears, an outer diameter that leaves room for boards and blocks
-_LEFT_TO_THE_PLAN = ("turning_allowance", "least_wall", "ring_across_flats", "least_segment", "least_thin_edge",
-                     "clean_up", "half_sanding", "lining", "route")  # fmt: skip
-GOOD_PROPORTIONS = Lever("form", _good_proportions, None, False)
 OWN_RING = Lever("form.ring_across_flats", _own_ring, "up")
 CLEAN_UP = Lever("form.clean_up", _more_clean_up, "up")
 NO_OWN_RING = without("form.ring_across_flats")

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
-from jigs.findings import Finding, Refused
+from jigs.findings import Finding, Refused, RefusedSoon
+from jigs.job import TorusJob
 from jigs.jobfile import AnyJob, job_of
 from jigs.plan import Plan
 from jigs.proof import draw
@@ -16,9 +17,16 @@ from jigs.remedies.change import Changes, changed
 from jigs.solve import solve
 from jigs.toml_source import Source
 
+# What a trial counts, about 10 ms each on a common machine. Counted, so that every machine answers alike.
+UNREAD = 1
+TORUS, VESSEL = (1, 3), (3, 8)  # refused by its shape alone; else
+DRAWN = 10
+MOST_FOR_ONE = VESSEL[1] + DRAWN
+LONGEST = 60.0  # seconds: the last resort for a job of which every trial takes long
 
-class OutOfTime(Exception):
-    """The time for trying is up."""
+
+class Enough(Exception):
+    """No more is to be tried."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +35,7 @@ class Outcome:
 
     job: AnyJob | None
     findings: tuple[Finding, ...]
+    soon: bool = False  # refused by its shape alone: more may be wrong
 
     @property
     def passes(self) -> bool:
@@ -38,34 +47,28 @@ class Outcome:
 
 
 class Trials:
-    """Outcomes of one job file with changes; none is worked out twice. Raises OutOfTime when its seconds are used."""
+    """Outcomes of one job file with changes; none is worked out twice. Raises Enough when its count is used up."""
 
-    def __init__(self, source: Source, path: Path, seconds: float) -> None:
+    def __init__(self, source: Source, path: Path, most: int) -> None:
         self.source = source
-        self._path, self._until = path, process_time() + seconds
-        self._half = self._until - seconds / 2
+        self.counted = 0
+        self._path, self._most, self._begun = path, most, process_time()
         self._solved: dict[str, tuple[Outcome, Plan | None]] = {}
         self._drawn: dict[str, Outcome] = {}
 
-    @property
-    def late(self) -> bool:
-        """Whether half of the time is used."""
-        return process_time() > self._half
-
-    def hurry(self, seconds: float) -> None:
-        """Stop after so many seconds more."""
-        self._until = min(self._until, process_time() + seconds)
+    def hurry(self, count: int) -> None:
+        """Stop after counting so much more."""
+        self._most = min(self._most, self.counted + count)
 
     @contextmanager
-    def apart(self, seconds: float) -> Iterator[None]:
-        """So many seconds for something else, which the rest does not pay for."""
-        begun, until = process_time(), self._until
-        self._until = begun + seconds
+    def apart(self, count: int) -> Iterator[None]:
+        """So much for something else, which the rest does not pay for."""
+        begun, most = self.counted, self._most
+        self._most = begun + count
         try:
             yield
         finally:
-            used = process_time() - begun
-            self._until, self._half = until + used, self._half + used
+            self._most = most + self.counted - begun
 
     def solved(self, changes: Changes) -> Outcome:
         """Whether the job can be solved; its jigs are not drawn."""
@@ -77,8 +80,9 @@ class Trials:
         if plan is None:
             return outcome
         if known not in self._drawn:
-            self._check_time()
+            self._check()
             self._drawn[known] = _drawn(outcome, plan)
+            self.counted += DRAWN
         return self._drawn[known]
 
     def can_be_solved(self, changes: Changes) -> bool:
@@ -90,13 +94,22 @@ class Trials:
     def _solve(self, changes: Changes) -> tuple[Outcome, Plan | None]:
         known = _known_by(changes)
         if known not in self._solved:
-            self._check_time()
-            self._solved[known] = _solved(changed(self.source, changes), self._path)
+            self._check()
+            outcome, plan = _solved(changed(self.source, changes), self._path)
+            self._solved[known] = outcome, plan
+            self.counted += _cost(outcome)
         return self._solved[known]
 
-    def _check_time(self) -> None:
-        if process_time() > self._until:
-            raise OutOfTime
+    def _check(self) -> None:
+        if self.counted >= self._most or process_time() > self._begun + LONGEST:
+            raise Enough
+
+
+def _cost(outcome: Outcome) -> int:
+    if outcome.job is None:
+        return UNREAD
+    soon, late = TORUS if isinstance(outcome.job, TorusJob) else VESSEL
+    return soon if outcome.soon else late
 
 
 def _known_by(changes: Changes) -> str:
@@ -109,7 +122,7 @@ def _solved(source: Source, path: Path) -> tuple[Outcome, Plan | None]:
         job = job_of(source, path)
         return Outcome(job, ()), solve(job, early=True)
     except Exception as error:
-        return Outcome(job, _findings(error)), None
+        return Outcome(job, _findings(error), isinstance(error, RefusedSoon)), None
 
 
 def _drawn(outcome: Outcome, plan: Plan) -> Outcome:

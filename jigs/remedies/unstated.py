@@ -9,7 +9,7 @@ from jigs.remedies.lever import Lever, View
 from jigs.remedies.levers import levers_for
 from jigs.remedies.order import of_a_machine
 from jigs.remedies.search import found
-from jigs.remedies.trial import Outcome, OutOfTime, Trials
+from jigs.remedies.trial import Enough, Outcome, Trials
 
 MOST_SIZES = 3  # of machines in one set
 
@@ -26,7 +26,7 @@ def stating(trials: Trials) -> Changes | None:
             changes = more
             if trials.outcome(changes).passes:
                 return lessened(trials, changes)
-    except OutOfTime:
+    except Enough:
         pass
     return None
 

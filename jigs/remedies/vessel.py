@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from jigs.remedies.afresh import GOOD_PROPORTIONS
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import Rung, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, without
@@ -22,8 +21,6 @@ from jigs.remedies.shapes import (
 )
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
 from jigs.remedies.stacks import FEWER_HEIGHTS, NO_STAVES, ONE_HEIGHT, ONE_WOOD, UPRIGHT_STEM
-
-__all__ = ["ANY", "GOOD_PROPORTIONS", "LEVERS"]
 
 THINNER, THICKER = down("wall.thickness"), up("wall.thickness")
 FEWER, MORE = down("rings.segments"), up("rings.segments")

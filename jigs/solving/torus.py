@@ -48,10 +48,10 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     Raises Refused with every finding that stops it. Findings that do not stop it are the plan's notes. If `early`,
     a blank that cannot be sawn or held refuses it before cutting and wood are worked out.
     """
-    refuse([*form_findings(job), *blade_findings(job)])
+    refuse([*form_findings(job), *blade_findings(job)], soon=True)
     blank = solve_blank(job)
     if blank.core_apothem >= blank.apothem:  # no wood is left to saw
-        refuse(blank_findings(job, blank))
+        refuse(blank_findings(job, blank), soon=True)
     sled = solve_sled(job, blank)
     ring_cut = sled.cut
     segment = segment_of(job, blank, ring_cut.ring_thickness)
@@ -135,7 +135,7 @@ def _refuse_early(
     """Refuse a blank that cannot be sawn or turned; then one that is not held. Raises Refused."""
     refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
             *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True),
-            *peg_findings(job, sled, bare=True)])  # fmt: skip
+            *peg_findings(job, sled, bare=True)], soon=True)  # fmt: skip
     held = with_statics(blank, holding, mountings)
     refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
 

@@ -40,7 +40,7 @@ def test_segments_instead_are_offered_and_pass() -> None:
 
 def test_staves_too_narrow_for_their_sled_are_refused_and_wider_ones_are_offered() -> None:
     assert "stave-not-held" in {finding.code for finding in refusals(NARROW)}
-    sets = remedies(read(NARROW, "job.toml"), Path("job.toml"), most=1, seconds=10.0)
+    sets = remedies(read(NARROW, "job.toml"), Path("job.toml"), most=1)
     assert sets
     assert {change.key for change in sets[0].changes} <= {"staves.count", "staves.high"}
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.floating_base import FloatingBase
 from geometry.section import Section
 from jigs.checks.nearest import at_least
-from jigs.findings import Finding, Refused
+from jigs.findings import Finding, RefusedSoon
 from jigs.solving.vessel.by_ring import by_ring
 from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, movement
@@ -18,13 +18,13 @@ def floating_base(job: VesselJob, section: Section) -> FloatingBase | None:
     if job.rings.base != "floating":
         return None
     if not section.recess_radius or not section.recess_depth:
-        raise Refused([_no_ledge(job)])
+        raise RefusedSoon([_no_ledge(job)])
     if not isinstance(job.rings.heights, tuple):
         message = (
             "the groove of a floating base ends at the top of ring 1, whose height is not chosen from boards"
         )
         remedy = "state the heights, the lowest ring's first"
-        raise Refused([job.finding("floating-heights", message, key="rings.heights", remedy=remedy)])
+        raise RefusedSoon([job.finding("floating-heights", message, key="rings.heights", remedy=remedy)])
     shrinks, swells = moisture_shares(job)
     return FloatingBase(
         opening=section.recess_radius,

@@ -9,7 +9,7 @@ from math import inf
 
 from geometry.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.section import Section
-from jigs.findings import Finding, Refused
+from jigs.findings import Finding, Refused, RefusedSoon
 from jigs.keys import FEWEST, LEAST_WOOD
 from jigs.lengths import example_length, show_length
 from jigs.plan.vessel.stack import HeightsChoice
@@ -74,7 +74,7 @@ def _as_asked(job: VesselJob, asked: Sequence[float], spans: Sequence[Span]) -> 
     if used < len(asked):
         message = f"{len(asked)} heights are given, and {used} fill the vessel"
         remedy = f"leave the last {len(asked) - used} out"
-        raise Refused([job.finding("too-many", message, key="rings.heights", remedy=remedy)])
+        raise RefusedSoon([job.finding("too-many", message, key="rings.heights", remedy=remedy)])
     return tuple(filled)
 
 
@@ -96,7 +96,7 @@ def _chosen(
         message = "no boards are listed to choose the heights from"
         thickness = example_length(22.0, job.unit)
         remedy = f'list them under boards in [stock], such as [{{species = "ash", thickness = {thickness}}}]'
-        raise Refused([job.finding("no-boards", message, key="rings.heights", remedy=remedy)])
+        raise RefusedSoon([job.finding("no-boards", message, key="rings.heights", remedy=remedy)])
     alike, found = max(len(job.rings.segments), len(job.rings.species)), list[Choice]()
     first = 1
     for span in spans:
@@ -114,7 +114,7 @@ def _chosen(
                 way = best(thicknesses, height, here, others)
             found.append(_below(rim, way, here))
         except ValueError as error:
-            raise Refused([_lacking(job)]) from error
+            raise RefusedSoon([_lacking(job)]) from error
         first += found[-1].count + 1  # the staves stand between
     return found
 

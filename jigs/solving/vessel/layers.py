@@ -11,7 +11,7 @@ from geometry.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.section import Section
 from geometry.torus import SegmentCut
 from jigs.checks.nearest import at_least, at_most
-from jigs.findings import Finding, Refused
+from jigs.findings import Finding, RefusedSoon
 from jigs.keys.usual import WIDE_DISC
 from jigs.lengths import MM_PER_INCH, show_length
 from jigs.plan.vessel.stack import Kind, Layer
@@ -47,7 +47,7 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
             section, number, bottom, height, count, wish.turning_allowance, 0.0 if closed else wish.between
         )
     except NoEdge as error:
-        raise Refused([_no_edge(job, number, count, error.most)]) from error
+        raise RefusedSoon([_no_edge(job, number, count, error.most)]) from error
     plug = 0.0 if disc else plug
     if plug:
         made = _round_plug(job, made, plug)
@@ -130,13 +130,13 @@ def _round_plug(job: VesselJob, closed: Ring, plug: float) -> Ring:
         small, number = show_length(plug, job.unit), made.segments
         message = f"{where}: beside a core plug of {small} its {number} segments end in points"
         remedy = f"use a core_plug of at least {at_least(job, least)}, or fewer segments"
-        raise Refused([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
+        raise RefusedSoon([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
     if made.depth < LEAST_DEPTH:
         message = f"{where}: a core plug of {show_length(plug, job.unit)} leaves segments only "
         message += f"{show_length(made.depth, job.unit)} deep"
         most = 2 * ((made.outer - LEAST_DEPTH) / cos(made.mitre) + BORED)
         remedy = f"use a core_plug of at most {at_most(job, most)}" if most >= least else "use fewer segments"
-        raise Refused([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
+        raise RefusedSoon([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
     return made
 
 

@@ -8,7 +8,7 @@ from geometry.floor import TightCorner
 from geometry.profile import Profile, profile
 from geometry.section import Section, TooTight, inner_from_wall, least_wall
 from jigs.checks.nearest import at_most
-from jigs.findings import Refused
+from jigs.findings import RefusedSoon
 from jigs.lengths import show_length
 from jigs.vessel_job import VesselJob
 
@@ -81,4 +81,4 @@ def _refuse_tight(job: VesselJob, tight: TooTight) -> NoReturn:
 
 
 def _refuse(job: VesselJob, code: str, message: str, key: str, remedy: str) -> NoReturn:
-    raise Refused([job.finding(code, message, key=key, remedy=remedy)])
+    raise RefusedSoon([job.finding(code, message, key=key, remedy=remedy)])

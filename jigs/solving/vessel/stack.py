@@ -13,7 +13,7 @@ from geometry.ring_stack import Ring
 from geometry.section import Section
 from geometry.staves import StaveBand, fit_staves
 from jigs.checks.nearest import at_least
-from jigs.findings import Finding, Refused
+from jigs.findings import Finding, RefusedSoon
 from jigs.lengths import show_length
 from jigs.plan.vessel.stack import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
 from jigs.solving.vessel.by_ring import round_ring
@@ -102,7 +102,7 @@ def _staves(job: VesselJob, section: Section) -> StaveBand | None:
     try:
         return fit_staves(needs, wish.low, high, wish.count)
     except ValueError as error:
-        raise Refused([_no_hollow(job, section)]) from error
+        raise RefusedSoon([_no_hollow(job, section)]) from error
 
 
 def _no_hollow(job: VesselJob, section: Section) -> Finding:

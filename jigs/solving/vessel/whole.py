@@ -39,16 +39,18 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
 
     If `early`, a stack that cannot be sawn or glued refuses it before gauges, holding and wood are worked out.
     """
-    refuse([*shape_findings(job), *staves_findings(job)])
+    refuse([*shape_findings(job), *staves_findings(job)], soon=True)
     section = solve_section(job)
     wall = thinnest(section)
-    refuse([*wall_findings(job, section, wall)])
+    refuse([*wall_findings(job, section, wall)], soon=True)
     floats = [*floating_findings(job, section, floating_base(job, section))]
-    refuse(floats)
+    refuse(floats, soon=True)
     stack = solve_stack(job, section)
+    if early:
+        refuse(stack_findings(job, section, stack), soon=True)
     saws = saw_plan(job, stack.layers, stack.staves_cut)
     if early:
-        refuse([*stack_findings(job, section, stack), *saw_findings(job, saws, stack.layers)])
+        refuse(saw_findings(job, saws, stack.layers))
     gauges = gauge_plan(job, section, stack)
     sizes = sizes_plan(job, section, stack, gauges)
     boards = boards_plan(job, stack)

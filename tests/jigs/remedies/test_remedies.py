@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -12,9 +13,10 @@ from jigs.cli import main
 from jigs.findings import Refused
 from jigs.jobfile import load, parse
 from jigs.proof import prove
+from jigs.remedies import trial
 from jigs.remedies.change import Change, changed
 from jigs.remedies.offered import remedies
-from jigs.remedies.trial import OutOfTime, Trials
+from jigs.remedies.trial import Enough, Trials
 from jigs.remedies.words import remedy_lines
 from tests.jigs.remedies.pasted import pasted
 from tests.sweep.remedies import refused_jobs
@@ -45,16 +47,16 @@ def findings(text: str, folder: Path) -> list[str]:
     return []
 
 
-def offered(text: str, **limits: float) -> list[list[str]]:
+def offered(text: str, **limits: int) -> list[list[str]]:
     source = toml_source.parse(text, "hoop.toml")
     return [remedy_lines(remedy, source) for remedy in remedies(source, Path("hoop.toml"), **limits) or ()]
 
 
 def test_the_first_offer_to_random_refused_jobs_makes_them_pass():
-    found = list(refused_jobs(12, seed=3))
+    found = list(refused_jobs(4, seed=7, first=10))
     wrong = [one for one in found if one.left]
     assert not wrong, [(one.number, one.offered, one.left) for one in wrong]
-    assert sum(one.passes for one in found) >= 9, [one.number for one in found if not one.offered]
+    assert all(one.offered for one in found), [one.number for one in found if not one.offered]
 
 
 def test_findings_that_collide_are_answered_by_one_set_that_passes(tmp_path):
@@ -144,12 +146,23 @@ def test_a_job_that_passes_or_cannot_be_read_is_offered_nothing():
     assert remedies(toml_source.parse(TORUS.format(250, '"x"', 20), "hoop.toml"), Path("hoop.toml")) is None
 
 
-def test_time_for_trying_ends():
-    trials = Trials(
-        toml_source.parse(TORUS.format(250, 54, 20), "hoop.toml"), Path("hoop.toml"), seconds=-1.0
-    )
-    with pytest.raises(OutOfTime):
-        trials.outcome({})
+def test_no_more_is_tried_than_is_counted():
+    source = toml_source.parse(TORUS.format(250, 54, 45), "hoop.toml")
+    trials = Trials(source, Path("hoop.toml"), most=1)
+    trials.outcome({})
+    with pytest.raises(Enough):
+        trials.outcome({"form.core_opening": 20})
+    with trials.apart(1):
+        assert trials.can_be_solved({"form.core_opening": 20})
+    assert not trials.passes({}), "what is known already costs nothing"
+
+
+def test_a_slow_machine_is_offered_the_same(monkeypatch):
+    at_once = offered(COLLIDING, most=1)
+    times = count(0.0, 0.3)
+    monkeypatch.setattr(trial, "process_time", lambda: next(times))
+    assert offered(COLLIDING, most=1) == at_once
+    assert next(times) > 3.0
 
 
 def test_changed_values_are_read_as_if_they_stood_in_the_file():
@@ -174,10 +187,9 @@ def test_a_new_workshop_value_stands_in_the_job_although_the_shop_has_its_own(tm
     file = tmp_path / "hoop.toml"
     file.write_text(text, "utf-8")
     source = toml_source.read(file)
-    found = remedies(source, file)
+    found = remedies(source, file, most=1)
     assert found
-    for remedy in found:
-        assert findings(pasted(text, remedy_lines(remedy, source)), tmp_path) == []
+    assert findings(pasted(text, remedy_lines(found[0], source)), tmp_path) == []
 
 
 def test_boards_of_mixed_thicknesses_are_named_with_their_ring():
