@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from fractions import Fraction
 from math import degrees
 
+from jigs.counting import count_text
 from jigs.job import Unit
 from jigs.lengths import MM_PER_INCH
 from jigs.quantity import Quantity
@@ -61,44 +62,9 @@ def minutes_text(minutes: float) -> str:
     return f"{whole} min" if whole < 60 else f"{whole // 60} h {whole % 60:02d} min"
 
 
-def count_text(count: int, one: str, many: str | None = None) -> str:
-    """ "1 board", "3 boards" """
-    return f"{count} {one if count == 1 else many or plural(one)}"
-
-
-def plural(one: str) -> str:
-    """ "halves", "batches", "rings with one face cut" """
-    head, space, rest = one.partition(" with ")
-    if head.endswith("half"):
-        head = f"{head[:-1]}ves"
-    else:
-        head += "es" if head.endswith(("ch", "sh", "s", "x")) else "s"
-    return f"{head}{space}{rest}"
-
-
-def ring_list(rings: Sequence[int]) -> str:
-    """ "ring 4", "rings 1 to 16", "rings 2, 4, 7 to 9" """
-    return f"ring {runs(rings)}" if len(rings) == 1 else f"rings {runs(rings)}"
-
-
-def runs(numbers: Sequence[int]) -> str:
-    """ "4", "1 to 16", "2, 4, 7 to 9" """
-    found: list[list[int]] = []
-    for number in numbers:
-        if found and number == found[-1][-1] + 1:
-            found[-1].append(number)
-        else:
-            found.append([number])
-    return ", ".join(_run(run) for run in found)
-
-
 def sizes(lengths: Iterable[Quantity], unit: Unit) -> str:
     """ "22.0 mm x 150.0 mm" """
     return " x ".join(shown(length, unit) for length in lengths)
-
-
-def _run(run: Sequence[int]) -> str:
-    return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run))
 
 
 def _length(mm: float, kind: str, unit: Unit) -> str:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from jigs.counting import runs
 from jigs.job import Unit
 from jigs.quantity import Quantity
-from jigs.render.amounts import runs, shown
+from jigs.render.amounts import shown
 from jigs.work.model import Cell, Column, Table
 
 

@@ -6,8 +6,9 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
+from jigs.counting import count_text
 from jigs.findings import Finding
-from jigs.render.amounts import count_text, minutes_text, shown
+from jigs.render.amounts import minutes_text, shown
 from jigs.render.cells import table_text
 from jigs.tables import table
 from jigs.work.model import Operation, Table, Work

@@ -59,3 +59,19 @@ def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tupl
         told.update(own)
         found.append(JigUse(part.name, part.quantity, for_what or part.purpose, own))
     return tuple(found)
+
+
+class Once:
+    """Tells each part's notes where the part is first used, then no more."""
+
+    def __init__(self) -> None:
+        self._met: set[str] = set()
+
+    def uses(self, parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
+        """Each in its whole quantity, in their order."""
+        own = list(parts)
+        first = {use.part: use for use in uses((p for p in own if p.name not in self._met), for_what, True)}
+        self._met.update(first)
+        return tuple(
+            first.get(part.name, JigUse(part.name, part.quantity, for_what or part.purpose)) for part in own
+        )

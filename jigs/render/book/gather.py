@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
+from jigs.counting import count_text, ring_list
 from jigs.findings import Finding
 from jigs.quantity import Quantity
-from jigs.render.amounts import count_text, minutes_text, ring_list, shown, sizes
+from jigs.render.amounts import minutes_text, shown, sizes
 from jigs.render.book.content import (
     Book,
     Box,

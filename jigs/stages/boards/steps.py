@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 
 from jigs.plan import Plan
 from jigs.plan.wood.steps import Scrap, Step, Work
 from jigs.plan.wood.stock import BoardsTaken
 from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
@@ -79,7 +81,7 @@ TOLD: Mapping[Work, Told] = {
             "Push with a block as long as your hand, with a heel; where it does not fit between fence and guard, with "
             "a stick.",
             "A length that is shorter than it is wide turns on the fence: rip it at the bandsaw, or by hand.",
-            "Rip every strip of this width before you move the fence.",
+            "Rip every strip of one width before you move the fence.",
             "Plane both edges: take half of the extra width off each.",
         ),
         trial="a strip of scrap",
@@ -105,18 +107,22 @@ TOLD: Mapping[Work, Told] = {
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
-    """The boards, one operation for each setting of a machine, the strips of scrap."""
+    """The boards, one operation for each setting of a machine, the strips of scrap.
+
+    Where rings differ, a few lengths that are planed to other thicknesses, or strips that are ripped to other widths,
+    share an operation.
+    """
     return [*_picked(plan), *_prepared(plan), *_scrap(plan)]
 
 
 def _prepared(plan: Plan) -> Iterator[Operation]:
     met = Counter[Work]()
-    for step in steps_of(plan, *TOLD):
+    for step in _steps(plan):
         met[step.work] += 1
-        yield _operation(plan, step, f"{ID}.{TOLD[step.work].id}{nth(met[step.work])}", TOLD[step.work])
+        yield _operation(step, f"{ID}.{TOLD[step.work].id}{nth(met[step.work])}", TOLD[step.work])
 
 
-def _operation(plan: Plan, step: Step, id: str, told: Told) -> Operation:
+def _operation(step: Step, id: str, told: Told) -> Operation:
     return Operation(
         id=id,
         stage=ID,
@@ -126,12 +132,37 @@ def _operation(plan: Plan, step: Step, id: str, told: Told) -> Operation:
         pieces=step.pieces,
         comes=told.comes,
         rings=step.rings,
-        settings=(*step.settings, *_strips_of(plan, step)),
+        settings=step.settings,
         trial=told.trial,
         checks=(Check("made", told.check, step.checks, told.if_not),),
         cautions=told.cautions,
         minutes=each(step.pieces, told.each, told.setup),
     )
+
+
+def _steps(plan: Plan) -> Iterator[Step]:
+    for work, steps in groupby(steps_of(plan, *TOLD), lambda step: step.work):
+        if work == "crosscut":
+            yield from steps
+            continue
+        whole = [replace(step, settings=(*step.settings, *_strips_of(plan, step))) for step in steps]
+        for batch in batches(whole):
+            yield merged(batch, TOLD[work].comes, [_pieces(plan, step) for step in batch])
+
+
+PIECES = {
+    "stave": "staves",
+    "base": "disc",
+    "upright": "solid piece",
+    "plug": "core plug",
+    "spacer": "between",
+}
+
+
+def _pieces(plan: Plan, step: Step) -> str:
+    """What a strip is for, where that is not segments."""
+    found = {PIECES.get(plan.wood.lot(lot).piece, "") for lot in step.lots}
+    return found.pop() if len(found) == 1 else ""
 
 
 def _strips_of(plan: Plan, step: Step) -> tuple[Quantity, ...]:

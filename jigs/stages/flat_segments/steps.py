@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.quantity import Quantity
 from jigs.stages.segments.plate import PLATE
+from jigs.stages.segments.split import split
+from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
-from jigs.work.rack import Rack, uses
+from jigs.work.rack import Once, Rack, uses
 from jigs.work.steps import nth, steps_of
+from jigs.work.woods import by_wood
 
 ID = "flat-segments"
 CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
@@ -33,24 +37,28 @@ RAIL = (
 )
 
 
+MOST = 6  # settings of the stop in one operation, each with its stick and its box
+
+
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """For each count of segments: the sled set up, a trial ring, then every ring's segments at its stop."""
-    steps = steps_of(plan, "slide")
-    numbered = [(step, nth(number)) for number, step in enumerate(steps, 1)]
     found: list[Operation] = []
-    met: list[str] = []
+    once, cuts = Once(), 0
     for number, sled in enumerate(plan.saws.sleds, 1):
-        own = [(step, end) for step, end in numbered if _of(step, sled)]
+        own = [step for step in steps_of(plan, "slide") if f"joint-plate-n{sled.segments}" in step.jigs]
         if own:
-            found += [_sled(sled, own[0][0], rack, nth(number)), *_trial(plan, sled, rack, nth(number))]
-            for step, end in own:
-                found.append(_cut(sled, step, rack, end, met))
-                met += step.jigs
-    return found
+            found += [_sled(sled, own[0], rack, nth(number)), *_trial(plan, sled, rack, nth(number))]
+        for batch in _batches(own):
+            cuts += 1
+            found.append(_cut(plan, sled, batch, rack, nth(cuts), once))
+    return [*found, *split(ID, [step for step in steps_of(plan, "slide") if not step.lots])]
 
 
-def _of(step: Step, sled: FlatSled) -> bool:
-    return f"joint-plate-n{sled.segments}" in step.jigs
+def _batches(steps: Sequence[Step]) -> Iterator[list[Step]]:
+    """Those that are cut from strips, then those that are cut from a layup's rails."""
+    slim = [replace(step, settings=_only(step.settings, "stop")) for step in steps]
+    yield from batches([step for step in slim if step.lots], MOST)
+    yield from batches([step for step in slim if not step.lots], MOST)
 
 
 def _only(settings: Iterable[Quantity], *ids: str) -> tuple[Quantity, ...]:
@@ -122,36 +130,44 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation
     )
 
 
-def _cut(sled: FlatSled, step: Step, rack: Rack, end: str, met: list[str]) -> Operation:
-    """`met`: jigs whose notes an operation before this has told."""
+def _cut(
+    plan: VesselPlan, sled: FlatSled, steps: Sequence[Step], rack: Rack, end: str, once: Once
+) -> Operation:
+    step, several = merged(steps, "segment"), len(steps) > 1
+    from_strips = bool(step.lots)
+    whence = "" if from_strips else ", from the layup's rails"
     sticks = [rack.part(name) for name in step.jigs if name.startswith("stop-stick")]
     return Operation(
         f"{ID}.cut{end}",
         ID,
         "table saw",
-        "Set the stop by this ring's stick and cut its segments."
-        if step.lots
-        else "Set the stop by this ring's stick and cut its segments from the layup's rails.",
-        how=CUT if step.lots else RAIL,
+        f"Ring by ring{whence}: set the stop by its stick and cut its segments."
+        if several
+        else f"Set the stop by the ring's stick and cut its segments{whence}.",
+        how=CUT if from_strips else RAIL,
         pieces=step.pieces,
         comes="segment",
         rings=step.rings,
-        settings=_only(step.settings, "stop"),
-        jigs=tuple(use for stick in sticks for use in uses([stick], notes=stick.name not in met)),
+        settings=(*step.settings, *_woods(plan, step)),
+        jigs=once.uses(sticks, "sets the stop"),
         checks=(
             Check(
                 "edge",
-                "Calliper over the long edge of the first two segments, then of every tenth",
-                step.checks,
+                "Calliper over the long edge of each ring's first two segments, then of every tenth",
+                () if several else step.checks,
                 "move the stop by the error: away from the blade if the edge is short",
             ),
         ),
         cautions=CAUTIONS,
-        readings=tuple(
-            Reading("outer-edge", "Long edge", edge, max(2, step.pieces // 10)) for edge in step.checks[:1]
-        ),
-        minutes=each(step.pieces, sled.seconds / 60, SETTING / 2),
+        readings=tuple(Reading(edge.id, edge.label, edge, 2) for edge in step.checks),
+        minutes=each(step.pieces, sled.seconds / 60, SETTING / 2 * len(steps)),
     )
+
+
+def _woods(plan: VesselPlan, step: Step) -> tuple[Quantity, ...]:
+    """How many of each wood."""
+    lots = [plan.wood.lot(number) for number in step.lots]
+    return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
 
 
 STAGE: Stage[VesselPlan] = Stage(ID, "Cut the segments", operations)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jigs.plan import Plan
 from jigs.plan.wood.steps import Step
+from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, SETTING, each
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 
@@ -14,12 +17,12 @@ ID = "pieces"
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """By hand where a piece is too short to be held at a machine."""
-    return [_cut(step, nth(number)) for number, step in enumerate(steps_of(plan, "square"), 1)]
+    return [_cut(batch, nth(number)) for number, batch in enumerate(batches(steps_of(plan, "square")), 1)]
 
 
-def _cut(step: Step, end: str) -> Operation:
+def _cut(steps: Sequence[Step], end: str) -> Operation:
+    step = merged(steps, "piece")
     by_hand = step.machine == "bench"
-    length = next(setting for setting in step.settings if setting.id in ("length", "stop"))
     return Operation(
         f"{ID}.square{end}",
         ID,
@@ -52,8 +55,7 @@ def _cut(step: Step, end: str) -> Operation:
             ),
         ),
         cautions=("hand-saw",) if by_hand else ("table-saw.stop", "table-saw"),
-        readings=(Reading("length", "Length of the first", length),),
-        minutes=each(step.pieces, CROSSCUT, SETTING / 2),
+        minutes=each(step.pieces, CROSSCUT, SETTING / 2 * len(steps)),
     )
 
 

@@ -9,7 +9,8 @@ from jigs.plan.wood.steps import Step
 from jigs.quantity import Quantity, ruled
 from jigs.stages.segments.flat_sled import flat_sled
 from jigs.stages.segments.plate import PLATE
-from jigs.work.minutes import CHECKED, MARKING, SANDED, SETTING, each
+from jigs.stages.segments.split import split
+from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import steps_of
@@ -47,7 +48,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             *_trial(plan, step, rack),
             *_scrap(plan, step),
             _mitre(plan, step),
-            *_split(plan, step),
+            *split(ID, [step] if not step.lots else []),
         )
     ] + flat_sled(plan, rack, ID)
 
@@ -212,32 +213,6 @@ def _kept_long(plan: TorusPlan) -> tuple[Quantity, ...]:
             Quantity(f"short-{number}.fewer", "On each, stop early by, pieces", kept.fewer or 0, "count"),
             ruled(f"short-{number}.length", "What is then left of each", kept.length),
         )
-    )
-
-
-def _split(plan: TorusPlan, step: Step) -> Iterator[Operation]:
-    if step.lots:
-        return
-    yield Operation(
-        f"{ID}.split",
-        ID,
-        "bench",
-        "Split what is left of the rail off each segment.",
-        how=(
-            "Clamp the segment down, the paper joint upright.",
-            "Split along the paper with a chisel, no hand before its edge.",
-            "Sand the paper off; the face is flattened again in its ring.",
-        ),
-        pieces=step.pieces,
-        comes="segment",
-        rings=step.rings,
-        checks=(
-            Check(
-                "clean", "No paper, no splinter on the face", if_not="sand on a flat board until it is clean"
-            ),
-        ),
-        cautions=("hand-saw",),
-        minutes=each(step.pieces, MARKING + SANDED),
     )
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import Step
+from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import nth, steps_of
 
@@ -16,7 +19,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Nothing where the segments touch each other or what stands between them is thick."""
     return [
         *(_slit(step, nth(number)) for number, step in enumerate(steps_of(plan, "slit"), 1)),
-        *(_cut(step, rack, number) for number, step in enumerate(steps_of(plan, "slips"), 1)),
+        *(_cut(batch, rack, number) for number, batch in enumerate(batches(steps_of(plan, "slips")), 1)),
     ]
 
 
@@ -50,7 +53,8 @@ def _slit(step: Step, end: str) -> Operation:
     )
 
 
-def _cut(step: Step, rack: Rack, number: int) -> Operation:
+def _cut(steps: Sequence[Step], rack: Rack, number: int) -> Operation:
+    step = merged(steps, "slip")
     return Operation(
         f"{ID}.length{nth(number)}",
         ID,
@@ -74,8 +78,7 @@ def _cut(step: Step, rack: Rack, number: int) -> Operation:
             ),
         ),
         cautions=("slip", "hand-saw"),
-        readings=(Reading("length", "Length of the first"),),
-        minutes=each(step.pieces, CROSSCUT / 2, SETTING / 2),
+        minutes=each(step.pieces, CROSSCUT / 2, SETTING / 2 * len(steps)),
     )
 
 
