@@ -45,7 +45,12 @@ HARMLESS: tuple[tuple[str, str, str], ...] = (  # file, change, why
         "alike from both sides but for its lettering",
     ),
     ("cut/.*exit-block", "flipped|scaled|edge_moved", "wood is left all round the end of the blade"),
-    ("cut/.*(batten|strip|runner)", "flipped", "alike from both sides but for its lettering"),
+    (
+        "cut/(.*(batten|strip|runner|lever)|stop-stick.*)",
+        "flipped",
+        "alike from both sides but for its lettering",
+    ),
+    ("print/channel-gauge", "mesh_mirrored", "alike from both sides but for its lettering"),
     ("cut/mouth-plug-(flange-)?layer", "scaled|edge_moved", "sawn over size; it is turned to its section"),
     ("cut/clamp-block", "scaled", "a hundredth of it is less than a hand places it by"),
     ("cut/segment-stop-packing", "scaled|flipped|edge_moved", "only its thickness and its hole are used"),
