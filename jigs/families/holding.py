@@ -22,6 +22,7 @@ from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
 from jigs.plan.torus import TorusPlan
 
+SECTION = 0.014  # mm that an older section may be out: beyond that its gauge shows no even gap
 OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
 
 
@@ -52,6 +53,7 @@ def channel_section(plan: TorusPlan) -> Part:
             Dimension("channel radius", channel.radius, ArcRadius((channel.major, 0.0), low, high)),
             Dimension("board height", held.board_thickness, Extent("y")),
         ),
+        works_to=SECTION,
     )  # fmt: skip
 
 
@@ -166,6 +168,7 @@ def retainer_section(plan: TorusPlan) -> Part:
             f"The bolt's pull presses its rim with {held.normal_force:.2f} × the pull and spreads the hole with "
             f"{held.spread:.2f} × the pull; {stuck}.",
         ),
+        works_to=SECTION,
     )
 
 

@@ -8,7 +8,7 @@ import os
 import random
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -29,6 +29,8 @@ from jigs.rack import rack
 from jigs.solve import solve
 from tests.still_right.changed_jobs import CONFIGS, Change, source
 from tests.sweep.remembered import Remembered
+
+WHOLE = "is kept whole"  # said of a jig that is right as a part of its sled
 
 
 @dataclass
@@ -78,19 +80,20 @@ def try_change(change: Change, tally: Tally, draw: random.Random, tried: int = 3
         tally.made += 1
         bench = Bench(job, old, made.folder)
         wrong = dict(made.wrong)
-        near = [name for name, _ in made.near if name in bench.new]
+        near = {name: WHOLE in told for name, told in made.near if name in bench.new}
         there = [name for name in wrong if name in bench.new and bench.same_kind(name)]
         tally.untouched += len(made.right)
         tally.right += len(near)
         tally.wrong += len(there)
         if bench.fails(near):
-            tally.right_fails += [
-                f"{change.told}: {name}: {told}" for name in near for told in bench.fails([name])
-            ]
+            alone = [{name: False} for name, whole in near.items() if not whole]
+            for some in (*alone, {name: True for name, whole in near.items() if whole}):
+                names = " ".join(some)
+                tally.right_fails += [f"{change.told}: {names}: {told}" for told in bench.fails(some)]
         for name in draw.sample(there, min(tried, len(there))):
             assert wrong[name], name
             tally.wrong_tried += 1
-            tally.wrong_by_a_size += not bench.fails([name])
+            tally.wrong_by_a_size += not bench.fails({name: False})
         return made
 
 
@@ -124,12 +127,15 @@ class Bench:
     def same_kind(self, name: str) -> bool:
         return bool(self.old[name]["file"] == self.new[name]["file"])
 
-    def fails(self, names: list[str]) -> list[str]:
-        """What no longer fits when the old jigs of these names are in the set; they are taken out again."""
+    def fails(self, names: Mapping[str, bool]) -> list[str]:
+        """What no longer fits when the old jigs of these names are in the set; they are taken out again.
+
+        Those that are parts of a whole are put in as they were drawn, all others where the new one lies.
+        """
         files = {name: self.folder / self.new[name]["file"] for name in names}
         kept = {name: (file.read_bytes(), file.stat()) for name, file in files.items()}
-        for name in names:
-            self._put(name, self._laid(name))
+        for name, whole in names.items():
+            self._put(name, self._drawn(name) if whole else self._laid(name))
         found = [told for told in _told(self._fit.again()) if told not in self.bad]
         for name, (content, times) in kept.items():
             self._put(name, content)
@@ -145,10 +151,13 @@ class Bench:
                 row["sha256"] = sha256(content)
         (self.folder / MANIFEST).write_text(sealed(manifest), "utf-8")
 
+    def _drawn(self, name: str) -> bytes:
+        return (self.old_folder / self.old[name]["file"]).read_bytes()
+
     def _laid(self, name: str) -> bytes:
         """The old file, moved so that the plate lies where the new one lies: a drawing's origin is no part of it."""
         entry = self.old[name]
-        content, form = (self.old_folder / entry["file"]).read_bytes(), FORMATS[entry["process"]]
+        content, form = self._drawn(name), FORMATS[entry["process"]]
         shift = laid_on(self.parts[name], form.read(io.BytesIO(content), entry["kerf"]))
         return content if max(map(abs, shift)) < 1e-6 else _moved(content, form.suffix, shift)
 

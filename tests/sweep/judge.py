@@ -88,7 +88,7 @@ def _gauge_right(plan: VesselPlan, plates: list[Plate], stage: str, inside: bool
     sides = [part for part in getattr(hollow, "geoms", [hollow]) if part.intersects(plate)]
     own = plate.intersection(band)
     gap = max((part.buffer(-EDGE) for part in sides), key=lambda part: part.intersection(own).area)
-    edge = gap.exterior.intersection(shapely.box(*own.bounds))
+    edge = shapely.segmentize(gap.exterior, 1.0).intersection(shapely.box(*own.bounds))
     back = own.bounds[0] + 1.0 if inside else own.bounds[2] - 1.0
     seen = [p for p in shapely.get_coordinates(edge) if (p[0] > back if inside else p[0] < back)]
     places = [shapely.Point(*p) for p in seen if low + 2 < p[1] < high - 2]

@@ -46,7 +46,7 @@ HARMLESS: tuple[tuple[str, str, str], ...] = (  # file, change, why
     ),
     ("cut/.*exit-block", "flipped|scaled|edge_moved", "wood is left all round the end of the blade"),
     (
-        "cut/(.*(batten|strip|runner|lever)|stop-stick.*)",
+        "cut/(.*(batten|strip|runner|lever|bar)|stop-stick.*)",
         "flipped",
         "alike from both sides but for its lettering",
     ),

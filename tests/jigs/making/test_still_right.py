@@ -6,12 +6,21 @@
 from __future__ import annotations
 
 import random
+import shutil
+from io import BytesIO
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from tests.still_right.changed_jobs import Change, change, source, with_key
+from jigs.changes import difference, judged_by
+from jigs.formats import FORMATS
+from jigs.jobfile import load
+from jigs.part import Part
+from jigs.proof import prove
+from jigs.writers.readback import ReadBack
+from tests.still_right.changed_jobs import CONFIGS, Change, change, source, with_key
 from tests.still_right.put_back import Tally, try_change
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing change is slow to shrink
@@ -46,19 +55,35 @@ def test_another_title_makes_no_jig_wrong():
     assert any("re-letter it" in told for _, told in made.near)
 
 
-def test_a_stop_stick_that_would_leave_its_ring_too_thin_is_wrong():
-    draw, tally = random.Random(1), Tally()
-    text = source("sorrel").replace("  [180, 96],", "  [180, 95.1],")
-    made = try_change(Change("sorrel", "Ø95.1 at 180", text), tally, draw, tried=1)
-    assert made is not None
-    assert "stop-stick-ring-7" in dict(made.wrong)
-    assert tally.right_fails == []
+@pytest.mark.parametrize(
+    ("job", "text", "part"),
+    [
+        # leaves its ring 0.03 mm too thin
+        ("sorrel", source("sorrel").replace("  [180, 96],", "  [180, 95.1],"), "stop-stick-ring-7"),
+        # its rings' middles are 0.07 mm off
+        ("millwheel", with_key(source("millwheel"), "saw", "kerf", '"4.18 mm"'), "sled-base"),
+        # no even gap at its gauge
+        ("garland", with_key(source("garland"), "form", "outer_diameter", "249.96"), "retainer-section"),
+    ],
+    ids=["stick", "sled", "retainer"],
+)
+def test_a_jig_is_wrong_where_what_it_does_is_out(job, text, part, tmp_path):
+    old, new = _part(job, source(job), part, tmp_path), _part(job, text, part, tmp_path)
+    assert difference(new, *_entry(old), "mm").wrong
+    assert not difference(old, *_entry(old), "mm").wrong
 
 
-def test_a_sled_that_stands_nearer_to_the_blade_than_a_ring_allows_is_wrong():
-    draw, tally = random.Random(1), Tally()
-    text = with_key(source("millwheel"), "saw", "kerf", '"4.18 mm"')
-    made = try_change(Change("millwheel", "kerf", text), tally, draw, tried=1)
-    assert made is not None
-    assert "sled-base" in dict(made.wrong)
-    assert tally.right_fails == []
+def _part(job: str, text: str, name: str, root: Path) -> Part:
+    for file in (*CONFIGS.glob("*.toml"), *CONFIGS.glob("*.dxf")):
+        shutil.copy(file, root)
+    (root / f"{job}.toml").write_text(text, "utf-8")
+    return next(part for part in prove(load(root / f"{job}.toml")).parts if part.name == name)
+
+
+def _entry(part: Part) -> tuple[dict[str, object], ReadBack]:
+    """What the manifest keeps of a part, and its file."""
+    stream, form = BytesIO(), FORMATS[part.process]
+    form.write(part, stream, 0.0)
+    stream.seek(0)
+    sizes = [{"name": size.name, "value": size.value} for size in part.dimensions]
+    return {"dimensions": sizes, **judged_by(part, 0.0)}, form.read(stream, 0.0)
