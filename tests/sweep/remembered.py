@@ -10,11 +10,12 @@ from typing import Any
 from jigs.dryfit import files, torus
 from jigs.dryfit.check import Check
 from jigs.dryfit.fit import DryFit, Group, guarded
+from jigs.dryfit.ring import CutRing
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel import run as vessel
+from jigs.job import TorusJob
 
 Stamp = tuple[Path, int]
-RING = "sled"  # the group that gives others the ring; its files go into all of a torus's groups
 
 
 class Remembered:
@@ -23,6 +24,7 @@ class Remembered:
     def __init__(self, job: Any, folder: Path, sheets: bool = True) -> None:
         self.job, self.folder, self.sheets = job, folder, sheets
         self._known: dict[str, tuple[frozenset[Stamp], list[Check]]] = {}
+        self._sled: tuple[frozenset[Stamp], tuple[Check, ...], CutRing] | None = None
         self.first = self._run(self._noted)
 
     def again(self) -> DryFit:
@@ -30,30 +32,35 @@ class Remembered:
         return self._run(self._looked_up)
 
     def _run(self, runner: Any) -> DryFit:
-        usual = torus.guarded, vessel.guarded
-        torus.guarded = vessel.guarded = runner
+        usual, ringed = (torus.guarded, vessel.guarded), torus._sled
+
+        def sled(job: TorusJob, read: files.Files) -> tuple[list[Check], CutRing]:
+            if self._sled and not self._changed(self._sled[0]):
+                return list(self._sled[1]), self._sled[2]
+            with _stamps() as stamps:
+                checks, ring = ringed(job, read)
+            self._sled = self._sled or (frozenset(stamps), tuple(checks), ring)
+            return checks, ring
+
+        torus.guarded, vessel.guarded, torus._sled = runner, runner, sled
         try:
             return dry_fit(self.job, self.folder, self.sheets)
         finally:
-            torus.guarded, vessel.guarded = usual
+            torus.guarded, vessel.guarded, torus._sled = *usual, ringed
+
+    def _changed(self, stamps: frozenset[Stamp]) -> bool:
+        return any(files._stamped(file) != (file, at) for file, at in stamps)
 
     def _noted(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
         with _stamps() as read:
             checks = guarded(name, group, changed)
-        read |= {files._stamped(file) for file in self.folder.glob("*/sled-*.*")}
-        self._known[name] = (frozenset(read), checks)
+        ring = self._sled[0] if self._sled else frozenset()
+        self._known[name] = (frozenset(read) | ring, checks)
         return checks
 
     def _looked_up(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
         read, checks = self._known.get(name, (frozenset(), []))
-        if (
-            name == RING
-            or not read
-            or changed
-            or any(files._stamped(file) != (file, at) for file, at in read)
-        ):
-            return guarded(name, group, changed)
-        return checks
+        return guarded(name, group, changed) if not read or self._changed(read) else checks
 
 
 @contextmanager
