@@ -7,11 +7,12 @@ from functools import cache
 
 import pytest
 
-from geometry.fasteners import LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
+from geometry.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
 from jigs.assumed import cut_to_assumed
 from jigs.jobfile import parse
 from jigs.part import Part
 from jigs.proof import Proof, draw, prove
+from jigs.work.bolts import BOLT, bolts, count_and_size
 from jigs.work.gather import work
 from jigs.work.model import Operation, Work
 from tests.jigs.vessel.jobs import text
@@ -239,23 +240,23 @@ def test_hold_downs_have_bolts_for_each_slide_and_a_cam_for_each(name: str) -> N
     for operation in done(name, "building"):
         if operation.id.endswith("-holds"):
             cams = sum(use.quantity for use in operation.jigs if "-cam" in use.part)
-            bolts = {
-                s.id: int(s.label.rpartition(" ")[2]) for s in operation.settings if s.id.startswith("bolt.")
-            }
-            assert bolts == {"bolt.guide": 2 * cams, "bolt.pivot": cams}, operation.id
+            found = {s.id: count_and_size(s)[0] for s in operation.settings if s.id.startswith(BOLT)}
+            assert found == {"bolt.guide": 2 * cams, "bolt.pivot": cams}, operation.id
 
 
 @each
-def test_a_bolt_is_as_long_as_it_has_to_be_and_none_is_longer_than_needed(name: str) -> None:
-    bolts = [
+def test_bolts_are_counted_and_of_threads_that_there_are(name: str) -> None:
+    found = [
         setting
         for operation in done(name, "building")
         for setting in operation.settings
-        if setting.id.startswith("bolt.")
+        if setting.id.startswith(BOLT)
     ]
-    assert bolts
-    for setting in bolts:
-        assert setting.label.rpartition(" ")[2].isdigit(), setting.label
+    assert found
+    for setting in found:
+        count, size = count_and_size(setting)
+        assert count > 0
+        assert size.partition(" x ")[0].removesuffix(" threaded rod") in CLEARANCE
 
 
 @pytest.mark.parametrize("thread", list(LOCK_NUTS))
@@ -270,3 +271,9 @@ def test_a_bolt_takes_wood_washers_nut_and_a_thread(thread: str, through: float)
 
 def test_no_bolt_is_sold_that_goes_through_too_much() -> None:
     assert bolt_length("M6", 300.0) is None
+
+
+def test_a_bolt_is_told_as_it_is_sold() -> None:
+    assert bolts("x", "Bolts", 4, "M6", 24.0).value == "4 x M6 x 40"
+    assert bolts("x", "Bolts", 2, "1/4 in", 40.0).value == "2 x 1/4 in x 2 1/4 in"
+    assert bolts("x", "Bolts", 1, "M6", 300.0).value == "1 x M6 threaded rod"

@@ -7,7 +7,8 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.quantity import Quantity, ruled
-from jigs.stages.building.common import ID, bolts, built, fitting, named
+from jigs.stages.building.common import ID, built, fitting, named
+from jigs.work.bolts import bolts
 from jigs.work.minutes import FITTED, MARKING, each
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, builds

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
-from geometry.fasteners import bolt_length, in_inches, sunk_length
 from geometry.hold_down import DOWEL
-from jigs.lengths import MM_PER_INCH
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity, calliper
+from jigs.work.bolts import bolts, sunk
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
 from jigs.work.model import Check, Operation, Place
 from jigs.work.rack import Rack, builds, uses
@@ -83,28 +81,6 @@ def fitting(parts: Iterable[Part]) -> float:
     fitted = sum(part.quantity // part.stack for part in parts)
     layers = sum(part.quantity for part in parts if part.stack > 1)
     return each(fitted, FITTED, each(layers, MARKING, CHECKED))
-
-
-def bolts(id: str, label: str, count: int, thread: str, through: float) -> Quantity:
-    """So many bolts, as long as what they go through asks for; nut and washers come to it."""
-    length = bolt_length(thread, through)
-    told = f"{thread} threaded rod, two nuts" if length is None else sized(thread, length)
-    return Quantity(f"bolt.{id}", f"{label}, {count}", told, "text")
-
-
-def sunk(id: str, count: int, through: float) -> Quantity:
-    """Countersunk M4 screws that hold something flat under a base, their nuts let into its top."""
-    return Quantity(
-        f"bolt.{id}", f"Countersunk screws, {count}", sized("M4", sunk_length("M4", through)), "text"
-    )
-
-
-def sized(thread: str, length: float) -> str:
-    """ "M6 x 40", "1/4 in x 2 1/2 in" """
-    if not in_inches(thread):
-        return f"{thread} x {length:g}"
-    whole, part = divmod(Fraction(round(4 * length / MM_PER_INCH), 4), 1)
-    return f"{thread} x {' '.join(str(one) for one in (whole, part) if one)} in"
 
 
 def body(

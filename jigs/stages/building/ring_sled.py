@@ -12,20 +12,9 @@ from geometry.wedge_peg import PEG
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled
-from jigs.stages.building.common import (
-    ID,
-    Sled,
-    body,
-    bolts,
-    built,
-    first_pass,
-    fitting,
-    guide,
-    named,
-    runner,
-    sized,
-)  # fmt: skip
+from jigs.stages.building.common import ID, Sled, body, built, first_pass, fitting, guide, named, runner
 from jigs.stages.building.sleds import UPRIGHT
+from jigs.work.bolts import bolts, counted, sized
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, builds
 
@@ -80,7 +69,7 @@ def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
         (
             calliper("drill", "Drill for the screw", clearance_hole(JAW_SCREW)),
             calliper("screw-place", "Its middle from the face on the fence", plan.sled.jaw_screw[1]),
-            Quantity("bolt.screw", "Jaw's screw, 1", sized(JAW_SCREW, SCREW_LENGTH), "text"),
+            counted("screw", "Jaw's screw", 1, sized(JAW_SCREW, SCREW_LENGTH)),
             calliper("sink.across", "Counterbore, across", across),
             calliper("sink.deep", "Counterbore, deep", deep),
             bolts("jaw", "Cap screws", 2, "M6", through),
@@ -144,7 +133,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
             for part in named(rack, name)
         ],
         (
-            Quantity("bolt.rod", "Threaded rod, 1", rod.bolt, "text"),
+            counted("rod", "Threaded rod", 1, rod.bolt),
             ruled("rod", "Rod, long", rod.length),
             *_rubber(rod),
         ),

@@ -10,18 +10,8 @@ from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
 from jigs.quantity import Quantity, calliper, ruled
-from jigs.stages.building.common import (
-    Sled,
-    body,
-    bolts,
-    built,
-    first_pass,
-    guide,
-    holds,
-    named,
-    runner,
-    sunk,
-)
+from jigs.stages.building.common import Sled, body, built, first_pass, guide, holds, named, runner
+from jigs.work.bolts import bolts, sunk
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.quantity import calliper
-from jigs.stages.building.common import DRY, bolts, built, named, square
+from jigs.stages.building.common import DRY, built, named, square
+from jigs.work.bolts import bolts
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
 

@@ -1,0 +1,42 @@
+"""Bolts as settings of an operation: how many, of which thread, how long, as they are sold."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from geometry.fasteners import bolt_length, in_inches, sunk_length
+from jigs.lengths import MM_PER_INCH
+from jigs.quantity import Quantity
+
+BOLT = "bolt."  # how the ids of these settings begin
+SUNK = "M4"  # that holds something flat under a base
+
+
+def bolts(id: str, label: str, count: int, thread: str, through: float) -> Quantity:
+    """So many bolts, as long as what they go through asks for; nut and washers come to it. Through in mm."""
+    length = bolt_length(thread, through)
+    return counted(id, label, count, f"{thread} threaded rod" if length is None else sized(thread, length))
+
+
+def sunk(id: str, count: int, through: float) -> Quantity:
+    """Countersunk screws that hold something flat under a base, their nuts let into its top."""
+    return counted(id, "Countersunk screws", count, sized(SUNK, sunk_length(SUNK, through)))
+
+
+def counted(id: str, label: str, count: int, size: str) -> Quantity:
+    """ "4 x M6 x 40" """
+    return Quantity(f"{BOLT}{id}", label, f"{count} x {size}", "text")
+
+
+def count_and_size(bolts: Quantity) -> tuple[int, str]:
+    """Of such a setting: 4 and "M6 x 40"."""
+    count, _, size = str(bolts.value).partition(" x ")
+    return int(count), size
+
+
+def sized(thread: str, length: float) -> str:
+    """ "M6 x 40", "1/4 in x 2 1/2 in"; the length in mm."""
+    if not in_inches(thread):
+        return f"{thread} x {length:g}"
+    whole, part = divmod(Fraction(round(4 * length / MM_PER_INCH), 4), 1)
+    return f"{thread} x {' '.join(str(one) for one in (whole, part) if one)} in"
