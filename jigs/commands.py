@@ -23,6 +23,7 @@ DONE, REFUSED = 0, 1
 def run_make(asked: argparse.Namespace) -> int:
     from jigs.jobfile import load
     from jigs.make import make
+    from jigs.render.changes import changes_json
 
     with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
         made = make(load(asked.job), asked.into, progress)
@@ -32,8 +33,7 @@ def run_make(asked: argparse.Namespace) -> int:
                   "wrong": dict(made.wrong), "near": dict(made.near), "sleds": dict(made.sleds),
                   "to_do": dict(made.to_do),
                   "keep": [{"table": keep.table, "line": keep.line, "jigs": list(keep.jigs)} for keep in made.keep],
-                  "settings": list(made.work.settings),
-                  "work": list(made.work.summary), "notes": [note.told for note in made.notes]})  # fmt: skip
+                  **changes_json(made.work), "notes": [note.told for note in made.notes]})  # fmt: skip
     else:
         _tell(made)
     return DONE
@@ -50,7 +50,7 @@ def _tell(made: Made) -> None:
     if made.unchanged:
         say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
-    from jigs.words.changes import MOST, changes_text
+    from jigs.render.changes import MOST, changes_text
 
     say(changes_text(made, MOST))
     say(
@@ -67,16 +67,19 @@ def _tell_list(title: str, lines: Sequence[str]) -> None:
 def run_check(asked: argparse.Namespace) -> int:
     from jigs.jobfile import load
     from jigs.proof import prove
-    from jigs.words.report import report_json, report_text
+    from jigs.render.listing import listing_text
+    from jigs.render.work_json import work_json
+    from jigs.work.gather import work
     from jigs.written import prove_files
 
     with with_remedies(asked.job):
         proof = prove(load(asked.job))
         prove_files(proof.parts, proof.plan.job)
+    told = work(proof.plan, proof.parts, proof.notes)
     if asked.json:
-        say_json(report_json(proof.plan, proof.parts, proof.notes), indent=1)
+        say_json(work_json(told), indent=1)
     else:
-        say(report_text(proof.plan, proof.parts, proof.notes))
+        say(listing_text(told))
     return DONE
 
 

@@ -13,21 +13,16 @@ from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.sheets.nesting import left_out, nest
+from jigs.render.listing import listing_text
+from jigs.render.tables_csv import csv_tables
+from jigs.sheets.nesting import nest
 from jigs.sheets.sheet import Sheet
-from jigs.sheets.words import contents, sheet_section
-from jigs.words.listing import listing_text
-from jigs.words.wood.csv import tables
+from jigs.sheets.words import contents
+from jigs.work.model import Work
 from jigs.writers.sheet_dxf import write_sheet
 from jigs.writers.svg import write_svg
 
-TABLES = {
-    "cut-list.csv": "every piece: how many, its sizes, the saw's angles, its stop",
-    "settings.csv": "every setting in the order of the work, what is tried in scrap, what is checked",
-    "stock.csv": "boards: how each is ripped, what is left of it",
-    "layup.csv": "the layup: what is bought, glued and cut, from plies to rails",
-    "glue.csv": "faces, clamp bands, what is glued at a time",
-}
+SETTINGS = "every setting in the order of the work, by its id"
 
 
 @dataclass(frozen=True)
@@ -39,13 +34,13 @@ class Extra:
     content: bytes
 
 
-def write_extras(plan: Plan, parts: Sequence[Part], folder: Path) -> list[dict[str, str]]:
+def write_extras(plan: Plan, parts: Sequence[Part], work: Work, folder: Path) -> list[dict[str, str]]:
     """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256.
 
     Raises Refused when a sheet does not measure what its parts do.
     """
     rows = []
-    for extra in _extras(plan, parts):
+    for extra in _extras(plan, parts, work):
         file = folder / extra.file
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(extra.content)
@@ -53,17 +48,13 @@ def write_extras(plan: Plan, parts: Sequence[Part], folder: Path) -> list[dict[s
     return rows
 
 
-def _extras(plan: Plan, parts: Sequence[Part]) -> Iterator[Extra]:
-    sheets, unit = nest(parts, plan.job.workshop), plan.job.unit
-    told = sheet_section(sheets, left_out(parts, plan.job.workshop), unit)
+def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
+    sheets = nest(parts, plan.job.workshop)
+    titles = {table.id: table.title for table in work.tables}
     yield _picture(plan)
-    yield Extra(
-        "listing.txt",
-        "every setting and caution, and how each jig is used: print it",
-        listing_text(plan, parts, [told]).encode(),
-    )
-    for name, text in tables(plan).items():
-        yield Extra(f"tables/{name}", TABLES[name], text.encode())
+    yield Extra("listing.txt", "the whole work in short: steps, settings, parts", listing_text(work).encode())
+    for name, text in csv_tables(work).items():
+        yield Extra(f"tables/{name}", titles.get(name.removesuffix(".csv"), SETTINGS), text.encode())
     for file, purpose, text in (*label_pages(plan), *tape_pages(plan)):
         yield Extra(file, purpose, text.encode())
     for sheet in sheets:

@@ -27,8 +27,12 @@ class Finding:
     def __str__(self) -> str:
         place = self.file + (f":{self.line}" if self.line else "")
         head = ": ".join(part for part in (place, self.key) if part)
-        text = f"{head}: {self.message}" if head else self.message
-        return f"{text}. {self.remedy[0].upper()}{self.remedy[1:]}" if self.remedy else text
+        return f"{head}: {self.said}" if head else self.said
+
+    @property
+    def said(self) -> str:
+        """What is wrong and what would do, without the place in a file."""
+        return f"{self.message}. {self.remedy[0].upper()}{self.remedy[1:]}" if self.remedy else self.message
 
     @property
     def told(self) -> str:

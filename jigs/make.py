@@ -23,13 +23,14 @@ from jigs.manifest import (
 from jigs.old_set import OldSet
 from jigs.sled_use import Sled, serving
 from jigs.swap import leftovers, new_folder, only_one
-from jigs.work_changes import WorkChanges
+from jigs.work.changes import WorkChanges, record
 from jigs.written import kerf_for, written_back
 
 if TYPE_CHECKING:
     from jigs.job import Job
     from jigs.part import Part
     from jigs.plan import Plan
+    from jigs.work.model import Work
 
 NEXT_TO = "nothing that it does has changed"
 Progress = Callable[[int, int, str], None]
@@ -49,6 +50,7 @@ class Made:
     near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
     to_do: tuple[tuple[str, str], ...] = ()  # what is left to do to an old jig that still serves
     work: WorkChanges = field(default_factory=WorkChanges)
+    told: Work | None = None  # by which these changes are told
     keep: tuple[Keep, ...] = ()  # keys to state as they were, which keeps wrong jigs right
     sleds: tuple[tuple[str, str], ...] = ()  # a sled, and the job whose old one serves as it stands
 
@@ -80,24 +82,26 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     from jigs.families.sleds_told import sleds
     from jigs.looks.stamp import stale_looks
     from jigs.rack import rack
+    from jigs.render.changes import last_change_text
     from jigs.solve import solve
-    from jigs.words.changes import last_change_text
+    from jigs.work.gather import work
 
     plan = solve(job)
     parts, notes = rack(plan)
+    told = work(plan, parts, notes)
     old = OldSet(root / job.name)
     with new_folder(root, job.name) as fresh:
         entries = []
         for done, part in enumerate(parts):
             progress(done, len(parts), part.name)
             entries.append(_place(part, old, fresh, job))
-        extras = write_extras(plan, parts, fresh)
-        told = sleds(plan, parts)
-        rows = [sled.row() for sled in told]
+        extras = write_extras(plan, parts, told, fresh)
+        own = sleds(plan, parts)
+        rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(
-            manifest_text(job, inputs, entries, extras, rows, followed(plan)), "utf-8"
+            manifest_text(job, inputs, entries, extras, rows, followed(plan), record(told)), "utf-8"
         )
-        made = _with_sleds(_made(job, old, fresh, parts, entries), job, told, fresh, root)
+        made = _with_sleds(_made(job, old, told, parts, entries), job, own, fresh, root)
         made = _with_keys(made, plan, old, parts)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
@@ -119,7 +123,7 @@ def _left(root: Path, name: str) -> list[Finding]:
     ]
 
 
-def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Sequence[Entry]) -> Made:
+def _made(job: Job, old: OldSet, told: Work, parts: Sequence[Part], entries: Sequence[Entry]) -> Made:
     changes = old.compared(parts, entries, job.unit)
     kept = {e.part for e in entries if old.has(e)}
     return Made(
@@ -135,7 +139,8 @@ def _made(job: Job, old: OldSet, fresh: Path, parts: Sequence[Part], entries: Se
             if not c.wrong and c.part not in kept
         ),
         to_do=tuple((c.part, "; ".join(c.to_do)) for c in changes if c.to_do),
-        work=old.work(fresh, job.unit),
+        work=old.work(told),
+        told=told,
     )
 
 

@@ -16,7 +16,7 @@ from jigs.job import Job
 MANIFEST = "manifest.json"
 DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards
 LAST_CHANGE = "last-change.txt"  # what the last make that changed a set said of it; no other history is kept
-FORMAT = 2
+FORMAT = 3
 SELF = "manifest_sha256"
 SOURCES = ("py", "dxf", "j2", "css", "js", "typ", "ttf")  # what the tool is made of
 
@@ -69,8 +69,9 @@ def manifest_text(
     extras: Iterable[Mapping[str, str]] = (),
     sleds: Iterable[Mapping[str, Any]] = (),
     followed: Mapping[str, float] | None = None,
+    work: Mapping[str, Any] | None = None,
 ) -> str:
-    """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig."""
+    """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig, `work` its record."""
     content = {
         "format": FORMAT,
         "tool": f"jigs {__version__}",
@@ -98,6 +99,7 @@ def manifest_text(
         "extras": list(extras),
         "sleds": list(sleds),
         "followed": {key: round(value, 6) for key, value in (followed or {}).items()},
+        "work": work or {},
     }
     return sealed(content)
 

@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from jigs.changes import Difference
     from jigs.job import Unit
     from jigs.part import Part
-    from jigs.work_changes import WorkChanges
+    from jigs.work.changes import WorkChanges
+    from jigs.work.model import Work
     from jigs.writers.readback import ReadBack
 
 
@@ -28,6 +29,7 @@ class OldSet:
         self.same_tool = manifest.get("tool_sha256") == tool_print()
         self.extras = {row["file"]: row["sha256"] for row in extras_of(manifest)}
         self.followed: dict[str, float] = manifest.get("followed", {})
+        self.record: dict[str, Any] = manifest.get("work", {})
         self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
 
     def has(self, entry: Entry) -> bool:
@@ -43,13 +45,6 @@ class OldSet:
             return None
         linked(self.folder / name, to)
         return entry
-
-    def table(self, file: str) -> str | None:
-        """The text of a table as the last make wrote it; "" where it wrote none, None where that cannot be told."""
-        if file not in self.extras:
-            return "" if self.extras else None
-        kept = as_written(self.folder / file, self.extras[file])
-        return (self.folder / file).read_text("utf-8") if kept else None
 
     def keep_strangers(self, fresh: Path, stale: Iterable[str]) -> tuple[Finding, ...]:
         """Carry over whatever the user put into the folder: files that no manifest names and are not `stale`.
@@ -90,17 +85,11 @@ class OldSet:
     def _by_part(self) -> dict[str, dict[str, Any]]:
         return {entry["part"]: entry for entry in self.entries.values()}
 
-    def work(self, fresh: Path, unit: Unit) -> WorkChanges:
-        """What differs in settings and wood, told in this unit, from the set in a new folder."""
-        from jigs.work_changes import WorkChanges, work_changes
+    def work(self, told: Work) -> WorkChanges:
+        """What differs in settings and wood from the work of a new set."""
+        from jigs.work.changes import WorkChanges, changes
 
-        if not self.entries:
-            return WorkChanges()
-        return work_changes(
-            self.table,
-            lambda file: (fresh / file).read_text("utf-8") if (fresh / file).exists() else "",
-            unit,
-        )
+        return changes(self.record, told) if self.entries else WorkChanges()
 
     def _read(self, entry: dict[str, Any]) -> ReadBack | None:
         from jigs.formats import FORMATS

@@ -49,7 +49,9 @@ def _assumed(findings: Sequence[Finding]) -> list[str]:
 
 
 def _notes(findings: Iterable[Finding]) -> list[str]:
-    return [line for finding in findings for line in _wrapped(finding.told, "", "  ")]
+    return [
+        line for finding in findings for line in _wrapped(f"{finding.severity}: {finding.said}", "", "  ")
+    ]
 
 
 def _cautions(work: Work) -> list[str]:

@@ -17,6 +17,9 @@ from jigs.work.model import Cell, Operation, Table, Work
 
 Wood = Literal["as before", "others", "sawn otherwise", "not compared"]
 FINE: Mapping[Kind, float] = {"length": 0.005, "rule": 0.005, "calliper": 0.005, "angle": 1e-5}
+ESTIMATED: frozenset[Kind] = frozenset(
+    ("minutes", "hours", "weight", "money")
+)  # within a twentieth is the same
 _NTH = re.compile(r"-\d+$")  # what tells operations of one kind apart
 _BOARD = (
     "count",
@@ -176,4 +179,5 @@ def _same(a: Quantity | None, b: Quantity | None) -> bool:
         return a is b
     if isinstance(a.value, str) or isinstance(b.value, str):
         return a.value == b.value
-    return abs(a.value - b.value) <= FINE.get(b.kind, 1e-6)
+    about = 0.05 * abs(b.value) if b.kind in ESTIMATED else 0.0
+    return abs(a.value - b.value) <= max(about, FINE.get(b.kind, 1e-6))

@@ -9,7 +9,7 @@ import pytest
 
 from jigs.jobfile import load
 from jigs.make import Made, make
-from jigs.words.changes import changes_text
+from jigs.render.changes import changes_text
 
 CONFIGS = Path(__file__).parents[3] / "configs"
 SLED = {"sled-wedge", "sled-base", "sled-runner", "sled-rod-stick", "end-wedge"}

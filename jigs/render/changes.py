@@ -1,0 +1,126 @@
+"""What a make did to a set that stood there before: its jigs, its settings, its wood."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from jigs.codes import code_of
+from jigs.counting import count_text
+from jigs.manifest import LAST_CHANGE
+from jigs.render.amounts import shown
+
+if TYPE_CHECKING:
+    from jigs.keep import Keep
+    from jigs.make import Made
+    from jigs.work.changes import SettingChange, WorkChanges
+    from jigs.work.model import Work
+
+SINCE = "in the rack since the last make"
+STILL = f"{SINCE}, and still good (changed by less than the tolerance, or not in what they do)"
+WIDE = 87  # characters of a row of codes
+MOST = 12  # settings told on the screen
+NOT_COMPARED = "not compared: the last make kept no record of them"
+
+
+def changes_text(made: Made, most: int | None = None) -> str:
+    """Jigs remade, still right and now wrong; settings, `most` of them where that is stated; the wood."""
+    lines = [
+        *_list("remade", made.remade),
+        *_list("still right", made.right),
+        *_list(f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
+        *_list(STILL, _codes([part for part, _ in made.near])),
+        *_list("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
+        *_list("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),
+        *(line for keep in made.keep for line in _keep(keep)),
+        *(work_changes(made.work, made.told, most) if made.told else ()),
+    ]
+    return "\n".join(lines)
+
+
+def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> list[str]:
+    """Settings, old to new, by the step that they belong to now; whether the cut list and the boards are others."""
+    if not found.compared:
+        return [f"settings, cut list, boards: {NOT_COMPARED}"]
+    told = [setting_text(one, work) for one in found.settings]
+    return [
+        f"settings: {f'{len(told)} changed' if told else 'as before'}",
+        *(f"  {line}" for line in _first(told, most)),
+        f"cut list: {_lots(found)}",
+        f"boards: {_boards(found)}",
+    ]
+
+
+def setting_text(one: SettingChange, work: Work) -> str:
+    """ "step 4, Stop to blade: 13.4 mm -> 14.1 mm" """
+    if one.after is None:
+        return f"no longer: {one.before.label} {shown(one.before, work.unit)}" if one.before else ""
+    before = shown(one.before, work.unit) if one.before else "new"
+    return f"step {work.number(one.operation)}, {one.after.label}: {before} -> {shown(one.after, work.unit)}"
+
+
+def _lots(found: WorkChanges) -> str:
+    was, now = found.lots_of
+    if not found.lots and was == now:
+        return "as before"
+    before = f", once {was}" if was != now else ""
+    return f"changed in {found.lots} of {count_text(now, 'lot')}{before}; see tables/cut-list.csv"
+
+
+def _boards(found: WorkChanges) -> str:
+    told = {"as before": "as before", "others": "others", "sawn otherwise": "the same ones, sawn otherwise"}
+    text = told.get(found.boards, NOT_COMPARED)
+    return text if found.boards == "as before" else f"{text}; see tables/stock.csv"
+
+
+def _keep(keep: Keep) -> Iterator[str]:
+    """The line to paste, and what it saves."""
+    yield "keep old jigs: put this line into the job file and make again; tried, and the job passes"
+    yield f"  [{keep.table}]"
+    yield f"  {keep.line}"
+    yield (
+        "these old jigs are then right (go by this list: the next make compares with the drawings made just now)"
+    )
+    yield from (f"  {row}" for row in _codes(keep.jigs))
+
+
+def _codes(jigs: Sequence[str]) -> list[str]:
+    """How many they are and each one's code, in rows."""
+    if not jigs:
+        return []
+    codes = ", ".join(map(code_of, jigs))
+    return textwrap.wrap(f"{count_text(len(jigs), 'jig')}: {codes}", WIDE, break_on_hyphens=False)
+
+
+def _sled(made: Made, sled: str, job: str) -> str:
+    return f"{sled}: keep the old one" if job == made.folder.name else f"{sled}: the one made for {job}"
+
+
+def last_change_text(title: str, made: Made) -> str:
+    """The same as a file, with every setting."""
+    return f"{title}: what its last change did to jigs, settings and wood\n\n{changes_text(made)}\n"
+
+
+def changes_json(found: WorkChanges) -> dict[str, object]:
+    """For scripts: ids and values as the model has them."""
+    settings = [
+        {
+            "operation": one.operation,
+            "setting": one.setting,
+            "before": one.before.value if one.before else None,
+            "after": one.after.value if one.after else None,
+        }
+        for one in found.settings
+    ]
+    return {"settings": settings, "lots_changed": found.lots, "boards": found.boards}
+
+
+def _list(title: str, lines: Sequence[str]) -> list[str]:
+    return [title, *(f"  {line}" for line in lines)] if lines else []
+
+
+def _first(lines: Sequence[str], most: int | None) -> Sequence[str]:
+    if most is None or len(lines) <= most:
+        return lines
+    return [*lines[:most], f"and {len(lines) - most} more, all of them in {LAST_CHANGE}"]
