@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from html import escape
 from math import inf
 from pathlib import Path
-from xml.sax.saxutils import escape
 
 import numpy as np
 

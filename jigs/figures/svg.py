@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from html import escape
 from math import atan, ceil, cos, degrees, sin, tan
-from xml.sax.saxutils import escape
 
 from jigs.figures.figure import Dimension, Figure, Paint, Shape, Words, dimension_items
 

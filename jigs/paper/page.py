@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from html import escape
 from math import floor
-from xml.sax.saxutils import escape
 
 from jigs.job import Unit
 from jigs.job_wood import PaperSize

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from html import escape
 from math import cos, degrees, pi, sin, tau
-from xml.sax.saxutils import escape
 
 from geometry.mountings import Arc, Hold, Mounting
 from jigs.plan.torus import TorusPlan

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
-from xml.sax.saxutils import escape
+from html import escape
 
 from geometry.contour import Contour
 from jigs.lengths import show_length

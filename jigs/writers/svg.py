@@ -6,9 +6,9 @@ y runs up in a part and down in SVG: every y changes its sign, nothing is moved.
 from __future__ import annotations
 
 import re
+from html import escape
 from math import asin, hypot, tan
 from xml.etree import ElementTree
-from xml.sax.saxutils import escape
 
 import numpy as np
 
