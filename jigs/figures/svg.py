@@ -5,20 +5,23 @@ from __future__ import annotations
 from html import escape
 from math import atan, ceil, cos, degrees, sin, tan
 
-from jigs.figures.figure import Dimension, Figure, Paint, Shape, Words, dimension_items
+from jigs.figures.figure import Figure, Paint, Shape, Words
+from jigs.figures.laid import arc_of
 
 MARGIN = 2.0  # mm round the figure
 TURN = 0.5236  # of one cubic at most, radians
-PAINTS: dict[Paint, str] = {  # told apart without colour too, by how dark they are
+# Told apart without colour by how dark they are, and those that a hand acts on by their lines.
+LINED: dict[Paint, tuple[int, float]] = {"turned": (45, 1.6), "waste": (-45, 2.6), "finished": (90, 2.2)}
+PAINTS: dict[Paint, str] = {
     "ink": "#1a1a1a",
     "grey": "#7a7a7a",
     "pale": "#e4e4e4",
     "paper": "#ffffff",
     "wood": "#ecd9b5",
     "other wood": "#b98b5a",
-    "waste": "#c9a36a",
-    "finished": "#8fb58f",
-    "turned": "#6f93bb",
+    "waste": "#e0c48f",
+    "finished": "#cfe3cf",
+    "turned": "#a9c4e2",
     "jig": "#d6dde6",
     "metal": "#9aa4ad",
     "blade": "#c0392b",
@@ -28,15 +31,14 @@ PAINTS: dict[Paint, str] = {  # told apart without colour too, by how dark they 
 def figure_svg(figure: Figure) -> str:
     """The figure as SVG text, its title and what it shows in it."""
     scale = figure.scale
+    drawn = figure.drawn(scale)
     x0, y0, x1, y1 = figure.bounds(scale)
     wide, high = (x1 - x0) * scale + 2 * MARGIN, (y1 - y0) * scale + 2 * MARGIN
     place = _Place(scale, MARGIN - x0 * scale, MARGIN + y1 * scale)
-    drawn = [
-        part
-        for item in figure.items
-        for part in (dimension_items(item, scale) if isinstance(item, Dimension) else (item,))
-    ]
     body = "\n".join(_shape(one, place) if isinstance(one, Shape) else _words(one, place) for one in drawn)
+    fills = {one.fill for one in drawn if isinstance(one, Shape) and one.fill}
+    lined = "".join(_lined(paint) for paint in LINED if paint in fills)
+    body = f"<defs>{lined}</defs>\n{body}" if lined else body
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide:.2f}mm" height="{high:.2f}mm" '
         f'viewBox="0 0 {wide:.2f} {high:.2f}" font-family="sans-serif" role="img">'
@@ -63,7 +65,7 @@ def _shape(shape: Shape, place: _Place) -> str:
         path.append(_cubics((x, y), (x2, y2), bulge, place) if bulge else f"L{place(x2, y2)}")
     if shape.closed:
         path.append("Z")
-    fill = PAINTS[shape.fill] if shape.fill else "none"
+    fill = f"url(#{shape.fill})" if shape.fill in LINED else PAINTS[shape.fill] if shape.fill else "none"
     stroke = f' stroke="{PAINTS[shape.stroke]}" stroke-width="{shape.width:g}"' if shape.stroke else ""
     dashes = f' stroke-dasharray="{" ".join(f"{d:g}" for d in shape.dashes)}"' if shape.dashes else ""
     return f'<path d="{"".join(path)}" fill="{fill}"{stroke}{dashes} stroke-linejoin="round"/>'
@@ -72,8 +74,7 @@ def _shape(shape: Shape, place: _Place) -> str:
 def _cubics(a: tuple[float, float], b: tuple[float, float], bulge: float, place: _Place) -> str:
     """An arc, bulge the tangent of a quarter of its angle: each piece's handles are 4/3 tan(angle/4) of the radius."""
     turn = 4 * atan(bulge)
-    cx = (a[0] + b[0]) / 2 - (b[1] - a[1]) * (1 - bulge * bulge) / (4 * bulge)
-    cy = (a[1] + b[1]) / 2 + (b[0] - a[0]) * (1 - bulge * bulge) / (4 * bulge)
+    (cx, cy), _ = arc_of((*a, bulge), (*b, 0.0))
     count = max(1, ceil(abs(turn) / TURN))
     step = turn / count
     handle = 4 / 3 * tan(step / 4)
@@ -96,4 +97,14 @@ def _words(words: Words, place: _Place) -> str:
     return (
         f'<text x="{x}" y="{y}" font-size="{words.size:g}" text-anchor="{words.anchor}" '
         f'fill="{PAINTS[words.paint]}"{bold}{turn}>{escape(words.text)}</text>'
+    )
+
+
+def _lined(paint: Paint) -> str:
+    """A fill with lines over it."""
+    turn, pitch = LINED[paint]
+    return (
+        f'<pattern id="{paint}" width="{pitch:g}" height="{pitch:g}" patternUnits="userSpaceOnUse" '
+        f'patternTransform="rotate({-turn})"><rect width="{pitch:g}" height="{pitch:g}" fill="{PAINTS[paint]}"/>'
+        f'<path d="M0 {pitch / 2:g}H{pitch:g}" stroke="{PAINTS["ink"]}" stroke-width="0.15"/></pattern>'
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from jigs.figures.every import figures_of
+from jigs.figures.svg import figure_svg
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.part import Part
@@ -12,6 +14,7 @@ from jigs.pictures.job import job_picture
 from jigs.pictures.outline import outline_picture
 from jigs.pictures.stack import stack_picture
 from jigs.plan import Plan
+from jigs.render.amounts import shown
 from jigs.render.book.gather import JOB_PICTURE, PART_PICTURE
 from jigs.render.pdf.paper import FullSize
 
@@ -19,7 +22,9 @@ from jigs.render.pdf.paper import FullSize
 def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
     """SVG texts by the ids by which the book asks for them."""
     own = {PART_PICTURE + part.name: outline_picture(part) for part in parts}
-    return {JOB_PICTURE: job_picture(plan), **_of_tables(plan), **own}
+    figures = figures_of(plan, parts, lambda quantity: shown(quantity, plan.job.unit))
+    drawn = {id: figure_svg(figure) for id, figure in figures.items()}
+    return {JOB_PICTURE: job_picture(plan), **_of_tables(plan), **own, **drawn}
 
 
 def _of_tables(plan: Plan) -> dict[str, str]:

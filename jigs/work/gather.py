@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import TypeVar
 
 from jigs.assumed import NOT_MEASURED
 from jigs.cautions import CAUTIONS, SHORT, STANDING
+from jigs.figures.shown import figure_of
 from jigs.findings import Finding
 from jigs.job import Printer, Unit
 from jigs.part import Part
@@ -70,7 +72,8 @@ def _of_stages(
     """Stages that have nothing to do in a job are left out."""
     done = [(stage, tuple(stage.operations(plan, rack))) for stage in stages]
     headings = tuple(Heading(stage.id, stage.title) for stage, own in done if own)
-    return headings, tuple(operation for _, own in done for operation in own)
+    operations = (operation for _, own in done for operation in own)
+    return headings, tuple(replace(one, figure=one.figure or figure_of(one.id)) for one in operations)
 
 
 def _cautions(operations: Iterable[Operation], unit: Unit) -> tuple[Caution, ...]:

@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from svgpathtools import parse_path
 
 from geometry.contour import circle
-from jigs.figures.figure import Dimension, Figure, Shape, Words, arc, area, dimension_items, polygon
+from jigs.figures.figure import Dimension, Figure, Shape, Words
+from jigs.figures.laid import dimension_items
+from jigs.figures.shapes import arc, area, polygon
 from jigs.figures.svg import MARGIN, figure_svg
 
 SQUARE = polygon([(0, 0), (100, 0), (100, 50), (0, 50)], fill="wood")
@@ -28,9 +30,10 @@ def size(text: str) -> tuple[float, float]:
 @given(st.floats(0.5, 5000), st.floats(0.5, 5000), st.text("abc <&", max_size=30))
 def test_a_figure_is_no_larger_than_its_paper(wide: float, high: float, words: str) -> None:
     items = (polygon([(0, 0), (wide, 0), (wide, high)]), Words(words, (wide, high)))
-    shown = size(figure_svg(Figure("x", "x", "x", items)))
-    assert shown[0] <= 160 * 1.01 + 2 * MARGIN
-    assert shown[1] <= 110 * 1.01 + 2 * MARGIN
+    figure = Figure("x", "x", "x", items)
+    shown = size(figure_svg(figure))
+    assert shown[0] <= figure.width * 1.01 + 2 * MARGIN
+    assert shown[1] <= figure.height * 1.01 + 2 * MARGIN
 
 
 @given(st.floats(1, 300), st.floats(-0.9, 0.9).filter(lambda bulge: abs(bulge) > 0.01))

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from functools import cache
 
-from jigs.proof import draw
+from jigs.proof import Proof, draw
 from jigs.work.gather import work
 from jigs.work.model import Work
 from tests.jigs.wood.whole_jobs import plan_of
 
 
 @cache
+def proof_of(name: str) -> Proof:
+    return draw(plan_of(name))
+
+
+@cache
 def work_of(name: str) -> Work:
-    proof = draw(plan_of(name))
+    proof = proof_of(name)
     return work(proof.plan, proof.parts, proof.notes)

@@ -1,0 +1,21 @@
+"""The pictures of a torus's work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from jigs.figures.figure import Figure
+from jigs.figures.saws import carrier, ring_sled
+from jigs.figures.told import Show
+from jigs.part import Part
+from jigs.plan.torus import TorusPlan
+
+
+def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
+    """In the order of the work."""
+    yield carrier.built(plan, show)
+    yield carrier.tilt(plan, show)
+    yield carrier.set_up(plan, show)
+    yield ring_sled.built(plan, parts, show)
+    yield ring_sled.first_cut(plan, show)
+    yield ring_sled.second_cut(plan, show)

@@ -1,0 +1,31 @@
+"""How a picture names things and numbers: parts by their code, quantities as the job's unit shows them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeAlias
+
+from jigs.codes import code_of
+from jigs.quantity import Quantity, calliper, ruled
+
+Show: TypeAlias = Callable[[Quantity], str]
+
+
+def named(what: str, *parts: str) -> str:
+    """A thing with the codes of the parts that it is made of: "fence SF"."""
+    return " ".join([what, *(code_of(part) for part in parts)])
+
+
+def by_calliper(show: Show, mm: float) -> str:
+    """As a calliper measures it."""
+    return show(calliper("", "", mm))
+
+
+def by_rule(show: Show, mm: float) -> str:
+    """As a rule tells it."""
+    return show(ruled("", "", mm)).split(" (")[0]
+
+
+def angle(show: Show, radians: float) -> str:
+    """As a plate or a table of settings says it."""
+    return show(Quantity("", "", radians, "angle"))

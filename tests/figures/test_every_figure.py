@@ -1,0 +1,97 @@
+"""The pictures of every job: each operation's is there, fits its paper, and no words lie over others."""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import combinations
+from math import hypot
+
+import pytest
+
+from jigs.figures.every import figures_of
+from jigs.figures.figure import Dimension, Figure, Words
+from jigs.figures.laid import words_box
+from jigs.figures.svg import MARGIN, figure_svg
+from jigs.quantity import Quantity
+from jigs.render.amounts import shown
+from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of
+from tests.work.works import proof_of, work_of
+
+JOBS = (*CONFIG_JOBS, "staved", "plied torus")
+each = pytest.mark.parametrize("name", JOBS)
+SMALLEST = 2.5  # mm of letters on paper
+
+
+@cache
+def figures(name: str) -> dict[str, Figure]:
+    proof = proof_of(name)
+    return figures_of(proof.plan, proof.parts, lambda quantity: shown(quantity, proof.plan.job.unit))
+
+
+@each
+def test_every_operation_that_shows_a_picture_has_it_and_every_picture_is_shown(name: str) -> None:
+    asked = {operation.figure for operation in work_of(name).operations if operation.figure}
+    assert asked == set(figures(name))
+
+
+@each
+def test_a_picture_keeps_to_its_paper_and_its_words_are_large_enough(name: str) -> None:
+    for figure in figures(name).values():
+        x0, y0, x1, y1 = figure.bounds(figure.scale)
+        assert (x1 - x0) * figure.scale <= 1.01 * figure.width + 2 * MARGIN
+        assert (y1 - y0) * figure.scale <= 1.01 * figure.height + 2 * MARGIN
+        assert all(one.size >= SMALLEST for one in figure.drawn(figure.scale) if isinstance(one, Words))
+
+
+@each
+def test_no_words_lie_over_other_words(name: str) -> None:
+    for figure in figures(name).values():
+        scale = figure.scale
+        words = [one for one in figure.drawn(scale) if isinstance(one, Words)]
+        for one, other in combinations(words, 2):
+            a, b = words_box(one, scale), words_box(other, scale)
+            across = min(a[2], b[2]) - max(a[0], b[0])
+            up = min(a[3], b[3]) - max(a[1], b[1])
+            assert min(across, up) <= 1e-6, (figure.id, one.text, other.text)
+
+
+@each
+def test_a_dimension_tells_the_length_that_is_drawn(name: str) -> None:
+    """What stands on it, in the job's unit, is the distance between its ends."""
+    unit = plan_of(name).job.unit
+    for figure in figures(name).values():
+        for one in (item for item in figure.items if isinstance(item, Dimension)):
+            drawn = hypot(one.b[0] - one.a[0], one.b[1] - one.a[1]) / one.times
+            told = float(one.text.replace("⌀", "").split()[0]) * (1.0 if unit == "mm" else 25.4)
+            assert told == pytest.approx(drawn, abs=0.06), (figure.id, one.text)
+
+
+@each
+def test_every_picture_says_what_it_shows(name: str) -> None:
+    for figure in figures(name).values():
+        assert figure.title
+        assert len(figure.alt) > len(figure.title)
+        assert "mm" not in figure.alt or plan_of(name).job.unit == "mm"
+
+
+def test_the_same_job_gives_the_same_bytes() -> None:
+    def svgs() -> list[str]:
+        proof = proof_of("garland")
+        made = figures_of(proof.plan, proof.parts, lambda quantity: shown(quantity, "mm"))
+        return [figure_svg(figure) for figure in made.values()]
+
+    assert svgs() == svgs()
+
+
+def test_numbers_are_shown_in_the_jobs_unit() -> None:
+    proof = proof_of("garland")
+    asked: list[Quantity] = []
+
+    def show(quantity: Quantity) -> str:
+        asked.append(quantity)
+        return f"<{len(asked)}>"
+
+    told = figures_of(proof.plan, proof.parts, show)
+    texts = {item.text for figure in told.values() for item in figure.items if isinstance(item, Dimension)}
+    assert texts
+    assert all(text.strip("⌀ ").startswith("<") for text in texts)
