@@ -10,8 +10,8 @@ from jigs.counting import count_text
 from jigs.job import Unit
 from jigs.lengths import MM_PER_INCH
 from jigs.quantity import Quantity
+from jigs.trade import BOARD_FOOT, CUBIC_METRE, FLUID_OUNCE, OUNCE, SQUARE_FOOT, SQUARE_METRE
 
-G_PER_OUNCE = 28.349523125  # international avoirdupois, exact
 N_PER_POUND = 4.4482216152605  # pound-force, exact
 NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
 RULE = 64  # the finest fraction of an inch on a rule
@@ -32,8 +32,14 @@ def shown(quantity: Quantity, unit: Unit) -> str:
             return f"{value / 1e2:.0f} cm²" if unit == "mm" else f"{value / MM_PER_INCH**2:.1f} in²"
         case "volume":
             return f"{value / 1e6:.3f} l" if unit == "mm" else f"{value / MM_PER_INCH**3:.1f} in³"
+        case "spread":
+            return f"{value / SQUARE_METRE:.2f} m²" if unit == "mm" else f"{value / SQUARE_FOOT:.1f} ft²"
+        case "timber":
+            return f"{value / CUBIC_METRE:.4f} m³" if unit == "mm" else f"{value / BOARD_FOOT:.1f} board feet"
+        case "liquid":
+            return f"{value / 1e3:.0f} ml" if unit == "mm" else f"{value / FLUID_OUNCE:.1f} fl oz"
         case "weight":
-            return f"{value:.0f} g" if unit == "mm" else f"{value / G_PER_OUNCE:.1f} oz"
+            return f"{value:.0f} g" if unit == "mm" else f"{value / OUNCE:.1f} oz"
         case "force":
             return f"{value:.0f} N" if unit == "mm" else f"{value / N_PER_POUND:.0f} lbf"
         case "torque":
