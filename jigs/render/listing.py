@@ -10,6 +10,7 @@ from jigs.counting import count_text
 from jigs.findings import Finding
 from jigs.render.amounts import minutes_text, shown
 from jigs.render.cells import table_text
+from jigs.render.goods import by_group, goods_text
 from jigs.tables import table
 from jigs.work.model import Operation, Table, Work
 
@@ -29,7 +30,7 @@ def listing_text(work: Work) -> str:
     """The job in short, what is assumed, the standing cautions, the steps, then the tables of reference."""
     blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), _cautions(work), *_steps(work)]
     blocks += [_table(one, work) for one in work.tables if one.id in TABLES]
-    blocks.append(_rack(work))
+    blocks += [_goods(work), _rack(work)]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
@@ -132,6 +133,16 @@ def _headings(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[s
     high = max(map(len, cells))
     padded = [[*[""] * (high - len(lines)), *lines] for lines in cells]
     return [list(line) for line in zip(*padded, strict=True)]
+
+
+def _goods(work: Work) -> list[str]:
+    """A run for each group."""
+    runs = [
+        f"{group}: {'; '.join(goods_text(one, work.unit).replace('; ', ', ') for one in goods)}"
+        for group, goods in by_group(work.goods)
+    ]
+    told = [line for run in runs for line in _wrapped(run[0].upper() + run[1:], "  ", "    ")]
+    return ["Shopping list", *told] if told else []
 
 
 def _rack(work: Work) -> list[str]:

@@ -11,7 +11,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import degrees
 
 from jigs.quantity import Kind, Quantity
-from jigs.work.model import Cell, Column, Operation, Table, Work
+from jigs.trade import CUBIC_METRE, SQUARE_METRE
+from jigs.work.model import Cell, Column, Goods, Operation, Table, Work
 
 FORMULAS = ("=", "+", "-", "@", "\t", "\r")  # how a cell begins that spreadsheets reckon with
 UNITS: Mapping[Kind, tuple[str, float]] = {  # what a name ends in, how many of the model's make one
@@ -20,6 +21,9 @@ UNITS: Mapping[Kind, tuple[str, float]] = {  # what a name ends in, how many of 
     "calliper": ("mm", 1.0),
     "area": ("cm2", 100.0),
     "volume": ("cm3", 1000.0),
+    "spread": ("m2", SQUARE_METRE),
+    "timber": ("m3", CUBIC_METRE),
+    "liquid": ("ml", 1000.0),
     "weight": ("g", 1.0),
     "force": ("N", 1.0),
     "torque": ("Nm", 1.0),
@@ -29,10 +33,12 @@ UNITS: Mapping[Kind, tuple[str, float]] = {  # what a name ends in, how many of 
     "speed": ("rpm", 1.0),
 }
 
+FINER: Mapping[Kind, int] = {"timber": 5}  # places, where three are too few
+
 
 def csv_tables(work: Work) -> dict[str, str]:
     """File name to text: the settings in the order of the work, then every table."""
-    found = {"settings.csv": _settings(work.operations)}
+    found = {"settings.csv": _settings(work.operations), "shopping.csv": _shopping(work.goods)}
     return found | {f"{table.id}.csv": _table(table) for table in work.tables}
 
 
@@ -55,6 +61,23 @@ def _settings(operations: Sequence[Operation]) -> str:
         for setting in (one.settings or (None,))
     ]
     return _text(head, rows)
+
+
+def _shopping(goods: Sequence[Goods]) -> str:
+    """A column for each amount that any line has."""
+    told = [
+        {_head(Column(q.id, "", q.kind)): number_text(q.value, q.kind) for q in one.amount} for one in goods
+    ]
+    heads = list(dict.fromkeys(head for amounts in told for head in amounts))
+    rows = [
+        [one.id, one.group, one.what, *(amounts.get(head, "") for head in heads), _money(one.cost)]
+        for one, amounts in zip(goods, told, strict=True)
+    ]
+    return _text(["id", "group", "what", *heads, "cost"], rows)
+
+
+def _money(cost: float | None) -> str:
+    return "" if cost is None else f"{cost:.2f}"
 
 
 def _table(table: Table) -> str:
@@ -94,12 +117,13 @@ def unit_of(kind: Kind) -> str:
 
 
 def number_text(value: float | int | str, kind: Kind) -> str:
-    """To three places; words as they are."""
+    """To three places, boards by the cubic metre to five; words as they are."""
     if isinstance(value, str):
         return value
     if kind == "angle":
         return f"{degrees(value):.4f}"
-    return f"{value / UNITS[kind][1]:.3f}" if kind in UNITS else f"{value:.10g}"
+    places = FINER.get(kind, 3)
+    return f"{value / UNITS[kind][1]:.{places}f}" if kind in UNITS else f"{value:.10g}"
 
 
 def _cell(cell: Cell, column: Column) -> str:

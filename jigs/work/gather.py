@@ -15,9 +15,11 @@ from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity
 from jigs.verdict import verdict
+from jigs.work.goods import goods_of
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import printed
 from jigs.work.rack import Rack
+from jigs.work.supplies import of_all
 from jigs.work.values import values
 
 P = TypeVar("P")
@@ -41,6 +43,7 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         cautions=_cautions(operations, plan.job.unit),
         tables=(*tables, values(plan.job, plan.kind)),
         rack=tuple(_entry(part, plan.job.workshop.printer) for part in parts),
+        goods=goods_of(operations, of_all(plan)),
         verdict=verdict(plan),
     )
 

@@ -61,6 +61,18 @@ class Reading:
 
 
 @dataclass(frozen=True)
+class Goods:
+    """A line of the shopping list. Amounts that sizes are no part of add up: counts, areas, volumes, weights."""
+
+    id: str
+    group: str  # "boards", "sheets", "hardware", "glue and finish", "abrasives", "filament"
+    what: str
+    amount: tuple[Quantity, ...]  # how many, how much, of what size
+    cost: float | None = None  # where the workshop file has a price
+    again: bool = False  # comes free: another operation uses the same one again
+
+
+@dataclass(frozen=True)
 class Operation:
     """One thing to do, at one place. Minutes are hands on, hours are what waits: glue, cure."""
 
@@ -82,6 +94,7 @@ class Operation:
     minutes: float = 0.0
     hours: float = 0.0
     figure: str = ""  # id of a picture
+    uses_up: tuple[Goods, ...] = ()
 
     def setting(self, id: str) -> Quantity:
         """Raises StopIteration for an id that is none of its settings'."""
@@ -132,17 +145,6 @@ def listed(id: str, title: str, quantities: Sequence[Quantity]) -> Table:
     """A table of names and values."""
     columns = (Column("what", ""), Column("value", ""))
     return Table(id, title, columns, tuple((one.label, one) for one in quantities))
-
-
-@dataclass(frozen=True)
-class Goods:
-    """A line of the shopping list."""
-
-    id: str
-    group: str  # "boards", "sheets", "bolts and screws", "glue", "abrasives", "filament"
-    what: str
-    amount: tuple[Quantity, ...]  # how many, how much, of what size
-    cost: float | None = None  # where the workshop file has a price
 
 
 @dataclass(frozen=True)

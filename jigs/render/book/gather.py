@@ -22,6 +22,7 @@ from jigs.render.book.content import (
     Step,
 )
 from jigs.render.cells import table_text
+from jigs.render.goods import amount_text, by_group
 from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
@@ -138,15 +139,12 @@ class _Teller:
             yield Sheet(place, told, tuple(step for step in set_ if step.place == place))
 
     def goods(self) -> Iterator[Listed]:
-        groups: dict[str, list[Goods]] = {}
-        for good in self.work.goods:
-            groups.setdefault(good.group, []).append(good)
-        for group, goods in groups.items():
+        for group, goods in by_group(self.work.goods):
             yield Listed(group, tuple(self._good(good) for good in goods))
 
     def _good(self, good: Goods) -> Line:
         cost = [f"{good.cost:.2f}"] if good.cost is not None else []
-        return Line(good.what, ", ".join([*(self.value(amount) for amount in good.amount), *cost]))
+        return Line(good.what, "; ".join([amount_text(good, self.work.unit), *cost]))
 
     def table(self, table: Table) -> Reference:
         own = tuple(id for id in self.pictures if id == table.id or id.startswith(f"{table.id}."))

@@ -16,6 +16,7 @@ from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
+from jigs.work.supplies import boards as bought
 from jigs.work.woods import by_wood, dusty, irritants
 
 ID = "boards"
@@ -209,6 +210,7 @@ def _picked(plan: Plan) -> Iterator[Operation]:
             ),
         ),
         minutes=each(sum(board.count for _, board in boards), MARKING, 5),
+        uses_up=bought(plan),
     )
 
 

@@ -6,12 +6,14 @@ from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.holding import PlugBolt
 from jigs.quantity import Quantity, ruled
 from jigs.stages.building.common import ID, built, fitting, named
-from jigs.work.bolts import bolts
+from jigs.work.hardware import bolts, piece
 from jigs.work.minutes import FITTED, MARKING, each
-from jigs.work.model import Check, Operation
+from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, builds
+from jigs.work.supplies import layers_glued
 
 LAYERS = (
     "Spread glue thin and even on the whole face.",
@@ -52,7 +54,7 @@ def lathe_boards(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _layers(
-    plan: Plan, id: str, does: str, parts: list[Part], settings: tuple[Quantity, ...]
+    plan: Plan, id: str, does: str, parts: list[Part], settings: tuple[Quantity, ...], more: tuple[Goods, ...] = ()
 ) -> Operation:  # fmt: skip
     """Cured before they spin."""
     return Operation(
@@ -67,6 +69,7 @@ def _layers(
         cautions=("bench",),
         minutes=fitting(parts),
         hours=plan.wood.glue.clamp_time + plan.wood.glue.cure,
+        uses_up=(*layers_glued(plan, parts), *more),
     )
 
 
@@ -175,7 +178,7 @@ def _slip_box(plan: VesselPlan, rack: Rack) -> list[Operation]:
             ),
             parts,
             (
-                bolts("hold", "Bolts with wing nuts", len(box.bolts), "M6", 3 * box.sheet),
+                bolts("hold", "Bolts with wing nuts", len(box.bolts), "M6", 3 * box.sheet, "wing nut"),
                 ruled("longest", "Longest slip", box.longest),
             ),
             (
@@ -202,5 +205,21 @@ def _mouth_plug(plan: VesselPlan, rack: Rack) -> list[Operation]:
         ruled("flange-across", "They are, across", plug.back_blank),
     )
     return [
-        _layers(plan, "mouth-plug", "Glue up the plug that will hold the vessel by its mouth.", parts, told)
+        _layers(
+            plan,
+            "mouth-plug",
+            "Glue up the plug that will hold the vessel by its mouth.",
+            parts,
+            told,
+            _plug_bolt(plug.bolt),
+        )
     ]
+
+
+def _plug_bolt(bolt: PlugBolt | None) -> tuple[Goods, ...]:
+    """Where it goes through the floor."""
+    if bolt is None:
+        return ()
+    length = ruled("length", "Long, at least", bolt.length)
+    washer = ruled("washer", "Washer, across", bolt.washer)
+    return (piece("bolt.plug", f"{bolt.thread} bolt with nut and large washer", 1, length, washer),)

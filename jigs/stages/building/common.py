@@ -6,15 +6,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from geometry.hold_down import DOWEL
-from jigs.part import Part
+from jigs.part import Line, Part
 from jigs.plan import Plan
-from jigs.quantity import Quantity, calliper
-from jigs.work.bolts import bolts, sunk
+from jigs.quantity import calliper
+from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
-from jigs.work.model import Check, Operation, Place
+from jigs.work.model import Check, Goods, Operation, Place
 from jigs.work.rack import Rack, builds, uses
+from jigs.work.supplies import layers_glued
 
 ID = "building"
+PIN = "pin"  # how its mark is named
 DRY = "Push every tab into its slot dry. Ease a tight one with a file; never drive it."
 
 
@@ -53,13 +55,17 @@ def built(
     does: str,
     how: Sequence[str],
     parts: Iterable[Part],
-    settings: Sequence[Quantity] = (),
+    settings: Sequence[Setting] = (),
     checks: Sequence[Check] = (),
     glued: bool = True,
     cautions: tuple[str, ...] = ("bench",),
     plates: Sequence[Part] = (),
+    more: Sequence[Goods] = (),
 ) -> Operation:
-    """At the bench, of its own parts and checked by plates; glued, as long in clamps as the glue takes."""
+    """At the bench, of its own parts and checked by plates; glued, as long in clamps as the glue takes.
+
+    `more` is used up beside what is set.
+    """
     own = tuple(parts)
     return Operation(
         id=f"{ID}.{id}",
@@ -67,12 +73,13 @@ def built(
         place="bench",
         does=does,
         how=tuple(how),
-        settings=tuple(settings),
+        settings=told(settings),
         jigs=(*builds(own), *uses(plates, "proves it")),
         checks=tuple(checks),
         cautions=cautions,
         minutes=fitting(own),
         hours=plan.wood.glue.clamp_time if glued else 0.0,
+        uses_up=(*used(settings), *more, *layers_glued(plan, own)),
     )
 
 
@@ -205,7 +212,7 @@ def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Seque
         (
             bolts("guide", "Guide bolts", 2 * hung, "M6", 2 * sheet),
             bolts("pivot", "Pivot bolts of the cams", hung, "M6", 3 * sheet),
-            calliper("dowel", "Dowels, across", DOWEL),
+            dowels("dowel", "Dowels, across", DOWEL, hung, 2 * sheet),
         ),
         (
             Check(
@@ -215,12 +222,21 @@ def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Seque
             ),
         ),
         cautions=("saw.metal", "bench"),
+        more=_brass(pressing),
     )
+
+
+def _brass(parts: Sequence[Part]) -> tuple[Goods, ...]:
+    """Pins at the marks of fingers, feet and presses."""
+    count = sum(
+        part.quantity * sum(isinstance(m, Line) and m.name == PIN for m in part.marks) for part in parts
+    )
+    return (piece("pin.brass", "brass pin, filed to a point", count),) if count else ()
 
 
 def first_pass(
     sled: Sled,
-    settings: Sequence[Quantity],
+    settings: Sequence[Setting],
     checks: Sequence[Check],
     upright: str,
     plates: Sequence[Part] = (),
@@ -241,9 +257,10 @@ def first_pass(
             "Switch on and push the sled slowly to the end of its feed.",
             "Switch off, let the blade stop, and only then draw the sled back.",
         ),
-        settings=tuple(settings),
+        settings=told(settings),
         jigs=uses(plates, "sets the tilt"),
         checks=tuple(checks),
         cautions=("saw.back", "saw.slot", "table-saw") if table else ("bandsaw.clear", "bandsaw.guides"),
         minutes=each(1, CHECKED, 10.0),
+        uses_up=used(settings),
     )

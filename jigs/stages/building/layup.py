@@ -8,10 +8,10 @@ from geometry.sanding_holder import SandingHolder
 from geometry.segment_carrier import PIN
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.quantity import Quantity, ruled
 from jigs.stages.building.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
-from jigs.work.bolts import bolts
+from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
 
@@ -33,7 +33,7 @@ def layup_jigs(plan: Plan, rack: Rack) -> list[Operation]:
 def _angled(plan: Plan, rack: Rack, jigs: LayupJigs) -> Iterator[Operation]:
     layout, end = jigs.sled, jigs.suffix
     sled = Sled(f"layup-sled{end}", f"layup sled{_which(end)}", "layup", end)
-    pin = (calliper("pin", "Pin for the stack's pitch, across", PIN),)
+    pin = (pins("Pin for the stack's pitch, across", PIN),)
     yield body(plan, rack, sled, ())
     yield from runner(plan, rack, sled)
     yield holds(plan, rack, sled, ("hold", "slab-hold"), ("slab-foot",))
@@ -107,7 +107,16 @@ def _holder(plan: Plan, rack: Rack, jigs: LayupJigs, holder: SandingHolder) -> O
             "Bolt the bar on with wing nuts, heads behind.",
         ),
         [part for name in names for part in named(rack, name)],
-        (bolts("bar", "Bolts with wing nuts", len(holder.bolts), "M6", (holder.layers + 2) * holder.sheet),),
+        (
+            bolts(
+                "bar",
+                "Bolts with wing nuts",
+                len(holder.bolts),
+                "M6",
+                (holder.layers + 2) * holder.sheet,
+                "wing nut",
+            ),
+        ),
         (
             Check(
                 "edge",

@@ -12,11 +12,23 @@ from geometry.wedge_peg import PEG
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled
-from jigs.stages.building.common import ID, Sled, body, built, first_pass, fitting, guide, named, runner
+from jigs.stages.building.common import (
+    ID,
+    Sled,
+    body,
+    built,
+    first_pass,
+    fitting,
+    guide,
+    named,
+    runner,
+)  # fmt: skip
 from jigs.stages.building.sleds import UPRIGHT
-from jigs.work.bolts import bolts, counted, sized
-from jigs.work.model import Check, Operation
+from jigs.work.bolts import counted, sized
+from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
+from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, builds
+from jigs.work.supplies import layers_glued
 
 THIN_END = "thickness at the stop"  # the dimension of a wedge
 PEG_SHORT = 1.0  # mm of the peg short of the fence's rear face
@@ -69,7 +81,7 @@ def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
         (
             calliper("drill", "Drill for the screw", clearance_hole(JAW_SCREW)),
             calliper("screw-place", "Its middle from the face on the fence", plan.sled.jaw_screw[1]),
-            counted("screw", "Jaw's screw", 1, sized(JAW_SCREW, SCREW_LENGTH)),
+            _jaw_screw(),
             calliper("sink.across", "Counterbore, across", across),
             calliper("sink.deep", "Counterbore, deep", deep),
             bolts("jaw", "Cap screws", 2, "M6", through),
@@ -89,6 +101,12 @@ def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
         ),
         cautions=("saw.metal", "bench"),
     )
+
+
+def _jaw_screw() -> Hardware:
+    screw = sized(JAW_SCREW, SCREW_LENGTH)
+    goods = (piece(f"screw.jaw-{slug(screw)}", f"{screw} screw with a knob, nut and end cap", 1),)
+    return Hardware(counted("screw", "Jaw's screw", 1, screw), goods)
 
 
 def _first_pass(plan: TorusPlan, sled: Sled) -> Operation:
@@ -133,7 +151,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
             for part in named(rack, name)
         ],
         (
-            counted("rod", "Threaded rod", 1, rod.bolt),
+            Hardware(counted("rod", "Threaded rod", 1, rod.bolt), _plug_goods(rod)),
             ruled("rod", "Rod, long", rod.length),
             *_rubber(rod),
         ),
@@ -146,6 +164,27 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         glued=False,
         cautions=(),
+    )
+
+
+def _plug_goods(rod: DrawRod) -> tuple[Goods, ...]:
+    """Washers beside the rubber, unless cheeks of sheet are, and one behind the fence."""
+    thread, size = slug(rod.bolt), calliper("across", "Across", rod.washer)
+    rubber = (
+        (calliper("thickness", "Thick", RUBBER_RING), calliper("width", "Wide", rod.rubber))
+        if rod.hubbed
+        else (calliper("across", "Across", rod.core - SLIP), calliper("length", "Long", rod.rubber))
+    )
+    return (
+        piece(
+            f"draw-rod.{thread}",
+            f"{rod.bolt} threaded rod with two nuts",
+            1,
+            ruled("length", "Long", rod.length),
+        ),
+        piece(f"washer.{thread}", f"{rod.bolt} large washer", 2 if rod.hubbed else 3, size),
+        piece(f"knob.{thread}", f"{rod.bolt} knob with a thread through it", 1),
+        piece("rubber", "rubber strip" if rod.hubbed else "rubber, bored for the rod", 1, *rubber),
     )
 
 
@@ -170,6 +209,7 @@ def _wedge(plan: TorusPlan, rack: Rack, name: str) -> Operation:
         "Mark the peg's hole from behind, through the fence's hole near the apex.",
         "Bore it no deeper than listed, square to the fence edge, and glue in a hardwood dowel.",
     )
+    settings = (*_bored(part), *_pegged(plan, _thinner(rack, part)))
     return Operation(
         id=f"{ID}.{name}",
         stage=ID,
@@ -183,12 +223,13 @@ def _wedge(plan: TorusPlan, rack: Rack, name: str) -> Operation:
             "Bore the rod's hole, square to the fence edge.",
             *(peg if plan.sled.peg else ()),
         ),
-        settings=(*_bored(part), *_pegged(plan, _thinner(rack, part))),
+        settings=told(settings),
         jigs=builds([part]),
         checks=(*_fits(rack, end), *(_PEGGED if plan.sled.peg else ())),
         cautions=("sled.peg", "bench") if plan.sled.peg else ("bench",),
         minutes=fitting([part]) + BORED,
         hours=plan.wood.glue.clamp_time,
+        uses_up=(*used(settings), *layers_glued(plan, [part])),
     )
 
 
@@ -204,14 +245,14 @@ def _bored(part: Part) -> tuple[Quantity, ...]:
     )
 
 
-def _pegged(plan: TorusPlan, thinner: float) -> tuple[Quantity, ...]:
+def _pegged(plan: TorusPlan, thinner: float) -> tuple[Setting, ...]:
     """Of a wedge that is so much thinner than the first: its hole is as much less deep."""
     sled, peg = plan.sled, plan.sled.peg
     if peg is None:
         return ()
     depth = peg.depth(thinner)
     return (
-        calliper("peg.across", "Peg and its hole, across", PEG),
+        dowels("peg.across", "Peg and its hole, across", PEG, 1, depth + sled.sheet - PEG_SHORT),
         ruled("peg.along", "Its middle from the thin end, about", peg.to_stop - sled.arm[0]),
         ruled("peg.up", "Its middle above the base, about", peg.height),
         calliper("peg.depth", "Its hole, deep", depth),

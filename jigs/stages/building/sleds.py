@@ -9,9 +9,18 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
-from jigs.quantity import Quantity, calliper, ruled
-from jigs.stages.building.common import Sled, body, built, first_pass, guide, holds, named, runner
-from jigs.work.bolts import bolts, sunk
+from jigs.quantity import Quantity, ruled
+from jigs.stages.building.common import (
+    Sled,
+    body,
+    built,
+    first_pass,
+    guide,
+    holds,
+    named,
+    runner,
+)
+from jigs.work.hardware import bolts, pins, sunk
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
 
@@ -79,7 +88,7 @@ def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation
         sled.parts(rack, "stop", "stop-packing"),
         (
             bolts("pivot", "Pivot bolt", 1, "M6", through),
-            calliper("pin", "Steel pin, across", PIN),
+            pins("Steel pin, across", PIN),
         ),
         (
             Check(
@@ -141,7 +150,7 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
             bolts("pivot", "Pivot bolt of the arm", 1, "M6", 2 * sheet),
             sunk("guide", 2, 2 * sheet),
             ruled("shoe", "Shoes begin before the pivot by", EDGE),
-            calliper("pin", "Steel pin, across", PIN),
+            pins("Steel pin, across", PIN),
         ),
         (
             Check(
@@ -189,7 +198,7 @@ def pinned_stops(plan: Plan, rack: Rack, sled: Sled, kinds: tuple[str, ...]) -> 
             "Try each stop on them: it goes on by hand and has no play.",
         ),
         sled.parts(rack, *kinds),
-        (calliper("pin", "Steel pins, across", PIN),),
+        (pins("Steel pins, across", PIN, 2),),
         (
             Check(
                 "tight",

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from jigs.part import Part
+from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.quantity import calliper
 from jigs.stages.building.common import DRY, built, named, square
-from jigs.work.bolts import bolts
-from jigs.work.model import Check, Operation
+from jigs.work.hardware import bolts
+from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack
+from jigs.work.supplies import abrasive
 
 BARE = Check(
     "bare",
@@ -35,6 +38,7 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
             [part for name in ("truing-base", "truing-board", "truing-gusset") for part in named(rack, name)],
             (calliper("abrasive", "Abrasive with its glue, thick", layout.abrasive),),
             (square("board"), BARE),
+            more=_coarse(plan, [*named(rack, "truing-board")]),
         ),
         built(
             plan,
@@ -46,7 +50,7 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 "Bolt the bar on through the carrier, head sunk below; a half goes between.",
             ),
             [part for name in ("truing-carrier", "truing-cheek", "truing-bar") for part in named(rack, name)],
-            (bolts("bar", "Bolt with a wing nut", 1, "M6", through),),
+            (bolts("bar", "Bolt with a wing nut", 1, "M6", through, "wing nut"),),
             (
                 Check(
                     "feet",
@@ -76,5 +80,12 @@ def ring_truing(plan: VesselPlan, rack: Rack) -> list[Operation]:
             ),
             parts,
             checks=(square("face"), BARE),
+            more=_coarse(plan, [*named(rack, "ring-truing-face")]),
         )
     ]
+
+
+def _coarse(plan: Plan, boards: list[Part]) -> tuple[Goods, ...]:
+    """Enough to cover each board, though its foot stays bare."""
+    area = sum(abs(board.outline.area) for board in boards)
+    return (abrasive("80", area, plan.job.unit),)

@@ -8,6 +8,7 @@ from jigs.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading, Stage
 from jigs.work.rack import Rack, builds, uses
+from jigs.work.supplies import filament
 
 ID = "coupon"
 PLACES: dict[str, Place] = {"print": "printer", "cut": "cutter", "paper": "bench"}
@@ -28,10 +29,10 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """Two coupons made, then read; on paper there is nothing to read."""
     parts = rack.of("coupon")
     process = parts[0].process
-    return [_make(parts, process), *([_read(plan, parts, process)] if process != "paper" else [])]
+    return [_make(plan, parts, process), *([_read(plan, parts, process)] if process != "paper" else [])]
 
 
-def _make(parts: list[Part], process: str) -> Operation:
+def _make(plan: Plan, parts: list[Part], process: str) -> Operation:
     printed = process == "print"
     return Operation(
         id=f"{ID}.make",
@@ -51,6 +52,7 @@ def _make(parts: list[Part], process: str) -> Operation:
         checks=(CLEAN,),
         cautions=("printer",) if printed else ("laser", "router") if process == "cut" else (),
         minutes=SETTING,
+        uses_up=filament(plan, parts) if printed else (),
     )
 
 

@@ -15,6 +15,8 @@ from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, builds, made
 from jigs.work.steps import nth
+from jigs.work.supplies import cut_singly, paper_boards
+from jigs.work.supplies import sheets as of_sheets
 
 ID = "cutting_out"
 PEN = "Write each part's code on it with a pen before you break up the sheet."
@@ -84,6 +86,7 @@ def _cut(
         checks=(FITS if tabbed else THICK,),
         cautions=("laser", "router"),
         minutes=each(sum(part.quantity for part in parts), MARKING, SETTING * max(1, len(sheets))),
+        uses_up=cut_singly(parts) if what in SOLID else of_sheets(sheets),
     )
 
 
@@ -114,6 +117,7 @@ def _by_hand(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[O
             checks=(FITS,),
             cautions=("bandsaw",),
             minutes=each(sum(part.quantity for part in parts), 10 * CROSSCUT, SETTING),
+            uses_up=cut_singly(parts),
         )
     ]
 
@@ -147,6 +151,7 @@ def _paper(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[Ope
             ),
             cautions=("bandsaw", "hand-saw"),
             minutes=each(sum(part.quantity for part in parts), 8 * CROSSCUT, SETTING),
+            uses_up=paper_boards(parts),
         )
     ]
 

@@ -9,6 +9,7 @@ from jigs.quantity import Quantity
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
+from jigs.work.supplies import finish as bottle
 
 ID = "finish"
 PLACED = 20.0  # minutes, a peg and its plug among them
@@ -46,6 +47,7 @@ def _coats(plan: Plan) -> Operation:
         cautions=("finish.rags", "finish.fumes"),
         minutes=over(finish.area, COATED * finish.coats, 10 * finish.coats),
         hours=finish.coats * finish.coat_hours,
+        uses_up=bottle(finish.area, finish.coats),
     )
 
 

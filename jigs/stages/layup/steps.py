@@ -17,6 +17,7 @@ from jigs.work.minutes import MARKING, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth
+from jigs.work.supplies import plies
 
 ID = "layup"
 FACE = "Mark the same face of every sheet and strip, and with it the order of the plies."
@@ -77,6 +78,7 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
             ),
         ),
         minutes=each(sum(count for *_, count in layup.plies_wanted), MARKING),
+        uses_up=plies(plan, layup),
     )
     for stage in stages_for(plan, layup, "sheets"):
         sheet = calliper("sheet", "Sheet, thick", layup.layup.sheet)

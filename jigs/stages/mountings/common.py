@@ -8,8 +8,9 @@ from geometry.mountings import Mounting
 from jigs.plan.mountings import Screws
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.hardware import piece
 from jigs.work.minutes import MOUNTED
-from jigs.work.model import Check, Operation, Reading
+from jigs.work.model import Check, Goods, Operation, Reading
 
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
@@ -33,6 +34,14 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
         Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force"),
         Quantity("torque", "Turn its nut with, at least", drawn.torque, "torque"),
     )
+
+
+def centre_bolt(plan: TorusPlan) -> Goods:
+    """One that the retainer and then the channel board carry."""
+    held = plan.holding
+    length = ruled("length", "Long, at least", held.bolt_length)
+    washer = ruled("washer", "Washer, across", held.washer)
+    return piece("bolt.centre", f"{held.bolt} bolt with nut and large washer", 1, length, washer, again=True)
 
 
 def turned(mounting: Mounting) -> tuple[Quantity, ...]:

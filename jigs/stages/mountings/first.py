@@ -5,6 +5,7 @@ from __future__ import annotations
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.mountings.common import runout, screwed, started
+from jigs.work.hardware import faceplate_screws
 from jigs.work.minutes import CLAMPED, DRY_RUN, FLATTENED, GAUGED, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -44,6 +45,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         checks=(Check("tight", "Every screw bites", if_not="a longer one, but no deeper than listed"),),
         cautions=("lathe.screws",),
         minutes=each(plan.mountings.board_screws.count, CLAMPED),
+        uses_up=(faceplate_screws(plan.mountings.board_screws),),
     )
 
 

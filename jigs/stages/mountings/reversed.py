@@ -6,7 +6,8 @@ from math import inf
 
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import calliper, ruled
-from jigs.stages.mountings.common import pulled, runout, screwed, started
+from jigs.stages.mountings.common import centre_bolt, pulled, runout, screwed, started
+from jigs.work.hardware import faceplate_screws
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
@@ -57,6 +58,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         cautions=("lathe.screws",),
         minutes=each(plan.mountings.retainer_screws.count, CLAMPED, GAUGED),
+        uses_up=(faceplate_screws(plan.mountings.retainer_screws), centre_bolt(plan)),
     )
 
 

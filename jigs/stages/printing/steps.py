@@ -11,6 +11,7 @@ from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.printing import printed
 from jigs.work.rack import Rack, made
+from jigs.work.supplies import filament
 
 ID = "printing"
 SIZE = Check(
@@ -63,6 +64,7 @@ def _print(plan: Plan, rack: Rack, id: str, does: str, parts: list[Part]) -> Ope
         checks=(SIZE,),
         cautions=("printer",),
         minutes=each(sum(part.quantity for part in parts), MARKING, MARKING),
+        uses_up=filament(plan, parts),
     )
 
 

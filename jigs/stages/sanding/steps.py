@@ -10,6 +10,7 @@ from jigs.quantity import Quantity, calliper
 from jigs.work.minutes import GRIT, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
+from jigs.work.supplies import grit
 from jigs.work.woods import dusty, irritants
 
 ID = "sanding"
@@ -51,6 +52,7 @@ def sanded(
         checks=(SCRATCHES, *checks),
         cautions=dusty(plan, "lathe.sanding"),
         minutes=over(area, GRIT * len(finish.grits), 5),
+        uses_up=tuple(grit(str(g.grit), area, plan.job.unit) for g in finish.grits),
     )
 
 

@@ -1,0 +1,102 @@
+"""Bolts, screws, pins and dowels: as an operation sets them, and as they are bought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from geometry.fasteners import bolt_length
+from jigs.plan.mountings import Screws
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.bolts import bolts as bolts_set
+from jigs.work.bolts import count_and_size, sized
+from jigs.work.bolts import sunk as sunk_set
+from jigs.work.model import Goods
+
+GROUP = "hardware"
+
+
+@dataclass(frozen=True)
+class Hardware:
+    """Told in an operation by its setting; on the shopping list by its goods."""
+
+    setting: Quantity
+    goods: tuple[Goods, ...]
+
+
+Setting = Quantity | Hardware
+
+
+def told(settings: Iterable[Setting]) -> tuple[Quantity, ...]:
+    return tuple(one.setting if isinstance(one, Hardware) else one for one in settings)
+
+
+def used(settings: Iterable[Setting]) -> tuple[Goods, ...]:
+    return tuple(goods for one in settings if isinstance(one, Hardware) for goods in one.goods)
+
+
+def pieces(count: float) -> Quantity:
+    """A share of a piece counts up to a whole one once all are summed."""
+    return Quantity("count", "Pieces", count, "count")
+
+
+def piece(id: str, what: str, count: int, *sizes: Quantity, again: bool = False) -> Goods:
+    """So many of one kind; what `sizes` say is the same for each, so it belongs in the id."""
+    return Goods(id, GROUP, what, (pieces(count), *sizes), again=again)
+
+
+def slug(text: str) -> str:
+    """Words as part of an id: "1/4 in x 2 in" is "1-4-in-x-2-in"."""
+    return "-".join("".join(one if one.isalnum() or one == "." else " " for one in text.lower()).split())
+
+
+def bolts(id: str, label: str, count: int, thread: str, through: float, nut: str = "lock nut") -> Hardware:
+    """So many bolts, as long as what they go through asks for, each with its nut and two washers."""
+    length = bolt_length(thread, through)
+    goods = rod(thread, through, count) if length is None else bolt(sized(thread, length), count, nut)
+    return Hardware(bolts_set(id, label, count, thread, through), (goods,))
+
+
+def bolt(size: str, count: int, nut: str) -> Goods:
+    return piece(f"bolt.{slug(size)}.{slug(nut)}", f"{size} bolt with {nut} and two washers", count)
+
+
+ROD_NUTS = 30.0  # mm of a rod that stands out at both ends: washers and nuts
+
+
+def rod(thread: str, through: float, count: int) -> Goods:
+    """Where no bolt is long enough."""
+    length = ruled("length", "Long", through + ROD_NUTS)
+    id = f"rod.{slug(thread)}-{length.value:.0f}"
+    return piece(id, f"{thread} threaded rod with two nuts and two washers", count, length)
+
+
+def sunk(id: str, count: int, through: float) -> Hardware:
+    """Countersunk screws that hold something flat under a base, their nuts let into its top."""
+    setting = sunk_set(id, count, through)
+    _, size = count_and_size(setting)
+    goods = piece(f"sunk.{slug(size)}", f"{size} countersunk screw with nut", count)
+    return Hardware(setting, (goods,))
+
+
+def pins(label: str, across: float, count: int = 1) -> Hardware:
+    """Of steel, that are pushed into holes."""
+    goods = piece(f"pin.steel-{across:g}", "steel pin", count, calliper("across", "Across", across))
+    return Hardware(calliper("pin", label, across), (goods,))
+
+
+def dowels(id: str, label: str, across: float, count: int, length: float) -> Hardware:
+    """Of hardwood."""
+    sizes = (calliper("across", "Across", across), ruled("length", "Long", length))
+    goods = piece(f"dowel.{across:g}-{length:.1f}", "hardwood dowel", count, *sizes)
+    return Hardware(calliper(id, label, across), (goods,))
+
+
+def faceplate_screws(screws: Screws) -> Goods:
+    """The same ones hold board after board: a faceplate's thickness comes to their length in the wood."""
+    sizes = (
+        calliper("across", "Across", screws.across),
+        ruled("depth", "In the wood, at most", screws.depth),
+    )
+    id = f"screw.{screws.across:g}-{screws.depth:.1f}"
+    return piece(id, "wood screw for the faceplate", screws.count, *sizes, again=True)

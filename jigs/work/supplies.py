@@ -1,0 +1,223 @@
+"""What operations use up that is no hardware: boards, sheets, glue, abrasive, finish, filament, bands.
+
+What a square metre takes of finish, how far a sheet of abrasive goes and how much glue is lost: common practice, no
+source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import isclose
+
+from jigs.job import Unit
+from jigs.lengths import MM_PER_INCH
+from jigs.part import Part
+from jigs.plan import Plan
+from jigs.plan.layup.layup import LayupPlan
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.stock import BoardsTaken
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.sheets.sheet import Sheet
+from jigs.work.hardware import bolts, pieces, slug
+from jigs.work.model import Goods
+from jigs.work.printing import printed
+
+LOST = 1.0  # of glue, in the pot and squeezed out, for each gram in a joint
+COAT = 0.1  # mm3 of finish on a mm2: ten square metres a litre
+WEARS = 5.0  # times its own area that a sheet of abrasive sands
+PAPER: dict[Unit, tuple[float, float]] = {"mm": (230.0, 280.0), "in": (9 * MM_PER_INCH, 11 * MM_PER_INCH)}
+
+
+def boards(plan: Plan) -> tuple[Goods, ...]:
+    """Those to buy, of each wood by size, then those that are in stock."""
+    taken = [(of.species, board) for of in plan.wood.classes for board in of.taken if board.rest_of is None]
+    return tuple(_board(wood, board) for wood, board in taken)
+
+
+def _board(wood: str, board: BoardsTaken) -> Goods:
+    size = "-".join(f"{mm:.1f}" for mm in (board.thickness, board.width, board.length))
+    area = board.count * board.width * board.length
+    return Goods(
+        f"{'board' if board.bought else 'stock'}.{slug(wood)}.{size}",
+        "boards" if board.bought else "in stock",
+        f"{wood}, at least" if board.bought else f"{wood} board",
+        (
+            pieces(board.count),
+            *sizes(board.thickness, board.width, board.length),
+            Quantity("area", "In all", area, "spread"),
+            Quantity("volume", "In all", area * board.thickness, "timber"),
+        ),
+    )
+
+
+def sizes(thickness: float, width: float, length: float) -> tuple[Quantity, ...]:
+    return (
+        ruled("thickness", "Thick", thickness),
+        ruled("width", "Wide", width),
+        ruled("length", "Long", length),
+    )
+
+
+def plies(plan: Plan, layup: LayupPlan) -> tuple[Goods, ...]:
+    """Of the sheets that are made."""
+    wish = plan.job.layup
+    if wish is None:
+        return ()
+    area = wish.sheet_width * wish.sheet_length
+    return tuple(
+        Goods(
+            f"ply.{slug(name)}.{thick:.2f}",
+            "plies",
+            f"{name} ply",
+            (
+                pieces(count),
+                calliper("thickness", "Thick", thick),
+                ruled("width", "Wide", wish.sheet_width),
+                ruled("length", "Long", wish.sheet_length),
+                Quantity("area", "In all", count * area, "spread"),
+                Quantity("volume", "In all", count * area * thick, "timber"),
+            ),
+        )
+        for name, thick, count in layup.plies_wanted
+    )
+
+
+def sheets(of: Iterable[Sheet]) -> tuple[Goods, ...]:
+    """As parts are laid out on them: whole ones are as large as the cutter's bed."""
+    return tuple(_sheet(sheet) for sheet in of)
+
+
+def _sheet(sheet: Sheet) -> Goods:
+    width, length = sorted(sheet.size)
+    what = sheet.material.partition(",")[0]
+    size = f"{sheet.thickness:.2f}-{width:.1f}-{length:.1f}"
+    return Goods(
+        f"{'offcut' if sheet.offcut else slug(what)}.{size}",
+        "in stock" if sheet.offcut else "sheets",
+        f"offcut of {what}" if sheet.offcut else what,
+        (
+            pieces(1),
+            *sizes(sheet.thickness, width, length),
+            Quantity("area", "In all", width * length, "spread"),
+        ),
+    )
+
+
+def cut_singly(parts: Iterable[Part]) -> tuple[Goods, ...]:
+    """Parts that no sheet carries: those larger than the bed, and those of hardwood."""
+    return tuple(_single(part) for part in parts)
+
+
+def _single(part: Part) -> Goods:
+    x0, y0, x1, y1 = part.outline.bounds
+    width, length = sorted((x1 - x0, y1 - y0))
+    what = part.material.partition(",")[0]
+    hard = what == "hardwood"
+    return Goods(
+        f"{slug(what)}.{part.name}",
+        "hardwood" if hard else "sheets",
+        part.name if hard else f"{what} for {part.name}",
+        (
+            pieces(part.quantity),
+            *sizes(part.thickness, width, length),
+            *(() if hard else (Quantity("area", "In all", part.quantity * width * length, "spread"),)),
+        ),
+    )
+
+
+def paper_boards(parts: Iterable[Part]) -> tuple[Goods, ...]:
+    """What drawings on paper are glued to: each its own board."""
+    areas = [part.quantity * _box(part) for part in parts]
+    if not areas:
+        return ()
+    area = Quantity("area", "In all", sum(areas), "spread")
+    return (Goods("paper-board", "sheets", "thin board under the paper drawings", (area,)),)
+
+
+def _box(part: Part) -> float:
+    x0, y0, x1, y1 = part.outline.bounds
+    return float((x1 - x0) * (y1 - y0))
+
+
+def filament(plan: Plan, parts: Iterable[Part]) -> tuple[Goods, ...]:
+    """By the rule that counts their hours."""
+    grams = sum(printed(part, plan.job.workshop.printer).grams for part in parts)
+    weight = Quantity("weight", "In all", grams, "weight")
+    return (Goods("filament", "filament", "PLA or PETG", (weight,)),)
+
+
+def glue(grams: float) -> tuple[Goods, ...]:
+    """What joints of so many grams take out of the bottle."""
+    if isclose(grams, 0.0):
+        return ()
+    weight = Quantity("weight", "In all", grams * (1 + LOST), "weight")
+    return (Goods("glue", "glue and finish", "wood glue", (weight,)),)
+
+
+def layers_glued(plan: Plan, parts: Iterable[Part]) -> tuple[Goods, ...]:
+    """Between the layers of parts that are glued from several."""
+    area = sum(
+        part.quantity * (1 - 1 / part.stack) * abs(part.outline.area) for part in parts if part.stack > 1
+    )
+    return glue(area / 1e6 * plan.job.workshop.glue.spread)
+
+
+def finish(area: float, coats: int) -> tuple[Goods, ...]:
+    """For so many mm2."""
+    volume = Quantity("volume", "In all", area * coats * COAT, "liquid")
+    return (Goods("finish", "glue and finish", "finish", (volume,)),)
+
+
+def grit(number: str, area: float, unit: Unit) -> Goods:
+    """Sheets of abrasive that sand so many mm2."""
+    return abrasive(number, area / WEARS, unit)
+
+
+def abrasive(number: str, area: float, unit: Unit) -> Goods:
+    """Sheets of abrasive that so many mm2 are cut from."""
+    width, length = PAPER[unit]
+    sheets = pieces(area / (width * length))
+    size = (ruled("width", "Wide", width), ruled("length", "Long", length))
+    return Goods(f"abrasive.{slug(number)}", "abrasives", f"sheet of {number} grit", (sheets, *size))
+
+
+def of_all(plan: Plan) -> tuple[Goods, ...]:
+    """What no one operation is told: the glue of all joints, the bands, a gauge rail's bolts."""
+    rail = _rail(plan) if isinstance(plan, VesselPlan) and plan.gauges.railed else ()
+    return (*glue(plan.wood.glue.grams), *_bands(plan), *rail)
+
+
+def _rail(plan: VesselPlan) -> tuple[Goods, ...]:
+    """Two for each piece of a stage; the next stage has the same ones."""
+    gauges = plan.gauges
+    return bolts(
+        "rail", "Bolts", 2 * len(gauges.pieces), gauges.body.bolt, 2 * gauges.plate, "wing nut"
+    ).goods
+
+
+def _bands(plan: Plan) -> tuple[Goods, ...]:
+    """Round rings, as many as are glued at a time, and round the whole blank."""
+    glue = plan.wood.glue
+    rings = [band for band in glue.bands if band.rings]
+    whole = [band for band in glue.bands if not band.rings]
+    at_once = [
+        min(stage.at_once, stage.count) for stage in glue.stages if stage.assembly in ("rings", "bands")
+    ]
+    return (
+        *(
+            [_band("ring", "band for a ring", max(at_once, default=1), max(b.length for b in rings))]
+            if rings
+            else []
+        ),
+        *([_band("blank", "band for the blank", 1, max(b.length for b in whole))] if whole else []),
+    )
+
+
+def _band(id: str, what: str, count: int, length: float) -> Goods:
+    return Goods(
+        f"band.{id}",
+        "clamps",
+        what,
+        (pieces(count), ruled("length", "Long", length)),
+        again=True,
+    )

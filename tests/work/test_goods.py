@@ -1,0 +1,203 @@
+"""The shopping list of every job: what all operations use up, once."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+
+import pytest
+
+from jigs.plan.torus import TorusPlan
+from jigs.proof import draw
+from jigs.quantity import Quantity
+from jigs.render.amounts import shown
+from jigs.render.goods import by_group, goods_text
+from jigs.render.tables_csv import csv_tables
+from jigs.work.bolts import count_and_size
+from jigs.work.gather import work
+from jigs.work.goods import ADD_UP, GROUPS, goods_of
+from jigs.work.hardware import bolts, pieces, sunk
+from jigs.work.model import Goods, Operation, Work
+from tests.jigs.wood.whole_jobs import ALL, plan_of, torus
+from tests.work.works import work_of
+
+each = pytest.mark.parametrize("name", ALL)
+
+
+def counted(work: Work, start: str) -> int:
+    """Pieces of all goods whose id begins so."""
+    return sum(int(_value(one, "count")) for one in work.goods if one.id.startswith(start))
+
+
+def _value(goods: Goods, id: str) -> float:
+    return float(next(q.value for q in goods.amount if q.id == id))
+
+
+def _operation(*goods: Goods, id: str = "a.b") -> Operation:
+    return Operation(id, "a", "bench", "Do it.", uses_up=goods)
+
+
+@each
+def test_every_line_has_its_own_id_a_known_group_and_no_amount_below_nothing(name: str) -> None:
+    goods = work_of(name).goods
+    assert len({one.id for one in goods}) == len(goods)
+    for one in goods:
+        assert one.group in GROUPS
+        assert one.amount
+        assert len({q.id for q in one.amount}) == len(one.amount)
+        assert all(float(q.value) > 0 for q in one.amount), one
+
+
+@each
+def test_what_does_not_come_free_is_the_sum_of_what_operations_use(name: str) -> None:
+    work = work_of(name)
+    for one in work.goods:
+        used = [own for o in work.operations for own in o.uses_up if own.id == one.id]
+        if not used or one.again or one.id == "glue":
+            continue
+        for amount in one.amount:
+            if amount.kind in ADD_UP:
+                total = sum(_value(own, amount.id) for own in used)
+                slack = 1.0 if amount.kind == "count" else 1e-6 * total
+                assert total - 1e-6 <= float(amount.value) < total + slack
+
+
+@each
+def test_the_glue_is_that_of_all_joints_and_of_layers_and_as_much_again(name: str) -> None:
+    work, joints = work_of(name), plan_of(name).wood.glue.grams
+    glue = next(one for one in work.goods if one.id == "glue")
+    layers = [_value(own, "weight") for o in work.operations for own in o.uses_up if own.id == "glue"]
+    assert _value(glue, "weight") == pytest.approx(2 * joints + sum(layers))
+
+
+@each
+def test_boards_on_the_list_are_those_that_the_plan_buys_and_takes(name: str) -> None:
+    taken = [board for of in plan_of(name).wood.classes for board in of.taken if board.rest_of is None]
+    assert counted(work_of(name), "board.") - _jig_boards(name) == sum(b.count for b in taken if b.bought)
+    assert counted(work_of(name), "stock.") == sum(b.count for b in taken if not b.bought)
+
+
+def _jig_boards(name: str) -> int:
+    """Sheets called board, for what spins."""
+    return sum(
+        int(_value(one, "count"))
+        for one in work_of(name).goods
+        if one.id.startswith("board.") and one.group != "boards"
+    )
+
+
+@each
+def test_jobs_in_inches_have_no_millimetre_on_the_list(name: str) -> None:
+    work = work_of(name)
+    told = " ".join(goods_text(one, work.unit) for one in work.goods)
+    if work.unit == "in":
+        assert not re.search(r"\d\s*mm\b|m²|m³", told)
+        assert "board feet" in told
+    else:
+        assert not re.search(r"\d in\b|ft²|oz", told.replace("in all", ""))
+
+
+@each
+def test_the_table_has_every_line_and_number(name: str) -> None:
+    work = work_of(name)
+    rows = list(csv.DictReader(io.StringIO(csv_tables(work)["shopping.csv"])))
+    assert [row["id"] for row in rows] == [one.id for one in work.goods]
+    for row, one in zip(rows, work.goods, strict=True):
+        assert len([v for k, v in row.items() if v and k not in ("id", "group", "what", "cost")]) == len(
+            one.amount
+        )
+
+
+@each
+def test_groups_stand_together(name: str) -> None:
+    groups = [group for group, _ in by_group(work_of(name).goods)]
+    assert len(set(groups)) == len(groups)
+
+
+@each
+def test_filament_weighs_what_the_printed_parts_do(name: str) -> None:
+    work = work_of(name)
+    grams = sum(entry.grams or 0.0 for entry in work.rack)
+    listed = sum(_value(one, "weight") for one in work.goods if one.group == "filament")
+    assert listed == pytest.approx(grams)
+
+
+def test_every_hold_down_of_every_sled_has_its_bolts() -> None:
+    """Two to hang each slide, one for each cam."""
+    for name in ("garland", "plied torus", "staved"):
+        work = work_of(name)
+        guides = [o for o in work.operations if o.id.startswith("building.") and o.id.endswith("-holds")]
+        assert len(guides) >= (1 if name == "garland" else 2)
+        hung = sum(
+            count_and_size(setting)[0] for o in guides for setting in o.settings if setting.id == "bolt.guide"
+        )
+        assert counted(work, "bolt.m6-x-40.lock-nut") >= hung > 0
+        assert counted(work, "pin.brass") > 0
+
+
+def test_a_job_with_a_second_sled_lists_the_bolts_of_both() -> None:
+    one = sum_of_bolts(torus())
+    both = sum_of_bolts(torus(more="[cutting]\nplan_angle_sled = true\n"))
+    assert both > one
+
+
+def sum_of_bolts(plan: TorusPlan) -> int:
+    proof = draw(plan)
+    return counted(work(proof.plan, proof.parts, proof.notes), "bolt.m6")
+
+
+def test_a_faceplates_screws_serve_board_after_board() -> None:
+    plan = plan_of("garland")
+    assert isinstance(plan, TorusPlan)
+    board, plug = plan.mountings.board_screws, plan.mountings.retainer_screws
+    assert (board.across, board.depth) == (plug.across, plug.depth)
+    assert counted(work_of("garland"), "screw.5") == max(board.count, plug.count)
+    assert counted(work_of("garland"), "bolt.centre") == 1
+
+
+def test_counts_are_summed_before_they_are_rounded_up() -> None:
+    goods = Goods("paper", "abrasives", "sheet", (pieces(0.4),))
+    (found,) = goods_of([_operation(goods), _operation(goods)])
+    assert found.amount[0].value == 1
+    (found,) = goods_of([_operation(goods, goods), _operation(goods)])
+    assert found.amount[0].value == 2
+
+
+def test_what_comes_free_counts_as_the_operation_that_needs_most() -> None:
+    few, many = (Goods("screw", "hardware", "screw", (pieces(n),), again=True) for n in (4, 6))
+    (found,) = goods_of([_operation(few), _operation(many), _operation(few)])
+    assert found.amount[0].value == 6
+    (found,) = goods_of([_operation(few, many)])
+    assert found.amount[0].value == 10
+
+
+def test_bolts_of_one_size_are_one_line_and_others_their_own() -> None:
+    first, second, third = (
+        bolts("a", "A", 2, "M6", 24),
+        bolts("b", "B", 3, "M6", 25),
+        bolts("c", "C", 1, "M6", 60),
+    )
+    found = goods_of(
+        [_operation(*first.goods, *second.goods, *third.goods), _operation(*sunk("d", 4, 21).goods)]
+    )
+    assert [one.amount[0].value for one in found] == [5, 1, 4]
+
+
+def test_a_hole_deeper_than_any_bolt_gets_threaded_rod() -> None:
+    (goods,) = bolts("a", "A", 2, "M6", 400).goods
+    assert goods.id.startswith("rod.m6")
+    assert _value(goods, "length") > 400
+
+
+@pytest.mark.parametrize(
+    ("quantity", "mm", "inches"),
+    [
+        (Quantity("a", "", 1e6, "spread"), "1.00 m²", "10.8 ft²"),
+        (Quantity("a", "", 144 * 25.4**3, "timber"), "0.0024 m³", "1.0 board feet"),
+        (Quantity("a", "", 1e6, "liquid"), "1000 ml", "33.8 fl oz"),
+    ],
+)
+def test_amounts_are_told_in_the_units_of_the_trade(quantity: Quantity, mm: str, inches: str) -> None:
+    assert shown(quantity, "mm") == mm
+    assert shown(quantity, "in") == inches
