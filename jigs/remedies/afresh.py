@@ -21,6 +21,7 @@ from jigs.vessel_job import VesselJob
 RINGS, SEGMENTS, LEAST_SHARE, MOST_SHARE = 10, 8, 0.2, 0.25
 SIZES = (170.0, 600.0)
 OF_THE_SWING = 0.6  # of what the lathe clears, an outer diameter that leaves room for boards and blocks
+PROFILE_OF_THE_SWING = 0.8  # of what the lathe clears, a vessel that leaves room for its blank's corners
 SLED = 40.0  # mm of blade over the tube's diameter: allowance, ring and sled
 WALL, FLOOR, HEIGHT, VESSEL_SEGMENTS = 8.0, 8.0, 20.0, 12
 CONE = ((50.0, 200.0), (90.0, 220.0))  # least and most of its height and of its mouth
@@ -104,12 +105,19 @@ def _vessels(view: View) -> Iterator[Changes]:
 
 
 def _shapes(view: View) -> Iterator[Mapping[str, Any]]:
+    """The profile as it is, within the lathe's swing; with straight edges; wider where it is slim; a cone."""
     own = {key: view.raw(key) for key in ALL if key.startswith("profile.") and view.raw(key) is not None}
     yield own
     others = dict.fromkeys(own)
     for key in ("profile.stations", "profile.edges"):
-        if rows := [row[:2] for row in rows_of(view, key)]:
-            for straight in (rows, [[z, max(d, CONE[1][0] * 2 / 3)] for z, d in rows]):
+        if rows := rows_of(view, key):
+            clears = PROFILE_OF_THE_SWING * view.job.workshop.lathe.swing_over_bed
+            times = min(1.0, clears / max(row[1] for row in rows))
+            within = [[row[0], times * row[1], *row[2:]] for row in rows]
+            if times < 1:
+                yield {**own, key: points(view, key, within)}
+            for least in (0.0, CONE[1][0] * 2 / 3):
+                straight = [[z, max(across, least)] for z, across, *_ in within]
                 yield {**others, "profile.edges": points(view, key, straight)}
     yield {**others, "profile.edges": points(view, "profile.edges", _cone(view.job))}
 

@@ -177,3 +177,29 @@ def test_what_is_put_back_holds_nothing_that_is_not_needed():
         for key in few:
             if not key.startswith("layup."):  # these only make sense together
                 assert not trials.passes({other: value for other, value in few.items() if other != key}), key
+
+
+def test_a_vessel_too_wide_for_the_lathe_keeps_its_shape():
+    rows = [[0, 140], [60, 264], [110, 296], [180, 192]]
+    trials = trials_of(f"""
+[profile]
+stations = {rows}
+[wall]
+thickness = 8
+floor = 10
+[rings]
+heights = 20
+segments = 12
+species = "maple"
+[lathe]
+swing_over_bed = 220
+""")
+    with trials.apart(LONG):
+        few = put_back(trials)
+    assert few is not None
+    assert set(few) == {"profile.stations"}
+    smaller = few["profile.stations"]
+    assert [row[0] for row in smaller] == [row[0] for row in rows]
+    assert [new[1] / old[1] for new, old in zip(smaller, rows, strict=True)] == pytest.approx(
+        [0.595] * 4, rel=0.01
+    )
