@@ -15,6 +15,7 @@ from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity
 from jigs.verdict import verdict
+from jigs.work import times
 from jigs.work.goods import goods_of
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import printed
@@ -30,19 +31,20 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
     headings, operations = _done(plan, Rack(parts))
     facts, tables = _known(plan)
     found = [*plan.notes, *notes]
+    rack = tuple(_entry(part, plan.job.workshop.printer) for part in parts)
     return Work(
         job=plan.job.name,
         title=plan.job.title,
         unit=plan.job.unit,
         form=plan.kind,
-        facts=facts,
+        facts=(*facts, *times.facts(operations, rack)),
         notes=tuple(note for note in found if note.code != NOT_MEASURED),
         assumed=tuple(note for note in found if note.code == NOT_MEASURED),
         stages=headings,
         operations=operations,
         cautions=_cautions(operations, plan.job.unit),
-        tables=(*tables, values(plan.job, plan.kind)),
-        rack=tuple(_entry(part, plan.job.workshop.printer) for part in parts),
+        tables=(*tables, times.table(headings, operations, rack), values(plan.job, plan.kind)),
+        rack=rack,
         goods=goods_of(operations, of_all(plan)),
         verdict=verdict(plan),
     )
