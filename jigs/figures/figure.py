@@ -75,11 +75,12 @@ class Dimension:
 
 @dataclass(frozen=True)
 class Arrow:
-    """A way that something moves, its head at `b`; with words beside its middle."""
+    """A way that something moves, its head at `b`; with words beside its middle, or over it where it is level."""
 
     a: Point
     b: Point
     text: str = ""
+    side: Literal["left", "right"] = "left"
     paint: Paint = "ink"
 
 

@@ -109,14 +109,11 @@ def _arrow_items(one: Arrow, scale: float) -> tuple[Shape | Words, ...]:
     drawn: list[Shape | Words] = [shaft, _head(one.b, (-ux, -uy), head, one.paint, 4)]
     if one.text:
         beside = 2.0 / scale
-        level = abs(ux) > abs(uy)
-        middle = ((ax + bx) / 2, (ay + by) / 2)
-        at = (
-            (middle[0], middle[1] + beside)
-            if level
-            else (middle[0] - beside, middle[1] - 0.35 * WORDS / scale)
-        )
-        drawn.append(Words(one.text, at, anchor="middle" if level else "end"))
+        x, y = (ax + bx) / 2, (ay + by) / 2
+        left, half = one.side == "left", 0.35 * WORDS / scale
+        at = (x, y + beside) if abs(ux) > abs(uy) else (x - beside if left else x + beside, y - half)
+        anchor: Anchor = "middle" if abs(ux) > abs(uy) else "end" if left else "start"
+        drawn.append(Words(one.text, at, anchor=anchor))
     return tuple(drawn)
 
 

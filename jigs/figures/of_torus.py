@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from jigs.figures.figure import Figure
+from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.figures.saws import carrier, ring_sled
 from jigs.figures.told import Show
 from jigs.part import Part
@@ -19,3 +20,5 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield ring_sled.built(plan, parts, show)
     yield ring_sled.first_cut(plan, show)
     yield ring_sled.second_cut(plan, show)
+    for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
+        yield mounting(plan, parts, show)

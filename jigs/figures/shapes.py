@@ -83,7 +83,7 @@ def _mirrored(item: Item) -> Item:
         return replace(put, anchor=OTHER_END[put.anchor], angle=-put.angle)
     if isinstance(put, Dimension):
         return replace(put, off=-put.off, away=-put.away)
-    if isinstance(put, Callout) and put.side:
+    if isinstance(put, Callout | Arrow) and put.side:
         return replace(put, side="left" if put.side == "right" else "right")
     return put
 

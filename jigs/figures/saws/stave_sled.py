@@ -1,0 +1,102 @@
+"""The sled for staves from above: a piece in its stop, for either edge."""
+
+from __future__ import annotations
+
+from geometry.sled import HANDLE_LENGTH
+from geometry.stave_sled import STOP_GAP, StaveSledLayout
+from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.saws.common import blade, blade_line, feed, runner
+from jigs.figures.shapes import box, disc, mirrored, polygon
+from jigs.figures.told import Show, angle, by_calliper, named
+
+WHICH = {1: "first", 2: "second"}
+
+
+def edge(own: StaveSledLayout, cut: int, turned: bool, show: Show) -> Figure:
+    """The piece in its first or second stop. `turned`: drawn the other way round."""
+    wide = own.wide if cut == 1 else own.narrow
+    a, b, c, d = own.piece(cut)
+    toe, corner, end = own.stop_corner(cut)
+    left = own.stop_left
+    stop = [(left, STOP_GAP), (toe[0], STOP_GAP), toe, corner, end, (left, end[1])]
+    low = own.exit_block[1] - 15
+    items: tuple[Item, ...] = (
+        *_bare(own, min(left, own.fence_ends[0]) - 15, low),
+        polygon(stop, fill="metal"),
+        polygon([a, b, c, d], fill="wood"),
+        *_held(own),
+        Dimension(a, b, by_calliper(show, wide), -18.0) if cut == 2 else _width(own, show),
+        Callout(named("stop", f"stave-stop-{cut}"), (left + 40, end[1] - 6), "left"),
+        Callout("stave", ((a[0] + c[0]) / 2, (a[1] + c[1]) / 2 + 6), "left"),
+        *_named(own, low),
+    )
+    which = "its wide end" if cut == 1 else "turned end for end, its narrow end"
+    return Figure(
+        f"staves.edge-{cut}",
+        f"The {WHICH[cut]} edge of a stave, from above",
+        f"The stave lies in the stop, {which} on the toe, its outer face up. The blade leans "
+        f"{angle(show, own.tilt)} from upright, away from it.",
+        mirrored(items) if turned else items,
+        height=120.0,
+    )
+
+
+def built(own: StaveSledLayout, turned: bool, show: Show) -> Figure:
+    """All of it, no stave on it."""
+    x, y = own.handle
+    items: tuple[Item, ...] = (
+        *_bare(own, own.left_edge, own.operator_edge),
+        box(x, y - own.sheet, x + HANDLE_LENGTH, y, fill="pale"),
+        *_held(own),
+        *(disc(pin, 3.0, fill="ink") for pin in own.pins),
+        Callout("pins of either stop", own.pins[1], "left"),
+        Callout(named("handle", "stave-handle"), (x + 20, y - own.sheet / 2), "left"),
+        Callout(named("base", "stave-base"), (own.left_edge + 10, own.far_edge - 8), "left"),
+        *_named(own, own.operator_edge),
+    )
+    return Figure(
+        "building.stave-sled",
+        "The sled for staves from above",
+        f"Base, fence, hold-down, handle; the blade leans {angle(show, own.tilt)} from upright.",
+        mirrored(items) if turned else items,
+        height=120.0,
+    )
+
+
+def _width(own: StaveSledLayout, show: Show) -> Dimension:
+    """Of the piece as it was ripped."""
+    a, _, _, d = own.piece(1)
+    long = own.board[1]
+    across = ((d[1] - a[1]) / long * own.board[0], -(d[0] - a[0]) / long * own.board[0])
+    return Dimension(d, (d[0] + across[0], d[1] + across[1]), by_calliper(show, own.board[0]), 7.0)
+
+
+def _bare(own: StaveSledLayout, left: float, low: float) -> tuple[Item, ...]:
+    """From this edge of the base, and this one nearest the operator, on."""
+    far = own.far_edge
+    start, end = own.fence_ends
+    return (
+        box(left, low, own.right_edge, far, fill="jig"),
+        *runner(own.runner, low, far),
+        box(*own.exit_block, fill="pale"),
+        box(start, -own.sheet, end, 0.0, fill="pale"),
+        blade(own.lean, own.lean + own.slant, far),
+        blade_line(0.0, low - 4, far),
+        feed(left - 12, low + 15, low + 60),
+    )
+
+
+def _held(own: StaveSledLayout) -> tuple[Item, ...]:
+    left, right = own.foot
+    return (box(left, 0.0, right, own.hold.finger_end, fill="grey"),)
+
+
+def _named(own: StaveSledLayout, low: float) -> tuple[Callout, ...]:
+    _, foot, right, _ = own.exit_block
+    return (
+        Callout(named("fence", "stave-fence"), (own.fence_ends[1] - 8, -own.sheet / 2), "right"),
+        Callout(named("hold-down", "stave-hold"), (sum(own.foot) / 2, own.hold.finger_end * 0.6), "right"),
+        Callout(named("exit block", "stave-exit-block"), (right - 8, foot + 15), "right"),
+        Callout("blade, leans away", (own.lean + own.slant / 2, own.far_edge + 30), "right"),
+        Callout(named("runner", "stave-runner"), (sum(own.runner) / 2, low + 12)),
+    )
