@@ -54,7 +54,6 @@ def jaw(plan: TorusPlan) -> Part:
         tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,
-        works_to=JAW_PLAY / 2,
     )
 
 

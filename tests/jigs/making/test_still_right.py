@@ -64,8 +64,10 @@ def test_another_title_makes_no_jig_wrong():
         ("millwheel", with_key(source("millwheel"), "saw", "kerf", '"4.18 mm"'), "sled-base"),
         # no even gap at its gauge
         ("garland", with_key(source("garland"), "form", "outer_diameter", "249.96"), "retainer-section"),
+        # its flat is 0.04 mm too low for the ring
+        ("quoit", with_key(source("quoit"), "form", "tube_diameter", '"41.42 mm"'), "sled-jaw"),
     ],
-    ids=["stick", "sled", "retainer"],
+    ids=["stick", "sled", "retainer", "jaw"],
 )
 def test_a_jig_is_wrong_where_what_it_does_is_out(job, text, part, tmp_path):
     old, new = _part(job, source(job), part, tmp_path), _part(job, text, part, tmp_path)
