@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 
 from jigs.part import Part
 from jigs.plan import Plan
@@ -12,7 +13,7 @@ from jigs.sheets.nesting import SOLID, left_out, nest
 from jigs.sheets.sheet import Sheet
 from jigs.stages.building.steps import built_here
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, JigUse, Operation, Stage
 from jigs.work.rack import Rack, builds, made
 from jigs.work.steps import nth
 from jigs.work.supplies import cut_singly, paper_boards
@@ -34,69 +35,77 @@ THICK = Check(
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
-    """For each material and thickness its sheets; then what is too large for the cutter; paper; what is joined."""
+    """One for each sheet; then what is too large for the cutter; paper; what is joined from pieces."""
     shop, later = plan.job.workshop, built_here(plan, rack)
     cut = [part for part in rack.parts if part.process == "cut" and part.family != "coupon"]
-    large = {part.name for part in left_out(cut, shop)}
-    sheets = nest(cut, shop)
+    large = left_out(cut, shop)
     return [
-        *_of_sheets(plan, [part for part in cut if part.name not in large], sheets, later),
-        *_by_hand(plan, [part for part in cut if part.name in large], later),
-        *_paper(plan, [p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later),
+        *_sheets(nest(cut, shop), later),
+        *_by_hand(large, later),
+        *_paper([p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later),
         *_join(plan, rack.parts),
     ]
 
 
-def _of_sheets(
-    plan: Plan, parts: Sequence[Part], sheets: Sequence[Sheet], later: frozenset[str]
-) -> Iterator[Operation]:
+def _sheets(sheets: Sequence[Sheet], later: frozenset[str]) -> Iterator[Operation]:
+    """A part that lies on several has its words on the first."""
     met: Counter[str] = Counter()
-    for kind in dict.fromkeys((part.material, round(part.thickness, 2)) for part in parts):
-        own = [part for part in parts if (part.material, round(part.thickness, 2)) == kind]
-        names = {part.name for part in own}
-        of = [sheet for sheet in sheets if sheet.placed[0].part.name in names]
-        what = kind[0].partition(",")[0].partition(" ")[0]
+    told: set[str] = set()
+    for sheet in sheets:
+        what = sheet.placed[0].part.material.partition(",")[0].partition(" ")[0]
         met[what] += 1
-        yield _cut(f"{what}{nth(met[what])}", what, own, of, later)
+        own = [_on(part, count, told | later) for part, count in laid_on(sheet)]
+        told |= {use.part for use in own}
+        yield _cut(f"{what}{nth(met[what])}", what, sheet, tuple(own))
 
 
-def _cut(
-    id: str, what: str, parts: Sequence[Part], sheets: Sequence[Sheet], later: frozenset[str]
-) -> Operation:
-    tabbed = what == "sheet"
+def laid_on(sheet: Sheet) -> list[tuple[Part, int]]:
+    """Each part on a sheet and how many of it, in the order in which they were laid down."""
+    counts = Counter(item.part.name for item in sheet.placed)
+    return list({item.part.name: (item.part, counts[item.part.name]) for item in sheet.placed}.values())
+
+
+def _on(part: Part, count: int, told: Collection[str]) -> JigUse:
+    """What it is for is no matter at the cutter; how it is made is, unless that is told elsewhere."""
+    quiet = part.name in told or bool(part.piece_of)
+    return JigUse(part.name, count, "", () if quiet else part.making)
+
+
+def _cut(id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operation:
+    tabbed, solid = what == "sheet", what in SOLID
+    pieces = len(sheet.placed)
     return Operation(
         id=f"{ID}.{id}",
         stage=ID,
         place="cutter",
-        does=f"Cut the parts of {what}.",
+        does=f"Cut the parts on {sheet.file}.",
         how=(
-            *(("Plane it to the thickness first, longer than the longest part.",) if what in SOLID else ()),
+            *(("Plane the hardwood to the thickness first, longer than the longest part.",) if solid else ()),
             "Hold the sheet down flat; corners that stand up are out of size.",
-            "Cut each drawing at full size: engraved lines first, holes next, outlines last.",
+            "Cut the drawing at full size: engraved lines first, holes next, outlines last.",
             PEN,
         ),
-        pieces=sum(part.quantity for part in parts),
+        pieces=pieces,
         comes="part",
         settings=(
-            calliper("thickness", "Thickness", parts[0].thickness),
-            *(Quantity(f"sheet.{sheet.name}", sheet.file, contents(sheet), "text") for sheet in sheets),
+            Quantity("of", "Cut from", "an offcut" if sheet.offcut else what, "text"),
+            calliper("thickness", "Thickness", sheet.thickness),
+            ruled("across", "Sheet, across", sheet.size[0]),
+            ruled("deep", "Sheet, deep", sheet.size[1]),
         ),
-        jigs=made(parts, later),
+        jigs=jigs,
         trial="a slot and a tab in scrap of the same sheet" if tabbed else "",
         checks=(FITS if tabbed else THICK,),
         cautions=("laser", "router"),
-        minutes=each(sum(part.quantity for part in parts), MARKING, SETTING * max(1, len(sheets))),
-        uses_up=cut_singly(parts) if what in SOLID else of_sheets(sheets),
+        minutes=each(pieces, MARKING, SETTING),
+        figure=f"sheet.{sheet.name}",
+        uses_up=cut_singly(replace(part, quantity=count) for part, count in laid_on(sheet))
+        if solid
+        else of_sheets([sheet]),
     )
 
 
-def contents(sheet: Sheet) -> str:
-    """ "3 SG, SB": what lies on a sheet, by code, in the order in which it was laid down."""
-    counts = Counter(item.part.code for item in sheet.placed)
-    return ", ".join(f"{count} {code}" if count > 1 else code for code, count in counts.items())
-
-
-def _by_hand(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+def _by_hand(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
     if not parts:
         return []
     return [
@@ -122,7 +131,7 @@ def _by_hand(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[O
     ]
 
 
-def _paper(plan: Plan, parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
     if not parts:
         return []
     return [

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.processes import SOLID_PARTS
-from jigs.quantity import Quantity, calliper
+from jigs.quantity import calliper
 from jigs.stages.building.steps import built_here
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.printing import printed
 from jigs.work.rack import Rack, made
+from jigs.work.steps import nth
 from jigs.work.supplies import filament
 
 ID = "printing"
+MOST = 16  # kinds of plates told in one step
 SIZE = Check(
     "size",
     "Calliper over a side that the coupon has too: as far out as there, no more",
@@ -27,13 +31,21 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     solid = [part for part in parts if part.name in SOLID_PARTS]
     plates = [part for part in parts if part not in solid]
     return [
-        *([_print(plan, rack, "plates", "Print the gauges and plates.", plates)] if plates else []),
+        *(
+            _print(plan, rack, f"plates{nth(number)}", "Print these gauges and plates.", list(load))
+            for number, load in enumerate(batched(plates, MOST), 1)
+        ),
         *(
             [_print(plan, rack, "solid", "Print solid what is pressed while it serves.", solid)]
             if solid
             else []
         ),
     ]
+
+
+def batched(parts: Sequence[Part], most: int) -> Iterator[Sequence[Part]]:
+    """In their order, so many at a time."""
+    return (parts[k : k + most] for k in range(0, len(parts), most))
 
 
 def _print(plan: Plan, rack: Rack, id: str, does: str, parts: list[Part]) -> Operation:
@@ -58,13 +70,13 @@ def _print(plan: Plan, rack: Rack, id: str, does: str, parts: list[Part]) -> Ope
         settings=(
             calliper("layer", "Layer", printer.layer),
             calliper("nozzle", "Nozzle", printer.nozzle),
-            Quantity("hours", "Printing, about", sum(printed(p, printer).hours for p in parts), "hours"),
         ),
         jigs=made(parts, later),
         checks=(SIZE,),
         cautions=("printer",),
         minutes=each(sum(part.quantity for part in parts), MARKING, MARKING),
         uses_up=filament(plan, parts),
+        hours=round(sum(printed(part, printer).hours for part in parts), 1),
     )
 
 
