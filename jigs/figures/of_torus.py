@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from jigs.figures import gauges
 from jigs.figures.figure import Figure
 from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.figures.saws import carrier, ring_sled
@@ -22,3 +23,4 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield ring_sled.second_cut(plan, show)
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
         yield mounting(plan, parts, show)
+    yield from gauges.figures(plan, parts, show)

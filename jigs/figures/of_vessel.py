@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from jigs.figures import lathe
 from jigs.figures.figure import Figure
 from jigs.figures.saws import flat_sled, stave_sled
 from jigs.figures.told import Show
@@ -14,6 +15,7 @@ from jigs.plan.vessel import VesselPlan
 def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """In the order of the work."""
     yield from _saws(plan, show)
+    yield from lathe.figures(plan, parts, show)
 
 
 def _saws(plan: VesselPlan, show: Show) -> Iterator[Figure]:

@@ -23,10 +23,15 @@ SHOWN = {
     "braced_mounting.turn": "mounting.C",
     "last_mounting.retainer": "mounting.D",
     "last_mounting.turn": "mounting.D",
+    "waste_block.ring-1": "vessel.first-mounting",
+    "outside.round": "vessel.first-mounting",
+    "outside.finished": "vessel.outside-gauge",
+    "inside.finished": "vessel.inside-gauge",
+    "reversing.held": "vessel.reversed",
 }
 _NUMBER = re.compile(r"-\d+$")
-OWN = re.compile(
-    r"building\.flat-sled-n\d+|flat-segments\.sled(-\d+)?|building\.stave-sled|staves\.edge-[12]"
+OWN = re.compile(  # those that have pictures of their own, of the same id
+    r"building\.(flat-sled-n\d+|stave-sled)|flat-segments\.sled(-\d+)?|staves\.edge-[12]|gauging\..+"
 )
 
 

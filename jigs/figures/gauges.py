@@ -1,0 +1,87 @@
+"""Gauges on the work, cut through the axis: x is the radius, y the height over the tube's centre."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.saws.common import CENTRE_LINE
+from jigs.figures.shapes import area, disc, line, moved
+from jigs.figures.told import Show, by_calliper, named
+from jigs.part import ArcRadius, Part
+from jigs.plan.torus import TorusPlan
+
+
+def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
+    """The profile gauges of each stage, then the standing ones."""
+    for stage in plan.gauges.stages:
+        pair = [parts[f"{side}-gauge-{stage.name}"] for side in ("outer", "hole")]
+        yield _profile(plan, pair, stage.name, show)
+    standing = [part for name, part in parts.items() if name.startswith("standing-gauge-a-")]
+    if standing:
+        yield _standing(plan, standing, parts["first-board-section"], show)
+
+
+def _profile(plan: TorusPlan, gauges: list[Part], stage: str, show: Show) -> Figure:
+    major = plan.job.form.major_radius
+    radius = _radius(gauges[0])
+    board = -plan.mountings.first.centre_height
+    items: list[Item] = [
+        disc((major, 0.0), radius, fill="wood"),
+        line((major - 2.2 * radius, board), (major + 2.6 * radius, board), width=0.5),
+    ]
+    items += _plates(gauges, major)
+    items.append(Dimension((major, 0.0), (major + radius, 0.0), by_calliper(show, radius), 0.0))
+    items.append(Callout("first board's face", (major - 2.0 * radius, board), "left"))
+    items.append(Callout("tube", (major - 0.4 * radius, -0.5 * radius), "left"))
+    return Figure(
+        f"gauging.{stage}",
+        "The gauges of this stage on the work",
+        f"The outer gauge from the rim over the face, the hole gauge from the hole over the face; both edges have a "
+        f"radius of {by_calliper(show, radius)}. The lathe stands still.",
+        tuple(items),
+        height=95.0,
+    )
+
+
+def _standing(plan: TorusPlan, gauges: list[Part], section: Part, show: Show) -> Figure:
+    major, height = plan.job.form.major_radius, plan.mountings.first.centre_height
+    radius = _radius(gauges[0])
+    x0, _, rim, _ = section.outline.bounds
+    items: tuple[Item, ...] = (
+        area(section.outline, fill="jig"),
+        disc((major, 0.0), radius, fill="wood"),
+        *_plates(gauges, major),
+        line((0.0, -height - 30), (0.0, 2.5 * radius), dashes=CENTRE_LINE),
+        Dimension((rim, -height), (rim, 0.0), by_calliper(show, height), -8.0),
+        line((major, 0.0), (rim, 0.0), paint="grey", dashes=CENTRE_LINE),
+        Callout(named("first board", "support-board-layer"), (x0 + 15, -height - 8), "left"),
+        Callout("axis of the lathe", (0.0, 2.3 * radius), "left"),
+    )
+    return Figure(
+        "gauging.standing",
+        "The standing gauges on the first board",
+        "Each stands with its foot on the board's face, its edge on the finished side: outside at the rim, inside in "
+        "the hole.",
+        items,
+        height=105.0,
+    )
+
+
+def _plates(gauges: list[Part], major: float) -> tuple[Item, ...]:
+    found: list[Item] = []
+    for part in gauges:
+        x0, y0, x1, y1 = part.outline.bounds
+        found += moved(
+            (area(part.outline, fill="jig"), *(area(hole, fill="paper") for hole in part.holes)), major, 0.0
+        )
+        outer = x0 + x1 > 0
+        kind = "standing gauge" if "standing" in part.name else "outer gauge" if outer else "hole gauge"
+        at = (major + (0.9 * x1 if outer else 0.9 * x0), 0.75 * y1 + 0.25 * max(0.0, y0))
+        found.append(Callout(named(kind, part.name), at, "right" if outer else "left"))
+    return tuple(found)
+
+
+def _radius(part: Part) -> float:
+    """Of its working edge."""
+    return next(one.value for one in part.dimensions if isinstance(one.probe, ArcRadius))

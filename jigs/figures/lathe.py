@@ -1,0 +1,177 @@
+"""A vessel on the lathe, cut through the axis: on its faceplate, then reversed. x is the radius, y the height."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from geometry.contour import Contour, polygon
+from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
+from jigs.figures.saws.common import CENTRE_LINE
+from jigs.figures.shapes import area, box, line
+from jigs.figures.told import Show, by_calliper, named
+from jigs.part import Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.holding import MouthPlug
+from jigs.plan.vessel.stack import Layer
+
+PLATE = 10.0  # mm of the faceplate's thickness shown
+BLOCK = 18.0  # mm of the waste block's height shown
+PAST = 12.0  # mm of the axis past all else
+CENTRE = 26.0  # mm of the tailstock's point shown
+
+
+def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
+    """Upright, then by its mouth where a plug holds it, then its gauges."""
+    yield _upright(plan, show)
+    if plan.reversing.plug and "mouth-plug-section" in parts:
+        yield _reversed(plan, plan.reversing.plug, parts["mouth-plug-section"], show)
+    yield from _gauged(plan, parts, show)
+
+
+def _upright(plan: VesselPlan, show: Show) -> Figure:
+    stack, section = plan.stack, plan.section
+    across = stack.waste_across[1] / 2
+    base = stack.bottom - BLOCK
+    top = (0.0, stack.top + PAST)
+    side = stack.largest_radius
+    return Figure(
+        "vessel.first-mounting",
+        "The stack on the faceplate, cut through the axis",
+        "The stack is glued to a waste block on the faceplate. What is hatched is turned away, outside and inside.",
+        (
+            *_wood(plan),
+            *(area(one, fill="wood") for one in _both(section.contour)),
+            box(-across, base, across, stack.bottom, fill="waste"),
+            box(-across, base - PLATE, across, base, fill="metal"),
+            line((0.0, base - PLATE - PAST), top, dashes=CENTRE_LINE),
+            Dimension((-side, 0.0), (-side, section.height), by_calliper(show, section.height), 7.0),
+            Callout("faceplate", (-across * 0.8, base - PLATE / 2), "left"),
+            Callout("waste block", (-across * 0.8, base + BLOCK / 2), "left"),
+            Callout("axis of the lathe", (0.0, top[1] - 3), "right"),
+            *_rings(plan),
+        ),
+        height=125.0,
+    )
+
+
+def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> Figure:
+    """Upside down: the faceplate below, the foot above."""
+    body = [_flipped(one) for one in _both(plan.section.contour)]
+    own = [_flipped(one) for one in _both(section.outline)]
+    low = -plug.back
+    foot = -plan.stack.bottom if not plug.bolt else 0.0
+    across = plan.stack.waste_across[0] / 2
+    tail: tuple[Item, ...] = ()
+    if plug.bolt is None:
+        point = [
+            (0.0, foot),
+            (7.0, foot + 12),
+            (7.0, foot + CENTRE),
+            (-7.0, foot + CENTRE),
+            (-7.0, foot + 12),
+        ]
+        tail = (
+            Shape(tuple((x, y, 0.0) for x, y in point), closed=True, fill="metal"),
+            Callout("tailstock", (5.0, foot + CENTRE - 5), "right"),
+        )
+    bolt: tuple[Item, ...] = ()
+    if plug.bolt:
+        half, washer = plug.hole / 2, plug.bolt.washer / 2
+        bolt = (
+            box(-half, low - PLATE, half, 12.0, fill="metal"),
+            box(-washer, 0.0, washer, 3.0, fill="metal"),
+            Callout(f"bolt {plug.bolt.thread}, washer", (half, 9.0), "right"),
+        )
+    return Figure(
+        "vessel.reversed",
+        "The vessel reversed on its plug, cut through the axis",
+        "The plug on the faceplate holds the vessel by its mouth; the foot is turned.",
+        (
+            *(area(one, fill="pale") for one in own),
+            *(area(one, fill="wood") for one in body),
+            *((box(-across, 0.0, across, foot, fill="turned"),) if foot > 0 else ()),
+            box(-plug.flange, low - PLATE, plug.flange, low, fill="metal"),
+            *tail,
+            *bolt,
+            line((0.0, low - PLATE - PAST), (0.0, foot + CENTRE + PAST), dashes=CENTRE_LINE),
+            Dimension(
+                (-plug.flange, low), (plug.flange, low), by_calliper(show, 2 * plug.flange), -8.0, -PLATE
+            ),
+            Callout(named("plug", "mouth-plug-layer"), (plug.flange * 0.3, -plug.tip - 3), "right"),
+            Callout(
+                named("flange", "mouth-plug-flange-layer"),
+                (plug.flange - 4, -(plug.face + plug.back) / 2),
+                "right",
+            ),
+            Callout("faceplate", (-plug.flange * 0.8, low - PLATE / 2), "left"),
+            Callout("foot, turned now", (-across * 0.6, foot * 0.5), "left"),
+        ),
+        height=125.0,
+    )
+
+
+def _gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
+    """The last profile gauges in their places, on the rail outside."""
+    outside = [part for name, part in parts.items() if name.startswith("outside-gauge-finished")]
+    inside = [part for name, part in parts.items() if name.startswith("inside-gauge-finished")]
+    for where, gauges in (("outside", outside), ("inside", inside)):
+        if gauges:
+            yield _gauge(plan, where, gauges, parts.get("gauge-rail") if where == "outside" else None, show)
+
+
+def _gauge(plan: VesselPlan, where: str, gauges: list[Part], rail: Part | None, show: Show) -> Figure:
+    section = plan.section
+    items: list[Item] = [area(one, fill="wood") for one in _both(section.contour)]
+    items.append(line((0.0, -PAST), (0.0, section.height + PAST), dashes=CENTRE_LINE))
+    for k, part in enumerate(gauges):
+        x0, y0, x1, y1 = part.outline.bounds
+        items.append(area(part.outline, fill="jig"))
+        at = (x1 - 6, (y0 + y1) / 2 + 3 * k) if where == "outside" else ((x0 + x1) / 2, y1 - 8)
+        items.append(Callout(named("gauge", part.name), at))
+    if rail:
+        items.append(area(rail.outline, width=0.5))
+        items.append(
+            Callout(
+                named("rail", rail.name), (rail.outline.bounds[2] - 3, rail.outline.bounds[3] - 8), "right"
+            )
+        )
+    items.append(Callout("axis of the lathe", (0.0, -PAST + 2), "left"))
+    return Figure(
+        f"vessel.{where}-gauge",
+        f"The gauge for the {where}, in its place",
+        f"The gauge lies in a plane through the axis, its edge on the {where} of the wall. The lathe stands still.",
+        tuple(items),
+        height=125.0,
+    )
+
+
+def _rings(plan: VesselPlan) -> Iterator[Callout]:
+    """The number of each layer beside it."""
+    for layer in plan.stack.layers:
+        middle = (layer.ring.bottom + layer.ring.top) / 2
+        yield Callout(f"ring {layer.number}", (layer.ring.outer - 2, middle), "right")
+
+
+def _wood(plan: VesselPlan) -> Iterator[Shape]:
+    for layer in plan.stack.layers:
+        for side in _both(_layer(plan, layer)):
+            yield area(side, fill="turned")
+
+
+def _layer(plan: VesselPlan, layer: Layer) -> Contour:
+    """A layer cut through, right of the axis; staves lean."""
+    low, high, band = layer.ring.bottom, layer.ring.top, plan.stack.staves
+    feet, tops = (layer.filled.core, layer.ring.outer), (layer.filled.core, layer.ring.outer)
+    if layer.kind == "staves" and band:
+        feet, tops = ((band.inner_at(z), band.outer_at(z)) for z in (low, high))
+    return polygon([(feet[0], low), (feet[1], low), (tops[1], high), (tops[0], high)])
+
+
+def _both(contour: Contour) -> tuple[Contour, Contour]:
+    return contour, contour.mirrored()
+
+
+def _flipped(contour: Contour) -> Contour:
+    rows = contour.vertices.copy()
+    rows[:, 1:] *= -1
+    return Contour(rows)
