@@ -12,6 +12,7 @@ from jigs.render.book.gather import book_of
 from jigs.work.model import Work
 
 HERE = Path(__file__).parent
+MANY = 12  # jigs of a step; more are told by code and name alone
 NO_PICTURES: Mapping[str, str] = {}
 
 
@@ -36,6 +37,7 @@ def book_html(work: Work, pictures: Mapping[str, str] = NO_PICTURES) -> bytes:
         policy=_policy(style, script),
         style=style,
         script=script,
+        MANY=MANY,
     )
     return text.encode()
 

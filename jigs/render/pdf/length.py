@@ -19,12 +19,13 @@ HEAD, TITLE, SETTINGS, CAUTION, JIG, MOVE, CHECK, READINGS, PICTURE = (
     12.3,
     118,
 )
+MANY = 12  # jigs; more are told otherwise
 SHORT = 215  # of the 249 mm that a page has at the least
 
 
 def is_short(step: Step) -> bool:
     """Whether a step keeps to its page however much white it is given."""
-    return _length(step) < SHORT
+    return len(step.jigs) <= MANY and _length(step) < SHORT
 
 
 def _length(step: Step) -> float:
