@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from jigs.render.tables_csv import csv_tables
 from jigs.sheets.nesting import nest
 from jigs.sheets.sheet import Sheet
 from jigs.sheets.words import contents
+from jigs.shop_book import PURPOSES, Files
 from jigs.work.model import Work
 from jigs.writers.sheet_dxf import write_sheet
 from jigs.writers.svg import write_svg
@@ -34,13 +35,17 @@ class Extra:
     content: bytes
 
 
-def write_extras(plan: Plan, parts: Sequence[Part], work: Work, folder: Path) -> list[dict[str, str]]:
+def write_extras(
+    plan: Plan, parts: Sequence[Part], work: Work, folder: Path, book: Callable[[], Files]
+) -> list[dict[str, str]]:
     """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256.
+
+    `book` gives the shop book's files; it is asked last.
 
     Raises Refused when a sheet does not measure what its parts do.
     """
     rows = []
-    for extra in _extras(plan, parts, work):
+    for extra in (*_extras(plan, parts, work), *_book(book())):
         file = folder / extra.file
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(extra.content)
@@ -62,6 +67,11 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
             sheet.file, f"a sheet to cut: {contents(sheet)}", _dxf(sheet, plan.job.workshop.cutter.kerf)
         )
     yield from _sections(parts)
+
+
+def _book(files: Files) -> Iterator[Extra]:
+    for file, content in files.items():
+        yield Extra(file, PURPOSES[file], content)
 
 
 def _picture(plan: Plan) -> Extra:

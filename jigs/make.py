@@ -83,6 +83,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     from jigs.looks.stamp import stale_looks
     from jigs.rack import rack
     from jigs.render.changes import last_change_text
+    from jigs.shop_book import beside
     from jigs.solve import solve
     from jigs.work.gather import work
 
@@ -90,12 +91,12 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     parts, notes = rack(plan)
     told = work(plan, parts, notes)
     old = OldSet(root / job.name)
-    with new_folder(root, job.name) as fresh:
+    with beside(plan, parts, told) as book, new_folder(root, job.name) as fresh:
         entries = []
         for done, part in enumerate(parts):
             progress(done, len(parts), part.name)
             entries.append(_place(part, old, fresh, job))
-        extras = write_extras(plan, parts, told, fresh)
+        extras = write_extras(plan, parts, told, fresh, book.result)
         own = sleds(plan, parts)
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(

@@ -15,6 +15,7 @@ from jigs.old_set import OldSet
 from jigs.pictures.stack import stack_picture
 from jigs.rack import rack
 from jigs.render.listing import listing_text
+from jigs.shop_book import shop_book
 from jigs.solve import solve
 from jigs.work.gather import work
 from jigs.work.values import values
@@ -32,7 +33,8 @@ def plan():
 def made(plan, tmp_path):
     """A folder with the pictures and a manifest that names them."""
     parts, notes = rack(plan)
-    rows = write_extras(plan, parts, work(plan, parts, notes), tmp_path)
+    told = work(plan, parts, notes)
+    rows = write_extras(plan, parts, told, tmp_path, lambda: shop_book(plan, parts, told))
     (tmp_path / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
     return tmp_path
 
@@ -43,6 +45,8 @@ def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made
     names = {row["file"] for row in rows}
     assert {
         "pictures/holding.svg",
+        "book.html",
+        "paper/book.pdf",
         "listing.txt",
         "paper/labels-1.svg",
         "paper/tape-rings-1-to-18.svg",

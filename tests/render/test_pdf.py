@@ -124,9 +124,11 @@ def test_fonts_are_embedded() -> None:
 
 
 def test_a_title_is_words_whatever_it_looks_like() -> None:
-    title = '#panic("x") $x$ *b* <script> \\ 日本 \u2212'
+    title = '#panic("x") $x$ *b* <script> \\ 日本\x07 \u2212'
     reader = PdfReader(io.BytesIO(book_pdf(sample(title))))
-    assert bare('#panic("x") $x$ *b* <script> \\ \ufffd\ufffd \u2013') in bare(reader.pages[0].extract_text())
+    assert bare('#panic("x") $x$ *b* <script> \\ \ufffd\ufffd\ufffd \u2013') in bare(
+        reader.pages[0].extract_text()
+    )
 
 
 def test_the_fonts_have_every_character_that_is_not_known_to_be_lacking() -> None:

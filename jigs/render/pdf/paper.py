@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Any
 
 from jigs.render.book.gather import book_of
 from jigs.render.pdf.catalog import unscaled
@@ -57,12 +58,17 @@ def book_pdf(
         format="pdf",
         font_paths=[HERE / "fonts"],
         ignore_system_fonts=True,
-        sys_inputs={"content": _known(json.dumps(content, ensure_ascii=False))},
+        sys_inputs={"content": json.dumps(_known(content))},
         pdf_standards=["ua-1"],
         timestamp=0,
     )
     return unscaled(pdf)
 
 
-def _known(text: str) -> str:
-    return LACKING.sub(SHOWN, text.replace("\u2212", "\u2013"))
+def _known(content: Any) -> Any:
+    """The same with what the fonts lack shown as that, in whatever it is made of."""
+    if isinstance(content, str):
+        return LACKING.sub(SHOWN, content.replace("\u2212", "\u2013"))
+    if isinstance(content, dict):
+        return {key: _known(value) for key, value in content.items()}
+    return [_known(value) for value in content] if isinstance(content, list | tuple) else content
