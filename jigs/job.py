@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from jigs.findings import Finding, Severity
-from jigs.job_wood import Glue, LayupWish, Paper, Route, Spares, Stock
+from jigs.job_wood import Glue, LayupWish, Paper, Prices, Route, Spares, Stock
 
 if TYPE_CHECKING:
     from jigs.part import Process
@@ -253,6 +253,7 @@ class Workshop:
     made: Made
     printer: Printer
     cutter: Cutter
+    prices: Prices
 
 
 @dataclass(frozen=True, kw_only=True)

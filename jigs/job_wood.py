@@ -66,6 +66,20 @@ class Glue:
 
 
 @dataclass(frozen=True)
+class Prices:
+    """Of a mm3, a gram or a piece; None where there is none."""
+
+    wood: tuple[tuple[str, float], ...]  # name and price of a mm3
+    sheet: float | None
+    board: float | None
+    hardware: float | None
+    abrasive: float | None
+    glue: float | None  # of a gram
+    finish: float | None  # of a mm3
+    filament: float | None  # of a gram
+
+
+@dataclass(frozen=True)
 class Paper:
     """The sheets of the paper printer."""
 

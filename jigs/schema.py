@@ -99,7 +99,7 @@ def _type(key: Key) -> dict[str, Any]:
     match key.kind:
         case "length":
             return _LENGTH
-        case "number":
+        case "number" | "price":
             return {"type": "number", "minimum": key.least, "maximum": key.most}
         case "count":
             return _count(key)
@@ -124,6 +124,13 @@ def _type(key: Key) -> dict[str, Any]:
             return _or_several(_count(key))
         case "names":
             return _or_several(_or_several(_NAME))
+        case "prices":
+            price = {"type": "number", "minimum": key.least, "maximum": key.most}
+            return _several(
+                {
+                    "type": "array", "items": [_NAME, price], "additionalItems": False, "minItems": 2, "maxItems": 2
+                }
+            )  # fmt: skip
         case "plies":
             return _several(_ply())
         case "boards":

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from jigs.job import Unit
+from jigs.keys.key import Per
 from jigs.lengths import MM_PER_INCH
 
 SQUARE_METRE = 1e6  # mm2
@@ -14,3 +18,11 @@ GALLON = 231 * MM_PER_INCH**3  # mm3, of the United States
 QUART, FLUID_OUNCE = GALLON / 4, GALLON / 128
 POUND = 453.59237  # g, international avoirdupois
 OUNCE = POUND / 16
+
+# What a price is for: mm3 of boards, mm3 of what is poured, g; a piece where it is for nothing else.
+SOLD: Mapping[Per, Mapping[Unit, float]] = {
+    "piece": {"mm": 1.0, "in": 1.0},
+    "timber": {"mm": CUBIC_METRE, "in": BOARD_FOOT},
+    "liquid": {"mm": LITRE, "in": QUART},
+    "weight": {"mm": KILOGRAM, "in": POUND},
+}

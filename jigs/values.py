@@ -9,7 +9,8 @@ from itertools import pairwise
 from jigs.job import Unit
 from jigs.keys import FINISHED, Key, Kind, Value
 from jigs.lengths import BadLength, example_length, number, show_length, shown
-from jigs.lists import ranged, read_list
+from jigs.lists import LONGEST_NAME, ranged, read_list
+from jigs.trade import SOLD
 from jigs.wrong import RANGE, Wrong
 
 _DEVICES = (
@@ -45,6 +46,30 @@ def _number(key: Key, raw: object, unit: Unit) -> float:
     if not key.least <= value <= key.most:
         raise Wrong(RANGE, f"{value:g} is out of range", remedy)
     return value
+
+
+def _price(key: Key, raw: object, unit: Unit) -> float:
+    """As it is sold in this unit, brought to that of one mm3, gram or piece."""
+    return _number(key, raw, unit) / SOLD[key.per][unit]
+
+
+def _prices(key: Key, raw: object, unit: Unit) -> tuple[tuple[str, float], ...]:
+    remedy = 'Give a list of names and prices, such as [["maple", 3200], ["walnut", 5400]]'
+    if not isinstance(raw, list) or not raw:
+        raise Wrong("wrong-type", f"{shown(raw)} is not a list of names and prices", remedy)
+    if any(not isinstance(entry, list) or len(entry) != 2 for entry in raw):
+        raise Wrong("wrong-type", "an entry is not a name and a price", remedy)
+    found = [(_wood(name, remedy), _price(key, price, unit)) for name, price in raw]
+    if len({name.lower() for name, _ in found}) < len(found):
+        raise Wrong("listed-twice", "a wood stands there twice", "Give each wood one price")
+    return tuple(found)
+
+
+def _wood(raw: object, remedy: str) -> str:
+    name = _string(raw, remedy)
+    if not name.strip() or not name.isprintable() or len(name) > LONGEST_NAME:
+        raise Wrong("bad-text", f"{shown(raw)} is not the name of a wood", remedy)
+    return name
 
 
 def _count(key: Key, raw: object, unit: Unit) -> int:
@@ -136,4 +161,6 @@ _READERS: dict[Kind, Callable[[Key, object, Unit], Value]] = {
     "choice": _choice,
     "bed": _bed,
     "stages": _stages,
+    "price": _price,
+    "prices": _prices,
 }

@@ -26,9 +26,10 @@ from jigs.job import (
     TruingWish,
     Workshop,
 )
-from jigs.job_wood import Glue, LayupWish, Paper, Spares, Stock
+from jigs.job_wood import Glue, LayupWish, Paper, Prices, Spares, Stock
 from jigs.jobfile.read import ALL, Read, read_file
 from jigs.keys import KEYS, TABLES, Value, default_stages
+from jigs.keys.prices import PRICE_TABLES
 from jigs.keys.wood import WOOD_TABLES
 from jigs.keys.workshop import SHOP_TABLES
 from jigs.lengths import show_length
@@ -110,7 +111,7 @@ def layup_faults(asked: Read) -> Iterator[Finding]:
 
 def workshop_of(known: Known) -> Workshop:
     """Machines and materials."""
-    tables = {name: table(known, name) for name in (*SHOP_TABLES, *WOOD_TABLES)}
+    tables = {name: table(known, name) for name in (*SHOP_TABLES, *WOOD_TABLES, *PRICE_TABLES)}
     return Workshop(
         Cutting(**tables["cutting"]), Saw(**tables["saw"]), Bandsaw(**tables["bandsaw"]),
         SledWish(**tables["sled"]), TruingWish(**tables["truing"]), ClampingWish(**tables["clamping"]),
@@ -118,6 +119,7 @@ def workshop_of(known: Known) -> Workshop:
         Boards(**tables["boards"]), _stock(tables["stock"]), Spares(**tables["spares"]), Glue(**tables["glue"]),
         Paper(**tables["paper"]),
         Made(**tables["made"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
+        Prices(**{**tables["prices"], "wood": tables["prices"]["wood"] or ()}),
     )  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from jigs.keys.key import FEWEST, FINISHED, LEAST_WOOD, FileKind, Form, Key, Kind, Table, Value
+from jigs.keys.prices import PRICE_KEYS, PRICE_TABLES
 from jigs.keys.torus import DIAMETERS, TORUS_KEYS, TORUS_TABLES
 from jigs.keys.usual import default_allowance, default_stages
 from jigs.keys.vessel import SHAPES, VESSEL_KEYS, VESSEL_TABLES
@@ -32,8 +33,16 @@ __all__ = [
     "keys_of_form",
 ]
 
-TABLES: Mapping[str, Table] = {**TORUS_TABLES, **VESSEL_TABLES, **WOOD_TABLES, **SHOP_TABLES}
-KEYS: tuple[Key, ...] = (*HEAD_KEYS, *TORUS_KEYS, *VESSEL_KEYS, *GAUGE_KEYS, *WOOD_KEYS, *SHOP_KEYS)
+TABLES: Mapping[str, Table] = {**TORUS_TABLES, **VESSEL_TABLES, **WOOD_TABLES, **SHOP_TABLES, **PRICE_TABLES}
+KEYS: tuple[Key, ...] = (
+    *HEAD_KEYS,
+    *TORUS_KEYS,
+    *VESSEL_KEYS,
+    *GAUGE_KEYS,
+    *WOOD_KEYS,
+    *SHOP_KEYS,
+    *PRICE_KEYS,
+)
 
 
 def keys_of(kind: FileKind) -> tuple[Key, ...]:

@@ -21,7 +21,10 @@ Kind = Literal[
     "names",
     "boards",
     "plies",
+    "price",
+    "prices",
 ]
+Per = Literal["piece", "timber", "liquid", "weight"]  # what a price is for (jigs.trade)
 Form = Literal["torus", "vessel"]
 Value = float | int | str | tuple[object, ...]
 FileKind = Literal["job", "workshop"]
@@ -48,6 +51,7 @@ class Key:
     required: bool = False
     choices: tuple[str, ...] = ()
     sizes: tuple[int, ...] = (2,)  # how many numbers each entry of "points" may have
+    per: Per = "piece"  # of a price
 
     @property
     def table(self) -> str:

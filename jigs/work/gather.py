@@ -15,7 +15,7 @@ from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity
 from jigs.verdict import verdict
-from jigs.work import times
+from jigs.work import prices, times
 from jigs.work.goods import goods_of
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import printed
@@ -32,12 +32,13 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
     facts, tables = _known(plan)
     found = [*plan.notes, *notes]
     rack = tuple(_entry(part, plan.job.workshop.printer) for part in parts)
+    goods = prices.priced(goods_of(operations, of_all(plan)), plan.job.workshop)
     return Work(
         job=plan.job.name,
         title=plan.job.title,
         unit=plan.job.unit,
         form=plan.kind,
-        facts=(*facts, *times.facts(operations, rack)),
+        facts=(*facts, *times.facts(operations, rack), *prices.facts(goods)),
         notes=tuple(note for note in found if note.code != NOT_MEASURED),
         assumed=tuple(note for note in found if note.code == NOT_MEASURED),
         stages=headings,
@@ -45,7 +46,7 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         cautions=_cautions(operations, plan.job.unit),
         tables=(*tables, times.table(headings, operations, rack), values(plan.job, plan.kind)),
         rack=rack,
-        goods=goods_of(operations, of_all(plan)),
+        goods=goods,
         verdict=verdict(plan),
     )
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import cast
 
-from jigs.job import Job
+from jigs.job import Job, Unit
 from jigs.keys import KEYS, Key, Value
 from jigs.keys.key import Form
 from jigs.lists import show_list
 from jigs.quantity import Kind, Quantity
+from jigs.trade import SOLD
 from jigs.work.model import Cell, Column, Table
 
 COLUMNS = (Column("key", "Key"), Column("value", "Value"), Column("from", "From"))
@@ -51,6 +52,8 @@ def _origin(key: Key, job: Job) -> str:
 def _cell(key: Key, value: Value, job: Job) -> Cell:
     if key.path == "staves.species":  # one round, not by ring
         return ", ".join(cast("tuple[str, ...]", value))
+    if key.kind in ("price", "prices"):
+        return _price(key, value, job.unit)
     if isinstance(value, tuple):
         return show_list(key, value, job.unit)
     kind: Kind = "calliper" if key.kind == "length" else "text"
@@ -59,3 +62,12 @@ def _cell(key: Key, value: Value, job: Job) -> Cell:
     if kind == "text":
         return value if isinstance(value, str) else f"{value:g}"
     return Quantity(key.path, key.path, float(value), kind)
+
+
+def _price(key: Key, value: Value, unit: Unit) -> str:
+    """As it is sold in the job's unit."""
+    sold = SOLD[key.per][unit]
+    if isinstance(value, tuple):
+        prices = cast("tuple[tuple[str, float], ...]", value)
+        return ", ".join(f"{wood} {price * sold:.2f}" for wood, price in prices)
+    return f"{float(value) * sold:.2f}"

@@ -194,6 +194,8 @@ _BY_KIND: dict[str, Callable[[Key, Draw], Any]] = {
     "names": _names,
     "plies": lambda key, draw: _plies(draw),
     "boards": _boards,
+    "price": lambda key, draw: draw.choice((0, 0.5, 12, 3000)),
+    "prices": lambda key, draw: [[wood, draw.choice((0, 2.5, 4000))] for wood in WOODS[: draw.randint(1, 3)]],
 }
 
 
