@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.wood.steps import Step, Work
+
+MOST = 16  # kinds of parts told in one step
 
 
 def steps_of(plan: Plan, *works: Work) -> list[Step]:
@@ -14,3 +19,8 @@ def steps_of(plan: Plan, *works: Work) -> list[Step]:
 def nth(number: int) -> str:
     """What an id ends in: nothing for the first of its kind, then "-2", "-3"."""
     return "" if number == 1 else f"-{number}"
+
+
+def by_page(parts: Sequence[Part]) -> Iterator[tuple[str, Sequence[Part]]]:
+    """As many as one step tells, in their order, with what its id ends in."""
+    return ((nth(1 + k // MOST), parts[k : k + MOST]) for k in range(0, len(parts), MOST))

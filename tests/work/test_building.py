@@ -219,8 +219,10 @@ def test_each_wedge_is_bored_and_pegged_the_thinner_one_less_deep(name: str) -> 
 
 
 def test_paper_is_proved_to_be_at_full_size() -> None:
-    (paper,) = [o for o in done("on paper", "cutting_out") if o.id == "cutting_out.paper"]
-    assert [size.value for check in paper.checks for size in check.sizes] == [50.0]
+    papers = [o for o in done("on paper", "cutting_out") if o.id.startswith("cutting_out.paper")]
+    assert len(papers) > 1
+    for paper in papers:
+        assert [size.value for check in paper.checks for size in check.sizes] == [50.0]
 
 
 @each

@@ -15,7 +15,7 @@ from jigs.stages.building.steps import built_here
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
 from jigs.work.model import Check, JigUse, Operation, Stage
 from jigs.work.rack import Rack, builds, made
-from jigs.work.steps import nth
+from jigs.work.steps import by_page, nth
 from jigs.work.supplies import cut_singly, paper_boards
 from jigs.work.supplies import sheets as of_sheets
 
@@ -132,11 +132,10 @@ def _by_hand(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
 
 
 def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
-    if not parts:
-        return []
+    """So many to a step."""
     return [
         Operation(
-            id=f"{ID}.paper",
+            id=f"{ID}.paper{end}",
             stage=ID,
             place="bench",
             does="Print the paper drawings and saw out what is on them.",
@@ -147,9 +146,9 @@ def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
                 "Saw a little outside the line; plane or sand to it. Nothing allows for the saw's cut.",
                 "Bore the round holes before you saw the outline.",
             ),
-            pieces=sum(part.quantity for part in parts),
+            pieces=sum(part.quantity for part in page),
             comes="part",
-            jigs=made(parts, later),
+            jigs=made(page, later),
             checks=(
                 Check(
                     "scale",
@@ -159,9 +158,10 @@ def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
                 ),
             ),
             cautions=("bandsaw", "hand-saw"),
-            minutes=each(sum(part.quantity for part in parts), 8 * CROSSCUT, SETTING),
-            uses_up=paper_boards(parts),
+            minutes=each(sum(part.quantity for part in page), 8 * CROSSCUT, SETTING),
+            uses_up=paper_boards(page),
         )
+        for end, page in by_page(parts)
     ]
 
 

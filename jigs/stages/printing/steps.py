@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from jigs.part import Part
 from jigs.plan import Plan
@@ -13,11 +13,10 @@ from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.printing import printed
 from jigs.work.rack import Rack, made
-from jigs.work.steps import nth
+from jigs.work.steps import by_page
 from jigs.work.supplies import filament
 
 ID = "printing"
-MOST = 16  # kinds of plates told in one step
 SIZE = Check(
     "size",
     "Calliper over a side that the coupon has too: as far out as there, no more",
@@ -32,8 +31,8 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     plates = [part for part in parts if part not in solid]
     return [
         *(
-            _print(plan, rack, f"plates{nth(number)}", "Print these gauges and plates.", list(load))
-            for number, load in enumerate(batched(plates, MOST), 1)
+            _print(plan, rack, f"plates{end}", "Print these gauges and plates.", load)
+            for end, load in by_page(plates)
         ),
         *(
             [_print(plan, rack, "solid", "Print solid what is pressed while it serves.", solid)]
@@ -43,12 +42,7 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     ]
 
 
-def batched(parts: Sequence[Part], most: int) -> Iterator[Sequence[Part]]:
-    """In their order, so many at a time."""
-    return (parts[k : k + most] for k in range(0, len(parts), most))
-
-
-def _print(plan: Plan, rack: Rack, id: str, does: str, parts: list[Part]) -> Operation:
+def _print(plan: Plan, rack: Rack, id: str, does: str, parts: Sequence[Part]) -> Operation:
     printer, later = plan.job.workshop.printer, built_here(plan, rack)
     full = (
         "Fill them solid."
