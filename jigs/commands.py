@@ -54,7 +54,8 @@ def _tell(made: Made) -> None:
 
     say(changes_text(made, MOST))
     say(
-        f"{made.folder}: {len(made.files)} files, each measured back; print {made.folder / 'listing.txt'} first"
+        f"{made.folder}: {len(made.files)} files, each measured back; open {made.folder / 'book.html'} first, "
+        f"or print {made.folder / 'paper' / 'book.pdf'}"
     )
 
 

@@ -141,7 +141,7 @@ def _made(job: Job, old: OldSet, told: Work, parts: Sequence[Part], entries: Seq
         ),
         to_do=tuple((c.part, "; ".join(c.to_do)) for c in changes if c.to_do),
         work=old.work(told),
-        told=told,
+        told=told if old.entries else None,
     )
 
 
