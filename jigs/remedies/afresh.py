@@ -23,7 +23,8 @@ SIZES = (170.0, 600.0)
 OF_THE_SWING = 0.6  # of what the lathe clears, an outer diameter that leaves room for boards and blocks
 PROFILE_OF_THE_SWING = 0.8  # of what the lathe clears, a vessel that leaves room for its blank's corners
 SLED = 40.0  # mm of blade over the tube's diameter: allowance, ring and sled
-WALL, FLOOR, HEIGHT, VESSEL_SEGMENTS = 8.0, 8.0, 20.0, 12
+WALL, FLOOR, VESSEL_SEGMENTS = 8.0, 8.0, 12
+HEIGHTS = (20.0, 23.0)  # of rings: where those of one end at the rim, those of the other do not
 CONE = ((50.0, 200.0), (90.0, 220.0))  # least and most of its height and of its mouth
 WHOLE = ("profile", "inside", "staves", "layup")  # tables whose keys only make sense together
 LEFT_IN = ("title", "name", "unit", "workshop_file", "rings.species", "form.species")
@@ -98,10 +99,11 @@ def _torus(view: View, job: TorusJob, outer: float, tube: float) -> Changes:
 def _vessels(view: View) -> Iterator[Changes]:
     """The profile as it is, then with straight edges, then wider, then a cone; walls and rings as they are common."""
     unit = view.job.unit
-    lengths = {"wall.thickness": WALL, "wall.floor": FLOOR, "rings.heights": HEIGHT}
-    sizes: dict[str, Any] = {key: typed(rounded(mm, unit), unit) for key, mm in lengths.items()}
     for shape in _shapes(view):
-        yield {**sizes, "rings.segments": VESSEL_SEGMENTS, **shape}
+        for height in HEIGHTS:
+            lengths = {"wall.thickness": WALL, "wall.floor": FLOOR, "rings.heights": height}
+            sizes: dict[str, Any] = {key: typed(rounded(mm, unit), unit) for key, mm in lengths.items()}
+            yield {**sizes, "rings.segments": VESSEL_SEGMENTS, **shape}
 
 
 def _shapes(view: View) -> Iterator[Mapping[str, Any]]:

@@ -203,3 +203,16 @@ swing_over_bed = 220
     assert [new[1] / old[1] for new, old in zip(smaller, rows, strict=True)] == pytest.approx(
         [0.595] * 4, rel=0.01
     )
+
+
+def test_rings_of_common_height_that_end_at_the_rim_are_no_end_of_it():
+    """Rings of 20 mm end 0.2 mm over this rim; staves leave 20 mm sheet no room."""
+    text = 'species = "maple"\n[staves]\nlow = 32\nhigh = 81\ncount = 18\n[boards]\nsheet = 20\n'
+    trials = trials_of(
+        "[profile]\nedges = [[0, 190.3], [156.8, 166.4]]\n[wall]\nthickness = 7\nfloor = 10.1\n"
+        "[rings]\nheights = 22.7\nsegments = 18\n" + text
+    )
+    with trials.apart(LONG):
+        few = put_back(trials)
+        assert few is not None
+        assert trials.passes(few)
