@@ -96,7 +96,7 @@ def faceplate_screws(screws: Screws) -> Goods:
     """The same ones hold board after board: a faceplate's thickness comes to their length in the wood."""
     sizes = (
         calliper("across", "Across", screws.across),
-        ruled("depth", "In the wood, at most", screws.depth),
+        ruled("depth", "In the wood at most", screws.depth),
     )
     id = f"screw.{screws.across:g}-{screws.depth:.1f}"
     return piece(id, "wood screw for the faceplate", screws.count, *sizes, again=True)

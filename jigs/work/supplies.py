@@ -40,7 +40,7 @@ def _board(wood: str, board: BoardsTaken) -> Goods:
     return Goods(
         f"{'board' if board.bought else 'stock'}.{slug(wood)}.{size}",
         "boards" if board.bought else "in stock",
-        f"{wood}, at least" if board.bought else f"{wood} board",
+        f"{wood} board" + (", this size or larger" if board.bought else ""),
         (
             pieces(board.count),
             *sizes(board.thickness, board.width, board.length),
@@ -94,7 +94,7 @@ def _sheet(sheet: Sheet) -> Goods:
     return Goods(
         f"{'offcut' if sheet.offcut else slug(what)}.{size}",
         "in stock" if sheet.offcut else "sheets",
-        f"offcut of {what}" if sheet.offcut else what,
+        f"offcut of {what}" if sheet.offcut else f"{what} for jigs",
         (
             pieces(1),
             *sizes(sheet.thickness, width, length),

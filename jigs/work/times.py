@@ -57,11 +57,16 @@ def days(operations: Iterable[Operation]) -> tuple[int, int]:
         if operation.stage != stage:
             shop.clock, stage = max(shop.clock, ready), operation.stage
         shop.work(operation.minutes / 60)
-        ready = max(ready, shop.dry(operation.hours))
+        ready = max(ready, shop.dry(_waits(operation)))
         if stage not in SIDE_BY_SIDE:
             shop.clock = max(shop.clock, ready)
     end = max(shop.clock, ready)
     return int((end - 1e-9) // DAY) + 1, len(shop.dries)
+
+
+def _waits(operation: Operation) -> float:
+    """Hours; none for the printer's."""
+    return 0.0 if operation.place == "printer" else operation.hours
 
 
 def facts(operations: Sequence[Operation], rack: Iterable[JigEntry]) -> tuple[Quantity, ...]:
@@ -89,7 +94,7 @@ def _sums(operations: Sequence[Operation], hours: Mapping[str, float]) -> tuple[
     sums = (
         len(operations),
         sum(one.minutes for one in operations),
-        sum(one.hours for one in operations),
+        sum(map(_waits, operations)),
         sum(hours[use.part] for one in printed for use in one.jigs),
     )
     return tuple(one or None for one in sums)

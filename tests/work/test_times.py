@@ -32,7 +32,7 @@ def test_stages_add_up_to_the_whole_and_the_whole_to_its_steps(name: str) -> Non
         assert sum(row[column] for row in stages) == pytest.approx(whole[column])
     assert whole[1] == len(work.operations)
     assert whole[2] == pytest.approx(sum(o.minutes for o in work.operations))
-    assert whole[3] == pytest.approx(sum(o.hours for o in work.operations))
+    assert whole[3] == pytest.approx(sum(o.hours for o in work.operations if o.place != "printer"))
 
 
 @each
@@ -61,6 +61,11 @@ def test_what_dries_overnight_costs_no_day() -> None:
     assert days([step("a.b", 470, 12), step("a.c", 400)]) == (2, 1)
     assert days([step("a.b", 60, 24), step("a.c", 60)]) == (2, 2)
     assert days([step("a.b", 60, 1), step("a.c", 60)]) == (1, 1)
+
+
+def test_the_printer_runs_beside_the_work() -> None:
+    prints = Operation("printing.a", "printing", "printer", "Print.", minutes=10, hours=60)
+    assert days([prints, step("boards.a", 10)]) == (1, 0)
 
 
 def test_jigs_dry_beside_each_other_and_the_wood_waits() -> None:

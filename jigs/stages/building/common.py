@@ -92,9 +92,9 @@ def fitting(parts: Iterable[Part]) -> float:
 
 def body(
     plan: Plan, rack: Rack, sled: Sled, kinds: Sequence[str], how: Sequence[str] = (), checks: Sequence[Check] = (),
-    plates: Sequence[Part] = (),
+    plates: Sequence[Part] = (), more: Sequence[Goods] = (),
 ) -> Operation:  # fmt: skip
-    """The upright parts glued into the base; `how` comes after the fence; `plates` set it."""
+    """The upright parts glued into the base; `how` comes after the fence; `plates` set it; `more` is used up."""
     block = sled.parts(rack, "exit-block")
     parts = sled.parts(rack, "base", "fence", "gusset", *kinds, "exit-block", "handle")
     stacked = ("Glue the layers of the exit block into one, edges flush.",)
@@ -120,6 +120,7 @@ def body(
         checks=(square("fence"), *checks),
         cautions=("saw.metal", "bench"),
         plates=plates,
+        more=more,
     )
 
 

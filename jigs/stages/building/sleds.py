@@ -5,6 +5,7 @@ from __future__ import annotations
 from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import PIN, CarrierLayout
 from geometry.stop_carriage import EDGE
+from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
@@ -21,8 +22,9 @@ from jigs.stages.building.common import (
     runner,
 )
 from jigs.work.hardware import bolts, pins, sunk
-from jigs.work.model import Check, Operation
+from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack
+from jigs.work.supplies import abrasive
 
 CARRIER = Sled("segment-carrier", "segment carrier", "segment")
 STAVES = Sled("stave-sled", "stave sled", "stave")
@@ -58,7 +60,7 @@ def flat_sleds(plan: VesselPlan, rack: Rack) -> list[Operation]:
 def _carrier(plan: TorusPlan, rack: Rack, layout: CarrierLayout) -> list[Operation]:
     sled = Sled(CARRIER.id, CARRIER.what, CARRIER.head, saw="bandsaw" if layout.guide else "table saw")
     return [
-        body(plan, rack, sled, ()),
+        body(plan, rack, sled, (), more=_papered(plan, sled.parts(rack, "fence"))),
         *runner(plan, rack, sled),
         *guide(plan, rack, sled),
         holds(plan, rack, sled, ("hold-strip", "hold-segment")),
@@ -74,6 +76,12 @@ def _carrier(plan: TorusPlan, rack: Rack, layout: CarrierLayout) -> list[Operati
             rack.named("tilt-plate"),
         ),
     ]
+
+
+def _papered(plan: Plan, faces: list[Part]) -> tuple[Goods, ...]:
+    """Fences, and as much on the base where that has some, by their whole faces."""
+    area = sum(part.quantity * abs(part.outline.area) for part in faces)
+    return (abrasive("80", area, plan.job.unit),)
 
 
 def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation:
@@ -112,7 +120,16 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
     gallows = ("Glue the gallows' feet into the base.",)
     fixed = layout.carriage is None
     return [
-        body(plan, rack, sled, ("gallows",), gallows, (angle,), named(rack, f"joint-plate{sled.end}")),
+        body(
+            plan,
+            rack,
+            sled,
+            ("gallows",),
+            gallows,
+            (angle,),
+            named(rack, f"joint-plate{sled.end}"),
+            _papered(plan, 2 * sled.parts(rack, "fence")),
+        ),
         *runner(plan, rack, sled),
         holds(plan, rack, sled, ("hold", "press")),
         _swing_stop(plan, rack, sled, 2 * layout.sheet) if fixed else _carriage(plan, rack, sled, layout),

@@ -39,8 +39,8 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
 def centre_bolt(plan: TorusPlan) -> Goods:
     """One that the retainer and then the channel board carry."""
     held = plan.holding
-    length = ruled("length", "Long, at least", held.bolt_length)
-    washer = ruled("washer", "Washer, across", held.washer)
+    length = ruled("length", "Length at least", held.bolt_length)
+    washer = ruled("washer", "Washer across", held.washer)
     return piece("bolt.centre", f"{held.bolt} bolt with nut and large washer", 1, length, washer, again=True)
 
 
