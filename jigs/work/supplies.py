@@ -24,6 +24,7 @@ from jigs.work.printing import printed
 
 LOST = 1.0  # of glue, in the pot and squeezed out, for each gram in a joint
 COAT = 0.1  # mm3 of finish on a mm2: ten square metres a litre
+JOINTS = "120"  # the grit of joints
 WEARS = 5.0  # times its own area that a sheet of abrasive sands
 PAPER: dict[Unit, tuple[float, float]] = {"mm": (230.0, 280.0), "in": (9 * MM_PER_INCH, 11 * MM_PER_INCH)}
 
@@ -182,9 +183,10 @@ def abrasive(number: str, area: float, unit: Unit) -> Goods:
 
 
 def of_all(plan: Plan) -> tuple[Goods, ...]:
-    """What no one operation is told: the glue of all joints, the bands, a gauge rail's bolts."""
+    """What no one operation is told: the glue of all joints and what sands them, the bands, a gauge rail's bolts."""
     rail = _rail(plan) if isinstance(plan, VesselPlan) and plan.gauges.railed else ()
-    return (*glue(plan.wood.glue.grams), *_bands(plan), *rail)
+    wood = plan.wood.glue
+    return (*glue(wood.grams), grit(JOINTS, wood.sanded, plan.job.unit), *_bands(plan), *rail)
 
 
 def _rail(plan: VesselPlan) -> tuple[Goods, ...]:

@@ -19,6 +19,7 @@ from jigs.work.gather import work
 from jigs.work.goods import ADD_UP, GROUPS, goods_of
 from jigs.work.hardware import bolts, pieces, sunk
 from jigs.work.model import Goods, Operation, Work
+from jigs.work.supplies import of_all
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus
 from tests.work.works import work_of
 
@@ -52,9 +53,11 @@ def test_every_line_has_its_own_id_a_known_group_and_no_amount_below_nothing(nam
 @each
 def test_what_does_not_come_free_is_the_sum_of_what_operations_use(name: str) -> None:
     work = work_of(name)
+    all_used = [*(own for o in work.operations for own in o.uses_up), *of_all(plan_of(name))]
+    assert {own.id for own in all_used} == {one.id for one in work.goods}
     for one in work.goods:
-        used = [own for o in work.operations for own in o.uses_up if own.id == one.id]
-        if not used or one.again or one.id == "glue":
+        used = [own for own in all_used if own.id == one.id]
+        if one.again:
             continue
         for amount in one.amount:
             if amount.kind in ADD_UP:
@@ -121,6 +124,14 @@ def test_filament_weighs_what_the_printed_parts_do(name: str) -> None:
     grams = sum(entry.grams or 0.0 for entry in work.rack)
     listed = sum(_value(one, "weight") for one in work.goods if one.group == "filament")
     assert listed == pytest.approx(grams)
+
+
+def test_paper_for_the_joints_grows_with_them_and_plies_take_none() -> None:
+    plied, solid = plan_of("plied torus").wood.glue, plan_of("garland").wood.glue
+    assert solid.sanded == pytest.approx(2 * solid.area)
+    assert 0 < plied.sanded < 0.5 * plied.area
+    paper = next(one for one in work_of("garland").goods if one.id == "abrasive.120")
+    assert _value(paper, "count") >= solid.sanded / 5 / (230 * 280)
 
 
 def test_every_hold_down_of_every_sled_has_its_bolts() -> None:

@@ -22,6 +22,7 @@ class GlueFaces:
     count: int
     area: float  # of all of them, as they are glued, mm2
     grams: float
+    sanded: bool  # both sides, before they are glued
 
     @property
     def each(self) -> float:
@@ -70,6 +71,11 @@ class GluePlan:
     @property
     def area(self) -> float:
         return sum(faces.area for faces in self.faces)
+
+    @property
+    def sanded(self) -> float:
+        """Both sides of the joints that are sanded first, mm2."""
+        return 2 * sum(faces.area for faces in self.faces if faces.sanded)
 
     @property
     def grams(self) -> float:

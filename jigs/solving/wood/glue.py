@@ -32,6 +32,7 @@ SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (
     "pieces one on another",
     "blocks on rails, for the saw",
 )
+UNSANDED = (SHEETS, STACKS, TAILS, RAILS)  # glued as they come, or only to be sawn
 MITRES, STRIPS, EDGES, BASE, PLUGS, RINGS = (
     "mitres",
     "strips",
@@ -112,7 +113,8 @@ def _base_stage(job: Job, lot: Lot, faces: Sequence[GlueFaces]) -> GlueStage:
 
 def _faces(job: Job, name: str, rings: tuple[int, ...], count: int, each: float) -> GlueFaces:
     area = count * each
-    return GlueFaces(name, rings, count, area, area / MM2_PER_M2 * job.workshop.glue.spread)
+    grams = area / MM2_PER_M2 * job.workshop.glue.spread
+    return GlueFaces(name, rings, count, area, grams, sanded=name not in UNSANDED)
 
 
 def _layup_faces(job: Job, layups: Sequence[LayupPlan]) -> Iterator[GlueFaces]:
