@@ -14,6 +14,7 @@ from jigs.dryfit.section import arc_points, gaps
 from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
+GLUED = 0.05  # mm, of a board's layers together
 BRACE_BOLTS = {True: "5/16 in", False: "M8"}  # by whether the centre bolt asked for has an inch thread
 
 
@@ -47,7 +48,10 @@ def _channel(job: TorusJob, channel: Drawn) -> list[Check]:
         y for x, y in channel.outline.points if abs(x - form.major_radius) < form.tube_radius and y > low + 1
     )
     swing = job.workshop.lathe.swing_over_bed - 2 * channel.outline.bounds[2]
+    high, layer = channel.outline.bounds[3] - low, job.workshop.boards.thickness
+    layers = max(1, round(high / layer))
     return [
+        near("channel", f"height of {layers} layers", high, layers * layer, GLUED),
         Check("channel", "torus stands in the board by", max(0.0, -float(ring.min())), 0.0, SLACK),
         *(
             near("channel", f"{side} flank, least gap", float(gap.min()), form.lining, SLACK)

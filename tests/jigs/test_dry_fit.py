@@ -175,6 +175,15 @@ def mirrored(space, rng):
 
 
 @rewritten
+def thinner_board(space, _rng):
+    """The section's back 1 mm nearer to its face than the board's layers."""
+    entity = outline(space)
+    points = np.array(list(entity.get_points("xyb")))
+    points[points[:, 1] < points[:, 1].min() + 1e-6, 1] += 1.0
+    entity.set_points(points.tolist(), format="xyb")
+
+
+@rewritten
 def arc_of_another_radius(space, rng):
     """The section's hollow of another radius about the same centre."""
     entity = outline(space)
@@ -321,6 +330,7 @@ ANGLES = [
 ]  # fmt: skip
 RADII = [
     *[(arc_of_another_radius, f"turn/{n}.dxf") for n in ("channel-section", "retainer-section")],
+    *[(thinner_board, f"turn/{n}.dxf") for n in ("channel-section", "first-board-section")],
     (arc_of_another_radius, "cut/outer-stick.dxf"),
     (side_of_another_radius, "turn/first-board-section.dxf"),
     *[(side_of_another_radius, f"cut/{n}.dxf") for n in ("width-fork", "hole-stick")],
