@@ -69,6 +69,17 @@ CAUTIONS = {
     "five minutes.",
     "lathe.part-off": "Never part the board off: stop short, switch off, and saw what is left by hand.",
     "sander": "Sand by hand, or with the sander switched off while you clamp; extraction and mask on.",
+    "lathe.saw-off": "Never part the work right off: it falls and is thrown. Stop short, switch off, unplug, and saw "
+    "what is left by hand, the other hand under the work.",
+    "lathe.hollow": "Hollowing: the rest close, the tool no further past it than it must be, light cuts, its handle "
+    "against your side; stop the lathe to look, to measure and to take shavings out.",
+    "lathe.open": "Gaps between segments catch tools, cloth and fingers: lowest speed, light cuts, rest close, fingers "
+    "away; stop the lathe to sand.",
+    "lathe.mouth": "Push by hand and no more: a mouth that is pressed open splits along its joints.",
+    "lathe.slim": "A slim stem bends and breaks: tailstock up, light cuts, no fingers on it, and stand out of its "
+    "line.",
+    "lathe.paper": "A paper joint holds little: tailstock up, light cuts, lowest speed.",
+    "chisel": "Clamp the work; both hands behind the chisel's edge.",
     "lathe.unplugged": "Unplug the lathe while you glue on it.",
     "laser": "Laser: stay with it while it cuts, lid shut, extraction on, extinguisher at hand. Cut only sheet that is "
     "sold as safe for lasers: never PVC or vinyl, nor sheet that you cannot name.",

@@ -11,17 +11,32 @@ from jigs.stages.building.steps import STAGE as BUILDING
 from jigs.stages.coupon.steps import STAGE as COUPON
 from jigs.stages.cutting_out.steps import STAGE as CUTTING_OUT
 from jigs.stages.finish import tables as finish
+from jigs.stages.finish.steps import STAGE as FINISH
+from jigs.stages.flat_rings.steps import STAGE as FLAT_RINGS
 from jigs.stages.flat_segments.steps import STAGE as FLAT_SEGMENTS
+from jigs.stages.flattening.steps import STAGE as FLATTENING
+from jigs.stages.floating_base.steps import BORE
+from jigs.stages.floating_base.steps import STAGE as FLOATING_BASE
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
+from jigs.stages.holding_by_mouth.steps import STAGE as HOLDING_BY_MOUTH
+from jigs.stages.inside.steps import STAGE as INSIDE
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup import tables as layup
+from jigs.stages.layup.steps import STAGE as LAYUP
+from jigs.stages.outside.steps import STAGE as OUTSIDE
+from jigs.stages.outside.steps import STEM_STAGE
 from jigs.stages.pieces.steps import STAGE as PIECES
+from jigs.stages.plugs.steps import STAGE as PLUGS
 from jigs.stages.printing.steps import STAGE as PRINTING
+from jigs.stages.ring_labels.steps import STAGE as RING_LABELS
 from jigs.stages.shop.steps import STAGE as SHOP
 from jigs.stages.slips.steps import STAGE as SLIPS
+from jigs.stages.solids.steps import STAGE as SOLIDS
 from jigs.stages.stack import tables as stack
+from jigs.stages.stack.steps import STAGE as STACK
 from jigs.stages.staves.steps import STAGE as STAVES
+from jigs.stages.waste_block.steps import STAGE as WASTE_BLOCK
 from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
@@ -40,9 +55,24 @@ STAGES: tuple[Stage[VesselPlan], ...] = (
     CUTTING_OUT,
     BUILDING,
     BOARDS,
+    LAYUP,
     SLIPS,
     FLAT_SEGMENTS,
     PIECES,
     STAVES,
+    SOLIDS,
+    FLAT_RINGS,
+    PLUGS,
+    FLATTENING,
+    RING_LABELS,
+    BORE,
+    WASTE_BLOCK,
+    FLOATING_BASE,
+    STACK,
+    OUTSIDE,
+    INSIDE,
+    STEM_STAGE,
+    HOLDING_BY_MOUTH,
+    FINISH,
 )
 FACTS = stack.facts

@@ -12,7 +12,8 @@ from geometry.torus import Blank
 from geometry.turning import TAIL
 from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
-from jigs.plan.mountings import BracePlan, FirstBoard, MountingsPlan, Screws
+from jigs.plan.mountings import BracePlan, FirstBoard, MountingsPlan
+from jigs.solving.screws import screws_for
 
 LEAST_PAD = 2.0  # printed, on top of a brace's block
 HEEL_LOWER = (
@@ -20,12 +21,6 @@ HEEL_LOWER = (
 )
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
-SCREW, SCREW_DEPTH, SCREW_SHORT = (
-    5.0,
-    30.0,
-    5.0,
-)  # of a faceplate: across, in the wood, short of its other face
-SCREWS, MOST_SCREWS = ((200.0, 4), (400.0, 6)), 8  # up to so many mm across so many of them
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 
 
@@ -44,15 +39,9 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         first=first,
         brace=brace,
         flats=flats_steps(first_radius, blank.segments, job.gauges.flats_left),
-        board_screws=_screws(holding.board_diameter, holding.board_thickness),
-        retainer_screws=_screws(holding.retainer_blank, holding.retainer.height),
+        board_screws=screws_for(holding.board_diameter, holding.board_thickness),
+        retainer_screws=screws_for(holding.retainer_blank, holding.retainer.height),
     )
-
-
-def _screws(diameter: float, thickness: float) -> Screws:
-    """For a faceplate on a board of this size. Common practice, no source."""
-    count = next((count for most, count in SCREWS if diameter <= most), MOST_SCREWS)
-    return Screws(count, SCREW, min(SCREW_DEPTH, thickness - SCREW_SHORT))
 
 
 def least_flat(job: TorusJob) -> float:

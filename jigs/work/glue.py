@@ -72,6 +72,7 @@ def _batches(plan: Plan, stage: GlueStage) -> tuple[Quantity, ...]:
 
 def _sawn_next(plan: Plan, stage: GlueStage) -> bool:
     """Whether a saw comes next, which wet glue grips."""
-    same = [other for other in plan.wood.glue.stages if other.assembly == stage.assembly]
-    last = [other for other in same if other.rings == stage.rings][-1]
-    return stage.assembly in plan.wood.glue.dried and stage is last
+    if stage.assembly not in plan.wood.glue.dried:
+        return False
+    own = [o for o in plan.wood.glue.stages if (o.assembly, o.rings) == (stage.assembly, stage.rings)]
+    return stage is own[-1]

@@ -100,11 +100,8 @@ def _dimensions(gap: GapGauge, top: float) -> list[Dimension]:
 
 def _notes(plan: VesselPlan, gap: GapGauge) -> list[str]:
     unit = plan.job.unit
-    plate, height = show_length(plan.sizes.plate, unit), show_length(gap.over_faceplate, unit, exact=True)
-    first = "until NOT YET goes on, then with care until GO does" if gap.before else "until GO goes on"
+    plate = show_length(plan.sizes.plate, unit)
     notes = [
-        f"Part down at {height} over the faceplate, as wide as the plate is thick, {first}. The wood beside it "
-        "comes off afterwards, by the profile gauge.",
         f"The plate covers {plate} of height, half to either side of the station: part down all of it.",
     ]
     if gap.wider >= SEEN:

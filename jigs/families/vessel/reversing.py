@@ -34,10 +34,6 @@ from jigs.plan.vessel.holding import MouthPlug
 FAMILY = "holding"
 HOOK = 18.0  # of the gauge under the plug's front face
 HOOK_DEPTH = 8.0
-TAPE = (
-    "Tape from the vessel round the flange, drawn tight, is a belt beside the plug, not what holds it.",
-    "Light cuts with a sharp tool, towards the plug, lowest speed; stop and feel for a loose fit after each.",
-)
 
 
 def reversing(plan: VesselPlan) -> list[Part]:
@@ -79,7 +75,6 @@ def _section(plan: VesselPlan, plug: MouthPlug) -> Part:
             Dimension("height", plug.back - plug.tip, Extent("y")),
             Dimension("radius of the flange less its hole's", plug.flange - bore, Extent("x")),
         ),
-        notes=(*_how(plan, plug), *_tailstock(plan, plug), *TAPE),
     )
 
 
@@ -118,57 +113,6 @@ def _bearing_words(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     if plug.stands:
         return "RIM ON FLANGE", f"SPIGOT Ø {mm(plug.jam_diameter)}"
     return f"BEARS AT Ø {mm(plug.jam_diameter)}", f"DOWN TO Ø {mm(2 * plug.bearing.start[0])}"
-
-
-def _how(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
-    """How the plug is fitted and drawn."""
-    mm = _shower(plan)
-    on_it = ("Turn it on its faceplate and leave it there, so that it runs true.",)
-    lining = plan.job.reversing.lining
-    lined = (f"The section allows for a lining of {mm(lining)}, glued to the plug.",) if lining else ()
-    drawn = "push" if plug.bolt is None else "bolt's pull"
-    spreads = f", the mouth is spread with {plug.spread:.2f} × the {drawn}" if plug.spread else ""
-    forces = (
-        f"The wood is pressed with {plug.normal_force:.2f} × the {drawn}{spreads}; "
-        + ("it sticks: rock or tap it off." if plug.sticks else f"it comes free when the {drawn} ends."),
-    )
-    sunk = ("Sink the bolt's head in the flange before you screw the faceplate on.",) if plug.bolt else ()
-    return *on_it, *lined, *_fitting(plan, plug), *forces, *sunk
-
-
-def _fitting(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
-    mm = _shower(plan)
-    if plug.way == "taper":
-        return (
-            f"Turn the taper large and try it. It is done when the mouth jams with the rim {mm(plug.press)} short of "
-            "the flange.",
-            f"A push by hand then seats the rim and stretches the mouth by {_exact(plan)(plug.stretch)} across. Never "
-            "drive it.",
-        )
-    if plug.stands:
-        return ("The rim lies flat on the flange; the spigot only centres it and enters freely.",)
-    return (
-        f"It touches from {mm(plug.low)} to {mm(plug.high)} above the foot; the rim stays "
-        f"{mm(plug.face - plan.section.height)} clear of the flange.",
-        "Rub it with chalk and try it: it must mark all round.",
-    )
-
-
-def _tailstock(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
-    mm = _shower(plan)
-    if plug.bolt:
-        return (
-            f"Use an {plug.bolt.thread} bolt or rod of at least {mm(plug.bolt.length)} and a washer "
-            f"{mm(plug.bolt.washer)} across under the foot. Finish by hand what the washer covers.",
-        )
-    push = "push it on and keep it there" if plug.way == "inside" else "keep it up until the last cut"
-    if not plug.centre_depth:
-        wide = ", wider than its hollow: on the ring, not on the floating base" if plan.stack.floating else ""
-        return (f"Put a padded block between tailstock and foot, centred{wide}; {push}.",)
-    return (
-        f"Put the tailstock's point in a 60° recess {mm(plug.centre_recess)} across and {mm(plug.centre_depth)} deep, "
-        f"in the wood that is turned away; {push}. Pare off the stub round it by hand.",
-    )
 
 
 def _gauge(plan: VesselPlan, plug: MouthPlug) -> Part:

@@ -73,11 +73,7 @@ def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
         (hole,),
         marks,
         _step_dimensions(stick.sizes),
-        (
-            "Set the callipers from its straight end to a step, away from the work: a step for each stage.",
-            f"Part down at {show_length(stick.over_faceplate, plan.job.unit, exact=True)} over the faceplate until "
-            "they pass: the first step first, the last one with care.",
-        ),
+        ("Set the callipers from its straight end to a step, away from the work: a step for each stage.",),
         thickness=plan.sizes.plate,
     )
 

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from math import tan
 from typing import Literal
 
+from geometry.fasteners import bolt_diameter
 from geometry.profile import Profile
+from jigs.strength import nut_torque
 
 Way = Literal["taper", "inside", "bolt"]
 Fault = Literal[
@@ -87,6 +89,16 @@ class MouthPlug:
     def stretch(self) -> float:
         """By how much the mouth's diameter grows as it is pressed from where it jams to the flange."""
         return 2 * self.press * tan(self.slope)
+
+    @property
+    def used(self) -> float:
+        """Share of what is allowed round the mouth that the least push takes."""
+        return self.hoop / self.hoop_allowed if self.hoop_allowed else 0.0
+
+    @property
+    def torque(self) -> float:
+        """N m with which the bolt's nut is turned for the least pull; 0 where there is no bolt."""
+        return nut_torque(self.least_push, bolt_diameter(self.bolt.thread)) if self.bolt else 0.0
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from jigs.plan.vessel.holding import ReversingPlan
 from jigs.plan.vessel.saws import SawPlan
 from jigs.plan.vessel.sizes import VesselSizes
 from jigs.plan.vessel.stack import StackPlan
+from jigs.plan.vessel.waste import WasteBlock
 from jigs.plan.wood.whole import WoodPlan
 from jigs.vessel_job import VesselJob
 
@@ -33,6 +34,7 @@ class VesselPlan:
     gauges: VesselGauges
     sizes: VesselSizes
     boards: BoardsPlan
+    waste: WasteBlock
     reversing: ReversingPlan
     layups: tuple[LayupPlan, ...]
     layup_jigs: tuple[LayupJigs, ...]  # one for each layup

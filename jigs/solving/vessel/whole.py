@@ -30,6 +30,7 @@ from jigs.solving.vessel.section import solve_section, thinnest
 from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
 from jigs.solving.vessel.slips import slip_box
 from jigs.solving.vessel.stack import solve_stack
+from jigs.solving.vessel.waste import waste_block
 from jigs.solving.wood.vessel import vessel_wood
 from jigs.vessel_job import VesselJob
 
@@ -88,6 +89,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         gauges=gauges,
         sizes=sizes,
         boards=boards,
+        waste=waste_block(job, stack),
         reversing=reversing,
         layups=layups,
         layup_jigs=layup_tools,

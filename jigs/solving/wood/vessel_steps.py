@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from jigs.counting import ring_list
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting
 from jigs.plan.vessel.stack import Layer, StackPlan
@@ -130,10 +131,7 @@ def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[St
         numbers = tuple(layer.number for layer in closed)
         lots_of = [lot for lot in _of_segments(lots) if set(lot.rings) & set(numbers)]
         heights = grouped(closed, lambda layer: round(layer.ring.height, 2))
-        told = [
-            calliper(f"height.{same[0].number}", f"Height of ring {_list(same)}", same[0].ring.height)
-            for same in heights.values()
-        ]
+        told = [_height(same) for same in heights.values()]
         off = calliper("flattening", "Take off both faces together", job.rings.flattening)
         yield step("flatten", "bench", numbers, lots_of, len(closed), (off, *told))
 
@@ -152,18 +150,17 @@ def _across(plugged: Sequence[Layer]) -> tuple[Quantity, ...]:
     if len(sizes) == 1:
         return (ruled("across", "Across", plugged[0].plug),)
     return tuple(
-        ruled(f"across.{same[0].number}", f"Across, ring {_list(same)}", plug) for plug, same in sizes.items()
+        ruled(f"across.{same[0].number}", f"Across, {_list(same)}", plug) for plug, same in sizes.items()
     )
 
 
 def _height(same: Sequence[Layer]) -> Quantity:
     """Of rings that are as high as one another."""
-    which = "ring" if len(same) == 1 else "rings"
-    return calliper(f"height.{same[0].number}", f"Height of {which} {_list(same)}", same[0].ring.height)
+    return calliper(f"height.{same[0].number}", f"Height of {_list(same)}", same[0].ring.height)
 
 
 def _list(layers: Sequence[Layer]) -> str:
-    return ", ".join(str(layer.number) for layer in layers)
+    return ring_list([layer.number for layer in layers])
 
 
 def _of_segments(lots: Sequence[Lot]) -> list[Lot]:

@@ -6,8 +6,9 @@ from math import inf
 
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import calliper, ruled
-from jigs.stages.mountings.common import centre_bolt, pulled, runout, screwed, started
+from jigs.stages.mountings.common import centre_bolt, pulled, runout, started
 from jigs.work.hardware import faceplate_screws
+from jigs.work.lathe import screwed
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses

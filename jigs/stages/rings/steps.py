@@ -12,11 +12,10 @@ from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
+from jigs.work.rings import END_GRAIN, HALVES, WHOLE, drinks
 from jigs.work.steps import nth, steps_of
 
 ID = "rings"
-END_GRAIN = "Brush thin glue on every end first and wait a minute: end grain drinks glue."
-WHOLE, HALVES = "rings", "halves"  # what the plan calls the last two stages of a ring
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -139,7 +138,7 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
         does,
         {"close": "ring", "halves": "half ring"}.get(id, "arc"),
         how=(
-            *((END_GRAIN,) if _drinks(plan) else ()),
+            *((END_GRAIN,) if drinks(plan) else ()),
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
@@ -153,10 +152,6 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
         ),
         settings=_band(plan),
     )
-
-
-def _drinks(plan: TorusPlan) -> bool:
-    return any(joint.sort == "mitres" and joint.end_to_end for joint in plan.wood.grain.joints)
 
 
 def _true(stage: GlueStage) -> Operation:

@@ -20,6 +20,7 @@ HOW = (
     "Sand with each grit until the scratches of the one before are gone; skip none.",
     "Stop after each grit, wipe the dust off, and look along the light.",
 )
+STOPPED = ("Stop the lathe and sand by hand, along each segment: the gaps catch paper and fingers.",)
 SCRATCHES = Check(
     "scratches",
     "Lathe stopped, a lamp low beside the work: no scratch of the grit before",
@@ -34,16 +35,17 @@ def sanded(
     does: str,
     area: float,
     checks: Iterable[Check] = (),
-    how: tuple[str, ...] = HOW,
+    stopped: bool = False,
+    also: tuple[str, ...] = (),
 ) -> Operation:
-    """All grits over so many mm2."""
+    """All grits over so many mm2; work with gaps is sanded with the lathe stopped."""
     finish = plan.wood.finish
     return Operation(
         f"{of}.{id}",
         of,
         "lathe",
         does,
-        how=how,
+        how=(*(STOPPED if stopped else HOW[:1]), *also, *HOW[1:]),
         settings=(
             calliper("allowance", "Sand off, on the radius", finish.allowance),
             *(Quantity(f"grit-{g.grit}", f"of this {g.grit} grit", g.share, "share") for g in finish.grits),

@@ -28,8 +28,9 @@ def _slit(step: Step, end: str) -> Operation:
         f"{ID}.slit{end}",
         ID,
         "table saw",
-        "Slit the slips off the outside of a board or a wide strip, or buy them as veneer of that thickness.",
+        "Slit the slips off the outside of a board or a wide strip.",
         how=(
+            "You can buy them instead, as veneer of that thickness.",
             "Let every slip fall on the open side of the blade, never between the blade and the fence.",
             "Feather board before the blade, push block over the whole board.",
             "Move the rip fence towards the blade after each slip.",

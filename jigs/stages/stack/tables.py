@@ -65,7 +65,7 @@ def _drawn(plan: VesselPlan) -> Iterator[Quantity]:
 
 def tables(plan: VesselPlan) -> Sequence[Table]:
     """The finished vessel, every ring from the foot up, every joint, the stations."""
-    return (_finished(plan), _rings(plan), _joints(plan), *_floating(plan), _stations(plan))
+    return (_finished(plan), _rings(plan), _joints(plan), *_floating(plan), *_held(plan), _stations(plan))
 
 
 def _finished(plan: VesselPlan) -> Table:
@@ -172,6 +172,34 @@ def _joints(plan: VesselPlan) -> Table:
         (j.lower, j.upper, j.height, 2 * j.outer, j.finished, j.rough, j.glue_area) for j in plan.stack.joints
     )
     return Table("joints", "Joints between rings", JOINTS, rows)
+
+
+def _held(plan: VesselPlan) -> Iterator[Table]:
+    """By its mouth, and what that does to it."""
+    plug = plan.reversing.plug
+    if plug is None:
+        return
+    pull = "bolt's pull" if plug.bolt else "push"
+    yield listed(
+        "held",
+        "Held by the mouth",
+        (
+            ruled("low", "The plug touches the inside from the height over the foot", plug.low),
+            ruled("high", "to", plug.high),
+            Quantity("slope", "Its side is off the axis by", plug.slope, "angle"),
+            Quantity("pull", f"Least {pull} that holds it against the tool", plug.least_push, "force"),
+            Quantity("pressed", f"The wood is pressed with, times the {pull}", plug.normal_force, "ratio"),
+            *(
+                (
+                    Quantity("spread", f"The mouth is spread with, times the {pull}", plug.spread, "ratio"),
+                    Quantity("hoop", "That is, of what its joints may bear", plug.used, "share"),
+                )
+                if plug.hoop
+                else ()
+            ),
+            Quantity("off", "Comes off", "tap it off" if plug.sticks else "freely", "text"),
+        ),
+    )
 
 
 def _stations(plan: VesselPlan) -> Table:

@@ -1,0 +1,18 @@
+"""The waste block: the faceplate's screws go into it, and the lowest ring is glued to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jigs.plan.mountings import Runout, Screws
+
+
+@dataclass(frozen=True)
+class WasteBlock:
+    """Sizes in mm, as it is turned."""
+
+    thickness: float
+    least: float  # diameter that its glue needs
+    most: float  # of the lowest ring
+    screws: Screws
+    runout: Runout

@@ -1,0 +1,1 @@
+"""The rings of a vessel, glued from segments."""

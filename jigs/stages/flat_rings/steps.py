@@ -1,0 +1,210 @@
+"""Segments of flat rings sanded, laid out, glued to halves and closed on their boards: the operations."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from jigs.part import Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.glue import GlueStage
+from jigs.plan.wood.steps import Step
+from jigs.quantity import Quantity, ruled
+from jigs.work.glue import DRY_FIT, glue_up, stages_of
+from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Once, Rack
+from jigs.work.rings import END_GRAIN, HALVES, WHOLE, drinks
+from jigs.work.steps import nth, steps_of
+
+ID = "flat_rings"
+TRUING = ("ring-truing-board", "ring-truing-face", "half-ring-check")
+SLIPPED = "Put the strip or slip into every joint: glue on both of its faces, its ends standing out a little."
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """For each count of segments; open rings are glued where they stand in the stack."""
+    once, met = Once(), Counter[str]()
+    return [
+        found
+        for number, step in enumerate(steps_of(plan, "rings"), 1)
+        for found in (
+            *_sand(plan, step, nth(number)),
+            _lay_out(plan, step, nth(number), _boards(plan, rack, step.rings), once),
+            *_glued(plan, step, rack, once, met),
+        )
+    ]
+
+
+def _count(plan: VesselPlan, step: Step) -> int:
+    """Segments of one of its rings."""
+    return next(la.ring.segments for la in plan.stack.layers if la.number == step.rings[0])
+
+
+def _slips(plan: VesselPlan, rings: Sequence[int]) -> bool:
+    return any(la.ring.spacer for la in plan.stack.layers if la.number in rings)
+
+
+def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
+    own = [
+        board for board in plan.boards.glue_up
+        if any(set(same.rings) & set(rings) for same in board.sizes)
+    ]  # fmt: skip
+    return [rack.part(f"glue-up-board-{board.number}") for board in own]
+
+
+def _sand(plan: VesselPlan, step: Step, end: str) -> Iterator[Operation]:
+    segments = len(step.rings) * _count(plan, step)
+    yield Operation(
+        f"{ID}.sand{end}",
+        ID,
+        "bench",
+        f"Sand both ends of each segment flat for the glue, in rings of {_count(plan, step)}.",
+        how=(
+            "Glue 120 grit abrasive to a flat board, with a fence square to it.",
+            "Rub each end with even strokes along the fence; count them, the same for every end.",
+            "Stop when the saw's marks are gone; more makes the ring smaller.",
+            "Keep each ring's segments in a box of their own.",
+        ),
+        pieces=segments,
+        comes="segment",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "flat",
+                "Two segments end to end against a window: no light",
+                if_not="rub both again, flat on the board",
+            ),
+        ),
+        cautions=("bench",),
+        minutes=each(2 * segments, SANDED, 5),
+    )
+
+
+def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: Once) -> Operation:
+    return Operation(
+        f"{ID}.lay-out{end}",
+        ID,
+        "bench",
+        "Tape each ring's segments in a row on its tape sheet (paper/tape), and lay it out dry.",
+        how=(
+            "Put masking tape over the sheet, sticky side up, the segments on it, outer sides down.",
+            "Follow the sheet's numbers and woods; every arrow points the same way.",
+            *((SLIPPED,) if _slips(plan, step.rings) else ()),
+            "Roll the row up on its outline on the board and close it dry in a band.",
+            "Pencil a line across every joint and the ring's number on its outer side.",
+        ),
+        pieces=step.pieces,
+        comes="ring",
+        rings=step.rings,
+        jigs=once.uses(boards, "shows where each ring's outside lies"),
+        checks=(
+            Check(
+                "dry",
+                "Hold each ring to a window: no light at any joint",
+                if_not="all joints open at the outside: set the fences by the joint plate; one joint: sand or change "
+                "that segment",
+            ),
+        ),
+        minutes=each(step.pieces, CHECKED + MARKING),
+    )
+
+
+def _glued(plan: VesselPlan, step: Step, rack: Rack, once: Once, met: Counter[str]) -> Iterator[Operation]:
+    """Rings of one count may still differ in what is glued: strips between their segments, or none."""
+    own = [stage for stage in stages_of(plan, "rings") if set(stage.rings) <= set(step.rings)]
+    before: dict[tuple[int, ...], str] = {}
+    for stage in own:
+        kind = {WHOLE: "close", HALVES: "halves"}.get(stage.what, "arcs")
+        met[kind] += 1
+        yield _stage(plan, stage, before.get(stage.rings, "segments"), kind, nth(met[kind]), once, rack)
+        if kind == "halves":
+            yield _true(stage, rack, nth(met[kind]), once)
+        before[stage.rings] = stage.what
+
+
+DOES = {
+    "close": "Glue the {} into whole rings.",
+    "halves": "Glue the {} into half rings.",
+    "arcs": "Glue the {} in short arcs.",
+}
+COMES = {"close": "ring", "halves": "half ring", "arcs": "arc"}
+
+
+def _stage(
+    plan: VesselPlan, stage: GlueStage, before: str, kind: str, end: str, once: Once, rack: Rack
+) -> Operation:
+    slips = _slips(plan, stage.rings)
+    return glue_up(
+        plan,
+        stage,
+        ID,
+        f"{kind}{end}",
+        DOES[kind].format(before),
+        COMES[kind],
+        how=(
+            *((END_GRAIN,) if drinks(plan) else ()),
+            *((SLIPPED,) if slips and before == "segments" else ()),
+            *(
+                ("Spread glue on the faces of each joint, and close the band round the ring by hand.",)
+                if kind == "close"
+                else (
+                    "Glue all the joints but those between these pieces: put waxed paper in these.",
+                    "Close the whole ring in one band, so that each piece keeps its place.",
+                )
+            ),
+            "Press the ring flat on its board with a waxed block while the band is still loose, then tighten it.",
+            "Wipe off the glue that comes out, on the outside and in the opening.",
+            *(
+                ("Trim what stands between the segments flush once it is dry.",)
+                if slips and kind == "close"
+                else ()
+            ),
+        ),
+        settings=_bands(plan, stage.rings),
+        jigs=once.uses(_boards(plan, rack, stage.rings), "the ring lies flat on it, its outside on the line"),
+        checks=(DRY_FIT,),
+    )
+
+
+def _bands(plan: VesselPlan, rings: Sequence[int]) -> tuple[Quantity, ...]:
+    """The longest and the shortest, with their overlap."""
+    lengths = [band.length for band in plan.wood.glue.bands if set(band.rings) & set(rings)]
+    if not lengths:
+        return ()
+    if len(set(lengths)) == 1:
+        return (ruled("band", "Clamp band, with its overlap", lengths[0]),)
+    return (
+        ruled("band.longest", "Clamp band, with its overlap, for the largest ring", max(lengths)),
+        ruled("band.shortest", "for the smallest", min(lengths)),
+    )
+
+
+def _true(stage: GlueStage, rack: Rack, end: str, once: Once) -> Operation:
+    return Operation(
+        f"{ID}.true{end}",
+        ID,
+        "bench",
+        "Sand both ends of each half ring into one plane on the ring-truing board.",
+        how=(
+            "Look through under the check first: only a half that shows light is sanded.",
+            "Press evenly on both ends; turn it over and sand as many strokes again.",
+        ),
+        pieces=stage.count,
+        comes="half ring",
+        rings=stage.rings,
+        jigs=once.uses(rack.named(*TRUING)),
+        checks=(
+            Check(
+                "meet",
+                "Two halves of a ring pressed together by hand: no light at either joint",
+                if_not="light at the outside: sand the inner edges more; at the opening: the outer edges",
+            ),
+        ),
+        cautions=("sander",),
+        minutes=each(stage.count, FLATTENED),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Glue the rings", operations)

@@ -1,0 +1,1 @@
+"""Rings flattened to their heights."""

@@ -1,0 +1,1 @@
+"""A base that floats in its groove."""

@@ -1,0 +1,189 @@
+"""A floating base: ring 2 bored, the groove turned, the disc fitted, ring 2 glued over it. The operations."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.steps import Step
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.glue import DRY_FIT, glue_up, stages_of
+from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import steps_of
+
+BORED, ID = "floating_ring", "floating_base"
+
+
+def bored(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Ring 2, before the stack takes the lathe; nothing where no base floats."""
+    return [_bore(plan, step) for step in steps_of(plan, "groove")]
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Groove, disc, and ring 2 over them; nothing where no base floats."""
+    return [
+        *(_groove(step, rack) for step in steps_of(plan, "groove")),
+        *(found for step in steps_of(plan, "float") for found in _disc(plan, step, rack)),
+        *(_drop(plan, step) for step in steps_of(plan, "drop")),
+    ]
+
+
+def _bore(plan: VesselPlan, step: Step) -> Operation:
+    opening = next(setting for setting in step.settings if setting.id == "opening")
+    return Operation(
+        f"{BORED}.bore",
+        BORED,
+        "lathe",
+        "Bore the opening of ring 2 round, which becomes the lip over the base.",
+        how=(
+            "Glue ring 2 by its upper face to a waste block on the faceplate, brown paper between.",
+            "True its lower face: it closes the groove.",
+            "Bore the opening straight through.",
+            "Clamp the block and split the ring off along the paper with a wide chisel; sand the paper off.",
+        ),
+        pieces=1,
+        comes="ring",
+        rings=(2,),
+        settings=(opening,),
+        checks=(
+            Check(
+                "hole",
+                "Lathe stopped: inside calliper at both ends of the hole, the same",
+                if_not="narrower at one end: take that end down; wider than set: the lip holds less of the tongue",
+            ),
+        ),
+        cautions=("lathe.paper", "lathe", "chisel"),
+        minutes=MOUNTED + GAUGED + CROSSCUT,
+        hours=plan.wood.glue.clamp_time,
+    )
+
+
+def _groove(step: Step, rack: Rack) -> Operation:
+    return Operation(
+        f"{ID}.groove",
+        ID,
+        "lathe",
+        "Bore ring 1 on its waste block and turn the groove into its upper face.",
+        how=(
+            "Bore the opening down to the waste block.",
+            "Turn the groove from the opening outwards, its floor flat, its wall upright.",
+            "Rub wax on the groove's floor, none on the face outside it.",
+        ),
+        pieces=1,
+        comes="ring",
+        rings=(1,),
+        settings=step.settings,
+        jigs=uses(rack.named("groove-gauge"), notes=True),
+        trial="a groove in a scrap ring",
+        checks=(
+            Check(
+                "groove",
+                "Lathe stopped: groove gauge in at both steps, its arms on the face, on every side",
+                if_not="it stands up: the groove is shallow or narrow there; too deep: face the ring down by as much",
+            ),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=MOUNTED + 2 * GAUGED,
+    )
+
+
+def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
+    base = plan.stack.floating
+    species = base.species if base else ""
+    return (
+        Operation(
+            f"{ID}.disc",
+            ID,
+            "lathe",
+            "Turn the floating base to its groove, on a waste block of its own.",
+            how=(
+                "Measure its moisture first: the groove is made for the moisture stated.",
+                "Glue its square by a face to a waste block on a second faceplate, brown paper between.",
+                "Turn the tongue round, its upper face flat, then rebate it so that the field stands up.",
+                "Split it off along the paper. Turn a recess in the waste block in which the field fits tight.",
+                "Press the field into it, the tailstock up on a soft pad, and turn the lower face.",
+            ),
+            pieces=1,
+            comes="disc",
+            rings=step.rings,
+            settings=(
+                Quantity("species", "Disc of", species, "text"),
+                Quantity("moisture", "Moisture as fitted", f"{plan.job.floating.moisture:g} %", "text"),
+                *step.settings,
+            ),
+            jigs=uses(rack.named("tongue-gauge"), notes=True),
+            trial="a disc of scrap, tried in the groove",
+            checks=(
+                Check(
+                    "tongue",
+                    "Lathe stopped: calliper across the tongue, twice; tongue gauge on all round",
+                    if_not="tight: another light cut; small by more than the room: make another",
+                ),
+                Check(
+                    "turns",
+                    "In the groove it turns freely, its tongue under the face of ring 1",
+                    if_not="it binds: look where wax or wood shines, and ease that place",
+                ),
+            ),
+            cautions=("lathe.paper", "lathe", "lathe.gauge"),
+            minutes=2 * MOUNTED + 2 * GAUGED,
+            hours=plan.wood.glue.clamp_time,
+        ),
+        Operation(
+            f"{ID}.finish",
+            ID,
+            "bench",
+            "Sand and finish the base all over, its edges too.",
+            how=("No tool and no cloth reaches its edge later.", "Let it dry fully before it is laid in."),
+            pieces=1,
+            comes="disc",
+            rings=step.rings,
+            settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
+            checks=(
+                Check("dry", "Nothing comes off on a cloth", if_not="give it longer; wet finish is glue"),
+            ),
+            cautions=("finish.rags", "finish.fumes"),
+            minutes=each(plan.wood.finish.coats, CHECKED, 5),
+            hours=plan.wood.finish.coats * plan.wood.finish.coat_hours,
+        ),
+    )
+
+
+def _drop(plan: VesselPlan, step: Step) -> Operation:
+    (stage,) = [stage for stage in stages_of(plan, "stack") if 2 in stage.rings]
+    second = plan.stack.layers[1]
+    told = glue_up(
+        plan,
+        replace(stage, rings=(2,), count=1),
+        ID,
+        "drop",
+        "Lay the base in dry and glue ring 2 over it; no glue touches the base.",
+        "ring",
+        how=(
+            "Lay the base in its groove, slips of card round its tongue so that it lies in the middle; draw them out.",
+            "Spread glue on ring 1 outside the groove only, a finger's breadth off its edge.",
+            "Set ring 2 on, slips of card between its lip and the base's field all round.",
+            "Press it with the tailstock, a ring of scrap between, so that nothing presses on the base.",
+            "Take the slips out before the glue sets, and push the base to and fro by hand.",
+        ),
+        settings=(
+            *step.checks,
+            calliper("height", "Ring 2, high", second.ring.height),
+            ruled("stack", "Both rings, from the waste block", second.ring.top - plan.stack.bottom),
+        ),
+        checks=(
+            DRY_FIT,
+            Check(
+                "slides",
+                "The base slides by hand to every side and rattles when you shake it; it never drops out",
+                if_not="lift ring 2 off while the glue is wet, and clean the groove",
+            ),
+        ),
+    )
+    return replace(told, cautions=("lathe.unplugged", *told.cautions))
+
+
+BORE: Stage[VesselPlan] = Stage(BORED, "Bore the ring over the base", bored)
+STAGE: Stage[VesselPlan] = Stage(ID, "Fit the floating base", operations)

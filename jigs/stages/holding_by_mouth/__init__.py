@@ -1,0 +1,1 @@
+"""A vessel taken off its waste block and held by its mouth, its foot turned."""

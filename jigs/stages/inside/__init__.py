@@ -1,0 +1,1 @@
+"""The inside of a vessel, hollowed to its gauges."""

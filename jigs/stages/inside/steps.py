@@ -1,0 +1,147 @@
+"""The inside of a vessel hollowed by stages, then everything that can be reached sanded: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.part import Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.gauges import VesselStage
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.stages.gauging.steps import SHAPE
+from jigs.stages.sanding.steps import sanded
+from jigs.work.minutes import GAUGED, TURNED, over
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Once, Rack
+
+ID = "inside"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Every stage at which there is a hollow."""
+    once = Once()
+    hollow = [
+        (number, stage) for number, stage in enumerate(plan.gauges.stages, 1) if stage.work_inside is not None
+    ]
+    return [
+        *(_stage(plan, rack, stage, number, once, first=k == 0) for k, (number, stage) in enumerate(hollow)),
+        *_sanded(plan),
+    ]
+
+
+def _area(plan: VesselPlan, *names: str) -> float:
+    return sum(surface.area for surface in plan.wood.finish.surfaces if surface.name in names)
+
+
+def _stage(
+    plan: VesselPlan, rack: Rack, stage: VesselStage, number: int, once: Once, first: bool
+) -> Operation:
+    last = number == len(plan.gauges.stages)
+    return Operation(
+        f"{ID}.{stage.name}",
+        ID,
+        "lathe",
+        "Hollow the inside to the finished gauge." if last
+        else f"Hollow the inside to the gauge of stage {number}.",
+        how=(
+            *_begin(plan, first),
+            "Open the mouth to this stage first, then go down a little at a time.",
+            "Bring each depth to its wall before you go deeper: above thin wood nothing holds still.",
+            *(("Put a steady rest against the cup's outside; never press on the rim.",) if plan.stack.stemmed else ()),
+            *(("Where no gauge reaches, go by a wall calliper from the finished outside.",) if _blind(plan) else ()),
+            "Stop the lathe to take shavings out, and never reach in while it turns.",
+        ),
+        settings=(*_sizes(plan, stage, number), *_blind(plan)),
+        jigs=once.uses(_gauges(plan, rack, stage, number)),
+        checks=(
+            SHAPE,
+            Check(
+                "depth",
+                "Lathe stopped: rule down from a straight edge over the rim",
+                if_not="shallow: the middle first; too deep: keep the floor's thickness at the foot instead",
+            ),
+        ),
+        cautions=("lathe.hollow", "lathe.open" if plan.stack.open_from is not None else "lathe.gauge", "lathe.stand"),
+        readings=(Reading("depth", "Depth in the middle", _depth(plan, stage)),) if last else (),
+        minutes=over(_area(plan, "inside, with the floor"), 2 * TURNED, 2 * GAUGED),
+    )  # fmt: skip
+
+
+def _begin(plan: VesselPlan, first: bool) -> tuple[str, ...]:
+    if not first:
+        return ()
+    return (
+        "Only now take the tailstock away, and set the rest close to the rim.",
+        *(("Cover the floating base with card, and stop at the lip's edge.",) if plan.stack.floating else ()),
+    )
+
+
+def _depth(plan: VesselPlan, stage: VesselStage) -> Quantity:
+    if stage.work_inside is None:
+        raise ValueError("this stage has no hollow")
+    return ruled(
+        "depth", "Depth in the middle, under the rim", plan.section.height - stage.work_inside.start[1]
+    )
+
+
+def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity, ...]:
+    mouths = {
+        size.number: size.diameter
+        for stick in plan.sizes.mouth
+        for size in (stick.go, stick.before)
+        if size is not None
+    }
+    return (
+        *((calliper("mouth", "Mouth, across", mouths[number]),) if number in mouths else ()),
+        _depth(plan, stage),
+        calliper("left", "Left over the finished size by this gauge", stage.offset),
+    )
+
+
+def _blind(plan: VesselPlan) -> tuple[Quantity, ...]:
+    """Heights that no gauge reaches."""
+    if plan.gauges.unguided is None:
+        return ()
+    low, high = plan.gauges.unguided
+    return (
+        ruled("blind.from", "No gauge reaches the inside from the height over the foot", low),
+        ruled("blind.to", "to", high),
+    )
+
+
+def _gauges(plan: VesselPlan, rack: Rack, stage: VesselStage, number: int) -> list[Part]:
+    several = len(plan.sizes.mouth) > 1
+    sticks = [
+        f"mouth-stick-{stick.number}" if several else "mouth-stick"
+        for stick in plan.sizes.mouth
+        if number in (stick.go.number, stick.before.number if stick.before else 0)
+    ]
+    return rack.named(*sticks, f"inside-gauge-{stage.name}", "wall-gauge")
+
+
+def _sanded(plan: VesselPlan) -> Iterator[Operation]:
+    """All but the foot; of a goblet the cup, its stem still thick."""
+    stemmed = plan.stack.stemmed
+    area = _area(plan, "outside", "inside, with the floor", "rim")
+    yield sanded(
+        plan,
+        ID,
+        "sand",
+        "Sand the cup, outside and inside, grit by grit; the stem comes later."
+        if stemmed
+        else "Sand outside, rim and inside, grit by grit; the foot comes later.",
+        area / 2 if stemmed else area,
+        checks=(
+            Check(
+                "wall",
+                "Wall calliper round the rim and as far down as it reaches: even all round",
+                (calliper("wall", "Thinnest finished wall", plan.wall[0]),),
+                "thin on one side: stop sanding there; sand the thick side outside",
+            ),
+        ),
+        stopped=plan.stack.open_from is not None,
+        also=("Inside, hold the paper on a padded stick; no hand goes in through the mouth while it turns.",),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Hollow the inside to its gauges", operations)

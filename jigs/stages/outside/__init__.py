@@ -1,0 +1,1 @@
+"""The outside of a vessel, turned to its stations and gauges."""

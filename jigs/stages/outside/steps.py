@@ -1,0 +1,317 @@
+"""The outside of a vessel turned by stages, diameters before the profile; a stem last of all. The operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import inf
+
+from jigs.part import Part
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.gauges import Station, VesselStage
+from jigs.plan.vessel.sizes import CalliperStick, GapGauge, StageSize
+from jigs.quantity import calliper, ruled
+from jigs.stages.gauging.steps import SHAPE
+from jigs.stages.sanding.steps import sanded
+from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Once, Rack
+
+Gauged = GapGauge | CalliperStick
+ID, STEM = "outside", "stem"
+PART_DOWN = "Lathe running slowly, part down beside each line, as wide as the gauge is thick, to this stage's diameter."
+BY = {
+    "gap": "Of a gap gauge, stop when NOT YET goes on; at the last stage cut on with care until GO goes on.",
+    "stick": "Set outside callipers to the stick's step for this stage, and stop when they pass.",
+}
+GAPS = ("lathe.open", "lathe.gauge", "lathe.stand")
+CLOSED = ("lathe", "lathe.gauge", "lathe.stand")
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """All of it; where there is a stem only the cup, while the stem is still thick."""
+    once, low = Once(), _floor(plan)
+    return [
+        _round(plan),
+        *_marked(plan),
+        *(found for stage in _stages(plan) for found in _brought(plan, rack, stage, once, ID, low, inf)),
+        _rim(plan),
+    ]
+
+
+def stem(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """From the cup down, the cup done and sanded; nothing where there is no stem."""
+    if not plan.stack.stemmed:
+        return []
+    once = Once()
+    once.uses(_profile(plan, rack))  # told with the cup
+    return [
+        _supported(),
+        *(
+            found
+            for stage in _stages(plan)
+            for found in _brought(plan, rack, stage, once, STEM, -inf, _floor(plan))
+        ),
+        sanded(plan, STEM, "sand", "Sand the stem and the foot's side, the tailstock up.", _area(plan) / 2),
+    ]
+
+
+def _floor(plan: VesselPlan) -> float:
+    """Height down to which the outside is turned before the hollow."""
+    return plan.section.inner.bottom if plan.stack.stemmed else -inf
+
+
+def _area(plan: VesselPlan) -> float:
+    return next(surface.area for surface in plan.wood.finish.surfaces if surface.name == "outside")
+
+
+def _stages(plan: VesselPlan) -> list[tuple[int, VesselStage]]:
+    return list(enumerate(plan.gauges.stages, 1))
+
+
+def _cautions(plan: VesselPlan) -> tuple[str, ...]:
+    return CLOSED if plan.stack.open_from is None else GAPS
+
+
+def _round(plan: VesselPlan) -> Operation:
+    first = plan.gauges.stages[0].work_outside
+    stemmed = plan.stack.stemmed
+    return Operation(
+        f"{ID}.round",
+        ID,
+        "lathe",
+        "Turn the cup's outside round; leave the stem as thick as it was glued."
+        if stemmed
+        else "Turn the outside round, from the widest ring towards both ends.",
+        how=(
+            "Take light cuts with a sharp gouge until no flat and no corner is left.",
+            "Stop at once if something ticks: tap all round for a loose segment.",
+            "Leave wood for the first stage everywhere.",
+        ),
+        settings=(
+            ruled(
+                "widest", "Leave at its widest, across, at least", 2 * first.radii(first.bottom, first.top)[1]
+            ),
+            calliper("allowance", "Allowance over the finished wall", plan.stack.allowance),
+        ),
+        checks=(
+            Check(
+                "round",
+                "Lathe stopped: no flat to feel; every joint closed",
+                if_not="an open joint: run thin glue in, band it, let it cure, then go on",
+            ),
+        ),
+        cautions=_cautions(plan),
+        minutes=over(_area(plan), 2 * TURNED, MOUNTED),
+    )
+
+
+def _marked(plan: VesselPlan) -> Iterator[Operation]:
+    found = sorted(_gauged(plan), key=lambda one: one.over_faceplate)
+    if found:
+        yield Operation(
+            f"{ID}.mark",
+            ID,
+            "lathe",
+            "Pencil a line round the work at each station.",
+            how=(
+                "Measure from the face of the faceplate, a rule along the bed.",
+                "Hold the pencil on the rest and turn the work by hand; write the station's name beside it.",
+            ),
+            settings=tuple(
+                ruled(
+                    f"over.{_slug(one.station)}",
+                    f"{_name(one.station)}: over the faceplate",
+                    one.over_faceplate,
+                )
+                for one in found
+            ),
+            checks=(
+                Check(
+                    "lines",
+                    "Measure every line again, from the faceplate",
+                    if_not="rub it out; a station in the wrong place makes the wrong shape",
+                ),
+            ),
+            cautions=("lathe.gauge",),
+            minutes=each(len(found), MARKING, 5),
+        )
+
+
+def _gauged(plan: VesselPlan) -> list[Gauged]:
+    return [*plan.sizes.gaps, *plan.sizes.sticks]
+
+
+def _name(station: Station) -> str:
+    return station.name[0].upper() + station.name[1:]
+
+
+def _slug(station: Station) -> str:
+    return station.name.replace(" ", "-")
+
+
+def _brought(
+    plan: VesselPlan, rack: Rack, numbered: tuple[int, VesselStage], once: Once, of: str, low: float, high: float
+) -> Iterator[Operation]:  # fmt: skip
+    """One stage between two heights: its stations, then its profile."""
+    number, stage = numbered
+    own = [
+        (one, size)
+        for one in _gauged(plan)
+        if low <= one.station.height < high
+        for size in _sizes(one)
+        if size.number == number
+    ]
+    if own:
+        yield _stations(plan, rack, own, stage, once, of, number)
+    yield _profiled(plan, rack, stage, once, of, number, bool(own))
+
+
+def _sizes(one: Gauged) -> tuple[StageSize, ...]:
+    if isinstance(one, CalliperStick):
+        return one.sizes
+    return (one.before, one.go) if one.before else (one.go,)
+
+
+def _which(plan: VesselPlan, number: int) -> str:
+    return "their finished size" if number == len(plan.gauges.stages) else f"stage {number}"
+
+
+def _stations(
+    plan: VesselPlan,
+    rack: Rack,
+    own: list[tuple[Gauged, StageSize]],
+    stage: VesselStage,
+    once: Once,
+    of: str,
+    number: int,
+) -> Operation:
+    parts = [
+        rack.part(f"{'gap-gauge' if isinstance(one, GapGauge) else 'calliper-stick'}-{_slug(one.station)}")
+        for one, _ in own
+    ]
+    kinds = {"gap" if isinstance(one, GapGauge) else "stick" for one, _ in own}
+    return Operation(
+        f"{of}.{stage.name}-stations",
+        of,
+        "lathe",
+        f"Part down at the stations to {_which(plan, number)}.",
+        how=(
+            PART_DOWN,
+            *(BY[kind] for kind in sorted(kinds)),
+            "Stop the lathe and take the rest away for every look.",
+        ),
+        settings=tuple(
+            calliper(f"across.{_slug(one.station)}", f"{_name(one.station)}: across", size.diameter)
+            for one, size in own
+        ),
+        jigs=once.uses(parts, "measures the diameter there"),
+        checks=(
+            Check(
+                "stations",
+                "Calliper across at each station, twice, a quarter of a turn apart",
+                if_not="out of round: the work has moved; true it all over before you go on",
+            ),
+        ),
+        cautions=_cautions(plan),
+        readings=tuple(
+            Reading(
+                f"across.{_slug(one.station)}",
+                _name(one.station),
+                calliper("planned", "planned", size.diameter),
+            )
+            for one, size in own
+        )
+        if number == len(plan.gauges.stages)
+        else (),
+        minutes=each(len(own), GAUGED / 2),
+    )
+
+
+def _profile(plan: VesselPlan, rack: Rack) -> list[Part]:
+    return rack.named("gauge-rail", *(f"outside-gauge-{stage.name}" for stage in plan.gauges.stages))
+
+
+def _profiled(
+    plan: VesselPlan, rack: Rack, stage: VesselStage, once: Once, of: str, number: int, sized: bool
+) -> Operation:
+    last = number == len(plan.gauges.stages)
+    whole = "outside" if not plan.stack.stemmed else "cup" if of == ID else "stem, from the cup down"
+    gauges = [*rack.named(f"outside-gauge-{stage.name}"), *rack.named("gauge-rail")]
+    return Operation(
+        f"{of}.{stage.name}",
+        of,
+        "lathe",
+        f"Turn the {whole} to the finished profile gauge." if last
+        else f"Turn the {whole} to the profile gauge of stage {number}.",
+        how=(
+            *(
+                (
+                    "Take the wood between the stations away downhill, from wide to narrow.",
+                    "Leave the stations' size: a gauge shows shape, they show size.",
+                )
+                if sized
+                else ("Cut downhill, from wide to narrow; calliper the widest place, for a gauge shows shape only.",)
+            ),
+            *(("Light cuts, the stem's free end never pressed; keep your fingers off it.",) if of == STEM else ()),
+        ),
+        settings=(calliper("left", "Left over the finished size by this gauge", stage.offset),),
+        jigs=once.uses(gauges),
+        checks=(SHAPE,),
+        cautions=("lathe.slim", *_cautions(plan)[:2]) if of == STEM else _cautions(plan),
+        minutes=over(_area(plan), TURNED, 2 * GAUGED),
+    )  # fmt: skip
+
+
+def _rim(plan: VesselPlan) -> Operation:
+    height = plan.section.height - plan.gauges.faceplate
+    return Operation(
+        f"{ID}.rim",
+        ID,
+        "lathe",
+        "Face the rim to its height.",
+        how=(
+            "Draw the tailstock back as far as you need, no further, for it holds the work as long as it can.",
+            "Face it from outside inwards, light cuts, with the rest across the rim.",
+        ),
+        settings=(
+            ruled("rim", "Rim, over the faceplate", height),
+            ruled("rim.across", "Rim, across", 2 * plan.section.rim_radius),
+        ),
+        checks=(
+            Check(
+                "flat",
+                "Lathe stopped: straight edge across the rim, three ways: no light",
+                if_not="face it again",
+            ),
+        ),
+        cautions=_cautions(plan),
+        readings=(Reading("rim", "Rim, over the faceplate", ruled("planned", "planned", height)),),
+        minutes=GAUGED,
+    )
+
+
+def _supported() -> Operation:
+    return Operation(
+        f"{STEM}.support",
+        STEM,
+        "lathe",
+        "Bring the tailstock up to a soft block in the cup.",
+        how=(
+            "Turn or cut a block that fits the cup's floor loosely, and glue felt or cork on it.",
+            "Press only as much as turns the live centre; more bends the stem once it is slim.",
+            "No more cuts on the cup from here on.",
+        ),
+        checks=(
+            Check(
+                "runs",
+                "Turn it by hand past the rest: the cup's rim runs as it did",
+                if_not="shift the block until it does",
+            ),
+        ),
+        cautions=("lathe.slim", "lathe.stand"),
+        minutes=MOUNTED,
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Turn the outside to its gauges", operations)
+STEM_STAGE: Stage[VesselPlan] = Stage(STEM, "Turn the stem", stem)

@@ -1,0 +1,1 @@
+"""Core plugs: what closes the middle of a ring of segments."""

@@ -1,0 +1,109 @@
+"""Core plugs: the ring bored, the plug turned to fit, glued in. The operations."""
+
+from __future__ import annotations
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.steps import Step
+from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack
+from jigs.work.steps import nth, steps_of
+
+ID = "plugs"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Nothing where no ring of segments closes over the middle."""
+    return [
+        found
+        for number, step in enumerate(steps_of(plan, "plug"), 1)
+        for found in (_bore(plan, step, nth(number)), _turn(plan, step, nth(number)), _glue(plan, step, nth(number)))
+    ]  # fmt: skip
+
+
+def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.bore{end}",
+        ID,
+        "lathe",
+        "Bore the middle of each ring that gets a plug round, straight through.",
+        how=(
+            "Sand one face of the ring flat, and glue it to a waste block on the faceplate, brown paper between.",
+            "Set it by its corners to a circle on the block, and leave it in clamps.",
+            "Bore from the middle outwards in light cuts, until the points of all segments are gone.",
+            "Clamp the block and split the ring off along the paper with a wide chisel.",
+        ),
+        pieces=step.pieces,
+        comes="bored ring",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "hole",
+                "Lathe stopped: inside calliper at both ends of the hole, the same",
+                if_not="a hole that narrows: take the high end down; larger than set: the plug is turned to it",
+            ),
+        ),
+        cautions=("lathe.paper", "lathe", "chisel"),
+        readings=(Reading("hole", "Hole as bored, across", step.settings[0], len(step.rings)),),
+        minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
+        hours=plan.wood.glue.clamp_time * step.pieces,
+    )
+
+
+def _turn(plan: VesselPlan, step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.turn{end}",
+        ID,
+        "lathe",
+        "Turn each plug to fit the hole that you measured.",
+        how=(
+            "Glue the plug's square by a face to the end of a waste block, brown paper between, its grain across.",
+            "Hold the block in the chuck, the tailstock's point in the square's middle.",
+            "Turn it round and straight; try it in the ring, the lathe stopped, the tailstock drawn back.",
+            "Split it off along the paper with a chisel, and sand the paper off.",
+        ),
+        pieces=step.pieces,
+        comes="plug",
+        rings=step.rings,
+        checks=(
+            Check(
+                "fits",
+                "It slides in by hand and does not rattle",
+                if_not="tight: a lighter cut; it rattles: make another, for glue fills no gap",
+            ),
+        ),
+        cautions=("lathe.paper", "lathe", "lathe.gauge"),
+        minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
+        hours=plan.wood.glue.clamp_time * step.pieces,
+    )
+
+
+def _glue(plan: VesselPlan, step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.glue{end}",
+        ID,
+        "bench",
+        "Glue each plug into its ring.",
+        how=(
+            "Spread glue round the hole and thinly round the plug.",
+            "Push it in with a twist, its grain in line with segment 1, until it stands out a little at both faces.",
+            "Wipe it, and lay it on waxed paper to dry; both faces are flattened next.",
+        ),
+        pieces=step.pieces,
+        comes="ring",
+        rings=step.rings,
+        checks=(
+            Check(
+                "line",
+                "A line of glue all round, on both faces",
+                if_not="bore it out when it is dry and turn another plug",
+            ),
+        ),
+        cautions=("bench",),
+        minutes=each(step.pieces, DRY_RUN + CHECKED),
+        hours=plan.wood.glue.clamp_time,
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Plug the middle", operations)

@@ -1,0 +1,1 @@
+"""Labels on the rings of a vessel."""

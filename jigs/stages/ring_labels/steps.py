@@ -1,0 +1,46 @@
+"""Labels stuck on the rings of a vessel before they are stacked: the operation."""
+
+from __future__ import annotations
+
+from jigs.plan.vessel import VesselPlan
+from jigs.quantity import Quantity
+from jigs.work.minutes import MARKING, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack
+
+ID = "ring_labels"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """One on each ring that is not glued in the stack; staves have got theirs in their band."""
+    rings = tuple(layer.number for layer in plan.stack.layers if layer.kind in ("segments", "disc"))
+    if not rings:
+        return []
+    return [
+        Operation(
+            f"{ID}.stick",
+            ID,
+            "bench",
+            "Cut out the labels (paper/labels) and stick one on each ring.",
+            how=(
+                "Stick it on the outer side, arrow up; of segments, its tick on the middle of segment 1.",
+                "Tie a label on where it says so: the ring is too low for it.",
+                "Its degrees say where segment 1 stands in the stack, counter-clockwise seen from above.",
+            ),
+            pieces=len(rings),
+            comes="ring",
+            rings=rings,
+            settings=(Quantity("labels", "Labels on rings", len(rings), "count"),),
+            checks=(
+                Check(
+                    "order",
+                    "Set the rings up in a row by their numbers: each is as high and as wide as its label says",
+                    if_not="a ring of the wrong height: look which other it is, and swap the labels",
+                ),
+            ),
+            minutes=each(len(rings), MARKING, 5),
+        )
+    ]
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Label the rings", operations)

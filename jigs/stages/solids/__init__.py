@@ -1,0 +1,1 @@
+"""A vessel's solid discs, and pieces with their grain upright."""

@@ -1,0 +1,190 @@
+"""Discs and upright pieces: glued up where one board is too small, flattened, made round. The operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import Layer
+from jigs.plan.wood.glue import GlueStage
+from jigs.plan.wood.steps import Step
+from jigs.quantity import Quantity, calliper
+from jigs.work.glue import glue_up, stages_of
+from jigs.work.minutes import CROSSCUT, FLATTENED, MARKING, MOUNTED, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack
+from jigs.work.steps import nth, steps_of
+
+ID = "solids"
+ACROSS = "Calliper across it, twice, a quarter of a turn apart"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Glued, flattened, round; nothing where every ring is of segments or staves."""
+    return [*_glued(plan), *_flattened(plan), *_round(plan)]
+
+
+def _glued(plan: VesselPlan) -> Iterator[Operation]:
+    upright = {layer.number for layer in plan.stack.layers if layer.upright}
+    for number, stage in enumerate(stages_of(plan, "bases"), 1):
+        yield _glue(plan, stage, nth(number), bool(upright & set(stage.rings)))
+
+
+def _glue(plan: VesselPlan, stage: GlueStage, end: str, upright: bool) -> Operation:
+    return glue_up(
+        plan,
+        stage,
+        ID,
+        f"glue{end}",
+        "Glue the pieces of the upright blank face to face."
+        if upright
+        else "Glue the pieces of the disc edge to edge.",
+        "blank",
+        how=(
+            "Plane or sand the faces that meet; pencil scribbled on them must be gone."
+            if upright
+            else "Plane the edges that meet straight and square.",
+            "Let the grain of all of them run the same way."
+            if upright
+            else "Let the grain run the same way, heart side up and down in turn.",
+            "Spread the glue thinly, keep the pieces level between waxed battens, and tighten the clamps evenly.",
+        ),
+    )
+
+
+def _discs(plan: VesselPlan) -> list[Layer]:
+    return [layer for layer in plan.stack.layers if layer.kind == "disc" and not layer.upright]
+
+
+def _flattened(plan: VesselPlan) -> Iterator[Operation]:
+    if discs := _discs(plan):
+        heights = _heights(discs)
+        yield Operation(
+            f"{ID}.flatten",
+            ID,
+            "bench",
+            "Flatten both faces of each disc blank, down to its height.",
+            how=(
+                "Plane it, or rub it on abrasive on a flat board, pencil scribbled on the face.",
+                "Do the second face parallel to the first: press on the side that callipers thicker.",
+            ),
+            pieces=len(discs),
+            comes="disc",
+            rings=tuple(disc.number for disc in discs),
+            settings=heights,
+            checks=(
+                Check(
+                    "flat",
+                    "Straight edge across both faces, three ways: no light; calliper at four places",
+                    if_not="thick: rub on; thin: the ring above comes down by as much",
+                ),
+            ),
+            cautions=("bench",),
+            readings=tuple(Reading(height.id, height.label, height) for height in heights),
+            minutes=each(2 * len(discs), FLATTENED),
+        )
+
+
+def _heights(layers: Sequence[Layer]) -> tuple[Quantity, ...]:
+    return tuple(
+        calliper(f"height.{layer.number}", f"Disc of ring {layer.number}: height", layer.ring.height)
+        for layer in layers
+    )
+
+
+def _round(plan: VesselPlan) -> Iterator[Operation]:
+    for number, step in enumerate(steps_of(plan, "disc"), 1):
+        yield _sawn(step, nth(number)) if step.machine == "bandsaw" else _turned(plan, step, nth(number))
+    for number, step in enumerate(steps_of(plan, "upright"), 1):
+        yield _upright(step, nth(number))
+
+
+def _sawn(step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.disc{end}",
+        ID,
+        "bandsaw",
+        f"Saw the disc of ring {step.rings[0]} round, just outside its circle.",
+        how=(
+            "Find the middle by the diagonals and draw the circle.",
+            "Lay it flat on the table, both hands beside the blade, never before it.",
+            "Saw outside the line; what is left comes off at the lathe.",
+        ),
+        pieces=step.pieces,
+        comes="disc",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "across",
+                ACROSS,
+                if_not="wider in one place: saw it again; narrower than the circle: make another",
+            ),
+        ),
+        cautions=("bandsaw", "bandsaw.guides", "bandsaw.power"),
+        minutes=each(step.pieces, CROSSCUT * 2, SETTING),
+    )
+
+
+def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.disc{end}",
+        ID,
+        "lathe",
+        f"Turn the disc of ring {step.rings[0]} round, glued with paper to a waste block.",
+        how=(
+            "Draw the circle; saw the corners off by hand to eight sides, outside it, the blank clamped.",
+            "Glue its middle to a waste block on the faceplate, brown paper between; leave it in clamps.",
+            "Bring up the tailstock, its point in the disc's middle.",
+            "Turn it to the circle in light cuts.",
+            "Take it off the lathe, clamp the block, and split the disc off along the paper with a wide chisel.",
+            "Sand the paper off.",
+        ),
+        pieces=step.pieces,
+        comes="disc",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "across",
+                f"{ACROSS}, the lathe stopped",
+                if_not="wider: one more cut; narrower: use it if it clears the finished size by the allowance",
+            ),
+        ),
+        cautions=("lathe.paper", "lathe", "chisel"),
+        minutes=each(step.pieces, MOUNTED + CROSSCUT * 4, MARKING),
+        hours=plan.wood.glue.clamp_time,
+    )
+
+
+def _upright(step: Step, end: str) -> Operation:
+    return Operation(
+        f"{ID}.upright{end}",
+        ID,
+        "lathe",
+        f"Turn the upright piece of ring {step.rings[0]} round between centres, and face its ends.",
+        how=(
+            "Find the middle of both ends by the diagonals, and hold it there between centres.",
+            "Turn it round from the corners, from the middle towards the ends.",
+            "Face both ends square with a parting tool, to its height, down to a stub at the centres.",
+            "Saw the stubs off by hand and sand the ends flat.",
+        ),
+        pieces=step.pieces,
+        comes="piece",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "ends",
+                "Lathe stopped: a square over both ends, calliper across and over the height",
+                step.checks,
+                "light in the middle is right for the glue; light at the rim: face it again",
+            ),
+        ),
+        cautions=("lathe", "lathe.gauge", "lathe.stand"),
+        readings=tuple(Reading(size.id, size.label, size) for size in step.checks),
+        minutes=each(step.pieces, MOUNTED + CROSSCUT * 4),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Make the solid pieces", operations)

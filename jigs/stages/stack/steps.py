@@ -1,0 +1,209 @@
+"""The stack grown on its waste block, ring on ring or segment by segment, cured and started: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from jigs.counting import ring_list
+from jigs.plan.vessel import VesselPlan
+from jigs.plan.vessel.stack import Layer
+from jigs.plan.wood.glue import GlueStage
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.stages.waste_block.steps import plates
+from jigs.work.glue import DRY_FIT, glue_up, stages_of
+from jigs.work.lathe import start
+from jigs.work.minutes import FLATTENED, MARKING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Once, Rack
+from jigs.work.steps import nth
+
+ID = "stack"
+MOST = 6  # rings in one operation, each with its plate and its box
+TAILSTOCK = (
+    "Bring up the tailstock, its point in a scrap board laid over the rim, or in a block set into the mouth."
+)
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """From the second ring up; then cure and start."""
+    once, rings, courses = Once(), 0, 0
+    once.uses(plates(plan, rack, {1}))  # told as ring 1 was glued on
+    found: list[Operation] = []
+    runs = list(_runs(plan))
+    for run in runs:
+        if run[0].kind == "open":
+            courses += 1
+            found.append(_courses(plan, rack, run, nth(courses), once))
+        else:
+            rings += 1
+            found.append(_rings(plan, rack, run, nth(rings), once, run is runs[-1]))
+    return [*found, _cure(plan), start(ID, plan.rim_speed, plan.waste.runout, tailstock=TAILSTOCK)]
+
+
+def _runs(plan: VesselPlan) -> Iterator[list[Layer]]:
+    """Rings over the first that are glued alike and follow each other; ring 2 lies on a floating base already."""
+    layers = plan.stack.layers[2 if plan.stack.floating else 1 :]
+    for _, same in groupby(
+        layers, lambda layer: (layer.kind == "open", layer.kind == "open" and layer.ring.segments)
+    ):
+        run = list(same)
+        parts = -(-len(run) // MOST)
+        each_ = -(-len(run) // parts)
+        yield from (run[low : low + each_] for low in range(0, len(run), each_))
+
+
+def _grown(plan: VesselPlan, run: Sequence[Layer]) -> tuple[Reading, ...]:
+    """How high the stack is after each ring."""
+    return tuple(
+        Reading(
+            f"up-to.{layer.number}",
+            f"Stack, up to the top of ring {layer.number}",
+            ruled(f"up-to.{layer.number}", "planned", layer.ring.top - plan.stack.bottom),
+        )
+        for layer in run
+    )
+
+
+def _stage(plan: VesselPlan, run: Sequence[Layer]) -> GlueStage:
+    """The plan's, of these rings alone."""
+    numbers = tuple(layer.number for layer in run)
+    own = [stage for stage in stages_of(plan, "stack", "courses") if set(stage.rings) & set(numbers)]
+    if run[0].kind != "open":
+        return replace(own[0], rings=numbers, count=len(run))
+    count, batches = sum(stage.count for stage in own), sum(stage.batches for stage in own)
+    return replace(own[0], rings=numbers, count=count, at_once=-(-count // batches))
+
+
+GROWN = Check(
+    "grown",
+    "Rule from the waste block to the top of each ring, at four places",
+    if_not="higher or lower than planned: make it good in the height of the next ring; leaning: flatten the top level",
+)
+
+
+def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: Once, last: bool) -> Operation:
+    wish, own = plan.job.rings, plates(plan, rack, {layer.number for layer in run})
+    told = glue_up(
+        plan,
+        _stage(plan, run),
+        ID,
+        f"rings{end}",
+        "Glue ring on ring onto the stack, each in the middle.",
+        "ring",
+        how=(
+            "Lay each ring on dry by its number, arrow up: no light between the faces.",
+            "Spread glue thinly on both faces, to the very edges.",
+            "Centre it with its plate on the tailstock's point and press it home."
+            if own
+            else "Press it home with the tailstock, a scrap board between.",
+            *_uncentred(plan, run),
+            "Turn it so that its joints lie over the middles of the segments below, or as its label says."
+            if wish.half_turn
+            else "Turn it so that segment 1 stands as its label says.",
+            "Wipe the inside before the glue sets; you cannot reach it later.",
+            *(_narrow(plan) if last else ()),
+        ),
+        settings=_mouth(plan) if last else (),
+        jigs=once.uses(own, "centres it on the tailstock's point"),
+        checks=(DRY_FIT, GROWN),
+    )
+    return replace(told, cautions=("lathe.unplugged", *told.cautions), readings=_grown(plan, run))
+
+
+def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
+    """Rings of a run whose opening is too small for a plate, or that have none."""
+    plated = {ring for plate in plan.boards.centring for ring in plate.rings}
+    own = [layer.number for layer in run if layer.number not in plated]
+    if not own:
+        return ()
+    who = f"{ring_list(own).capitalize()} {'takes' if len(own) == 1 else 'take'}"
+    return (f"{who} no plate: pencil its outline on the ring below from the middle, and set it to that.",)
+
+
+def _narrows(plan: VesselPlan) -> bool:
+    inner = plan.section.inner
+    return inner.radii(inner.bottom, plan.section.height)[1] > plan.section.mouth_radius
+
+
+def _narrow(plan: VesselPlan) -> tuple[str, ...]:
+    if not _narrows(plan):
+        return ()
+    return (
+        "Before the topmost rings: if no tool of yours reaches in through this mouth, hollow the lower part first.",
+    )
+
+
+def _mouth(plan: VesselPlan) -> tuple[Quantity, ...]:
+    return (ruled("mouth", "Mouth, across", 2 * plan.section.mouth_radius),) if _narrows(plan) else ()
+
+
+def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: Once) -> Operation:
+    own = plates(plan, rack, {layer.number for layer in run})
+    told = glue_up(
+        plan,
+        _stage(plan, run),
+        ID,
+        f"courses{end}",
+        "Glue the segments of each open ring one by one onto the stack, then flatten the course.",
+        "segment",
+        how=(
+            "Try all segments of a course dry round its plate.",
+            *(() if own else ("Draw the segments' places on the course below: no plate fits in.",)),
+            "Spread glue on a segment's lower face only, where it lies on wood.",
+            "Wipe glue out of the gaps before it sets.",
+            "Once it is dry, flatten the course with abrasive on a flat board, laid across all of it.",
+        ),
+        settings=tuple(
+            calliper(
+                f"height.{layer.number}", f"Ring {layer.number}: flatten the course to", layer.ring.height
+            )
+            for layer in run
+        ),
+        jigs=once.uses(own, "the segments lie round it, at its marks"),
+        checks=(
+            Check(
+                "flat",
+                "Straight edge across the course, three ways: no light",
+                if_not="rub on where pencil marks are gone first",
+            ),
+            GROWN,
+        ),
+    )
+    return replace(
+        told,
+        cautions=("lathe.unplugged", *told.cautions),
+        readings=_grown(plan, run),
+        minutes=told.minutes + each(len(run), FLATTENED),
+    )  # fmt: skip
+
+
+def _cure(plan: VesselPlan) -> Operation:
+    rings = len(plan.stack.layers)
+    height = ruled("height", "Height of the stack", plan.stack.top - plan.stack.bottom)
+    return Operation(
+        f"{ID}.cure",
+        ID,
+        "bench",
+        "Let the stack cure, then tap every joint and look at it.",
+        how=(
+            "Stand it up, air all round it.",
+            "Tap beside each joint with a stick and listen: a dull joint is open inside.",
+        ),
+        rings=tuple(layer.number for layer in plan.stack.layers),
+        settings=(Quantity("cure", "Cure, before it turns", plan.wood.glue.cure, "hours"), height),
+        checks=(
+            Check(
+                "joints",
+                "Every joint rings, none shows a line of light or a gap",
+                if_not="saw the stack apart there, flatten both faces and glue it again; never turn it",
+            ),
+        ),
+        readings=(Reading("height", "Height of the stack", height),),
+        minutes=each(rings, MARKING),
+        hours=plan.wood.glue.cure,
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Glue up the stack", operations)

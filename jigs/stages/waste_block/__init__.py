@@ -1,0 +1,1 @@
+"""The waste block that a vessel is turned on."""

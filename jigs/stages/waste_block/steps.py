@@ -1,0 +1,149 @@
+"""The first mounting of a vessel: a waste block on the faceplate, the lowest ring glued to it. The operations."""
+
+from __future__ import annotations
+
+from jigs.part import Part
+from jigs.plan.vessel import VesselPlan
+from jigs.quantity import calliper, ruled
+from jigs.work.lathe import runout_check, screwed
+from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+
+ID = "waste_block"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Sawn, screwed to the faceplate, trued, then ring 1 glued on it."""
+    return [_saw(plan), _faceplate(plan), _true(plan), _first_ring(plan, rack)]
+
+
+def plates(plan: VesselPlan, rack: Rack, rings: set[int]) -> list[Part]:
+    """The centring plates of some rings."""
+    own = [plate for plate in plan.boards.centring if rings & set(plate.rings)]
+    return [rack.part(f"centring-plate-ring-{'-'.join(map(str, plate.rings))}") for plate in own]
+
+
+def _saw(plan: VesselPlan) -> Operation:
+    waste = plan.waste
+    return Operation(
+        f"{ID}.saw",
+        ID,
+        "bench",
+        "Saw a waste block of sound, dry hardwood, not from the cut list.",
+        how=(
+            "Take solid wood without knots or splits, no plywood: its plies pull apart.",
+            "Plane one face flat and leave it a little thicker than set: it is faced on the lathe.",
+            "Draw its circle, between the two diameters, and saw the corners off outside it.",
+        ),
+        pieces=1,
+        comes="block",
+        settings=(
+            calliper("thickness", "Waste block, thick, faced", waste.thickness),
+            ruled("across.least", "Across, at least, for its glue", waste.least),
+            ruled("across.most", "Across, at most, as ring 1", waste.most),
+        ),
+        checks=(
+            Check(
+                "flat", "Straight edge over the planed face: no light", if_not="plane again; it would rock"
+            ),
+        ),
+        cautions=("hand-saw",),
+        minutes=each(8, CROSSCUT),
+    )
+
+
+def _faceplate(plan: VesselPlan) -> Operation:
+    return Operation(
+        f"{ID}.faceplate",
+        ID,
+        "bench",
+        "Screw the faceplate to the middle of the waste block's planed face.",
+        how=(
+            "Bore for every screw, and drive it straight in.",
+            "Look at the other face: no point comes through, or the tool meets it.",
+        ),
+        settings=screwed(plan.waste.screws),
+        checks=(
+            Check(
+                "tight",
+                "Every screw bites, and the faceplate lies on the wood all round",
+                if_not="bore elsewhere; never a longer screw, for ring 1 lies next",
+            ),
+        ),
+        cautions=("lathe.screws",),
+        minutes=each(plan.waste.screws.count, CLAMPED),
+    )
+
+
+def _true(plan: VesselPlan) -> Operation:
+    waste = plan.waste
+    thickness = calliper("thickness", "Waste block, thick", waste.thickness)
+    return Operation(
+        f"{ID}.true",
+        ID,
+        "lathe",
+        "True the waste block: its rim round, its face flat.",
+        how=(
+            "Turn the rim round.",
+            "Face it to its thickness, flat or a hair hollow in the middle.",
+            "Pencil a circle on the face as wide as ring 1, the lathe running slowly.",
+        ),
+        settings=(
+            thickness,
+            ruled("circle", "Circle for ring 1, across its corners", 2 * plan.stack.layers[0].ring.radius),
+        ),
+        checks=(
+            Check(
+                "flat",
+                "Lathe stopped: straight edge over the face: light in the middle at most",
+                if_not="face it again; a crowned face holds by its middle only",
+            ),
+            Check(
+                "thickness",
+                "Calliper over the block",
+                if_not="thinner: the gauges stand on the faceplate, so the rim loses as much allowance; much thinner: "
+                "make another",
+            ),
+            runout_check(waste.runout, "the block's face and rim", "true it again"),
+        ),
+        cautions=("lathe", "lathe.gauge", "lathe.stand"),
+        readings=(Reading("thickness", "Waste block, thick", thickness),),
+        minutes=MOUNTED + GAUGED,
+    )
+
+
+def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
+    first = plan.stack.layers[0]
+    glue = plan.wood.glue
+    return Operation(
+        f"{ID}.ring-1",
+        ID,
+        "lathe",
+        "Glue ring 1 to the waste block, in the middle.",
+        how=(
+            "Lay it on dry, its arrow away from the block: no light between the two.",
+            "Spread glue on both, wood on wood, no paper.",
+            "Set its rim to the pencilled circle all round." if first.kind == "disc" else
+            "Set its corners to the pencilled circle all round.",
+            "Press it with the tailstock, a flat scrap between; look at the circle again before the glue sets.",
+        ),
+        pieces=1,
+        comes="ring",
+        rings=(first.number,),
+        settings=(calliper("height", "Ring 1, high", first.ring.height),),
+        jigs=uses(plates(plan, rack, {first.number}), "centres it on the tailstock's point", notes=True),
+        checks=(
+            Check(
+                "centred",
+                "Turn it by hand past a pencil on the rest: every corner comes as near",
+                if_not="push it over while the glue is wet",
+            ),
+        ),
+        cautions=("lathe.unplugged", "bench"),
+        minutes=DRY_RUN + plan.job.workshop.glue.open_time,
+        hours=glue.clamp_time,
+    )  # fmt: skip
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "First mounting: on the waste block", operations)

@@ -1,0 +1,71 @@
+"""What every mounting on a lathe has: a faceplate's screws, a dial, a start at the lowest speed."""
+
+from __future__ import annotations
+
+from jigs.plan.mountings import Runout, Screws
+from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.minutes import MOUNTED
+from jigs.work.model import Check, Operation, Reading
+
+
+def screwed(screws: Screws) -> tuple[Quantity, ...]:
+    """Of a faceplate."""
+    return (
+        Quantity("screws", "Screws through the faceplate", screws.count, "count"),
+        calliper("screws.across", "Screws, across", screws.across),
+        ruled("screws.depth", "Screws, deep in the wood, at most", screws.depth),
+    )
+
+
+def runout_check(limits: Runout, where: str, mend: str) -> Check:
+    """By a dial, one turn by hand."""
+    return Check(
+        "runout",
+        f"Dial on {where}, one turn by hand: total reading",
+        (
+            calliper("runout.accepted", "Good enough, for it sands out", limits.accepted),
+            calliper("runout.most", "Centre it again over", limits.most),
+        ),
+        mend,
+    )
+
+
+def start(
+    of: str,
+    speed: tuple[int, int],
+    limits: Runout,
+    where: str = "",
+    mend: str = "",
+    tailstock: str = "Bring up the tailstock.",
+) -> Operation:
+    """One turn by hand, the dial where something is true already, then the lowest speed.
+
+    `tailstock` says how it is brought up; nothing where a bolt is in its way.
+    """
+    slow, fast = speed
+    limit = calliper("planned", "at most", limits.most)
+    return Operation(
+        f"{of}.start",
+        of,
+        "lathe",
+        "Turn the work once by hand, then start at the lowest speed.",
+        how=(
+            "Turn it once past the rest and the bed: nothing touches.",
+            *(("Set a dial to the work and turn it once more.",) if where else ()),
+            *((tailstock,) if tailstock else ()),
+            "Stand out of the plane of the work and switch on at the lowest speed.",
+            "Go faster in steps while nothing shakes; stop at once if it creeps or sounds dull.",
+        ),
+        settings=(
+            Quantity("speed.from", "Usual speed for this rim, from", slow, "speed"),
+            Quantity("speed.to", "to, and never past the lathe's rating", fast, "speed"),
+        ),
+        checks=(runout_check(limits, where, mend),) if where else (),
+        cautions=(
+            "lathe.turn-past-rest" if tailstock else "lathe.turn-by-hand",
+            "lathe.speed" if tailstock else "lathe.speed-bolted",
+            "lathe.stand",
+        ),
+        readings=(Reading("runout", f"Runout at {where}", limit, 2),) if where else (),
+        minutes=MOUNTED,
+    )

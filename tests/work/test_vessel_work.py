@@ -1,0 +1,317 @@
+"""The work on a vessel: every jig's use is told, in the order of the work, with the plan's own numbers."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+
+from jigs.findings import Refused
+from jigs.forms.vessel import STAGES
+from jigs.jobfile import parse
+from jigs.part import Part
+from jigs.plan.vessel import VesselPlan
+from jigs.proof import draw
+from jigs.quantity import Quantity
+from jigs.solve import solve
+from jigs.work.model import Operation
+from jigs.work.rack import Rack
+from tests.jigs.vessel.jobs import text as vessel_text
+from tests.jigs.vessel.random_vessels import Tables, text, vessels
+from tests.jigs.vessel.test_floating import plan_of as floating_plan
+from tests.jigs.vessel.test_made_round import BAND
+from tests.jigs.vessel.test_stems import UPRIGHT, goblet
+from tests.jigs.wood.whole_jobs import VESSELS, plan_of
+
+BOLTED = '[reversing]\nhold = "bolt"\nbase_hole = "11 mm"\n'
+MORE = {
+    "stem": lambda: solve(goblet(**UPRIGHT)),
+    "floating": floating_plan,
+    "floating, upright": lambda: floating_plan(more='grain = "upright"'),
+    "bolted": lambda: solve(parse(vessel_text("vase", more=BOLTED), "vase.toml")),
+    "bolted, open": lambda: solve(parse(vessel_text("open", more=BOLTED), "open.toml")),
+    "bandsawn": lambda: solve(parse(vessel_text("platter", more=BAND), "platter.toml")),
+    "inches": lambda: plan_of("vase", "in"),
+}
+JOBS = ("sorrel", "tumbler", *VESSELS, "plied vase", *MORE)
+BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")  # tests/work/test_building.py
+each = pytest.mark.parametrize("name", JOBS)
+
+
+@cache
+def job(name: str) -> tuple[VesselPlan, tuple[Part, ...]]:
+    proof = draw(MORE[name]() if name in MORE else plan_of(name))
+    assert isinstance(proof.plan, VesselPlan)
+    return proof.plan, tuple(proof.parts)
+
+
+@cache
+def done(name: str) -> tuple[Operation, ...]:
+    return operations(*job(name))
+
+
+def operations(plan: VesselPlan, parts: tuple[Part, ...]) -> tuple[Operation, ...]:
+    rack = Rack(parts)
+    own = [stage for stage in STAGES if stage.id not in BEFORE]
+    return tuple(operation for stage in own for operation in stage.operations(plan, rack))
+
+
+def ids(name: str) -> list[str]:
+    return [operation.id for operation in done(name)]
+
+
+def check_uses(plan: VesselPlan, parts: tuple[Part, ...], told: tuple[Operation, ...]) -> None:
+    """Each jig that the wood meets is used; its notes are told where it is first used, then no more.
+
+    What several jigs of one operation have in common is told once there.
+    """
+    used = {use.part for operation in told for use in operation.jigs}
+    met = ("gauges", "sizes", "centring", "glue_up", "angles")
+    assert {part.name for part in parts if part.notes or part.family in met} <= used
+    for part in parts:
+        for note in part.notes:
+            using = [one for one in told if any(use.part == part.name for use in one.jigs)]
+            assert any(note in use.notes for use in using[0].jigs), (part.name, note)
+            own = [use for one in using for use in one.jigs if use.part == part.name and note in use.notes]
+            assert len(own) <= 1, (part.name, note)
+
+
+def check_shape(told: tuple[Operation, ...]) -> None:
+    """Short, timed, checked; ids told once."""
+    assert len({operation.id for operation in told}) == len(told)
+    for operation in told:
+        assert len(operation.does.split()) <= 20, operation.does
+        assert len(operation.how) <= 8, operation.id
+        assert all(move.endswith(".") for move in (operation.does, *operation.how)), operation.id
+        assert operation.minutes > 0, operation.id
+        assert len(operation.cautions) <= 3
+        assert all(check.if_not for check in operation.checks), operation.id
+        for own in (operation.settings, operation.readings, operation.checks):
+            assert len({one.id for one in own}) == len(own), operation.id
+
+
+def check_numbers(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
+    """What the plan's steps set and check is set and checked, with these values."""
+    found = Counter(
+        (head, value)
+        for operation in told
+        for q in _numbers(operation)
+        for value in [q.value]
+        for head in _heads(q.id)
+    )
+    for step in plan.wood.steps:
+        for setting in (*step.settings, *step.checks):
+            if (step.work, setting.id) not in UNTOLD:
+                assert found[setting.id, setting.value], (step.work, setting.id)
+
+
+def _heads(id: str) -> list[str]:
+    """With and without what grouping by rings puts behind it."""
+    parts = id.split(".")
+    return [".".join(parts[:k]) for k in range(1, len(parts) + 1)]
+
+
+UNTOLD = {("stacks", "strips-each"), ("blocks", "pieces-each")}  # told by how many are glued at a time
+
+
+def _numbers(operation: Operation) -> list[Quantity]:
+    return [
+        *operation.settings,
+        *(size for check in operation.checks for size in check.sizes),
+        *(reading.planned for reading in operation.readings if reading.planned),
+    ]
+
+
+def check_glue(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
+    """Every batch of the plan's, and its hours."""
+    glued = [operation for operation in told if any(q.id == "batches" for q in operation.settings)]
+    assert sum(int(operation.setting("batches").value) for operation in glued) == plan.wood.glue.batches
+    glue = plan.wood.glue
+    dried = glue.cure * len({(s.assembly, s.rings) for s in glue.stages if s.assembly in glue.dried})
+    assert sum(operation.hours for operation in glued) == pytest.approx(glue.hours + dried)
+
+
+@each
+def test_every_jig_is_used_and_each_of_its_notes_told_once(name: str) -> None:
+    check_uses(*job(name), done(name))
+
+
+@each
+def test_a_step_is_short_timed_checked_and_known_by_its_id(name: str) -> None:
+    check_shape(done(name))
+
+
+@each
+def test_what_the_plans_steps_set_is_set_with_the_plans_values(name: str) -> None:
+    check_numbers(job(name)[0], done(name))
+
+
+@each
+def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> None:
+    check_glue(job(name)[0], done(name))
+
+
+@given(vessels(of_five=5))
+@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
+def test_random_vessels_are_told_whole(tables: Tables) -> None:
+    try:
+        proof = draw(solve(parse(text(tables), "cup.toml")))
+    except Refused:
+        assume(False)
+        return
+    assert isinstance(proof.plan, VesselPlan)
+    told = operations(proof.plan, tuple(proof.parts))
+    check_uses(proof.plan, tuple(proof.parts), told)
+    check_shape(told)
+    check_numbers(proof.plan, told)
+    check_glue(proof.plan, told)
+
+
+IN_ORDER = (
+    ("boards.rip", "flat-segments.sled", "flat-segments.cut", "flat-segments.split", "flat_rings.sand"),
+    ("pieces.square", "solids.glue", "solids.flatten", "solids.disc", "waste_block.saw"),
+    ("flat_rings.sand", "flat_rings.lay-out", "flat_rings.halves", "flat_rings.true", "flat_rings.close"),
+    ("flat_rings.close", "plugs.bore", "plugs.turn", "plugs.glue", "flattening.faces", "ring_labels.stick"),
+    ("staves.edge-1", "staves.edge-2", "staves.band", "staves.level", "stack.rings"),
+    ("ring_labels.stick", "waste_block.faceplate", "waste_block.true", "waste_block.ring-1", "stack.rings"),
+    (
+        "floating_ring.bore",
+        "waste_block.ring-1",
+        "floating_base.groove",
+        "floating_base.disc",
+        "floating_base.finish",
+        "floating_base.drop",
+        "stack.rings",
+    ),
+    ("stack.rings", "stack.courses", "stack.cure", "stack.start", "outside.round", "outside.mark"),
+    ("outside.mark", "outside.stage-1", "outside.finished-stations", "outside.finished", "outside.rim"),
+    ("outside.rim", "inside.stage-1", "inside.finished", "inside.sand", "stem.support", "stem.finished"),
+    ("inside.sand", "stem.sand", "reversing.bore", "reversing.off", "reversing.plug", "reversing.held"),
+    ("reversing.held", "reversing.start", "reversing.foot", "reversing.done", "finish.coats", "finish.place"),
+)
+
+
+@each
+@pytest.mark.parametrize("chain", IN_ORDER, ids=lambda chain: chain[0])
+def test_nothing_is_used_before_it_is_made(name: str, chain: tuple[str, ...]) -> None:
+    found = ids(name)
+    places = [found.index(id) for id in chain if id in found]
+    assert places == sorted(places)
+
+
+@each
+def test_every_vessel_is_mounted_turned_hollowed_taken_off_and_finished(name: str) -> None:
+    always = {
+        "waste_block.true",
+        "stack.cure",
+        "outside.finished",
+        "inside.finished",
+        "reversing.foot",
+        "finish.coats",
+    }
+    assert always <= set(ids(name))
+
+
+@each
+def test_every_step_is_checked_or_is_checked_by_the_next(name: str) -> None:
+    unchecked = {operation.id for operation in done(name) if not operation.checks}
+    assert unchecked <= {"finish.place", "stack.start", "staves.edge-1"}
+
+
+@each
+def test_each_ring_is_glued_into_the_stack_once(name: str) -> None:
+    plan, _ = job(name)
+    glued = Counter(
+        ring
+        for operation in done(name)
+        if operation.id.startswith(
+            ("waste_block.ring-1", "floating_base.drop", "stack.rings", "stack.courses")
+        )
+        for ring in operation.rings
+    )
+    assert glued == Counter(layer.number for layer in plan.stack.layers)
+
+
+def test_a_page_for_every_ring_is_none() -> None:
+    """Where one set-up serves many rings, one step has a setting for each."""
+    for name in ("sorrel", "tumbler"):
+        for head, most in (
+            ("boards.rip", 4),
+            ("flat-segments.cut", 2),
+            ("slips.length", 1),
+            ("stack.rings", 2),
+        ):
+            assert len([id for id in ids(name) if id.startswith(head)]) <= most, (name, head)
+        for operation in done(name):
+            if not operation.id.startswith("boards.pick"):
+                assert len(operation.settings) <= 12, operation.id
+    stops = [q.id for operation in done("sorrel") for q in operation.settings if q.id.startswith("stop.")]
+    assert sorted(stops) == sorted(f"stop.{ring}" for ring in range(1, 10))
+
+
+def test_a_goblets_cup_is_done_before_its_stem_is_slim() -> None:
+    found = ids("stem")
+    assert found.index("inside.sand") < found.index("stem.support") < found.index("stem.stage-1")
+    assert "lathe.slim" in next(one for one in done("stem") if one.id == "stem.finished").cautions
+    assert not [id for id in ids("vase") if id.startswith("stem.")]
+
+
+def test_an_open_vessel_is_sanded_with_the_lathe_stopped() -> None:
+    sand = next(one for one in done("open") if one.id == "inside.sand")
+    assert "Stop the lathe" in sand.how[0]
+    assert "lathe.open" in next(one for one in done("open") if one.id == "outside.round").cautions
+
+
+def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
+    held = next(one for one in done("bolted") if one.id == "reversing.held")
+    plug = job("bolted")[0].reversing.plug
+    assert plug is not None
+    assert held.setting("torque").value == plug.torque > 0
+    start = next(one for one in done("bolted") if one.id == "reversing.start")
+    assert not [move for move in start.how if "tailstock" in move.lower()]
+
+
+@pytest.mark.parametrize("name", ["tumbler", "inches"])
+def test_a_job_in_inches_says_no_millimetre(name: str) -> None:
+    for operation in done(name):
+        checks = [text for check in operation.checks for text in (check.how, check.if_not)]
+        notes = [note for use in operation.jigs for note in use.notes]
+        told = (operation.does, operation.trial, *operation.how, *(q.label for q in _numbers(operation)))
+        assert not [text for text in (*told, *checks, *notes) if " mm" in text or "millimetre" in text]
+
+
+@each
+def test_rewording_changes_no_id_and_no_value(name: str) -> None:
+    plan, parts = job(name)
+    steps = tuple(
+        replace(
+            step, settings=tuple(map(_reworded, step.settings)), checks=tuple(map(_reworded, step.checks))
+        )
+        for step in plan.wood.steps
+    )
+    other = operations(
+        replace(plan, wood=replace(plan.wood, steps=steps)),
+        tuple(replace(part, purpose="said anew", notes=("said anew",) * bool(part.notes)) for part in parts),
+    )
+    assert [_bones(operation) for operation in other] == [_bones(operation) for operation in done(name)]
+
+
+def _reworded(quantity: Quantity) -> Quantity:
+    return replace(quantity, label="said anew")
+
+
+def _bones(operation: Operation) -> tuple[object, ...]:
+    numbers = [(q.id, q.value, q.kind) for q in _numbers(operation)]
+    uses = [(use.part, use.quantity) for use in operation.jigs]
+    return (
+        operation.id,
+        operation.place,
+        operation.pieces,
+        numbers,
+        uses,
+        operation.cautions,
+        operation.minutes,
+    )
