@@ -10,6 +10,8 @@ from geometry.profile import profile
 from jigs.families.vessel.reversing import reversing
 from jigs.part import ProfileForm
 from jigs.solve import solve
+from jigs.stages.holding_by_mouth.steps import operations
+from jigs.work.rack import Rack
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from jigs.writers.stl import read_stl, write_stl
@@ -73,12 +75,14 @@ def test_the_gauge_lies_on_the_plug_and_its_hook_on_the_front_face(plan):
 
 
 def test_a_plug_says_what_presses_the_vessel_on_it(plan):
-    said = " ".join(reversing(plan)[0].notes).lower()
+    told = operations(plan, Rack(reversing(plan)))
+    said = " ".join(move for one in told for move in (one.does, *one.how)).lower()
     for words in ("light cuts", "tape"):
         assert words in said
     plug = plan.reversing.plug
-    assert ("bolt's head" in said) == (plug.bolt is not None)
-    assert ("tailstock" in said) == (plug.bolt is None)
+    assert ("its head sunk" in said) == (plug.bolt is not None)
+    held = next(one for one in told if one.id == "reversing.held")
+    assert ("tailstock" in " ".join(held.how)) == (plug.bolt is None)
 
 
 def test_no_plug_makes_no_parts():
