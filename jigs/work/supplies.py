@@ -126,6 +126,13 @@ def _single(part: Part) -> Goods:
     )
 
 
+def block(name: str, thickness: float, across: float) -> tuple[Goods, ...]:
+    """A square of hardwood that a round block is sawn from."""
+    return (
+        Goods(f"hardwood.{slug(name)}", "hardwood", name, (pieces(1), *sizes(thickness, across, across))),
+    )
+
+
 def paper_boards(parts: Iterable[Part]) -> tuple[Goods, ...]:
     """What drawings on paper are glued to: each its own board."""
     areas = [part.quantity * _box(part) for part in parts]

@@ -9,6 +9,7 @@ import re
 import pytest
 
 from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
 from jigs.proof import draw
 from jigs.quantity import Quantity
 from jigs.render.amounts import shown
@@ -156,6 +157,14 @@ def test_a_job_with_a_second_sled_lists_the_bolts_of_both() -> None:
 def sum_of_bolts(plan: TorusPlan) -> int:
     proof = draw(plan)
     return counted(work(proof.plan, proof.parts, proof.notes), "bolt.m6")
+
+
+def test_a_vessel_has_a_waste_block_and_screws_for_its_faceplate() -> None:
+    plan, work = plan_of("vase"), work_of("vase")
+    assert isinstance(plan, VesselPlan)
+    waste = next(one for one in work.goods if one.id == "hardwood.waste-block")
+    assert _value(waste, "width") == _value(waste, "length") == plan.waste.most
+    assert counted(work, "screw.") == plan.waste.screws.count
 
 
 def test_a_faceplates_screws_serve_board_after_board() -> None:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.quantity import calliper, ruled
+from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import runout_check, screwed
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.supplies import block
 
 ID = "waste_block"
 
@@ -50,6 +52,7 @@ def _saw(plan: VesselPlan) -> Operation:
         ),
         cautions=("hand-saw",),
         minutes=each(8, CROSSCUT),
+        uses_up=block("waste block", waste.thickness, waste.most),
     )
 
 
@@ -73,6 +76,7 @@ def _faceplate(plan: VesselPlan) -> Operation:
         ),
         cautions=("lathe.screws",),
         minutes=each(plan.waste.screws.count, CLAMPED),
+        uses_up=(faceplate_screws(plan.waste.screws),),
     )
 
 
