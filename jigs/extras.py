@@ -80,12 +80,13 @@ def _picture(plan: Plan) -> Extra:
 
         purpose = "the section in its rings: heights, joints, what is turned away"
         return Extra("pictures/stack.svg", purpose, stack_picture(plan).encode())
-    from jigs.pictures.holding import holding_picture
+    from jigs.figures.holding_plan import holding_plan
+    from jigs.figures.svg import figure_svg
 
     purpose = (
         "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap"
     )
-    return Extra("pictures/holding.svg", purpose, holding_picture(plan).encode())
+    return Extra("pictures/holding.svg", purpose, figure_svg(holding_plan(plan)).encode())
 
 
 def _dxf(sheet: Sheet, kerf: float) -> bytes:

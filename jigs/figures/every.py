@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from jigs.figures import sheets
 from jigs.figures.figure import Figure
 from jigs.figures.told import Show
 from jigs.part import Part
 from jigs.plan import Plan
+from jigs.sheets.nesting import nest
 
 
 def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figure]:
     """`show` tells a quantity in the job's unit."""
     by_name = {part.name: part for part in parts}
+    lying = sheets.figures(nest(parts, plan.job.workshop))
+    return {figure.id: figure for figure in (*lying, *_of_form(plan, by_name, show))}
+
+
+def _of_form(plan: Plan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     if plan.kind == "vessel":
         from jigs.figures.of_vessel import figures as of_vessel
 
-        return {figure.id: figure for figure in of_vessel(plan, by_name, show)}
+        return of_vessel(plan, parts, show)
     from jigs.figures.of_torus import figures as of_torus
 
-    return {figure.id: figure for figure in of_torus(plan, by_name, show)}
+    return of_torus(plan, parts, show)

@@ -43,6 +43,13 @@ class Shape:
     width: float = THIN
     dashes: tuple[float, ...] = ()  # mm of paper
 
+    @cached_property
+    def box(self) -> Box:
+        """Round it, arcs too."""
+        from jigs.figures.laid import shape_box
+
+        return shape_box(self)
+
 
 @dataclass(frozen=True)
 class Words:

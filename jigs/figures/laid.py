@@ -158,7 +158,7 @@ def _spread(wanted: Sequence[float], pitch: float, low: float, high: float) -> l
 
 def bounds_of(drawn: Iterable[Shape | Words], scale: float) -> Box:
     """Of all of it, in mm of the work."""
-    boxes = [words_box(one, scale) if isinstance(one, Words) else shape_box(one) for one in drawn]
+    boxes = [words_box(one, scale) if isinstance(one, Words) else one.box for one in drawn]
     low_x, low_y, high_x, high_y = zip(*boxes, strict=True)
     return min(low_x), min(low_y), max(high_x), max(high_y)
 

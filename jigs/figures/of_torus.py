@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures import gauges
+from jigs.figures import gauges, truing
 from jigs.figures.figure import Figure
 from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
-from jigs.figures.saws import carrier, ring_sled
+from jigs.figures.saws import carrier, ring_held, ring_sled
 from jigs.figures.told import Show
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
@@ -19,8 +19,11 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield carrier.tilt(plan, show)
     yield carrier.set_up(plan, show)
     yield ring_sled.built(plan, parts, show)
+    yield ring_held.side(plan, parts, show)
+    yield ring_held.plug(plan, show)
     yield ring_sled.first_cut(plan, show)
     yield ring_sled.second_cut(plan, show)
+    yield truing.carrier(plan, parts, show)
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
         yield mounting(plan, parts, show)
     yield from gauges.figures(plan, parts, show)

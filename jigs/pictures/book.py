@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.figures.every import figures_of
+from jigs.figures.holding_plan import holding_plan
 from jigs.figures.svg import figure_svg
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.part import Part
-from jigs.pictures.holding import holding_picture
 from jigs.pictures.job import job_picture
 from jigs.pictures.outline import outline_picture
 from jigs.pictures.stack import stack_picture
@@ -31,7 +31,7 @@ def _of_tables(plan: Plan) -> dict[str, str]:
     """By the id of the table that each belongs to."""
     if plan.kind == "vessel":
         return {"rings": stack_picture(plan)}
-    return {"mountings": holding_picture(plan)}
+    return {"mountings": figure_svg(holding_plan(plan))}
 
 
 def book_sheets(plan: Plan) -> list[FullSize]:

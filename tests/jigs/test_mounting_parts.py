@@ -17,11 +17,12 @@ from jigs.families.flats_gauge import flats_gauge
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section, mountings
 from jigs.families.standing import standing
+from jigs.figures.holding_plan import holding_plan
+from jigs.figures.svg import figure_svg
 from jigs.findings import Refused
 from jigs.job import Job
 from jigs.jobfile import load, parse
 from jigs.part import Part
-from jigs.pictures.holding import holding_picture
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.mountings import flats_section, mounting_sections
@@ -236,13 +237,13 @@ def test_a_board_without_room_for_blocks_is_refused_with_the_one_that_has() -> N
 @pytest.mark.parametrize("file", TORI, ids=lambda file: file.stem)
 def test_the_picture_is_drawn_to_the_plan(file) -> None:
     plan = solve(load(file))
-    picture = holding_picture(plan)
-    assert picture == holding_picture(plan)
+    picture = figure_svg(holding_plan(plan))
+    assert picture == figure_svg(holding_plan(plan))
     root = ElementTree.fromstring(picture)
     words = " ".join(e.text or "" for e in root.iter() if e.tag.endswith("text"))
     for name in ("A", "B", "C", "D", "A + C: 10°", "D + A: 10°", "turns 325° over 0° to 215°"):
         assert name in words
-    turned = [e for e in root.iter() if e.get("stroke") == "#3b6ea5"]
+    turned = [e for e in root.iter() if e.get("fill") == "url(#turned)"]
     assert len(turned) == 3
 
 

@@ -28,10 +28,10 @@ MOVES = tuple(
 )
 LONG = ("saw.clear", "table-saw.stop", "table-saw")
 PICTURE = (
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 120 60" font-family="sans-serif"><g id="cut">'
-    '<rect width="120" height="60" fill="#ffffff"/>'
-    '<path d="M10 50L110 50L60 10Z" fill="none" stroke="#000000"/></g>'
-    '<text x="50" y="40" font-size="6">45.0 mm</text></svg>'
+    '<svg xmlns="http://www.w3.org/2000/svg" width="160mm" height="100mm" viewBox="0 0 160 100" '
+    'font-family="sans-serif"><g id="cut"><rect width="160" height="100" fill="#ffffff"/>'
+    '<path d="M10 90L150 90L80 10Z" fill="none" stroke="#000000"/></g>'
+    '<text x="70" y="60" font-size="3.4">45.0 mm</text></svg>'
 )
 
 WORDLESS = PICTURE.partition("<text")[0] + "</svg>"

@@ -63,11 +63,12 @@ def _said(work: Work, operation: Operation) -> list[str]:
     return [operation.does, *operation.how, operation.trial, *checks, *cautions]
 
 
-def test_a_step_that_is_as_full_as_may_be_keeps_to_its_page() -> None:
+def test_a_step_that_is_as_full_as_may_be_keeps_to_its_page_and_its_picture_follows() -> None:
     operation = sample().operations[1]
     for said in _said(sample(), operation):
         assert bare(said) in pages_of("sample")[4]
-    assert "3BENCHdone" in pages_of("sample")[5]
+    assert "Pictureforstep2" in pages_of("sample")[5]
+    assert "3BENCHdone" in pages_of("sample")[6]
 
 
 def test_every_standing_caution_is_told_at_the_front() -> None:

@@ -17,7 +17,7 @@ HEAD, TITLE, SETTINGS, CAUTION, JIG, MOVE, CHECK, READINGS, PICTURE = (
     5.3,
     5,
     12.3,
-    118,
+    130,
 )
 MANY = 12  # jigs; more are told otherwise
 SHORT = 215  # of the 249 mm that a page has at the least

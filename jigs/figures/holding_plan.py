@@ -1,0 +1,116 @@
+"""The holding plan round the tube: a ring for each mounting, what it turns, what holds, where they overlap."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, degrees, pi, sin, tau
+
+from geometry.mountings import Arc, Hold, Mounting, degrees_of
+from jigs.figures.figure import Callout, Figure, Item, Paint, Point, Shape, Words
+from jigs.figures.shapes import arc_rows, disc, line
+from jigs.plan.torus import TorusPlan
+
+TUBE, FIRST, STEP, BAND = (
+    50.0,
+    68.0,
+    20.0,
+    12.0,
+)  # as drawn: the tube's radius; of the rings the first, pitch, width
+
+
+def holding_plan(plan: TorusPlan) -> Figure:
+    """Angles as on the gauges: 0 the rim, 90 degrees the face turned first, 180 the hole, 270 the waste flat."""
+    mountings = plan.mountings.mountings
+    rings = [item for k, mounting in enumerate(mountings) for item in _ring(mounting, FIRST + STEP * k)]
+    return Figure(
+        "mountings",
+        f"{plan.job.title}: holding plan",
+        "A ring round the tube for each mounting, A innermost: what it turns is hatched one way, what holds on waste "
+        "the other way, what holds on finished wood upright. Where the tool has no room is grey.",
+        (*_overlaps(mountings), *_tube(plan), *rings, *_directions(len(mountings))),
+        width=250.0,
+        height=160.0,
+    )
+
+
+def span_text(arc: Arc) -> str:
+    """Both ends in whole degrees from 0 to 360, and whether it runs over 0."""
+    start, end = (round(at) for at in degrees_of(arc))
+    if start < 360 < end:
+        return f"{start}° over 0° to {end - 360}°"
+    return f"{start % 360}° to {end - start + start % 360}°"
+
+
+def _at(radius: float, angle: float) -> Point:
+    return (radius * cos(angle), radius * sin(angle))
+
+
+def _sector(arc: Arc, inner: float, outer: float, fill: Paint) -> Shape:
+    out = arc_rows((0.0, 0.0), outer, arc.start, arc.end)
+    back = arc_rows((0.0, 0.0), inner, arc.end, arc.start)
+    return Shape((*out, *back), closed=True, fill=fill, stroke=None)
+
+
+def _ring(mounting: Mounting, radius: float) -> Iterator[Item]:
+    inner, outer = radius - BAND / 2, radius + BAND / 2
+    name = mounting.name
+    yield disc((0.0, 0.0), radius, stroke="pale")
+    yield from (_sector(hold.covers, inner, outer, "pale") for hold in mounting.holds)
+    for hold in mounting.holds:
+        yield _sector(hold.bears, inner, outer, "waste" if hold.on == "waste" else "finished")
+        yield Callout(f"{name}: {_held(hold)}", _at(radius, hold.bears.start + 0.2 * hold.bears.span))
+    if mounting.turns:
+        yield _sector(mounting.turns, inner, outer, "turned")
+        at = _at(radius, mounting.turns.start + 0.62 * mounting.turns.span)
+        yield Callout(f"{name}: turns {span_text(mounting.turns)}", at)
+    yield disc(_at(radius, pi / 2), 0.55 * BAND, fill="paper")
+    x, y = _at(radius, pi / 2)
+    yield Words(name, (x, y - 2.2), anchor="middle", bold=True)
+
+
+def _middle(arc: Arc) -> float:
+    return (arc.start + arc.end) / 2
+
+
+def _held(hold: Hold) -> str:
+    return f"{hold.what} on {hold.on} wood {span_text(hold.bears)}"
+
+
+def _between(mountings: tuple[Mounting, ...]) -> Iterator[tuple[str, Arc]]:
+    """Where one mounting's arc runs into the next one's, with both names."""
+    turning = [(m.name, m.turns) for m in mountings if m.turns]
+    for (one, arc), (other, after) in zip(turning, turning[1:] + turning[:1], strict=True):
+        start = arc.end - (arc.end - after.start) % tau
+        yield f"{one} + {other}", Arc(start, arc.end)
+
+
+def _overlaps(mountings: tuple[Mounting, ...]) -> Iterator[Item]:
+    """From the tube out past the rings for each overlap, with its size."""
+    outer = FIRST + STEP * len(mountings) - 2
+    for names, arc in _between(mountings):
+        yield _sector(arc, TUBE, outer, "metal")
+        yield Callout(f"both {names}: {degrees(arc.span):.0f}°", _at(outer - 2, _middle(arc)))
+
+
+def _tube(plan: TorusPlan) -> tuple[Item, ...]:
+    """Its section, and the waste flat below it."""
+    setting = plan.mountings.setting
+    scale = TUBE / setting.tube
+    y = -setting.flat_height * scale
+    flat = line((-setting.flat_inner * scale, y), (setting.flat_outer * scale, y), width=0.9)
+    return (
+        disc((0.0, 0.0), TUBE, fill="wood"),
+        flat,
+        Words("tube", (0.0, 4.0), anchor="middle"),
+        Words("axis to the left", (0.0, -8.0), anchor="middle"),
+    )
+
+
+def _directions(count: int) -> tuple[Item, ...]:
+    out = FIRST + STEP * count - 4
+    return (
+        Callout("0° rim", (out, 0.0), "right"),
+        Callout("180° hole", (-out, 0.0), "left"),
+        Words("90° face", (0.0, out + 2), anchor="middle"),
+        Words("270° waste flat", (0.0, -out - 14), anchor="middle"),
+    )

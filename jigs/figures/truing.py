@@ -1,0 +1,78 @@
+"""A half on its truing carrier, from above: the axis is the origin, the planned line y = 0."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from math import cos, sin
+
+from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from jigs.figures.saws.common import CENTRE_LINE
+from jigs.figures.shapes import area, box, disc, line, polygon
+from jigs.figures.told import Show, by_calliper, named
+from jigs.part import Part
+from jigs.plan.torus import TorusPlan
+
+
+def carrier(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
+    """The half clamped, its ends at the abrasive."""
+    own = plan.truing
+    blank, t, wide = own.blank, own.sheet, own.half_width
+    bar = own.bar_length / 2
+    foot = own.foot_start
+    first = own.cheeks[0]
+    items: tuple[Item, ...] = (
+        box(-wide, -own.abrasive - t, wide, -own.abrasive, fill="pale"),
+        box(-foot + 3, -own.abrasive, foot - 3, 0.0, fill="blade"),
+        area(parts["truing-carrier"].outline, fill="jig"),
+        *_half(plan),
+        *(_cheek(plan, index) for index in range(len(own.cheeks))),
+        box(-bar, own.bolt - 12, bar, own.bolt + 12),
+        disc((0.0, own.bolt), 4.0, fill="metal"),
+        line((-wide - 6, 0.0), (wide + 6, 0.0), dashes=CENTRE_LINE),
+        Dimension((0.0, 0.0), (own.swing, 0.0), by_calliper(show, own.swing), -16.0),
+        Callout(named("sanding board", "truing-board"), (-wide + 12, -own.abrasive - t / 2), "left"),
+        Callout("abrasive", (-foot + 20, -own.abrasive / 2), "left"),
+        Callout("planned line", (wide + 4, 0.0), "right"),
+        Callout(named("carrier", "truing-carrier"), (wide - 8, own.depth - 12), "right"),
+        Callout(
+            named("stop", "truing-cheek"), own.place(first, blank.outer_radius + 12, first.offset), "right"
+        ),
+        Callout(named("bar and bolt", "truing-bar"), (0.0, own.bolt), "left"),
+        Callout("half", (-blank.centre * cos(0.5), blank.centre * sin(0.5)), "left"),
+    )
+    return Figure(
+        "glue_up.truing",
+        "A half on the truing carrier, from above",
+        "The half lies on a flat on the carrier, its rim against the stops, the bar clamped across it. Both ends are "
+        "sanded until the carrier's feet meet the bare board: then they lie on the planned line.",
+        items,
+        height=115.0,
+    )
+
+
+def _half(plan: TorusPlan) -> Iterator[Shape]:
+    blank = plan.truing.blank
+    w = blank.half_wedge
+    for k in range(plan.truing.half):
+        corners = [
+            _polar(radius / cos(w), angle)
+            for radius, angle in (
+                (blank.inner_radius, 2 * k * w),
+                (blank.outer_radius, 2 * k * w),
+                (blank.outer_radius, 2 * (k + 1) * w),
+                (blank.inner_radius, 2 * (k + 1) * w),
+            )
+        ]
+        yield polygon(corners, fill="wood")
+
+
+def _cheek(plan: TorusPlan, index: int) -> Shape:
+    own = plan.truing
+    cheek = own.cheeks[index]
+    a, b, half = own.blank.outer_radius, own.cheek_end, own.sheet / 2
+    places = ((a, -half), (b, -half), (b, half), (a, half))
+    return polygon([own.place(cheek, r, cheek.offset + across) for r, across in places], fill="pale")
+
+
+def _polar(radius: float, angle: float) -> Point:
+    return (radius * cos(angle), radius * sin(angle))
