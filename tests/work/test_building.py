@@ -11,13 +11,13 @@ from geometry.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_len
 from jigs.assumed import cut_to_assumed
 from jigs.jobfile import parse
 from jigs.part import Part
-from jigs.proof import Proof, draw, prove
+from jigs.proof import Proof, prove
 from jigs.work.bolts import BOLT, bolts, count_and_size
 from jigs.work.gather import work
 from jigs.work.model import Operation, Work
 from tests.jigs.vessel.jobs import text
-from tests.jigs.wood.whole_jobs import ALL, RING, plan_of
-from tests.work.works import work_of
+from tests.jigs.wood.whole_jobs import ALL, RING
+from tests.work import works
 
 READY = {
     "angles": ("tilt-plate", "stave-tilt-plate", "joint-plate", "check-corner"),
@@ -49,24 +49,19 @@ BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")
 
 @cache
 def proof_of(name: str) -> Proof:
-    return prove(parse(MORE[name], "loop.toml")) if name in MORE else draw(plan_of(name))
+    return prove(parse(MORE[name], "loop.toml")) if name in MORE else works.proof_of(name)
 
 
 @cache
 def whole(name: str) -> Work:
     if name not in MORE:
-        return work_of(name)
+        return works.work_of(name)
     proof = proof_of(name)
     return work(proof.plan, proof.parts, proof.notes)
 
 
 def done(name: str, *stages: str) -> list[Operation]:
     return [operation for operation in whole(name).operations if operation.stage in stages]
-
-
-def times(operations: list[Operation]) -> Counter[str]:
-    """How often each part is named with all its copies."""
-    return Counter(use.part for operation in operations for use in operation.jigs)
 
 
 def ready(part: Part) -> bool:
