@@ -53,6 +53,7 @@ HARMLESS: tuple[tuple[str, str, str], ...] = (  # file, change, why
     ("print/channel-gauge", "mesh_mirrored", "alike from both sides but for its lettering"),
     ("cut/mouth-plug-(flange-)?layer", "scaled|edge_moved", "sawn over size; it is turned to its section"),
     ("cut/clamp-block", "scaled", "a hundredth of it is less than a hand places it by"),
+    ("sheets/.*", "piece_moved, without holes", "the whole plate is cut, half a millimetre beside its place"),
     ("cut/segment-stop-packing", "scaled|flipped|edge_moved", "only its thickness and its hole are used"),
     ("cut/glue-up-board", "line_.*, centre line", "the pin in its hole is the middle"),
     ("cut/(glue-up-board|truing-base)", "flipped", "alike from both sides but for its lettering"),
@@ -255,9 +256,14 @@ def slot_turned(space: Any, rng: Random) -> bool:
 
 
 @in_drawing
-def piece_moved(space: Any, rng: Random) -> bool:
-    rng.choice(_closed(space)).translate(0.5, 0, 0)
-    return True
+def piece_moved(space: Any, rng: Random) -> bool | str:
+    piece = rng.choice(_closed(space))
+    points = np.array(list(piece.get_points("xy")))
+    places = [tuple(circle.dxf.center)[:2] for circle in space.query("CIRCLE")]
+    places += [e.get_points("xy")[0] for e in _closed(space) if e is not piece]
+    within = [(points.min(axis=0) < place).all() and (place < points.max(axis=0)).all() for place in places]
+    piece.translate(0.5, 0, 0)
+    return True if any(within) else "without holes"
 
 
 @in_drawing
