@@ -37,6 +37,7 @@ def start(
     where: str = "",
     mend: str = "",
     tailstock: str = "Bring up the tailstock.",
+    braced: bool = False,
 ) -> Operation:
     """One turn by hand, the dial where something is true already, then the lowest speed.
 
@@ -62,7 +63,7 @@ def start(
         ),
         checks=(runout_check(limits, where, mend),) if where else (),
         cautions=(
-            "lathe.turn-past-rest" if tailstock else "lathe.turn-by-hand",
+            "lathe.turn-by-hand" if braced else "lathe.turn-past-rest",
             "lathe.speed" if tailstock else "lathe.speed-bolted",
             "lathe.stand",
         ),

@@ -274,6 +274,16 @@ def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
     assert not [move for move in start.how if "tailstock" in move.lower()]
 
 
+@each
+def test_the_waste_block_is_bought_large_enough(name: str) -> None:
+    plan, _ = job(name)
+    (block,) = [goods for one in done(name) for goods in one.uses_up if goods.id == "hardwood.waste-block"]
+    sizes = {q.id: q.value for q in block.amount}
+    assert sizes["thickness"] == plan.waste.thickness == plan.job.rings.waste_block
+    assert plan.waste.least <= sizes["width"] == plan.waste.most
+    assert plan.waste.screws.depth < plan.waste.thickness
+
+
 @pytest.mark.parametrize("name", ["tumbler", "inches"])
 def test_a_job_in_inches_says_no_millimetre(name: str) -> None:
     for operation in done(name):

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import isnan
 
 from jigs.plan import Plan
-from jigs.quantity import Quantity
+from jigs.plan.vessel import VesselPlan
+from jigs.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
@@ -69,9 +71,24 @@ def _place(plan: Plan) -> Operation:
                 "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them.",
             )
         ),
-        settings=() if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),),
+        settings=(
+            *(() if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),)),
+            *(_stands(plan) if plan.kind == "vessel" else ()),
+        ),
         minutes=PLACED,
     )
+
+
+def _stands(plan: VesselPlan) -> Iterator[Quantity]:
+    """What a vessel holds, and how far it may be tilted."""
+    stack = plan.stack
+    if stack.open_from is not None:
+        yield ruled("open-from", "Open between the segments from the height", stack.open_from)
+    if stack.capacity:
+        dry = "dry things, " if stack.floating or stack.open_from is not None else ""
+        yield Quantity("holds", f"Holds {dry}up to {'there' if stack.open_from is not None else 'the brim'}",
+                       stack.capacity, "volume")  # fmt: skip
+    yield Quantity("tips", "Falls over when tilted by", stack.tips_at, "angle")
 
 
 STAGE: Stage[Plan] = Stage(ID, "Finish", operations)

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.quantity import Quantity, calliper, ruled
+from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation
+from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, uses
 
 SUNK = "Put the bolt through from the back, its head sunk in the flange where it cannot turn."
@@ -48,7 +49,16 @@ def _faceplate(of: str, plug: MouthPlug) -> Operation:
         ),
         cautions=("lathe.screws",),
         minutes=4 * CLAMPED,
+        uses_up=_bolt(plug),
     )  # fmt: skip
+
+
+def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
+    bolt = plug.bolt
+    if bolt is None:
+        return ()
+    size = (ruled("length", "Long, at least", bolt.length), ruled("washer", "Washer, across", bolt.washer))
+    return (piece("bolt.mouth-plug", f"{bolt.thread} bolt or rod with nut and large washer", 1, *size),)
 
 
 def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation:

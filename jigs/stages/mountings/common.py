@@ -53,4 +53,4 @@ def runout(plan: TorusPlan, where: str, mend: str) -> Check:
 def started(plan: TorusPlan, of: str, where: str = "", mend: str = "", bolted: bool = False) -> Operation:
     """The start of a mounting; of one that a bolt draws no tailstock is in the way."""
     tailstock = "" if bolted else "Bring up the tailstock."
-    return start(of, plan.rim_speed, plan.mountings.runout, where, mend, tailstock)
+    return start(of, plan.rim_speed, plan.mountings.runout, where, mend, tailstock, bolted)
