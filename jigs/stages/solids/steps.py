@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from jigs.counting import ring_list
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step
 from jigs.quantity import Quantity, calliper
+from jigs.work.by_ring import batches, merged
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CROSSCUT, FLATTENED, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
@@ -93,10 +95,17 @@ def _heights(layers: Sequence[Layer]) -> tuple[Quantity, ...]:
 
 
 def _round(plan: VesselPlan) -> Iterator[Operation]:
-    for number, step in enumerate(steps_of(plan, "disc"), 1):
+    """One operation for all that are made round in one way."""
+    for number, batch in enumerate(batches(steps_of(plan, "disc")), 1):
+        step = merged(batch)
         yield _sawn(step, nth(number)) if step.machine == "bandsaw" else _turned(plan, step, nth(number))
-    for number, step in enumerate(steps_of(plan, "upright"), 1):
-        yield _upright(step, nth(number))
+    for number, batch in enumerate(batches(steps_of(plan, "upright")), 1):
+        yield _upright(merged(batch), nth(number))
+
+
+def _which(one: str, step: Step) -> str:
+    """ "the disc of ring 1", "each disc of rings 1, 2" """
+    return f"{'the' if len(step.rings) == 1 else 'each'} {one} of {ring_list(step.rings)}"
 
 
 def _sawn(step: Step, end: str) -> Operation:
@@ -104,7 +113,7 @@ def _sawn(step: Step, end: str) -> Operation:
         f"{ID}.disc{end}",
         ID,
         "bandsaw",
-        f"Saw the disc of ring {step.rings[0]} round, just outside its circle.",
+        f"Saw {_which('disc', step)} round, just outside its circle.",
         how=(
             "Find the middle by the diagonals and draw the circle.",
             "Lay it flat on the table, both hands beside the blade, never before it.",
@@ -131,7 +140,7 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
         f"{ID}.disc{end}",
         ID,
         "lathe",
-        f"Turn the disc of ring {step.rings[0]} round, glued with paper to a waste block.",
+        f"Turn {_which('disc', step)} round, glued with paper to a waste block.",
         how=(
             "Draw the circle; saw the corners off by hand to eight sides, outside it, the blank clamped.",
             "Glue its middle to a waste block on the faceplate, brown paper between; leave it in clamps.",
@@ -153,7 +162,7 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
         minutes=each(step.pieces, MOUNTED + CROSSCUT * 4, MARKING),
-        hours=plan.wood.glue.clamp_time,
+        hours=plan.wood.glue.clamp_time * step.pieces,
     )
 
 
@@ -162,7 +171,7 @@ def _upright(step: Step, end: str) -> Operation:
         f"{ID}.upright{end}",
         ID,
         "lathe",
-        f"Turn the upright piece of ring {step.rings[0]} round between centres, and face its ends.",
+        f"Turn {_which('upright piece', step)} round between centres, and face its ends.",
         how=(
             "Find the middle of both ends by the diagonals, and hold it there between centres.",
             "Turn it round from the corners, from the middle towards the ends.",
