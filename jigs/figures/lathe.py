@@ -111,16 +111,18 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
 
 
 def _gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
-    """The last profile gauges in their places, on the rail outside."""
-    outside = [part for name, part in parts.items() if name.startswith("outside-gauge-finished")]
-    inside = [part for name, part in parts.items() if name.startswith("inside-gauge-finished")]
-    for where, gauges in (("outside", outside), ("inside", inside)):
-        if gauges:
-            yield _gauge(plan, where, gauges, parts.get("gauge-rail") if where == "outside" else None, show)
+    """The profile gauges of each stage in their places, on the rail outside."""
+    for stage in plan.gauges.stages:
+        for where in ("outside", "inside"):
+            head = f"{where}-gauge-{stage.name}"
+            gauges = [part for name, part in parts.items() if name == head or name.startswith(f"{head}-")]
+            rail = parts.get("gauge-rail") if where == "outside" else None
+            if gauges:
+                yield _gauge(plan, f"{where}.{stage.name}", gauges, rail, show)
 
 
-def _gauge(plan: VesselPlan, where: str, gauges: list[Part], rail: Part | None, show: Show) -> Figure:
-    section = plan.section
+def _gauge(plan: VesselPlan, id: str, gauges: list[Part], rail: Part | None, show: Show) -> Figure:
+    section, where = plan.section, id.partition(".")[0]
     items: list[Item] = [area(one, fill="wood") for one in _both(section.contour)]
     items.append(line((0.0, -PAST), (0.0, section.height + PAST), dashes=CENTRE_LINE))
     for k, part in enumerate(gauges):
@@ -137,7 +139,7 @@ def _gauge(plan: VesselPlan, where: str, gauges: list[Part], rail: Part | None, 
         )
     items.append(Callout("axis of the lathe", (0.0, -PAST + 2), "left"))
     return Figure(
-        f"vessel.{where}-gauge",
+        id,
         f"The gauge for the {where}, in its place",
         f"The gauge lies in a plane through the axis, its edge on the {where} of the wall. The lathe stands still.",
         tuple(items),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures import gauges, truing
+from jigs.figures import gauges, truing, turned
+from jigs.figures.check_corner import check_corner
 from jigs.figures.figure import Figure
 from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.figures.saws import carrier, ring_held, ring_sled
+from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.told import Show
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
@@ -16,6 +18,9 @@ from jigs.plan.torus import TorusPlan
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """In the order of the work."""
     yield carrier.built(plan, show)
+    own = plan.cutting.carrier
+    holds = "building.segment-carrier-holds"
+    yield hold_down(holds, "segment", "", "segment-hold-strip", own.hold, own.fence_height, show)
     yield carrier.tilt(plan, show)
     yield carrier.set_up(plan, show)
     yield ring_sled.built(plan, parts, show)
@@ -23,7 +28,10 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield ring_held.plug(plan, show)
     yield ring_sled.first_cut(plan, show)
     yield ring_sled.second_cut(plan, show)
+    yield check_corner(plan, parts, show)
     yield truing.carrier(plan, parts, show)
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
         yield mounting(plan, parts, show)
     yield from gauges.figures(plan, parts, show)
+    for drawn in (turned.first_board, turned.retainer, turned.channel):
+        yield drawn(plan, parts, show)

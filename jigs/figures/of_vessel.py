@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures import lathe
+from jigs.figures import lathe, turned
 from jigs.figures.figure import Figure
 from jigs.figures.saws import flat_sled, stave_sled
+from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.told import Show
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
@@ -16,11 +17,16 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
     """In the order of the work."""
     yield from _saws(plan, show)
     yield from lathe.figures(plan, parts, show)
+    if plan.reversing.plug:
+        yield turned.plug(plan.reversing.plug, parts, show)
 
 
 def _saws(plan: VesselPlan, show: Show) -> Iterator[Figure]:
     for k, sled in enumerate(plan.saws.sleds, 1):
         yield flat_sled.built(sled, show)
+        end, held = f"-n{sled.segments}", sled.layout.hold
+        id = f"building.flat-sled{end}-holds"
+        yield hold_down(id, "plan-angle", end, f"plan-angle-hold{end}", held, sled.layout.fence_height, show)
         yield flat_sled.set_up(sled, f"-{k}" if k > 1 else "", show)
     if plan.saws.staves:
         own, turned = plan.saws.staves.layout, plan.job.workshop.saw.tilts == "left"

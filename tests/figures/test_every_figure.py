@@ -71,7 +71,7 @@ def test_a_dimension_tells_the_length_that_is_drawn(name: str) -> None:
     for figure in figures(name).values():
         for one in (item for item in figure.items if isinstance(item, Dimension)):
             drawn = hypot(one.b[0] - one.a[0], one.b[1] - one.a[1]) / one.times
-            told = float(one.text.replace("⌀", "").split()[0]) * (1.0 if unit == "mm" else 25.4)
+            told = float(one.text.replace("Ø", "").split()[0]) * (1.0 if unit == "mm" else 25.4)
             assert told == pytest.approx(drawn, abs=0.06), (figure.id, one.text)
 
 
@@ -103,4 +103,4 @@ def test_numbers_are_shown_in_the_jobs_unit() -> None:
     told = figures_of(proof.plan, proof.parts, show)
     texts = {item.text for figure in told.values() for item in figure.items if isinstance(item, Dimension)}
     assert texts
-    assert all(text.strip("⌀ ").startswith("<") for text in texts)
+    assert all(text.strip("Ø ").startswith("<") for text in texts)
