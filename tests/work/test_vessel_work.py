@@ -24,7 +24,8 @@ from tests.jigs.vessel.random_vessels import Tables, text, vessels
 from tests.jigs.vessel.test_floating import plan_of as floating_plan
 from tests.jigs.vessel.test_made_round import BAND
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
-from tests.jigs.wood.whole_jobs import VESSELS, plan_of
+from tests.jigs.wood.whole_jobs import VESSELS
+from tests.work.works import proof_of
 
 BOLTED = '[reversing]\nhold = "bolt"\nbase_hole = "11 mm"\n'
 MORE = {
@@ -34,7 +35,6 @@ MORE = {
     "bolted": lambda: solve(parse(vessel_text("vase", more=BOLTED), "vase.toml")),
     "bolted, open": lambda: solve(parse(vessel_text("open", more=BOLTED), "open.toml")),
     "bandsawn": lambda: solve(parse(vessel_text("platter", more=BAND), "platter.toml")),
-    "inches": lambda: plan_of("vase", "in"),
 }
 JOBS = ("sorrel", "tumbler", *VESSELS, "plied vase", *MORE)
 BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")  # tests/work/test_building.py
@@ -43,7 +43,7 @@ each = pytest.mark.parametrize("name", JOBS)
 
 @cache
 def job(name: str) -> tuple[VesselPlan, tuple[Part, ...]]:
-    proof = draw(MORE[name]() if name in MORE else plan_of(name))
+    proof = draw(MORE[name]()) if name in MORE else proof_of(name)
     assert isinstance(proof.plan, VesselPlan)
     return proof.plan, tuple(proof.parts)
 
@@ -155,7 +155,7 @@ def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> N
 
 
 @given(vessels(of_five=5))
-@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=4, deadline=None, suppress_health_check=list(HealthCheck))
 def test_random_vessels_are_told_whole(tables: Tables) -> None:
     try:
         proof = draw(solve(parse(text(tables), "cup.toml")))
@@ -284,9 +284,8 @@ def test_the_waste_block_is_bought_large_enough(name: str) -> None:
     assert plan.waste.screws.depth < plan.waste.thickness
 
 
-@pytest.mark.parametrize("name", ["tumbler", "inches"])
-def test_a_job_in_inches_says_no_millimetre(name: str) -> None:
-    for operation in done(name):
+def test_a_job_in_inches_says_no_millimetre() -> None:
+    for operation in done("tumbler"):
         checks = [text for check in operation.checks for text in (check.how, check.if_not)]
         notes = [note for use in operation.jigs for note in use.notes]
         told = (operation.does, operation.trial, *operation.how, *(q.label for q in _numbers(operation)))
