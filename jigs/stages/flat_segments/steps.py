@@ -47,7 +47,8 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     for number, sled in enumerate(plan.saws.sleds, 1):
         own = [step for step in steps_of(plan, "slide") if f"joint-plate-n{sled.segments}" in step.jigs]
         if own:
-            found += [_sled(sled, own[0], rack, nth(number)), *_trial(plan, sled, rack, nth(number))]
+            end = nth(number)
+            found += [_sled(sled, own[0], rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end)]
         for batch in _batches(own):
             cuts += 1
             found.append(_cut(plan, sled, batch, rack, nth(cuts), once))
@@ -67,7 +68,6 @@ def _only(settings: Iterable[Quantity], *ids: str) -> tuple[Quantity, ...]:
 
 def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
     n = f"n{sled.segments}"
-    parts = [part for part in rack.named("plan-angle") if part.notes and part.name.endswith(n)]
     return Operation(
         f"{ID}.sled{end}",
         ID,
@@ -76,11 +76,9 @@ def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
         how=(
             "Set the sled on the saw; it slides freely and does not rock.",
             "Prove the blade upright with a square against the flat of the blade.",
-            "Renew abrasive paper that is smooth: friction holds the pieces.",
-            "Look at the pins under the fingers: sharp, brass, all there.",
         ),
         settings=_only(step.settings, "tilt", "fence", "blade-height"),
-        jigs=uses([*rack.named(f"joint-plate-{n}"), *parts], notes=True),
+        jigs=uses(rack.named(f"joint-plate-{n}", f"plan-angle-base-{n}"), notes=True),
         checks=(
             Check(
                 "fences",
@@ -88,8 +86,35 @@ def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
                 if_not="loosen one fence, set it to the plate, and tighten it again",
             ),
         ),
-        cautions=CAUTIONS,
+        cautions=CAUTIONS[-1:],
         minutes=SETTING * 2,
+    )
+
+
+def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
+    """What has notes on the sled beside its base."""
+    n, base = f"n{sled.segments}", rack.named(f"plan-angle-base-n{sled.segments}")
+    parts = [p for p in rack.named("plan-angle") if p.notes and p.name.endswith(n) and p not in base]
+    return Operation(
+        f"{ID}.holds{end}",
+        ID,
+        "table saw",
+        "Try the hold-downs and the stop with a piece of scrap, the saw unplugged.",
+        how=(
+            "Renew abrasive paper that is smooth: friction holds the pieces.",
+            "Look at the pins under the fingers: sharp, brass, all there.",
+            "Press both levers down on the scrap and tug at it.",
+        ),
+        jigs=uses(parts, notes=True),
+        checks=(
+            Check(
+                "tug",
+                "Neither strip nor segment moves when you pull hard at it",
+                if_not="renew the paper, sharpen the pins, or set the pivot in another hole",
+            ),
+        ),
+        cautions=CAUTIONS,
+        minutes=SETTING,
     )
 
 
