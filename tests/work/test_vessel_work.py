@@ -14,6 +14,7 @@ from jigs.forms.vessel import STAGES
 from jigs.jobfile import parse
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
+from jigs.plan.wood.steps import KeptLong
 from jigs.proof import draw
 from jigs.quantity import Quantity
 from jigs.solve import solve
@@ -324,3 +325,13 @@ def _bones(operation: Operation) -> tuple[object, ...]:
         operation.cautions,
         operation.minutes,
     )
+
+
+def test_a_strip_that_would_end_too_short_to_hold_is_stopped_early() -> None:
+    plan, parts = job("sorrel")
+    lot = next(lot for lot in plan.wood.lots if lot.piece == "segment" and lot.rings == (5,))
+    kept = KeptLong(lot=lot.number, strips=1, left=50.0, fewer=2, length=130.0)
+    told = operations(replace(plan, wood=replace(plan.wood, kept_long=(kept,))), parts)
+    saying = [one for one in told if any(q.id == "short-1.fewer" for q in one.settings)]
+    assert [one.setting("short-1.fewer").value for one in saying] == [2]
+    assert 5 in saying[0].rings

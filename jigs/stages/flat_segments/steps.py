@@ -12,6 +12,7 @@ from jigs.quantity import Quantity
 from jigs.stages.segments.plate import PLATE
 from jigs.stages.segments.split import split
 from jigs.work.by_ring import batches, merged
+from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack, uses
@@ -173,7 +174,7 @@ def _cut(
         pieces=step.pieces,
         comes="segment",
         rings=step.rings,
-        settings=(*step.settings, *_woods(plan, step)),
+        settings=(*step.settings, *_woods(plan, step), *kept_long(plan, step.lots)),
         jigs=once.uses(sticks, "sets the stop"),
         checks=(
             Check(

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, ruled
+from jigs.quantity import Quantity
 from jigs.stages.segments.flat_sled import flat_sled
 from jigs.stages.segments.plate import PLATE
 from jigs.stages.segments.split import split
+from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -187,7 +188,7 @@ def _mitre(plan: TorusPlan, step: Step) -> Operation:
         pieces=step.pieces,
         comes="segment",
         rings=step.rings,
-        settings=(*_of_each_wood(plan, step), *_kept_long(plan)),
+        settings=(*_of_each_wood(plan, step), *kept_long(plan, step.lots)),
         checks=(_edges(step),),
         cautions=_cautions(step),
         readings=(
@@ -200,20 +201,6 @@ def _mitre(plan: TorusPlan, step: Step) -> Operation:
 def _of_each_wood(plan: TorusPlan, step: Step) -> tuple[Quantity, ...]:
     lots = (plan.wood.lot(number) for number in step.lots)
     return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
-
-
-def _kept_long(plan: TorusPlan) -> tuple[Quantity, ...]:
-    """Where a strip would end too short to be held again: how many pieces early to stop on it."""
-    early = [kept for kept in plan.wood.kept_long if kept.fewer]
-    return tuple(
-        found
-        for number, kept in enumerate(early, 1)
-        for found in (
-            Quantity(f"short-{number}", "Strips that end short, to hold them again", kept.strips, "count"),
-            Quantity(f"short-{number}.fewer", "On each, stop early by, pieces", kept.fewer or 0, "count"),
-            ruled(f"short-{number}.length", "What is then left of each", kept.length),
-        )
-    )
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations)
