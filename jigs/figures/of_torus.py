@@ -10,6 +10,7 @@ from jigs.figures.figure import Figure
 from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.figures.saws import carrier, ring_held, ring_sled
 from jigs.figures.saws.hold_down import hold_down
+from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
@@ -17,6 +18,8 @@ from jigs.plan.torus import TorusPlan
 
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """In the order of the work."""
+    if rip := ripping(plan.wood.steps, show):
+        yield rip
     yield carrier.built(plan, show)
     own = plan.cutting.carrier
     holds = "building.segment-carrier-holds"

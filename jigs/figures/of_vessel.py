@@ -8,6 +8,7 @@ from jigs.figures import lathe, turned
 from jigs.figures.figure import Figure
 from jigs.figures.saws import flat_sled, stave_sled
 from jigs.figures.saws.hold_down import hold_down
+from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
@@ -15,6 +16,8 @@ from jigs.plan.vessel import VesselPlan
 
 def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """In the order of the work."""
+    if rip := ripping(plan.wood.steps, show):
+        yield rip
     yield from _saws(plan, show)
     yield from lathe.figures(plan, parts, show)
     if plan.reversing.plug:

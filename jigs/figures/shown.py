@@ -6,6 +6,7 @@ import re
 
 # Operation to picture; that of the second and third of a kind ("-2", "-3") is the first's where it has none of its own.
 SHOWN = {
+    "boards.rip": "boards.rip",
     "building.segment-carrier": "building.segment-carrier",
     "building.segment-carrier-stop": "building.segment-carrier",
     "segments.tilt": "segments.tilt",
