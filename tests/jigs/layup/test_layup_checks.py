@@ -107,12 +107,12 @@ def test_an_odd_ring_that_alternates_is_warned_of_and_mirrored_pieces_would_do()
 
 
 def test_a_ring_without_segments_has_no_layup() -> None:
-    assert vessel("vase").stack.layers[0].cut is None
-    found = vessel_findings("vase", rings=(1, 3))
+    assert vessel("cup").stack.layers[0].cut is None
+    found = vessel_findings("cup", rings=(1, 3))
     assert (found["no-segments"].severity, found["no-segments"].key) == ("refused", "layup.rings")
     assert "ring 1 " in found["no-segments"].message
-    assert "no-segments" not in vessel_findings("vase", rings=(3,))
-    assert "no-segments" not in vessel_findings("vase")
+    assert "no-segments" not in vessel_findings("cup", rings=(3,))
+    assert "no-segments" not in vessel_findings("cup")
 
 
 @pytest.mark.parametrize(
