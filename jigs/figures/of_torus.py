@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures import gauges, truing, turned
+from jigs.figures import gauges, rounding, truing, turned
 from jigs.figures.check_corner import check_corner
 from jigs.figures.figure import Figure
 from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
@@ -35,6 +35,8 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield truing.carrier(plan, parts, show)
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
         yield mounting(plan, parts, show)
+    for number, step in enumerate(plan.mountings.flats, 1):
+        yield rounding.corners(step, number, show)
     yield from gauges.figures(plan, parts, show)
     for drawn in (turned.first_board, turned.retainer, turned.channel):
         yield drawn(plan, parts, show)

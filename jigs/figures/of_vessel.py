@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from jigs.figures import lathe, turned
 from jigs.figures.figure import Figure
+from jigs.figures.flat_halves import flat_half
 from jigs.figures.saws import flat_sled, stave_sled
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
@@ -19,6 +20,8 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
     if rip := ripping(plan.wood.steps, show):
         yield rip
     yield from _saws(plan, show)
+    if half := flat_half(plan, parts, show):
+        yield half
     yield from lathe.figures(plan, parts, show)
     if plan.reversing.plug:
         yield turned.plug(plan.reversing.plug, parts, show)

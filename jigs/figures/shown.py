@@ -35,13 +35,14 @@ SHOWN = {
     "last_mounting.turn": "mounting.D",
     "waste_block.ring-1": "vessel.first-mounting",
     "outside.round": "vessel.first-mounting",
+    "flat_rings.true": "flat_rings.true",
     "reversing.held": "vessel.reversed",
 }
 _NUMBER = re.compile(r"-\d+$")
 OWN = re.compile(  # those that have pictures of their own, of the same id
     r"building\.(flat-sled-n\d+(-holds)?|stave-sled|segment-carrier-holds)|flat-segments\.sled(-\d+)?"
     r"|staves\.edge-[12]|gauging\..+|wedge_rings\.trial|first_mounting\.board|reversed_mounting\.retainer"
-    r"|braced_mounting\.channel|reversing\.plug|(outside|inside)\.(stage-\d+|finished)"
+    r"|braced_mounting\.channel|reversing\.plug|roughing\.flats(-\d+)?|(outside|inside)\.(stage-\d+|finished)"
 )
 
 
