@@ -15,8 +15,10 @@ from jigs.findings import Refused
 from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.solve import solve
+from jigs.stages.holding_by_mouth.steps import operations
 from jigs.words.report import sections
 from jigs.words.vessel.stack import floating_sections
+from jigs.work.rack import Rack
 from jigs.writers.stl import write_stl
 from tests.jigs.inspection import faults
 from tests.jigs.remedies.pasted import pasted
@@ -134,8 +136,8 @@ def test_no_bolt_goes_through_it_and_the_tailstock_stands_on_the_ring():
     plan = plan_of()
     assert plan.reversing.plug is not None
     assert plan.reversing.plug.centre_depth == 0
-    (section,) = (part for part in parts_of(plan) if part.name == "mouth-plug-section")
-    assert "not on the floating base" in " ".join(section.notes)
+    (held,) = (one for one in operations(plan, Rack(parts_of(plan))) if one.id == "reversing.held")
+    assert "not on the floating base" in " ".join(held.how)
     assert refusal(more='[reversing]\nhold = "bolt"\nbase_hole = 9') == {"not-held-bolt"}
 
 

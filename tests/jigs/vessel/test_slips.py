@@ -53,10 +53,10 @@ def test_a_slip_is_neither_ripped_nor_crosscut_at_a_machine():
 def test_the_fence_moves_by_a_slip_and_a_cut_and_leaves_enough_beside_it():
     plan = plan_of(2)
     (step,) = [step for step in plan.wood.steps if step.work == "slit"]
-    told = {setting.name: setting.value for setting in step.settings}
-    assert told["slip as sawn"] == pytest.approx(2.2)
-    assert told["rip fence towards the blade after each by"] == pytest.approx(2.2 + 3.0)
-    assert told["wood between blade and fence, never under"] == SLIT_FROM
+    told = {setting.id: setting.value for setting in step.settings}
+    assert told["slip"] == pytest.approx(2.2)
+    assert told["rip-fence.step"] == pytest.approx(2.2 + 3.0)
+    assert told["least-between"] == SLIT_FROM
 
 
 def test_the_wood_that_stays_beside_the_fence_is_counted():
