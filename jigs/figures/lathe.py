@@ -40,7 +40,7 @@ def _upright(plan: VesselPlan, show: Show) -> Figure:
         "The stack is glued to a waste block on the faceplate. What is hatched is turned away, outside and inside.",
         (
             *_wood(plan),
-            *(area(one, fill="wood") for one in _both(section.contour)),
+            *(area(one, fill="wood") for one in both(section.contour)),
             box(-across, base, across, stack.bottom, fill="waste"),
             box(-across, base - PLATE, across, base, fill="metal"),
             line((0.0, base - PLATE - PAST), top, dashes=CENTRE_LINE),
@@ -56,8 +56,8 @@ def _upright(plan: VesselPlan, show: Show) -> Figure:
 
 def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> Figure:
     """Upside down: the faceplate below, the foot above."""
-    body = [_flipped(one) for one in _both(plan.section.contour)]
-    own = [_flipped(one) for one in _both(section.outline)]
+    body = [_flipped(one) for one in both(plan.section.contour)]
+    own = [_flipped(one) for one in both(section.outline)]
     low = -plug.back
     foot = -plan.stack.bottom if not plug.bolt else 0.0
     across = plan.stack.waste_across[0] / 2
@@ -123,7 +123,7 @@ def _gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
 
 def _gauge(plan: VesselPlan, id: str, gauges: list[Part], rail: Part | None, show: Show) -> Figure:
     section, where = plan.section, id.partition(".")[0]
-    items: list[Item] = [area(one, fill="wood") for one in _both(section.contour)]
+    items: list[Item] = [area(one, fill="wood") for one in both(section.contour)]
     items.append(line((0.0, -PAST), (0.0, section.height + PAST), dashes=CENTRE_LINE))
     for k, part in enumerate(gauges):
         x0, y0, x1, y1 = part.outline.bounds
@@ -156,11 +156,11 @@ def _rings(plan: VesselPlan) -> Iterator[Callout]:
 
 def _wood(plan: VesselPlan) -> Iterator[Shape]:
     for layer in plan.stack.layers:
-        for side in _both(_layer(plan, layer)):
+        for side in both(layer_cut(plan, layer)):
             yield area(side, fill="turned")
 
 
-def _layer(plan: VesselPlan, layer: Layer) -> Contour:
+def layer_cut(plan: VesselPlan, layer: Layer) -> Contour:
     """A layer cut through, right of the axis; staves lean."""
     low, high, band = layer.ring.bottom, layer.ring.top, plan.stack.staves
     feet, tops = (layer.filled.core, layer.ring.outer), (layer.filled.core, layer.ring.outer)
@@ -169,7 +169,8 @@ def _layer(plan: VesselPlan, layer: Layer) -> Contour:
     return polygon([(feet[0], low), (feet[1], low), (tops[1], high), (tops[0], high)])
 
 
-def _both(contour: Contour) -> tuple[Contour, Contour]:
+def both(contour: Contour) -> tuple[Contour, Contour]:
+    """It and its other side of the axis."""
     return contour, contour.mirrored()
 
 

@@ -10,6 +10,8 @@ import pytest
 
 from jigs.figures.every import figures_of
 from jigs.figures.figure import Dimension, Figure, Words
+from jigs.figures.holding_plan import holding_plan
+from jigs.figures.job import job_figure
 from jigs.figures.laid import words_box
 from jigs.figures.shown import SHOWN, figure_of
 from jigs.figures.svg import MARGIN, figure_svg
@@ -29,6 +31,14 @@ def figures(name: str) -> dict[str, Figure]:
     return figures_of(proof.plan, proof.parts, lambda quantity: shown(quantity, proof.plan.job.unit))
 
 
+@cache
+def drawn(name: str) -> tuple[Figure, ...]:
+    """These, and those that no operation shows."""
+    plan = plan_of(name)
+    front = job_figure(plan, lambda quantity: shown(quantity, plan.job.unit))
+    return (*figures(name).values(), front, *([holding_plan(plan)] if plan.kind == "torus" else []))
+
+
 @each
 def test_every_operation_that_shows_a_picture_has_it(name: str) -> None:
     asked = {operation.figure for operation in work_of(name).operations if operation.figure}
@@ -45,7 +55,7 @@ def test_every_picture_is_that_of_some_operation(name: str) -> None:
 
 @each
 def test_a_picture_keeps_to_its_paper_and_its_words_are_large_enough(name: str) -> None:
-    for figure in figures(name).values():
+    for figure in drawn(name):
         x0, y0, x1, y1 = figure.bounds(figure.scale)
         assert (x1 - x0) * figure.scale <= 1.01 * figure.width + 2 * MARGIN
         assert (y1 - y0) * figure.scale <= 1.01 * figure.height + 2 * MARGIN
@@ -54,7 +64,7 @@ def test_a_picture_keeps_to_its_paper_and_its_words_are_large_enough(name: str) 
 
 @each
 def test_no_words_lie_over_other_words(name: str) -> None:
-    for figure in figures(name).values():
+    for figure in drawn(name):
         scale = figure.scale
         words = [one for one in figure.drawn(scale) if isinstance(one, Words)]
         for one, other in combinations(words, 2):
@@ -68,16 +78,16 @@ def test_no_words_lie_over_other_words(name: str) -> None:
 def test_a_dimension_tells_the_length_that_is_drawn(name: str) -> None:
     """What stands on it, in the job's unit, is the distance between its ends."""
     unit = plan_of(name).job.unit
-    for figure in figures(name).values():
+    for figure in drawn(name):
         for one in (item for item in figure.items if isinstance(item, Dimension)):
-            drawn = hypot(one.b[0] - one.a[0], one.b[1] - one.a[1]) / one.times
+            length = hypot(one.b[0] - one.a[0], one.b[1] - one.a[1]) / one.times
             told = float(one.text.replace("Ø", "").split()[0]) * (1.0 if unit == "mm" else 25.4)
-            assert told == pytest.approx(drawn, abs=0.06), (figure.id, one.text)
+            assert told == pytest.approx(length, abs=0.06), (figure.id, one.text)
 
 
 @each
 def test_every_picture_says_what_it_shows(name: str) -> None:
-    for figure in figures(name).values():
+    for figure in drawn(name):
         assert figure.title
         assert len(figure.alt) > len(figure.title)
         assert "mm" not in figure.alt or plan_of(name).job.unit == "mm"

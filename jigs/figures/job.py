@@ -1,0 +1,83 @@
+"""The finished work in what it is turned from: the picture at the front of the book."""
+
+from __future__ import annotations
+
+from math import cos, pi, sin
+
+from geometry.contour import regular_polygon
+from jigs.figures.figure import Dimension, Figure, Item, Point
+from jigs.figures.lathe import both, layer_cut
+from jigs.figures.shapes import area, disc, line, moved
+from jigs.figures.told import Show, by_rule
+from jigs.plan import Plan
+from jigs.plan.torus import TorusPlan
+from jigs.plan.vessel import VesselPlan
+
+ID = "job"
+PAPER = (165.0, 100.0)  # mm
+TUBE = 0.6  # of the torus's diameter, the tube's section as drawn
+
+
+def job_figure(plan: Plan, show: Show) -> Figure:
+    """A torus from above and its tube cut through; a vessel cut through its middle."""
+    return _vessel(plan, show) if plan.kind == "vessel" else _torus(plan, show)
+
+
+def _torus(plan: TorusPlan, show: Show) -> Figure:
+    form, count = plan.job.form, plan.blank.wedge_rings
+    rim, hole = form.outer_diameter / 2, form.hole_diameter / 2
+    turns = [pi * (2 * k + 1) / count for k in range(count)]
+    tube, across = _tube(plan, show)
+    times = TUBE * 2 * rim / across
+    return Figure(
+        ID,
+        plan.job.title,
+        f"The ring from above, {by_rule(show, 2 * rim)} across, and its tube cut through in the glued-up blank.",
+        (
+            disc((0.0, 0.0), rim, fill="wood"),
+            disc((0.0, 0.0), hole, fill="paper"),
+            *(line(_polar(hole, turn), _polar(rim, turn)) for turn in turns),
+            Dimension((-rim, 0.0), (rim, 0.0), by_rule(show, 2 * rim), -6.0, -rim),
+            Dimension((-hole, 0.0), (hole, 0.0), by_rule(show, 2 * hole), 0.0),
+            *moved(tube, rim + 0.75 * times * across, 0.0, times),
+        ),
+        *PAPER,
+    )
+
+
+def _tube(plan: TorusPlan, show: Show) -> tuple[tuple[Item, ...], float]:
+    """The tube cut through, its centre the origin; and how much room it takes across."""
+    blank, r = plan.blank, plan.job.form.tube_radius
+    middle = (blank.centre - plan.job.form.major_radius, 0.0)
+    across = 2 * max(blank.apothem, blank.half_width) + 2 * abs(middle[0])
+    items = (
+        area(regular_polygon(blank.segments, blank.apothem, -pi / 2, middle), fill="waste"),
+        disc((0.0, 0.0), r, fill="wood"),
+        area(regular_polygon(blank.segments, blank.core_apothem, -pi / 2, middle), fill="paper"),
+        Dimension((-r, 0.0), (r, 0.0), by_rule(show, 2 * r), -6.0, -across / 2),
+    )
+    return items, across
+
+
+def _vessel(plan: VesselPlan, show: Show) -> Figure:
+    stack, section = plan.stack, plan.section
+    widest = section.contour.bounds[2]
+    wood = [area(side, fill="waste") for layer in stack.layers for side in both(layer_cut(plan, layer))]
+    return Figure(
+        ID,
+        plan.job.title,
+        f"The vessel cut through its middle, {by_rule(show, section.height)} high, in the stack that it is turned "
+        "from.",
+        (
+            *wood,
+            *(area(side, fill="wood") for side in both(section.contour)),
+            Dimension((-widest, 0.0), (widest, 0.0), by_rule(show, 2 * widest), -6.0, stack.bottom),
+            Dimension((widest, 0.0), (widest, section.height), by_rule(show, section.height), -6.0,
+                      widest - stack.largest_radius),
+        ),
+        *PAPER,
+    )  # fmt: skip
+
+
+def _polar(radius: float, angle: float) -> Point:
+    return radius * cos(angle), radius * sin(angle)
