@@ -86,8 +86,9 @@ VESSEL_KEYS: tuple[Key, ...] = (
     Key("rings.joint_sanding", "length", "sanded off each end of a segment before gluing", 0.1, most=2),
     Key("rings.flattening", "length", "taken off a ring's two faces together as they are flattened; boards are planed "
         "so much thicker", 0.3, most=5),
+    # Least: the faceplate's screws take hold in 13 mm of it; common practice, no source.
     Key("rings.waste_block", "length", "thickness of the waste block between the faceplate and the lowest ring", 18.0,
-        least=6, most=200),
+        least=18, most=200),
 
     Key("staves.low", "length", "height at which the staves begin", unset="no staves", example=20.0, most=2000),
     Key("staves.high", "length", "height at which they end", unset="no staves", example=120.0, most=2000),

@@ -122,7 +122,7 @@ def test_what_would_not_carry_it_is_refused(asked, code):
 
 def test_without_its_ledge_one_set_of_changes_makes_it_one(tmp_path):
     asked = text(across=0, deep=0, heights=20)
-    sets = offered(asked, most=1, seconds=20.0)
+    sets = offered(asked, most=1)
     assert any(line.startswith("recess_depth") for line in sets[0])
     assert findings(pasted(asked, sets[0]), tmp_path) == []
 
