@@ -15,14 +15,14 @@ LINED: dict[Paint, tuple[int, float]] = {"turned": (45, 1.6), "waste": (-45, 2.6
 PAINTS: dict[Paint, str] = {
     "ink": "#1a1a1a",
     "grey": "#7a7a7a",
-    "pale": "#e4e4e4",
+    "pale": "#d9dde1",
     "paper": "#ffffff",
-    "wood": "#ecd9b5",
+    "wood": "#dfc79b",
     "other wood": "#b98b5a",
-    "waste": "#e0c48f",
+    "waste": "#ead6ad",
     "finished": "#cfe3cf",
     "turned": "#a9c4e2",
-    "jig": "#d6dde6",
+    "jig": "#eef1f5",
     "metal": "#9aa4ad",
     "blade": "#c0392b",
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import hypot, pi
 
 import pytest
@@ -13,7 +14,7 @@ from geometry.contour import circle
 from jigs.figures.figure import Dimension, Figure, Shape, Words
 from jigs.figures.laid import dimension_items
 from jigs.figures.shapes import arc, area, polygon
-from jigs.figures.svg import MARGIN, figure_svg
+from jigs.figures.svg import LINED, MARGIN, PAINTS, figure_svg
 
 SQUARE = polygon([(0, 0), (100, 0), (100, 50), (0, 50)], fill="wood")
 
@@ -78,3 +79,14 @@ def test_what_is_said_is_escaped() -> None:
     assert "<script>" not in text
     assert "<b>" not in text
     assert text.count("&lt;") == 2
+
+
+def test_fills_are_told_apart_without_colour() -> None:
+    """By how light they are (luma of ITU-R BT.601), those of which the lines do not tell them apart."""
+    plain = sorted(_luma(code) for paint, code in PAINTS.items() if paint not in LINED)
+    assert min(b - a for a, b in pairwise(plain)) > 0.04
+
+
+def _luma(code: str) -> float:
+    red, green, blue = (int(code[k : k + 2], 16) / 255 for k in (1, 3, 5))
+    return 0.299 * red + 0.587 * green + 0.114 * blue
