@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import atan, atan2, cos, hypot, pi, sin
+from math import atan, atan2, ceil, cos, floor, hypot, pi, sin
 
 from jigs.figures.figure import (
     THICK,
@@ -39,9 +39,9 @@ def text_width(text: str, size: float) -> float:
 def fitting(items: Sequence[Item], width: float, height: float, most: float) -> float:
     """The largest scale at which all of it has room. Words take the same room at any scale, so that only what the
     shapes take can shrink."""
-    scale = most
+    scale, small = most, _framed(items)
     for _ in range(12):
-        drawn = laid(items, scale)
+        drawn = laid(small, scale)
         x0, y0, x1, y1 = bounds_of(drawn, scale)
         left, low, right, high = bounds_of([one for one in drawn if isinstance(one, Shape)] or drawn, scale)
         spare = ((width - scale * (x1 - x0), right - left), (height - scale * (y1 - y0), high - low))
@@ -52,6 +52,17 @@ def fitting(items: Sequence[Item], width: float, height: float, most: float) -> 
             break
         scale = min(most, max(scale + step, 0.3 * scale))
     return scale
+
+
+def _framed(items: Sequence[Item]) -> list[Item]:
+    """The same with one rectangle round all shapes in their stead."""
+    boxes = [item.box for item in items if isinstance(item, Shape)]
+    rest: list[Item] = [item for item in items if not isinstance(item, Shape)]
+    if not boxes:
+        return rest
+    left, low, right, high = zip(*boxes, strict=True)
+    x0, y0, x1, y1 = min(left), min(low), max(right), max(high)
+    return [Shape(((x0, y0, 0.0), (x1, y0, 0.0), (x1, y1, 0.0), (x0, y1, 0.0)), closed=True), *rest]
 
 
 def laid(items: Iterable[Item], scale: float) -> tuple[Shape | Words, ...]:
@@ -195,12 +206,8 @@ def _outermost(a: tuple[float, float, float], b: tuple[float, float, float]) -> 
     centre, radius = arc_of(a, b)
     start, turn = atan2(a[1] - centre[1], a[0] - centre[0]), 4 * atan(bulge)
     low, high = min(start, start + turn), max(start, start + turn)
-    quarters = (k * pi / 2 for k in range(-8, 9))
-    return [
-        (centre[0] + radius * cos(angle), centre[1] + radius * sin(angle))
-        for angle in quarters
-        if low <= angle <= high
-    ]
+    quarters = range(ceil(low * 2 / pi), floor(high * 2 / pi) + 1)
+    return [(centre[0] + radius * cos(k * pi / 2), centre[1] + radius * sin(k * pi / 2)) for k in quarters]
 
 
 def arc_of(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[Point, float]:
