@@ -17,7 +17,6 @@ from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.sheets.nesting import nest
 from jigs.sheets.sheet import Sheet
-from jigs.sheets.words import contents
 from jigs.shop_book import PURPOSES, Files
 from jigs.work.model import Work
 from jigs.writers.sheet_dxf import write_sheet
@@ -64,7 +63,7 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
         yield Extra(file, purpose, text.encode())
     for sheet in sheets:
         yield Extra(
-            sheet.file, f"a sheet to cut: {contents(sheet)}", _dxf(sheet, plan.job.workshop.cutter.kerf)
+            sheet.file, f"a sheet to cut: {sheet.contents}", _dxf(sheet, plan.job.workshop.cutter.kerf)
         )
     yield from _sections(parts)
 

@@ -17,9 +17,11 @@ from jigs.stages.gauging.steps import STAGE as GAUGING
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.glue_up.steps import STAGE as GLUE_UP
 from jigs.stages.grain import tables as grain
+from jigs.stages.held import tables as held
 from jigs.stages.labels.steps import STAGE as LABELS
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup import tables as layup
+from jigs.stages.layup import ways as layup_ways
 from jigs.stages.layup.steps import STAGE as LAYUP
 from jigs.stages.mountings.braced import STAGE as BRACED
 from jigs.stages.mountings.first import STAGE as FIRST
@@ -36,9 +38,11 @@ from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
     blank.tables,
+    held.tables,
     lathe.tables,
     boards.tables,
     layup.tables,
+    layup_ways.tables,
     grain.tables,
     glue_up.tables,
     finish.tables,

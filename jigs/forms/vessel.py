@@ -19,10 +19,12 @@ from jigs.stages.floating_base.steps import BORE
 from jigs.stages.floating_base.steps import STAGE as FLOATING_BASE
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
+from jigs.stages.held import tables as held
 from jigs.stages.holding_by_mouth.steps import STAGE as HOLDING_BY_MOUTH
 from jigs.stages.inside.steps import STAGE as INSIDE
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup import tables as layup
+from jigs.stages.layup import ways as layup_ways
 from jigs.stages.layup.steps import STAGE as LAYUP
 from jigs.stages.outside.steps import STAGE as OUTSIDE
 from jigs.stages.outside.steps import STEM_STAGE
@@ -41,9 +43,11 @@ from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
     stack.tables,
+    held.tables,
     lathe.tables,
     boards.tables,
     layup.tables,
+    layup_ways.tables,
     grain.tables,
     glue_up.tables,
     finish.tables,

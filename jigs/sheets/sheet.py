@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from math import cos, pi, sin
 
@@ -50,6 +51,12 @@ class Sheet:
     @property
     def file(self) -> str:
         return f"sheets/{self.name}.dxf"
+
+    @property
+    def contents(self) -> str:
+        """ "3 SG sled-gusset, SB sled-base": each part, once, in the order in which they were laid down."""
+        counts = Counter(f"{item.part.code} {item.part.name}" for item in self.placed)
+        return ", ".join(f"{count} {name}" if count > 1 else name for name, count in counts.items())
 
     @property
     def used(self) -> float:

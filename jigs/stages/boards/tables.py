@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jigs.plan import Plan
 from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import CutLine
+from jigs.plan.wood.steps import CutLine, KeptLong
 from jigs.plan.wood.stock import BoardsTaken, WoodClass
 from jigs.work.model import Cell, Column, Table
 
@@ -66,6 +66,15 @@ WOOD = (
     Column("offcut-width", "One offcut is enough: width", "rule"),
     Column("offcut-length", "One offcut is enough: length", "rule"),
 )
+KEPT_LONG = (
+    Column("lot", "Lot", "count"),
+    Column("strips", "Strips", "count"),
+    Column("left", "Left of each, as planned", "rule"),
+    Column("fewer", "Cut so many pieces fewer from each", "count"),
+    Column("length", "Then left of each", "rule"),
+    Column("note", "Note"),
+)
+TOO_SHORT = "too short once a piece is cut: glue scrap on for the hold-down, or rip longer boards"
 
 
 def tables(plan: Plan) -> Sequence[Table]:
@@ -78,8 +87,19 @@ def tables(plan: Plan) -> Sequence[Table]:
         Table(
             "stock", "Boards, strips, offcuts", STOCK, tuple(row for of in wood.classes for row in _stock(of))
         ),
+        *_kept_long(wood.kept_long),
         Table("wood", "Where the wood goes", WOOD, tuple(_wood(of) for of in wood.classes)),
     )
+
+
+def _kept_long(ends: Sequence[KeptLong]) -> Iterator[Table]:
+    """Strips that end too short to be held again, and what keeps them long enough."""
+    rows = tuple(
+        (one.lot, one.strips, one.left, one.fewer, one.length, TOO_SHORT if one.fewer is None else None)
+        for one in ends
+    )
+    if rows:
+        yield Table("kept-long", "Strips that end too short to hold", KEPT_LONG, rows)
 
 
 def _lot(lot: Lot, line: CutLine) -> tuple[Cell, ...]:

@@ -21,6 +21,7 @@ from jigs.work.supplies import sheets as of_sheets
 
 ID = "cutting_out"
 PEN = "Write each part's code on it with a pen before you break up the sheet."
+OTHER = "This offcut has another thickness: try a slot in it first, and stack plates by what you measure."
 FITS = Check(
     "slot",
     "Push a tab into a slot: by hand, without play",
@@ -74,6 +75,7 @@ def _on(part: Part, count: int, told: Collection[str]) -> JigUse:
 def _cut(id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operation:
     tabbed, solid = what == "sheet", what in SOLID
     pieces = len(sheet.placed)
+    other = sheet.offcut and sheet.thickness != sheet.placed[0].part.thickness
     return Operation(
         id=f"{ID}.{id}",
         stage=ID,
@@ -83,6 +85,7 @@ def _cut(id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operatio
             *(("Plane the hardwood to the thickness first, longer than the longest part.",) if solid else ()),
             "Hold the sheet down flat; corners that stand up are out of size.",
             "Cut the drawing at full size: engraved lines first, holes next, outlines last.",
+            *((OTHER,) if other else ()),
             PEN,
         ),
         pieces=pieces,

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import HeightsChoice, Layer
 from jigs.quantity import Quantity, calliper, ruled
+from jigs.wood import SPECIES
 from jigs.work.model import Cell, Column, Table, listed
 
 RINGS = (
@@ -36,6 +37,8 @@ STATIONS = (
     Column("over-faceplate", "Over the faceplate", "rule"),
     Column("across", "Finished diameter", "calliper"),
 )
+LIVELIEST = "the wood that moves most, for it is not known here"
+SEEN = 0.01  # mm, of tops that were tried as one, worth telling
 
 
 def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
@@ -58,9 +61,15 @@ def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
 
 
 def _drawn(plan: VesselPlan) -> Iterator[Quantity]:
-    told = plan.job.outside.said or ("",)
-    if told[0]:
+    if told := plan.job.outside.said:
         yield Quantity("drawn", "As drawn", told[0], "text")
+
+
+def _read(plan: VesselPlan) -> Iterator[Quantity]:
+    """How else a drawing was understood: its layer, its unit, its curves."""
+    told = (*plan.job.outside.said[1:], *(plan.job.inside.said if plan.job.inside else ()))
+    for number, said in enumerate(told, 1):
+        yield Quantity(f"read-{number}", "How its drawing was read", said, "text")
 
 
 def tables(plan: VesselPlan) -> Sequence[Table]:
@@ -85,6 +94,7 @@ def _finished(plan: VesselPlan) -> Table:
             ruled("bottom", "Blank begins under the foot", -stack.bottom),
             ruled("top", "Blank ends over the foot", stack.top),
             *_choice(stack.choice),
+            *_read(plan),
         ),
     )
 
@@ -92,7 +102,8 @@ def _finished(plan: VesselPlan) -> Table:
 def _holds(plan: VesselPlan) -> Iterator[Quantity]:
     stack = plan.stack
     if stack.open_from is None:
-        yield Quantity("holds", "Holds, to the brim", stack.capacity, "volume")
+        what = "Holds dry things, to the brim" if stack.floating else "Holds, to the brim"
+        yield Quantity("holds", what, stack.capacity, "volume")
         return
     yield ruled("open-from", "Open between the segments from height", stack.open_from)
     yield Quantity("holds", "Holds, up to there", stack.capacity, "volume")
@@ -104,6 +115,10 @@ def _choice(choice: HeightsChoice | None) -> Iterator[Quantity]:
         yield Quantity("choice.wood", f"That takes {choice.rings} rings", choice.wood, "volume")
         other = f"{choice.other[0].upper()}{choice.other[1:]} would take {choice.other_rings} rings"
         yield Quantity("choice.other", other, choice.other_wood, "volume")
+        if choice.within >= SEEN:
+            yield calliper(
+                "choice.within", "Tops tried as one where nearer to each other than", choice.within
+            )
 
 
 def _rings(plan: VesselPlan) -> Table:
@@ -145,6 +160,9 @@ def _floating(plan: VesselPlan) -> Iterator[Table]:
             Quantity("moisture", "Moisture as fitted", f"{wish.moisture:g} %", "text"),
             Quantity("driest", "Driest where it will stand", f"{wish.driest:g} %", "text"),
             Quantity("wettest", "Wettest where it will stand", f"{wish.wettest:g} %", "text"),
+            *([] if disc.species in SPECIES else [Quantity("moves", "Moves like", LIVELIEST, "text")]),
+            calliper("shrinks", "Tongue shrinks, across the grain, by", 2 * base.tongue * base.shrinks),
+            calliper("swells", "Tongue swells, across the grain, by", 2 * base.tongue * base.swells),
             ruled("opening", "Openings of rings 1 and 2, across", 2 * base.opening),
             calliper("groove", "Groove, across", 2 * base.groove),
             calliper("depth", "Groove, deep", base.depth),

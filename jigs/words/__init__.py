@@ -1,1 +1,0 @@
-"""The plan in words and tables, in the order of the work."""

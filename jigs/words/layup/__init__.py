@@ -1,1 +1,0 @@
-"""A layup in words and tables."""
