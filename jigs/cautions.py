@@ -121,14 +121,3 @@ def told(*ids: str, unit: Unit = "mm") -> tuple[str, ...]:
 def irritating(species: Iterable[str]) -> list[str]:
     """Those of the woods whose dust is known to irritate, by name."""
     return sorted(name for name in set(species) if IRRITANTS & set(name.lower().replace("-", " ").split()))
-
-
-def irritants(species: Iterable[str]) -> tuple[str, ...]:
-    """A caution that names those of the woods whose dust is known to irritate; none where there are none."""
-    found = irritating(species)
-    if not found:
-        return ()
-    return (
-        f"{', '.join(found)}: the dust irritates skin, eyes and lungs, and some people for ever after. Extraction and "
-        "mask (EN 149 FFP3) at every cut and while sanding; wash, and stop at the first rash or cough.",
-    )

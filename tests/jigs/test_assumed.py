@@ -10,7 +10,8 @@ from jigs.assumed import NOT_MEASURED
 from jigs.cli import main
 from jigs.jobfile import load, parse
 from jigs.proof import prove
-from jigs.words.report import report_text
+from jigs.render.listing import listing_text
+from jigs.work.gather import work
 from tests.jigs.inspection import text_of
 
 TORUS = (
@@ -59,11 +60,12 @@ def test_the_examples_assume_nothing():
     assert [note for note in prove(load("configs/garland.toml")).notes if note.code == NOT_MEASURED] == []
 
 
-def test_a_check_begins_with_them():
+def test_a_listing_names_them_before_the_first_step():
     proof = prove(parse(TORUS, "hoop.toml"))
-    text = report_text(proof.plan, proof.parts, proof.notes)
-    assert text.startswith("warning: ")
-    assert all(key in text.partition("\n\n")[0] for key in KEYS)
+    told = work(proof.plan, proof.parts, proof.notes)
+    assert {note.key for note in told.assumed} == KEYS
+    head = listing_text(told).partition(told.stages[0].title.upper())[0]
+    assert all(f"  {key}: " in head for key in KEYS)
 
 
 @pytest.mark.parametrize(

@@ -14,10 +14,10 @@ from jigs.jobfile import load, parse
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
-from jigs.words.glue_up import glue_sections
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
+from tests.work.reading import rows, table, work_for
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 JOBS = ("garland", "millwheel", "quoit")
@@ -128,14 +128,12 @@ def test_there_is_a_block_above_and_below_on_either_side_of_each_joint() -> None
     assert named(clamping(plan))["clamp-block-flat"].thickness * 2 >= 20
 
 
-def test_the_sections_tell_what_an_error_costs_and_how_long_a_band_is() -> None:
+def test_the_tables_tell_what_an_error_costs_and_how_long_a_band_is() -> None:
     plan = plan_of()
-    rows = {row.name: row.value for section in glue_sections(plan) for row in section.rows}
-    assert (
-        rows["half 0.5° short: taken from the allowance"]
-        > rows["half 0.2° short: taken from the allowance"]
-        == 0
-    )
-    assert rows["half 0.5° over: taken from the allowance"] == 0
-    assert rows["band for a ring, with its overlap"] == pytest.approx(rows["round one ring"] + 200)
-    assert rows["round the whole blank"] == pytest.approx(plan.blank.wedge_rings * plan.blank.thick_edge)
+    told = work_for(plan)
+    lost = {row["half"]: row["allowance"] for row in rows(table(told, "half-errors"))}
+    assert lost["0.5° too little"] > lost["0.2° too little"] == 0
+    assert lost["0.5° too much"] == 0
+    ring, blank = rows(table(told, "glue-bands"))
+    assert ring["length"] == pytest.approx(ring["around"] + 200)
+    assert blank["around"] == pytest.approx(plan.blank.wedge_rings * plan.blank.thick_edge)

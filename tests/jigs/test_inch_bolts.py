@@ -9,8 +9,9 @@ from jigs.jobfile import load, parse
 from jigs.lengths import bolt_text
 from jigs.make import make
 from jigs.plan.torus import TorusPlan
+from jigs.render.listing import listing_text
 from jigs.solve import solve
-from jigs.words.report import report_text
+from tests.work.reading import work_for
 
 HOOP = """\
 unit = "in"
@@ -38,9 +39,12 @@ def test_a_job_with_inch_bolts_names_no_metric_one_at_the_lathe_and_its_dry_fit_
     file.write_text(HOOP.format(bolt="3/8 in"), encoding="utf-8")
     job = load(file)
     plan = solve(job)
-    told = report_text(plan, [], plan.notes)
-    assert not any(thread in told for thread in ("M8", "M10", "M12"))
-    assert "ASME B18.2.8" in told
+    told = work_for(plan)
+    lathe = [one for one in told.operations if one.place == "lathe"]
+    bolts = {str(q.value) for one in lathe for q in one.settings if q.id == "bolt"}
+    assert bolts == {"3/8 in", "5/16 in"}
+    text = listing_text(told).partition("MOUNTING A")[2]
+    assert not any(thread in text for thread in ("M8", "M10", "M12"))
     assert not dry_fit(job, make(job, tmp_path).folder).misfits
 
 

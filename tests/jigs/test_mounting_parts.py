@@ -25,10 +25,10 @@ from jigs.jobfile import load, parse
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
-from jigs.words.mountings import flats_section, mounting_sections
 from jigs.writers.readback import ReadBack, measure
 from tests.conftest import TORI
 from tests.jigs.random_jobs import jobs
+from tests.work.reading import operation, work_for
 
 TOUCH = 0.01  # mm: what sampling by chords may overlap
 
@@ -248,18 +248,14 @@ def test_the_picture_is_drawn_to_the_plan(file) -> None:
 
 
 @pytest.mark.parametrize("file", TORI, ids=lambda file: file.stem)
-def test_the_sequence_is_told_in_order_with_its_cautions(file) -> None:
+def test_mountings_follow_one_another_and_flats_have_the_plans_sizes(file) -> None:
     plan = solve(load(file))
-    every, *sections = mounting_sections(plan)
-    assert [s.title.split(":")[0] for s in sections] == [f"Mounting {m}" for m in ("A", "B", "C", "D")]
-    for said in (
-        "one full turn by hand",
-        "face shield",
-        "No gloves",
-    ):  # what holds at all of them is told once
-        assert any(said in c for c in every.cautions)
-    assert all(s.cautions[-1].startswith("The lathe's manual") and len(s.cautions) <= 3 for s in sections)
-    assert any("tight before any brace" in c for c in sections[3].cautions)
-    rows = {row.name: row.value for row in flats_section(plan).rows}
-    n = plan.blank.segments
-    assert rows[f"{n} to {2 * n} sides: new flat"] == pytest.approx(plan.mountings.flats[0].new_flat)
+    told = work_for(plan)
+    stages = list(dict.fromkeys(one.stage for one in told.operations if one.stage.endswith("_mounting")))
+    assert stages == ["first_mounting", "reversed_mounting", "braced_mounting", "last_mounting"]
+    for stage in ("first", "reversed", "braced", "last"):
+        assert operation(told, f"{stage}_mounting.start").cautions[0] == "lathe.turn-by-hand"
+    assert "only then take the braces off" in operation(told, "last_mounting.retainer").does
+    flats = [one for one in told.operations if one.id.startswith("roughing.flats")]
+    for step, one in zip(plan.mountings.flats, flats, strict=True):
+        assert (one.setting("new-flat").value, one.setting("along").value) == (step.new_flat, step.along)

@@ -1,5 +1,6 @@
 """Which saw cuts what, what is refused, and the sleds and carriers that follow."""
 
+from math import radians
 from pathlib import Path
 
 import numpy as np
@@ -16,10 +17,10 @@ from jigs.jobfile import parse
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
-from jigs.words.saws import saw_sections
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
+from tests.work.reading import operation, work_for
 
 JOB = """\
 title = "Garland"
@@ -161,12 +162,12 @@ def test_the_flat_rings_sled_is_made_only_when_asked_for() -> None:
     assert plan_angle_sled(plan_of("[cutting]\nplan_angle_sled = true\n"))
 
 
-def test_the_sections_say_which_saw_and_where_the_stop_stands() -> None:
+def test_each_cut_is_told_at_its_own_saw_and_where_the_stop_stands() -> None:
     plan = plan_of(BANDSAW, cutting(rings="bandsaw"))
-    rows = {row.name: row.value for section in saw_sections(plan) for row in section.rows}
-    assert rows["wedge rings are cut on the"] == "bandsaw"
-    assert rows["drift, + to the left"] == pytest.approx(2.5)
+    told = work_for(plan)
+    assert operation(told, "wedge_rings.first").place == "bandsaw"
+    assert operation(told, "segments.mitre").place == "table saw"
+    assert operation(told, "shop.bandsaw").setting("bandsaw.drift").value == radians(2.5)
     cut = plan.segment
-    assert rows["stop from the blade's kept side, at the base's top"] == pytest.approx(
-        (cut.outer_edge + cut.inner_edge) / 2
-    )
+    stop = operation(told, "segments.stop").setting("stop").value
+    assert stop == pytest.approx((cut.outer_edge + cut.inner_edge) / 2)

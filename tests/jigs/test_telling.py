@@ -15,10 +15,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.jobfile import parse
+from jigs.render.tables_csv import csv_tables
 from jigs.solve import solve
 from jigs.telling import plain
-from jigs.words.wood.csv import tables
 from tests.jigs.job_texts import CONFIGS, ROOT, SOUND
+from tests.work.reading import work_for
 
 
 def jigs(*arguments: object, **options) -> subprocess.CompletedProcess[str]:
@@ -94,7 +95,8 @@ def test_a_reader_that_stops_reading_is_no_fault(job_file) -> None:
 @pytest.mark.parametrize("name", ["=1+1", "+49", "-walnut", "@ash"])
 def test_a_wood_is_no_formula_and_negative_numbers_stay_numbers(name: str) -> None:
     plan = solve(parse(SOUND + f'species = "{name}"\n', "hoop.toml"))
-    cells = {cell for text in tables(plan).values() for row in csv.reader(io.StringIO(text)) for cell in row}
+    tables = csv_tables(work_for(plan))
+    cells = {cell for text in tables.values() for row in csv.reader(io.StringIO(text)) for cell in row}
     assert f"'{name}" in cells
     starts = [cell for cell in cells if cell.startswith(("=", "+", "-", "@"))]
     assert all(float(cell) < 0 for cell in starts)

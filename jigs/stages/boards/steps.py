@@ -81,7 +81,7 @@ TOLD: Mapping[Work, Told] = {
             "another on the fence keeps it down.",
             "Push with a block as long as your hand, with a heel; where it does not fit between fence and guard, with "
             "a stick.",
-            "A length that is shorter than it is wide turns on the fence: rip it at the bandsaw, or by hand.",
+            "Rip by hand a length that is shorter than it is wide: it turns on the fence.",
             "Rip every strip of one width before you move the fence.",
             "Plane both edges: take half of the extra width off each.",
         ),

@@ -18,6 +18,7 @@ from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth
 from jigs.work.supplies import plies
+from jigs.work.woods import dusty, irritants
 
 ID = "layup"
 FACE = "Mark the same face of every sheet and strip, and with it the order of the plies."
@@ -69,7 +70,9 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
                     calliper(f"ply-{number}.thickness", "Thickness", thick),
                 )
             ),
+            *irritants(plan),
         ),
+        cautions=dusty(plan),
         checks=(
             Check(
                 "thickness",

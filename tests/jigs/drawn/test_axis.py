@@ -6,8 +6,8 @@ from jigs.drawn_profile import read_drawing
 from jigs.findings import Refused
 from jigs.jobfile import load
 from jigs.solve import solve
-from jigs.words.vessel.stack import form_section
 from tests.jigs.drawn.drawings import dxf, refusal
+from tests.work.reading import table, values, work_for
 
 JOB = """title = "Cup"
 [profile]
@@ -57,8 +57,11 @@ def test_with_the_axis_given_the_foot_and_the_greatest_diameter_are_told_first_o
     assert asked.outside.said[0] == (
         f"Axis at x = {axis:.1f} mm of the drawing: foot {foot:.1f} mm across, greatest diameter {most:.1f} mm."
     )
-    first = form_section(solve(asked)).rows[0]
-    assert first.value == asked.outside.said[0]
+    told = work_for(solve(asked))
+    assert told.facts[0].value == asked.outside.said[0]
+    read = [value for id, value in values(table(told, "finished")).items() if id.startswith("read-")]
+    assert read == list(asked.outside.said[1:])
+    assert len(read) >= 2
 
 
 def test_a_line_that_reaches_the_axis_shows_where_it_stands(tmp_path):

@@ -14,9 +14,9 @@ from jigs.findings import Finding
 from jigs.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.solve import solve
-from jigs.words.vessel.stack import stack_section
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
+from tests.work.reading import rows, table, work_for
 
 PLIED = """
 [layup]
@@ -105,6 +105,5 @@ def test_a_ring_of_layups_weighs_and_is_called_what_its_plies_are() -> None:
     before = {weight.species: weight for weight in plan.wood.finish.weights}
     for name, volume, _ in plan.stack.weights:
         assert volume == pytest.approx(before[name].finished, rel=0.02)
-    told = {row.name: str(row.value) for row in stack_section(plan).rows}
-    assert "segments of the layup" in told["ring 3"]
-    assert "segments of maple" in told["ring 5"]
+    woods = {row["ring"]: row["woods"] for row in rows(table(work_for(plan), "rings"))}
+    assert (woods[3], woods[5]) == ("the layup", "maple")

@@ -16,13 +16,12 @@ from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
-from jigs.words.report import sections
-from jigs.words.vessel.stack import floating_sections
 from jigs.work.rack import Rack
 from jigs.writers.stl import write_stl
 from tests.jigs.inspection import faults
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import findings, offered
+from tests.work.reading import table, values, work_for
 
 BOWL = """title = "Medlar"
 [profile]
@@ -159,10 +158,19 @@ def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself(
     order = [step.work for step in plan.wood.steps]
     assert order.index("flatten") < order.index("groove") < order.index("float") < order.index("drop")
     assert order.index("drop") < order.index("stack")
-    (told,) = floating_sections(plan)
-    assert "Glue never touches the disc" in " ".join(told.cautions)
-    assert "Floating base" in [section.title for section in sections(plan)]
     assert not [face for face in plan.wood.glue.faces if "base" in face.name]
+
+
+def test_its_sizes_and_how_it_moves_are_a_table():
+    plan = plan_of()
+    base = plan.stack.floating.base
+    told = values(table(work_for(plan), "floating"))
+    assert (told["groove"], told["tongue"], told["room"]) == (2 * base.groove, 2 * base.tongue, base.room)
+    assert told["swells"] == pytest.approx(2 * base.tongue * 6 * 0.00248)
+    assert told["shrinks"] == pytest.approx(2 * base.tongue * 2 * 0.00248)
+    assert "moves" not in told
+    unknown = solve(parse(text().replace('"cherry"', '"bog oak"'), "medlar.toml"))
+    assert "not known" in values(table(work_for(unknown), "floating"))["moves"]
 
 
 def test_a_solid_base_has_none_of_it():

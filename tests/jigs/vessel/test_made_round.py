@@ -3,10 +3,9 @@
 import pytest
 
 from jigs.solve import solve
-from jigs.words.report import sections
-from jigs.words.wood.work import what_of
 from tests.jigs.vessel.test_middle import bowl
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
+from tests.work.reading import work_for
 
 SOLID = 'base = "solid"\n'
 BAND = "[bandsaw]\nheight = 200\n"
@@ -29,13 +28,12 @@ def steps_of(plan, work):
 def test_a_disc_is_bandsawn_only_where_there_is_one_and_it_is_large(job, machines):
     discs = steps_of(solve(job), "disc")
     assert {step.machine for step in discs} == machines
-    for step in discs:
-        assert ("sawn off by hand" in what_of(step)) == (step.machine == "lathe")
 
 
 def test_a_job_without_a_bandsaw_is_told_nothing_of_one():
-    told = next(s for s in sections(solve(goblet(**UPRIGHT))) if s.title == "Order of the work")
-    assert "andsaw" not in str(told)
+    operations = work_for(solve(goblet(**UPRIGHT))).operations
+    assert "bandsaw" not in {one.place for one in operations}
+    assert not [one.id for one in operations if "bandsaw" in f"{one.does} {one.how}".lower()]
 
 
 def test_a_disc_is_sawn_from_a_square_that_the_circle_lies_inside_of():
@@ -49,7 +47,6 @@ def test_short_pieces_are_crosscut_by_hand_and_a_length_to_hold_is_counted():
     (plug,) = (lot for lot in plan.wood.lots if lot.piece == "plug")
     (step,) = (s for s in steps_of(plan, "square") if plug.number in s.lots)
     assert step.machine == "bench"
-    assert "by hand" in what_of(step)
     assert step.settings[-1].value == plug.held > 0
     assert plug.strip_length(plug.wanted) >= plug.count * plug.longer + plug.held
 
@@ -60,6 +57,5 @@ def test_long_pieces_are_crosscut_at_the_table_saw():
     for step in steps_of(plan, "square"):
         long = min(by[number].longer for number in step.lots) >= plan.job.workshop.stock.least_offcut
         assert (step.machine == "table saw") == long
-        assert ("by hand" in what_of(step)) != long
     assert {step.machine for step in steps_of(plan, "square")} <= {"bench", "table saw"}
     assert steps_of(plan, "square")

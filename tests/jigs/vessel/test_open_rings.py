@@ -8,8 +8,8 @@ import pytest
 from geometry.glue_width import GlueFace, stress
 from jigs.solving.vessel.open_mouth import most_push
 from jigs.strength import ALLOWED, PUSH
-from jigs.words.vessel.stack import form_section
 from tests.jigs.vessel.held import held, whole
+from tests.work.reading import table, values, work_for
 
 
 def test_the_stress_of_a_pushed_face_balances_force_and_moment():
@@ -56,12 +56,14 @@ def test_the_same_vessel_is_held_closed_or_by_a_bolt_that_does_not_spread_it():
 
 def test_gaps_are_no_wood_and_hold_nothing():
     plan = whole("open")
-    rows = {row.name: row.value for row in form_section(plan).rows}
-    assert rows["volume of wood"] == pytest.approx(plan.stack.finished_wood)
+    finished = table(work_for(plan), "finished")
+    assert values(finished)["wood"] == pytest.approx(plan.stack.finished_wood)
     assert plan.stack.finished_wood < 0.95 * plan.section.volume
     lowest = next(layer.ring.bottom for layer in plan.stack.layers if layer.kind == "open")
     assert plan.stack.open_from == lowest
-    assert "holds, to the brim" not in rows
+    assert values(finished)["open-from"] == lowest
+    assert values(finished)["holds"] == plan.stack.capacity
+    assert not [row for row in finished.rows if "brim" in str(row[0])]
     hollow = [
         pi * plan.section.wall_at(z)[0] ** 2 for z in np.linspace(plan.section.inner.bottom, lowest, 4001)
     ]

@@ -15,7 +15,6 @@ from jigs.paper.labels import label_pages
 from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
-from jigs.words.report import sections
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs
@@ -133,16 +132,6 @@ def test_an_upright_piece_stands_in_the_cut_list_the_steps_the_grain_and_the_lab
     ends = [j for j in plan.wood.grain.joints if min(j.angles) == 0.0]
     assert {ring for joint in ends for ring in joint.rings} == {1, 2, 3}
     assert any("grain upright" in page for _, _, page in label_pages(plan))
-
-
-def test_the_cup_comes_before_the_stem():
-    told = {s.title: s for s in sections(solve(goblet(**UPRIGHT)))}[
-        "First mounting: the stack on its waste block"
-    ]
-    steps = [line for line in told.cautions if line[:2] in ("1.", "2.", "3.", "4.")]
-    assert steps[0].startswith("1. Cup before stem")
-    assert "hollow the cup" in steps[1]
-    assert "Only now turn the stem" in steps[2]
 
 
 def test_a_ring_that_there_is_not_cannot_be_upright():

@@ -1,6 +1,5 @@
 """Sizes of boards to buy: those that boards are sold in, by the job's unit."""
 
-import re
 from dataclasses import replace
 
 import pytest
@@ -8,9 +7,9 @@ import pytest
 from jigs.jobfile import load, parse
 from jigs.solve import solve
 from jigs.solving.wood.bought import widened
-from jigs.words.wood import wood_sections
 from tests.jigs.wood.whole_jobs import TORI, VESSELS, plan_of
 from tests.jigs.wood.wood_jobs import torus_text
+from tests.work.reading import operation, work_for
 
 INCH = 25.4
 each = pytest.mark.parametrize("name", [*TORI, *VESSELS])
@@ -34,12 +33,13 @@ def test_boards_are_bought_in_whole_sizes_and_at_least_so_thick(name, unit):
             assert 0 <= taken.thickness - of.thickness - plan.job.workshop.stock.planing + 1e-6 < thick + 2e-6
 
 
-@pytest.mark.parametrize(("unit", "size"), [("mm", "150.0 mm x 2000.0 mm"), ("in", "6 in x 96 in")])
-def test_what_is_told_to_be_bought_is_so_large_at_least(unit, size):
-    rows = [row for of in wood_sections(plan_of("woods by rings", unit)) for row in of.rows]
-    told = [str(row.value) for row in rows if re.search("boards .*, to buy$", row.name)]
-    assert told
-    assert all(" of at least " in one and size in one for one in told)
+@pytest.mark.parametrize(("unit", "size"), [("mm", (150.0, 2000.0)), ("in", (6 * INCH, 96 * INCH))])
+def test_what_is_to_be_bought_is_told_with_its_size(unit, size):
+    pick = operation(work_for(plan_of("woods by rings", unit)), "boards.pick")
+    bought = [one.id for one in pick.settings if one.label.endswith(", to buy")]
+    assert bought
+    for id in bought:
+        assert (pick.setting(f"{id}.width").value, pick.setting(f"{id}.length").value) == pytest.approx(size)
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])

@@ -1,22 +1,18 @@
 """Strips that end too short to hold: what keeps them long, and what helps where nothing does."""
 
-import re
 from dataclasses import replace
 
 import pytest
 
 from jigs.solving.wood.kept_long import kept_long
-from jigs.words.wood import wood_sections
+from jigs.stages.boards.tables import tables
 from tests.jigs.wood.whole_jobs import plan_of, torus
+from tests.work.reading import operation, rows, work_for
 
 
 def kept_rows(plan):
-    (section,) = [of for of in wood_sections(plan) if of.title == "Offcuts"]
-    return {
-        row.name: str(row.value)
-        for row in section.rows
-        if "to keep" in row.name or "from the start" in row.name
-    }
+    """Of the table of strips that end short; nothing where none does."""
+    return [row for table in tables(plan) if table.id == "kept-long" for row in rows(table)]
 
 
 def on_boards(length, least=300.0):
@@ -35,11 +31,10 @@ def test_strips_that_are_short_from_the_start_are_told_what_helps(length):
     plan = on_boards(length)
     assert plan.wood.kept_long
     assert all(kept.fewer is None and kept.length < 300 for kept in plan.wood.kept_long)
-    ((name, value),) = kept_rows(plan).items()
-    assert name.endswith("too short from the start")
-    assert "fewer" not in value
-    assert "hold-down" in value
-    assert "longer lengths of board" in value
+    for row in kept_rows(plan):
+        assert row["fewer"] is None
+        assert "hold-down" in row["note"]
+        assert "longer boards" in row["note"]
 
 
 def test_a_strip_that_is_kept_long_still_gives_a_piece():
@@ -48,22 +43,23 @@ def test_a_strip_that_is_kept_long_still_gives_a_piece():
     assert told == {360: {None}, 380: {11, 3}}
 
 
-def test_one_piece_fewer_is_told_in_the_singular():
+def test_at_the_saw_it_is_told_how_many_pieces_early_to_stop():
     """One board gives all of it, cut to the last piece."""
-    counts = {}
-    for least in (102, 120):
+    for least, fewer in ((102, 1), (120, 2)):
         plan = sawn_up(f"[stock]\nleast_offcut = {least}\n")
-        for value in kept_rows(plan).values():
-            counts[plan.wood.kept_long[0].fewer] = re.match(r"[\d to]+ pieces?(?= fewer)", value)[0]
-    assert counts[1] == "1 piece"
-    assert counts[2] == "2 pieces"
+        (kept,) = plan.wood.kept_long
+        assert kept.fewer == fewer
+        cut = operation(work_for(plan), "segments.mitre")
+        assert cut.setting("short-1").value == kept.strips == 2
+        assert cut.setting("short-1.fewer").value == fewer
+        assert cut.setting("short-1.length").value == kept.length >= least
 
 
 @pytest.mark.parametrize("name", ["garland", "sorrel", "bowl", "staved"])
-def test_every_strip_that_ends_short_is_counted_in_one_of_the_two(name):
+def test_every_strip_that_ends_short_is_in_the_table(name):
     plan = plan_of(name)
-    strips = sum(int(re.search(r"(\d+) strips?", row)[1]) for row in kept_rows(plan) if "strip" in row)
-    assert strips == sum(kept.strips for kept in plan.wood.kept_long)
+    told = [(row["lot"], row["strips"], row["fewer"], row["length"]) for row in kept_rows(plan)]
+    assert told == [(kept.lot, kept.strips, kept.fewer, kept.length) for kept in plan.wood.kept_long]
 
 
 @pytest.mark.parametrize("name", ["sorrel", "vase", "bowl", "tumbler", "bottle"])

@@ -7,10 +7,11 @@ from hypothesis import given, settings
 from jigs.jobfile import parse
 from jigs.solve import solve
 from jigs.solving.wood.boards import wood_classes
-from jigs.words.wood import wood_sections
+from jigs.stages.boards.tables import tables
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.test_volumes import agree, cases
 from tests.jigs.wood.wood_jobs import with_stock
+from tests.work.reading import rows
 
 DOTTED = '["maple", "maple", ["maple", "maple", "maple", "maple", "maple", "ebony"], "maple"]'
 
@@ -42,11 +43,9 @@ def test_a_few_pieces_of_a_wood_are_told_what_offcut_to_ask_for():
     of = next(of for of in plan.wood.classes if of.species == "ebony")
     assert of.would_do is not None
     (note,) = [note for note in plan.notes if note.code == "little-wood"]
-    rows = {row.name: str(row.value) for section in wood_sections(plan) for row in section.rows}
-    (told,) = [value for name, value in rows.items() if name.startswith("ebony") and "instead of" in name]
-    size = f"{of.would_do[0]:.1f} mm x {of.would_do[1]:.1f} mm"
-    assert size in told
-    assert size in note.remedy
+    (told,) = [row for row in rows(tables(plan)[-1]) if row["species"] == "ebony"]
+    assert (told["offcut-width"], told["offcut-length"]) == of.would_do
+    assert f"{of.would_do[0]:.1f} mm x {of.would_do[1]:.1f} mm" in note.remedy
     assert note.severity == "note"
 
 

@@ -1,15 +1,13 @@
 """From boards to strips: crosscut first, then planed, then ripped; nothing that is ready as it is is worked on."""
 
-from dataclasses import replace
-
 import pytest
 
 from jigs.job_wood import Board
 from jigs.solving.wood.at_hand import MEASURED
 from jigs.solving.wood.prepared import prepared_steps
-from jigs.words.wood import wood_sections
 from tests.jigs.wood.whole_jobs import ALL, plan_of
 from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards, with_stock
+from tests.work.works import work_of
 
 PLAN = plan_of("garland")
 LOTS = lots_of(PLAN)
@@ -101,14 +99,12 @@ def test_boards_whose_ends_are_good_and_that_stay_whole_are_not_crosscut():
     assert "crosscut" not in prepared(board(), end_trim=0.0)[1]
 
 
-@pytest.mark.parametrize("unit", ["mm", "in"])
-def test_what_stays_in_one_piece_is_said_to_be_set_aside_as_thick_as_it_came(unit):
-    plan = replace(plan_of("sorrel"), job=replace(plan_of("sorrel").job, unit=unit))
-    (order,) = [of for of in wood_sections(plan) if of.title == "Order of the work"]
-    told = [str(row.value) for row in order.rows]
-    assert "set aside, not planed" in told[0]
-    assert "Keep in one piece from each board" in told[1]
-    for of in plan.wood.classes:
+def test_what_stays_in_one_piece_is_kept_as_thick_as_it_came():
+    plan, told = plan_of("sorrel"), work_of("sorrel")
+    crosscuts = [one for one in told.operations if one.id.startswith("boards.crosscut")]
+    for of, crosscut in zip(plan.wood.classes, crosscuts, strict=True):
         (taken,) = of.taken
+        assert crosscut.setting("kept-whole").value == taken.rest > 0
+        assert any("in one piece, unplaned" in move for move in crosscut.how)
         aside = (taken.width, taken.rest, taken.thickness)
         assert aside in {(offcut.width, offcut.length, offcut.thickness) for offcut in of.offcuts}

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from jigs.job_wood import Board
 from jigs.solving.wood.at_hand import OVER
 from jigs.solving.wood.boards import wood_classes
-from jigs.words.wood import wood_sections
-from jigs.words.wood.csv import tables
+from jigs.stages.boards.tables import tables
 from tests.jigs.wood.test_volumes import agree, cases, lots
 from tests.jigs.wood.whole_jobs import plan_of
 from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards
+from tests.work.reading import rows
 
 SAVING = ("few spares",)
 saving = pytest.mark.parametrize("name", SAVING)
@@ -123,17 +123,17 @@ def test_a_piece_that_was_set_aside_too_thick_for_thinner_strips_is_not_sawn_for
 
 
 @saving
-def test_the_words_say_whose_rest_it_is_and_the_tables_too(name):
+def test_the_stock_says_which_board_is_left_over_and_what_of(name):
     plan = plan_of(name)
-    rows = {row.name: str(row.value) for of in wood_sections(plan) for row in of.rows}
+    _, stock, *_, wood = (rows(table) for table in tables(plan))
     rests = rests_of(plan.wood.classes)
-    told = [row for row in rows if f"left over from the boards for {rests[0].rest_of} mm" in row]
-    assert len(told) == len(rests)
-    assert [row for row in rows if "sawn for thinner strips" in row]
-    assert rows["boards to buy, in all"] == str(bought(plan.wood.classes))
-    table = tables(plan)["stock.csv"]
-    assert table.count("sawn for thinner strips") == sum(len(of.passed_on) for of in plan.wood.classes)
-    assert table.count(f"left over from the boards for {rests[0].rest_of:g} mm") == len(rests)
+    told = [row for row in stock if "left over from thicker boards" in str(row["note"])]
+    assert [(row["thickness"], row["width"], row["length"]) for row in told] == [
+        (rest.thickness, rest.width, rest.length) for rest in rests
+    ]
+    passed = [row for row in stock if row["note"] == "sawn for thinner strips"]
+    assert len(passed) == sum(len(of.passed_on) for of in plan.wood.classes)
+    assert sum(row["boards-bought"] for row in wood) == bought(plan.wood.classes)
 
 
 @pytest.mark.parametrize("name", [*SAVING, "sorrel", "tumbler"])

@@ -1,0 +1,97 @@
+"""Sawing and gluing a vessel's rings: clamp bands, strips between segments, staves, hold-downs."""
+
+from math import ceil, cos, pi, sin
+
+import numpy as np
+import pytest
+
+from geometry.staves import blade_tilt, gauge_angle
+from jigs.families.vessel.flat_sleds import flat_sleds
+from jigs.solve import solve
+from jigs.work.model import Work
+from tests.jigs.vessel.jobs import job
+from tests.work.reading import operation, rows, table, work_for
+from tests.work.works import work_of
+
+
+def banded(told: Work) -> list[int]:
+    """The rings that a band is cut for."""
+    bands = [one for one in told.tables if one.id == "glue-bands"]
+    return [ring for one in bands for row in rows(one) for ring in row["rings"]]
+
+
+def test_open_rings_have_no_clamp_band():
+    assert banded(work_of("open")) == []
+
+
+@pytest.mark.parametrize("more", ["", 'base = "segmented"'])
+def test_closed_rings_have_a_band_each(more):
+    plan = solve(job("open", more=more) if more else job("vase"))
+    closed = [layer.number for layer in plan.stack.layers if layer.kind == "segments"]
+    assert closed
+    assert banded(work_for(plan)) == closed
+
+
+def test_the_strips_between_segments_are_in_the_cut_list():
+    plan, told = solve(job("bottle")), work_of("bottle")
+    lots = [row for row in rows(table(told, "cut-list")) if "between segments" in str(row["pieces"])]
+    spaced = [layer for layer in plan.stack.layers if layer.ring.spacer]
+    assert spaced
+    for layer in spaced:
+        ring = layer.ring
+        (lot,) = [row for row in lots if layer.number in row["rings"]]
+        corners = ring.outer / cos(pi / ring.segments), ring.core / cos(pi / ring.segments)
+        assert lot["species"] == "walnut"
+        assert lot["width"] == pytest.approx(2.0)
+        assert lot["thickness"] == pytest.approx(ring.height + 0.3)
+        assert lot["longer"] == ceil(corners[0] - corners[1]) + 2
+
+
+@pytest.mark.parametrize("name", ["vase", "open"])
+def test_gaps_and_plain_joints_have_no_strips(name):
+    assert not [
+        row for row in rows(table(work_of(name), "cut-list")) if "between segments" in str(row["pieces"])
+    ]
+
+
+def test_both_edges_of_a_stave_are_steps_of_their_own_and_cautioned_about():
+    plan, told = solve(job("staved")), work_of("staved")
+    sled = operation(told, "staves.sled")
+    assert sled.setting("tilt").value == plan.saws.staves.blade_tilt
+    assert sled.setting("taper").value == abs(plan.saws.staves.gauge_angle)
+    band = plan.stack.staves_cut
+    for id in ("staves.edge-1", "staves.edge-2"):
+        assert operation(told, id).cautions
+    second = operation(told, "staves.edge-2")
+    assert second.setting("width-low").value == band.outer_width(band.low)
+    assert second.setting("width-high").value == band.outer_width(band.high)
+
+
+@pytest.mark.parametrize("count", [5, 12, 24])
+@pytest.mark.parametrize("lean", [0.05, 0.3, -0.2])
+def test_the_steps_give_edges_whose_planes_meet_in_the_axis(count, lean):
+    """Both edges as the steps say: outer face up, the blade leaning away, wide end then narrow end on the toe.
+
+    In the piece u runs to the narrow end, w out of the outer face. The planes of a stave's joints make the angle
+    between neighbours and meet in the axis, which comes nearer to the face towards the narrow end by the lean.
+    """
+    tilt, turn = blade_tilt(lean, pi / count), abs(gauge_angle(lean, pi / count))
+    kept = np.array(
+        [cos(tilt), 0.0, sin(tilt)]
+    )  # blade at x = 0, its top to the left, the piece on the right
+    up = np.array([0.0, 0.0, 1.0])
+    first = np.array(
+        [-sin(turn), cos(turn), 0.0]
+    )  # square to a gauge as its plate sets it: wide end at the gauge
+    second = -np.array([sin(turn), cos(turn), 0.0])  # gauge to the other side, narrow end at it
+    one, two = (np.array([kept @ u, kept @ np.cross(up, u), kept @ up]) for u in (first, second))
+    assert one @ two == pytest.approx(-cos(2 * pi / count))
+    axis = np.cross(one, two) / np.linalg.norm(np.cross(one, two))
+    axis *= np.sign(axis[0])
+    assert axis == pytest.approx([cos(lean), 0.0, sin(abs(lean))], abs=1e-12)
+
+
+def test_a_hold_down_stands_on_each_fence():
+    holds = [part for part in flat_sleds(solve(job("vase"))) if part.name.startswith("plan-angle-hold")]
+    assert [part.quantity for part in holds] == [2]
+    assert "before each cut" in " ".join(holds[0].notes)

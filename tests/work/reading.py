@@ -1,0 +1,36 @@
+"""What a work tells, by id."""
+
+from __future__ import annotations
+
+from jigs.plan import Plan
+from jigs.proof import draw
+from jigs.quantity import Quantity
+from jigs.work.gather import work
+from jigs.work.model import Cell, Operation, Table, Work
+
+
+def work_for(plan: Plan) -> Work:
+    """Of a plan that is none of the whole jobs."""
+    proof = draw(plan)
+    return work(proof.plan, proof.parts, proof.notes)
+
+
+def operation(told: Work, id: str) -> Operation:
+    """Raises StopIteration where there is none."""
+    return next(one for one in told.operations if one.id == id)
+
+
+def table(told: Work, id: str) -> Table:
+    """Raises StopIteration where there is none."""
+    return next(one for one in told.tables if one.id == id)
+
+
+def rows(found: Table) -> list[dict[str, Cell]]:
+    """Each row by its columns' ids."""
+    ids = [column.id for column in found.columns]
+    return [dict(zip(ids, row, strict=True)) for row in found.rows]
+
+
+def values(found: Table) -> dict[str, float | int | str]:
+    """Of a table of names and values: each value by its id."""
+    return {cell.id: cell.value for row in found.rows for cell in row if isinstance(cell, Quantity)}
