@@ -68,8 +68,3 @@ def bolt_diameter(bolt: str) -> float:
 def in_inches(bolt: str) -> bool:
     """Whether `bolt` has an inch thread."""
     return bolt.endswith(" in")
-
-
-def hole_standard(bolt: str) -> str:
-    """What the usual clearance hole of `bolt` is called."""
-    return "ASME B18.2.8 normal" if in_inches(bolt) else "ISO 273 medium"

@@ -35,11 +35,6 @@ def _corners_over_flats(flat: Ring, corner: Ring) -> float:
     return min(flat.outer, corner.radius) - max(flat.core, corner.core_radius)
 
 
-def overhang(lower: Ring, upper: Ring) -> tuple[float, float]:
-    """How far the upper ring stands past the lower one, outward and inward; negative where it stands back."""
-    return upper.outer - lower.outer, lower.core - upper.core
-
-
 @dataclass(frozen=True)
 class GlueFace:
     """The face, after turning, between a segment of an open ring and one of its neighbours above or below."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import acos, asin, atan2, cos, hypot, pi, radians, sin, sqrt, tau
+from math import acos, asin, atan2, cos, hypot, pi, sin, sqrt, tau
 from typing import Literal
 
 from geometry.turning import BAND_HIGH, BAND_LOW, RIM_LAND, TAIL
@@ -219,8 +219,3 @@ def degrees_of(arc: Arc) -> tuple[float, float]:
     """Both ends in degrees, the start from 0 up to 360."""
     turn = arc.start % tau
     return turn * 180 / pi, (turn + arc.span) * 180 / pi
-
-
-def least_overlap_of(mountings: tuple[Mounting, ...]) -> float:
-    """The smallest overlap between mountings next to each other round the tube."""
-    return min(fault.overlap for fault in _gaps(mountings, radians(360)))

@@ -14,9 +14,6 @@ SHORT: dict[Unit, str] = {"mm": "300 mm", "in": "12 in"}  # no shorter piece is 
 CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
     "saw.manual": "The saw's manual, local rules and trained practice come first.",
-    "lathe.manual": "The lathe's manual, local rules and trained practice come first.",
-    "sander.manual": "The sander's manual, local rules and trained practice come first; extraction and mask on.",
-    "glue.manual": "The glue maker's sheet, local rules and trained practice come first.",
     "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
     "allows.",
     "saw.clear": "Rip fence away; the sled carries the work clear; hands on the handle, never in line with the blade.",
@@ -111,11 +108,6 @@ IRRITANTS = {
     "wenge",
     "yew",
 }
-
-
-def told(*ids: str, unit: Unit = "mm") -> tuple[str, ...]:
-    """The words of these cautions. Raises KeyError for an id that there is none of."""
-    return tuple(CAUTIONS[one].format(short=SHORT[unit]) for one in ids)
 
 
 def irritating(species: Iterable[str]) -> list[str]:

@@ -64,14 +64,6 @@ def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
     return size if mm >= 0 or is_zero else f"-{size}"
 
 
-def bolt_text(thread: str, length: float) -> str:
-    """A bolt as it is bought: "M10 x 135", or "3/8 in x 5 1/2 in", in quarters of an inch."""
-    if not thread.endswith(" in"):
-        return f"{thread} x {length:g}"
-    whole, quarters = divmod(math.ceil(4 * length / MM_PER_INCH - 1e-9), 4)
-    return f"{thread} x {' '.join(filter(None, (str(whole), ('', '1/4', '1/2', '3/4')[quarters])))} in"
-
-
 def fine_length(mm: float, unit: Unit) -> str:
     """Return a deviation smaller than any tool shows: mm to 0.001, inches to 0.0001."""
     return f"{mm:.3f} mm" if unit == "mm" else f"{mm / MM_PER_INCH:.4f} in"

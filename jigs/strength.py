@@ -27,8 +27,6 @@ NUT_FACTOR = 0.25  # torque over pull and bolt diameter, dry thread: common prac
 _N_PER_POUND = 4.4482216152605  # pound-force, exact
 _GRAVITY = 9.80665  # N for each kg, standard
 
-_INCH_POUNDS = 1000 / (_N_PER_POUND * 25.4)  # in a newton metre
-
 
 def force_text(newtons: float, unit: Unit) -> str:
     """Newtons, or pounds of force."""
@@ -50,9 +48,3 @@ def stress_text(stress: float, unit: Unit) -> str:
 def nut_torque(newtons: float, bolt: float) -> float:
     """N m at the nut that draws a bolt of so many mm with so many newtons."""
     return NUT_FACTOR * newtons * bolt / 1000
-
-
-def torque_text(newtons: float, bolt: float, unit: Unit) -> str:
-    """Of a nut that draws a bolt of so many mm with so many newtons."""
-    metres = nut_torque(newtons, bolt)
-    return f"{metres:.1f} N m" if unit == "mm" else f"{metres * _INCH_POUNDS:.0f} lbf in"

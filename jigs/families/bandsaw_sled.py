@@ -10,7 +10,6 @@ from math import cos, degrees, sin
 from geometry.bandsaw_sled import BRIDGE_HEIGHT, RELEASE, BandsawLayout
 from geometry.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
-from jigs.cautions import told
 from jigs.families import edge_guide
 from jigs.families.draw_rod import draw_rod
 from jigs.families.labels import SAW_CAUTION
@@ -25,7 +24,6 @@ from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
 from jigs.plan.torus import TorusPlan
 
 TABLE_LINE = 25.0  # most that it leans aside
-BANDSAW_NOTES = told("bandsaw.power", "bandsaw.guides", "bandsaw.clear", "saw.manual")
 
 
 def bandsaw_sled(plan: TorusPlan) -> list[Part]:

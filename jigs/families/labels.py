@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from math import cos, sin
 
 from geometry.lettering import beyond, text_width
-from jigs.cautions import told
 from jigs.job import Printer
 from jigs.part import Lettering
 
@@ -14,12 +13,6 @@ PITCH = 1.7  # of lines, in cap heights
 ENGRAVED = 5.0  # cap height on cut parts, mm
 LATHE_CAUTION = ("LATHE STOPPED", "REST AWAY")
 SAW_CAUTION = ("POWER OFF", "TO SET")
-SAW_NOTES = told("saw.power", "saw.clear", "saw.manual")
-
-
-def faces_text(faces: Mapping[int, int]) -> str:
-    """ "ring 1 at its face 1, ring 8 at its face 2" """
-    return ", ".join(f"ring {ring} at its face {face}" for ring, face in sorted(faces.items()))
 
 
 def raised_height(printer: Printer) -> float:

@@ -19,7 +19,6 @@ class CuttingPlan:
 
     rings_on: SawName
     segments_on: SawName
-    segments_need: float  # that it has to give for them, along the tilted blade
     guide: EdgeGuide  # of whatever the bandsaw cuts
     carrier: CarrierLayout
     plan_angle: PlanAngleLayout | None

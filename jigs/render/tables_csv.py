@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from math import degrees
 
@@ -15,6 +16,7 @@ from jigs.trade import CUBIC_METRE, SQUARE_METRE
 from jigs.work.model import Cell, Column, Goods, Operation, Table, Work
 
 FORMULAS = ("=", "+", "-", "@", "\t", "\r")  # how a cell begins that spreadsheets reckon with
+NUMBER = re.compile(r"-\d+(\.\d+)?(e[-+]\d+)?")  # as they are written here, below 0
 UNITS: Mapping[Kind, tuple[str, float]] = {  # what a name ends in, how many of the model's make one
     "length": ("mm", 1.0),
     "rule": ("mm", 1.0),
@@ -146,12 +148,4 @@ def _text(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 
 def _harmless(cell: str) -> str:
     """Words that a spreadsheet would take for a formula get a quote in front, as one types it there."""
-    return f"'{cell}" if cell.startswith(FORMULAS) and not _is_number(cell) else cell
-
-
-def _is_number(cell: str) -> bool:
-    try:
-        float(cell)
-    except ValueError:
-        return False
-    return True
+    return f"'{cell}" if cell.startswith(FORMULAS) and not NUMBER.fullmatch(cell) else cell

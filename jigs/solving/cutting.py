@@ -134,7 +134,6 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
     return CuttingPlan(
         rings_on=saw_for_rings(job, blank),
         segments_on=saw_for_segments(job, blank),
-        segments_need=segments_needed(job, blank)[saw_for_segments(job, blank)],
         guide=edge_guide(job),
         carrier=carrier,
         plan_angle=flat,

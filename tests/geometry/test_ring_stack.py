@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely.affinity import rotate
 
 from geometry.contour import FloatArray, regular_polygon
-from geometry.glue_width import aligned_width, finished_width, glued_share, open_face, overhang, turned_width
+from geometry.glue_width import aligned_width, finished_width, glued_share, open_face, turned_width
 from geometry.profile import profile
 from geometry.ring_stack import Ring, ring
 from geometry.section import Section
@@ -189,12 +189,6 @@ def test_rings_of_unlike_segments_overlap_by_at_least_the_width_at_any_turn(
     if m == 0:
         unturned = least_radial(annulus(lower), annulus(upper), n)
         assert unturned == pytest.approx(max(turned_width(lower, upper), 0.0), abs=2e-3)
-
-
-def test_overhang_is_outward_and_inward() -> None:
-    lower, upper = Ring(1, 0, 10, 12, 50, 30), Ring(2, 10, 10, 12, 60, 35)
-    assert overhang(lower, upper) == (10, -5)
-    assert overhang(upper, lower) == (-10, 5)
 
 
 def test_the_finished_width_is_the_wall_across() -> None:

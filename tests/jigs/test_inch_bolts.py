@@ -6,7 +6,6 @@ import pytest
 
 from jigs.dryfit.run import dry_fit
 from jigs.jobfile import load, parse
-from jigs.lengths import bolt_text
 from jigs.make import make
 from jigs.plan.torus import TorusPlan
 from jigs.render.listing import listing_text
@@ -46,9 +45,3 @@ def test_a_job_with_inch_bolts_names_no_metric_one_at_the_lathe_and_its_dry_fit_
     text = listing_text(told).partition("MOUNTING A")[2]
     assert not any(thread in text for thread in ("M8", "M10", "M12"))
     assert not dry_fit(job, make(job, tmp_path).folder).misfits
-
-
-def test_a_bolt_is_told_as_it_is_bought():
-    assert bolt_text("M10", 135.0) == "M10 x 135"
-    assert bolt_text("3/8 in", 95.0) == "3/8 in x 3 3/4 in"
-    assert bolt_text("1/4 in", 101.6) == "1/4 in x 4 in"

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.cautions import CAUTIONS
+from jigs.cautions import CAUTIONS, STANDING
 from tests.jigs.wood.whole_jobs import ALL
 from tests.work.works import work_of
 
+ELSEWHERE = {"wood.irritant"}
 each = pytest.mark.parametrize("name", ALL)
 
 
@@ -44,3 +45,15 @@ def test_a_step_uses_jigs_that_are_in_the_rack_and_no_more_than_there_are(name: 
     for operation in work_of(name).operations:
         for use in operation.jigs:
             assert 0 < use.quantity <= rack[use.part]
+
+
+@each
+def test_no_two_tables_have_one_id_and_none_is_empty(name: str) -> None:
+    tables = work_of(name).tables
+    assert len({table.id for table in tables}) == len(tables)
+    assert all(table.rows for table in tables)
+
+
+def test_every_caution_is_told_by_some_stage() -> None:
+    met = {id for name in ALL for one in work_of(name).operations for id in one.cautions}
+    assert set(CAUTIONS) - set(STANDING) - met <= ELSEWHERE

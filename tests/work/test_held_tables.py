@@ -12,7 +12,7 @@ from tests.work.works import work_of
 
 
 def held(name: str) -> list[dict[str, Cell]]:
-    return rows(table(work_of(name), "held"))
+    return rows(table(work_of(name), "held-pieces"))
 
 
 @pytest.mark.parametrize("name", ALL)

@@ -74,7 +74,6 @@ class Joint:
     inner: float
     finished: float  # least width of glue face, finished
     rough: float
-    overhang: float  # most that one ring stands out past the other's face, before turning
     glue_area: float  # finished
 
 

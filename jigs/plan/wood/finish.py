@@ -53,7 +53,3 @@ class FinishPlan:
     @property
     def finished(self) -> float:
         return sum(weight.finished for weight in self.weights)
-
-    @property
-    def turnings(self) -> float:
-        return self.blank - self.finished

@@ -57,11 +57,6 @@ class Step:
     jigs: tuple[str, ...]  # of the rack: it is set, done and checked with them
     checks: tuple[Quantity, ...]  # sizes that are measured after it, beside those that are set
 
-    @property
-    def tested(self) -> bool:
-        """Whether a test cut in scrap comes first: wherever a machine is set."""
-        return self.machine != "bench"
-
 
 @dataclass(frozen=True)
 class CutLine:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from math import atan2, nan, pi
 
 from geometry.floating_base import FloatingBase
-from geometry.glue_width import aligned_width, finished_width, glued_share, overhang, turned_width
+from geometry.glue_width import aligned_width, finished_width, glued_share, turned_width
 from geometry.ring_stack import Ring
 from geometry.section import Section
 from geometry.staves import StaveBand, fit_staves
@@ -146,7 +146,6 @@ def _joint(job: VesselJob, section: Section, lower: Layer, upper: Layer, staves:
         inner=inner,
         finished=finished_width(section, within),
         rough=turned_width(a, b) if turned else aligned_width(a, b),
-        overhang=max(overhang(a, b)),
         glue_area=pi * (outer**2 - inner**2) * _glued(section, lower, upper, inner + outer),
     )
 

@@ -29,7 +29,7 @@ def tables(plan: Plan) -> Sequence[Table]:
     """What holds each piece; then, of a torus, what the clamps do to its sled."""
     cuts = tuple(_vessel(plan)) if plan.kind == "vessel" else tuple(_torus(plan))
     rows = (*cuts, *(row for one in plan.layup_jigs for row in _pieces("layup sleds", one.held)))
-    held = [Table("held", "What holds each piece", COLUMNS, rows)] if rows else []
+    held = [Table("held-pieces", "What holds each piece", COLUMNS, rows)] if rows else []
     return (*held, _strained(plan)) if plan.kind == "torus" else tuple(held)
 
 

@@ -107,7 +107,7 @@ def _sanded(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
                 "over: rub on; under: use it as a spare",
             ),
         ),
-        cautions=("sander",),
+        cautions=("sanding.small", "sander"),
         minutes=each(
             (layup.pieces + layup.spares) * len([1 for _, cut, after in sides if after < cut]), SANDED
         ),

@@ -14,6 +14,7 @@ from jigs.work.model import Check, Operation
 from jigs.work.rack import uses
 
 CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
+PINNED = ("layup.pin", "saw.bin", "table-saw")
 
 
 def slabs(
@@ -63,7 +64,7 @@ def slabs(
                 if_not="the angle is off: prove the fence against the base's right edge",
             ),
         ),
-        cautions=CAUTIONS,
+        cautions=PINNED,
         minutes=each(way.stacks * way.pieces, ON_SLED, SETTING),
     )
 

@@ -87,13 +87,6 @@ def test_on_the_bandsaw_the_rack_has_what_the_steps_name_too():
     assert {step.machine for step in plan.wood.steps if step.work in ("mitre", "wedge")} == {"bandsaw"}
 
 
-@each
-def test_a_test_cut_comes_before_every_setting_of_a_machine(name):
-    for step in plan_of(name).wood.steps:
-        assert step.tested == (step.machine != "bench")
-        assert not step.tested or step.settings
-
-
 @pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
 def test_a_torus_is_set_by_the_numbers_of_its_jigs(name):
     plan = plan_of(name)
