@@ -13,10 +13,9 @@ from jigs.job import Unit
 SHORT: dict[Unit, str] = {"mm": "300 mm", "in": "12 in"}  # no shorter piece is held by hand
 CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
-    "saw.manual": "The saw's manual, local rules and trained practice come first.",
     "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
     "allows.",
-    "saw.clear": "Rip fence away; the sled carries the work clear; hands on the handle, never in line with the blade.",
+    "saw.clear": "At a sled: rip fence away, hands on the handle, never in line with the blade.",
     "saw.back": "End the feed, switch off and let the blade stop before you draw the sled back.",
     "saw.slot": "Raise the blade no further than the wood needs: the sled has to stay whole above it.",
     "saw.waste-side": "Set no stop, no fence and no hand beyond the blade: what is cut off there must lie free.",
@@ -92,7 +91,7 @@ CAUTIONS = {
 }
 
 # Told once, at the front of the work; a step has its own beside them.
-STANDING = ("manual", "machines.wear", "saw.power", "lathe.clothes")
+STANDING = ("manual", "machines.wear", "saw.power", "saw.clear", "lathe.clothes")
 
 # Named in HSE's information sheet WIS 30, "Toxic woods", with what their dust does; from memory.
 IRRITANTS = {

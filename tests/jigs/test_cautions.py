@@ -28,7 +28,7 @@ def test_eyes_ears_clothes_and_the_manual_are_told_of_at_the_front(name: str) ->
         ("segments.mitre", ("table-saw.stop", "saw.bin", "table-saw")),
         ("wedge_rings.first", ("sled.rod", "table-saw")),
         ("wedge_rings.second", ("sled.rod", "sled.peg", "table-saw")),
-        ("first_mounting.start", ("lathe.turn-by-hand", "lathe.speed", "lathe.stand")),
+        ("first_mounting.start", ("lathe.turn-past-rest", "lathe.speed", "lathe.stand")),
         ("reversed_mounting.reverse", ("lathe.bolt",)),
         ("braced_mounting.seat", ("lathe.braces",)),
     ],

@@ -56,7 +56,9 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def _cautions(step: Step) -> tuple[str, ...]:
     return (
-        ("table-saw.stop", "saw.bin", "table-saw") if step.machine == "table saw" else ("bandsaw", "saw.bin")
+        ("table-saw.stop", "saw.bin", "table-saw")
+        if step.machine == "table saw"
+        else ("saw.bin", "bandsaw.guides")
     )
 
 

@@ -16,7 +16,7 @@ LIGHT = "light at the rim: paper under the wedge's thick end; light at the hole:
 
 def cautions(step: Step) -> tuple[str, ...]:
     """Of a cut on the wedge."""
-    return ("sled.rod", "sled.peg", step.machine.replace(" ", "-"))
+    return ("sled.rod", "sled.peg", "table-saw" if step.machine == "table saw" else "bandsaw.guides")
 
 
 def trial(of: str, plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
