@@ -79,8 +79,8 @@ def _picture(plan: Plan) -> Extra:
 
         purpose = "the section in its rings: heights, joints, what is turned away"
         return Extra("pictures/stack.svg", purpose, stack_picture(plan).encode())
-    from jigs.figures.holding_plan import holding_plan
     from jigs.figures.svg import figure_svg
+    from jigs.figures.turning.holding_plan import holding_plan
 
     purpose = (
         "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap"

@@ -6,9 +6,9 @@ from math import cos, pi, sin
 
 from geometry.contour import regular_polygon
 from jigs.figures.figure import Dimension, Figure, Item, Point
-from jigs.figures.lathe import both, layer_cut
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule
+from jigs.figures.turning.vessel import both, layer_cut
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures import gauges, rounding, truing, turned
-from jigs.figures.check_corner import check_corner
+from jigs.figures.bench import truing
+from jigs.figures.bench.check_corner import check_corner
 from jigs.figures.figure import Figure
-from jigs.figures.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.figures.saws import carrier, ring_held, ring_sled
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
+from jigs.figures.turning import gauges, rounding, turned
+from jigs.figures.turning.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures import lathe, turned
+from jigs.figures.bench.flat_halves import flat_half
 from jigs.figures.figure import Figure
-from jigs.figures.flat_halves import flat_half
 from jigs.figures.saws import flat_sled, stave_sled
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
+from jigs.figures.turning import turned
+from jigs.figures.turning import vessel as lathe
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 

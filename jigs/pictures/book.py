@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.figures.every import figures_of
-from jigs.figures.holding_plan import holding_plan
 from jigs.figures.job import job_figure
 from jigs.figures.svg import figure_svg
+from jigs.figures.turning.holding_plan import holding_plan
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.part import Part

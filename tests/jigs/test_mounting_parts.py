@@ -17,8 +17,8 @@ from jigs.families.flats_gauge import flats_gauge
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section, mountings
 from jigs.families.standing import standing
-from jigs.figures.holding_plan import holding_plan
 from jigs.figures.svg import figure_svg
+from jigs.figures.turning.holding_plan import holding_plan
 from jigs.findings import Refused
 from jigs.job import Job
 from jigs.jobfile import load, parse

@@ -7,7 +7,7 @@ import pytest
 from geometry.mountings import Arc
 from geometry.stem import bending
 from jigs.families import parts_of
-from jigs.figures.holding_plan import span_text
+from jigs.figures.turning.holding_plan import span_text
 from jigs.jobfile import load
 from jigs.lengths import show_length
 from jigs.solve import solve

@@ -1,0 +1,1 @@
+"""At the bench: halves on their boards, rings in the check corner."""

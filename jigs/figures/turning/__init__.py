@@ -1,0 +1,1 @@
+"""On the lathe: mountings, what is turned, gauges on the work."""
