@@ -152,11 +152,11 @@ def _wedge_rings(
 
 
 def _end_faces(ends: Mapping[int, int]) -> tuple[Quantity, ...]:
-    """Which face of which ring is sawn second, on the end wedge."""
+    """Which face of which ring is its end: the saw cuts it last, the other face on the end wedge."""
     return tuple(
         Quantity(
             f"face-{face}",
-            f"Face {face} on the end wedge: rings",
+            f"Face {face} is the END, sawn last: rings",
             " and ".join(str(ring) for ring in sorted(ends) if ends[ring] == face),
             "text",
         )

@@ -19,6 +19,7 @@ SEAT = (
     "Tighten the draw rod's knob behind the fence, then the jaw's screw, both by hand.",
     "Pull at the ring with both hands: it must not come off the fence.",
 )
+ARROW_UP = "Stand the ring up as its label says, arrow up, face 1 to the fence."
 SAW = "Switch on, feed until the batten meets the table, switch off, wait, draw the sled back."
 
 
@@ -108,12 +109,13 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         f"{ID}.first",
         ID,
         step.machine,
-        "First cut: face 1 against the fence, cut face 2 of every ring.",
+        "First cut: face 1 against the fence, cut face 2."
+        if not _opposite(plan)
+        else "First cut: one face of every ring.",
         how=(
-            "Stand the ring up as its label says, arrow up.",
+            *(_opposite(plan) or (ARROW_UP,)),
             *_hold("the fence"),
             SAW,
-            *_opposite(plan),
         ),
         pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
         comes="ring with one face cut",
@@ -135,7 +137,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         "Second cut: the cut face on the wedge, cut the other face.",
         how=(
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
-            "Flip the ring face for face; the same outer flat stays at the stop.",
+            "Flip the ring face for face; its labelled side stays at the stop.",
             *_hold("the wedge"),
             SAW,
         ),
@@ -168,7 +170,10 @@ def _opposite(plan: TorusPlan) -> tuple[str, ...]:
     if not steps_of(plan, "end wedge"):
         return ()
     turned = " and ".join(str(ring) for ring, face in sorted(plan.half_ends.items()) if face == 2)
-    return (f"But rings {turned}: arrow down, face 2, their END, against the fence; cut face 1.",)
+    return (
+        f"All rings but {turned}: stand the ring arrow up, face 1 to the fence; cut face 2.",
+        f"Rings {turned}: stand the ring arrow down, face 2 (END) to the fence; cut face 1.",
+    )
 
 
 def _thickness(step: Step) -> tuple[Quantity, ...]:
