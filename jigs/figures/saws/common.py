@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jigs.figures.figure import Arrow, Item, Point, Shape
 from jigs.figures.shapes import box, line
+from jigs.plan.torus import TorusPlan
 
 CENTRE_LINE = (5.0, 1.2, 1.0, 1.2)
 HIDDEN = (1.8, 1.2)
@@ -33,3 +34,8 @@ def runner(sides: tuple[float, float], low: float, high: float) -> tuple[Item, .
 def feed(x: float, low: float, high: float) -> Arrow:
     """Away from the operator, beside the base."""
     return Arrow((x, low), (x, high), "feed")
+
+
+def outward(plan: TorusPlan) -> str:
+    """What of the ring lies against the stop."""
+    return "corner" if plan.blank.arris_out else "flat"

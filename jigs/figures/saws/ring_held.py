@@ -8,7 +8,7 @@ from math import pi
 from geometry.contour import regular_polygon
 from geometry.draw_rod import BEHIND_FENCE, NUTS, WASHERS
 from jigs.figures.figure import Callout, Dimension, Figure, Item
-from jigs.figures.saws.common import HIDDEN, hidden
+from jigs.figures.saws.common import HIDDEN, hidden, outward
 from jigs.figures.shapes import area, box, line, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
 from jigs.part import Part
@@ -54,8 +54,8 @@ def side(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
     return Figure(
         "wedge_rings.side",
         "A wedge ring on its sled, from the blade's side",
-        f"The ring stands on a flat, its outer flat against the stop; the jaw's screw presses it down. {what} over "
-        f"the table is {by_rule(show, sled.saw_height)}.",
+        f"The ring stands on a flat, its outer {outward(plan)} against the stop; the jaw's screw presses it down. "
+        f"{what} over the table is {by_rule(show, sled.saw_height)}.",
         items,
         height=105.0,
     )

@@ -8,7 +8,7 @@ from math import tan
 from geometry.draw_rod import BEHIND_FENCE
 from geometry.sled import GUSSET_DEPTH, HANDLE_LENGTH, SledLayout
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Point, Shape
-from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
+from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.part import Part
@@ -23,7 +23,7 @@ def first_cut(plan: TorusPlan, show: Show) -> Figure:
     return Figure(
         "wedge_rings.first",
         "The first cut of a wedge ring, from above",
-        "The ring stands with face 1 against the fence and its outer flat against the stop, "
+        f"The ring stands with face 1 against the fence and its outer {outward(plan)} against the stop, "
         f"{by_rule(show, cut.stop)} from where the fence meets the blade. The hatched side is cut off.",
         (
             *_beside_blade(plan),
@@ -49,7 +49,7 @@ def second_cut(plan: TorusPlan, show: Show) -> Figure:
         "wedge_rings.second",
         "The second cut of a wedge ring, from above",
         "The ring is flipped face for face: its cut face lies on the wedge, whose thick end points to the apex, and "
-        "the same outer flat is against the stop. The hatched side is cut off.",
+        f"the same outer {outward(plan)} is against the stop. The hatched side is cut off.",
         (
             *_beside_blade(plan),
             *_ring(plan, (cut.wedge_at_stop + 2 * cut.half_width * t, cut.wedge_at_stop)),

@@ -22,7 +22,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             "bench",
             "Cut out the labels (paper/labels) and stick one on each ring.",
             how=(
-                "Stand the ring up, segment 1 straight down, and stick the label on its outer side, arrow up.",
+                "Stand the ring up, segment 1 straight down; stick the label on the segment it names, arrow up.",
                 "Face 1 is then on your left, face 2 on your right: pencil 1 and 2 on them.",
                 *(("Write END on the faces that are the ends of the halves.",) if ends else ()),
                 *(("Write SPARE and their woods on the spare rings.",) if plan.spare_rings else ()),
