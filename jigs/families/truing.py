@@ -81,11 +81,12 @@ def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
         "↓ ABRASIVE",
     )
     foot = (layout.foot_start + layout.half_width) / 2
+    quarter = ", or of a quarter," if layout.quarter else ""
     return cut_part(
         plan,
         FAMILY,
         "truing-carrier",
-        "brings the ends of a half, or of a quarter, square to the abrasive, up to the planned line",
+        f"brings the ends of a half{quarter} square to the abrasive, up to the planned line",
         outline,
         holes,
         (*lines, *lettered(outline, holes, lines, text)),

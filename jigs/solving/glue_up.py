@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from geometry.sled import SledBody
-from geometry.torus import Blank, rings_in_check
+from geometry.torus import Blank
 from geometry.truing_carrier import TruingLayout
 from jigs.job import TorusJob
 
 
 def truing_layout(job: TorusJob, blank: Blank, sled: SledBody) -> TruingLayout:
-    """Carrier and sanding board for halves, and for quarters where rings make one."""
+    """Carrier and sanding board for halves, and for quarters where four alike are glued first."""
     shop = job.workshop
-    quarter = rings_in_check(blank.wedge_rings)
     return TruingLayout(
         blank=blank,
-        quarter=quarter if quarter >= 2 else 0,
+        quarter=blank.wedge_rings // 4 if blank.wedge_rings % 4 == 0 else 0,
         spare=job.form.half_sanding,
         abrasive=shop.truing.abrasive,
         sheet=shop.boards.sheet,

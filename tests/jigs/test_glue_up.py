@@ -28,14 +28,14 @@ title = "Hoop"
 [form]
 outer_diameter = 250
 tube_diameter = 54
-wedge_rings = 18
+wedge_rings = {rings}
 segments = {segments}
 core_opening = 16
 """
 
 
-def plan_of(extra: str = "", segments: int = 8) -> TorusPlan:
-    return solve(parse(JOB.format(segments=segments) + extra, "hoop.toml"))
+def plan_of(extra: str = "", segments: int = 8, rings: int = 18) -> TorusPlan:
+    return solve(parse(JOB.format(segments=segments, rings=rings) + extra, "hoop.toml"))
 
 
 def named(parts: list[Part]) -> dict[str, Part]:
@@ -122,9 +122,10 @@ def test_rings_with_an_arris_out_get_no_rim_block() -> None:
     assert "clamp-block-rim" not in named(clamping(plan_of(segments=10)))
 
 
-def test_there_is_a_block_above_and_below_on_either_side_of_each_joint() -> None:
-    plan = plan_of("[clamping]\nheight = 20\n")
-    assert named(clamping(plan))["clamp-block-flat"].quantity == 4 * 4 * 2
+@pytest.mark.parametrize(("rings", "joints"), [(18, 2), (16, 4)])  # quarters are glued only of four alike
+def test_there_is_a_block_above_and_below_on_either_side_of_each_joint(rings: int, joints: int) -> None:
+    plan = plan_of("turning_allowance = 3\n[clamping]\nheight = 20\n", rings=rings)
+    assert named(clamping(plan))["clamp-block-flat"].quantity == 4 * joints * 2
     assert named(clamping(plan))["clamp-block-flat"].thickness * 2 >= 20
 
 

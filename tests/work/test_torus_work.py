@@ -114,8 +114,9 @@ IN_ORDER = (
     ),
     ("labels.stick", "wedge_rings.set", "wedge_rings.plug", "wedge_rings.trial", "wedge_rings.first"),
     ("wedge_rings.first", "wedge_rings.second", "wedge_rings.ends", "wedge_rings.spare", "glue_up.faces"),
-    ("glue_up.faces", "glue_up.dry", "glue_up.quarters", "glue_up.check-quarters", "glue_up.halves"),
-    ("glue_up.halves", "glue_up.check-halves", "glue_up.true-halves", "glue_up.blank", "glue_up.clear"),
+    ("glue_up.faces", "glue_up.dry", "glue_up.quarters", "glue_up.check-quarters", "glue_up.blocks-quarters"),
+    ("glue_up.blocks-quarters", "glue_up.halves", "glue_up.clear-halves", "glue_up.check-halves"),
+    ("glue_up.halves", "glue_up.check-halves", "glue_up.true-halves", "glue_up.blocks", "glue_up.blank"),
     ("glue_up.blocks", "glue_up.blank", "glue_up.clear", "glue_up.cure", "first_mounting.flat"),
     ("first_mounting.board", "first_mounting.glue", "first_mounting.balance", "first_mounting.start"),
     ("first_mounting.start", "roughing.sizes", "gauging.finished", "gauging.standing", "sanding.first-side"),
@@ -143,6 +144,29 @@ def test_nothing_is_used_before_it_is_made(name: str, chain: tuple[str, ...]) ->
     found = ids(name)
     places = [found.index(id) for id in chain if id in found]
     assert places == sorted(places)
+
+
+@each
+def test_blocks_are_on_no_half_that_lies_on_its_flats_to_be_trued(name: str) -> None:
+    found = ids(name)
+    assert found.index("glue_up.true-halves") < found.index("glue_up.blocks") < found.index("glue_up.blank")
+    assert (
+        ("glue_up.blocks-quarters" in found)
+        == ("glue_up.clear-halves" in found)
+        == ("glue_up.quarters" in found)
+    )
+
+
+@each
+def test_the_face_that_is_an_end_is_sawn_last_its_other_face_on_the_end_wedge(name: str) -> None:
+    plan, _ = job(name)
+    first = next(one for one in done(name) if one.id == "wedge_rings.first")
+    if "wedge_rings.ends" not in ids(name):
+        assert "face 1 to the fence" in first.how[0]
+        return
+    turned = [ring for ring, face in plan.half_ends.items() if face == 2]
+    assert all(str(ring) in first.how[1] for ring in turned)
+    assert "face 2 (END) to the fence" in first.how[1]
 
 
 @each

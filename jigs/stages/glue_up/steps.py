@@ -16,6 +16,7 @@ from jigs.work.steps import nth
 
 ID = "glue_up"
 ENDS = {"torus": "blank", "halves": "halves", "quarters": "quarters"}
+PIECES = {"quarter": "quarters", "half": "halves"}
 DOES = {
     "blank": "Glue the two halves into the closed blank.",
     "halves": "Glue the {before} into two halves.",
@@ -25,7 +26,7 @@ DOES = {
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Faces sanded, closed dry, glued in stages with blocks and checks between, blocks off, cured."""
-    return [_faces(plan), _row(plan), *_glued(plan, rack), _clear(plan), _cure(plan)]
+    return [_faces(plan), _row(plan), *_glued(plan, rack), _cure(plan)]
 
 
 def _faces(plan: TorusPlan) -> Operation:
@@ -89,26 +90,33 @@ def _row(plan: TorusPlan) -> Operation:
     )
 
 
-def _blocks(plan: TorusPlan, rack: Rack) -> Operation:
-    blocks = rack.of("clamping")
-    joints = sum(part.quantity // part.stack for part in blocks)
+def _in_use(plan: TorusPlan, rack: Rack) -> int:
+    """Blocks that are stuck on at a time: those at two joints."""
+    every = sum(part.quantity // part.stack for part in rack.of("clamping"))
+    return every // 2 if _quartered(plan) else every
+
+
+def _blocks(plan: TorusPlan, rack: Rack, of: str) -> Operation:
+    """On quarters before they are halves, on halves when they are trued: a block would lie under them before."""
+    blocks, count = rack.of("clamping"), _in_use(plan, rack)
+    where = "at the end that is glued next" if of == "quarter" else "at both ends"
     return Operation(
-        f"{ID}.blocks",
+        f"{ID}.blocks" + ("-quarters" if of == "quarter" else ""),
         ID,
         "bench",
-        "Stick the clamp blocks on beside the joints that clamps close, paper in the glue.",
+        f"Stick the clamp blocks on the {PIECES[of]}, paper in the glue.",
         how=(
-            "Stick them above and below at both ends of each piece, their JOINT edge along the joint.",
-            *(("Stick one on the rim on both sides of the joint too.",) if not plan.blank.arris_out else ()),
+            f"Stick them above and below {where} of each {of}, their JOINT edge along the joint.",
+            *(("Stick one on the rim there too.",) if not plan.blank.arris_out else ()),
             "Turn every second one over: it is the mirror image for the other side of the joint.",
         ),
-        pieces=joints,
+        pieces=count,
         comes="block",
         settings=(
             ruled("set-back", "Block to joint", plan.clamping.set_back),
             ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_radius),
         ),
-        jigs=uses(blocks, notes=True),
+        jigs=uses(blocks, notes=of == "half"),
         checks=(
             Check(
                 "pull",
@@ -117,22 +125,23 @@ def _blocks(plan: TorusPlan, rack: Rack) -> Operation:
             ),
         ),
         cautions=("bench",),
-        minutes=each(joints, 2 * MARKING),
+        minutes=each(count, 2 * MARKING),
         hours=plan.wood.glue.clamp_time,
     )
 
 
 def _glued(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
-    before, arcs, blocked = "wedge rings", 0, False
+    before, arcs, blocked = "wedge rings", 0, bool(rack.of("clamping"))
     for stage in stages_of(plan, "torus"):
         id = ENDS.get(stage.what, "arcs")
         arcs += id == "arcs"
-        if _clamped(plan, id) and not blocked:
-            yield _blocks(plan, rack)
-            blocked = True
         if id == "blank":
             yield from true_halves(plan, rack, ID)
-        yield _stage(plan, stage, before, id, nth(arcs) if id == "arcs" else "")
+        if blocked and _clamped(plan, id):
+            yield _blocks(plan, rack, "half" if id == "blank" else "quarter")
+        yield _stage(plan, stage, before, id, nth(arcs) if id == "arcs" else "", blocked)
+        if blocked and _clamped(plan, id):
+            yield _clear(plan, rack, "blank" if id == "blank" else "half")
         if id == "quarters":
             yield from check_quarters(plan, stage, rack, ID)
         before = stage.what
@@ -140,8 +149,11 @@ def _glued(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
 
 def _clamped(plan: TorusPlan, id: str) -> bool:
     """Whether clamps close its joints; a band closes the others."""
-    quartered = any(stage.what == "quarters" for stage in stages_of(plan, "torus"))
-    return id == "blank" or (id == "halves" and quartered)
+    return id == "blank" or (id == "halves" and _quartered(plan))
+
+
+def _quartered(plan: TorusPlan) -> bool:
+    return any(stage.what == "quarters" for stage in stages_of(plan, "torus"))
 
 
 BANDED = (
@@ -152,10 +164,11 @@ CLAMPED = (
     "Set the two clamps on the flats first, both to the same pull, then the rim's, lightly.",
     "Look from above and along the rim: the pencil lines meet.",
 )
-TURNED = "Lay one half on a waxed board, the other against it; glue goes on both ends."
+TURNED = "Lay both halves on a waxed board, end to end; glue goes on both ends."
+RAISED = "Put scrap as high as the blocks under the middle of each, so that it lies level."
 
 
-def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str) -> Operation:
+def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str, blocked: bool) -> Operation:
     band, clamped = plan.wood.glue.band(None), _clamped(plan, id)
     settings = (
         ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_radius)
@@ -172,6 +185,7 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str)
         how=(
             "Work by the labels: face 2 of each ring at face 1 of the next.",
             *((TURNED,) if id == "blank" else ()),
+            *((RAISED,) if blocked and clamped else ()),
             "Spread both faces thinly, to the very edges and round the core.",
             *(CLAMPED if clamped else BANDED),
             "Wipe the core with a rag on a stick before the glue sets.",
@@ -180,28 +194,31 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str)
     )
 
 
-def _clear(plan: TorusPlan) -> Operation:
+def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
+    whole = of == "blank"
     return Operation(
-        f"{ID}.clear",
+        f"{ID}.clear" + ("" if whole else "-halves"),
         ID,
         "bench",
         "Saw the clamp blocks off on their waste side.",
         how=(
-            "Clamp the blank flat on the bench; saw beside the wood, not in it.",
+            f"Clamp the {of} flat on the bench; saw beside the wood, not in it.",
             "Saw the rim's blocks along their marked line."
             if not plan.blank.arris_out
             else "Split off what is left.",
-            "Leave no block on: it would swing past the board.",
+            "Leave no block on: it would swing past the board."
+            if whole
+            else "Leave no block on: the half lies on its flats when its ends are trued.",
         ),
         checks=(
             Check(
                 "clean",
-                "Nothing stands over the blank's flats",
+                f"Nothing stands over the {of}'s flats",
                 if_not="plane or sand it off, flush with the flat",
             ),
         ),
         cautions=("hand-saw",),
-        minutes=each(2 * plan.blank.wedge_rings, MARKING),
+        minutes=each(_in_use(plan, rack), 2 * MARKING),
     )
 
 
