@@ -18,7 +18,11 @@ from jigs.work.rack import Once, Rack
 
 Gauged = GapGauge | CalliperStick
 ID, STEM = "outside", "stem"
-PART_DOWN = "Lathe running slowly, part down beside each line, as wide as the gauge is thick, to this stage's diameter."
+LINES = "A line that is turned off: pencil it again at its height over the faceplate."
+PART_DOWN = (
+    "Lathe running slowly, part down to this stage's diameter across each line, half of the gauge's thickness to "
+    "either side."
+)
 BY = {
     "gap": "Of a gap gauge, stop when NOT YET goes on; at the last stage cut on with care until GO goes on.",
     "stick": "Set outside callipers to the stick's step for this stage, and stop when they pass.",
@@ -196,6 +200,7 @@ def _stations(
         "lathe",
         f"Part down at the stations to {_which(plan, number)}.",
         how=(
+            LINES,
             PART_DOWN,
             *(BY[kind] for kind in sorted(kinds)),
             "Stop the lathe and take the rest away for every look.",
