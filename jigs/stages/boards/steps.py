@@ -65,7 +65,7 @@ TOLD: Mapping[Work, Told] = {
             "Plane the trial's scrap at the same setting.",
         ),
         trial="a scrap board",
-        check="Calliper at both ends and in the middle: the same to a tenth",
+        check="Calliper at both ends and in the middle: alike, and as set",
         if_not="take another light pass; a board that is too thin serves as scrap for the trials",
         cautions=("planer",),
         setup=SETTING,

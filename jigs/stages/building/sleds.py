@@ -140,7 +140,7 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
                 Check(
                     "fences",
                     "Joint plate between the two fences once more, now dry: no light along either edge",
-                    if_not="shim the face of the fence that is off with card, over its whole length",
+                    if_not="glue card to the fence where the light is, until the plate touches along both",
                 ),
             ),
             UPRIGHT,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
@@ -79,7 +81,13 @@ def ring_truing(plan: VesselPlan, rack: Rack) -> list[Operation]:
                 "Wax the underside of the sliding board.",
             ),
             parts,
-            checks=(square("face"), BARE),
+            checks=(
+                replace(
+                    square("face"),
+                    if_not="loosen its screws, put card under its edge, and screw it down again",
+                ),
+                BARE,
+            ),
             more=_coarse(plan, [*named(rack, "ring-truing-face")]),
         )
     ]

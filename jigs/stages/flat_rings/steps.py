@@ -19,6 +19,7 @@ from jigs.work.steps import nth, steps_of
 
 ID = "flat_rings"
 TRUING = ("ring-truing-board", "ring-truing-face", "half-ring-check")
+SLIPPED_DRY = "Put the strip or slip into every joint, dry, its ends standing out a little."
 SLIPPED = "Put the strip or slip into every joint: glue on both of its faces, its ends standing out a little."
 
 
@@ -91,7 +92,7 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
         how=(
             "Put masking tape over the sheet, sticky side up, the segments on it, outer sides down.",
             "Follow the sheet's numbers and woods; every arrow points the same way.",
-            *((SLIPPED,) if _slips(plan, step.rings) else ()),
+            *((SLIPPED_DRY,) if _slips(plan, step.rings) else ()),
             "Roll the row up on its outline on the board and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
@@ -150,7 +151,7 @@ def _stage(
                 ("Spread glue on the faces of each joint, and close the band round the ring by hand.",)
                 if kind == "close"
                 else (
-                    "Glue all the joints but those between these pieces: put waxed paper in these.",
+                    f"Glue all joints but those where two {COMES[kind]}s meet: put waxed paper in these.",
                     "Close the whole ring in one band, so that each piece keeps its place.",
                 )
             ),

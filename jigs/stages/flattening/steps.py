@@ -41,7 +41,7 @@ def _flatten(step: Step) -> Operation:
             ),
             Check(
                 "height",
-                "Calliper over the height at four places: the same to a tenth, as set",
+                "Calliper over the height at four places: alike, and as set",
                 if_not="over: rub on; under: make the next ring higher by as much, or lose it from the rim's allowance",
             ),
         ),

@@ -182,7 +182,7 @@ def _drop(plan: VesselPlan, step: Step) -> Operation:
             ),
         ),
     )
-    return replace(told, cautions=("lathe.unplugged", *told.cautions))
+    return replace(told, place="lathe", cautions=("lathe.unplugged", *told.cautions))
 
 
 BORE: Stage[VesselPlan] = Stage(BORED, "Bore the ring over the base", bored)

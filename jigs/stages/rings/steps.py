@@ -130,20 +130,21 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
         "close": f"Glue the {before} into whole rings.",
         "halves": f"Glue the {before} into half rings.",
     }.get(id, f"Glue the {before} in short arcs.")
+    comes = {"close": "ring", "halves": "half ring"}.get(id, "arc")
     return glue_up(
         plan,
         stage,
         ID,
         id,
         does,
-        {"close": "ring", "halves": "half ring"}.get(id, "arc"),
+        comes,
         how=(
             *((END_GRAIN,) if drinks(plan) else ()),
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
                 else (
-                    "Glue all the joints but those between these pieces: put waxed paper in these.",
+                    f"Glue all joints but those where two {comes}s meet: put waxed paper in these.",
                     "Close the whole ring in one band, so that each piece keeps its place.",
                 )
             ),

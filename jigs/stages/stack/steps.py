@@ -109,7 +109,9 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
         jigs=once.uses(own, "centres it on the tailstock's point"),
         checks=(DRY_FIT, GROWN),
     )
-    return replace(told, cautions=("lathe.unplugged", *told.cautions), readings=_grown(plan, run))
+    return replace(
+        told, place="lathe", cautions=("lathe.unplugged", *told.cautions), readings=_grown(plan, run)
+    )
 
 
 def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
@@ -173,6 +175,7 @@ def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once:
     )
     return replace(
         told,
+        place="lathe",
         cautions=("lathe.unplugged", *told.cautions),
         readings=_grown(plan, run),
         minutes=told.minutes + each(len(run), FLATTENED),
