@@ -117,7 +117,7 @@ def _strips(layup: LayupPlan, step: Step, end: str) -> Operation:
         settings=step.settings,
         trial="a strip of scrap",
         checks=(Check("width", "Calliper along the strip; a square on both edges", if_not="plane again"),),
-        cautions=("table-saw", "planer"),
+        cautions=("table-saw.rip", "table-saw", "planer"),
         minutes=each(step.pieces, RIPPED, SETTING),
     )
 

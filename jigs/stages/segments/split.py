@@ -35,7 +35,7 @@ def split(of: str, steps: Sequence[Step]) -> list[Operation]:
                     if_not="sand on a flat board until it is clean",
                 ),
             ),
-            cautions=("hand-saw",),
+            cautions=("chisel",),
             minutes=each(pieces, MARKING + SANDED),
         )
     ]
