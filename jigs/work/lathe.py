@@ -44,7 +44,6 @@ def start(
     `tailstock` says how it is brought up; nothing where a bolt is in its way.
     """
     slow, fast = speed
-    limit = calliper("planned", "at most", limits.most)
     return Operation(
         f"{of}.start",
         of,
@@ -67,6 +66,6 @@ def start(
             "lathe.speed" if tailstock else "lathe.speed-bolted",
             "lathe.stand",
         ),
-        readings=(Reading("runout", f"Runout at {where}", limit, 2),) if where else (),
+        readings=(Reading("runout", f"Runout at {where}", count=2),) if where else (),
         minutes=MOUNTED,
     )

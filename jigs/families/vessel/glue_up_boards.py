@@ -26,7 +26,6 @@ JOINT = 6.0  # length of the mark at each joint, inward
 NOTES = (
     "Lay the segments dry on the outline first. A gap at the last joint is the sum of all: true halves, do not force "
     "it shut.",
-    "Put the band round the outside. Tighten until every joint shows a line of glue; check that the ring lies flat.",
 )
 
 

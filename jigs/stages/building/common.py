@@ -137,8 +137,7 @@ def runner(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
             f"{sled.id}-runner",
             f"Fit the runner of the {sled.what} to the mitre slot and screw it on.",
             (
-                "Plane hardwood to the thickness, then to the width.",
-                "Try it in the whole length of the slot.",
+                "Try the runner in the whole length of the slot; plane a shaving off an edge that binds.",
                 "Countersink its holes below; let the nuts into the base's top.",
                 "Screw it under the base, then wax it.",
             ),

@@ -286,7 +286,7 @@ def _fits(rack: Rack, end: bool) -> tuple[Check, ...]:
             "parallel",
             "Before its peg goes in, lay it on the fence the wrong way round, thin end to the apex; calliper from its "
             "face to the blade line at both ends: both readings agree",
-            if_not="paper under the end that is nearer to the fence; look at the fence's angle too",
+            if_not="paper under the end that is farther from the blade line; look at the fence's angle too",
         ),
     )
 

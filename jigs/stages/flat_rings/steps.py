@@ -155,7 +155,8 @@ def _stage(
                     "Close the whole ring in one band, so that each piece keeps its place.",
                 )
             ),
-            "Press the ring flat on its board with a waxed block while the band is still loose, then tighten it.",
+            "Press the ring flat on its board with a waxed block while the band is still loose.",
+            "Tighten the band until every joint shows a line of glue; the ring still lies flat.",
             "Wipe off the glue that comes out, on the outside and in the opening.",
             *(
                 ("Trim what stands between the segments flush once it is dry.",)

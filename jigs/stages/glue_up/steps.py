@@ -156,16 +156,15 @@ def _quartered(plan: TorusPlan) -> bool:
     return any(stage.what == "quarters" for stage in stages_of(plan, "torus"))
 
 
-BANDED = (
-    "Close the whole torus in its band, waxed paper in the joints that stay dry.",
-    "Look from above and along the rim: the pencil lines meet.",
-)
-CLAMPED = (
-    "Set the two clamps on the flats first, both to the same pull, then the rim's, lightly.",
-    "Look from above and along the rim: the pencil lines meet.",
-)
+BANDED = ("Close the whole torus in its band, waxed paper in the joints that stay dry.",)
+MEET = "Look from above and along the rim: the pencil lines meet."
 TURNED = "Lay both halves on a waxed board, end to end; glue goes on both ends."
 RAISED = "Put scrap as high as the blocks under the middle of each, so that it lies level."
+
+
+def _clamps(plan: TorusPlan) -> tuple[str, ...]:
+    first = "Set the clamps on the flats first, above and below each joint, all to the same pull."
+    return (first, *(() if plan.blank.arris_out else ("Then set the rim's, lightly.",)))
 
 
 def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str, blocked: bool) -> Operation:
@@ -187,7 +186,8 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str,
             *((TURNED,) if id == "blank" else ()),
             *((RAISED,) if blocked and clamped else ()),
             "Spread both faces thinly, to the very edges and round the core.",
-            *(CLAMPED if clamped else BANDED),
+            *(_clamps(plan) if clamped else BANDED),
+            MEET,
             "Wipe the core with a rag on a stick before the glue sets.",
         ),
         settings=(settings,),

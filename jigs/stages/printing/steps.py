@@ -19,7 +19,7 @@ from jigs.work.supplies import filament
 ID = "printing"
 SIZE = Check(
     "size",
-    "Calliper over a side that the coupon has too: as far out as there, no more",
+    "Calliper over a straight side: no farther off its drawing than the coupon was",
     if_not="print it again with the coupon's settings",
 )
 

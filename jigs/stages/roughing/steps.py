@@ -12,6 +12,7 @@ from jigs.work.rack import Rack, uses
 from jigs.work.steps import nth
 
 ID = "roughing"
+RIM_DONE = "At rim and hole a corner is off already: what you turned there are two of the new flats."
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -75,6 +76,7 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
         how=(
             "Lathe stopped: mark every flat at this distance from both of its corners.",
             "Turn each corner off, straight from mark to mark.",
+            *((RIM_DONE,) if number == 1 and plan.blank.arris_out else ()),
             "Leave the corners beside the board for a later mounting.",
         ),
         settings=(

@@ -35,14 +35,14 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
         how=(
             "Cut the first faces, then the second faces on the wedge, as told in the next two steps.",
             "Lay the rings dry in the check corner, face to face, and press them together.",
-            "Set right what the check shows, on new scrap, before you cut good wood.",
+            "Set right what the check shows, make new scrap rings as before, and try again before you cut good wood.",
         ),
         pieces=scrap.count,
         comes="scrap wedge ring",
         settings=(
             calliper("shim", "A sheet of paper under the wedge's thick end, thick", errors.shim),
             calliper("shim-closes", "It closes light at the rim of", errors.shim_closes),
-            Quantity("shim-turns", "It opens each ring by", errors.shim_turns, "angle"),
+            Quantity("shim-turns", "It makes each ring's angle larger by", errors.shim_turns, "angle"),
             Quantity("ring-error", "If every ring is too small by", errors.ring, "angle"),
             calliper("gap", "the last joint opens at the rim by", errors.gap),
         ),
