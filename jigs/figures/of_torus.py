@@ -32,6 +32,8 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield ring_held.plug(plan, show)
     yield ring_sled.first_cut(plan, show)
     yield ring_sled.second_cut(plan, show)
+    if plan.job.form.half_sanding > 0:
+        yield ring_sled.end_cut(plan, show)
     yield check_corner(plan, parts, show)
     yield truing.carrier(plan, parts, show)
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):

@@ -24,7 +24,7 @@ SHOWN = {
     "building.mouth-plug": "vessel.reversed",
     "wedge_rings.first": "wedge_rings.first",
     "wedge_rings.second": "wedge_rings.second",
-    "wedge_rings.ends": "wedge_rings.second",
+    "wedge_rings.ends": "wedge_rings.ends",
     "first_mounting.glue": "mounting.A",
     "roughing.sizes": "mounting.A",
     "reversed_mounting.reverse": "mounting.B",

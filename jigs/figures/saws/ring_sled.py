@@ -40,24 +40,38 @@ def first_cut(plan: TorusPlan, show: Show) -> Figure:
 
 def second_cut(plan: TorusPlan, show: Show) -> Figure:
     """The cut face on the wedge."""
+    title = "The second cut of a wedge ring, from above"
+    return _on_wedge(plan, show, plan.sled.cut.wedge_at_stop, ("wedge_rings.second", title, "sled-wedge"))
+
+
+def end_cut(plan: TorusPlan, show: Show) -> Figure:
+    """The cut face on the end wedge, thinner by what is sanded off later."""
+    at_stop = plan.sled.cut.wedge_at_stop - plan.job.form.half_sanding
+    title = "The second cut of a ring at the end of a half, from above"
+    return _on_wedge(plan, show, at_stop, ("wedge_rings.ends", title, "end-wedge"))
+
+
+def _on_wedge(plan: TorusPlan, show: Show, at_stop: float, of: tuple[str, str, str]) -> Figure:
+    """`of` is the figure's id, its title, and the wedge's name."""
     sled, cut = plan.sled, plan.sled.cut
     t = tan(cut.half_wedge)
     start, end = cut.stop - 2 * cut.half_width - WEDGE_BEFORE, cut.stop - sled.arm[0]
-    thick = cut.wedge_at_stop + (cut.stop - start) * t
-    wedge = [(start, 0.0), (end, 0.0), (end, sled.thin_end(cut.wedge_at_stop)), (start, thick)]
+    thick = at_stop + (cut.stop - start) * t
+    wedge = [(start, 0.0), (end, 0.0), (end, sled.thin_end(at_stop)), (start, thick)]
+    id, title, name = of
     return Figure(
-        "wedge_rings.second",
-        "The second cut of a wedge ring, from above",
+        id,
+        title,
         "The ring is flipped face for face: its cut face lies on the wedge, whose thick end points to the apex, and "
         f"the same outer {outward(plan)} is against the stop. The hatched side is cut off.",
         (
             *_beside_blade(plan),
-            *_ring(plan, (cut.wedge_at_stop + 2 * cut.half_width * t, cut.wedge_at_stop)),
+            *_ring(plan, (at_stop + 2 * cut.half_width * t, at_stop)),
             polygon([sled.plan(*place) for place in wedge], fill="other wood"),
             *_held(plan),
             _to_blade(plan, show),
             *_named_beside(plan),
-            Callout(named("wedge", "sled-wedge"), sled.plan(start + 6, thick / 2), "left"),
+            Callout(named("wedge", name), sled.plan(start + 6, thick / 2), "left"),
             Callout("ring, cut face on the wedge", _at(plan, 0.5, cut.ring_thickness / 2), "right"),
             Callout("cut off", _at(plan, 0.5, cut.ring_thickness - 0.4 * cut.wedge_at_stop), "right"),
         ),
