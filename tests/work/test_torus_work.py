@@ -97,6 +97,7 @@ IN_ORDER = (
     (
         "segments.tilt",
         "segments.stop",
+        "segments.first",
         "segments.trial",
         "segments.scrap",
         "segments.mitre",

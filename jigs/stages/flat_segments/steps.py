@@ -22,6 +22,7 @@ from jigs.work.woods import by_wood
 ID = "flat-segments"
 CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
 CUT = (
+    "Cut the square end off a new strip first, the stop swung clear.",
     "Lay the strip against the fence, its tip at the pinned stop; press both levers down.",
     "Tug at the strip and at the segment; what moves is not cut.",
     "Pull the pin and swing the stop clear.",
@@ -84,7 +85,7 @@ def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
             Check(
                 "fences",
                 "Joint plate between the two fences: no light along either",
-                if_not="loosen one fence, set it to the plate, and tighten it again",
+                if_not="glue card to the fence where the light is, until the plate touches along both",
             ),
         ),
         cautions=CAUTIONS[-1:],
@@ -122,21 +123,22 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
 def _trial(plan: VesselPlan, sled: FlatSled, rack: Rack, end: str) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "ring" and f"joint-plate-n{sled.segments}" in scrap.jigs:
-            yield _trial_ring(sled, scrap, rack, end)
+            yield _first(sled, scrap, rack, end)
+            yield _trial_ring(sled, scrap, end)
 
 
-def _trial_ring(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
+FIRST = 2  # segments of scrap that are checked before the trial ring is cut
+
+
+def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
+    """By the moves that all are cut by."""
     return Operation(
-        f"{ID}.trial{end}",
+        f"{ID}.first{end}",
         ID,
         "table saw",
-        "Cut two segments of scrap, then a whole ring of them.",
-        how=(
-            "Set the stop by any ring's stick of this sled.",
-            "Cut two, check them, and set the saw again until the check holds.",
-            "Cut the rest of the ring and close it dry in a band.",
-        ),
-        pieces=scrap.segments,
+        "Cut two segments of scrap, move by move, and check them.",
+        how=("Set the stop by any ring's stick of this sled.", *CUT),
+        pieces=FIRST,
         comes="scrap segment",
         jigs=uses(rack.named(*scrap.jigs)),
         checks=(
@@ -145,6 +147,22 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation
                 PLATE,
                 if_not="smaller at the long edge: turn both fences farther off square; larger: nearer to square",
             ),
+        ),
+        cautions=CAUTIONS,
+        minutes=each(FIRST, sled.seconds / 60, CHECKED),
+    )
+
+
+def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
+    return Operation(
+        f"{ID}.trial{end}",
+        ID,
+        "table saw",
+        "Cut the rest of a ring in scrap, and close it dry in a band.",
+        how=("Cut them as you cut the first two, once the check holds.",),
+        pieces=scrap.segments - FIRST,
+        comes="scrap segment",
+        checks=(
             Check(
                 "ring",
                 "Dry ring in a band, held to a window: no light at any joint",
@@ -152,7 +170,7 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation
             ),
         ),
         cautions=CAUTIONS,
-        minutes=each(scrap.segments, sled.seconds / 60, CHECKED * 2),
+        minutes=each(scrap.segments - FIRST, sled.seconds / 60, CHECKED),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plan.torus import TorusPlan
-from jigs.plan.wood.steps import Step
+from jigs.plan.wood.steps import Scrap, Step
 from jigs.quantity import Quantity
 from jigs.stages.segments.flat_sled import flat_sled
 from jigs.stages.segments.plate import PLATE
@@ -95,7 +95,7 @@ def _stop(step: Step, rack: Rack) -> Operation:
     main = rack.named("segment-base", "segment-stop", "segment-hold-strip", "segment-hold-segment")
     how = (
         "Set the carrier on the saw; it slides freely and does not rock.",
-        "Pin the stop and measure from its nose to the blade line, at the base's top.",
+        "Pin the stop. Measure from its nose to the near side of the saw's own cut in the base: the kept side.",
         "Renew abrasive paper that is smooth: friction holds the pieces.",
         "Look at the pins under the fingers: sharp, brass, all there.",
     )
@@ -121,34 +121,58 @@ def _stop(step: Step, rack: Rack) -> Operation:
     )
 
 
+FIRST = 2  # segments of scrap that are checked before the trial ring is cut
+
+
 def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+    """Two by the moves that all are cut by, then a ring."""
     for scrap in plan.wood.scraps:
         if scrap.of == "ring":
-            yield Operation(
-                f"{ID}.trial",
-                ID,
-                step.machine,
-                "Cut two segments of scrap, then a whole ring of them.",
-                how=(
-                    "Cut two, check them, and set the saw again until both checks hold.",
-                    "Cut the rest of the ring and close it dry in a band.",
-                    "Glue this ring too: it is a spare for the trial of the wedge cuts.",
-                ),
-                pieces=scrap.segments,
-                comes="scrap segment",
-                jigs=uses(rack.named(*scrap.jigs), notes=True),
-                checks=(
-                    Check("plate", PLATE, if_not="smaller at the outer edge: tilt more; larger: tilt less"),
-                    _edges(step),
-                    Check(
-                        "ring",
-                        "Dry ring in a band, held to a window: no light at any joint",
-                        if_not="light at the outside: tilt more; light at the hole: tilt less",
-                    ),
-                ),
-                cautions=_cautions(step),
-                minutes=each(scrap.segments, plan.cutting.seconds / 60, CHECKED * 2),
-            )
+            yield _first(plan, step, scrap, rack)
+            yield _trial_ring(plan, step, scrap)
+
+
+def _first(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
+    return Operation(
+        f"{ID}.first",
+        ID,
+        step.machine,
+        "Cut two segments of scrap, move by move, and check them.",
+        how=STRIP,
+        pieces=FIRST,
+        comes="scrap segment",
+        jigs=uses(rack.named(*scrap.jigs), notes=True),
+        checks=(
+            Check("plate", PLATE, if_not="smaller at the outer edge: tilt more; larger: tilt less"),
+            _edges(step),
+        ),
+        cautions=_cautions(step),
+        minutes=each(FIRST, plan.cutting.seconds / 60, CHECKED),
+    )
+
+
+def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
+    return Operation(
+        f"{ID}.trial",
+        ID,
+        step.machine,
+        "Cut the rest of a ring in scrap, and close it dry in a band.",
+        how=(
+            "Cut them as you cut the first two, once both checks hold.",
+            "Glue this ring too: it is a spare for the trial of the wedge cuts.",
+        ),
+        pieces=scrap.segments - FIRST,
+        comes="scrap segment",
+        checks=(
+            Check(
+                "ring",
+                "Dry ring in a band, held to a window: no light at any joint",
+                if_not="light at the outside: tilt more; light at the hole: tilt less",
+            ),
+        ),
+        cautions=_cautions(step),
+        minutes=each(scrap.segments - FIRST, plan.cutting.seconds / 60, CHECKED),
+    )
 
 
 def _scrap(plan: TorusPlan, step: Step) -> Iterator[Operation]:

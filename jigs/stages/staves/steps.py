@@ -70,7 +70,7 @@ def _trial(plan: VesselPlan, cut: StaveCut) -> Iterator[Operation]:
                 ID,
                 "table saw",
                 "Cut a full set of staves in scrap, and close it dry in a band.",
-                how=("Cut them as the good ones, first edges all of them, then second edges.",),
+                how=("Cut them as the next two steps tell, first edges all of them, then second edges.",),
                 pieces=scrap.segments,
                 comes="scrap stave",
                 checks=(
