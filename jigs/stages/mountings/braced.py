@@ -5,7 +5,7 @@ from __future__ import annotations
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.gauging.steps import SHAPE
-from jigs.stages.mountings.common import ROUND, centre_bolt, pulled, runout, started, turned
+from jigs.stages.mountings.common import CAP, ROUND, centre_bolt, pulled, runout, started, turned
 from jigs.stages.sanding.steps import sanded
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
@@ -49,9 +49,12 @@ def _faceplate(plan: TorusPlan) -> Operation:
         "bench",
         "Put the centre bolt through the channel board from its back, then screw the faceplate on.",
         how=(
-            "Sink the bolt's head in the board's back, where it cannot turn.",
-            "Sink the nuts or heads of the braces' bolts in the back too.",
-            "Screw the faceplate over it, in the middle.",
+            "Take the faceplate and the centre bolt off the retainer: both serve here.",
+            "Sink the centre bolt's head in the board's back, where it cannot turn.",
+            "Sink places for the heads of the braces' bolts in the back too, and try every bolt in them.",
+            "Take the braces' bolts out again: none is in the board while it is turned.",
+            "Screw the faceplate over the centre bolt, in the middle.",
+            CAP,
         ),
         settings=(
             *screwed(plan.mountings.board_screws),
@@ -153,11 +156,12 @@ def _seat(plan: TorusPlan) -> Operation:
         "lathe",
         "Seat the work in its channel and tighten the braces crosswise.",
         how=(
+            "Push the braces' bolts in from the back, their heads home in their places.",
             "Lay the finished side in the channel; press it home by hand, all round.",
+            "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
             "Set every finger over the middle of the tube, on the outer half of its flat.",
             "Tighten the nuts crosswise, a little at a time.",
             "Cut off what stands past the nuts and past the board's edge.",
-            "Cap the end of the centre bolt with a round of wood, bored and screwed on.",
         ),
         settings=(*pulled(plan, "C"), Quantity("braces", "Braces", plan.holding.braces, "count")),
         checks=(

@@ -11,6 +11,7 @@ from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, start
 from jigs.work.model import Check, Goods, Operation
 
+CAP = "Cap the centre bolt's end with a round of wood, bored and screwed on: it spins before your hands."
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
 )

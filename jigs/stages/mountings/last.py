@@ -50,6 +50,7 @@ def _retain(plan: TorusPlan) -> Operation:
         "Put the retainer in the hole, draw its bolt tight, and only then take the braces off.",
         how=(
             "Leave the channel board and the work as they are.",
+            "Take the cap off the centre bolt.",
             "Push the retainer's neck through the hole over the bolt; washer, then nut.",
             "Draw the nut up by hand until the work cannot turn.",
             "Take off one brace after another; leave nothing loose on the board.",

@@ -6,7 +6,7 @@ from math import inf
 
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import calliper, ruled
-from jigs.stages.mountings.common import centre_bolt, pulled, runout, started
+from jigs.stages.mountings.common import CAP, centre_bolt, pulled, runout, started
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
@@ -47,6 +47,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
             "Sink the bolt's head in the retainer's back, where it cannot turn.",
             "Screw the faceplate over it, in the middle of the retainer's rim side.",
             *(("If yours is wider, put a disc of board between the two.",) if wide else ()),
+            CAP,
         ),
         settings=(
             *screwed(plan.mountings.retainer_screws),
@@ -109,6 +110,7 @@ def _reverse(plan: TorusPlan) -> Operation:
         "lathe",
         "Turn the work round onto the retainer and draw it up with the bolt.",
         how=(
+            "Take the cap off the bolt.",
             "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
             "Put washer and nut on the bolt, and draw it up by hand.",
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
