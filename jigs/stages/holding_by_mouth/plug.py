@@ -13,7 +13,9 @@ from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, uses
 
-SUNK = "Put the bolt through from the back, its head sunk in the flange where it cannot turn."
+SUNK = (
+    "Sink a nut in the flange's back where it cannot turn; the rod goes in from the front, the plug turned."
+)
 
 
 def plug_made(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> list[Operation]:
@@ -37,8 +39,8 @@ def _faceplate(of: str, plug: MouthPlug) -> Operation:
             ruled("flange", "Flange, thick", plug.back - plug.face),
             *(
                 (
-                    Quantity("bolt", "Bolt", bolt.thread, "text"),
-                    ruled("bolt-length", "Bolt or rod under its head, at least", bolt.length),
+                    Quantity("bolt", "Rod", bolt.thread, "text"),
+                    ruled("bolt-length", "Rod past that nut, at least", bolt.length),
                 )
                 if bolt
                 else ()
@@ -57,8 +59,11 @@ def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
     bolt = plug.bolt
     if bolt is None:
         return ()
-    size = (ruled("length", "Long, at least", bolt.length), ruled("washer", "Washer, across", bolt.washer))
-    return (piece("bolt.mouth-plug", f"{bolt.thread} bolt or rod with nut and large washer", 1, *size),)
+    size = (
+        ruled("length", "Past its first nut, at least", bolt.length),
+        ruled("washer", "Washer, across", bolt.washer),
+    )
+    return (piece("bolt.mouth-plug", f"{bolt.thread} threaded rod with two nuts and large washer", 1, *size),)
 
 
 def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation:

@@ -52,7 +52,7 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
             f"{ID}.bore",
             ID,
             "lathe",
-            "Bore the bolt's hole through the floor, while the vessel still runs on its waste block.",
+            "Bore the rod's hole through the floor, while the vessel still runs on its waste block.",
             how=(
                 "Put a drill in the tailstock's chuck and bore from the mouth, lowest speed.",
                 "Draw it back often to clear it; stop in the waste block.",
@@ -60,7 +60,7 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
             settings=(calliper("hole", "Hole, across", plan.job.reversing.base_hole),),
             checks=(
                 Check(
-                    "through", "The bolt passes by hand", if_not="bore deeper; it must reach the waste block"
+                    "through", "The rod passes by hand", if_not="bore deeper; it must reach the waste block"
                 ),
             ),
             cautions=("lathe.stand", "lathe"),
@@ -122,9 +122,11 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
 HELD = {
     "taper": "Jam the mouth onto the plug's taper, and bring up the tailstock.",
     "inside": "Set the vessel over the plug that fits its inside, and push it on with the tailstock.",
-    "bolt": "Set the vessel over the plug that fits its inside, and draw it on with the bolt.",
+    "bolt": "Set the vessel over the plug that fits its inside, and draw it on with the rod.",
 }
-STANDS = "Stand the rim on the plug's flange, and draw it on with the bolt."
+INSIDE = "It touches inside only; the rim stays clear of the flange."
+ROD = "Screw the rod into the plug's nut until its end is through, then slide the vessel over it."
+STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
 
 
 def _seated(plug: MouthPlug) -> tuple[str, ...]:
@@ -133,9 +135,14 @@ def _seated(plug: MouthPlug) -> tuple[str, ...]:
             "Push it on by hand until the rim meets the flange; never drive it.",
             "It jams on its own: the tape and the tailstock keep it there.",
         )
+    if plug.bolt:
+        return (
+            ROD,
+            "The rim lies flat on the flange; the spigot only centres it." if plug.stands else INSIDE,
+        )
     if plug.stands:
         return ("The rim lies flat on the flange; the spigot only centres it.",)
-    return ("It touches inside only; the rim stays clear of the flange.",)
+    return (INSIDE,)
 
 
 def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
@@ -159,8 +166,8 @@ def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
     return (
         *(
             (
-                Quantity("bolt", "Bolt", plug.bolt.thread, "text"),
-                ruled("bolt-length", "Bolt or rod, at least", plug.bolt.length),
+                Quantity("bolt", "Rod", plug.bolt.thread, "text"),
+                ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
                 ruled("washer", "Washer under the foot, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
                 Quantity("torque", "Turn its nut with, at least", plug.torque, "torque"),
