@@ -99,14 +99,16 @@ def _in_use(plan: TorusPlan, rack: Rack) -> int:
 def _blocks(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     """On quarters before they are halves, on halves when they are trued: a block would lie under them before."""
     blocks, count = rack.of("clamping"), _in_use(plan, rack)
-    where = "at the end that is glued next" if of == "quarter" else "at both ends"
+    where = (
+        "at the end of each quarter that is glued next" if of == "quarter" else "at both ends of each half"
+    )
     return Operation(
         f"{ID}.blocks" + ("-quarters" if of == "quarter" else ""),
         ID,
         "bench",
         f"Stick the clamp blocks on the {PIECES[of]}, paper in the glue.",
         how=(
-            f"Stick them above and below {where} of each {of}, their JOINT edge along the joint.",
+            f"Stick them above and below {where}, their JOINT edge along the joint.",
             *(("Stick one on the rim there too.",) if not plan.blank.arris_out else ()),
             "Turn every second one over: it is the mirror image for the other side of the joint.",
         ),
