@@ -1,0 +1,26 @@
+"""Sets are made here without setting their shop book, which takes as long as all the rest; tests/render has its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from unittest import mock
+
+import pytest
+
+from jigs.shop_book import PAGE, PAPER
+
+WHOLE = (
+    "tests.jigs.making",
+    "tests.jigs.test_cli",
+    "tests.jigs.test_extras",
+)  # what a set holds, byte for byte
+
+
+@pytest.fixture(scope="module", autouse=True)
+def blank_book(request: pytest.FixtureRequest) -> Iterator[None]:
+    """A book with nothing in it, but in modules that ask for whole sets."""
+    if request.module.__name__.startswith(WHOLE) or "/making/" in request.module.__file__:
+        yield
+        return
+    with mock.patch("jigs.shop_book.shop_book", return_value={PAGE: b"", PAPER: b""}):
+        yield
