@@ -70,7 +70,7 @@ def test_sawn_block_by_block_every_block_gives_a_whole_segment(
     rail = BlockRail(count, outer, depth, slant, held=82.0)
     stop = (outer + inner) / 2
     blade = shapely.Polygon([(0, 0), (-lean, depth), (-lean - slant, depth), (-slant, 0)])
-    right = [-rail.gap - k * (outer + rail.gap) for k in range(count)]  # from the free end at x = 0
+    right = [-rail.gap - k * (outer + rail.gap) for k in range(rail.each)]  # from the free end at x = 0
     blocks = [shapely.box(x - outer, 0, x, depth) for x in right]
     strip = shapely.box(-rail.length, 0, 0, depth)
     for k, corner in enumerate(right):

@@ -117,7 +117,7 @@ def test_codes_stand_in_the_listing_the_manifest_and_on_the_sheets(tmp_path):
     listing = (folder / "listing.txt").read_text("utf-8")
     for entry in manifest["files"]:
         assert entry["code"] == code_of(entry["part"])
-        assert f"  {entry['code']} {entry['part']}, " in listing
+        assert f"  {entry['code']} {entry['part']}" in listing
     sheets = " ".join(row["purpose"] for row in manifest["extras"])
     assert "SW sled-wedge" in sheets
     assert "EW end-wedge" in sheets

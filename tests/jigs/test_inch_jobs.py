@@ -21,7 +21,7 @@ PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
 def _texts(folder):
     """What people read of a set: a file's name and its lines."""
     for file in sorted(folder.rglob("*")):
-        if file.suffix in {".txt", ".csv"}:
+        if file.suffix == ".txt":  # tables are for programs: in mm, whatever the job's unit
             yield from ((file.name, line) for line in file.read_text("utf-8").splitlines())
         elif file.suffix == ".svg":
             yield from ((file.name, text) for text in re.findall(r">([^<>]+)<", file.read_text("utf-8")))

@@ -34,7 +34,7 @@ swing_over_bed = 4900
 [printer]
 bed = [2000, 2000]
 [boards]
-sheet = 50
+sheet = 60
 """
 
 

@@ -189,10 +189,11 @@ def _stations(
     of: str,
     number: int,
 ) -> Operation:
-    parts = [
-        rack.part(f"{'gap-gauge' if isinstance(one, GapGauge) else 'calliper-stick'}-{_slug(one.station)}")
+    heads = [
+        f"{'gap-gauge' if isinstance(one, GapGauge) else 'calliper-stick'}-{_slug(one.station)}"
         for one, _ in own
     ]
+    parts = rack.named(*heads)  # a long one comes in pieces
     kinds = {"gap" if isinstance(one, GapGauge) else "stick" for one, _ in own}
     return Operation(
         f"{of}.{stage.name}-stations",

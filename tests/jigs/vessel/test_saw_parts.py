@@ -49,7 +49,7 @@ def test_parts_of_whole_jobs_are_sound_have_names_of_their_own_and_measure_back(
 
 
 def test_a_ring_of_pie_pieces_is_cut_to_points() -> None:
-    plan = plan_of(20, 12, 'base = "segmented"\n')
+    plan = plan_of(20, 12, 'base = "segmented"\ncore_plug = 0\n')
     strip = next(s for sled in plan.saws.sleds for x in sled.settings for s in x.strips if 1 in s.rings)
     assert strip.inner_edge == pytest.approx(2 * 0.1 / cos(pi / 12))
 
