@@ -114,7 +114,7 @@ def clamp_blocks(plan: TorusPlan, rack: Rack) -> list[Operation]:
             ),
             parts,
             [
-                Quantity(f"layers.{part.name}", f"Layers in each {part.name}", part.stack, "count")
+                Quantity(f"layers.{part.name}", f"Layers in each {part.code}", part.stack, "count")
                 for part in parts
             ],
             (
