@@ -80,7 +80,7 @@ def test_a_plug_says_what_presses_the_vessel_on_it(plan):
     for words in ("light cuts", "tape"):
         assert words in said
     plug = plan.reversing.plug
-    assert ("its head sunk" in said) == (plug.bolt is not None)
+    assert ("sink a nut in the flange" in said) == (plug.bolt is not None)
     held = next(one for one in told if one.id == "reversing.held")
     assert ("tailstock" in " ".join(held.how)) == (plug.bolt is None)
 
