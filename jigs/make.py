@@ -50,7 +50,7 @@ class Made:
     near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
     to_do: tuple[tuple[str, str], ...] = ()  # what is left to do to an old jig that still serves
     work: WorkChanges = field(default_factory=WorkChanges)
-    told: Work | None = None  # by which these changes are told
+    told: Work | None = None  # the new work, which the changes are named by
     keep: tuple[Keep, ...] = ()  # keys to state as they were, which keeps wrong jigs right
     sleds: tuple[tuple[str, str], ...] = ()  # a sled, and the job whose old one serves as it stands
 

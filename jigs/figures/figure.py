@@ -93,7 +93,7 @@ class Arrow:
 
 @dataclass(frozen=True)
 class Callout:
-    """Words beside the drawing, with a line to what they name; on its nearer side where none is said."""
+    """Words beside the drawing, with a line to what they name; on its nearer side where none is given."""
 
     text: str
     to: Point

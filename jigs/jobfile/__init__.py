@@ -112,7 +112,7 @@ def _missing(asked: Read, form: Form) -> Iterator[Finding]:
 
 
 def _is_misspelt(fault: Finding, *files: Read) -> bool:
-    """Whether what is missing is there under an unknown key, which is told already."""
+    """Whether what is missing is there under an unknown key, which has a finding of its own."""
     table = fault.key.partition(".")[0]
     would_do = {fault.key, table, *_EITHER.get(fault.key, ())}
     return fault.code == "missing-key" and any(would_do & read.meant for read in files)
