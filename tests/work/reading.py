@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from jigs.plan import Plan
 from jigs.proof import draw
 from jigs.quantity import Quantity
@@ -34,3 +36,32 @@ def rows(found: Table) -> list[dict[str, Cell]]:
 def values(found: Table) -> dict[str, float | int | str]:
     """Of a table of names and values: each value by its id."""
     return {cell.id: cell.value for row in found.rows for cell in row if isinstance(cell, Quantity)}
+
+
+def numbers(operation: Operation) -> list[Quantity]:
+    """All that is set, checked or read in it."""
+    return [
+        *operation.settings,
+        *(size for check in operation.checks for size in check.sizes),
+        *(reading.planned for reading in operation.readings if reading.planned),
+    ]
+
+
+def reworded(quantity: Quantity) -> Quantity:
+    """Under another label."""
+    return replace(quantity, label="said anew")
+
+
+def bones(operation: Operation) -> tuple[object, ...]:
+    """What no words are in."""
+    values = [(q.id, q.value, q.kind) for q in numbers(operation)]
+    uses = [(use.part, use.quantity) for use in operation.jigs]
+    return (
+        operation.id,
+        operation.place,
+        operation.pieces,
+        values,
+        uses,
+        operation.cautions,
+        operation.minutes,
+    )

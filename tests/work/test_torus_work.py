@@ -17,6 +17,7 @@ from jigs.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, LAYUPS, TORI, plan_of, torus
+from tests.work.reading import bones, reworded
 from tests.work.works import work_of
 
 BANDSAW = "[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n"
@@ -218,34 +219,14 @@ def test_the_ends_of_halves_are_named_face_by_face(name: str) -> None:
 def test_rewording_changes_no_id_and_no_value(name: str) -> None:
     plan, parts = job(name)
     steps = tuple(
-        replace(
-            step, settings=tuple(map(_reworded, step.settings)), checks=tuple(map(_reworded, step.checks))
-        )
+        replace(step, settings=tuple(map(reworded, step.settings)), checks=tuple(map(reworded, step.checks)))
         for step in plan.wood.steps
     )
     other = operations(
         replace(plan, wood=replace(plan.wood, steps=steps)),
         tuple(replace(part, purpose="said anew", notes=("said anew",) * bool(part.notes)) for part in parts),
     )
-    assert [_bones(operation) for operation in other] == [_bones(operation) for operation in done(name)]
-
-
-def _reworded(quantity: Quantity) -> Quantity:
-    return replace(quantity, label="said anew")
-
-
-def _bones(operation: Operation) -> tuple[object, ...]:
-    numbers = [(q.id, q.value, q.kind) for q in _numbers(operation)]
-    uses = [(use.part, use.quantity) for use in operation.jigs]
-    return (
-        operation.id,
-        operation.place,
-        operation.pieces,
-        numbers,
-        uses,
-        operation.cautions,
-        operation.minutes,
-    )
+    assert [bones(operation) for operation in other] == [bones(operation) for operation in done(name)]
 
 
 @each

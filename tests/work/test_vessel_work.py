@@ -16,7 +16,6 @@ from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import KeptLong
 from jigs.proof import draw
-from jigs.quantity import Quantity
 from jigs.solve import solve
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
@@ -26,6 +25,7 @@ from tests.jigs.vessel.test_floating import plan_of as floating_plan
 from tests.jigs.vessel.test_made_round import BAND
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 from tests.jigs.wood.whole_jobs import VESSELS
+from tests.work.reading import bones, numbers, reworded
 from tests.work.works import proof_of
 
 BOLTED = '[reversing]\nhold = "bolt"\nbase_hole = "11 mm"\n'
@@ -99,7 +99,7 @@ def check_numbers(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
     found = Counter(
         (head, value)
         for operation in told
-        for q in _numbers(operation)
+        for q in numbers(operation)
         for value in [q.value]
         for head in _heads(q.id)
     )
@@ -116,14 +116,6 @@ def _heads(id: str) -> list[str]:
 
 
 UNTOLD = {("stacks", "strips-each"), ("blocks", "pieces-each")}  # told by how many are glued at a time
-
-
-def _numbers(operation: Operation) -> list[Quantity]:
-    return [
-        *operation.settings,
-        *(size for check in operation.checks for size in check.sizes),
-        *(reading.planned for reading in operation.readings if reading.planned),
-    ]
 
 
 def check_glue(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
@@ -289,7 +281,7 @@ def test_a_job_in_inches_says_no_millimetre() -> None:
     for operation in done("tumbler"):
         checks = [text for check in operation.checks for text in (check.how, check.if_not)]
         notes = [note for use in operation.jigs for note in use.notes]
-        told = (operation.does, operation.trial, *operation.how, *(q.label for q in _numbers(operation)))
+        told = (operation.does, operation.trial, *operation.how, *(q.label for q in numbers(operation)))
         assert not [text for text in (*told, *checks, *notes) if " mm" in text or "millimetre" in text]
 
 
@@ -297,34 +289,14 @@ def test_a_job_in_inches_says_no_millimetre() -> None:
 def test_rewording_changes_no_id_and_no_value(name: str) -> None:
     plan, parts = job(name)
     steps = tuple(
-        replace(
-            step, settings=tuple(map(_reworded, step.settings)), checks=tuple(map(_reworded, step.checks))
-        )
+        replace(step, settings=tuple(map(reworded, step.settings)), checks=tuple(map(reworded, step.checks)))
         for step in plan.wood.steps
     )
     other = operations(
         replace(plan, wood=replace(plan.wood, steps=steps)),
         tuple(replace(part, purpose="said anew", notes=("said anew",) * bool(part.notes)) for part in parts),
     )
-    assert [_bones(operation) for operation in other] == [_bones(operation) for operation in done(name)]
-
-
-def _reworded(quantity: Quantity) -> Quantity:
-    return replace(quantity, label="said anew")
-
-
-def _bones(operation: Operation) -> tuple[object, ...]:
-    numbers = [(q.id, q.value, q.kind) for q in _numbers(operation)]
-    uses = [(use.part, use.quantity) for use in operation.jigs]
-    return (
-        operation.id,
-        operation.place,
-        operation.pieces,
-        numbers,
-        uses,
-        operation.cautions,
-        operation.minutes,
-    )
+    assert [bones(operation) for operation in other] == [bones(operation) for operation in done(name)]
 
 
 def test_a_strip_that_would_end_too_short_to_hold_is_stopped_early() -> None:
