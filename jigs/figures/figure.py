@@ -30,6 +30,7 @@ Anchor = Literal["start", "middle", "end"]
 THIN, THICK = 0.18, 0.5  # mm of line
 WORDS = 3.4  # mm, of the size of words
 LARGEST = 2.0  # mm of paper for one of the work
+MARGIN = 2.0  # mm round a figure
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,14 @@ class Callout:
     side: Literal["", "left", "right"] = ""
 
 
-Item: TypeAlias = Shape | Words | Dimension | Arrow | Callout
+@dataclass(frozen=True)
+class Caption:
+    """Lines above all else, the first one bold."""
+
+    lines: tuple[str, ...]
+
+
+Item: TypeAlias = Shape | Words | Dimension | Arrow | Callout | Caption
 
 
 @dataclass(frozen=True)
@@ -113,6 +121,7 @@ class Figure:
     items: tuple[Item, ...]
     width: float = 165.0  # mm of paper at most
     height: float = 105.0
+    margin: float = MARGIN
 
     @cached_property
     def scale(self) -> float:
@@ -125,7 +134,7 @@ class Figure:
         """All of it as lines and words, at this scale."""
         from jigs.figures.laid import laid
 
-        return laid(self.items, scale)
+        return laid(self.items, scale, clear=True)
 
     def bounds(self, scale: float) -> Box:
         """Of all that is drawn, in mm of the work, at this scale."""

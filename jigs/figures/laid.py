@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from itertools import pairwise
-from math import atan, atan2, ceil, cos, floor, hypot, pi, sin
+from math import atan, atan2, ceil, cos, floor, hypot, inf, pi, sin
+from typing import TypeAlias
 
 from jigs.figures.figure import (
     THICK,
@@ -13,6 +15,7 @@ from jigs.figures.figure import (
     Arrow,
     Box,
     Callout,
+    Caption,
     Dimension,
     Item,
     Paint,
@@ -26,9 +29,15 @@ ARROW = 2.4  # mm long
 PITCH = 1.45  # of words above one another, of their size
 BESIDE = 4.0  # mm from the drawing to the words beside it
 DOT = 0.45  # mm, radius
+OVER = 0.8  # mm from a dimension's line to the words on it
+SLIDES = (0.0, 0.25, -0.25, 0.5, -0.5)  # of the room that they have along it, from its middle
+NEAR = 0.004  # of a scale, how near the largest one is found
+BOLD = 1.06  # as wide as other letters
+Ends: TypeAlias = tuple[float, float, float, float]
 NARROW, WIDE = set("iljtfrI.,:;'|!()[]/ -"), set("mwMW@%")
 
 
+@cache
 def text_width(text: str, size: float) -> float:
     """mm of a line of words, at most: letters by how wide they are in common sans-serif fonts."""
     return size * sum(
@@ -39,7 +48,8 @@ def text_width(text: str, size: float) -> float:
 def fitting(items: Sequence[Item], width: float, height: float, most: float) -> float:
     """The largest scale at which all of it has room. Words take the same room at any scale, so that only what the
     shapes take can shrink."""
-    scale, small = most, _framed(items)
+    small = _framed(items)
+    scale = min(most, _bare(small, width, height))
     for _ in range(12):
         drawn = laid(small, scale)
         x0, y0, x1, y1 = bounds_of(drawn, scale)
@@ -48,10 +58,21 @@ def fitting(items: Sequence[Item], width: float, height: float, most: float) -> 
         step = min(room / size for room, size in spare if size > 0)
         if scale + step >= most and scale == most:
             return most
-        if 0 <= step <= 0.004 * scale:
+        if abs(step) <= NEAR * scale:
             break
         scale = min(most, max(scale + step, 0.3 * scale))
     return scale
+
+
+def _bare(items: Iterable[Item], width: float, height: float) -> float:
+    """The scale at which the shapes alone would fill the paper."""
+    boxes = [item.box for item in items if isinstance(item, Shape)]
+    sizes = [
+        (high - low, room)
+        for x0, y0, x1, y1 in boxes
+        for low, high, room in ((x0, x1, width), (y0, y1, height))
+    ]
+    return min((room / size for size, room in sizes if size > 0), default=inf)
 
 
 def _framed(items: Sequence[Item]) -> list[Item]:
@@ -65,26 +86,48 @@ def _framed(items: Sequence[Item]) -> list[Item]:
     return [Shape(((x0, y0, 0.0), (x1, y0, 0.0), (x1, y1, 0.0), (x0, y1, 0.0)), closed=True), *rest]
 
 
-def laid(items: Iterable[Item], scale: float) -> tuple[Shape | Words, ...]:
-    """All of it as lines and words."""
+def laid(items: Iterable[Item], scale: float, clear: bool = False) -> tuple[Shape | Words, ...]:
+    """All of it as lines and words; `clear`: with the words on dimensions moved off whatever they would lie on."""
     drawn: list[Shape | Words] = []
     callouts: list[Callout] = []
+    captions: list[Caption] = []
+    on_dimensions: list[tuple[Words, ...]] = []
     for item in items:
         if isinstance(item, Shape | Words):
             drawn.append(item)
         elif isinstance(item, Dimension):
-            drawn += dimension_items(item, scale)
+            lines, choices = dimension_items(item, scale)
+            drawn += lines
+            on_dimensions.append(choices)
         elif isinstance(item, Arrow):
             drawn += _arrow_items(item, scale)
-        else:
+        elif isinstance(item, Callout):
             callouts.append(item)
+        else:
+            captions.append(item)
+    first = [choices[0] for choices in on_dimensions]
     if callouts:
-        drawn += _beside(callouts, bounds_of(drawn, scale), scale)
-    return tuple(drawn)
+        drawn += _beside(callouts, bounds_of([*drawn, *first], scale), scale)
+    for caption in captions:
+        drawn += _over(caption, bounds_of([*drawn, *first], scale), scale)
+    return (*drawn, *(_cleared(on_dimensions, drawn, scale) if clear else first))
 
 
-def dimension_items(one: Dimension, scale: float) -> tuple[Shape | Words, ...]:
-    """Two lines to the places, one with arrows, the words on it; all outside where there is no room between."""
+def _cleared(
+    every: Sequence[tuple[Words, ...]], drawn: Sequence[Shape | Words], scale: float
+) -> Iterator[Words]:
+    from jigs.figures.clear import clearest
+
+    shapes = [one for one in drawn if isinstance(one, Shape)]
+    words = [one for one in drawn if isinstance(one, Words)]
+    for choices in every:
+        words.append(clearest(choices, shapes, words, scale))
+        yield words[-1]
+
+
+def dimension_items(one: Dimension, scale: float) -> tuple[tuple[Shape, ...], tuple[Words, ...]]:
+    """Two lines to the places, one with arrows, these outside where there is no room between; and the places that
+    its words may have, the best first."""
     (ax, ay), (bx, by) = one.a, one.b
     long = hypot(bx - ax, by - ay) or 1.0
     ux, uy = (bx - ax) / long, (by - ay) / long
@@ -93,22 +136,40 @@ def dimension_items(one: Dimension, scale: float) -> tuple[Shape | Words, ...]:
     a, b = (ax + off * nx, ay + off * ny), (bx + off * nx, by + off * ny)
     ends = [line(p, (q[0] + past * nx, q[1] + past * ny), paint="grey") for p, q in ((one.a, a), (one.b, b))]
     head, wide = ARROW / scale, text_width(one.text, WORDS) / scale
+    within = long >= wide + head
+    if within:
+        shaft = [line(a, b), _head(a, (ux, uy), head), _head(b, (-ux, -uy), head)]
+    else:
+        tails = [(p[0] + k * 2 * head * ux, p[1] + k * 2 * head * uy) for p, k in ((a, -1), (b, 1))]
+        shaft = [line(tails[0], tails[1]), _head(a, (-ux, -uy), head), _head(b, (ux, uy), head)]
+    return (*ends, *shaft), tuple(_places(one.text, a, b, wide, scale, within))
+
+
+def _places(text: str, a: Point, b: Point, wide: float, scale: float, within: bool) -> Iterator[Words]:
+    """Over the line where it is long enough, from its middle outward, then under it; else past either end of it."""
+    (ax, ay), (bx, by) = a, b
+    long = hypot(bx - ax, by - ay) or 1.0
+    ux, uy = (bx - ax) / long, (by - ay) / long
     turn = atan2(uy, ux)
     flipped = not -pi / 2 + 1e-9 < turn <= pi / 2 + 1e-9
     angle = turn - (pi if turn > 0 else -pi) if flipped else turn
     up = (-sin(angle), cos(angle))
-    if long >= wide + head:
-        shaft = [line(a, b), _head(a, (ux, uy), head), _head(b, (-ux, -uy), head)]
-        lift = 0.8 / scale
-        at = ((a[0] + b[0]) / 2 + lift * up[0], (a[1] + b[1]) / 2 + lift * up[1])
-        return *ends, *shaft, Words(one.text, at, anchor="middle", angle=angle)
-    tails = [(p[0] + k * 2 * head * ux, p[1] + k * 2 * head * uy) for p, k in ((a, -1), (b, 1))]
-    heads = [_head(a, (-ux, -uy), head), _head(b, (ux, uy), head)]
-    drop = -0.35 * WORDS / scale
-    gap = 2.4 * head
-    at = (b[0] + gap * ux + drop * up[0], b[1] + gap * uy + drop * up[1])
-    anchor: Anchor = "end" if flipped else "start"
-    return *ends, line(tails[0], tails[1]), *heads, Words(one.text, at, anchor=anchor, angle=angle)
+
+    def at(along: float, lift: float, anchor: Anchor) -> Words:
+        place = (ax + along * ux + lift / scale * up[0], ay + along * uy + lift / scale * up[1])
+        return Words(text, place, anchor=anchor, angle=angle)
+
+    lifts, past = (OVER, -OVER - 0.75 * WORDS), 2.4 * ARROW / scale
+    spare = long - wide - ARROW / scale
+    if within:
+        yield from (at(long / 2 + part * spare, lift, "middle") for lift in lifts for part in SLIDES)
+    beyond: tuple[tuple[float, Anchor], ...] = (
+        (long + past, "end" if flipped else "start"),
+        (-past, "start" if flipped else "end"),
+    )
+    yield from (at(along, -0.35 * WORDS, anchor) for along, anchor in beyond)
+    if not within:
+        yield from (at(long / 2, lift, "middle") for lift in lifts)
 
 
 def _arrow_items(one: Arrow, scale: float) -> tuple[Shape | Words, ...]:
@@ -156,6 +217,16 @@ def _beside(callouts: Sequence[Callout], box: Box, scale: float) -> list[Shape |
     return drawn
 
 
+def _over(caption: Caption, box: Box, scale: float) -> list[Shape | Words]:
+    """From the left edge of all else."""
+    left, _, _, high = box
+    pitch, count = PITCH * WORDS / scale, len(caption.lines)
+    return [
+        Words(text, (left, high + (count - k - 0.5) * pitch), bold=k == 0)
+        for k, text in enumerate(caption.lines)
+    ]
+
+
 def _spread(wanted: Sequence[float], pitch: float, low: float, high: float) -> list[float]:
     """Heights from the top down, near those wanted, none nearer to the next than the pitch."""
     found: list[float] = []
@@ -174,15 +245,21 @@ def bounds_of(drawn: Iterable[Shape | Words], scale: float) -> Box:
     return min(low_x), min(low_y), max(high_x), max(high_y)
 
 
+def words_ends(words: Words, scale: float) -> Ends:
+    """Along a line of words from its place, and up from it: where it begins and ends, in mm of the work."""
+    wide, high = text_width(words.text, words.size) / scale, words.size / scale
+    if words.bold:
+        wide *= BOLD
+    start = {"start": 0.0, "middle": -wide / 2, "end": -wide}[words.anchor]
+    return start, -0.25 * high, start + wide, 0.8 * high
+
+
 def words_box(words: Words, scale: float) -> Box:
     """Round a line of words, in mm of the work."""
-    wide, high = text_width(words.text, words.size) / scale, words.size / scale
-    start = {"start": 0.0, "middle": -wide / 2, "end": -wide}[words.anchor]
+    start, low, end, high = words_ends(words, scale)
     c, s = cos(words.angle), sin(words.angle)
     corners = [
-        (words.at[0] + x * c - y * s, words.at[1] + x * s + y * c)
-        for x in (start, start + wide)
-        for y in (-0.25 * high, 0.8 * high)
+        (words.at[0] + x * c - y * s, words.at[1] + x * s + y * c) for x in (start, end) for y in (low, high)
     ]
     xs, ys = zip(*corners, strict=True)
     return min(xs), min(ys), max(xs), max(ys)

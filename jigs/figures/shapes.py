@@ -7,7 +7,19 @@ from dataclasses import replace
 from math import ceil, cos, pi, sin, tan
 
 from geometry.contour import Contour
-from jigs.figures.figure import THIN, Anchor, Arrow, Callout, Dimension, Item, Paint, Point, Shape, Words
+from jigs.figures.figure import (
+    THIN,
+    Anchor,
+    Arrow,
+    Callout,
+    Caption,
+    Dimension,
+    Item,
+    Paint,
+    Point,
+    Shape,
+    Words,
+)
 
 OTHER_END: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
 
@@ -95,6 +107,8 @@ def _put(item: Item, to: Callable[[float, float], Point], times: float = 1.0) ->
         return replace(item, at=to(*item.at))
     if isinstance(item, Callout):
         return replace(item, to=to(*item.to))
+    if isinstance(item, Caption):
+        return item
     if isinstance(item, Arrow):
         return replace(item, a=to(*item.a), b=to(*item.b))
     return replace(item, a=to(*item.a), b=to(*item.b), times=item.times * times, away=item.away * times)

@@ -8,7 +8,6 @@ from math import atan, ceil, cos, degrees, sin, tan
 from jigs.figures.figure import Figure, Paint, Shape, Words
 from jigs.figures.laid import arc_of
 
-MARGIN = 2.0  # mm round the figure
 TURN = 0.5236  # of one cubic at most, radians
 # Told apart without colour by how dark they are, and those that a hand acts on by their lines.
 LINED: dict[Paint, tuple[int, float]] = {"turned": (45, 1.6), "waste": (-45, 2.6), "finished": (90, 2.2)}
@@ -33,8 +32,8 @@ def figure_svg(figure: Figure) -> str:
     scale = figure.scale
     drawn = figure.drawn(scale)
     x0, y0, x1, y1 = figure.bounds(scale)
-    wide, high = (x1 - x0) * scale + 2 * MARGIN, (y1 - y0) * scale + 2 * MARGIN
-    place = _Place(scale, MARGIN - x0 * scale, MARGIN + y1 * scale)
+    wide, high = (x1 - x0) * scale + 2 * figure.margin, (y1 - y0) * scale + 2 * figure.margin
+    place = _Place(scale, figure.margin - x0 * scale, figure.margin + y1 * scale)
     body = "\n".join(_shape(one, place) if isinstance(one, Shape) else _words(one, place) for one in drawn)
     fills = {one.fill for one in drawn if isinstance(one, Shape) and one.fill}
     lined = "".join(_lined(paint) for paint in LINED if paint in fills)

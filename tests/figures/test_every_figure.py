@@ -9,11 +9,11 @@ from math import hypot
 import pytest
 
 from jigs.figures.every import figures_of
-from jigs.figures.figure import Dimension, Figure, Words
+from jigs.figures.figure import MARGIN, Dimension, Figure, Words
 from jigs.figures.job import job_figure
 from jigs.figures.laid import words_box
 from jigs.figures.shown import SHOWN, figure_of
-from jigs.figures.svg import MARGIN, figure_svg
+from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.quantity import Quantity
 from jigs.render.amounts import shown

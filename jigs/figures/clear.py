@@ -1,0 +1,72 @@
+"""Whether a line of words lies over a line of the drawing or over other words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from math import atan, atan2, ceil, cos, sin
+
+from jigs.figures.figure import Box, Point, Shape, Words
+from jigs.figures.laid import Ends, arc_of, words_box, words_ends
+
+CHORD = 0.3  # radians of an arc, about, to a straight piece
+
+
+def clearest(
+    choices: Sequence[Words], shapes: Sequence[Shape], words: Iterable[Words], scale: float
+) -> Words:
+    """The first that lies over nothing; the first of all where none does."""
+    others = [words_box(one, scale) for one in words]
+    return next((one for one in choices if not _crossed(one, shapes, others, scale)), choices[0])
+
+
+def _crossed(one: Words, shapes: Iterable[Shape], others: Iterable[Box], scale: float) -> bool:
+    around = words_box(one, scale)
+    if any(_meet(around, other) for other in others):
+        return True
+    own, turn = words_ends(one, scale), (cos(one.angle), sin(one.angle))
+    return any(
+        _through(_turned(a, one.at, turn), _turned(b, one.at, turn), own)
+        for shape in shapes
+        if _meet(around, shape.box)
+        for a, b in _pieces(shape)
+    )
+
+
+def _meet(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _turned(point: Point, about: Point, turn: Point) -> Point:
+    """In the frame of words that are turned: along them, and up."""
+    x, y = point[0] - about[0], point[1] - about[1]
+    return (x * turn[0] + y * turn[1], y * turn[0] - x * turn[1])
+
+
+def _pieces(shape: Shape) -> Iterator[tuple[Point, Point]]:
+    """Its edges, arcs as chords."""
+    rows = shape.rows
+    for a, b in pairwise((*rows, rows[0]) if shape.closed else rows):
+        yield from pairwise(_along(a, b)) if a[2] else [(a[:2], b[:2])]
+
+
+def _along(a: tuple[float, float, float], b: tuple[float, float, float]) -> list[Point]:
+    (x, y), radius = arc_of(a, b)
+    start, turn = atan2(a[1] - y, a[0] - x), 4 * atan(a[2])
+    count = ceil(abs(turn) / CHORD)
+    turns = (start + turn * k / count for k in range(count + 1))
+    return [(x + radius * cos(t), y + radius * sin(t)) for t in turns]
+
+
+def _through(a: Point, b: Point, box: Ends) -> bool:
+    """Whether a straight line passes through a box (clipped by Liang and Barsky's way)."""
+    enter, leave = 0.0, 1.0
+    for k, low, high in ((0, box[0], box[2]), (1, box[1], box[3])):
+        step, low, high = b[k] - a[k], low - a[k], high - a[k]
+        if step == 0.0:
+            if low >= 0.0 or high <= 0.0:
+                return False
+            continue
+        first, last = sorted((low / step, high / step))
+        enter, leave = max(enter, first), min(leave, last)
+    return enter < leave
