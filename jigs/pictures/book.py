@@ -6,29 +6,28 @@ from collections.abc import Sequence
 
 from jigs.figures.every import figures_of
 from jigs.figures.job import job_figure
+from jigs.figures.parts import drawing, thumbnail
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.part import Part
-from jigs.pictures.outline import outline_picture
 from jigs.pictures.stack import stack_picture
 from jigs.plan import Plan
 from jigs.quantity import Quantity
 from jigs.render.amounts import shown
-from jigs.render.book.gather import JOB_PICTURE, PART_PICTURE
 from jigs.render.pdf.paper import FullSize
 
 
 def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
     """SVG texts by the ids by which the book asks for them."""
-    own = {PART_PICTURE + part.name: outline_picture(part) for part in parts}
 
     def show(quantity: Quantity) -> str:
         return shown(quantity, plan.job.unit)
 
-    drawn = {id: figure_svg(figure) for id, figure in figures_of(plan, parts, show).items()}
-    return {JOB_PICTURE: figure_svg(job_figure(plan, show)), **_of_tables(plan), **own, **drawn}
+    own = (figure for part in parts for figure in (thumbnail(part), drawing(part, show)))
+    figures = (job_figure(plan, show), *own, *figures_of(plan, parts, show).values())
+    return {**_of_tables(plan), **{figure.id: figure_svg(figure) for figure in figures}}
 
 
 def _of_tables(plan: Plan) -> dict[str, str]:

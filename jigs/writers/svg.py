@@ -65,39 +65,38 @@ def _bounds(shapes: tuple[Shape, ...]) -> tuple[float, float, float, float]:
 
 
 def _group(layer: Layer, shapes: tuple[Shape, ...]) -> str:
-    drawn = [element(shape) for shape in shapes if shape.layer == layer]
+    drawn = [_element(shape) for shape in shapes if shape.layer == layer]
     if not drawn:
         return ""
     style = f'fill="none" stroke="{COLOURS[layer]}" stroke-width="{LINE_WIDTH:g}" stroke-linecap="round"'
     return f'<g id="{layer}" {style}>\n' + "".join(f"{line}\n" for line in drawn) + "</g>\n"
 
 
-def element(shape: Shape, digits: int = 8) -> str:
-    """A shape as an element of SVG without a style, its lengths in mm to so many decimals."""
+def _element(shape: Shape) -> str:
     if isinstance(shape, Circle):
-        cx, cy, r = (_mm(value, digits) for value in (shape.centre[0], -shape.centre[1], shape.radius))
+        cx, cy, r = (_mm(value) for value in (shape.centre[0], -shape.centre[1], shape.radius))
         return f'<circle cx="{cx}" cy="{cy}" r="{r}"/>'
     rows = shape.vertices.tolist()
     following = rows[1:] + (rows[:1] if shape.closed else [])
     edges = [Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(rows, following, strict=False)]
-    path = "".join(_command(edge, digits) for edge in edges)
-    start = f"M{_mm(rows[0][0], digits)} {_mm(-rows[0][1], digits)}"
+    path = "".join(_command(edge) for edge in edges)
+    start = f"M{_mm(rows[0][0])} {_mm(-rows[0][1])}"
     return f'<path d="{start}{path}{"Z" if shape.closed else ""}"/>'
 
 
-def _command(edge: Edge, digits: int) -> str:
+def _command(edge: Edge) -> str:
     if not edge.is_arc:
-        return f"L{_mm(edge.end[0], digits)} {_mm(-edge.end[1], digits)}"
+        return f"L{_mm(edge.end[0])} {_mm(-edge.end[1])}"
     count = int(abs(edge.angle) / LARGEST_TURN) + 1
     sweep = 0 if edge.bulge > 0 else 1
-    radius = _mm(edge.radius, digits)
+    radius = _mm(edge.radius)
     ends = [part_of(edge, k / count, (k + 1) / count).end for k in range(count)]
-    return "".join(f"A{radius} {radius} 0 0 {sweep} {_mm(x, digits)} {_mm(-y, digits)}" for x, y in ends)
+    return "".join(f"A{radius} {radius} 0 0 {sweep} {_mm(x)} {_mm(-y)}" for x, y in ends)
 
 
-def _mm(value: float, digits: int = 8) -> str:
+def _mm(value: float) -> str:
     """A length, never with an exponent."""
-    text = f"{value:.{digits}f}".rstrip("0").rstrip(".")
+    text = f"{value:.8f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 

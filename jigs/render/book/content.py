@@ -57,6 +57,7 @@ class Step:
     cautions: tuple[str, ...]
     readings: tuple[Box, ...]
     picture: str  # id, or nothing
+    drawings: tuple[str, ...]  # ids, of the parts that are made in it
 
 
 @dataclass(frozen=True)

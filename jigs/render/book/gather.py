@@ -26,9 +26,9 @@ from jigs.render.goods import amount_text, by_group
 from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
-PART_PICTURE = (
-    "part."  # and before its name: a part; those of a table are its id and what begins with it and a dot
-)
+# and before its name: a part, small, and with its sizes; those of a table are its id and what begins with it and a dot
+PART_PICTURE, DRAWING = "part.", "drawing."
+MAKING = {"coupon", "printing", "cutting_out"}  # stages whose steps show the drawings of what is made in them
 BESIDE = 6  # columns that a page is wide enough for
 OWN_PAGE = {"tolerance", "lathe"}  # tables that are pages to hang up
 AT_PLACE: Mapping[Place, tuple[str, ...]] = {  # standing cautions that hang at a machine too
@@ -69,6 +69,18 @@ def _note(finding: Finding) -> str:
     return ". ".join(sentences) + "."
 
 
+def _drawings(operations: Sequence[Operation], pictures: Collection[str]) -> dict[str, tuple[str, ...]]:
+    """By operation: of the parts that are made in it, each where it is met first."""
+    found: dict[str, tuple[str, ...]] = {}
+    met: set[str] = set()
+    for operation in operations:
+        uses = operation.jigs if operation.stage in MAKING else ()
+        own = [id for use in uses if (id := DRAWING + use.part) in pictures and id not in met]
+        met.update(own)
+        found[operation.id] = tuple(own)
+    return found
+
+
 class _Teller:
     """Tells a work's things in its unit."""
 
@@ -76,6 +88,7 @@ class _Teller:
         self.work, self.pictures = work, pictures
         self.codes = {entry.name: entry.code for entry in work.rack}
         self.numbers = {operation.id: k for k, operation in enumerate(work.operations, 1)}
+        self.drawings = _drawings(work.operations, pictures)
 
     def picture(self, id: str) -> str:
         return id if id in self.pictures else ""
@@ -102,6 +115,7 @@ class _Teller:
                 cautions=tuple(self.work.caution(id).text for id in operation.cautions),
                 readings=tuple(self._box(reading) for reading in operation.readings),
                 picture=self.picture(operation.figure),
+                drawings=self.drawings[operation.id],
             )
 
     def _made(self, operation: Operation) -> Iterator[str]:

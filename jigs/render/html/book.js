@@ -52,7 +52,8 @@
   document.addEventListener("click", (event) => {
     const button = event.target.closest(".zoom");
     if (!button || !large.showModal) return;
-    const image = button.querySelector("img");
+    const drawing = by(button.dataset.drawing); // a part's own, with its sizes
+    const image = (drawing ?? button).querySelector("img");
     shown.src = image.src;
     shown.alt = image.alt;
     view.classList.remove("near");
@@ -64,6 +65,9 @@
     view.classList.toggle("near");
     view.scrollLeft = x * view.scrollWidth - view.clientWidth / 2;
     view.scrollTop = y * view.scrollHeight - view.clientHeight / 2;
+  });
+  addEventListener("beforeprint", () => {
+    for (const drawings of document.querySelectorAll(".drawings")) drawings.open = true;
   });
   by("close").addEventListener("click", () => large.close());
 })();

@@ -8,7 +8,7 @@ from functools import cache
 from hashlib import sha256
 from pathlib import Path
 
-from jigs.render.book.gather import book_of
+from jigs.render.book.gather import DRAWING, book_of
 from jigs.work.model import Work
 
 HERE = Path(__file__).parent
@@ -38,6 +38,7 @@ def book_html(work: Work, pictures: Mapping[str, str] = NO_PICTURES) -> bytes:
         style=style,
         script=script,
         MANY=MANY,
+        DRAWING=DRAWING,
     )
     return text.encode()
 
