@@ -1,7 +1,5 @@
 """python -m jigs."""
 
-import sys
+from jigs.start import command
 
-from jigs.start import main
-
-sys.exit(main())
+command()
