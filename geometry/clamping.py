@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
-from geometry.torus import Blank
+from geometry.bodies.torus import Blank
 
 RIM_END = 6.0  # height of a rim block beside the joint
 LEAST_FACE = 12.0  # of a block, along the joint and square to it; smaller ones are not made

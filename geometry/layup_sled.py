@@ -12,7 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, cos, pi, sin
 
-from geometry.hold_down import (
+from geometry.blanks.sawing import half_chord
+from geometry.hardware.hold_down import (
     ABOVE,
     FOOT_CLEAR,
     GAP,
@@ -24,7 +25,6 @@ from geometry.hold_down import (
     HoldDown,
     pad,
 )
-from geometry.sawing import half_chord
 from geometry.segment_carrier import PIN, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 

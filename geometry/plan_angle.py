@@ -11,7 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, floor, hypot, sin, tan
 
-from geometry.hold_down import (
+from geometry.blanks.sawing import half_chord
+from geometry.hardware.hold_down import (
     ABOVE,
     FOOT_CLEAR,
     HOLD_WIDTH,
@@ -30,7 +31,6 @@ from geometry.hold_down import (
     pad,
     rows,
 )
-from geometry.sawing import half_chord
 from geometry.segment_carrier import ARM, ARM_FOOT, HANDLE_BORDER, LEFT, PAST_STRIP, PIN, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 from geometry.stop_carriage import SWEPT, StopCarriage

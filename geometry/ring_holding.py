@@ -13,10 +13,20 @@ from functools import lru_cache
 from math import cos, pi, sin, tan
 from typing import Literal
 
-from geometry.draw_rod import PULL
-from geometry.holding import SIDEWAYS, Clamp, Contact, Holding, Load, Vector, cutting_loads, hold, patch
+from geometry.hardware.draw_rod import PULL
+from geometry.hardware.wedge_peg import WedgePeg
 from geometry.sled import ARM, SCREW_FORCE, SledBody
-from geometry.wedge_peg import WedgePeg
+from geometry.statics.holding import (
+    SIDEWAYS,
+    Clamp,
+    Contact,
+    Holding,
+    Load,
+    Vector,
+    cutting_loads,
+    hold,
+    patch,
+)
 
 Place = tuple[float, float]  # (s, v)
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor
 
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 
 SHOULDER = 28.0  # of the reference edge on both sides of the pocket
 FLOOR = 30.0  # under the pocket

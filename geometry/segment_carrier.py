@@ -14,10 +14,10 @@ from dataclasses import dataclass, replace
 from math import cos, floor, tan
 
 from geometry.bandsaw_sled import STRIP, EdgeGuide
-from geometry.hold_down import ABOVE, HOLD_WIDTH, MARGIN, HoldDown, foot, pad
-from geometry.sawing import half_chord
+from geometry.blanks.sawing import half_chord
+from geometry.bodies.torus import SegmentCut
+from geometry.hardware.hold_down import ABOVE, HOLD_WIDTH, MARGIN, HoldDown, foot, pad
 from geometry.sled import BATTEN, BLADE_PAST_RING, HANDLE_LENGTH
-from geometry.torus import SegmentCut
 
 ARM = 30.0  # width of the stop's arm
 ARM_FOOT = 18.0  # from the pivot to the arm's rear end

@@ -1,6 +1,6 @@
 """Where everything stands on the wedge-ring sled, in numbers.
 
-Places are (s, u) as in `geometry.sawing`, heights v above the base's top. Plan coordinates: the apex is
+Places are (s, u) as in `geometry.blanks.sawing`, heights v above the base's top. Plan coordinates: the apex is
 the origin, y runs away from the operator along the cutting side of the blade, the base lies at x < 0.
 Distances without a formula are common practice, no source. Lengths mm, angles radians.
 """
@@ -11,9 +11,9 @@ from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from math import ceil, cos, floor, pi, sin, tan
 
-from geometry.draw_rod import METAL_CLEAR, DrawRod, draw_rod
-from geometry.sawing import WedgeRingCut, half_chord
-from geometry.wedge_peg import WedgePeg, wedge_peg
+from geometry.blanks.sawing import WedgeRingCut, half_chord
+from geometry.hardware.draw_rod import METAL_CLEAR, DrawRod, draw_rod
+from geometry.hardware.wedge_peg import WedgePeg, wedge_peg
 
 TAB = 30.0
 LEAST_FENCE = 65.0  # before the stop: room for two tabs

@@ -15,9 +15,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, inf, pi, sin, tan
 
-from geometry.arcs import Point
-from geometry.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
-from geometry.holding import (
+from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
+from geometry.layup_sled import LayupSledLayout
+from geometry.plan_angle import PlanAngleLayout
+from geometry.plane.arcs import Point
+from geometry.segment_carrier import CarrierLayout
+from geometry.statics.holding import (
     ABRASIVE,
     LOW_FRICTION,
     Clamp,
@@ -29,9 +32,6 @@ from geometry.holding import (
     cutting_loads,
     hold,
 )
-from geometry.layup_sled import LayupSledLayout
-from geometry.plan_angle import PlanAngleLayout
-from geometry.segment_carrier import CarrierLayout
 from geometry.trim_sled import TrimSledLayout
 
 DOWN: Vector = (0.0, 0.0, -1.0)

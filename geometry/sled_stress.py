@@ -11,8 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from geometry.bandsaw_sled import BRIDGE_HEIGHT, BandsawLayout
-from geometry.draw_rod import NUTS, DrawRod
-from geometry.fasteners import bolt_diameter
+from geometry.hardware.draw_rod import NUTS, DrawRod
+from geometry.hardware.fasteners import bolt_diameter
 from geometry.sled import JAW_ABOVE, JAW_NUT, JAW_SCREW, NUT_WINDOW, SCREW_FORCE, SCREW_TO_BOLT, SledBody
 from geometry.stiffness import LEANT_ON, ring_fence
 

@@ -13,8 +13,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, cos, sin, tan
 
-from geometry.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
-from geometry.sawing import half_chord
+from geometry.blanks.sawing import half_chord
+from geometry.hardware.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
 from geometry.segment_carrier import LEFT, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, hypot, pi, sin, tan
 
-from geometry.hold_down import pin_from
-from geometry.holding import ABRASIVE, Contact, Vector, cutting_loads
+from geometry.hardware.hold_down import pin_from
 from geometry.sled_statics import DOWN, OPERATOR, HeldPiece, held_down, lying
+from geometry.statics.holding import ABRASIVE, Contact, Vector, cutting_loads
 from geometry.stave_sled import StaveSledLayout
 
 

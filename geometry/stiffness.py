@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.hold_down import CLAMP, GAP, PIVOT
-from geometry.holding import CUTTING_FORCE, SIDEWAYS
+from geometry.hardware.hold_down import CLAMP, GAP, PIVOT
 from geometry.sled import JAW_BOLT, JAW_GAP, SCREW_FORCE, SledBody
+from geometry.statics.holding import CUTTING_FORCE, SIDEWAYS
 
 PLYWOOD = 5000.0  # N/mm2, modulus of elasticity, the weaker way of common plywood: from memory
 LEANT_ON = 100.0  # N: a hand on the sled, or the cut

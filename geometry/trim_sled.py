@@ -11,8 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil, cos, sin
 
-from geometry.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
-from geometry.sawing import half_chord
+from geometry.blanks.sawing import half_chord
+from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
 from geometry.segment_carrier import LEFT, TIE
 from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 

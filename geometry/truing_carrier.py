@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, sin, sqrt
 
-from geometry.torus import Blank
+from geometry.bodies.torus import Blank
 
 BARE = 40.0  # width of each foot and of the bare board that it meets
 BESIDE = 15.0  # between abrasive and foot

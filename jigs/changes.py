@@ -10,11 +10,11 @@ from typing import Any
 
 import numpy as np
 
-from geometry.alike import FreeEdge, astray
-from geometry.contour import Contour
-from geometry.edge_form import edge_form
-from geometry.nearest import distances
-from geometry.profile import profile
+from geometry.measured.alike import FreeEdge, astray
+from geometry.measured.edge_form import edge_form
+from geometry.plane.contour import Contour
+from geometry.plane.nearest import distances
+from geometry.plane.profile import profile
 from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.part import (

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.biarcs import TOLERANCE as TOLERANCE
-from geometry.biarcs import biarcs
-from geometry.profile import Profile
+from geometry.curves.biarcs import TOLERANCE as TOLERANCE
+from geometry.curves.biarcs import biarcs
+from geometry.plane.arcs import FloatArray
+from geometry.plane.profile import Profile
 from jigs.drawn.bezier import Bezier
 from jigs.drawn.chain import backwards, joined, without_empty_edges
 from jigs.drawn.dxf import read_dxf

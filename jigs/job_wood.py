@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from geometry.planes import Mirrored, Plane
+from geometry.blanks.planes import Mirrored, Plane
 
 Stacking = Literal["auto", "square", "staggered"]
 Route = Literal["segments", "staves"]

@@ -10,14 +10,14 @@ from math import cos, dist, hypot, pi, radians, sin
 import numpy as np
 import numpy.typing as npt
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
-from geometry.crossings import distances
-from geometry.edges import Edge
-from geometry.lettering import strokes
-from geometry.polylines import dense
-from geometry.sample import sample
-from geometry.split import Key, line_meetings
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
+from geometry.plane.crossings import distances
+from geometry.plane.edges import Edge
+from geometry.plane.polylines import dense
+from geometry.plane.sample import sample
+from geometry.plane.split import Key, line_meetings
+from geometry.strokes.lettering import strokes
 from jigs.part import Lettering, Line, Mark, Point
 
 Bed = tuple[float, float]  # across and deep, mm

@@ -6,8 +6,8 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour
 from jigs.codes import code_of
 
 Process = Literal["print", "cut", "turn", "paper"]

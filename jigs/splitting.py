@@ -10,12 +10,12 @@ from typing import TypeVar
 
 import numpy as np
 
-from geometry.contour import Contour
-from geometry.crossings import crossings, distances, parameter
-from geometry.edges import Edge
-from geometry.loops import part as part_of_edge
-from geometry.profile import from_edges, profile
-from geometry.split import Key, split
+from geometry.plane.contour import Contour
+from geometry.plane.crossings import crossings, distances, parameter
+from geometry.plane.edges import Edge
+from geometry.plane.loops import part as part_of_edge
+from geometry.plane.profile import from_edges, profile
+from geometry.plane.split import Key, split
 from jigs.families.marked import as_lines
 from jigs.families.places import NoRoom, lettered, place
 from jigs.joints import (

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from geometry.profile import Profile
+from geometry.plane.profile import Profile
 from jigs.job import Job
 
 HeightChoice = Literal["fewest rings", "least wood"]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import atan, floor, pi, tan
 
-from geometry.hold_down import LEAST_ROOM
-from geometry.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
+from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
+from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.job import TorusJob

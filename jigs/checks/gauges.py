@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.size_gauges import most_steps
-from geometry.torus import Blank
+from geometry.bodies.torus import Blank
+from geometry.lathe.size_gauges import most_steps
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
 from jigs.job import TorusJob

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from math import ceil, cos
 
+from geometry.blanks.sawing import WedgeRingCut
+from geometry.blanks.truing import end_wedge
+from geometry.bodies.torus import Blank, least_wood
 from geometry.clamping import LEAST_FACE, ClampBlocks
-from geometry.sawing import WedgeRingCut
-from geometry.torus import Blank, least_wood
-from geometry.truing import end_wedge
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.job import TorusJob

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import cos, pi, sqrt
 
-from geometry.fasteners import bolt_diameter
-from geometry.torus import Blank, outer_flat
-from geometry.turning import BAND_LOW
+from geometry.bodies.torus import Blank, outer_flat
+from geometry.hardware.fasteners import bolt_diameter
+from geometry.lathe.turning import BAND_LOW
 from jigs.checks.blank import ring_round
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from geometry.holding import Holding, Vector
+from geometry.statics.holding import Holding, Vector
 from jigs.job import Unit
 from jigs.strength import force_text
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import atan, floor, pi
 
-from geometry.flats import flat_after, sanded_for_flat
-from geometry.holding import LOW_FRICTION
-from geometry.lathe_holding import TOOL_FORCE
-from geometry.mountings import Fault, degrees_of, faults
-from geometry.torus import Blank
+from geometry.blanks.flats import flat_after, sanded_for_flat
+from geometry.bodies.torus import Blank
+from geometry.lathe.mountings import Fault, degrees_of, faults
+from geometry.statics.holding import LOW_FRICTION
+from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding
 from jigs.job import TorusJob

@@ -9,11 +9,11 @@ from math import ceil, floor
 
 import numpy as np
 
-from geometry.draw_rod import LEAST_CORE, METAL_CLEAR, SMALLEST
-from geometry.holding import Holding
+from geometry.hardware.draw_rod import LEAST_CORE, METAL_CLEAR, SMALLEST
+from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from geometry.ring_holding import directions
 from geometry.sled import SledBody
-from geometry.wedge_peg import LEAST_DEPTH, PEG_FLOOR
+from geometry.statics.holding import Holding
 from jigs.checks.motion import told
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from math import ceil
 
 from geometry.bandsaw_sled import BandsawLayout
-from geometry.hold_down import LEAST_ROOM
+from geometry.bodies.torus import Blank
+from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.sled import SledBody, SledLayout
-from geometry.torus import Blank
 from jigs.checks.blank import least_ring
 from jigs.checks.held import held_findings, stave_findings
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos
 
-from geometry.sawing import wedge_ring_cut
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.bodies.torus import Blank
 from geometry.sled import SCREW_WOOD, SledBody
-from geometry.torus import Blank
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.job import TorusJob

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.drawn.strokes import MEETS, closed
 from jigs.wrong import Wrong
 

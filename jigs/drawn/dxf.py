@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.drawn.bezier import Bezier, bspline_pieces
 from jigs.drawn.strokes import Part, Sheet, Stroke, closed, judged, unit_disagrees, unit_unknown
 from jigs.job import Unit

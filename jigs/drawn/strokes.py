@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.drawn.bezier import Bezier
 from jigs.wrong import Wrong
 

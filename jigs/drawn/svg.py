@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.drawn.bezier import bezier, elliptic_pieces
 from jigs.drawn.strokes import Part, Sheet, Stroke, judged, unit_disagrees, unit_unknown, unreadable
 from jigs.drawn.svg_size import refuse_too_large

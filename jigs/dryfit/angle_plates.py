@@ -6,8 +6,8 @@ from math import degrees, hypot
 
 import numpy as np
 
-from geometry.contour import Edge
-from geometry.torus import rings_in_check
+from geometry.bodies.torus import rings_in_check
+from geometry.plane.contour import Edge
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn

@@ -7,8 +7,8 @@ from math import atan2
 
 import numpy as np
 
-from geometry.arcs import FloatArray, Point
-from geometry.contour import Contour, Edge
+from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.contour import Contour, Edge
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.job import Job

@@ -8,8 +8,8 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from geometry.arcs import FloatArray
-from geometry.fasteners import bolt_diameter, clearance_hole
+from geometry.hardware.fasteners import bolt_diameter, clearance_hole
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.holding import brace_bolt

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from math import atan2, cos, degrees, dist, hypot, pi, sin, tan
 
-from geometry.contour import Edge
-from geometry.torus import outer_flat
+from geometry.bodies.torus import outer_flat
+from geometry.plane.contour import Edge
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import cos, tan
 
-from geometry.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY, TO_STOP
-from geometry.fasteners import bolt_diameter
-from geometry.torus import outer_flat
+from geometry.bodies.torus import outer_flat
+from geometry.hardware.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY, TO_STOP
+from geometry.hardware.fasteners import bolt_diameter
 from jigs.dryfit.bench import OVER, SLACK, Bench
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 import shapely
 
-from geometry.contour import Contour
-from geometry.offset import offset
+from geometry.plane.contour import Contour
+from geometry.plane.offset import offset
 from jigs.dryfit.plates import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.read_dxf import read_dxf
 from jigs.dryfit.read_stl import read_stl

@@ -6,7 +6,7 @@ from math import atan2, degrees, hypot
 
 import numpy as np
 
-from geometry.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
+from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn

@@ -7,7 +7,7 @@ from math import atan2, ceil, cos, degrees, dist, pi, radians, sin, tan
 
 import numpy as np
 
-from geometry.contour import Contour, Edge
+from geometry.plane.contour import Contour, Edge
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, hole_checks, slot_of, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

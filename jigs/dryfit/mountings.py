@@ -12,8 +12,8 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from geometry.flats import flat_after, half_width_at
-from geometry.torus import outer_flat
+from geometry.blanks.flats import flat_after, half_width_at
+from geometry.bodies.torus import outer_flat
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn

@@ -9,9 +9,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from geometry.arcs import FloatArray, Point
-from geometry.contour import Contour, Edge, polygon
-from geometry.sample import sample
+from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.contour import Contour, Edge, polygon
+from geometry.plane.sample import sample
 
 FINE = 0.002  # mm, chords of curves
 STRAIGHT = 1e-3  # mm off the line from neighbour to neighbour

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.read_tags import Entity, read_entities, unreadable
 

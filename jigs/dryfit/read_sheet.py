@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.read_tags import read_entities
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from stl import mesh as stl_mesh
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.plates import Plate
 from jigs.findings import Finding, Refused
 

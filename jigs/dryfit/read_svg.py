@@ -10,8 +10,8 @@ import numpy as np
 from svgelements import SVG, Arc, Circle, Close, Group, Line
 from svgelements import Path as Curve
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.findings import Finding, Refused
 

@@ -13,7 +13,7 @@ import numpy as np
 from ezdxf.lldxf.tagger import ascii_tags_loader
 from ezdxf.lldxf.types import DXFTag
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.findings import Finding, Refused
 
 KINDS = ("LWPOLYLINE", "CIRCLE")

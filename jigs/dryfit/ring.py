@@ -7,8 +7,8 @@ from math import atan2, cos, pi, sin, tan
 
 import numpy as np
 
-from geometry.contour import Edge
-from geometry.torus import flat_normals, outer_flat
+from geometry.bodies.torus import flat_normals, outer_flat
+from geometry.plane.contour import Edge
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.plates import Drawn
 from jigs.job import TorusJob

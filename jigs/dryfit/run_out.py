@@ -6,7 +6,7 @@ from math import cos, sqrt, tan
 
 import numpy as np
 
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from jigs.dryfit.bench import OVER, SLACK, hole_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.plates import Drawn

@@ -6,8 +6,8 @@ from math import atan2, cos, degrees, hypot, radians
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, hole_checks, over_checks, slots, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

@@ -6,7 +6,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from geometry.arcs import FloatArray, Point
+from geometry.plane.arcs import FloatArray, Point
 
 
 def moved(shape: shapely.Polygon, dx: float, dy: float = 0.0) -> shapely.Polygon:

@@ -6,7 +6,7 @@ from math import cos, pi, tan
 
 import numpy as np
 
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

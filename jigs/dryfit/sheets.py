@@ -10,8 +10,8 @@ from pathlib import Path
 import numpy as np
 import shapely
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, polygon_of

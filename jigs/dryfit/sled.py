@@ -7,10 +7,10 @@ from math import atan2, cos, degrees, pi, tan
 
 import numpy as np
 
-from geometry.contour import Edge
-from geometry.draw_rod import NUTS
-from geometry.fasteners import clearance_hole
-from geometry.torus import outer_flat
+from geometry.bodies.torus import outer_flat
+from geometry.hardware.draw_rod import NUTS
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Edge
 from jigs.dryfit.bench import (
     ANGLE,
     OVER,

@@ -8,7 +8,7 @@ from math import atan2, cos, degrees, hypot, pi, sin
 import numpy as np
 import shapely
 
-from geometry.contour import Edge
+from geometry.plane.contour import Edge
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room

@@ -6,8 +6,8 @@ from math import cos, degrees, pi, tan
 
 import numpy as np
 
-from geometry.contour import Contour
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour
 from jigs.dryfit.bench import (
     ANGLE,
     OVER,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import hypot, tan
 
-from geometry.draw_rod import NUTS
-from geometry.wedge_peg import LEAST_DEPTH, PEG, PEG_FLOOR, PEG_HOLE, PEG_WALL
+from geometry.hardware.draw_rod import NUTS
+from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG, PEG_FLOOR, PEG_HOLE, PEG_WALL
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_drill

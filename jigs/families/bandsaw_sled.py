@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import cos, degrees, sin
 
 from geometry.bandsaw_sled import BRIDGE_HEIGHT, RELEASE, BandsawLayout
-from geometry.contour import Contour, polygon, rectangle
+from geometry.plane.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
 from jigs.families import edge_guide
 from jigs.families.draw_rod import draw_rod

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import ceil, cos, degrees, floor, tan
 
-from geometry.alike import FreeEdge
 from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
-from geometry.contour import Contour, polygon
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, polygon
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, middle
 from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words

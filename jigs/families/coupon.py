@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from math import pi
 
-from geometry.arcs import bulge_from_angle
-from geometry.contour import Contour, circle, rectangle
-from geometry.contour import outline as contour
+from geometry.plane.arcs import bulge_from_angle
+from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import outline as contour
 from jigs.families.labels import centred, raised_rise, raised_width
 from jigs.families.marked import as_lines
 from jigs.families.places import hang_hole, lettered

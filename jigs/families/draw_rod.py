@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from geometry.contour import Contour, circle, polygon
-from geometry.draw_rod import DrawRod
-from geometry.fasteners import clearance_hole
+from geometry.hardware.draw_rod import DrawRod
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, polygon
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import degrees, hypot
 
 from geometry.bandsaw_sled import STRIP
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import BATTEN
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos, degrees, floor, pi, tan
 
-from geometry.contour import polygon
-from geometry.turning import TAIL
+from geometry.lathe.turning import TAIL
+from geometry.plane.contour import polygon
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point

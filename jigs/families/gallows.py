@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from geometry.plan_angle import LEG, UNDER, PlanAngleLayout
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import TAB
 from jigs.families.hold_down import BOLT, UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
 from jigs.families.labels import SAW_CAUTION

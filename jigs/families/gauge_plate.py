@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, sin
 
-from geometry.arcs import bulge_about
-from geometry.contour import Contour, circle
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import Contour, circle
 from jigs.families.labels import (
     LATHE_CAUTION,
     block,

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import asin, cos, pi, sin, sqrt, tan
 
-from geometry.contour import Contour
-from geometry.contour import outline as contour
-from geometry.turning import TAIL
+from geometry.lathe.turning import TAIL
+from geometry.plane.contour import Contour
+from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, arc_to, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.lengths import show_length
 from jigs.part import ArcRadius, Bevel, Dimension, Line, Mark, Part

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import cos
 
-from geometry.alike import FreeEdge
-from geometry.contour import outline as contour
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import outline as contour
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part
 from jigs.part import Dimension, EdgeGap, EdgeLength, Part

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.contour import outline as contour
-from geometry.fasteners import clearance_hole
-from geometry.hold_down import (
+from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.hold_down import (
     DISC,
     DOWEL,
     DOWEL_AT,
@@ -21,6 +19,8 @@ from geometry.hold_down import (
     TENON,
     HoldDown,
 )
+from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.contour import outline as contour
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.lengths import show_length

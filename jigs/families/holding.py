@@ -11,11 +11,11 @@ from math import acos, asin, cos, pi, sin, sqrt
 
 import numpy as np
 
-from geometry.alike import FreeEdge
-from geometry.arcs import bulge_about
-from geometry.contour import Contour, circle
-from geometry.contour import outline as contour
-from geometry.turning import RIM_LAND
+from geometry.lathe.turning import RIM_LAND
+from geometry.measured.alike import FreeEdge
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import Contour, circle
+from geometry.plane.contour import outline as contour
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.lengths import show_length

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import cos, sin
 
-from geometry.lettering import beyond, text_width
+from geometry.strokes.lettering import beyond, text_width
 from jigs.job import Printer
 from jigs.part import Lettering
 

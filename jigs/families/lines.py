@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import hypot
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.part import Line, Point
 
 STEP = 0.5  # mm, along the line

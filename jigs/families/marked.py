@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from geometry.lettering import strokes
+from geometry.strokes.lettering import strokes
 from jigs.part import Line, Mark, Words
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.part import (
     Dimension,
     EdgeAngle,

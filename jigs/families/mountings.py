@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import asin, cos, pi, sin, sqrt
 
-from geometry.arcs import bulge_about
-from geometry.contour import Contour, circle
-from geometry.contour import outline as contour
-from geometry.lettering import text_width
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import Contour, circle
+from geometry.plane.contour import outline as contour
+from geometry.strokes.lettering import text_width
 from jigs.families.labels import (
     ENGRAVED,
     PITCH,

@@ -11,9 +11,9 @@ from math import ceil
 import numpy as np
 from numpy.typing import NDArray
 
-from geometry.contour import Contour, circle
-from geometry.polylines import dense
-from geometry.sample import sample
+from geometry.plane.contour import Contour, circle
+from geometry.plane.polylines import dense
+from geometry.plane.sample import sample
 from jigs.families.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
 from jigs.part import Lettering, Line, Point, Words
 

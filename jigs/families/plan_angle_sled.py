@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, degrees
 
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from geometry.plan_angle import PlanAngleLayout
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide, hold_down

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import cos, degrees, pi, sin, tan
 
-from geometry.contour import Contour, polygon
-from geometry.lettering import text_width
+from geometry.plane.contour import Contour, polygon
+from geometry.strokes.lettering import text_width
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part, middle

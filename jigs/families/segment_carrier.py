@@ -8,9 +8,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, degrees, tan
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, circle, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families import edge_guide, hold_down

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from geometry.contour import circle, rectangle
-from geometry.contour import outline as contour
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import circle, rectangle
+from geometry.plane.contour import outline as contour
 from geometry.segment_carrier import ARM, ARM_FOOT, PAST_STRIP, CarrierLayout
 from jigs.families import hold_down
 from jigs.families.places import lettered

@@ -11,11 +11,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import asin, pi, sqrt
 
-from geometry.alike import FreeEdge
-from geometry.arcs import bulge_about
-from geometry.contour import Contour
-from geometry.contour import outline as contour
-from geometry.size_gauges import BAND, PAST, reach, step_lengths
+from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
+from geometry.measured.alike import FreeEdge
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import Contour
+from geometry.plane.contour import outline as contour
 from jigs.codes import code_of
 from jigs.families.coding import settled
 from jigs.families.labels import block_height, block_width, centred

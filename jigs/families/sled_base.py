@@ -12,9 +12,9 @@ from math import ceil, degrees, tan
 
 import numpy as np
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken

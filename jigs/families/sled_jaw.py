@@ -6,9 +6,9 @@ from math import cos, pi
 
 import numpy as np
 
-from geometry.contour import Contour, circle, rectangle, regular_polygon
-from geometry.draw_rod import NUTS
-from geometry.fasteners import clearance_hole
+from geometry.hardware.draw_rod import NUTS
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, rectangle, regular_polygon
 from geometry.sled import (
     JAW_ABOVE,
     JAW_NUT,

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from math import cos, degrees, sin, tan
 
-from geometry.alike import FreeEdge
-from geometry.contour import circle, rectangle
-from geometry.contour import outline as contour
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.wedge_peg import PEG_HOLE
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import circle, rectangle
+from geometry.plane.contour import outline as contour
 from geometry.sled import (
     GUSSET_DEPTH,
     GUSSET_TAB,
@@ -20,7 +21,6 @@ from geometry.sled import (
     JAW_GAP,
     TAB,
 )
-from geometry.wedge_peg import PEG_HOLE
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part, middle, tab_room, with_tabs

@@ -10,9 +10,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import pi, sqrt, tau
 
-from geometry.contour import Contour
-from geometry.contour import outline as contour
-from geometry.turning import TAIL
+from geometry.lathe.turning import TAIL
+from geometry.plane.contour import Contour
+from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import (
     HANG,
     MARGIN,

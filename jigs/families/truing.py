@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
 from jigs.families.half_check import FAMILY, half_check

@@ -7,12 +7,12 @@ from math import cos, degrees, pi, sin, tan
 
 import numpy as np
 
-from geometry.alike import FreeEdge
-from geometry.arcs import bulge_about
-from geometry.contour import circle, polygon
-from geometry.contour import outline as contour
-from geometry.draw_rod import NUT_PLAY
-from geometry.lettering import text_width
+from geometry.hardware.draw_rod import NUT_PLAY
+from geometry.measured.alike import FreeEdge
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import circle, polygon
+from geometry.plane.contour import outline as contour
+from geometry.strokes.lettering import text_width
 from jigs.codes import code_of
 from jigs.families.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.families.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered

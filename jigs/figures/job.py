@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from geometry.contour import regular_polygon
+from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule

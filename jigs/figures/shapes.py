@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from math import ceil, cos, pi, sin, tan
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.figures.figure import (
     THIN,
     Anchor,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import pi
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.figures.figure import WORDS, Figure, Item, Words
 from jigs.figures.laid import text_width, words_box
 from jigs.figures.shapes import area, box

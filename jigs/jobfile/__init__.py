@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
-from geometry.letters import letterable
+from geometry.strokes.letters import letterable
 from jigs import toml_source
 from jigs.findings import Finding, Refused
 from jigs.job import TorusJob, Unit

@@ -10,8 +10,8 @@ from typing import Any, cast
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.profile import Profile, profile
+from geometry.plane.arcs import FloatArray
+from geometry.plane.profile import Profile, profile
 from jigs.findings import Finding
 from jigs.job import Unit
 from jigs.jobfile.read import ALL, Read
@@ -73,9 +73,9 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
 
 
 def _through(stations: Sequence[Row], unit: Unit) -> Shape:
-    from geometry.biarcs import TOLERANCE, biarcs
-    from geometry.fewer_arcs import MANY, fewer_arcs
-    from geometry.spline import through
+    from geometry.curves.biarcs import TOLERANCE, biarcs
+    from geometry.curves.fewer_arcs import MANY, fewer_arcs
+    from geometry.curves.spline import through
 
     curve = through(np.array(_points(stations, unit)))
     rows = biarcs(curve)
@@ -94,8 +94,8 @@ def _along(edges: Sequence[Row], unit: Unit) -> Shape:
 
 def _fewer(rows: FloatArray) -> tuple[FloatArray, float]:
     """A chain of very many edges as arcs, and how far these may leave it."""
-    from geometry.biarcs import TOLERANCE
-    from geometry.fewer_arcs import fewer_arcs
+    from geometry.curves.biarcs import TOLERANCE
+    from geometry.curves.fewer_arcs import fewer_arcs
 
     found = fewer_arcs(rows)
     return found, 0.0 if found is rows else TOLERANCE

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.meridian import Meridian, torus_meridian, vessel_meridian
-from geometry.section import Section
+from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
+from geometry.bodies.section import Section
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
 from jigs.plan import Plan

@@ -12,11 +12,11 @@ from math import cos, sin
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import FlatRing
-from geometry.pattern import Pattern
-from geometry.places import IntArray, Places, torus_grain, vessel_grain
-from geometry.torus import Blank
+from geometry.blanks.pattern import Pattern
+from geometry.bodies.flat_rings import FlatRing
+from geometry.bodies.places import IntArray, Places, torus_grain, vessel_grain
+from geometry.bodies.torus import Blank
+from geometry.plane.arcs import FloatArray
 from jigs.looks.spots import Spots
 from jigs.looks.woods import Layups
 

@@ -7,10 +7,10 @@ from math import cos, pi, tan
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import FlatRing, first_normal
-from geometry.places import Places, ring_edges
-from geometry.torus import Blank
+from geometry.bodies.flat_rings import FlatRing, first_normal
+from geometry.bodies.places import Places, ring_edges
+from geometry.bodies.torus import Blank
+from geometry.plane.arcs import FloatArray
 from jigs.looks.spots import Spots
 
 

@@ -8,9 +8,9 @@ from math import pi
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import FlatRing
-from geometry.torus import Blank
+from geometry.bodies.flat_rings import FlatRing
+from geometry.bodies.torus import Blank
+from geometry.plane.arcs import FloatArray
 from jigs.findings import Finding
 from jigs.lengths import show_length
 from jigs.plan import Plan

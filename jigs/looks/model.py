@@ -10,8 +10,8 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image as Pillow
 
-from geometry.arcs import FloatArray
-from geometry.meridian import Meridian, turned_surface
+from geometry.bodies.meridian import Meridian, turned_surface
+from geometry.plane.arcs import FloatArray
 from jigs.looks.picture import png
 from jigs.looks.views import Image
 

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from geometry.arcs import FloatArray
-from geometry.contour import BoolArray
-from geometry.meridian import DEVIATION, Meridian
-from geometry.places import IntArray
-from geometry.profile import Profile
-from geometry.section import Section
+from geometry.bodies.meridian import DEVIATION, Meridian
+from geometry.bodies.places import IntArray
+from geometry.bodies.section import Section
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import BoolArray
+from geometry.plane.profile import Profile
 
 SLABS = 80  # at least so many in the whole height, that no ray steps over wood between two of them
 BLOCK, SLABS_AT_ONCE = 8192, 12  # rays and slabs at a time: what fits the processor's cache

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.meridian import Outline
+from geometry.bodies.meridian import Outline
+from geometry.plane.arcs import FloatArray
 
 INTO_WOOD = 1e-6  # mm; a surface in the plane of a joint shows the wood under it
 

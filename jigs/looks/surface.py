@@ -8,14 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from geometry.arcs import FloatArray
-from geometry.places import (
+from geometry.bodies.places import (
     Places,
     torus_grid_places,
     torus_places,
     vessel_grid_places,
     vessel_places,
 )
+from geometry.plane.arcs import FloatArray
 from jigs.looks.grain import Grain, torus_grains, vessel_grains
 from jigs.looks.joints import torus_from_joint, vessel_from_joint
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints

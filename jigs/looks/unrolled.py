@@ -11,8 +11,8 @@ from math import pi
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.meridian import Meridian
+from geometry.bodies.meridian import Meridian
+from geometry.plane.arcs import FloatArray
 from jigs.looks.spots import on_grid
 from jigs.looks.surface import Surface
 from jigs.looks.views import Image

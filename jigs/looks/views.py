@@ -13,8 +13,8 @@ from math import cos, inf, pi, radians, sin
 import numpy as np
 import numpy.typing as npt
 
-from geometry.arcs import FloatArray
-from geometry.meridian import Meridian, turned_surface
+from geometry.bodies.meridian import Meridian, turned_surface
+from geometry.plane.arcs import FloatArray
 from jigs.looks.solid import Hits, Rays, Solid, hits
 
 Image = npt.NDArray[np.uint8]  # (height, width, 3)

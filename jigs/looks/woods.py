@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import FlatRing, stave_ring
-from geometry.pattern import Pattern, ply_at
-from geometry.places import IntArray, Places
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.bodies.flat_rings import FlatRing, stave_ring
+from geometry.bodies.places import IntArray, Places
+from geometry.plane.arcs import FloatArray
 from jigs.looks.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
 from jigs.plan import Plan

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Sequence
 from html import escape
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.lengths import show_length
 from jigs.looks.colours import colour_of
 from jigs.plan.vessel import VesselPlan

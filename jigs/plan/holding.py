@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.turning import Channel, Retainer
+from geometry.lathe.turning import Channel, Retainer
 
 
 @dataclass(frozen=True)

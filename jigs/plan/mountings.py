@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.lathe_holding import LatheHolding
-from geometry.mountings import Mounting, Setting
-from geometry.roughing import FlatsStep
+from geometry.lathe.mountings import Mounting, Setting
+from geometry.lathe.roughing import FlatsStep
+from geometry.statics.lathe_holding import LatheHolding
 
 
 @dataclass(frozen=True)

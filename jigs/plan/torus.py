@@ -6,12 +6,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from geometry.bandsaw_sled import BandsawLayout
+from geometry.blanks.sawing import WedgeRingCut
+from geometry.bodies.torus import Blank, SegmentCut
 from geometry.clamping import ClampBlocks
-from geometry.holding import Holding
-from geometry.sawing import WedgeRingCut
 from geometry.sled import SledLayout
 from geometry.sled_stress import Strained
-from geometry.torus import Blank, SegmentCut
+from geometry.statics.holding import Holding
 from geometry.truing_carrier import TruingLayout
 from jigs.findings import Finding
 from jigs.job import TorusJob

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import floor
 
-from geometry.floating_base import widest_opening
+from geometry.bodies.floating_base import widest_opening
 from jigs.findings import Refused
 from jigs.lengths import MM_PER_INCH
 from jigs.remedies.change import typed

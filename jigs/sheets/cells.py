@@ -10,9 +10,9 @@ from math import ceil, floor
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
-from geometry.sample import sample
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
+from geometry.plane.sample import sample
 from jigs.part import Part
 from jigs.writers.drawing import widened
 

@@ -8,8 +8,8 @@ from math import cos, pi, sin
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
 from jigs.part import Part
 
 

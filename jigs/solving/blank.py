@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
+from geometry.bodies.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
 from jigs.job import TorusJob
 
 

@@ -8,14 +8,14 @@ from math import cos, radians, tan
 
 from geometry import block_rail
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
-from geometry.hold_down import ABOVE
+from geometry.blanks.sawing import WedgeRingCut
+from geometry.bodies.torus import Blank, SegmentCut, segment_cut
+from geometry.hardware.hold_down import ABOVE
 from geometry.plan_angle import PlanAngleLayout
-from geometry.sawing import WedgeRingCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING, SCREW_ABOVE, SledLayout
 from geometry.sled_statics import HeldPiece, carrier_pieces, flat_pieces
 from geometry.stave_statics import sliced_ring
-from geometry.torus import Blank, SegmentCut, segment_cut
 from jigs.job import Job, SawChoice, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
 from jigs.solving.held import held_cuts, segment_seconds

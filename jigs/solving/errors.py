@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import atan, cos, radians
 
-from geometry.sawing import WedgeRingCut, included_angle_error
-from geometry.torus import Blank, least_wood
-from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
+from geometry.blanks.sawing import WedgeRingCut, included_angle_error
+from geometry.blanks.truing import half_error, largest_error, to_line, until_clean, wood_left
+from geometry.bodies.torus import Blank, least_wood
 from jigs.job import TorusJob
 from jigs.plan.errors import ErrorsPlan, HalfError
 from jigs.plan.gauges import CheckPlan

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from geometry.torus import Blank, bevel_needed, rings_in_check
-from geometry.turning import TAIL
+from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
+from geometry.lathe.turning import TAIL
 from jigs.job import Job, TorusJob
 from jigs.lengths import show_length
 from jigs.part import Process

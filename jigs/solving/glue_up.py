@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from geometry.bodies.torus import Blank
 from geometry.sled import SledBody
-from geometry.torus import Blank
 from geometry.truing_carrier import TruingLayout
 from jigs.job import TorusJob
 

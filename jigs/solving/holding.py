@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import ceil, floor, pi, radians
 
-from geometry.fasteners import bolt_diameter, clearance_hole, in_inches
-from geometry.turning import Channel, Retainer, bearing_forces, sticks
+from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
+from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 

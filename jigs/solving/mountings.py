@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from math import cos, floor, radians
 
-from geometry.fasteners import bolt_diameter
-from geometry.flats import flat_after, half_width_at, sanded_for_flat
-from geometry.mountings import Setting, holding_mountings
-from geometry.roughing import flats_steps
-from geometry.torus import Blank
-from geometry.turning import TAIL
+from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
+from geometry.bodies.torus import Blank
+from geometry.hardware.fasteners import bolt_diameter
+from geometry.lathe.mountings import Setting, holding_mountings
+from geometry.lathe.roughing import flats_steps
+from geometry.lathe.turning import TAIL
 from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import BracePlan, FirstBoard, MountingsPlan

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, inf
 
-from geometry.fasteners import bolt_diameter
-from geometry.torus import Blank
-from geometry.torus_held import HeldTorus, torus_holdings
+from geometry.bodies.torus import Blank
+from geometry.hardware.fasteners import bolt_diameter
+from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import Drawn, MountingsPlan
 from jigs.strength import ALLOWED, PUSH, nut_torque

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.size_gauges import groups, plate_sagitta
-from geometry.torus import Blank
+from geometry.bodies.torus import Blank
+from geometry.lathe.size_gauges import groups, plate_sagitta
 from jigs.job import TorusJob
 from jigs.plan.gauges import Stage
 from jigs.plan.sizes import SizesPlan, SizeStage

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from geometry.blanks.truing import half_ends
+from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.clamping import ClampBlocks
+from geometry.lathe.turning import rim_speed_limits
 from geometry.sled import SledBody
 from geometry.sled_stress import strained
-from geometry.torus import Blank, torus_surface, torus_volume
-from geometry.truing import half_ends
-from geometry.turning import rim_speed_limits
 from jigs.checks.blank import blank_findings
 from jigs.checks.form import form_findings, title_findings
 from jigs.checks.gauges import gauge_findings, sizes_findings

@@ -5,11 +5,11 @@ from __future__ import annotations
 from math import cos
 
 from geometry.bandsaw_sled import BandsawLayout
-from geometry.holding import Holding
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.bodies.torus import Blank
 from geometry.ring_holding import ring_holdings
-from geometry.sawing import wedge_ring_cut
 from geometry.sled import SledBody, SledLayout
-from geometry.torus import Blank
+from geometry.statics.holding import Holding
 from jigs.job import TorusJob
 from jigs.solving.blank import clean_up
 from jigs.solving.cutting import kerf_of, saw_for_rings, wedge_ring_sled

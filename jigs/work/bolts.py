@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from geometry.fasteners import bolt_length, in_inches, sunk_length
+from geometry.hardware.fasteners import bolt_length, in_inches, sunk_length
 from jigs.lengths import MM_PER_INCH
 from jigs.quantity import Quantity
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from geometry.fasteners import bolt_length
+from geometry.hardware.fasteners import bolt_length
 from jigs.plan.mountings import Screws
 from jigs.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.lettering import strokes
+from geometry.strokes.lettering import strokes
 from jigs.job import Printer
 from jigs.part import Lettering, Mark, Part
 

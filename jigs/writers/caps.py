@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 from manifold3d import triangulate
 
-from geometry.arcs import FloatArray
-from geometry.sample import IntArray
+from geometry.plane.arcs import FloatArray
+from geometry.plane.sample import IntArray
 
 
 def cap(loops: Sequence[FloatArray]) -> IntArray:

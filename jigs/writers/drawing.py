@@ -8,10 +8,10 @@ from typing import Literal
 
 import numpy as np
 
-from geometry.arcs import FloatArray, Point
-from geometry.contour import Contour
-from geometry.lettering import strokes, text_width
-from geometry.offset import offset
+from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.contour import Contour
+from geometry.plane.offset import offset
+from geometry.strokes.lettering import strokes, text_width
 from jigs.part import Line, Mark, Part
 from jigs.writers.marks import centre_lines
 

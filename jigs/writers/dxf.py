@@ -13,8 +13,8 @@ from typing import TypeVar
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour, circle
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour, circle
 from jigs.part import Part
 from jigs.writers.drawing import Circle, Layer, Shape, drawing, widened
 from jigs.writers.readback import ReadBack

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 from manifold3d import CrossSection, FillRule, JoinType
 
-from geometry.arcs import FloatArray
-from geometry.lettering import strokes
+from geometry.plane.arcs import FloatArray
+from geometry.strokes.lettering import strokes
 from jigs.part import Lettering, Mark, Part
 
 END_POINTS = 7  # points on each round end; a bar is at most 3.5 % narrower than asked for

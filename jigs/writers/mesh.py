@@ -11,8 +11,8 @@ from typing import NamedTuple
 import numpy as np
 from manifold3d import CrossSection, FillRule
 
-from geometry.arcs import FloatArray
-from geometry.sample import IntArray, chord_counts, sample, sample_with_counts
+from geometry.plane.arcs import FloatArray
+from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
 from jigs.part import Part
 from jigs.writers.caps import cap
 from jigs.writers.marks import raised

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour, circle
-from geometry.lettering import strokes, text_width
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour, circle
+from geometry.strokes.lettering import strokes, text_width
 from jigs.part import Lettering, Line, Mark, Part
 from jigs.sheets.sheet import Placed, Sheet, quarter_turn
 from jigs.writers.drawing import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, cast
 
-from geometry.contour import Contour, Edge
+from geometry.plane.contour import Contour, Edge
 from jigs.part import Bevel, Part
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour, polygon
-from geometry.sample import IntArray
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour, polygon
+from geometry.plane.sample import IntArray
 from jigs.part import Part
 from jigs.writers.mesh import DEVIATION, Mesh, part_mesh
 from jigs.writers.readback import ReadBack

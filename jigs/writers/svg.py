@@ -12,10 +12,10 @@ from xml.etree import ElementTree
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour, circle
-from geometry.edges import Edge
-from geometry.loops import part as part_of
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour, circle
+from geometry.plane.edges import Edge
+from geometry.plane.loops import part as part_of
 from jigs.part import Part
 from jigs.writers.drawing import Circle, Layer, Shape, drawing
 from jigs.writers.readback import ReadBack

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.sample import sample
+from geometry.plane.sample import sample
 
 BED = "0x0,220x0,220x220,0x220"  # mm; of every job in configs/
 # Only the outer walls are measured: nothing inside them, and seams where they cost no search.

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from svgpathtools import parse_path
 
-from geometry.contour import circle
+from geometry.plane.contour import circle
 from jigs.figures.figure import MARGIN, Dimension, Figure, Shape, Words
 from jigs.figures.laid import dimension_items
 from jigs.figures.shapes import arc, area, polygon

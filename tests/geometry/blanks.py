@@ -4,7 +4,7 @@ import math
 
 from hypothesis import strategies as st
 
-from geometry.torus import Blank
+from geometry.bodies.torus import Blank
 
 SEGMENTS = (6, 8, 10, 12, 14, 16)
 

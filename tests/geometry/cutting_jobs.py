@@ -8,7 +8,7 @@ import random
 from collections.abc import Iterator
 from functools import cache
 
-from geometry.cutting_boards import Board, Sawn, Strips, Task
+from geometry.packing.boards import Board, Sawn, Strips, Task
 
 Pieces = tuple[int, ...]
 

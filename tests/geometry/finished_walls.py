@@ -10,11 +10,11 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from geometry.biarcs import biarcs
-from geometry.floor import TightCorner
-from geometry.profile import FloatArray, Profile
-from geometry.section import inner_from_wall, least_wall
-from geometry.spline import through
+from geometry.bodies.floor import TightCorner
+from geometry.bodies.section import inner_from_wall, least_wall
+from geometry.curves.biarcs import biarcs
+from geometry.curves.spline import through
+from geometry.plane.profile import FloatArray, Profile
 
 STEP = 0.1  # mm between the points of a chain
 

@@ -6,9 +6,9 @@ from typing import NamedTuple
 import numpy as np
 from hypothesis import strategies as st
 
-from geometry.pattern import Pattern
-from geometry.planes import Mirrored, Plane
-from geometry.torus import Blank
+from geometry.blanks.pattern import Pattern
+from geometry.blanks.planes import Mirrored, Plane
+from geometry.bodies.torus import Blank
 
 BLANK = Blank(18, 8, 41.0, 20.0, 115.0)
 seeds = st.integers(0, 2**32 - 1)

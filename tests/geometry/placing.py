@@ -4,8 +4,8 @@ import numpy as np
 import numpy.typing as npt
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.places import Places
+from geometry.bodies.places import Places
+from geometry.plane.arcs import FloatArray
 
 NEAR = 1e-9
 EVERY_FIELD = ("ring", "segment", "u", "v", "y")

@@ -7,8 +7,8 @@ import shapely
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from geometry.contour import Contour, FloatArray
-from geometry.validity import problems
+from geometry.plane.contour import Contour, FloatArray
+from geometry.plane.validity import problems
 
 angles = st.floats(-7.0, 7.0)
 lengths = st.floats(-60.0, 60.0)

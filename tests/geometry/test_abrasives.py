@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.abrasives import GRAIN, GRITS, SCRATCH, removed
+from geometry.lathe.abrasives import GRAIN, GRITS, SCRATCH, removed
 
 
 @given(st.floats(0.0, 2.0))

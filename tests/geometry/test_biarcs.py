@@ -7,11 +7,11 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.biarcs import Curve, biarcs, deviation
-from geometry.contour import FloatArray
-from geometry.edges import Edge
-from geometry.profile import Profile
-from geometry.spline import through
+from geometry.curves.biarcs import Curve, biarcs, deviation
+from geometry.curves.spline import through
+from geometry.plane.contour import FloatArray
+from geometry.plane.edges import Edge
+from geometry.plane.profile import Profile
 from tests.geometry.test_spline import stations
 
 VASE = [(40, 0), (42, 5), (60, 20), (80, 45), (85, 70), (75, 100), (50, 130), (35, 150), (36, 165), (45, 180)]

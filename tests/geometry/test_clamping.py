@@ -8,8 +8,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.bodies.torus import Blank, flat_normals, least_apothem, least_wood
 from geometry.clamping import ClampBlocks, ring_perimeter, torus_perimeter
-from geometry.torus import Blank, flat_normals, least_apothem, least_wood
 
 
 @st.composite

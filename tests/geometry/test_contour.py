@@ -6,8 +6,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import angle_from_bulge, bulge_about, bulge_from_angle
-from geometry.contour import Contour, Edge, Moments, circle, polygon, rectangle, regular_polygon
+from geometry.plane.arcs import angle_from_bulge, bulge_about, bulge_from_angle
+from geometry.plane.contour import Contour, Edge, Moments, circle, polygon, rectangle, regular_polygon
 from tests.geometry.shapes import angles, contours, lengths, points, shape
 
 

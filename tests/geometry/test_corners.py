@@ -6,9 +6,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import Contour, Edge, circle, polygon, rectangle, regular_polygon
-from geometry.corners import fillet, fillet_all, join
-from geometry.validity import problems
+from geometry.plane.contour import Contour, Edge, circle, polygon, rectangle, regular_polygon
+from geometry.plane.corners import fillet, fillet_all, join
+from geometry.plane.validity import problems
 from tests.geometry.shapes import contours
 
 BRACKET = polygon([(0, 0), (40, 0), (40, 20), (20, 20), (20, 40), (0, 40)])

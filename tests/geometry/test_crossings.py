@@ -6,8 +6,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import Contour, Edge
-from geometry.crossings import close_pairs, crossings, distances, parameter
+from geometry.plane.contour import Contour, Edge
+from geometry.plane.crossings import close_pairs, crossings, distances, parameter
 from tests.geometry.shapes import contours, dense
 
 edges = st.builds(

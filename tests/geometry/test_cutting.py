@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import LinearConstraint, milp
 
-from geometry.cutting_boards import (
+from geometry.packing.boards import (
     Board,
     NotEnough,
     Strips,
@@ -21,10 +21,10 @@ from geometry.cutting_boards import (
     least_by_area,
     short_ends,
 )
-from geometry.cutting_columns import least_cost
-from geometry.cutting_fill import fill, side_by_side, worths
-from geometry.cutting_plan import planned, tried
-from geometry.cutting_ways import all_ways
+from geometry.packing.columns import least_cost
+from geometry.packing.fill import fill, side_by_side, worths
+from geometry.packing.plan import planned, tried
+from geometry.packing.ways import all_ways
 from tests.geometry.cutting_jobs import assert_sound, fewest_bought, random_task, ways
 
 
@@ -207,8 +207,8 @@ def test_the_strips_worth_most_side_by_side_are_those_that_trying_all_finds(sort
 def test_solver_is_silent_and_not_loaded_where_it_is_not_needed():
     code = """
 import sys
-from geometry.cutting_boards import Board, Strips, Task
-from geometry.cutting_plan import planned
+from geometry.packing.boards import Board, Strips, Task
+from geometry.packing.plan import planned
 board = Board(100.0, 1000.0, 1.0, None, (True,))
 assert planned(Task((Strips(45.0, 0.0, 100.0, 20),), (board,), 3.0)).proved
 assert "highspy" not in sys.modules

@@ -9,11 +9,11 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.biarcs import biarcs
-from geometry.contour import FloatArray
-from geometry.fewer_arcs import MANY, fewer_arcs
-from geometry.profile import Profile
-from geometry.spline import through
+from geometry.curves.biarcs import biarcs
+from geometry.curves.fewer_arcs import MANY, fewer_arcs
+from geometry.curves.spline import through
+from geometry.plane.contour import FloatArray
+from geometry.plane.profile import Profile
 
 WITHIN = 0.005
 

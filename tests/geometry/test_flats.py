@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.flats import flat_after, half_width_at, sanded_for_flat
+from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 
 sides = st.integers(3, 20).map(lambda half: 2 * half)
 

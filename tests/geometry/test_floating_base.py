@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.floating_base import BEARS, CENTRED, ROOM, THIN_ROOM, FloatingBase, widest_opening
+from geometry.bodies.floating_base import BEARS, CENTRED, ROOM, THIN_ROOM, FloatingBase, widest_opening
 
 SHARES = st.floats(0.0, 0.035)
 BASES = st.builds(

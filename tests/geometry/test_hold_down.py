@@ -7,8 +7,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.fasteners import clearance_hole
-from geometry.hold_down import (
+from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.hold_down import (
     CLAMP,
     DISC,
     DRY,
@@ -26,7 +26,7 @@ from geometry.hold_down import (
     pad,
     pin_from,
 )
-from geometry.holding import LOW_FRICTION
+from geometry.statics.holding import LOW_FRICTION
 
 R = clearance_hole("M6") / 2
 

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog, nnls
 
-from geometry.holding import Clamp, Contact, Holding, Load, Motion, Vector, cutting_loads, hold, patch
-from geometry.holding_program import non_negative
+from geometry.statics.holding import Clamp, Contact, Holding, Load, Motion, Vector, cutting_loads, hold, patch
+from geometry.statics.holding_program import non_negative
 
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
 RIGHT, LEFT, AWAY, NEAR = (1.0, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, -1.0, 0.0)

@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from geometry.hoop import edge_hoop
+from geometry.statics.hoop import edge_hoop
 
 
 @pytest.mark.parametrize(("radius", "wall"), [(38.0, 4.0), (100.0, 8.0), (60.0, 3.0)])

@@ -3,9 +3,9 @@ import math
 import numpy as np
 import pytest
 
-from geometry.inside_reach import beyond_back, reach, riding_radius
-from geometry.profile import profile
-from geometry.torus import bevel_needed
+from geometry.bodies.torus import bevel_needed
+from geometry.lathe.inside_reach import beyond_back, reach, riding_radius
+from geometry.plane.profile import profile
 
 TUB = profile((0.0, 5.0), (40.0, 5.0), (40.0, 60.0))
 FLASK = profile((0.0, 5.0), (30.0, 5.0), (50.0, 40.0), (30.0, 70.0), (30.0, 90.0))

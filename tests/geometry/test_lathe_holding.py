@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.holding import Clamp
-from geometry.lathe_holding import (
+from geometry.lathe.turning import Channel, Retainer
+from geometry.statics.holding import Clamp
+from geometry.statics.lathe_holding import (
     MOST_PULL,
     TOOL_FORCE,
     LatheHolding,
@@ -17,9 +18,8 @@ from geometry.lathe_holding import (
     pressed,
     seat,
 )
-from geometry.plug_held import HeldVessel, vessel_held
-from geometry.torus_held import HeldTorus, torus_holdings
-from geometry.turning import Channel, Retainer
+from geometry.statics.plug_held import HeldVessel, vessel_held
+from geometry.statics.torus_held import HeldTorus, torus_holdings
 
 pulls = st.floats(50.0, 1500.0)
 

@@ -13,7 +13,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import rotate, translate
 
-from geometry.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
+from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
 
 NEAR = 1e-6
 

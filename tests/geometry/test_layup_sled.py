@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from geometry.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
-from geometry.layup import Layup, square_stack
+from geometry.blanks.layup import Layup, square_stack
+from geometry.hardware.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
 from geometry.layup_sled import LayupSledLayout
 from geometry.sanding_holder import SandingHolder
 from geometry.segment_carrier import PIN

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.bodies.places import Places
 from geometry.layup_tray import LayupTrayLayout
-from geometry.pattern import Pattern, ply_at
-from geometry.places import Places
 
 HAIR = 1e-4  # mm
 

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.glyphs import GLYPHS
-from geometry.lettering import SPACING, beyond, glyph, places, strokes, text_width
-from geometry.letters import letterable
+from geometry.strokes.glyphs import GLYPHS
+from geometry.strokes.lettering import SPACING, beyond, glyph, places, strokes, text_width
+from geometry.strokes.letters import letterable
 
 texts = st.text(st.sampled_from(sorted({*GLYPHS, *"ÄçŐŁß"})), min_size=1, max_size=12)
 inked = texts.filter(lambda text: text.strip() == text)

@@ -2,9 +2,9 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 
-from geometry.contour import Contour, circle, rectangle
-from geometry.edges import Edge
-from geometry.loops import chain, cut
+from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.edges import Edge
+from geometry.plane.loops import chain, cut
 from tests.geometry.shapes import contours
 
 STUB = Edge((2.0, -3.0), (2.0, 0.0))

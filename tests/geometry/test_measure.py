@@ -5,9 +5,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import bulge_from_angle
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.measure import (
+from geometry.measured.measure import (
     edge_angle,
     edge_gap,
     edge_length,
@@ -16,7 +14,9 @@ from geometry.measure import (
     radius_at,
     straight_edge,
 )
-from geometry.sample import chord_counts, sample, sample_with_counts
+from geometry.plane.arcs import bulge_from_angle
+from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.sample import chord_counts, sample, sample_with_counts
 from tests.geometry.shapes import angles, contours, lengths
 
 

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.meridian import Meridian, Outline, torus_meridian, turned_surface, vessel_meridian
-from geometry.profile import profile
-from geometry.section import Section
+from geometry.bodies.meridian import Meridian, Outline, torus_meridian, turned_surface, vessel_meridian
+from geometry.bodies.section import Section
+from geometry.plane.profile import profile
 from tests.geometry.vessels import sections
 
 

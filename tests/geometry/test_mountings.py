@@ -11,15 +11,15 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.flats import flat_after
-from geometry.mountings import (
+from geometry.blanks.flats import flat_after
+from geometry.lathe.mountings import (
     Arc,
     Mounting,
     Setting,
     faults,
     holding_mountings,
 )
-from geometry.turning import Channel, Retainer
+from geometry.lathe.turning import Channel, Retainer
 
 ANGLES = np.arange(3600) * tau / 3600
 FAR = 1000.0

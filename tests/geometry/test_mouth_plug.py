@@ -7,7 +7,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import translate
 
-from geometry.mouth_plug import (
+from geometry.bodies.section import Section
+from geometry.lathe.mouth_plug import (
     LEAST_LEAN,
     MOST_LEAN,
     bore,
@@ -16,8 +17,7 @@ from geometry.mouth_plug import (
     taper_reach,
     taper_side,
 )
-from geometry.profile import Profile, profile
-from geometry.section import Section
+from geometry.plane.profile import Profile, profile
 from tests.geometry.shapes import shape
 from tests.geometry.vessels import sections
 

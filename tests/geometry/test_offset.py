@@ -6,11 +6,11 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import Contour, FloatArray, circle, polygon, rectangle, regular_polygon
-from geometry.corners import fillet_all
-from geometry.crossings import distances
-from geometry.offset import offset
-from geometry.validity import problems
+from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle, regular_polygon
+from geometry.plane.corners import fillet_all
+from geometry.plane.crossings import distances
+from geometry.plane.offset import offset
+from geometry.plane.validity import problems
 from tests.geometry.shapes import contours, dense, shape
 
 steps = st.one_of(st.floats(0.05, 14.0), st.floats(-14.0, -0.05))

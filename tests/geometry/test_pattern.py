@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import FlatRing
-from geometry.pattern import Pattern, ply_at
-from geometry.places import Places, torus_grid_places, vessel_places
-from geometry.planes import Plane
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.blanks.planes import Plane
+from geometry.bodies.flat_rings import FlatRing
+from geometry.bodies.places import Places, torus_grid_places, vessel_places
+from geometry.plane.arcs import FloatArray
 from tests.geometry.patterns import BLANK, BREAKS, patterns, seeds
 
 

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import IntArray
-from geometry.pattern import Pattern, ply_at
-from geometry.places import Places, ring_middles, torus_places
-from geometry.planes import Mirrored, Plane
-from geometry.torus import Blank, flat_normals
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.blanks.planes import Mirrored, Plane
+from geometry.bodies.flat_rings import IntArray
+from geometry.bodies.places import Places, ring_middles, torus_places
+from geometry.bodies.torus import Blank, flat_normals
+from geometry.plane.arcs import FloatArray
 from tests.geometry.blanks import blanks
 from tests.geometry.patterns import BLANK, BREAKS, Breaks, mostly, patterns, seeds
 

@@ -5,10 +5,10 @@ import math
 import numpy as np
 from hypothesis import given, settings
 
-from geometry.arcs import FloatArray
-from geometry.pattern import Pattern, ply_at
-from geometry.places import torus_places
-from geometry.torus import Blank
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.bodies.places import torus_places
+from geometry.bodies.torus import Blank
+from geometry.plane.arcs import FloatArray
 from tests.geometry.blanks import blanks
 from tests.geometry.patterns import mostly, patterns, seeds
 

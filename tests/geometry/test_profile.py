@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import FloatArray
-from geometry.crossings import distances
-from geometry.profile import Profile, profile, revolved_volume
+from geometry.plane.contour import FloatArray
+from geometry.plane.crossings import distances
+from geometry.plane.profile import Profile, profile, revolved_volume
 
 
 @st.composite

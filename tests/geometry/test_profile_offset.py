@@ -6,11 +6,11 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import Point
-from geometry.biarcs import biarcs
-from geometry.crossings import distances, parameter
-from geometry.profile import Profile, profile
-from geometry.spline import through
+from geometry.curves.biarcs import biarcs
+from geometry.curves.spline import through
+from geometry.plane.arcs import Point
+from geometry.plane.crossings import distances, parameter
+from geometry.plane.profile import Profile, profile
 from tests.geometry.test_profile import dense, profiles, rising
 
 steps = st.one_of(st.floats(0.3, 15.0), st.floats(-15.0, -0.3))

@@ -6,7 +6,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.turning import Retainer
+from geometry.lathe.turning import Retainer
 
 
 @given(tube=st.floats(8.0, 80.0), hole=st.floats(20.0, 300.0))

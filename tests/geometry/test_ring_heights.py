@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.ring_heights import MANY, RINGS, Wood, fewest_rings, least_wood
+from geometry.blanks.ring_heights import MANY, RINGS, Wood, fewest_rings, least_wood
 
 Plain = Callable[[float, float], float]  # by bottom and height, whatever the ring's number
 

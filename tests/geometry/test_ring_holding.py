@@ -9,12 +9,12 @@ import shapely
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
-from geometry.holding import Clamp, Contact, cutting_loads, hold, patch
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.bodies.torus import Blank, outer_flat
+from geometry.hardware.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
 from geometry.ring_holding import ring_holding, ring_holdings
-from geometry.sawing import wedge_ring_cut
 from geometry.sled import SledLayout
-from geometry.torus import Blank, outer_flat
+from geometry.statics.holding import Clamp, Contact, cutting_loads, hold, patch
 from tests.geometry.test_sled import layouts
 
 SLED = SledLayout(
@@ -156,8 +156,8 @@ def test_low_friction_holds_with_every_clamp_at_its_least_force(layout):
 def test_a_rod_that_pulls_straight_lets_the_teeth_push_the_ring_from_the_stop(monkeypatch):
     sled = replace(SLED, sheet=12.0)  # a sled of its own: what is held is kept
     assert ring_holding(sled, second=False).held
-    monkeypatch.setattr("geometry.draw_rod.TO_STOP", 1.0)  # the play of its hole
-    monkeypatch.setattr("geometry.draw_rod.LEAN", 0.0)
+    monkeypatch.setattr("geometry.hardware.draw_rod.TO_STOP", 1.0)  # the play of its hole
+    monkeypatch.setattr("geometry.hardware.draw_rod.LEAN", 0.0)
     straight = ring_holding(sled, second=False)
     assert not straight.held
     assert straight.worst is not None

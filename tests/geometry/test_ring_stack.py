@@ -7,11 +7,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import rotate
 
-from geometry.contour import FloatArray, regular_polygon
-from geometry.glue_width import aligned_width, finished_width, glued_share, open_face, turned_width
-from geometry.profile import profile
-from geometry.ring_stack import Ring, ring
-from geometry.section import Section
+from geometry.blanks.glue_width import aligned_width, finished_width, glued_share, open_face, turned_width
+from geometry.blanks.ring_stack import Ring, ring
+from geometry.bodies.section import Section
+from geometry.plane.contour import FloatArray, regular_polygon
+from geometry.plane.profile import profile
 from tests.geometry.shapes import dense
 from tests.geometry.vessels import sections
 

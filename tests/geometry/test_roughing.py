@@ -10,7 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.roughing import FlatsStep, flats_steps
+from geometry.lathe.roughing import FlatsStep, flats_steps
 
 
 def gon(n: int, apothem: float) -> shapely.Polygon:

@@ -5,10 +5,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import bulge_from_angle
-from geometry.contour import Contour, FloatArray, circle, polygon, rectangle
-from geometry.sample import chord_counts, sample, sample_with_counts
-from geometry.validity import problems
+from geometry.plane.arcs import bulge_from_angle
+from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle
+from geometry.plane.sample import chord_counts, sample, sample_with_counts
+from geometry.plane.validity import problems
 from tests.geometry.shapes import contours
 
 radii = st.floats(0.5, 2000.0)

@@ -7,13 +7,13 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.biarcs import biarcs
-from geometry.contour import FloatArray
-from geometry.crossings import distances
-from geometry.profile import Profile, profile
-from geometry.section import Section, TooTight, inner_from_wall, least_wall
-from geometry.spline import through
-from geometry.validity import problems
+from geometry.bodies.section import Section, TooTight, inner_from_wall, least_wall
+from geometry.curves.biarcs import biarcs
+from geometry.curves.spline import through
+from geometry.plane.contour import FloatArray
+from geometry.plane.crossings import distances
+from geometry.plane.profile import Profile, profile
+from geometry.plane.validity import problems
 from tests.geometry.finished_walls import finished_walls
 from tests.geometry.shapes import dense, shape
 from tests.geometry.vessels import outsides, sections

@@ -8,8 +8,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.torus import Blank, SegmentCut, segment_cut
+from geometry.bodies.torus import Blank, SegmentCut, segment_cut
+from geometry.plane.arcs import FloatArray
 from tests.geometry.blanks import blanks
 
 kerfs = st.floats(1.0, 4.0)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.size_gauges import PAST, groups, plate_sagitta, reach, shoulder_height, step_lengths
+from geometry.lathe.size_gauges import PAST, groups, plate_sagitta, reach, shoulder_height, step_lengths
 
 stages = st.builds(
     lambda tube, offsets: [tube + off for off in sorted(offsets, reverse=True)],

@@ -9,10 +9,10 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.sawing import wedge_ring_cut
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.bodies.torus import Blank, outer_flat
+from geometry.plane.arcs import FloatArray
 from geometry.sled import GUSSET_DEPTH, JAW_ABOVE, JAW_GAP, SCREW_LENGTH, SCREW_WOOD, TAB, SledLayout
-from geometry.torus import Blank, outer_flat
 from tests.geometry.blanks import segments, wedge_rings
 
 Bodies = list[shapely.Polygon]

@@ -10,9 +10,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from geometry.hold_down import CLAMP, LEAST_ROOM
-from geometry.holding import CUTTING_FORCE, LOW_FRICTION, Load, Pin, Vector, hold
-from geometry.holding_program import _across
+from geometry.bodies.torus import SegmentCut
+from geometry.hardware.hold_down import CLAMP, LEAST_ROOM
 from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled_statics import (
@@ -26,7 +25,8 @@ from geometry.sled_statics import (
     lying,
     trim_pieces,
 )
-from geometry.torus import SegmentCut
+from geometry.statics.holding import CUTTING_FORCE, LOW_FRICTION, Load, Pin, Vector, hold
+from geometry.statics.holding_program import _across
 from jigs.checks.held import LEAST_GRIP
 from tests.geometry.test_layup_sled import layups, sleds
 

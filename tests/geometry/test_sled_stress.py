@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
-from geometry.draw_rod import LEAST_CORE
+from geometry.hardware.draw_rod import LEAST_CORE
 from geometry.sled_stress import STRESS_AREA, rod_stressed, strained
 from geometry.stiffness import ALLOWED, SledSheet, ring_fence
 from tests.geometry.test_sled import layouts

@@ -4,8 +4,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import CubicSpline
 
-from geometry.contour import FloatArray
-from geometry.spline import through
+from geometry.curves.spline import through
+from geometry.plane.contour import FloatArray
 
 
 @st.composite

@@ -5,10 +5,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.sample import sample
-from geometry.split import Key, line_meetings, split
-from geometry.validity import problems
+from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.sample import sample
+from geometry.plane.split import Key, line_meetings, split
+from geometry.plane.validity import problems
 
 shapely = pytest.importorskip("shapely")
 

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from geometry.blanks.staves import StaveBand
 from geometry.sled import TAB
 from geometry.stave_sled import StaveSledLayout
-from geometry.staves import StaveBand
 
 OVER = 1.5
 

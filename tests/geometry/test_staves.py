@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
-from geometry.arcs import FloatArray
-from geometry.staves import SLACK, SLICES, STEEPEST, StaveBand, blade_tilt, fit_staves, gauge_angle
+from geometry.blanks.staves import SLACK, SLICES, STEEPEST, StaveBand, blade_tilt, fit_staves, gauge_angle
+from geometry.plane.arcs import FloatArray
 
 counts = st.integers(3, 32)
 leans = st.floats(math.radians(-40), math.radians(40))

@@ -7,13 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.glue_area import contact_area
-from geometry.profile import Profile, profile
-from geometry.ring_stack import Ring
-from geometry.section import Section
-from geometry.segment_volumes import blank_shares, torus_shares
-from geometry.surface_area import revolved_area, vessel_surface
-from geometry.torus import Blank, flat_normals, torus_volume
+from geometry.blanks.glue_area import contact_area
+from geometry.blanks.ring_stack import Ring
+from geometry.bodies.section import Section
+from geometry.bodies.segment_volumes import blank_shares, torus_shares
+from geometry.bodies.surface_area import revolved_area, vessel_surface
+from geometry.bodies.torus import Blank, flat_normals, torus_volume
+from geometry.plane.profile import Profile, profile
 from tests.geometry.vessels import outsides, sections
 
 

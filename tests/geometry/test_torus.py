@@ -9,9 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 from scipy.spatial import ConvexHull
 
-from geometry.arcs import FloatArray
-from geometry.contour import regular_polygon
-from geometry.torus import (
+from geometry.bodies.torus import (
     Blank,
     apothem_needed,
     bevel_needed,
@@ -26,6 +24,8 @@ from geometry.torus import (
     torus_volume,
     wall_left,
 )
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import regular_polygon
 from tests.geometry.blanks import SEGMENTS, blanks, segments, wedge_rings
 
 SAMPLING = 5e-5  # mm; what the samples of a tube of radius 40 may miss

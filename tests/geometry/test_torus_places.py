@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.places import ring_edges, ring_middles, torus_grain, torus_grid_places, torus_places
-from geometry.torus import Blank, flat_normals, least_apothem
+from geometry.bodies.places import ring_edges, ring_middles, torus_grain, torus_grid_places, torus_places
+from geometry.bodies.torus import Blank, flat_normals, least_apothem
+from geometry.plane.arcs import FloatArray
 from tests.geometry.blanks import blanks, segments, wedge_rings
 from tests.geometry.placing import NEAR, agree, along, seeds
 from tests.geometry.tori import torus_surface

@@ -8,9 +8,8 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.sawing import wedge_ring_cut
-from geometry.torus import Blank, flat_normals, least_apothem, least_wood
-from geometry.truing import (
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.blanks.truing import (
     Trued,
     end_wedge,
     half_ends,
@@ -20,6 +19,7 @@ from geometry.truing import (
     until_clean,
     wood_left,
 )
+from geometry.bodies.torus import Blank, flat_normals, least_apothem, least_wood
 
 
 @st.composite

@@ -8,7 +8,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.turning import (
+from geometry.lathe.turning import (
     TAIL,
     Channel,
     Retainer,

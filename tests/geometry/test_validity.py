@@ -3,8 +3,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.validity import problems
+from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.validity import problems
 from tests.geometry.shapes import shape
 
 

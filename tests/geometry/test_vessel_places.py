@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
-from geometry.flat_rings import FlatRing, stave_ring
-from geometry.places import vessel_grain, vessel_grid_places, vessel_places
-from geometry.staves import StaveBand
+from geometry.blanks.staves import StaveBand
+from geometry.bodies.flat_rings import FlatRing, stave_ring
+from geometry.bodies.places import vessel_grain, vessel_grid_places, vessel_places
+from geometry.plane.arcs import FloatArray
 from tests.geometry.placing import NEAR, agree, along, seeds
 
 

@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.profile import profile
-from geometry.wall_slot import rim_slot, strip
+from geometry.lathe.wall_slot import rim_slot, strip
+from geometry.plane.profile import profile
 
 
 def leaning(wall, angle, height=80.0):

@@ -6,12 +6,12 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from geometry.draw_rod import METAL_CLEAR
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.bodies.torus import Blank
+from geometry.hardware.draw_rod import METAL_CLEAR
+from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG, PEG_DEPTH, PEG_FLOOR, PEG_HOLE, PEG_WALL, WedgePeg
 from geometry.ring_holding import ring_holding
-from geometry.sawing import wedge_ring_cut
 from geometry.sled import HEAD, HEAD_SINK, SCREW_TO_BOLT, SledLayout
-from geometry.torus import Blank
-from geometry.wedge_peg import LEAST_DEPTH, PEG, PEG_DEPTH, PEG_FLOOR, PEG_HOLE, PEG_WALL, WedgePeg
 from tests.geometry.test_sled import layouts
 
 FEW = [HealthCheck.filter_too_much]  # of the sleds have room for rod and peg

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 
 
 def torus_surface(

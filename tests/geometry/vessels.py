@@ -4,10 +4,10 @@ import numpy as np
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from geometry.biarcs import biarcs
-from geometry.profile import Profile
-from geometry.section import Section, inner_from_wall
-from geometry.spline import through
+from geometry.bodies.section import Section, inner_from_wall
+from geometry.curves.biarcs import biarcs
+from geometry.curves.spline import through
+from geometry.plane.profile import Profile
 
 
 @st.composite

@@ -11,8 +11,8 @@ from math import degrees
 import numpy as np
 import shapely
 
-from geometry.contour import Contour
-from geometry.measure import straight_edge
+from geometry.measured.measure import straight_edge
+from geometry.plane.contour import Contour
 from jigs.part import EdgeAngle, EdgeGap, Line, Part
 
 Vector = np.ndarray

@@ -6,9 +6,9 @@ from itertools import combinations
 
 import shapely
 
-from geometry.contour import Contour
-from geometry.sample import sample
-from geometry.validity import problems
+from geometry.plane.contour import Contour
+from geometry.plane.sample import sample
+from geometry.plane.validity import problems
 from jigs.families.coding import settled
 from jigs.part import Part
 from jigs.writers.marks import centre_lines, label

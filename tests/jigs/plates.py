@@ -5,10 +5,10 @@ from math import cos, pi, sin, sqrt
 import numpy as np
 from hypothesis import strategies as st
 
-from geometry.arcs import bulge_about
-from geometry.contour import Contour, circle, polygon
-from geometry.glyphs import GLYPHS
-from geometry.lettering import text_width
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import Contour, circle, polygon
+from geometry.strokes.glyphs import GLYPHS
+from geometry.strokes.lettering import text_width
 from jigs.part import (
     ArcRadius,
     Bevel,

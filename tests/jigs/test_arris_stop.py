@@ -9,7 +9,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
 from jigs.families.sled_uprights import stop_cheek

@@ -9,8 +9,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle, polygon
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, circle, polygon
 from jigs.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.formats import FORMATS
 from jigs.job import Unit

@@ -10,7 +10,7 @@ import pytest
 from ezdxf import recover
 from hypothesis import given, settings
 
-from geometry.contour import circle, polygon
+from geometry.plane.contour import circle, polygon
 from jigs.writers.dxf import FRAME, read_dxf, write_dxf
 from jigs.writers.dxf_frame import frame_text
 from jigs.writers.readback import measure

@@ -4,7 +4,7 @@ from math import cos, tan
 
 import pytest
 
-from geometry.fasteners import bolt_diameter
+from geometry.hardware.fasteners import bolt_diameter
 from tests.jigs.wood.whole_jobs import plan_of
 
 each = pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])

@@ -8,8 +8,8 @@ import ezdxf
 import numpy as np
 import pytest
 
-from geometry.contour import Contour
-from geometry.measure import straight_edge
+from geometry.measured.measure import straight_edge
+from geometry.plane.contour import Contour
 from jigs.families.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.families.torus import FAMILIES
 from jigs.jobfile import load

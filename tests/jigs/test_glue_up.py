@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from geometry.truing import end_wedge
+from geometry.blanks.truing import end_wedge
 from jigs.families.clamping import clamping
 from jigs.families.truing import truing
 from jigs.findings import Refused

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from geometry.size_gauges import most_steps
+from geometry.lathe.size_gauges import most_steps
 from jigs.findings import Refused
 from jigs.jobfile import load, parse
 from jigs.rack import rack

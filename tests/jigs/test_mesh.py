@@ -4,7 +4,7 @@ import trimesh
 from hypothesis import given, settings
 from manifold3d import CrossSection, FillRule
 
-from geometry.contour import circle, rectangle
+from geometry.plane.contour import circle, rectangle
 from jigs.part import Bevel, Lettering, Line
 from jigs.writers.caps import cap
 from jigs.writers.marks import bars, centre_lines

@@ -9,10 +9,10 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
 
-from geometry.contour import Contour, circle
-from geometry.sample import sample
-from geometry.turning import TAIL
-from geometry.validity import problems
+from geometry.lathe.turning import TAIL
+from geometry.plane.contour import Contour, circle
+from geometry.plane.sample import sample
+from geometry.plane.validity import problems
 from jigs.families.flats_gauge import flats_gauge
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section, mountings

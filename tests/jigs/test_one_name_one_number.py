@@ -4,8 +4,8 @@ from math import radians, tau
 
 import pytest
 
-from geometry.mountings import Arc
-from geometry.stem import bending
+from geometry.lathe.mountings import Arc
+from geometry.statics.stem import bending
 from jigs.families import parts_of
 from jigs.figures.turning.holding_plan import span_text
 from jigs.jobfile import load

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from geometry.ring_holding import ring_holding
 from jigs.findings import Finding, Refused
 from jigs.job import Form, Job

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from geometry.draw_rod import SMALLEST
+from geometry.hardware.draw_rod import SMALLEST
 from geometry.ring_holding import directions, ring_holding
 from jigs.checks.motion import told
 from jigs.checks.rings_held import ring_findings

@@ -4,9 +4,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from geometry.sample import sample
-from geometry.size_gauges import step_lengths
-from geometry.validity import problems
+from geometry.lathe.size_gauges import step_lengths
+from geometry.plane.sample import sample
+from geometry.plane.validity import problems
 from jigs.families.coding import settled
 from jigs.families.coupon import HOLES, LENGTHS, coupon
 from jigs.families.sizes import sizes

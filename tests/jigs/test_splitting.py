@@ -4,9 +4,9 @@ from math import hypot, pi
 import numpy as np
 import pytest
 
-from geometry.contour import circle, polygon, rectangle
-from geometry.sample import sample
-from geometry.validity import problems
+from geometry.plane.contour import circle, polygon, rectangle
+from geometry.plane.sample import sample
+from geometry.plane.validity import problems
 from jigs import splitting
 from jigs.part import ArcRadius, EdgeAngle, EdgeGap, Extent, HoleDiameter, Lettering, Line
 from jigs.splitting import CannotSplit, split_to_bed

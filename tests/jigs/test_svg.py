@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 
-from geometry.contour import circle, polygon
+from geometry.plane.contour import circle, polygon
 from jigs.writers.readback import measure
 from jigs.writers.svg import read_svg, write_svg
 from tests.jigs.plates import gauge, part, plates, wedge

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from geometry.wedge_peg import PEG_HOLE
+from geometry.hardware.wedge_peg import PEG_HOLE
 from jigs.dryfit.draw_rod import peg_drill
 from jigs.dryfit.files import Files
 from jigs.dryfit.wedge_peg import peg_checks

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from geometry.contour import Contour, outline, rectangle
-from geometry.validity import problems
+from geometry.plane.contour import Contour, outline, rectangle
+from geometry.plane.validity import problems
 from jigs.cli import main
 from jigs.families.places import hang_hole
 from jigs.findings import Refused

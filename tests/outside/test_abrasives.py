@@ -3,7 +3,7 @@
 
 import pytest
 
-from geometry.abrasives import GRAIN
+from geometry.lathe.abrasives import GRAIN
 
 PUBLISHED = {80: 201, 120: 125, 180: 82, 240: 58.5, 320: 46.2, 400: 35.0}
 

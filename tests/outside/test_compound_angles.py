@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from geometry.staves import StaveBand, blade_tilt, gauge_angle
+from geometry.blanks.staves import StaveBand, blade_tilt, gauge_angle
 
 
 def degrees(whole: float, minutes: float) -> float:

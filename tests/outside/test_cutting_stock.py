@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from geometry.cutting_boards import Board, Strips, Task
-from geometry.cutting_plan import CuttingPlan, planned
+from geometry.packing.boards import Board, Strips, Task
+from geometry.packing.plan import CuttingPlan, planned
 
 # Widths and demands, the size of the stock, the proved optimum. L100: V. Chvátal, Linear Programming, 1983, by way
 # of the GAMS model library's cutstock, whose linear program is 452.25; L110: the roll-trim exercise of Fourer, Gay

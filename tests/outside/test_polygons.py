@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from geometry.contour import Contour, regular_polygon
-from geometry.torus import Blank, segment_cut
+from geometry.bodies.torus import Blank, segment_cut
+from geometry.plane.contour import Contour, regular_polygon
 
 # Machinery's Handbook, 31st edition (2020), p. 82: sides, then A/S², R/S, r/S, S/R, S/r, r/R with S the
 # side, R the circumscribed and r the inscribed radius.

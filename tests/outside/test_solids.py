@@ -5,9 +5,9 @@ import math
 import pytest
 import trimesh
 
-from geometry.arcs import bulge_about
-from geometry.contour import Contour, circle, outline, polygon, rectangle, regular_polygon
-from geometry.torus import Blank, torus_surface, torus_volume
+from geometry.bodies.torus import Blank, torus_surface, torus_volume
+from geometry.plane.arcs import bulge_about
+from geometry.plane.contour import Contour, circle, outline, polygon, rectangle, regular_polygon
 
 
 def turned(section: Contour) -> float:

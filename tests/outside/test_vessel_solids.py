@@ -8,11 +8,11 @@ import math
 
 import pytest
 
-from geometry.arcs import bulge_about
-from geometry.profile import Profile, profile, revolved_volume
-from geometry.ring_stack import Ring
-from geometry.section import Section
-from geometry.staves import StaveBand
+from geometry.blanks.ring_stack import Ring
+from geometry.blanks.staves import StaveBand
+from geometry.bodies.section import Section
+from geometry.plane.arcs import bulge_about
+from geometry.plane.profile import Profile, profile, revolved_volume
 
 
 def on_sphere(radius: float, low: float, high: float) -> Profile:

@@ -13,8 +13,8 @@ import matplotlib.pyplot as plt
 import numpy as np
 from matplotlib.axes import Axes
 
-from geometry.contour import Contour, circle, polygon, regular_polygon
-from geometry.sample import sample
+from geometry.plane.contour import Contour, circle, polygon, regular_polygon
+from geometry.plane.sample import sample
 from jigs.families import parts_of
 from jigs.jobfile import load
 from jigs.part import Part

@@ -11,8 +11,8 @@ matplotlib.use("Agg")
 import matplotlib.pyplot as plt
 from matplotlib.axes import Axes
 
-from geometry.contour import Contour, rectangle
-from geometry.sample import sample
+from geometry.plane.contour import Contour, rectangle
+from geometry.plane.sample import sample
 from jigs.families import parts_of
 from jigs.jobfile import load
 from jigs.part import Part

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from geometry.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
+from geometry.hardware.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
 from jigs.assumed import cut_to_assumed
 from jigs.jobfile import parse
 from jigs.part import Part

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from geometry.truing import until_clean
+from geometry.blanks.truing import until_clean
 from jigs.forms.torus import STAGES
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import degrees, pi, radians
 
+from geometry.blanks.planes import Mirrored
 from geometry.block_rail import LEAST_FACE
-from geometry.hold_down import LEAST_ROOM
-from geometry.planes import Mirrored
+from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.checks.held import held_findings
 from jigs.checks.nearest import at_least, show_in
 from jigs.findings import Finding

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least, show_in
 from jigs.checks.vessel.middle import segmented_base
 from jigs.findings import Finding

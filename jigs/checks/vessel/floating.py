@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import pi, sin
 
-from geometry.floating_base import FloatingBase, widest_opening
-from geometry.section import Section
+from geometry.bodies.floating_base import FloatingBase, widest_opening
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.solving.vessel.by_ring import by_ring

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from jigs.checks.nearest import show_in
 from jigs.findings import Finding
 from jigs.plan.vessel.gauges import VesselGauges

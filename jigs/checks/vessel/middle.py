@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding, Refused
 from jigs.plan.vessel.stack import Layer, StackPlan

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan, ceil, degrees, floor
 
-from geometry.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
-from geometry.section import Section
+from geometry.bodies.section import Section
+from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.plan.vessel.holding import Barred, ReversingPlan

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, floor, pi
 
-from geometry.hold_down import LEAST_ROOM
-from geometry.ring_stack import Ring
+from geometry.blanks.ring_stack import Ring
+from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.stave_sled import LEAST_TOE, LONGEST
 from jigs.checks.held import held_findings, is_held
 from jigs.checks.nearest import at_least, at_most, show_in

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from geometry.nearest import distances
-from geometry.section import Section
+from geometry.bodies.section import Section
+from geometry.plane.nearest import distances
 from jigs.checks.form import stage_findings
 from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.findings import Finding

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.glue_width import open_face
-from geometry.section import Section
+from geometry.blanks.glue_width import open_face
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding
 from jigs.lengths import show_length

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.findings import Finding
 from jigs.plan.vessel.stack import Slim, StackPlan

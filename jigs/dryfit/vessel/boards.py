@@ -9,7 +9,7 @@ from math import atan2, cos, hypot, pi
 import numpy as np
 import shapely
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Plate

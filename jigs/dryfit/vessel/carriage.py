@@ -7,8 +7,8 @@ from math import hypot
 
 import numpy as np
 
-from geometry.contour import Contour
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour
 from jigs.dryfit.bench import OVER, SLACK, hole_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

@@ -7,7 +7,7 @@ from itertools import pairwise, takewhile
 import numpy as np
 import shapely
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate

@@ -7,7 +7,7 @@ from math import degrees, sqrt
 import numpy as np
 import shapely
 
-from geometry.arcs import FloatArray
+from geometry.plane.arcs import FloatArray
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn

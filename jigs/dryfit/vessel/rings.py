@@ -10,8 +10,8 @@ from typing import TypeVar
 import numpy as np
 import shapely
 
-from geometry.ring_heights import fewest_rings, least_wood
-from geometry.ring_stack import ring, shared_sizes
+from geometry.blanks.ring_heights import fewest_rings, least_wood
+from geometry.blanks.ring_stack import ring, shared_sizes
 from jigs.dryfit.vessel.work import Work
 
 T = TypeVar("T")

@@ -7,9 +7,9 @@ from math import atan2, hypot, nan, pi
 import numpy as np
 import shapely
 
-from geometry.arcs import FloatArray
-from geometry.edges import Edge
-from geometry.profile import Profile
+from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import Edge
+from geometry.plane.profile import Profile
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate

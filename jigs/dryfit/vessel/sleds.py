@@ -9,7 +9,7 @@ from math import atan2, cos, degrees, pi, tan
 
 import numpy as np
 
-from geometry.contour import Contour, Edge
+from geometry.plane.contour import Contour, Edge
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.bench import ANGLE, SLACK
 from jigs.dryfit.check import Check, near

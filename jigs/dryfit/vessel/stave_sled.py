@@ -6,7 +6,7 @@ from math import atan, cos, degrees, dist, hypot, tan
 
 import numpy as np
 
-from geometry.staves import StaveBand
+from geometry.blanks.staves import StaveBand
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

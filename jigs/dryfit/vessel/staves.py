@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import asin, atan, degrees, nan, sin, sqrt, tan
 
-from geometry.staves import StaveBand, fit_staves
+from geometry.blanks.staves import StaveBand, fit_staves
 from jigs.dryfit.bench import ANGLE
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

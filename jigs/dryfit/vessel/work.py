@@ -9,9 +9,9 @@ from math import ceil, cos, sin
 import numpy as np
 import shapely
 
-from geometry.arcs import FloatArray
-from geometry.profile import Profile, profile
-from geometry.section import Section, inner_from_wall
+from geometry.bodies.section import Section, inner_from_wall
+from geometry.plane.arcs import FloatArray
+from geometry.plane.profile import Profile, profile
 from jigs.vessel_job import VesselJob
 
 STEP = 0.4  # mm between points on arcs

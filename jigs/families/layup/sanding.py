@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.contour import Contour, circle, rectangle
+from geometry.plane.contour import Contour, circle, rectangle
 from geometry.sanding_holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
 from jigs.families.labels import centred
 from jigs.families.layup.saw_parts import FAMILY

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle, polygon, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from geometry.layup_sled import LayupSledLayout
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import HANDLE_TABS, TAB
 from geometry.stave_sled import StaveSledLayout
 from geometry.trim_sled import TrimSledLayout

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import cos, degrees, sin
 
-from geometry.contour import Contour, circle
-from geometry.hold_down import PIN_CLEAR
+from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.layup_sled import LayupSledLayout
+from geometry.plane.contour import Contour, circle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from jigs.families import hold_down

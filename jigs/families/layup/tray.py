@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from geometry.contour import Contour, rectangle
 from geometry.layup_tray import CORNER, LayupTrayLayout
+from geometry.plane.contour import Contour, rectangle
 from geometry.sled import TAB
 from jigs.families.layup.saw_parts import FAMILY
 from jigs.families.places import lettered

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import degrees
 
-from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.trim_sled import TrimSledLayout

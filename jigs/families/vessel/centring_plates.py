@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
-from geometry.contour import Contour, circle, polygon
+from geometry.plane.contour import Contour, circle, polygon
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers

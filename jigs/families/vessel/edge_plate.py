@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from geometry.contour import Contour
-from geometry.profile import Profile
+from geometry.plane.contour import Contour
+from geometry.plane.profile import Profile
 from jigs.beds import lies_on
 from jigs.families.gauge_plate import printed_gauge
 from jigs.families.labels import raised_height, raised_width

@@ -5,7 +5,7 @@ Groove gauge: x across from the axis, y up from the upper face of ring 1. Tongue
 
 from __future__ import annotations
 
-from geometry.contour import Contour, polygon
+from geometry.plane.contour import Contour, polygon
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.vessel.edge_plate import edge_plate
 from jigs.lengths import show_length

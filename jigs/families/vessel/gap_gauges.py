@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from geometry.contour import Contour, rectangle
+from geometry.plane.contour import Contour, rectangle
 from jigs.codes import code_of
 from jigs.families.labels import block_height, block_width
 from jigs.families.places import MARGIN, WHOLE, hang_hole, lettered

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from geometry.contour import circle, rectangle, regular_polygon
-from geometry.lettering import text_width
+from geometry.plane.contour import circle, rectangle, regular_polygon
+from geometry.strokes.lettering import text_width
 from jigs.families.labels import centred
 from jigs.families.marked import as_lines
 from jigs.families.places import LEAST_TEXT, hang_hole, lettered

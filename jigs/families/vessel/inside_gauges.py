@@ -9,9 +9,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from geometry.arcs import FloatArray
-from geometry.contour import Contour
-from geometry.profile import Profile
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
+from geometry.plane.profile import Profile
 from jigs.beds import lies_on
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.labels import LATHE_CAUTION, raised_height

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.contour import Contour, circle
-from geometry.profile import Profile
+from geometry.plane.contour import Contour, circle
+from geometry.plane.profile import Profile
 from jigs.families.labels import LATHE_CAUTION
 from jigs.families.places import hang_hole
 from jigs.families.vessel.edge_plate import edge_plate, form_of, marked

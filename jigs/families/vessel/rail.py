@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import pi
 
-from geometry.contour import rectangle
-from geometry.lettering import text_width
+from geometry.plane.contour import rectangle
+from geometry.strokes.lettering import text_width
 from jigs.families.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.families.places import LEAST_TEXT
 from jigs.families.sheet import cut_part

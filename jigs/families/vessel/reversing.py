@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees
 
-from geometry.alike import FreeEdge
-from geometry.contour import Contour, circle
-from geometry.contour import outline as contour
+from geometry.measured.alike import FreeEdge
+from geometry.plane.contour import Contour, circle
+from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered

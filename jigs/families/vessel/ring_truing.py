@@ -5,9 +5,9 @@ Board: x along its front edge from the middle, y to the back. The ends of a half
 
 from __future__ import annotations
 
-from geometry.contour import outline as contour
-from geometry.contour import rectangle
-from geometry.lettering import text_width
+from geometry.plane.contour import outline as contour
+from geometry.plane.contour import rectangle
+from geometry.strokes.lettering import text_width
 from jigs.families.labels import centred
 from jigs.families.marked import as_lines
 from jigs.families.places import hang_hole, lettered

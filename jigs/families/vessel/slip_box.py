@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from geometry.contour import circle, rectangle
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import circle, rectangle
 from geometry.sled import TAB
 from geometry.slip_box import BESIDE, FENCE, SlipBox
 from jigs.families.labels import ENGRAVED

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import degrees
 
-from geometry.contour import Contour, circle, polygon, rectangle
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.stave_sled import STOP_GAP, StaveSledLayout

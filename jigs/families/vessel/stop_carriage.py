@@ -5,9 +5,9 @@ Arm and carriage have the arm's pivot as origin; x and y run as on the base.
 
 from __future__ import annotations
 
-from geometry.contour import Contour, circle, rectangle
-from geometry.contour import outline as contour
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import outline as contour
 from geometry.segment_carrier import PIN
 from geometry.stop_carriage import GUIDE, SHOE, StopCarriage
 from jigs.families.labels import SAW_CAUTION

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import pi, sin
 
-from geometry.contour import Contour, polygon, rectangle
+from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.contour import Contour
-from geometry.crossings import distances
-from geometry.lettering import text_width
-from geometry.profile import Profile
+from geometry.plane.contour import Contour
+from geometry.plane.crossings import distances
+from geometry.plane.profile import Profile
+from geometry.strokes.lettering import text_width
 from jigs.job import Unit
 from jigs.lengths import show_length
 from jigs.part import Lettering, Line, Mark

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from itertools import accumulate
 
-from geometry.contour import Contour, polygon
-from geometry.lettering import text_width
+from geometry.plane.contour import Contour, polygon
+from geometry.strokes.lettering import text_width
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole
 from jigs.families.labels import centred, raised_height
 from jigs.families.vessel.edge_plate import edge_plate

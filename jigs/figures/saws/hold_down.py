@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.hold_down import DISC, LEVER, LEVER_WIDTH, OFF, HoldDown
+from geometry.hardware.hold_down import DISC, LEVER, LEVER_WIDTH, OFF, HoldDown
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import HIDDEN
 from jigs.figures.shapes import box, disc, line

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import pi
 
-from geometry.contour import regular_polygon
-from geometry.draw_rod import BEHIND_FENCE, NUTS, WASHERS
+from geometry.hardware.draw_rod import BEHIND_FENCE, NUTS, WASHERS
+from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import HIDDEN, hidden, outward
 from jigs.figures.shapes import area, box, line, moved

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import tan
 
-from geometry.draw_rod import BEHIND_FENCE
+from geometry.hardware.draw_rod import BEHIND_FENCE
 from geometry.sled import GUSSET_DEPTH, HANDLE_LENGTH, SledLayout
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Point, Shape
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner

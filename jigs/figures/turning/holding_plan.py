@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, degrees, pi, sin, tau
 
-from geometry.mountings import Arc, Hold, Mounting, degrees_of
+from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
 from jigs.figures.figure import Callout, Figure, Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc_rows, disc, line
 from jigs.plan.torus import TorusPlan

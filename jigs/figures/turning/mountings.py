@@ -1,7 +1,7 @@
 """The torus on the lathe, cut through the axis: each mounting, what holds, what is turned in it.
 
 x is the radius, y the height over the tube's centre, the faceplate always below; from B on the side that was turned
-first lies down. Angles round the tube are the work's own (`geometry.mountings`).
+first lies down. Angles round the tube are the work's own (`geometry.lathe.mountings`).
 """
 
 from __future__ import annotations
@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from math import cos, pi, sin, tau
 
-from geometry.contour import Contour, regular_polygon
-from geometry.mountings import Arc, Mounting
+from geometry.lathe.mountings import Arc, Mounting
+from geometry.plane.contour import Contour, regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import arc, area, box, disc, line, polygon

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
-from geometry.contour import regular_polygon
-from geometry.roughing import FlatsStep
+from geometry.lathe.roughing import FlatsStep
+from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.shapes import arc, area, disc, line, moved, polygon
 from jigs.figures.told import Show, by_calliper

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from geometry.contour import Contour, polygon
+from geometry.plane.contour import Contour, polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line

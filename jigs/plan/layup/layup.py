@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Literal
 
+from geometry.blanks.layup import Layup, Side
+from geometry.blanks.planes import Mirrored, Plane
 from geometry.block_rail import BlockRail
-from geometry.layup import Layup, Side
-from geometry.planes import Mirrored, Plane
 
 StackKind = Literal["square", "staggered", "one by one"]
 TRAYS = 6  # that blocks are glued up in: common practice, no source

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.ring_stack import Ring
+from geometry.blanks.ring_stack import Ring
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.profile import Profile
+from geometry.plane.profile import Profile
 
 
 @dataclass(frozen=True, eq=False)

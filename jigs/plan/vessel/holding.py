@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import tan
 from typing import Literal
 
-from geometry.fasteners import bolt_diameter
-from geometry.profile import Profile
+from geometry.hardware.fasteners import bolt_diameter
+from geometry.plane.profile import Profile
 from jigs.strength import nut_torque
 
 Way = Literal["taper", "inside", "bolt"]

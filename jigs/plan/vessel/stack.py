@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from geometry.floating_base import FloatingBase
-from geometry.ring_stack import Ring
-from geometry.staves import StaveBand
-from geometry.torus import SegmentCut
+from geometry.blanks.ring_stack import Ring
+from geometry.blanks.staves import StaveBand
+from geometry.bodies.floating_base import FloatingBase
+from geometry.bodies.torus import SegmentCut
 from jigs.job_wood import LayupWish
 
 Kind = Literal["disc", "segments", "open", "staves"]

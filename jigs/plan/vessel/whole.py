@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from geometry.slip_box import SlipBox
 from jigs.findings import Finding
 from jigs.plan.layup.jigs import LayupJigs

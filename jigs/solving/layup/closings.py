@@ -12,8 +12,8 @@ from dataclasses import replace
 from itertools import groupby
 from math import acos, asin, atan2, cos, hypot, log
 
-from geometry.layup import Layup
-from geometry.planes import Plane
+from geometry.blanks.layup import Layup
+from geometry.blanks.planes import Plane
 from jigs.plan.layup.layup import Closing
 
 SHOWN = 3  # of each kind

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from math import asin, pi, radians, sin
 from typing import TYPE_CHECKING
 
-from geometry.layup import Layup
-from geometry.planes import Mirrored
-from geometry.torus import Blank, SegmentCut
+from geometry.blanks.layup import Layup
+from geometry.blanks.planes import Mirrored
+from geometry.bodies.torus import Blank, SegmentCut
 from jigs.job import TorusJob
 from jigs.job_wood import LayupWish
 

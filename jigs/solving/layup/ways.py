@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import ceil, prod
 
-from geometry.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
+from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
 from geometry.layup_sled import tail_held
 from jigs.checks.layup.jigs import LEAST_ANGLE
 from jigs.job_wood import Stacking

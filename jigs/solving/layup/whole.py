@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from math import ceil, cos
 from typing import TYPE_CHECKING
 
+from geometry.blanks.layup import Layup
 from geometry.block_rail import BlockRail
-from geometry.layup import Layup
+from geometry.bodies.torus import Blank, SegmentCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING
-from geometry.torus import Blank, SegmentCut
 from jigs.checks.layup.layup import makes_sense
 from jigs.job import Job, TorusJob
 from jigs.job_wood import LAYUP, SAME_THICKNESS, LayupWish

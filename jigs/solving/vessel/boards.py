@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from geometry.ring_stack import Ring
+from geometry.blanks.ring_stack import Ring
 from jigs.plan.vessel.boards import BoardsPlan, CentringPlate, GlueUpBoard, SameRings, TruingBoard
 from jigs.plan.vessel.stack import StackPlan
 from jigs.vessel_job import VesselJob

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.hoop import edge_hoop
-from geometry.section import Section
+from geometry.bodies.section import Section
+from geometry.statics.hoop import edge_hoop
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.plan.vessel.stack import Layer
 from jigs.strength import ALLOWED, ALLOWED_MITRE

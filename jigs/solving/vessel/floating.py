@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from geometry.floating_base import FloatingBase
-from geometry.section import Section
+from geometry.bodies.floating_base import FloatingBase
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least
 from jigs.findings import Finding, RefusedSoon
 from jigs.solving.vessel.by_ring import by_ring

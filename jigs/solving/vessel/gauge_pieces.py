@@ -7,7 +7,7 @@ from math import ceil
 
 import numpy as np
 
-from geometry.profile import Profile
+from geometry.plane.profile import Profile
 from jigs.plan.vessel.gauges import GaugePiece
 from jigs.vessel_job import VesselJob
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import ceil
 
-from geometry.fasteners import clearance_hole
-from geometry.inside_reach import riding_radius
-from geometry.levels import monotone
-from geometry.profile import Profile
-from geometry.section import Section
-from geometry.torus import bevel_needed
-from geometry.wall_slot import rim_slot
+from geometry.bodies.section import Section
+from geometry.bodies.torus import bevel_needed
+from geometry.hardware.fasteners import clearance_hole
+from geometry.lathe.inside_reach import riding_radius
+from geometry.lathe.wall_slot import rim_slot
+from geometry.plane.levels import monotone
+from geometry.plane.profile import Profile
 from jigs.lengths import show_length
 from jigs.plan.vessel.gauges import (
     InsideReach,

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import cache
 from math import inf
 
-from geometry.ring_heights import Choice, Wood, fewest_rings, least_wood
-from geometry.section import Section
+from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
+from geometry.bodies.section import Section
 from jigs.findings import Finding, Refused, RefusedSoon
 from jigs.keys import FEWEST, LEAST_WOOD
 from jigs.lengths import example_length, show_length

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from geometry.inside_reach import Reach, beyond_back, reach
-from geometry.profile import Profile
-from geometry.section import Section
+from geometry.bodies.section import Section
+from geometry.lathe.inside_reach import Reach, beyond_back, reach
+from geometry.plane.profile import Profile
 
 PLAY = 2.0  # on either side of the gauge while it passes
 LEAST_WIDTH = 12.0  # of a plate that stays stiff

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil, cos, pi, sin
 
-from geometry.floating_base import FloatingBase
-from geometry.ring_stack import NoEdge, Ring, ring, shared_sizes
-from geometry.section import Section
-from geometry.torus import SegmentCut
+from geometry.blanks.ring_stack import NoEdge, Ring, ring, shared_sizes
+from geometry.bodies.floating_base import FloatingBase
+from geometry.bodies.section import Section
+from geometry.bodies.torus import SegmentCut
 from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding, RefusedSoon
 from jigs.keys.usual import WIDE_DISC

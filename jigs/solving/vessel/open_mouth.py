@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import inf, pi
 
-from geometry.glue_width import GlueFace, open_face, stress
-from geometry.section import Section
+from geometry.blanks.glue_width import GlueFace, open_face, stress
+from geometry.bodies.section import Section
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.plan.vessel.stack import Layer
 from jigs.strength import ALLOWED

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import inf
 
-from geometry.lathe_holding import MOST_PULL, LatheHolding
-from geometry.plug_held import HeldVessel, vessel_held
-from geometry.section import Section
+from geometry.bodies.section import Section
+from geometry.statics.lathe_holding import MOST_PULL, LatheHolding
+from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.strength import PUSH
 

@@ -8,12 +8,12 @@ from math import atan, atan2, ceil, floor, inf, pi, radians, tan
 
 import numpy as np
 
-from geometry.fasteners import CLEARANCE, bolt_diameter, clearance_hole
-from geometry.lathe_holding import MOST_PULL, TOOL_FORCE
-from geometry.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
-from geometry.profile import Profile
-from geometry.section import Section
-from geometry.turning import bearing_forces, sticks
+from geometry.bodies.section import Section
+from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole
+from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
+from geometry.lathe.turning import bearing_forces, sticks
+from geometry.plane.profile import Profile
+from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.plan.vessel.holding import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE

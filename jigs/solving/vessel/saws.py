@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from geometry.blanks.staves import StaveBand
+from geometry.bodies.torus import SegmentCut
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sled_statics import HeldPiece, flat_pieces
 from geometry.stave_sled import StaveSledLayout
 from geometry.stave_statics import sled_pieces
-from geometry.staves import StaveBand
-from geometry.torus import SegmentCut
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer
 from jigs.solving.cutting import plan_angle, railed

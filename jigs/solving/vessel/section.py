@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import NoReturn
 
-from geometry.floor import TightCorner
-from geometry.profile import Profile, profile
-from geometry.section import Section, TooTight, inner_from_wall, least_wall
+from geometry.bodies.floor import TightCorner
+from geometry.bodies.section import Section, TooTight, inner_from_wall, least_wall
+from geometry.plane.profile import Profile, profile
 from jigs.checks.nearest import at_most
 from jigs.findings import RefusedSoon
 from jigs.lengths import show_length

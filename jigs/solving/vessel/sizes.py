@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import copysign, sqrt
 
-from geometry.arcs import SAME_POINT
-from geometry.levels import monotone
-from geometry.profile import Profile
-from geometry.section import Section
-from geometry.size_gauges import plate_sagitta
+from geometry.bodies.section import Section
+from geometry.lathe.size_gauges import plate_sagitta
+from geometry.plane.arcs import SAME_POINT
+from geometry.plane.levels import monotone
+from geometry.plane.profile import Profile
 from jigs.checks.nearest import at_least
 from jigs.findings import Finding
 from jigs.lengths import show_length

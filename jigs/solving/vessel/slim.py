@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from geometry.section import Section
-from geometry.stem import bending, least_diameter
+from geometry.bodies.section import Section
+from geometry.statics.stem import bending, least_diameter
 from jigs.plan.vessel.stack import Layer, Slim
 from jigs.strength import ALLOWED, ALLOWED_ALONG, SIDE
 

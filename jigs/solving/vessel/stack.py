@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import atan2, nan, pi
 
-from geometry.floating_base import FloatingBase
-from geometry.glue_width import aligned_width, finished_width, glued_share, turned_width
-from geometry.ring_stack import Ring
-from geometry.section import Section
-from geometry.staves import StaveBand, fit_staves
+from geometry.blanks.glue_width import aligned_width, finished_width, glued_share, turned_width
+from geometry.blanks.ring_stack import Ring
+from geometry.blanks.staves import StaveBand, fit_staves
+from geometry.bodies.floating_base import FloatingBase
+from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least
 from jigs.findings import Finding, RefusedSoon
 from jigs.lengths import show_length

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isnan, nan, pi
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from jigs.plan.vessel.stack import FloatingDisc, Layer
 from jigs.vessel_job import VesselJob
 from jigs.wood import SPECIES, weight

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.turning import rim_speed_limits
+from geometry.lathe.turning import rim_speed_limits
 from jigs.checks.form import title_findings
 from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings

@@ -7,17 +7,17 @@ from dataclasses import replace
 from math import nan
 from typing import TYPE_CHECKING
 
-from geometry.abrasives import removed
-from geometry.segment_volumes import blank_shares, torus_shares
-from geometry.surface_area import vessel_surface
-from geometry.torus import Blank, torus_surface, torus_volume
+from geometry.bodies.segment_volumes import blank_shares, torus_shares
+from geometry.bodies.surface_area import vessel_surface
+from geometry.bodies.torus import Blank, torus_surface, torus_volume
+from geometry.lathe.abrasives import removed
 from jigs.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.finish import FinishPlan, Grit, Surface, Weight
 from jigs.wood import SPECIES, weight
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
-    from geometry.section import Section
+    from geometry.bodies.section import Section
     from jigs.plan.vessel.stack import Layer, StackPlan
     from jigs.vessel_job import VesselJob
 

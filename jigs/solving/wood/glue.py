@@ -7,9 +7,9 @@ from dataclasses import replace
 from math import ceil, cos, pi, tan
 from typing import TYPE_CHECKING
 
+from geometry.blanks.glue_area import contact_area
+from geometry.bodies.torus import Blank
 from geometry.clamping import ring_perimeter, torus_perimeter
-from geometry.glue_area import contact_area
-from geometry.torus import Blank
 from jigs.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.glue import Assembly, Band, GlueFaces, GluePlan, GlueStage
@@ -18,8 +18,8 @@ from jigs.solving.layup.pieces import halves
 from jigs.solving.wood.glue_stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
-    from geometry.ring_stack import Ring
-    from geometry.staves import StaveBand
+    from geometry.blanks.ring_stack import Ring
+    from geometry.blanks.staves import StaveBand
     from jigs.plan.vessel.stack import Joint, Layer, StackPlan
     from jigs.vessel_job import VesselJob
 

@@ -7,12 +7,12 @@ from itertools import pairwise
 from math import acos, cos, pi, sin
 from typing import TYPE_CHECKING
 
-from geometry.torus import Blank
+from geometry.bodies.torus import Blank
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.joints import Backing, Direction, Grain, GrainJoint, GrainPlan, Sort
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
-    from geometry.staves import StaveBand
+    from geometry.blanks.staves import StaveBand
     from jigs.plan.vessel.stack import Layer, StackPlan
     from jigs.vessel_job import VesselJob
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil
 
-from geometry.cutting_fill import PARTS
+from geometry.packing.fill import PARTS
 from jigs.job import Job
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from geometry.cutting_boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
-from geometry.cutting_plan import By, planned, tried
+from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
+from geometry.packing.plan import By, planned, tried
 from jigs.job import Job
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.wood.lots import Lot

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from geometry.cutting_boards import Length, Sawn
+from geometry.packing.boards import Length, Sawn
 from jigs.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, StripCut

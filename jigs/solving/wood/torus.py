@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.sawing import WedgeRingCut
-from geometry.torus import Blank
+from geometry.blanks.sawing import WedgeRingCut
+from geometry.bodies.torus import Blank
 from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.layup import LayupPlan

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import cos, tan
 
-from geometry.sawing import WedgeRingCut
+from geometry.blanks.sawing import WedgeRingCut
+from geometry.blanks.truing import end_wedge, half_ends
+from geometry.bodies.torus import Blank
 from geometry.sled import stop_arm
-from geometry.torus import Blank
-from geometry.truing import end_wedge, half_ends
 from jigs.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.layup import LayupPlan

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from geometry.section import Section
+from geometry.bodies.section import Section
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.saws import SawPlan
 from jigs.plan.vessel.stack import StackPlan

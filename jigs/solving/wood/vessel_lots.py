@@ -7,9 +7,9 @@ from dataclasses import replace
 from itertools import chain
 from math import ceil, cos
 
+from geometry.blanks.staves import StaveBand
 from geometry.segment_carrier import strip_held
 from geometry.slip_box import SLIT_FROM
-from geometry.staves import StaveBand
 from jigs.lengths import MM_PER_INCH
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer, StackPlan

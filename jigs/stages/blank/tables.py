@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import degrees, radians
 
-from geometry.sawing import included_angle_error
-from geometry.torus import least_wood
-from geometry.truing import half_error, largest_error, to_line, until_clean, wood_left
+from geometry.blanks.sawing import included_angle_error
+from geometry.blanks.truing import half_error, largest_error, to_line, until_clean, wood_left
+from geometry.bodies.torus import least_wood
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from geometry.hold_down import DOWEL
+from geometry.hardware.hold_down import DOWEL
 from jigs.part import Line, Part
 from jigs.plan import Plan
 from jigs.quantity import calliper

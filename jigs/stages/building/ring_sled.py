@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import tan
 
 from geometry.bandsaw_sled import BandsawLayout
-from geometry.draw_rod import RUBBER_RING, SLIP, DrawRod
-from geometry.fasteners import clearance_hole
+from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
+from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.wedge_peg import PEG
 from geometry.sled import HEAD_SINK, JAW_GAP, JAW_SCREW, SCREW_LENGTH
-from geometry.wedge_peg import PEG
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from math import floor, inf
 
-from geometry.holding import Holding
-from geometry.lathe_holding import TOOL_FORCE
+from geometry.statics.holding import Holding
+from geometry.statics.lathe_holding import TOOL_FORCE
 from geometry.stiffness import ALLOWED
 from jigs.plan import Plan
 from jigs.plan.held import HeldCut

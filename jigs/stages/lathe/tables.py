@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import isnan, tau
 
-from geometry.mountings import Arc, Mounting
-from geometry.turning import unbalance
+from geometry.lathe.mountings import Arc, Mounting
+from geometry.lathe.turning import unbalance
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import tau
 
-from geometry.mountings import Mounting
+from geometry.lathe.mountings import Mounting
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, ruled
 from jigs.work.hardware import piece

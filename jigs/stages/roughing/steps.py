@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.roughing import FlatsStep
+from geometry.lathe.roughing import FlatsStep
 from jigs.plan.sizes import SizeStage
 from jigs.plan.torus import TorusPlan
 from jigs.quantity import Quantity, calliper, ruled

@@ -7,7 +7,7 @@ import ezdxf
 import numpy as np
 import pytest
 
-from geometry.arcs import points_along
+from geometry.plane.arcs import points_along
 from jigs.drawn_profile import TOLERANCE, read_drawing
 from jigs.wrong import Wrong
 

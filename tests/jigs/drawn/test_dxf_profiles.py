@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from svgpathtools import parse_path
 
-from geometry.biarcs import biarcs
-from geometry.profile import Profile
+from geometry.curves.biarcs import biarcs
+from geometry.plane.profile import Profile
 from jigs.drawn.bezier import bspline_pieces, elliptic_pieces
 from jigs.drawn.chain import backwards, joined
 from jigs.drawn_profile import TOLERANCE

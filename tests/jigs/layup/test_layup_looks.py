@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.pattern import ply_at
-from geometry.places import Places
+from geometry.blanks.pattern import ply_at
+from geometry.bodies.places import Places
 from jigs.checks.layup.layup import layup_findings
 from jigs.findings import Finding
 from jigs.job import TorusJob

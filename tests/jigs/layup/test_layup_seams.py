@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.layup import Layup
-from geometry.pattern import Pattern, ply_at
-from geometry.places import Places
+from geometry.blanks.layup import Layup
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.bodies.places import Places
 from jigs.jobfile import load
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.torus import TorusPlan

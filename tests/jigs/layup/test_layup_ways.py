@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.layup import square_stack
+from geometry.blanks.layup import square_stack
 from jigs.job_wood import Board
 from jigs.plan.torus import TorusPlan
 from jigs.solving.layup.sheets import Sheet, StripSize, areas, take

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.ring_stack import ALIKE, shared_sizes
+from geometry.blanks.ring_stack import ALIKE, shared_sizes
 from jigs.dryfit.run import dry_fit
 from jigs.jobfile import load
 from jigs.make import make

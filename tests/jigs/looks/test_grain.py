@@ -5,9 +5,9 @@ from math import radians
 import numpy as np
 import pytest
 
-from geometry.flat_rings import FlatRing
-from geometry.pattern import Pattern, ply_at
-from geometry.places import torus_places, vessel_places
+from geometry.blanks.pattern import Pattern, ply_at
+from geometry.bodies.flat_rings import FlatRing
+from geometry.bodies.places import torus_places, vessel_places
 from jigs.looks.grain import torus_grains, vessel_grains
 from jigs.looks.spots import Spots, at_points
 from jigs.looks.woods import Layups

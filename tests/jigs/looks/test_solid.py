@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.meridian import DEVIATION
+from geometry.bodies.meridian import DEVIATION
 from jigs.looks.solid import Rays, hits, torus_solid
 from jigs.looks.views import MARGIN, drawn
 from tests.jigs.looks.looking import FORMS, VASE, camera, form, planned

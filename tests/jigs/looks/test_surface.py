@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from geometry.pattern import ply_at
-from geometry.places import torus_places
+from geometry.blanks.pattern import ply_at
+from geometry.bodies.places import torus_places
 from jigs.jobfile import load
 from jigs.looks.colours import colour_of, is_known
 from jigs.looks.form import form_of

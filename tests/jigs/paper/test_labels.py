@@ -6,8 +6,8 @@ from math import degrees
 import numpy as np
 import pytest
 
-from geometry.places import torus_places
-from geometry.torus import flat_normals
+from geometry.bodies.places import torus_places
+from geometry.bodies.torus import flat_normals
 from tests.jigs.paper.sheets import ALL, TORI, VESSELS, box, label_boxes, label_of, labels, plan_of
 
 

@@ -6,7 +6,7 @@ from math import cos, dist, pi, tan
 import numpy as np
 import pytest
 
-from geometry.torus import flat_normals
+from geometry.bodies.torus import flat_normals
 from jigs.jobfile import parse
 from jigs.paper.by_rule import by_rule
 from jigs.paper.page import page

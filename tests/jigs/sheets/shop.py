@@ -7,8 +7,8 @@ from pathlib import Path
 from shapely import STRtree
 from shapely.geometry import Polygon
 
-from geometry.contour import rectangle
-from geometry.sample import sample
+from geometry.plane.contour import rectangle
+from geometry.plane.sample import sample
 from jigs.job_wood import Board
 from jigs.jobfile import load
 from jigs.rack import rack

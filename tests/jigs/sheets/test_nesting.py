@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.contour import circle, polygon
+from geometry.plane.contour import circle, polygon
 from jigs.sheets.cells import MICRON, cells_of
 from jigs.sheets.nesting import left_out, nest
 from jigs.sheets.sheet import Placed

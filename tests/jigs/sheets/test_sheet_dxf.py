@@ -10,8 +10,8 @@ from ezdxf.math import bulge_to_arc
 from shapely.geometry import Point, Polygon
 
 import jigs.writers.sheet_dxf as writer
-from geometry.contour import circle, polygon
-from geometry.sample import sample
+from geometry.plane.contour import circle, polygon
+from geometry.plane.sample import sample
 from jigs.part import Lettering, Line
 from jigs.sheets.nesting import nest
 from jigs.sheets.sheet import Placed, Sheet

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.profile import profile
-from geometry.sample import sample
+from geometry.plane.profile import profile
+from geometry.plane.sample import sample
 from jigs.part import ProfileForm
 from jigs.writers.stl import read_stl, write_stl
 from tests.jigs.vessel.gauge_jobs import JOBS

@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 import shapely
 
-from geometry.sample import sample
+from geometry.plane.sample import sample
 from jigs.jobfile import parse
 from jigs.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan

@@ -6,8 +6,8 @@ from math import cos
 
 from hypothesis import strategies as st
 
-from geometry.ring_stack import Ring
-from geometry.torus import SegmentCut
+from geometry.blanks.ring_stack import Ring
+from geometry.bodies.torus import SegmentCut
 from jigs.checks.vessel.saws import saw_findings
 from jigs.findings import Finding
 from jigs.jobfile import parse

@@ -5,7 +5,7 @@ from math import ceil, cos, pi, sin
 import numpy as np
 import pytest
 
-from geometry.staves import blade_tilt, gauge_angle
+from geometry.blanks.staves import blade_tilt, gauge_angle
 from jigs.families.vessel.flat_sleds import flat_sleds
 from jigs.solve import solve
 from jigs.work.model import Work

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from shapely import LineString, Polygon
 
-from geometry.ring_stack import Ring
+from geometry.blanks.ring_stack import Ring
 from jigs.families.vessel.centring_plates import centring_plates
 from jigs.families.vessel.glue_up_boards import glue_up_boards
 from jigs.families.vessel.ring_truing import ring_truing

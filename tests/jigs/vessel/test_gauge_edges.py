@@ -10,8 +10,8 @@ import pytest
 import shapely
 from shapely.ops import substring
 
-from geometry.arcs import points_along
-from geometry.profile import Profile
+from geometry.plane.arcs import points_along
+from geometry.plane.profile import Profile
 from jigs.part import Part, ProfileForm
 from jigs.plan.vessel import VesselPlan
 from tests.jigs.shops import FILE_TOLERANCE, VESSELS, document, each_vessel, floor_edges, mesh, shop

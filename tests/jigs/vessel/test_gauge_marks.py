@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.contour import Contour
+from geometry.plane.contour import Contour
 from jigs.families.marked import as_lines
 from jigs.part import Lettering, Line, ProfileForm
 from jigs.splitting import split_to_bed

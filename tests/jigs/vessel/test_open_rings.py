@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from geometry.glue_width import GlueFace, stress
+from geometry.blanks.glue_width import GlueFace, stress
 from jigs.solving.vessel.open_mouth import most_push
 from jigs.strength import ALLOWED, PUSH
 from tests.jigs.vessel.held import held, whole

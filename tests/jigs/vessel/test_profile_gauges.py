@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.validity import problems
+from geometry.plane.validity import problems
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from tests.jigs.vessel.gauge_jobs import planned

@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import translate
 
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from jigs.checks.vessel.reversing import reversing_findings
 from jigs.findings import Refused
 from tests.jigs.vessel.held import TOUCH, held, made, solid, solved, turned

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.profile import profile
+from geometry.plane.profile import profile
 from jigs.families.vessel.reversing import reversing
 from jigs.part import ProfileForm
 from jigs.solve import solve

@@ -5,7 +5,7 @@ from math import atan, degrees, radians, tan
 
 import pytest
 
-from geometry.hoop import edge_hoop
+from geometry.statics.hoop import edge_hoop
 from jigs.checks.vessel.reversing import reversing_findings
 from jigs.families import parts_of
 from jigs.findings import Refused

@@ -8,7 +8,7 @@ import shapely
 from hypothesis import given, settings
 from shapely import affinity
 
-from geometry.fasteners import clearance_hole
+from geometry.hardware.fasteners import clearance_hole
 from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.flat_sleds import flat_sleds
 from jigs.families.vessel.stop_sticks import stop_sticks

@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from geometry.stem import bending, least_diameter
+from geometry.statics.stem import bending, least_diameter
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
 from jigs.findings import Refused

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.biarcs import deviation
-from geometry.spline import through
+from geometry.curves.biarcs import deviation
+from geometry.curves.spline import through
 from jigs.findings import Refused
 from jigs.job_wood import Board
 from jigs.jobfile import load, parse

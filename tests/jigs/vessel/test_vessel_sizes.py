@@ -6,8 +6,8 @@ from math import pi
 import numpy as np
 import pytest
 
-from geometry.contour import Contour
-from geometry.sample import sample
+from geometry.plane.contour import Contour
+from geometry.plane.sample import sample
 from jigs.families.coding import settled
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.stepped_sticks import stepped_sticks

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from geometry.profile import profile
+from geometry.plane.profile import profile
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.jobfile import parse
 from jigs.plan.vessel.gauges import Station

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.glue_area import contact_area
+from geometry.blanks.glue_area import contact_area
 from jigs.families import parts_of
 from jigs.job_wood import Glue
 from jigs.plan.torus import TorusPlan

@@ -1,0 +1,1 @@
+"""What the forms are turned from: wedge rings, stacks of rings, staves, layups."""

@@ -1,0 +1,79 @@
+"""What is glued where two rings of a vessel lie on each other. Lengths mm, areas mm².
+
+The lower ring comes first. Widths are radial, and the least there is round the joint.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot, pi
+
+from geometry.blanks.ring_stack import Ring
+from geometry.bodies.section import Section
+
+
+def finished_width(section: Section, z: float) -> float:
+    """The wall across a joint after turning, horizontally. Raises ValueError outside the vessel's height."""
+    inner, outer = section.wall_at(z)
+    return outer - inner
+
+
+def aligned_width(lower: Ring, upper: Ring) -> float:
+    """Before turning, segment over segment; 0 or less where the rings do not meet all round."""
+    return min(lower.outer, upper.outer) - max(lower.core, upper.core)
+
+
+def turned_width(lower: Ring, upper: Ring) -> float:
+    """Before turning, the upper ring turned by half a segment: least where corners meet flats.
+
+    For rings of unlike numbers of segments, the least at any turn.
+    """
+    return min(_corners_over_flats(lower, upper), _corners_over_flats(upper, lower))
+
+
+def _corners_over_flats(flat: Ring, corner: Ring) -> float:
+    return min(flat.outer, corner.radius) - max(flat.core, corner.core_radius)
+
+
+@dataclass(frozen=True)
+class GlueFace:
+    """The face, after turning, between a segment of an open ring and one of its neighbours above or below."""
+
+    length: float  # along the circumference at the wall's mean radius
+    width: float
+
+    @property
+    def area(self) -> float:
+        return self.length * self.width
+
+
+def stress(face: GlueFace, force: float, arm: float) -> float:
+    """The worst stress (force for each mm²) where a force pushes across a face's width, `arm` from its plane.
+
+    Shear V/A and the pull at the edge, M/(length·width²/6), as the root of the sum of their squares.
+    """
+    pull = 6 * force * arm / (face.length * face.width**2)
+    return hypot(force / face.area, pull)
+
+
+def open_face(section: Section, lower: Ring, upper: Ring) -> GlueFace:
+    """Between rings whose segments stand apart by their `spacer`, turned by half a segment: half the pitch less a gap.
+
+    Raises ValueError unless both have the same number of segments, and where the gaps leave no face.
+    """
+    if lower.segments != upper.segments or not lower.segments:
+        raise ValueError("open rings are laid with the same number of segments in each")
+    inner, outer = section.wall_at(upper.bottom)
+    length = (pi * (inner + outer) / lower.segments) / 2 - (lower.spacer + upper.spacer) / 2
+    if length <= 0.0:
+        raise ValueError(
+            f"the gaps of rings {lower.number} and {upper.number} are wider than half a segment: nothing is glued"
+        )
+    return GlueFace(length, outer - inner)
+
+
+def glued_share(section: Section, lower: Ring, upper: Ring) -> float:
+    """The part of the finished wall's area at a joint that is glued, 0 to 1: all faces over the whole circle."""
+    inner, outer = section.wall_at(upper.bottom)
+    face = open_face(section, lower, upper)
+    return 2 * lower.segments * face.length / (pi * (inner + outer))

@@ -1,0 +1,1 @@
+"""The finished forms: the torus, the vessel's section, their walls and surfaces."""

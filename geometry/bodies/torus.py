@@ -1,0 +1,243 @@
+"""The blank that holds a torus: N wedge rings of n segments each.
+
+Frame: the torus axis is Z. In one wedge ring's own frame x is radial, y runs along the tube and z is
+up; the ring is a straight prism along y with one flat straight down. Lengths mm, angles radians.
+The bounds were derived from the support function of a torus slice and hold against dense sampling.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, cos, hypot, pi, sin, sqrt, tan
+
+import numpy as np
+
+from geometry.plane.arcs import FloatArray
+
+ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis
+
+
+def outer_flat(apothem: float, segments: int) -> float:
+    """Distance from the ring's centre to its outermost place: a flat when 4 divides n, else an arris."""
+    return apothem / cos(pi / segments) if segments % 4 == ARRIS_OUT else apothem
+
+
+def flat_normals(segments: int) -> FloatArray:
+    """Angle from +x of each flat's outward normal, (n,), the first straight down."""
+    return np.asarray(-pi / 2 + 2 * pi / segments * np.arange(segments), dtype=np.float64)
+
+
+def apothem_needed(major: float, reach: float, wedge_rings: int, segments: int, centre: float) -> FloatArray:
+    """Apothem each flat needs, (n,), for a prism centred at radius `centre` to hold a torus slice.
+
+    `reach` is the tube radius with its turning allowance. Largest support of the slice |phi| <= w.
+    """
+    c = cos(pi / wedge_rings)
+    cos_a = np.cos(flat_normals(segments))
+    outward = (major - centre) * cos_a + reach
+    inward = (major * c - centre) * cos_a + reach * np.sqrt(c**2 * cos_a**2 + 1 - cos_a**2)
+    return np.asarray(np.where(cos_a >= -1e-12, outward, inward))
+
+
+def _leaning(segments: int) -> FloatArray:
+    """The distinct |cos a| > 0 over the flats."""
+    cosines = np.abs(np.cos(flat_normals(segments)))
+    return np.unique(np.round(cosines[cosines > 1e-9], 12))
+
+
+def least_apothem(major: float, reach: float, wedge_rings: int, segments: int) -> tuple[float, float]:
+    """Smallest apothem that holds the torus, and the radius of the ring's centre that allows it.
+
+    Returns (apothem, centre radius). Raises ValueError unless major > reach > 0.
+    """
+    if not major > reach > 0:
+        raise ValueError(f"the tube's radius {reach:g} must be positive and under the major radius {major:g}")
+    s, c = sin(pi / wedge_rings), cos(pi / wedge_rings)
+    u = _leaning(segments)
+    u0 = float(u.max())
+    excess = u0 * (major * u * (1 - c) - reach * (1 - np.sqrt(1 - s**2 * u**2))) / (u0 + u)
+    apothem = reach + float(excess.max())
+    return apothem, major - (apothem - reach) / u0
+
+
+def centre_play(
+    major: float, reach: float, wedge_rings: int, segments: int, apothem: float
+) -> tuple[float, float]:
+    """Least and greatest radius of the ring's centre at which a ring of this apothem holds the torus."""
+    s, c = sin(pi / wedge_rings), cos(pi / wedge_rings)
+    u = _leaning(segments)
+    least = major - (apothem - reach) / float(u.max())
+    greatest = float((major * c + (apothem - reach * np.sqrt(1 - s**2 * u**2)) / u).min())
+    return least, greatest
+
+
+def core_corners(centre: float, core_apothem: float, segments: int) -> FloatArray:
+    """Corners (n, 2) of the core opening as (x, z) in the wedge ring's frame."""
+    angles = flat_normals(segments) + pi / segments
+    radius = core_apothem / cos(pi / segments)
+    return np.column_stack([centre + radius * np.cos(angles), radius * np.sin(angles)])
+
+
+def wall_left(
+    major: float, tube: float, wedge_rings: int, segments: int, centre: float, core_apothem: float
+) -> float:
+    """Least wood between the core and the finished surface; negative when the core breaks through.
+
+    The core's corners control, at the middle of a wedge ring and at its joints.
+    """
+    c = cos(pi / wedge_rings)
+    corners = core_corners(centre, core_apothem, segments)
+    return tube - max(max(hypot(x - major, z), hypot(x / c - major, z)) for x, z in corners)
+
+
+def largest_core(
+    major: float, tube: float, wedge_rings: int, segments: int, centre: float, least_wall: float
+) -> float:
+    """Largest core apothem that leaves `least_wall`; 0 when even a point core leaves less."""
+    low, high = 0.0, tube
+    for _ in range(60):
+        middle = (low + high) / 2
+        enough = wall_left(major, tube, wedge_rings, segments, centre, middle) >= least_wall
+        low, high = (middle, high) if enough else (low, middle)
+    return low
+
+
+def least_wood(blank: Blank, major: float, tube: float) -> float:
+    """Least distance between the blank's flats and the finished form."""
+    needed = apothem_needed(major, tube, blank.wedge_rings, blank.segments, blank.centre)
+    return float(blank.apothem - needed.max())
+
+
+def torus_volume(major: float, tube: float) -> float:
+    """2 pi^2 R r^2 (Pappus)."""
+    return 2 * pi**2 * major * tube**2
+
+
+def torus_surface(major: float, tube: float) -> float:
+    """4 pi^2 R r (Pappus)."""
+    return 4 * pi**2 * major * tube
+
+
+@dataclass(frozen=True)
+class Blank:
+    """Everything glued up, before turning, at its nominal sizes (after all sanding of glue faces)."""
+
+    wedge_rings: int
+    segments: int
+    apothem: float
+    core_apothem: float
+    centre: float  # radius of the rings' centres, R_p
+
+    @property
+    def half_wedge(self) -> float:
+        """w = pi/N, the tilt of each face of a wedge ring."""
+        return pi / self.wedge_rings
+
+    @property
+    def mitre(self) -> float:
+        """mu = pi/n, the angle of each segment end."""
+        return pi / self.segments
+
+    @property
+    def arris_out(self) -> bool:
+        return self.segments % 4 == ARRIS_OUT
+
+    @property
+    def half_width(self) -> float:
+        """A_x: from the ring's centre to its outer flat or arris."""
+        return outer_flat(self.apothem, self.segments)
+
+    @property
+    def outer_radius(self) -> float:
+        return self.centre + self.half_width
+
+    @property
+    def inner_radius(self) -> float:
+        return self.centre - self.half_width
+
+    @property
+    def thick_edge(self) -> float:
+        return 2 * self.outer_radius * tan(self.half_wedge)
+
+    @property
+    def thin_edge(self) -> float:
+        return 2 * self.inner_radius * tan(self.half_wedge)
+
+    @property
+    def middle_length(self) -> float:
+        return 2 * self.centre * tan(self.half_wedge)
+
+    @property
+    def swing_radius(self) -> float:
+        """Farthest wood from the axis: the rim's joints."""
+        return self.outer_radius / cos(self.half_wedge)
+
+    @property
+    def flat_width(self) -> float:
+        """Width of each outer flat: a segment's outer edge."""
+        return 2 * self.apothem * tan(self.mitre)
+
+    @property
+    def volume(self) -> float:
+        return self._prism(self.apothem**2 - self.core_apothem**2)
+
+    @property
+    def core_volume(self) -> float:
+        return self._prism(self.core_apothem**2)
+
+    def _prism(self, squares: float) -> float:
+        length = 2 * self.wedge_rings * tan(self.half_wedge) * self.centre
+        return length * self.segments * tan(self.mitre) * squares
+
+
+@dataclass(frozen=True)
+class SegmentCut:
+    """One mitred segment and the strip it is cut from; edges as cut, with `sanding` on each end."""
+
+    outer_edge: float
+    inner_edge: float
+    depth: float
+    length: float  # along the tube: the strip's width, T
+    tilt: float  # blade from upright
+    kerf: float
+
+    @property
+    def blade_height(self) -> float:
+        return self.depth / cos(self.tilt)
+
+    @property
+    def pitch(self) -> float:
+        """Strip used for each segment when the strip is turned over between cuts."""
+        return (self.outer_edge + self.inner_edge) / 2 + self.kerf / cos(self.tilt)
+
+    def strip_length(self, count: int) -> float:
+        """Least strip for `count` segments with a cut at each end, so count + 1 kerfs."""
+        slant = self.kerf / cos(self.tilt)
+        mean = (self.outer_edge + self.inner_edge) / 2
+        return count * mean + (count + 1) * slant + (self.outer_edge - self.inner_edge) / 2
+
+
+def segment_cut(blank: Blank, ring_thickness: float, kerf: float, sanding: float) -> SegmentCut:
+    """The segment as cut: each end is `sanding` longer, square to its joint, than in the closed ring."""
+    extra = 2 * sanding / cos(blank.mitre)
+    return SegmentCut(
+        outer_edge=2 * blank.apothem * tan(blank.mitre) + extra,
+        inner_edge=2 * blank.core_apothem * tan(blank.mitre) + extra,
+        depth=blank.apothem - blank.core_apothem,
+        length=ring_thickness,
+        tilt=blank.mitre,
+        kerf=kerf,
+    )
+
+
+def rings_in_check(wedge_rings: int) -> int:
+    """How many wedge rings come nearest to a right angle (at least 1)."""
+    return max(1, ceil(wedge_rings / 4 - 0.5))
+
+
+def bevel_needed(plate: float, radius: float, slack: float = 0.03) -> float | None:
+    """Edge width that a flat plate may keep inside a round opening of `radius`, or None if all of it.
+
+    A plate of thickness p rides p^2/(8 radius) high (sagitta); more than `slack` needs a bevel.
+    """
+    return None if plate**2 / (8 * radius) <= slack else sqrt(8 * radius * slack)

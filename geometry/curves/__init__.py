@@ -1,0 +1,1 @@
+"""Smooth curves, and many short edges, as few arcs."""

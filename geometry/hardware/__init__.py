@@ -1,0 +1,1 @@
+"""Bolts, and the small mechanisms of the sleds."""

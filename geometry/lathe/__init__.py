@@ -1,0 +1,1 @@
+"""Turning: mountings, channels and retainers, what gauges reach, what abrasives take off."""

@@ -1,0 +1,221 @@
+"""The holding plan: which arc round the tube is turned in which mounting, and what holds it there.
+
+Angles theta round the tube, radians, are the finished torus's own: 0 outward (rim), 90 degrees the face turned
+first, 180 the hole side, 270 the waste flat that the first board is glued to. In mountings C and D the torus lies the
+other way up, and all that is said here still means the same places of the wood.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import acos, asin, atan2, cos, hypot, pi, sin, sqrt, tau
+from typing import Literal
+
+from geometry.lathe.turning import BAND_HIGH, BAND_LOW, RIM_LAND, TAIL
+
+FACE, HOLE, FLAT = pi / 2, pi, 3 * pi / 2
+_EPS = 1e-9
+
+
+@dataclass(frozen=True)
+class Arc:
+    """From `start` counter-clockwise to `end`, which is not less and may run past a whole turn."""
+
+    start: float
+    end: float
+
+    @property
+    def span(self) -> float:
+        return self.end - self.start
+
+    def contains(self, angle: float) -> bool:
+        return (angle - self.start + _EPS) % tau <= self.span + 2 * _EPS
+
+    def shared(self, other: Arc) -> float:
+        """How much of the circle both arcs cover."""
+        offset = (other.start - self.start) % tau
+        starts = (offset - tau, offset)
+        return sum(max(0.0, min(self.span, s + other.span) - max(0.0, s)) for s in starts)
+
+    def within(self, arcs: Iterable[Arc]) -> bool:
+        """Whether arcs cover all of this one between them."""
+        offsets = [((arc.start - self.start) % tau, arc.span) for arc in arcs]
+        reached = 0.0
+        for start, span in sorted([(s - tau, span) for s, span in offsets] + offsets):
+            if start <= reached + _EPS:
+                reached = max(reached, start + span)
+        return reached >= self.span - _EPS
+
+
+@dataclass(frozen=True)
+class Hold:
+    """Something that holds: the arc it touches, and the arc it keeps the tool from, tool room included."""
+
+    what: str
+    bears: Arc
+    covers: Arc
+    on: Literal["waste", "finished"]
+
+
+@dataclass(frozen=True)
+class Mounting:
+    """One way of holding the work; `turns` is None when no part of the tube is turned in it."""
+
+    name: str
+    turns: Arc | None
+    holds: tuple[Hold, ...]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What the holding plan follows from, mm and radians."""
+
+    tube: float  # finished radius r
+    rough: float  # with the turning allowance
+    flat_height: float  # of the waste flat over the tube's centre
+    flat_inner: float  # reach of the waste flat from the tube's centre towards the axis
+    flat_outer: float  # and away from it
+    contact: float  # of the channel, up each flank
+    lining: float
+    spigot: float  # height of the first board's spigot
+    tool_room: float
+    least_overlap: float
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Why a holding plan does not do: `arc` is the arc that is never, or wrongly, reached."""
+
+    kind: Literal["gap", "covered", "not-finished", "turned-away"]
+    arc: Arc
+    first: str  # mounting
+    second: str  # the next mounting round the tube, or what holds
+    overlap: float = 0.0  # of two mountings; negative for a gap
+
+
+def holding_mountings(setting: Setting) -> tuple[Mounting, ...]:
+    """Mountings A, B, C and D, in the order of the work. Whether they will do is for `faults` to say."""
+    overlap = setting.least_overlap
+    first = Arc(-TAIL, HOLE + TAIL)
+    hole_side = HOLE + TAIL - overlap
+    retainer, braces = _retainer(setting, reversed_on=False), _braces(setting)
+    rim = tau - TAIL + overlap
+    last = min(max(retainer.covers.end, HOLE + TAIL), rim)  # not what mounting A has turned already
+    return (
+        Mounting("A", first, (_board(setting),)),
+        Mounting("B", None, (_retainer(setting, reversed_on=True),)),
+        Mounting("C", Arc(hole_side, max(hole_side, braces.covers.start)), (_channel(setting), braces)),
+        Mounting("D", Arc(last, rim), (_channel(setting), retainer)),
+    )
+
+
+def _about(middle: float, half: float) -> Arc:
+    return Arc(middle - half, middle + half)
+
+
+def _arccos(ratio: float) -> float:
+    return acos(max(-1.0, min(1.0, ratio)))
+
+
+def _board(setting: Setting) -> Hold:
+    """Glued to the flat; its face, or its spigot, keeps the tool from what lies near it."""
+    half = max(setting.flat_inner, setting.flat_outer)
+    glued = atan2(half, setting.flat_height)
+    edge = atan2(half + setting.tool_room, setting.flat_height)
+    near = _arccos((setting.flat_height - setting.spigot - setting.tool_room) / setting.rough)
+    return Hold("board", _about(FLAT, glued), _about(FLAT, max(edge, near)), "waste")
+
+
+def _channel_cover(setting: Setting) -> float:
+    height = setting.tube * cos(setting.contact)
+    flank = acos(height / (setting.tube + setting.lining))
+    return max(flank, _arccos((height - setting.tool_room) / setting.tube))
+
+
+def _channel(setting: Setting) -> Hold:
+    height = setting.tube * cos(setting.contact)
+    flank = acos(height / (setting.tube + setting.lining))
+    return Hold("channel", _about(FACE, flank), _about(FACE, _channel_cover(setting)), "finished")
+
+
+def _braces(setting: Setting) -> Hold:
+    """On the outer half of the waste flat; their arms and blocks stand before the whole outer side."""
+    bears = Arc(FLAT, FLAT + atan2(setting.flat_outer, setting.flat_height))
+    tip = FLAT - asin(min(1.0, setting.tool_room / setting.tube))
+    return Hold("braces", bears, Arc(tip, tau + FACE - _channel_cover(setting)), "waste")
+
+
+def _retainer(setting: Setting, reversed_on: bool) -> Hold:
+    """Its band bears past the equator of the hole: on the face's side when the work is reversed on it."""
+    hollow = setting.tube + setting.lining
+    low, high = asin(BAND_LOW * setting.tube / hollow), asin(BAND_HIGH * setting.tube / hollow)
+    rise = BAND_HIGH * setting.tube
+    inward = sqrt(hollow**2 - rise**2)
+    edge = _past_rim(setting, inward, rise)
+    below = FACE + _channel_cover(setting)
+    if reversed_on:
+        return Hold("retainer", Arc(HOLE - high, HOLE - low), Arc(HOLE - edge, HOLE + low), "finished")
+    return Hold("retainer", Arc(HOLE + low, HOLE + high), Arc(below, HOLE + edge), "finished")
+
+
+def _past_rim(setting: Setting, inward: float, rise: float) -> float:
+    """Angle past the hole from which the tool has its room beside the retainer's rim: its lower corner, its straight
+    land, its upper corner."""
+    corners = [_clear_of(setting, inward, z) for z in (rise, rise + RIM_LAND)]
+    beside = _arccos((inward - setting.tool_room) / setting.tube)
+    facing = rise <= setting.tube * sin(beside) <= rise + RIM_LAND
+    return max(*corners, beside if facing else 0.0)
+
+
+def _clear_of(setting: Setting, inward: float, rise: float) -> float:
+    """The same beside one corner, which lies so far from the tube's centre towards the axis and along it (law of
+    cosines)."""
+    off = hypot(inward, rise)
+    squares = setting.tube**2 + off**2 - setting.tool_room**2
+    return atan2(rise, inward) + _arccos(squares / (2 * setting.tube * off))
+
+
+def faults(mountings: tuple[Mounting, ...], least_overlap: float) -> tuple[Fault, ...]:
+    """Everything that keeps a holding plan from doing; () when every angle is turned in some mounting, those
+    next to each other overlap by `least_overlap`, nothing covers what is turned, and what holds is waste that
+    is still there or has been finished before."""
+    return (*_gaps(mountings, least_overlap), *_covered(mountings), *_badly_held(mountings))
+
+
+def _gaps(mountings: tuple[Mounting, ...], least: float) -> list[Fault]:
+    turning = sorted(((m, m.turns) for m in mountings if m.turns), key=lambda pair: pair[1].start)
+    found = []
+    for (one, arc), (other, after) in zip(turning, turning[1:] + turning[:1], strict=True):
+        overlap = (arc.end - after.start + pi) % tau - pi
+        if overlap < least - _EPS:
+            low, high = sorted((arc.end, arc.end - overlap))
+            found.append(Fault("gap", Arc(low, high), one.name, other.name, overlap))
+    return found
+
+
+def _covered(mountings: tuple[Mounting, ...]) -> list[Fault]:
+    return [
+        Fault("covered", hold.covers, m.name, hold.what)
+        for m in mountings
+        for hold in m.holds
+        if m.turns and m.turns.shared(hold.covers) > _EPS
+    ]
+
+
+def _badly_held(mountings: tuple[Mounting, ...]) -> list[Fault]:
+    found = []
+    for index, mounting in enumerate(mountings):
+        before = [m.turns for m in mountings[:index] if m.turns]
+        for hold in mounting.holds:
+            if hold.on == "finished" and not hold.bears.within(before):
+                found.append(Fault("not-finished", hold.bears, mounting.name, hold.what))
+            if hold.on == "waste" and any(arc.shared(hold.bears) > _EPS for arc in before):
+                found.append(Fault("turned-away", hold.bears, mounting.name, hold.what))
+    return found
+
+
+def degrees_of(arc: Arc) -> tuple[float, float]:
+    """Both ends in degrees, the start from 0 up to 360."""
+    turn = arc.start % tau
+    return turn * 180 / pi, (turn + arc.span) * 180 / pi

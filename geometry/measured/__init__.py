@@ -1,0 +1,1 @@
+"""What was drawn or read back, against what was meant."""

@@ -1,0 +1,1 @@
+"""Pieces out of strips out of boards."""

@@ -1,0 +1,200 @@
+"""Board after board: the lengths and strips that are worth most for the length that they take."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from geometry.packing.boards import ROUNDING, TINY, Board, Cutting, Ripped, Task, rates
+from geometry.plane.arcs import FloatArray
+
+IntArray = NDArray[np.int64]
+PARTS = 4  # strips that the pieces left over of one sort are divided into at most
+CROSSCUTS = 6  # equal lengths that a board is divided into at most
+
+
+def worths(task: Task) -> list[float]:
+    """Of a piece of each sort: the area that it takes of a board where it takes least."""
+    found = [math.inf] * len(task.strips)
+    for board in task.boards:
+        for k, rate in enumerate(rates(task, board)):
+            if rate:
+                found[k] = min(found[k], task.strips[k].width / rate)
+    return [worth if worth < math.inf else 0.0 for worth in found]
+
+
+def fill(
+    task: Task, worth: Sequence[float], spare: bool, order: Sequence[int]
+) -> tuple[list[Cutting], list[int]]:
+    """Boards in this order of sizes until all pieces are there, and what is lacking of each sort.
+
+    With `spare` every strip is left long enough to be held again.
+    """
+    left, cuttings = [strips.wanted for strips in task.strips], list[Cutting]()
+    for number in order:
+        board = task.boards[number]
+        there = math.inf if board.count is None else board.count
+        while there > 0 and any(left):
+            lengths = cut_board(task, board, left, worth, spare)
+            if not lengths:
+                break
+            cuttings.append((number, lengths))
+            there -= 1
+    return cuttings, left
+
+
+def cut_board(
+    task: Task, board: Board, left: list[int], worth: Sequence[float], spare: bool
+) -> tuple[Ripped, ...]:
+    """The lengths of one board, best first, or the board as the strip that it is where that is worth no less; takes
+    their pieces off `left`."""
+    before = list(left)
+    ripped = _ripped(task, board, left, worth, spare)
+    sort = board.as_strip
+    if sort is None or board.fits[sort]:
+        return ripped
+    pieces = min(before[sort], _pieces(task, sort, board.length, spare))
+    gained = math.fsum((old - new) * each for old, new, each in zip(before, left, worth, strict=True))
+    if not pieces or pieces * worth[sort] < gained:
+        return ripped
+    left[:] = before
+    left[sort] -= pieces
+    return ((board.length, tuple(int(k == sort) for k in range(len(left)))),)
+
+
+def _ripped(
+    task: Task, board: Board, left: list[int], worth: Sequence[float], spare: bool
+) -> tuple[Ripped, ...]:
+    free, found = board.length, list[Ripped]()
+    while free > TINY and any(left):
+        length, strips = _best_length(task, board, free, left, worth, spare)
+        if not any(strips):
+            break
+        found.append((length, strips))
+        for k, count in enumerate(strips):
+            left[k] -= min(left[k], count * _pieces(task, k, length, spare))
+        free -= length + task.kerf
+    return tuple(found)
+
+
+def _best_length(
+    task: Task, board: Board, free: float, left: Sequence[int], worth: Sequence[float], spare: bool
+) -> tuple[float, tuple[int, ...]]:
+    """The shortest length that gives all that is wanted; else that whose strips are worth most for each mm that it
+    takes. A rest that cannot be held is taken too."""
+    best, found = 0.0, (free, (0,) * len(left))
+    widths, everything = (
+        [strips.width for strips in task.strips],
+        math.fsum(map(math.prod, zip(worth, left, strict=True))),
+    )
+    tried = list[tuple[bool, float, float, float, list[FloatArray]]]()
+    for length in set(_lengths(task, board, free, left, spare)):
+        tables = [_worth_of(task, board, k, length, left[k], each, spare) for k, each in enumerate(worth)]
+        over = free - length - task.kerf
+        taken = (length if over >= task.least else free) + task.kerf
+        most = _at_most(widths, tables, board.room)
+        tried.append((most < everything * (1 - TINY), -most / taken, length, taken, tables))
+    for part, most, length, taken, tables in sorted(
+        tried, key=lambda one: (one[0], one[2] if not one[0] else one[1], one[2])
+    ):
+        if part and -most <= best * (1 + TINY):
+            break
+        value, strips = side_by_side(widths, tables, board.room + ROUNDING)
+        if value >= everything * (1 - TINY):
+            return length, strips
+        if value / taken > best * (1 + TINY):
+            best, found = value / taken, (length, strips)
+    return found
+
+
+def _lengths(task: Task, board: Board, free: float, left: Sequence[int], spare: bool) -> Iterator[float]:
+    """All that is free, equal parts of it, and what the pieces left over of each sort ask for in a few strips."""
+    yield free
+    if not task.crosscut:
+        return
+    for parts in range(2, CROSSCUTS + 1):
+        yield (free - (parts - 1) * task.kerf) / parts
+    for k, strips in enumerate(task.strips):
+        for parts in range(1, PARTS + 1) if left[k] and board.fits[k] else ():
+            long = strips.length(-(-left[k] // parts)) + (strips.spare if spare else 0.0)
+            long = task.rounded(max(long, strips.least))
+            if long <= free:
+                yield long
+
+
+def _pieces(task: Task, sort: int, length: float, spare: bool) -> int:
+    strips = task.strips[sort]
+    return strips.pieces(length - strips.spare if spare else length)
+
+
+def _worth_of(
+    task: Task, board: Board, sort: int, length: float, left: int, each: float, spare: bool
+) -> FloatArray:
+    """Of no strip, of one, of two ... of one sort side by side, as far as there is any use for them."""
+    able = board.fits[sort] and task.allowed(board, sort, length)
+    pieces = _pieces(task, sort, length, spare) if able else 0
+    if not pieces or not left or not each:
+        return np.zeros(1)
+    most = min(board.most(task.strips[sort]), -(-left // pieces))
+    return each * np.minimum(np.arange(most + 1) * pieces, left)
+
+
+def _at_most(widths: Sequence[float], tables: Sequence[FloatArray], room: float) -> float:
+    """What no strips side by side are worth more than: parts of strips, the dearest first."""
+    able = [
+        (float(table[1]) / width, width, table)
+        for width, table in zip(widths, tables, strict=True)
+        if len(table) > 1
+    ]
+    free, value = room + ROUNDING, 0.0
+    for dear, width, table in sorted(able, key=lambda one: -one[0]):
+        wide = min(free, width * (len(table) - 1))
+        value += min(dear * wide, float(table[-1]))
+        free -= wide
+    return value
+
+
+def side_by_side(
+    widths: Sequence[float], tables: Sequence[FloatArray], room: float
+) -> tuple[float, tuple[int, ...]]:
+    """The worth and the strips of each sort that are worth most side by side; `tables` say what 0, 1, 2 ... are worth.
+
+    Exact, by going through the sorts and keeping, of all ways to fill part of the room, those that are not wider and
+    worth no more than another (dynamic programming over lists: Kellerer, Pferschy, Pisinger, Knapsack Problems, 2004,
+    chapter 3), and that could still come to more than is found. More strips are never worth less, and each further one
+    no more than the one before.
+    """
+    able = [k for k, table in enumerate(tables) if len(table) > 1]
+    order = sorted(able, key=lambda k: (-float(tables[k][1]) / widths[k], k))
+    dear = [float(tables[k][1]) / widths[k] for k in order] + [0.0]
+    used, worth = np.zeros(1), np.zeros(1)
+    steps = list[tuple[IntArray, IntArray]]()
+    for k, ahead in zip(order, dear[1:], strict=True):
+        strips = np.arange(len(tables[k]))
+        use = (used[:, None] + strips * widths[k]).ravel()
+        value = (worth[:, None] + tables[k]).ravel()
+        fits = use <= room
+        hopeful = value + ahead * (room - use) >= value[fits].max()
+        kept = _front(use, value, np.flatnonzero(fits & hopeful))
+        used, worth = use[kept], value[kept]
+        steps.append((kept // strips.size, kept % strips.size))
+    return float(worth[-1]), _traced(steps, order, len(tables))
+
+
+def _front(use: FloatArray, value: FloatArray, kept: IntArray) -> IntArray:
+    """Those that are worth more than any that uses less, by use."""
+    by_use = kept[np.lexsort((-value[kept], use[kept]))]
+    before = np.maximum.accumulate(np.append(-1.0, value[by_use]))[:-1]
+    return by_use[value[by_use] > before]
+
+
+def _traced(steps: list[tuple[IntArray, IntArray]], order: Sequence[int], sorts: int) -> tuple[int, ...]:
+    """The strips of the last of the ways kept."""
+    found, place = [0] * sorts, -1
+    for (parents, strips), sort in zip(reversed(steps), reversed(order), strict=True):
+        found[sort] = int(strips[place])
+        place = int(parents[place])
+    return tuple(found)

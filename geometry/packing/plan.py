@@ -1,0 +1,249 @@
+"""Boards that give all pieces at little cost: board after board, then by an integer program where that may pay."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from geometry.packing.boards import (
+    ROUNDING,
+    TINY,
+    Board,
+    Cutting,
+    Length,
+    NotEnough,
+    Ripped,
+    Sawn,
+    Task,
+    area_taken,
+    finished,
+    least_by_area,
+    short_ends,
+)
+from geometry.packing.fill import PARTS, fill, worths
+from geometry.packing.ways import all_ways
+
+_TRIES = 32  # further plans, each with other worths of the pieces
+_SLACK = 1e-6  # of a board's cost, within which costs are one
+
+By = Literal["board after board", "integer program"]
+_PLAIN: By = "board after board"
+Rank = tuple[float, int, int, float, float]
+
+
+@dataclass(frozen=True)
+class CuttingPlan:
+    """What is sawn; what it costs, and a cost that no plan is below."""
+
+    sawn: tuple[Sawn, ...]
+    cost: float
+    bound: float
+    by: By
+
+    @property
+    def proved(self) -> bool:
+        """Whether no plan costs less."""
+        return self.cost <= self.bound * (1 + _SLACK) + _SLACK
+
+
+def rank(task: Task, sawn: Sequence[Sawn]) -> Rank:
+    """Less is better: what the boards cost; how many are sawn but for strips as they are or, where some cost something
+    anyhow, how many of the others stay whole; strips that end too short to be held; the strips' area; that of
+    the boards."""
+    boards = [task.boards[one.board] for one in sawn]
+    cost = round(math.fsum(board.cost for board in boards), 9)
+    free = sum(not board.cost for board in boards)
+    lengths = [length for one in sawn for length in one.lengths]
+    strips_as_they_are = sum(_as_it_is(task, one) for one in sawn)
+    count = -free if cost else len(sawn) - strips_as_they_are
+    strips = sum(task.strips[sort].width * length.length for length in lengths for sort, _ in length.strips)
+    return cost, count, short_ends(task, sawn), round(strips, 3), area_taken(task, sawn)
+
+
+def _as_it_is(task: Task, one: Sawn) -> bool:
+    """Whether a board is taken as the strip that it is."""
+    return any(not task.boards[one.board].fits[sort] for length in one.lengths for sort, _ in length.strips)
+
+
+def tried(task: Task) -> tuple[Sawn, ...] | None:
+    """A plan by taking board after board: crosscut or not, with strips left long enough to be held and without; None
+    where none of these gives all."""
+    worth, uncut = worths(task), replace(task, crosscut=False)
+    plans = (
+        _whole(task, *fill(one, worth, spare, order))
+        for order in _orders(task)
+        for one in ((task, uncut) if task.crosscut else (uncut,))
+        for spare in (True, False)
+    )
+    best = _best(task, (finished(task, plan) for plan in plans if plan is not None))
+    return None if best is None else _best(task, [_tightened(task, best)], best)
+
+
+def _tightened(task: Task, sawn: Sequence[Sawn]) -> tuple[Sawn, ...]:
+    """The same pieces from each length, made no longer than serves its strips best: of the area of all of them."""
+    cuttings = [(one.board, tuple(_tight(task, one, length) for length in one.lengths)) for one in sawn]
+    return finished(task, cuttings)
+
+
+def _tight(task: Task, one: Sawn, length: Length) -> Ripped:
+    board, wanted = task.boards[one.board], Counter[int]()
+    for sort, pieces in length.strips:
+        wanted[sort] += pieces
+    as_it_is = Counter(sort for sort, _ in length.strips)
+    best = sum(task.strips[sort].width * count for sort, count in as_it_is.items()) * length.length
+    found = length.length, as_it_is
+    for long in _shorter(task, board, wanted, length.length):
+        each = {sort: task.strips[sort].pieces(long - task.strips[sort].spare) for sort in wanted}
+        if all(each.values()) and all(task.allowed(board, sort, long) for sort in wanted):
+            count = Counter({sort: -(-pieces // each[sort]) for sort, pieces in wanted.items()})
+            wide = sum(task.strips[sort].width * strips for sort, strips in count.items())
+            if wide <= board.room + ROUNDING and wide * long < best * (1 - TINY):
+                best, found = wide * long, (long, count)
+    return found[0], tuple(found[1][sort] for sort in range(len(task.strips)))
+
+
+def _shorter(task: Task, board: Board, wanted: Mapping[int, int], length: float) -> set[float]:
+    """Lengths that some strip of it asks for, in up to a few strips."""
+    if not task.crosscut or any(not board.fits[sort] for sort in wanted):
+        return set()
+    found = set[float]()
+    for sort, pieces in wanted.items():
+        strips = task.strips[sort]
+        for parts in range(1, PARTS + 1):
+            found.add(task.rounded(max(strips.length(-(-pieces // parts)) + strips.spare, strips.least)))
+    return {long for long in found if long < length}
+
+
+def planned(task: Task) -> CuttingPlan:
+    """A plan; sought until it is seen to be best, or all ways of seeking are done. Raises NotEnough.
+
+    Where boards cost nothing or all alike, the bound is raised to whole boards.
+    """
+    best, by = tried(task), _PLAIN
+    bound = _in_whole_boards(task, least_by_area(task, [board.cost for board in task.boards]))
+    if best is None or rank(task, best)[0] > bound + _SLACK:
+        best, bound, by = _sought(task, best, bound)
+    if best is None:
+        raise NotEnough("no way is found to get all pieces from the boards there are")
+    cost = rank(task, best)[0]
+    return CuttingPlan(best, cost, min(bound, cost), by)
+
+
+def _sought(
+    task: Task, best: tuple[Sawn, ...] | None, bound: float
+) -> tuple[tuple[Sawn, ...] | None, float, By]:
+    from geometry.packing.columns import least_cost, whole_boards  # loads the solver
+
+    least = least_cost(task)
+    bound = max(bound, _in_whole_boards(task, least.cost))
+    if bound > _all_boards(task) + _SLACK:
+        return None, bound, _PLAIN
+    pool = dict.fromkeys(_at_full_length(task, least.patterns))
+    for cuttings, left in _tries(task, [float(price) for price in least.price]):
+        pool.update(dict.fromkeys(cuttings))
+        plan = _whole(task, cuttings, left)
+        best = _best(task, (finished(task, one) for one in (plan,) if one is not None), best)
+        if best is not None and rank(task, best)[0] <= bound + _SLACK:
+            return best, bound, _PLAIN
+    ways = all_ways(task)
+    found, proved = whole_boards(task, list(pool) if ways is None else ways)
+    better = _best(task, [finished(task, found)] if found else [], best)
+    if ways is not None and proved and better is not None:
+        bound = max(bound, _in_whole_boards(task, rank(task, better)[0]))
+    return better, bound, _PLAIN if better is best else "integer program"
+
+
+def _at_full_length(task: Task, patterns: Iterable[tuple[int, tuple[int, ...]]]) -> Iterator[Cutting]:
+    """Boards that are not crosscut."""
+    for number, strips in patterns:
+        yield number, ((task.boards[number].length, strips),)
+
+
+def _tries(task: Task, price: Sequence[float]) -> Iterator[tuple[list[Cutting], list[int]]]:
+    """Plans by other worths of the pieces: their prices, then those of pieces on poorly filled boards raised.
+
+    The method is known as sequential value correction; from memory.
+    """
+    random, orders = np.random.default_rng(0), list(_orders(task))
+    first, worth = worths(task), list(price)
+    for number in range(_TRIES):
+        order, spare = orders[number % len(orders)], number % 4 == 3
+        cuttings, left = fill(task, worth, spare, order)
+        yield cuttings, left
+        if number == 0:
+            worth = first
+        worth = [
+            each * float(random.uniform(0.6, 1.5)) for each in _corrected(task, cuttings, left, worth, first)
+        ]
+
+
+def _corrected(
+    task: Task,
+    cuttings: Sequence[Cutting],
+    left: Sequence[int],
+    worth: Sequence[float],
+    first: Sequence[float],
+) -> list[float]:
+    """Pieces are worth more where their boards are filled less, and most where they are lacking."""
+    raised, counted = [0.0] * len(worth), [0] * len(worth)
+    for number, lengths in cuttings:
+        board = task.boards[number]
+        given = [
+            sum(strips[k] * sort.pieces(length) for length, strips in lengths)
+            for k, sort in enumerate(task.strips)
+        ]
+        full = sum(count * each for count, each in zip(given, first, strict=True)) / (
+            board.room * board.length
+        )
+        for k, count in enumerate(given):
+            raised[k] += count / max(full, 0.2)
+            counted[k] += count
+    found = list[float]()
+    for k, each in enumerate(worth):
+        much = raised[k] / counted[k] if counted[k] else 1.0
+        target = first[k] * min(much, 3.0) * (1.5 if left[k] else 1.0)
+        found.append((each + target) / 2)
+    return found
+
+
+def _orders(task: Task) -> Iterator[list[int]]:
+    """Of the sizes of boards: as they are listed, the smallest first, the largest first; dear ones always last."""
+    cheap = [
+        k for k, board in enumerate(task.boards) if board.cost <= min(b.cost for b in task.boards) + _SLACK
+    ]
+    dear = [k for k in range(len(task.boards)) if k not in cheap]
+    yield [*cheap, *dear]
+    if len(cheap) > 1:
+        by_size = sorted(cheap, key=lambda k: task.boards[k].room * task.boards[k].length)
+        yield [*by_size, *dear]
+        yield [*by_size[::-1], *dear]
+
+
+def _whole(task: Task, cuttings: list[Cutting], left: Sequence[int]) -> list[Cutting] | None:
+    return None if any(left) else cuttings
+
+
+def _best(
+    task: Task, plans: Iterable[tuple[Sawn, ...]], best: tuple[Sawn, ...] | None = None
+) -> tuple[Sawn, ...] | None:
+    found = [*([best] if best is not None else []), *plans]
+    return min(found, key=lambda plan: rank(task, plan), default=None)
+
+
+def _all_boards(task: Task) -> float:
+    """What all cost that there are."""
+    return sum(math.inf if b.count is None else b.cost * b.count for b in task.boards)
+
+
+def _in_whole_boards(task: Task, bound: float) -> float:
+    """Raised to whole boards where all that cost anything cost the same."""
+    costs = {board.cost for board in task.boards if board.cost}
+    if len(costs) != 1 or bound == math.inf:
+        return bound
+    (each,) = costs
+    return math.ceil(bound / each - _SLACK) * each

@@ -1,0 +1,284 @@
+"""The one currency: a closed loop of straight and circular edges, and its exact measures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from geometry.plane.arcs import FloatArray as FloatArray
+from geometry.plane.arcs import Point as Point
+from geometry.plane.arcs import points_along
+from geometry.plane.edges import Edge as Edge
+from geometry.plane.nearest import Table
+
+BoolArray = npt.NDArray[np.bool_]
+
+_AT_ONCE = 200_000  # pairs of point and edge that are looked at together
+_STRAIGHT = 1e-10  # a smaller bulge is rounding: the arc leaves its chord by half of this share of it
+
+
+@dataclass(frozen=True)
+class Moments:
+    """Integrals of 1, x, y, x², xy and y² over the inside (mm² to mm⁴); negative for a clockwise contour."""
+
+    area: float
+    x: float
+    y: float
+    xx: float
+    xy: float
+    yy: float
+
+    def moved(self, dx: float, dy: float) -> Moments:
+        """The moments after the contour has been moved (parallel axes)."""
+        a, x, y = self.area, self.x, self.y
+        return Moments(
+            a,
+            x + dx * a,
+            y + dy * a,
+            self.xx + 2.0 * dx * x + dx * dx * a,
+            self.xy + dx * y + dy * x + dx * dy * a,
+            self.yy + 2.0 * dy * y + dy * dy * a,
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class Contour:
+    """A closed loop. Row i of `vertices` (n, 3) is x, y (mm) and the bulge of the edge to row i + 1 (mod n).
+
+    The array is copied and made read-only. Raises ValueError unless it is (n, 3), n at least 2, and finite.
+    """
+
+    vertices: FloatArray
+
+    def __post_init__(self) -> None:
+        own = np.array(self.vertices, dtype=np.float64)
+        if own.ndim != 2 or own.shape[1] != 3 or len(own) < 2:
+            raise ValueError(f"a contour is 2 or more rows of x, y, bulge, not an array of shape {own.shape}")
+        if not np.isfinite(own).all():
+            raise ValueError("a contour's coordinates and bulges must be finite numbers")
+        own[np.abs(own[:, 2]) < _STRAIGHT, 2] = 0.0
+        own.flags.writeable = False
+        object.__setattr__(self, "vertices", own)
+
+    def __len__(self) -> int:
+        return len(self.vertices)
+
+    @property
+    def points(self) -> FloatArray:
+        """The vertices without bulges, (n, 2)."""
+        return self.vertices[:, :2]
+
+    @cached_property
+    def ends(self) -> FloatArray:
+        """Where each edge ends, (n, 2)."""
+        return np.roll(self.points, -1, axis=0)
+
+    @cached_property
+    def sweeps(self) -> FloatArray:
+        """The angle each edge turns through, radians, + counter-clockwise, (n,)."""
+        return 4.0 * np.arctan(self.vertices[:, 2])
+
+    @cached_property
+    def lengths(self) -> FloatArray:
+        """The length of each edge, (n,): chord · (sweep/2) / sin(sweep/2)."""
+        dx, dy = (self.ends - self.points).T
+        return np.asarray(np.hypot(dx, dy) / np.sinc(self.sweeps / (2.0 * np.pi)), dtype=np.float64)
+
+    @property
+    def length(self) -> float:
+        return float(self.lengths.sum())
+
+    @cached_property
+    def area(self) -> float:
+        """Area inside, mm²: positive when counter-clockwise, negative when clockwise.
+
+        The polygon's, and for each arc that between it and its chord.
+        """
+        ax, ay = (self.points - self.points[0]).T
+        dx, dy = (self.ends - self.points).T
+        arcs = (dx**2 + dy**2) * _arc_share(self.sweeps)
+        return float((ax * dy - ay * dx + arcs).sum() / 2.0)
+
+    @property
+    def centroid(self) -> Point:
+        """Centre of area. Raises ValueError when there is no area."""
+        moments = self.moments
+        if abs(moments.area) <= 1e-14 * self.length**2:
+            raise ValueError("a contour without area has no centroid")
+        return moments.x / moments.area, moments.y / moments.area
+
+    @cached_property
+    def moments(self) -> Moments:
+        """Area and its first and second moments by Green's theorem, exact (to rounding) with arcs.
+
+        On an edge the integrands are polynomials of degree 5 or trigonometric ones of degree 4 over less than
+        a turn; 24 Gauss points take either to the last digit.
+        """
+        x0, y0 = self.points.mean(axis=0)
+        t, weights = _gauss()
+        local = self.points - (x0, y0)
+        ends, sweeps = np.roll(local, -1, axis=0), self.sweeps
+        x, y = np.moveaxis(points_along(local[:, None], ends[:, None], sweeps[:, None], t), -1, 0)
+        chord = ends - local
+        heading = np.arctan2(chord[:, 1], chord[:, 0])[:, None] + sweeps[:, None] * (t - 0.5)
+        ds = self.lengths[:, None] * weights
+        dx, dy = np.cos(heading) * ds, np.sin(heading) * ds
+        sums = (
+            (x * dy - y * dx) / 2.0,
+            x * x * dy / 2.0,
+            -y * y * dx / 2.0,
+            x**3 * dy / 3.0,
+            x * x * y * dy / 2.0,
+            -(y**3) * dx / 3.0,
+        )
+        return Moments(*(float(part.sum()) for part in sums)).moved(float(x0), float(y0))
+
+    @cached_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Exact bounding box (xmin, ymin, xmax, ymax): vertices, and arcs where they run along an axis."""
+        extremes = np.concatenate((self.points, self._turning_points()))
+        (x0, y0), (x1, y1) = extremes.min(axis=0), extremes.max(axis=0)
+        return float(x0), float(y0), float(x1), float(y1)
+
+    def _turning_points(self) -> FloatArray:
+        arcs = np.flatnonzero(self.vertices[:, 2])
+        start, end, sweep = self.points[arcs], self.ends[arcs], self.sweeps[arcs, None]
+        heading = np.arctan2(*(end - start).T[::-1])[:, None] - sweep / 2.0
+        turn = (np.arange(4) * (np.pi / 2.0) - heading) * np.sign(sweep)
+        t = np.minimum(turn % (2.0 * np.pi) / np.abs(sweep), 1.0)
+        return points_along(start[:, None], end[:, None], sweep, t).reshape(-1, 2)
+
+    @cached_property
+    def table(self) -> Table:
+        """The edges as arrays, for distances."""
+        return Table(self.points, self.ends, self.sweeps)
+
+    def edges(self) -> tuple[Edge, ...]:
+        """The edges in order; edge i starts at vertex i."""
+        return self._edges
+
+    @cached_property
+    def _edges(self) -> tuple[Edge, ...]:
+        rows = self.vertices.tolist()
+        following = rows[1:] + rows[:1]
+        return tuple(Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(rows, following, strict=True))
+
+    def moved(self, dx: float, dy: float) -> Contour:
+        return Contour(self.vertices + np.array((dx, dy, 0.0)))
+
+    def rotated(self, angle: float, about: Point = (0.0, 0.0)) -> Contour:
+        """Turned counter-clockwise by `angle` (radians) about a point."""
+        c, s = math.cos(angle), math.sin(angle)
+        return self._mapped(np.array(((c, s), (-s, c))), about, 1.0)
+
+    def mirrored(self, point: Point = (0.0, 0.0), direction: Point = (0.0, 1.0)) -> Contour:
+        """Mirrored in the line through `point` along `direction`; the sense, and the area's sign, changes.
+
+        Raises ValueError when `direction` has no length.
+        """
+        size = math.hypot(*direction)
+        if size == 0.0:
+            raise ValueError("the direction of a mirror line must have a length")
+        c, s = direction[0] / size, direction[1] / size
+        return self._mapped(np.array(((c * c - s * s, 2 * c * s), (2 * c * s, s * s - c * c))), point, -1.0)
+
+    def _mapped(self, matrix: FloatArray, about: Point, bulge_sign: float) -> Contour:
+        points = (self.points - about) @ matrix + about
+        return Contour(np.column_stack((points, bulge_sign * self.vertices[:, 2])))
+
+    def reversed(self) -> Contour:
+        """The same loop run the other way."""
+        bulges = -np.roll(self.vertices[::-1, 2], -1)
+        return Contour(np.column_stack((self.points[::-1], bulges)))
+
+    def ccw(self) -> Contour:
+        return self if self.area >= 0.0 else self.reversed()
+
+    def cw(self) -> Contour:
+        return self if self.area <= 0.0 else self.reversed()
+
+    def contains(self, points: npt.ArrayLike) -> BoolArray:
+        """Which of the points (m, 2) lie inside (winding number not 0), exact with arcs, either way round.
+
+        A point on the boundary itself may go either way.
+        """
+        p = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+        rows = max(1, _AT_ONCE // len(self))
+        found = [self._contains(p[k : k + rows]) for k in range(0, len(p), rows)]
+        return np.concatenate(found) if found else np.zeros(0, dtype=np.bool_)
+
+    def _contains(self, points: FloatArray) -> BoolArray:
+        p = points[:, None]
+        ax, ay = np.moveaxis(self.points - p, -1, 0)
+        bx, by = np.moveaxis(self.ends - p, -1, 0)
+        cross = ax * by - ay * bx
+        # A point on a chord counts as a little to the right of it in x, else above it: both terms must agree.
+        side = np.where(cross != 0.0, cross, np.where(by != ay, ay - by, bx - ax))
+        up, down = (ay <= 0.0) & (by > 0.0) & (side > 0.0), (by <= 0.0) & (ay > 0.0) & (side < 0.0)
+        winding = (up.astype(int) - down).sum(axis=1)
+        arcs = np.flatnonzero(self.vertices[:, 2])
+        ax, ay, bx, by, cross, side = (value[:, arcs] for value in (ax, ay, bx, by, cross, side))
+        # Inside a circular segment its chord is seen under more than half the rest of the circle.
+        sweep = self.sweeps[arcs]
+        seen = np.arctan2(np.abs(cross), ax * bx + ay * by)
+        within = (side * sweep < 0.0) & (seen > np.pi - np.abs(sweep) / 2.0)
+        return np.asarray(winding + (within * np.sign(sweep)).sum(axis=1) != 0)
+
+
+def _arc_share(sweep: FloatArray) -> FloatArray:
+    """Twice the area between an arc and its chord, over the chord squared: (s - sin s) / (4 sin²(s/2)).
+
+    For flat arcs its series, since the difference loses its digits there.
+    """
+    flat = np.abs(sweep) < 0.03
+    series = sweep / 6.0 * (1.0 + sweep**2 / 30.0 + sweep**4 / 840.0)
+    safe = np.where(flat, 1.0, sweep)
+    return np.where(flat, series, (safe - np.sin(safe)) / (4.0 * np.sin(safe / 2.0) ** 2))
+
+
+@cache
+def _gauss() -> tuple[FloatArray, FloatArray]:
+    nodes, weights = np.polynomial.legendre.leggauss(24)
+    return (nodes + 1.0) / 2.0, weights / 2.0
+
+
+def polygon(points: Sequence[Point] | FloatArray) -> Contour:
+    """A contour of straight edges through the points (n, 2)."""
+    corners = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+    return Contour(np.column_stack((corners, np.zeros(len(corners)))))
+
+
+def circle(centre: Point, radius: float) -> Contour:
+    """A counter-clockwise circle of two half turns from its +x point. Raises ValueError unless radius > 0."""
+    if not radius > 0.0:
+        raise ValueError(f"a circle's radius must be more than 0 mm, not {radius:.9g}")
+    x, y = centre
+    return Contour(np.array(((x + radius, y, 1.0), (x - radius, y, 1.0))))
+
+
+def rectangle(x0: float, y0: float, x1: float, y1: float) -> Contour:
+    """A counter-clockwise rectangle between two opposite corners, from its lower left corner."""
+    (left, right), (low, high) = sorted((x0, x1)), sorted((y0, y1))
+    return polygon(((left, low), (right, low), (right, high), (left, high)))
+
+
+def regular_polygon(n: int, apothem: float, first_normal: float = 0.0, centre: Point = (0.0, 0.0)) -> Contour:
+    """A counter-clockwise regular polygon; edge k faces `first_normal` + 2πk/n.
+
+    Raises ValueError unless n is at least 3 and the apothem more than 0.
+    """
+    if n < 3 or not apothem > 0.0:
+        raise ValueError(f"a regular polygon has 3 or more sides and an apothem, not {n}, {apothem:.9g} mm")
+    angles = first_normal + (2.0 * np.arange(n) - 1.0) * (np.pi / n)
+    radius = apothem / math.cos(math.pi / n)
+    return polygon(np.column_stack((np.cos(angles), np.sin(angles))) * radius + centre)
+
+
+def outline(*vertices: tuple[float, ...]) -> Contour:
+    """A contour from (x, y) corners and (x, y, bulge) starts of arcs, in order."""
+    return Contour(np.array([(*v, 0.0) if len(v) == 2 else v for v in vertices], dtype=np.float64))

@@ -1,0 +1,164 @@
+"""How far points lie from edges, and how far a ray runs to them. Lengths mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from geometry.plane.arcs import FloatArray, points_along
+from geometry.plane.edges import Edge
+
+IntArray = npt.NDArray[np.intp]
+
+_DENSE = 200_000  # pairs of point and edge that are simply all looked at
+_BLOCK = 48  # points in a row that are looked at together: they lie near each other
+
+
+@dataclass(frozen=True, eq=False)
+class Table:
+    """Edges as arrays, one row each: to be kept where many points are held against the same edges."""
+
+    start: FloatArray
+    end: FloatArray
+    sweep: FloatArray  # radians, 0 for a straight edge
+
+    @staticmethod
+    def of(edges: Sequence[Edge] | Table) -> Table:
+        if isinstance(edges, Table):
+            return edges
+        rows = np.array([(*e.start, *e.end, e.angle) for e in edges], dtype=np.float64).reshape(-1, 5)
+        return Table(rows[:, :2], rows[:, 2:4], rows[:, 4])
+
+    def __len__(self) -> int:
+        return len(self.sweep)
+
+    def only(self, kept: IntArray) -> Table:
+        return Table(self.start[kept], self.end[kept], self.sweep[kept])
+
+    @cached_property
+    def arcs(self) -> IntArray:
+        return np.flatnonzero(self.sweep)
+
+    @cached_property
+    def circles(self) -> tuple[FloatArray, FloatArray]:
+        """Centre and radius of each arc."""
+        start, end, half = self.start[self.arcs], self.end[self.arcs], self.sweep[self.arcs] / 2.0
+        chord = end - start
+        k = (1.0 / np.tan(half) / 2.0)[:, None]
+        centre = (start + end) / 2.0 + k * np.column_stack((-chord[:, 1], chord[:, 0]))
+        return centre, np.hypot(*chord.T) / (2.0 * np.abs(np.sin(half)))
+
+    def faced(self, away: FloatArray) -> npt.NDArray[np.bool_]:
+        """Whether each arc (k) spans the direction of `away` (m, k, 2) from its centre."""
+        first = self.start[self.arcs] - self.circles[0]
+        turned = np.arctan2(away[..., 1], away[..., 0]) - np.arctan2(first[:, 1], first[:, 0])
+        sweep = self.sweep[self.arcs]
+        return np.asarray(np.sign(sweep) * turned % (2.0 * np.pi) <= np.abs(sweep))
+
+
+def distances(edges: Sequence[Edge] | Table, points: FloatArray) -> FloatArray:
+    """Distance of each point (m, 2) from the nearest of the edges, (m,)."""
+    return nearest(edges, points)[0]
+
+
+def nearest(edges: Sequence[Edge] | Table, points: FloatArray) -> tuple[FloatArray, IntArray]:
+    """Distance of each point (m, 2) from the nearest of the edges, and the number of this edge, (m,) each."""
+    table = Table.of(edges)
+    if len(points) * len(table) <= _DENSE:
+        return _nearest(table, points)
+    middles = points_along(table.start, table.end, table.sweep, np.array(0.5))
+    room = np.maximum(np.hypot(*(table.start - middles).T), np.hypot(*(table.end - middles).T))
+    gaps, which = np.empty(len(points)), np.empty(len(points), dtype=np.intp)
+    for first in range(0, len(points), _BLOCK):
+        block = slice(first, first + _BLOCK)
+        kept = _within_reach(middles, room, points[block])
+        gaps[block], own = _nearest(table.only(kept), points[block])
+        which[block] = kept[own]
+    return gaps, which
+
+
+def _within_reach(middles: FloatArray, room: FloatArray, points: FloatArray) -> IntArray:
+    """The edges, by their middles and what holds them about these, that may be nearest to one of the points."""
+    centre = (points.min(axis=0) + points.max(axis=0)) / 2.0
+    spread = float(np.hypot(*(points - centre).T).max())
+    away = np.hypot(*(middles - centre).T)
+    # A middle lies on its edge, so no point is farther from the nearest edge than this.
+    return np.flatnonzero(away - room <= away.min() + 2.0 * spread)
+
+
+def _nearest(table: Table, points: FloatArray) -> tuple[FloatArray, IntArray]:
+    gap = _gaps(table, points)
+    which = gap.argmin(axis=1)
+    return gap[np.arange(len(points)), which], which
+
+
+def _gaps(table: Table, points: FloatArray) -> FloatArray:
+    """Distance of each point from each edge, (m, n)."""
+    chord = table.end - table.start
+    from_start, from_end = points[:, None] - table.start, points[:, None] - table.end
+    along = (from_start * chord).sum(axis=-1) / np.maximum((chord**2).sum(axis=-1), 1e-300)
+    off = from_start - np.clip(along, 0.0, 1.0)[..., None] * chord
+    gap = np.hypot(off[..., 0], off[..., 1])
+    arcs = table.arcs
+    if len(arcs):
+        at_ends = np.minimum(
+            np.hypot(*np.moveaxis(from_start[:, arcs], -1, 0)),
+            np.hypot(*np.moveaxis(from_end[:, arcs], -1, 0)),
+        )
+        centres, radii = table.circles
+        away = points[:, None] - centres
+        off_circle = np.abs(np.hypot(away[..., 0], away[..., 1]) - radii)
+        gap[:, arcs] = np.where(table.faced(away), off_circle, at_ends)
+    return np.asarray(gap, dtype=np.float64)
+
+
+def ray_lengths(
+    edges: Sequence[Edge], points: FloatArray, directions: FloatArray, beyond: float
+) -> FloatArray:
+    """How far it is from each point (m, 2), along its unit direction, to the first of the edges; infinite to none.
+
+    Edges met less than `beyond` away do not count.
+    """
+    table = Table.of(edges)
+    rows = max(1, _DENSE // max(1, len(edges)))
+    found = [
+        _rays(table, points[k : k + rows], directions[k : k + rows], beyond).min(axis=1, initial=np.inf)
+        for k in range(0, len(points), rows)
+    ]
+    return np.concatenate(found) if found else np.zeros(0)
+
+
+def _rays(table: Table, points: FloatArray, directions: FloatArray, beyond: float) -> FloatArray:
+    """How far each ray runs to each edge, (m, n), infinite where it misses it."""
+    chord, way = table.end - table.start, table.start - points[:, None]
+    ahead = directions[:, None]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        across = _cross(ahead, chord)
+        length, share = _cross(way, chord) / across, _cross(way, ahead) / across
+        met = (share >= -1e-9) & (share <= 1.0 + 1e-9) & (length >= beyond)
+    found = np.where(met, length, np.inf)
+    if len(table.arcs):
+        found[:, table.arcs] = _rays_to_arcs(table, points, directions, beyond)
+    return np.asarray(found)
+
+
+def _rays_to_arcs(table: Table, points: FloatArray, directions: FloatArray, beyond: float) -> FloatArray:
+    centres, radii = table.circles
+    way = centres - points[:, None]
+    foot = (way * directions[:, None]).sum(axis=-1)
+    square = radii**2 - _cross(directions[:, None], way) ** 2
+    half = np.sqrt(np.maximum(square, 0.0))
+    found = np.full(foot.shape, np.inf)
+    for length in (foot - half, foot + half):
+        away = points[:, None] + length[..., None] * directions[:, None] - centres
+        met = (square >= 0.0) & (length >= beyond) & table.faced(away)
+        found = np.where(met, np.minimum(found, length), found)
+    return found
+
+
+def _cross(a: FloatArray, b: FloatArray) -> FloatArray:
+    return np.asarray(a[..., 0] * b[..., 1] - a[..., 1] * b[..., 0])

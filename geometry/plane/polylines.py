@@ -1,0 +1,49 @@
+"""Points along polylines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from geometry.plane.arcs import FloatArray
+
+IntArray = npt.NDArray[np.int64]
+
+
+def dense(lines: Sequence[npt.ArrayLike], step: float) -> tuple[FloatArray, IntArray]:
+    """Points (m, 2) no farther than `step` apart along the pieces of polylines (k, 2), and whose they are (m,).
+
+    Both ends of each piece are among them.
+    """
+    arrays = [np.asarray(line, dtype=np.float64).reshape(-1, 2) for line in lines]
+    if not arrays:
+        return np.empty((0, 2)), np.empty(0, dtype=np.int64)
+    starts, ends = np.concatenate([a[:-1] for a in arrays]), np.concatenate([a[1:] for a in arrays])
+    counts = np.maximum(2, np.ceil(np.hypot(*(ends - starts).T) / step).astype(np.int64) + 1)
+    piece = np.repeat(np.arange(len(counts)), counts)
+    at = np.arange(len(piece)) - np.repeat(np.cumsum(counts) - counts, counts)
+    share = (at / (counts - 1)[piece])[:, None]
+    owner = np.repeat(np.arange(len(arrays)), [len(a) - 1 for a in arrays])
+    return starts[piece] + (ends - starts)[piece] * share, owner[piece]
+
+
+def hull(points: FloatArray) -> FloatArray:
+    """The corners (k, 2) of the convex hull of points (m, 2), counter-clockwise (Andrew's monotone chain)."""
+    ordered = np.unique(points, axis=0).tolist()
+    if len(ordered) < 3:
+        return np.array(ordered)
+    return np.array(_half_hull(ordered)[:-1] + _half_hull(ordered[::-1])[:-1])
+
+
+def _half_hull(points: list[list[float]]) -> list[list[float]]:
+    found: list[list[float]] = []
+    for x, y in points:
+        while len(found) > 1:
+            (ax, ay), (bx, by) = found[-2:]
+            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0.0:
+                break
+            found.pop()
+        found.append([x, y])
+    return found

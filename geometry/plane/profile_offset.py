@@ -1,0 +1,100 @@
+"""Parallels of open chains: every edge moved square to itself, arcs staying arcs, trimmed over the whole."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from geometry.plane.arcs import SAME_POINT
+from geometry.plane.crossings import distances
+from geometry.plane.edges import Edge
+from geometry.plane.loops import Link, Piece, by_tail, cut, linked, merged
+from geometry.plane.offset import CLEAR, moved, opened_corner, rounding
+
+SLIVER = 1e-4  # mm; a mesh in single precision has no shorter edges
+
+
+def beside(edges: Sequence[Edge], distance: float) -> list[Edge]:
+    """The parallel of an open chain at `distance` (mm), + to the right of travel.
+
+    Corners that open are rounded, arcs that vanish are left out, and what comes nearer to the chain, its ends
+    included, than the distance is trimmed. Of several runs that are left, the longest that is not closed.
+    Raises ValueError when nothing is left, or the distance is not finite.
+    """
+    if not math.isfinite(distance):
+        raise ValueError(f"an offset must be a finite number of mm, not {distance}")
+    if abs(distance) <= CLEAR:
+        return list(edges)
+    raw = _moved_chain([edge for edge in edges if edge.length > SAME_POINT], distance)
+    # About both ends the chain is kept clear of by circles, which cut and are no part of the result.
+    pieces = [p for p in cut([*raw, *_caps(edges, abs(distance))]) if p.source < len(raw)]
+    free = _free(edges, pieces, abs(distance))
+    runs = _runs(linked(free))
+    if not runs:
+        raise ValueError(f"nothing is left of the profile {abs(distance):.6g} mm beside it")
+    return _without_slivers([piece.edge for piece in merged(max(runs, key=_rank))])
+
+
+def _moved_chain(edges: Sequence[Edge], distance: float) -> list[Edge]:
+    raw: list[Edge | None] = [moved(edges[0], distance)]
+    for a, b in pairwise(edges):
+        corner = opened_corner(a, b, distance, "round")
+        raw += [rounding(corner) if corner else None, moved(b, distance)]
+    return [edge for edge in raw if edge]
+
+
+def _caps(edges: Sequence[Edge], radius: float) -> list[Edge]:
+    """A circle, in halves, about each end of the chain."""
+    halves = []
+    for x, y in (edges[0].start, edges[-1].end):
+        right, left = (x + radius, y), (x - radius, y)
+        halves += [Edge(right, left, 1.0), Edge(left, right, 1.0)]
+    return halves
+
+
+def _free(edges: Sequence[Edge], pieces: Sequence[Piece], distance: float) -> list[Piece]:
+    """The pieces no nearer to the chain than the distance."""
+    if not pieces:
+        return []
+    gaps = distances(edges, np.array([piece.edge.midpoint for piece in pieces]))
+    return [piece for piece, gap in zip(pieces, gaps, strict=True) if gap >= distance - CLEAR]
+
+
+def _runs(links: Sequence[Link]) -> list[list[Link]]:
+    """The links end to end, first from where none leads to; a run ends where none goes on.
+
+    At a kink so slight that what is past the crossing lies within CLEAR, and was kept, a run does not turn off
+    into it.
+    """
+    heads, tails = {link.head for link in links}, {link.tail for link in links}
+    waiting = by_tail(links)
+    runs: list[list[Link]] = []
+    for first in sorted(links, key=lambda link: link.tail in heads):
+        if first not in waiting[first.tail]:
+            continue
+        waiting[first.tail].remove(first)
+        run = [first]
+        while onward := waiting.get(run[-1].head):
+            run.append(min(onward, key=lambda link: (link.head not in tails, -link.piece.edge.length)))
+            onward.remove(run[-1])
+        runs.append(run)
+    return runs
+
+
+def _without_slivers(edges: Sequence[Edge]) -> list[Edge]:
+    """The edges, each led on over the slivers after it: roundings of kinks that nobody sees."""
+    found = list(edges[:1])
+    for edge in edges[1:]:
+        if edge.length < SLIVER:
+            last = found.pop()
+            edge = Edge(last.start, edge.end, last.bulge)
+        found.append(edge)
+    return found
+
+
+def _rank(run: Sequence[Link]) -> tuple[bool, float]:
+    """An open run before a closed one, which is what a hollow with too narrow a mouth keeps to itself."""
+    return run[0].tail != run[-1].head, sum(link.piece.edge.length for link in run)

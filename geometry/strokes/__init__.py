@@ -1,0 +1,1 @@
+"""Letters as single strokes."""
