@@ -143,7 +143,7 @@ class SledBody(ABC):
 
     def thin_end(self, wedge_at_stop: float) -> float:
         """Thickness of a wedge stack's thin end, which touches the stop, by its thickness at the stop."""
-        return wedge_at_stop + self.arm[0] * tan(self.cut.half_wedge)
+        return wedge_at_stop + self.arm[0] * tan(self.cut.wedge_angle)
 
     @property
     def wedge_layers(self) -> int:

@@ -92,6 +92,7 @@ def _parser() -> argparse.ArgumentParser:
     subparsers = parser.add_subparsers(metavar="COMMAND", required=True)
     _add_make(subparsers)
     _add_check(subparsers)
+    _add_measured(subparsers)
     _add_dry_fit(subparsers)
     _add_look(subparsers)
     _add_new(subparsers)
@@ -124,6 +125,14 @@ def _add_into(command: argparse.ArgumentParser) -> None:
 def _add_check(into: Any) -> None:
     command = _command(into, "check", commands.run_check, "prove a job and show its numbers; write nothing")
     command.add_argument("job", type=Path, help="the job file (TOML)")
+
+
+def _add_measured(into: Any) -> None:
+    summary = "from readings of the work to corrections, and which jigs are now wrong"
+    command = _command(into, "measured", commands.run_measured, summary)
+    command.add_argument("job", type=Path, help="the job file (TOML); its readings stand beside it")
+    command.add_argument("--blank", action="store_true", help="write a blank readings file beside the job")
+    _add_into(command)
 
 
 def _add_dry_fit(into: Any) -> None:

@@ -84,6 +84,55 @@ def run_check(asked: argparse.Namespace) -> int:
     return DONE
 
 
+def run_measured(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.measured.measure import measured, measured_json, measured_text
+    from jigs.proof import prove
+    from jigs.work.gather import work
+
+    if asked.blank:
+        return _write_blank(asked)
+    with with_remedies(asked.job):
+        proof = prove(load(asked.job))
+    work(proof.plan, proof.parts, proof.notes)  # refuses readings that no box of the book has
+    found = measured(proof.plan, proof.parts, asked.into)
+    if asked.json:
+        say_json(measured_json(found), indent=1)
+    else:
+        say(measured_text(found, asked.job))
+    return DONE
+
+
+def _write_blank(asked: argparse.Namespace) -> int:
+    from jigs.jobfile import load
+    from jigs.measured.blank import blank_text
+    from jigs.measured.read import readings_file
+    from jigs.proof import prove
+    from jigs.work.gather import work
+
+    file = readings_file(asked.job)
+    if file.exists():
+        remedy = "write into it, or move it away first"
+        raise Refused([Finding("exists", f"{file} is there already", remedy)])
+    proof = prove(load(asked.job))
+    _write(file, blank_text(work(proof.plan, proof.parts, proof.notes)))
+    if asked.json:
+        say_json({"verdict": "made", "file": str(file)})
+    else:
+        say(f"{file} is written; write your readings into it, then: jigs measured {asked.job}")
+    return DONE
+
+
+def _write(file: Path, text: str) -> None:
+    """Raises Refused where the disk does not take it."""
+    try:
+        file.write_text(text, "utf-8")
+    except OSError as error:
+        raise Refused(
+            [Finding("cannot-write", f"{file}: {error.strerror}", "choose another place")]
+        ) from error
+
+
 def run_dry_fit(asked: argparse.Namespace) -> int:
     from jigs.dryfit.report import fit_json, fit_picture, fit_text
     from jigs.dryfit.run import dry_fit
@@ -155,13 +204,7 @@ def run_new(asked: argparse.Namespace) -> int:
         )
         if read is not None:
             answers[question.key] = read
-    text = starter(answers, asked.form)
-    try:
-        asked.file.write_text(text, "utf-8")
-    except OSError as error:
-        raise Refused(
-            [Finding("cannot-write", f"{asked.file}: {error.strerror}", "choose another place")]
-        ) from error
+    _write(asked.file, starter(answers, asked.form))
     if asked.json:
         say_json({"verdict": "made", "file": str(asked.file)})
     else:

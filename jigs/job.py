@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from jigs.findings import Finding, Severity
 from jigs.job_wood import Glue, LayupWish, Paper, Prices, Route, Spares, Stock
+from jigs.measured.readings import Readings
 
 if TYPE_CHECKING:
     from jigs.part import Process
@@ -272,6 +273,7 @@ class Job:
     questions: tuple[Finding, ...] = field(
         default=(), compare=False
     )  # on values that may not be what was meant
+    readings: Readings = field(default_factory=Readings)  # what was measured, beside the job
     unlettered: str = (
         ""  # what the title had of characters that the jigs' lettering has not; they are left out
     )
@@ -279,7 +281,8 @@ class Job:
     @property
     def sources(self) -> tuple[Path, ...]:
         """The files it was read from."""
-        return tuple(file for file in (self.source, self.workshop_source) if file is not None)
+        read = Path(self.readings.file) if self.readings.file else None
+        return tuple(file for file in (self.source, self.workshop_source, read) if file is not None)
 
     @property
     def tilt_stated(self) -> bool:

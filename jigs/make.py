@@ -20,6 +20,7 @@ from jigs.manifest import (
     sha256,
     stands,
 )
+from jigs.measured.corrected import corrected
 from jigs.old_set import OldSet
 from jigs.sled_use import Sled, serving
 from jigs.swap import leftovers, new_folder, only_one
@@ -100,7 +101,8 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
         own = sleds(plan, parts)
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(
-            manifest_text(job, inputs, entries, extras, rows, followed(plan), record(told)), "utf-8"
+            manifest_text(job, inputs, entries, extras, rows, followed(plan), record(told), corrected(plan)),
+            "utf-8",
         )
         made = _with_sleds(_made(job, old, told, parts, entries), job, own, fresh, root)
         made = _with_keys(made, plan, old, parts)

@@ -70,8 +70,12 @@ def manifest_text(
     sleds: Iterable[Mapping[str, Any]] = (),
     followed: Mapping[str, float] | None = None,
     work: Mapping[str, Any] | None = None,
+    corrected: Mapping[str, float] | None = None,
 ) -> str:
-    """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig, `work` its record."""
+    """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig, `work` its record.
+
+    `corrected` says by how much readings have changed what is drawn: by id, mm or radians.
+    """
     content = {
         "format": FORMAT,
         "tool": f"jigs {__version__}",
@@ -99,6 +103,7 @@ def manifest_text(
         "extras": list(extras),
         "sleds": list(sleds),
         "followed": {key: round(value, 6) for key, value in (followed or {}).items()},
+        "corrected": {id: round(value, 9) for id, value in (corrected or {}).items()},
         "work": work or {},
     }
     return sealed(content)

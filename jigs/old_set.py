@@ -72,10 +72,14 @@ class OldSet:
 
     def serves(self, part: Part, unit: Unit) -> bool:
         """Whether its old jig of that name does what a part does."""
+        return not self.against(part, unit).wrong
+
+    def against(self, part: Part, unit: Unit) -> Difference:
+        """How its old jig of that name differs from a part. Raises KeyError where it has none."""
         from jigs.changes import difference
 
         entry = self._by_part()[part.name]
-        return not difference(part, entry, self._read(entry), unit).wrong
+        return difference(part, entry, self._read(entry), unit)
 
     @property
     def jigs(self) -> frozenset[str]:

@@ -23,6 +23,12 @@ class WedgeRingCut:
     thick_edge: float  # as cut
     thin_edge: float  # as cut
     half_width: float
+    wedge_turn: float = 0.0  # by how much the wedge is made larger than pi/N, for a saw that was measured
+
+    @property
+    def wedge_angle(self) -> float:
+        """Of the wedge that the second cut is made on."""
+        return self.half_wedge + self.wedge_turn
 
     @property
     def wedge_at_stop(self) -> float:

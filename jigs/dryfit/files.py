@@ -52,6 +52,12 @@ class Files:
         return {row["part"]: self.folder / row["file"] for row in rows}
 
     @property
+    def wedge_turn(self) -> float:
+        """By how much the wedge was made larger for a saw that errs the other way, radians."""
+        corrected = self._manifest.get("corrected", {})
+        return float(corrected.get("wedge-turn", 0.0))
+
+    @property
     def families(self) -> dict[str, str]:
         """The family of each part."""
         return {row["part"]: str(row["family"]) for row in self._manifest["files"]}

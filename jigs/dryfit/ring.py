@@ -26,15 +26,20 @@ class CutRing:
 
 
 def cut_ring(
-    job: TorusJob, frame: Bench, stands: tuple[float, float, float], wedge: Drawn, apothem: float
+    job: TorusJob,
+    frame: Bench,
+    stands: tuple[float, float, float],
+    wedge: Drawn,
+    apothem: float,
+    turned: float = 0.0,
 ) -> CutRing:
     """Both cuts: face 1 on the fence; turned over, the cut face on the wedge, the same stop.
 
     `stands` is the fence's face (u), the stop (s), and how far its arms reach. The wedge lies with its longest edge on
-    the fence, its thin end at the stop, or at its arms.
+    the fence, its thin end at the stop, or at its arms; it is `turned` (radians) for a saw that errs as much.
     """
     face, stop, arms = stands
-    blade, taper = frame.angle, wedge_taper(wedge)
+    blade, taper = frame.angle, wedge_taper(wedge) - turned
     gap = (stop - face / tan(blade)) * tan(blade)  # from the fence's face to the blade, at the stop
     included = blade + taper
     thick = gap - at_stop(wedge, arms)

@@ -54,7 +54,9 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     parts = _sort(found, job.workshop.boards.sheet)
     checks, face, stop = _standing(job, parts, fence, cheek, frame)
     arms = _arms(job, cheek)
-    ring = cut_ring(job, frame, (face, stop, arms), wedge, ring_apothem(files.drawn("sled-jaw")))
+    ring = cut_ring(
+        job, frame, (face, stop, arms), wedge, ring_apothem(files.drawn("sled-jaw")), files.wedge_turn
+    )
     grip = [h.bounds for h in base.holes if abs(slot_of(h, frame).turn) >= 1.0 and _upright(h.bounds)]
     checks += [
         near("sled", "fence to blade", degrees(frame.angle), 180 / job.form.wedge_rings, ANGLE, "deg"),

@@ -216,7 +216,7 @@ def _end_wedge_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]
             thin.name,
             "taper as the sled's wedge",
             degrees(wedge_taper(thin)),
-            180 / job.form.wedge_rings,
+            180 / job.form.wedge_rings + degrees(files.wedge_turn),
             ANGLE,
             "deg",
         ),

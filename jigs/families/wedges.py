@@ -48,7 +48,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
     """
     cut, (start, _) = plan.ring_cut, plan.sled.arm
     length = cut.bearing * cos(cut.half_wedge) + plan.job.workshop.sled.past_bearing
-    thin, thick = plan.sled.thin_end(cut.wedge_at_stop), cut.wedge_at_stop + length * tan(cut.half_wedge)
+    thin, thick = (cut.wedge_at_stop + place * tan(cut.wedge_angle) for place in (start, length))
     corners = [(start, 0.0), (length, 0.0), (length, thick), (start, thin)]
     hang = (length - HANG - 3.0, thick / 2)
     radius = min(HANG, hang[1] - HANG_WALL)
@@ -63,7 +63,7 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
         (circle(hang, radius),) if radius >= LEAST_HANG else (),
         marks,
         (
-            Dimension("angle", degrees(cut.half_wedge), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
+            Dimension("angle", degrees(cut.wedge_angle), EdgeAngle((length / 2, 0.0), middle(*corners[2:]))),
             Dimension("thickness at the stop", thin, EdgeLength((start, thin / 2))),
         ),
         quantity=layers,
@@ -95,7 +95,7 @@ def _room(plan: TorusPlan, length: float, thick: float) -> float:
 
 def _wedge_texts(plan: TorusPlan, head: str, says: str) -> tuple[tuple[str, ...], ...]:
     """What the wedge says, from all that is worth saying to its code alone."""
-    angle, title = show_degrees(plan.ring_cut.half_wedge), plan.job.title.upper()[:SHORT_TITLE].strip()
+    angle, title = show_degrees(plan.ring_cut.wedge_angle), plan.job.title.upper()[:SHORT_TITLE].strip()
     off = " ".join(SAW_CAUTION)
     return (
         ("← STOP, FENCE EDGE, APEX →", f"{head} {angle} {says}, RING EDGE ↑", f"{title}, {off}"),
@@ -140,7 +140,7 @@ def _rows(length: float, lines: tuple[str, ...], height: float, bold: float) -> 
 
 def _rows_fit(plan: TorusPlan, length: float, lines: tuple[str, ...], height: float, bold: float) -> bool:
     """Whether rows of strokes `bold` to either side of their middle stay on the wedge."""
-    at_stop, slope = plan.ring_cut.wedge_at_stop, tan(plan.ring_cut.half_wedge)
+    at_stop, slope = plan.ring_cut.wedge_at_stop, tan(plan.ring_cut.wedge_angle)
     for i, line in enumerate(lines):
         top = BELOW_TEXT + height * (1 + 1.5 * i) + ABOVE_TEXT + 2 * bold
         start = length - text_width(line, height) - bold

@@ -15,6 +15,7 @@ from jigs.jobfile.torus import torus_faults, torus_job
 from jigs.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
 from jigs.keys import DIAMETERS, KEYS, TABLES, Form, Key, keys_of_form
 from jigs.lengths import example_length
+from jigs.measured.read import load_readings
 from jigs.toml_source import Source
 from jigs.values import read_value
 from jigs.wrong import Wrong
@@ -101,6 +102,7 @@ def _head(asked: Read, shed: Read, known: Known, path: Path) -> dict[str, Any]:
         "places": {**shed.places, **asked.places},
         "workshop_source": Path(shed.file) if shed.file else None,
         "questions": (*asked.questions, *shed.questions),
+        "readings": load_readings(path, asked.unit),
     }
 
 

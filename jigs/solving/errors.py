@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from math import atan, cos, radians
+from math import atan, radians
 
 from geometry.blanks.sawing import WedgeRingCut, included_angle_error
 from geometry.blanks.truing import half_error, largest_error, to_line, until_clean, wood_left
 from geometry.bodies.torus import Blank, least_wood
+from geometry.measuring.wedge_angle import face_length
 from jigs.job import TorusJob
+from jigs.measured.wedge_angle import paper_length
 from jigs.plan.errors import ErrorsPlan, HalfError
 from jigs.plan.gauges import CheckPlan
 
@@ -20,22 +22,17 @@ def solve_errors(job: TorusJob, blank: Blank, cut: WedgeRingCut, check: CheckPla
     """A shim turns the wedge about its thin end, which stays at the stop."""
     spare = job.form.half_sanding
     wood = least_wood(blank, job.form.major_radius, job.form.tube_radius)
-    turns = atan(SHIM / wedge_length(job, cut))
+    turns = atan(SHIM / paper_length(job, cut, blank))
     return ErrorsPlan(
         ring=RING,
         gap=included_angle_error(blank, RING),
         half=half_error(blank, RING),
         shim=SHIM,
         shim_turns=turns,
-        shim_closes=blank.swing_radius * check.rings * turns,
+        shim_closes=face_length(blank) * check.rings * turns,
         halves=tuple(_half(blank, wood, spare, error) for error in HALVES),
         most_short=largest_error(blank, wood, spare),
     )
-
-
-def wedge_length(job: TorusJob, cut: WedgeRingCut) -> float:
-    """Of the sled's wedge along the fence, from the stop."""
-    return cut.bearing * cos(cut.half_wedge) + job.workshop.sled.past_bearing
 
 
 def _half(blank: Blank, wood: float, spare: float, error: float) -> HalfError:

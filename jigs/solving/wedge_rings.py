@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos
 
 from geometry.bandsaw_sled import BandsawLayout
@@ -11,6 +12,7 @@ from geometry.ring_holding import ring_holdings
 from geometry.sled import SledBody, SledLayout
 from geometry.statics.holding import Holding
 from jigs.job import TorusJob
+from jigs.measured.wedge_angle import wedge_turn
 from jigs.solving.blank import clean_up
 from jigs.solving.cutting import kerf_of, saw_for_rings, wedge_ring_sled
 
@@ -19,6 +21,7 @@ def solve_sled(job: TorusJob, blank: Blank) -> SledLayout | BandsawLayout:
     """The sled on the saw that cuts the wedge rings; its cut is the plan's."""
     saw = saw_for_rings(job, blank)
     cut = wedge_ring_cut(blank, clean_up(job, kerf_of(job, saw)), job.form.face_sanding)
+    cut = replace(cut, wedge_turn=wedge_turn(job, blank, cut))
     return wedge_ring_sled(job, blank, cut, saw)
 
 

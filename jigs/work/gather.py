@@ -9,8 +9,9 @@ from typing import TypeVar
 from jigs.assumed import NOT_MEASURED
 from jigs.cautions import CAUTIONS, SHORT, STANDING
 from jigs.figures.shown import figure_of
-from jigs.findings import Finding
+from jigs.findings import Finding, refuse
 from jigs.job import Printer, Unit
+from jigs.measured.known import reading_faults
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity
@@ -27,8 +28,12 @@ P = TypeVar("P")
 
 
 def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Work:
-    """Everything that people are told of a job. `notes` are those of its jigs; the plan has its own."""
+    """Everything that people are told of a job. `notes` are those of its jigs; the plan has its own.
+
+    Raises Refused for readings that belong to none of its operations.
+    """
     headings, operations = _done(plan, Rack(parts))
+    refuse(reading_faults(plan.job.readings, operations))
     facts, tables = _known(plan)
     found = [*plan.notes, *notes]
     rack = tuple(_entry(part, plan.job.workshop.printer) for part in parts)

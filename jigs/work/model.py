@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
+from jigs.measured.instruments import Instrument
 from jigs.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
@@ -52,12 +53,13 @@ class Check:
 
 @dataclass(frozen=True)
 class Reading:
-    """A box for a measured value, beside the planned one."""
+    """A box for a measured value, beside the planned one; in the readings file its key under the operation's id."""
 
     id: str
     label: str
     planned: Quantity | None = None
     count: int = 1  # boxes
+    by: Instrument = "calliper"
 
 
 @dataclass(frozen=True)

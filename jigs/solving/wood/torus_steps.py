@@ -195,7 +195,7 @@ def _wedge(
         calliper(
             "wedge-at-stop",
             "Wedge at the stop, second cut",
-            thick + stop_arm(blank.segments, blank.apothem)[0] * tan(ring_cut.half_wedge),
+            thick + stop_arm(blank.segments, blank.apothem)[0] * tan(ring_cut.wedge_angle),
         ),
         ruled("blade-height", "Blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),
     )

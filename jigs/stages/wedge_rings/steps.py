@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Step
 from jigs.quantity import Quantity, calliper
-from jigs.stages.wedge_rings.trial import LIGHT, cautions, trial
+from jigs.stages.wedge_rings.trial import LIGHT, cautions, corner_readings, trial
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -160,7 +160,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
             ),
         ),
         cautions=cautions(step),
-        readings=_edges(step),
+        readings=(*corner_readings(plan, plan.check.rings, step), *_thin_edges(step)),
         minutes=each(step.pieces, CLAMPED, SETTING),
     )
 
@@ -178,6 +178,10 @@ def _opposite(plan: TorusPlan) -> tuple[str, ...]:
 
 def _thickness(step: Step) -> tuple[Quantity, ...]:
     return tuple(setting for setting in step.settings if setting.id not in ("fence", "stop", "blade-height"))
+
+
+def _thin_edges(step: Step) -> tuple[Reading, ...]:
+    return tuple(reading for reading in _edges(step) if reading.id != "thick-edge")
 
 
 def _edges(step: Step) -> tuple[Reading, ...]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import cos, sin
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, CLAMPED, each
-from jigs.work.model import Check, Operation
+from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses
 
 LIGHT = "light at the rim: paper under the wedge's thick end; light at the hole: sand its thick end"
@@ -34,7 +35,8 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
         "Cut both faces of the scrap rings and try them dry in the check corner.",
         how=(
             "Cut the first faces, then the second faces on the wedge, as told in the next two steps.",
-            "Lay the rings dry in the check corner, face to face, and press them together.",
+            "Lay the rings dry in the check corner, face to face, one end face on an arm.",
+            "Push them towards its point until they touch both arms; read the light at the rim or the hole.",
             "Set right what the check shows, make new scrap rings as before, and try again before you cut good wood.",
         ),
         pieces=scrap.count,
@@ -65,5 +67,28 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
             ),
         ),
         cautions=cautions(step),
+        readings=corner_readings(plan, scrap.count, step),
         minutes=each(2 * scrap.count, CLAMPED, CHECKED),
+    )
+
+
+def corner_readings(plan: TorusPlan, rings: int, step: Step) -> tuple[Reading, ...]:
+    """Of rings in the check corner: the light, a second way by chord and edges, and the wedge that they were cut on."""
+    cut, check = plan.ring_cut, plan.check
+    chord = 2 * cut.outer_radius / cos(cut.half_wedge) * sin(check.angle / 2)
+    thick = next(size for size in step.checks if size.id == "thick-edge")
+    return (
+        Reading("gap-at-rim", "Light at the rim", by="feeler"),
+        Reading("gap-at-hole", "Light at the hole", by="feeler"),
+        Reading(
+            "chord", "Across the outer corners of the first and the last face", calliper("planned", "", chord)
+        ),
+        Reading("thick-edge", thick.label, thick, rings),
+        Reading(
+            "wedge-angle",
+            "Angle lettered on the wedge",
+            Quantity("planned", "", plan.ring_cut.wedge_angle, "angle"),
+            by="eye",
+        ),
+        Reading("paper", "Paper under the wedge's thick end, thick"),
     )

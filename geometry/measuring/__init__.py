@@ -1,0 +1,1 @@
+"""What readings of simple instruments say of the work: pure numbers, one topic a file."""

@@ -1,0 +1,73 @@
+"""What a topic's readings come to, in one form for all topics."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import degrees
+from typing import Literal
+
+from geometry.measuring.estimate import Estimate
+from jigs.job import Unit
+from jigs.lengths import MM_PER_INCH
+from jigs.quantity import Quantity
+
+# right: out by no more than the readings' accuracy, nothing to do. correct: do what is said. unclear: readings
+# contradict each other, measure again. short: the wood does not hold the plan any more.
+Verdict = Literal["right", "correct", "unclear", "short"]
+
+
+@dataclass(frozen=True)
+class Advice:
+    """One thing to do, or to leave. `id` never changes; sentences may."""
+
+    id: str
+    topic: str
+    verdict: Verdict
+    found: tuple[Quantity, ...]
+    says: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Words:
+    """Numbers as the tellings of readings show them."""
+
+    unit: Unit
+
+    def fine(self, mm: float) -> str:
+        """By calliper, feeler or dial: 0.01 mm, 0.001 in."""
+        return f"{mm:.2f} mm" if self.unit == "mm" else f"{mm / MM_PER_INCH:.3f} in"
+
+    def rule(self, mm: float) -> str:
+        return f"{mm:.1f} mm" if self.unit == "mm" else f"{mm / MM_PER_INCH:.2f} in"
+
+    def angle(self, radians: float) -> str:
+        return f"{degrees(radians):.2f}°"
+
+    def within(self, mm: Estimate) -> str:
+        """ "0.81 mm, give or take 0.03 mm" """
+        return f"{self.fine(mm.value)}, give or take {self.fine(mm.accuracy)}"
+
+    def angle_within(self, radians: Estimate) -> str:
+        return f"{self.angle(radians.value)}, give or take {self.angle(radians.accuracy)}"
+
+
+def estimated(
+    id: str, label: str, of: Estimate, kind: Literal["calliper", "angle"] = "calliper"
+) -> tuple[Quantity, ...]:
+    """A measured value and how far it may be out."""
+    return (
+        Quantity(id, label, of.value, kind),
+        Quantity(f"{id}.accuracy", "give or take", of.accuracy, kind),
+    )
+
+
+def sentences(*parts: str) -> tuple[str, ...]:
+    """Those that say something."""
+    return tuple(part for part in parts if part)
+
+
+def listed(items: Sequence[object]) -> str:
+    """ "2, 5 and 7" """
+    texts = [str(item) for item in items]
+    return texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} and {texts[-1]}"

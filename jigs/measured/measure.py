@@ -1,0 +1,97 @@
+"""What the readings of a job come to, and which jigs in the rack are wrong now."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from jigs.measured.advice import Advice
+from jigs.measured.wedge_angle import wedge_advice
+from jigs.old_set import OldSet
+from jigs.part import Part
+from jigs.plan.torus import TorusPlan
+from jigs.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.job import Job
+    from jigs.plan import Plan
+
+OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (wedge_advice,)
+
+
+@dataclass(frozen=True)
+class Measured:
+    """`wrong` are jigs of the last make that the readings, or a change of the job since, have made wrong; with why."""
+
+    advice: tuple[Advice, ...]
+    read: int  # how many ids the file has
+    wrong: tuple[tuple[str, str], ...]
+    made: bool  # whether there is a set to compare
+
+
+def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
+    """`root` is where job folders land."""
+    old = OldSet(root / plan.job.name)
+    return Measured(
+        advice=tuple(_advice(plan)),
+        read=len(plan.job.readings.entries),
+        wrong=tuple(_wrong(plan.job, parts, old)),
+        made=bool(old.entries),
+    )
+
+
+def _advice(plan: Plan) -> Iterator[Advice]:
+    if plan.kind == "torus":
+        for topic in OF_TORUS:
+            yield from topic(plan)
+
+
+def _wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
+    for part in parts:
+        found = old.against(part, job.unit) if part.name in old.jigs else None
+        if found is not None and found.wrong:
+            yield part.name, "; ".join(found.reasons)
+
+
+def measured_json(found: Measured) -> Mapping[str, Any]:
+    """For scripts; mm and radians."""
+    return {
+        "verdict": "measured",
+        "read": found.read,
+        "advice": [
+            {"id": one.id, "topic": one.topic, "verdict": one.verdict, "says": list(one.says),
+             "found": [_quantity(quantity) for quantity in one.found]}
+            for one in found.advice
+        ],
+        "wrong": dict(found.wrong),
+    }  # fmt: skip
+
+
+def _quantity(quantity: Quantity) -> Mapping[str, Any]:
+    return {"id": quantity.id, "label": quantity.label, "value": quantity.value, "kind": quantity.kind}
+
+
+def measured_text(found: Measured, job: Path) -> str:
+    """For people: topic by topic, then the rack."""
+    lines = [line for one in found.advice for line in _told(one)]
+    if not found.read:
+        lines = [f"no readings yet: jigs measured {job} --blank writes a file for them"]
+    elif not found.advice:
+        lines = ["these readings ask for no correction"]
+    return "\n".join([*lines, *_rack(found, job)])
+
+
+HEADS = {"right": "nothing to do", "correct": "correct", "unclear": "measure again", "short": "does not fit"}
+
+
+def _told(advice: Advice) -> list[str]:
+    return [f"{advice.topic}: {HEADS[advice.verdict]}", *(f"  {sentence}" for sentence in advice.says)]
+
+
+def _rack(found: Measured, job: Path) -> list[str]:
+    if not found.wrong:
+        return ["no jig in the rack is wrong by these readings"] if found.made and found.read else []
+    told = [f"  {name}: {why}" for name, why in found.wrong]
+    return [f"jigs in the rack that are now wrong; jigs make {job} draws them right:", *told]

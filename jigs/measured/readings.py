@@ -1,0 +1,70 @@
+"""The readings of a job, as its file has them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from math import radians
+
+from geometry.measuring.estimate import Estimate, mean_of
+from jigs.measured.instruments import ACCURACY, Instrument
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What stands under one id; None where a box of several was left out."""
+
+    lengths: tuple[float | None, ...] = ()  # as lengths, mm
+    numbers: tuple[float | None, ...] = ()  # as they were written, where no unit was
+    text: str = ""  # what is neither
+    accuracy: float | None = None  # as a length, mm
+    accuracy_number: float | None = None  # as it was written
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class Readings:
+    """By "stage.operation.reading". Nothing where there is no file."""
+
+    file: str = ""
+    entries: Mapping[str, Entry] = field(default_factory=dict)
+    accuracy: Mapping[Instrument, float] = field(
+        default_factory=lambda: ACCURACY
+    )  # mm; the protractor's degrees
+
+    def __contains__(self, id: str) -> bool:
+        return id in self.entries
+
+    def each(self, id: str, by: Instrument = "calliper") -> tuple[Estimate | None, ...]:
+        """Every length of a reading, None for a box left out."""
+        entry = self.entries.get(id, Entry())
+        accuracy = self.accuracy[by] if entry.accuracy is None else entry.accuracy
+        return tuple(None if value is None else Estimate(value, accuracy) for value in entry.lengths)
+
+    def length(self, id: str, by: Instrument = "calliper") -> Estimate | None:
+        """A length; the mean where there are several. None where it was not read."""
+        read = [value for value in self.each(id, by) if value is not None]
+        return (
+            mean_of([value.value for value in read], read[0].accuracy)
+            if len(read) > 1
+            else next(iter(read), None)
+        )
+
+    def angle(self, id: str, by: Instrument = "protractor") -> Estimate | None:
+        """An angle in radians, of a number of degrees."""
+        entry = self.entries.get(id, Entry())
+        degrees = next((number for number in entry.numbers if number is not None), None)
+        accuracy = self.accuracy[by] if entry.accuracy_number is None else entry.accuracy_number
+        return None if degrees is None else Estimate(radians(degrees), radians(accuracy))
+
+    def count(self, id: str) -> int | None:
+        """A whole number."""
+        numbers = self.entries.get(id, Entry()).numbers
+        return round(numbers[0]) if numbers and numbers[0] is not None else None
+
+    def text(self, id: str) -> str:
+        return self.entries.get(id, Entry()).text
+
+    def under(self, prefix: str) -> list[str]:
+        """The ids that begin so."""
+        return [id for id in self.entries if id.startswith(prefix)]

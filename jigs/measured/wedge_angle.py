@@ -1,0 +1,248 @@
+"""The wedge rings' included angle, from the check corner: what the sled's wedge has to be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import atan, cos, degrees, radians
+from typing import TYPE_CHECKING
+
+from geometry.measuring.estimate import Estimate, agree
+from geometry.measuring.wedge_angle import (
+    error_from_chord,
+    error_from_gap,
+    face_length,
+    face_taper,
+    wedge_shim,
+)
+from geometry.sawing import WedgeRingCut, included_angle_error
+from geometry.sled import stop_arm
+from geometry.torus import Blank, least_wood, rings_in_check
+from geometry.truing import half_error, to_line, wood_left
+from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.measured.readings import Readings
+from jigs.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.job import TorusJob
+    from jigs.plan.torus import TorusPlan
+
+TOPIC = "wedge-angle"
+TRIAL, GOOD = "wedge_rings.trial", "wedge_rings.second"
+MOST = radians(1.0)  # a wedge that is out by more lies wrong, or is another's
+LETTERED = 1000  # parts of a degree to which a wedge is lettered
+
+
+@dataclass(frozen=True)
+class WedgeFound:
+    """What the rings in the check corner say. Angles in radians."""
+
+    of: str  # the operation that the readings belong to
+    rings: int
+    at_rim: Estimate | None
+    at_hole: Estimate | None
+    error: Estimate  # of all of them together, + where they span too much
+    by_chord: Estimate | None
+    used: float  # angle of the wedge that they were cut on, with the paper under it
+
+    @property
+    def lit_twice(self) -> bool:
+        """Light at both ends of one face: it is not flat, or something lies between."""
+        return all(gap is not None and gap.sure for gap in (self.at_rim, self.at_hole))
+
+    @property
+    def clear(self) -> bool:
+        """Whether the readings agree among themselves."""
+        return not self.lit_twice and (self.by_chord is None or agree(self.error, self.by_chord))
+
+    @property
+    def turn(self) -> float:
+        """By how much each ring's angle has to grow: nothing that the readings are not sure of."""
+        return -self.error.value / self.rings if self.error.sure else 0.0
+
+    @property
+    def right(self) -> float:
+        """The wedge's angle that cuts rings as planned, as it can be lettered."""
+        return radians(round(degrees(self.used + self.turn) * LETTERED) / LETTERED)
+
+
+def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | None:
+    """From the good rings where they were read, else from the trial's."""
+    readings = job.readings
+    for of in (GOOD, TRIAL):
+        rim, hole = (readings.length(f"{of}.gap-at-{where}", "feeler") for where in ("rim", "hole"))
+        if rim is not None or hole is not None:
+            length = paper_length(job, cut, blank)
+            return WedgeFound(
+                of=of,
+                rings=rings_in_check(blank.wedge_rings),
+                at_rim=rim,
+                at_hole=hole,
+                error=error_from_gap(blank, rim, hole),
+                by_chord=_by_chord(readings, of, blank),
+                used=_used(readings, of, blank, length),
+            )
+    return None
+
+
+def wedge_turn(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> float:
+    """By how much the sled's wedge is made larger than pi/N; nothing where the readings do not say so clearly."""
+    found = wedge_found(job, blank, cut)
+    if found is None or not found.clear:
+        return 0.0
+    turn = found.right - blank.half_wedge
+    return turn if abs(turn) <= MOST else 0.0
+
+
+def paper_length(job: TorusJob, cut: WedgeRingCut, blank: Blank) -> float:
+    """Along the fence from the wedge's thin end, about which paper turns it, to its thick end."""
+    past = job.workshop.sled.past_bearing - stop_arm(blank.segments, blank.apothem)[0]
+    return cut.bearing * cos(cut.half_wedge) + past
+
+
+def _by_chord(readings: Readings, of: str, blank: Blank) -> Estimate | None:
+    chord, thick = readings.length(f"{of}.chord"), readings.length(f"{of}.thick-edge")
+    if chord is None or thick is None:
+        return None
+    return error_from_chord(blank, rings_in_check(blank.wedge_rings), chord, thick)
+
+
+def _used(readings: Readings, of: str, blank: Blank, length: float) -> float:
+    lettered, paper = readings.angle(f"{of}.wedge-angle", "eye"), readings.length(f"{of}.paper")
+    angle = blank.half_wedge if lettered is None else lettered.value
+    return angle + (atan(paper.value / length) if paper else 0.0)
+
+
+def wedge_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """What to do to the wedge, and what the rings that are cut already are good for."""
+    found, words = wedge_found(plan.job, plan.blank, plan.ring_cut), Words(plan.job.unit)
+    if found is None:
+        return
+    read = estimated("error", f"{found.rings} rings span more than planned by", found.error, "angle")
+    if not found.clear:
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", read, _unclear(found, words))
+        return
+    if abs(found.right - plan.blank.half_wedge) > MOST:
+        says = (
+            f"The wedge would have to be {words.angle(found.right)}: more than 1° from its plan.",
+            "Look whether the wedge lies the right way round and is this job's; then measure again.",
+        )
+        yield Advice(f"{TOPIC}.too-much", TOPIC, "unclear", read, says)
+        return
+    verdict: Verdict = "correct" if found.error.sure else "right"
+    yield Advice(
+        f"{TOPIC}.wedge", TOPIC, verdict, (*read, *_of_wedge(plan, found)), _wedge(plan, found, words)
+    )
+    if found.of == GOOD and found.error.sure:
+        yield _cut_already(plan, found, words)
+
+
+def _of_wedge(plan: TorusPlan, found: WedgeFound) -> tuple[Quantity, ...]:
+    shim = wedge_shim(plan.blank, paper_length(plan.job, plan.ring_cut, plan.blank), found.turn)
+    return (
+        Quantity("turn", "Second cut's angle, change", found.turn, "angle"),
+        Quantity("wedge-angle", "Sled's wedge", found.right, "angle"),
+        Quantity("shim.thick-end", "Under the wedge's thick end", shim.thick_end, "calliper"),
+        Quantity("shim.thin-end", "or under its thin end", shim.thin_end, "calliper"),
+        Quantity("shim.stop", "with the stop farther from the apex by", shim.stop, "calliper"),
+        Quantity(
+            "remains", "At the rim of the last joint there may remain", _remains(plan, found), "calliper"
+        ),
+    )
+
+
+def _remains(plan: TorusPlan, found: WedgeFound) -> float:
+    return included_angle_error(plan.blank, found.error.accuracy / found.rings)
+
+
+def _unclear(found: WedgeFound, words: Words) -> tuple[str, ...]:
+    if found.lit_twice:
+        return (
+            "Light at both ends of the last face: it is not flat, or dust or a bit of waste lies in the corner.",
+            "Brush the faces, push the rings home again, and read the light at its widest end.",
+        )
+    by_chord = found.by_chord or found.error
+    return (
+        f"The light says {words.angle_within(found.error)}; chord and thick edges say {words.angle_within(by_chord)}.",
+        "The two do not agree, so nothing is corrected. Read both again; look whether the edges are whole.",
+    )
+
+
+def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
+    length = paper_length(plan.job, plan.ring_cut, plan.blank)
+    lettered = (
+        f"These rings were cut on a wedge of {degrees(found.used):.3f}°, paper counted; write another under "
+    )
+    lettered += "wedge-angle and paper."
+    remains = f"After it the last joint may open by up to {words.fine(_remains(plan, found))} at the rim."
+    if not found.error.sure:
+        return (
+            f"{found.rings} rings are out by {words.angle_within(found.error)}: no more than you can measure.",
+            "Leave the wedge as it is.",
+            remains.replace("After it the", "The"),
+            lettered,
+        )
+    shim = wedge_shim(plan.blank, length, found.turn)
+    per_paper = face_length(plan.blank) * found.rings / length * 0.1
+    ratio = f"{words.fine(0.1)} at the thick end changes the light by {words.fine(per_paper)}."
+    return sentences(
+        f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "
+        f"{words.angle(found.error.accuracy)}: each is {words.angle(abs(found.turn))} too {_size(found.error)}.",
+        *_what_to_do(shim.thick_end, shim.thin_end, shim.stop, words),
+        ratio,
+        f"Or make a new wedge of {degrees(found.right):.3f}°: make draws it so.",
+        remains,
+        lettered,
+    )
+
+
+def _much(error: Estimate) -> str:
+    return "little" if error.value < 0 else "much"
+
+
+def _size(error: Estimate) -> str:
+    return "small" if error.value < 0 else "large"
+
+
+def _what_to_do(thick_end: float, thin_end: float, stop: float, words: Words) -> tuple[str, ...]:
+    if thick_end > 0:
+        return (f"Light at the rim: put {words.fine(thick_end)} of paper under the wedge's thick end.",)
+    return (
+        f"Light at the hole: plane {words.fine(-thick_end)} off the wedge's thick end, nothing at its thin end.",
+        f"Or put {words.fine(thin_end)} of paper under its thin end, and move the stop {words.fine(stop)} away from "
+        "the apex: the paper pushes the ring towards the blade.",
+    )
+
+
+def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
+    """Rings that are cut: as they are, if truing the halves makes that good; else each face sanded to a taper."""
+    blank, form = plan.blank, plan.job.form
+    half = half_error(blank, found.error.value / found.rings)
+    trued = to_line(blank, half, form.half_sanding)
+    left = wood_left(least_wood(blank, form.major_radius, form.tube_radius), trued)
+    taper = face_taper(blank, found.turn)
+    where, off = ("hole", taper.at_hole) if taper.at_hole else ("rim", taper.at_rim)
+    serve = half > -plan.errors.most_short
+    as_they_are = (
+        f"Rings cut already serve as they are: true both halves to the line. {words.fine(trued.inner)} comes off at "
+        f"the hole, {words.fine(trued.outer)} at the rim, and {words.fine(left)} of wood is left round the form."
+        if serve
+        else "Rings cut already do not close as they are: halves of them are shorter than the form allows."
+    )
+    sand = (
+        f"Or sand each face of every ring: {words.fine(off)} at the {where}'s edge, tapering to nothing at the other. "
+        f"Their middles then lie {words.fine(taper.centre)} from the axis, planned {words.fine(blank.centre)}."
+    )
+    return Advice(
+        f"{TOPIC}.cut-already",
+        TOPIC,
+        "correct",
+        (
+            Quantity("half-error", "A half of them spans more by", half, "angle"),
+            Quantity("left", "Wood left round the form, halves trued", left, "calliper"),
+            Quantity("taper.hole", "or off each face at the hole", taper.at_hole, "calliper"),
+            Quantity("taper.rim", "at the rim", taper.at_rim, "calliper"),
+            Quantity("centre", "Middle of the rings from the axis then", taper.centre, "calliper"),
+        ),
+        (as_they_are, sand if serve else sand.replace("Or sand", "Sand")),
+    )
