@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import asin, cos, sin, tan
 
+from geometry.bodies.torus import Blank
 from geometry.measuring.estimate import Estimate, propagated
-from geometry.torus import Blank
 
 
 def face_length(blank: Blank) -> float:
@@ -130,7 +130,7 @@ def halves_meet(blank: Blank, first: float, second: float) -> HalvesMeet:
 
     Half of each gap comes off each of the two ends there at the edge that touches. The edges that stay then meet: those
     at the rim, (R_p + A_x)/c from the axis, where the halves span too little, so that they come together; those at the
-    hole where they span too much, which holds them apart (as `geometry.truing.until_clean`, with both halves alike).
+    hole where they span too much, which holds them apart (`geometry.blanks.truing.until_clean`, both halves alike).
     """
     length = face_length(blank)
     error = -(asin(first / length) + asin(second / length))

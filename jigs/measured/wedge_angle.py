@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from math import atan, cos, degrees, radians
 from typing import TYPE_CHECKING
 
+from geometry.blanks.sawing import WedgeRingCut, included_angle_error
+from geometry.blanks.truing import half_error, to_line, wood_left
+from geometry.bodies.torus import Blank, least_wood, rings_in_check
 from geometry.measuring.estimate import Estimate, agree
 from geometry.measuring.wedge_angle import (
     error_from_chord,
@@ -15,10 +18,7 @@ from geometry.measuring.wedge_angle import (
     face_taper,
     wedge_shim,
 )
-from geometry.sawing import WedgeRingCut, included_angle_error
 from geometry.sled import stop_arm
-from geometry.torus import Blank, least_wood, rings_in_check
-from geometry.truing import half_error, to_line, wood_left
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
 from jigs.measured.readings import Readings
 from jigs.quantity import Quantity

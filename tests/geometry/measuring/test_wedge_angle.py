@@ -8,6 +8,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from geometry.bodies.torus import Blank, least_apothem, rings_in_check
 from geometry.measuring.estimate import Estimate, agree
 from geometry.measuring.wedge_angle import (
     chord,
@@ -18,7 +19,6 @@ from geometry.measuring.wedge_angle import (
     halves_meet,
     wedge_shim,
 )
-from geometry.torus import Blank, least_apothem, rings_in_check
 from tests.geometry.blanks import blanks
 
 FEELER, CALLIPER = 0.03, 0.05
