@@ -86,7 +86,7 @@ def test_a_box_that_the_book_has_not_is_refused_with_the_nearest(tmp_path: Path)
     assert (second.code, second.line) == ("too-many", 3)
 
 
-@pytest.mark.parametrize("job", ["garland", "quoit", "floating"])
+@pytest.mark.parametrize("job", ["garland", "quoit", "sorrel"])
 def test_a_blank_file_has_every_box_of_the_book_and_reads_as_no_reading(job: str):
     told = work_of(job)
     text = blank_text(told)
