@@ -50,13 +50,13 @@ def _tell(made: Made) -> None:
     if made.unchanged:
         say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
+    from jigs.file_names import of_job
     from jigs.render.changes import MOST, changes_text
+    from jigs.shop_book import PAGE, PAPER
 
     say(changes_text(made, MOST))
-    say(
-        f"{made.folder}: {len(made.files)} files, each measured back; open {made.folder / 'book.html'} first, "
-        f"or print {made.folder / 'paper' / 'book.pdf'}"
-    )
+    page, paper = (made.folder / of_job(made.folder.name, file) for file in (PAGE, PAPER))
+    say(f"{made.folder}: {len(made.files)} files, each measured back; open {page} first, or print {paper}")
 
 
 def _tell_list(title: str, lines: Sequence[str]) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from jigs.file_names import of_job
 from jigs.findings import Finding, Refused
 from jigs.manifest import sha256
 from jigs.paper.labels import label_pages
@@ -27,7 +28,7 @@ SETTINGS = "every setting in the order of the work, by its id"
 
 @dataclass(frozen=True)
 class Extra:
-    """A file that is no jig; its name is relative to the set, with forward slashes."""
+    """A file that is no jig; its name is relative to the set, with forward slashes, as yet without the job's."""
 
     file: str
     purpose: str
@@ -45,10 +46,11 @@ def write_extras(
     """
     rows = []
     for extra in (*_extras(plan, parts, work), *_book(book())):
-        file = folder / extra.file
+        name = of_job(plan.job.name, extra.file)
+        file = folder / name
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(extra.content)
-        rows.append({"file": extra.file, "purpose": extra.purpose, "sha256": sha256(extra.content)})
+        rows.append({"file": name, "purpose": extra.purpose, "sha256": sha256(extra.content)})
     return rows
 
 

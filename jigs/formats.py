@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from jigs.file_names import of_job
 from jigs.part import Part, Process
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import ReadBack
@@ -23,8 +24,9 @@ class Format:
     read: Callable[[Target, float], ReadBack]
     cut: bool = False  # whether the cutter's kerf concerns it
 
-    def file_name(self, part: Part) -> str:
-        return f"{self.folder}/{part.name}.{self.suffix}"
+    def file_name(self, part: Part, job: str) -> str:
+        """Within the set of a job of this name."""
+        return of_job(job, f"{self.folder}/{part.name}.{self.suffix}")
 
 
 FORMATS: Mapping[Process, Format] = {

@@ -177,11 +177,11 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
 
     form = FORMATS[part.process]
     kerf = kerf_for(part, job)
-    name, content = form.file_name(part), part_print(part, kerf)
+    name, content = form.file_name(part, job.name), part_print(part, kerf)
     file = folder / name
     file.parent.mkdir(exist_ok=True)
     kept = old.carry(name, content, file)
-    measured = kept["dimensions"] if kept else written_back(part, file, kerf)
+    measured = kept["dimensions"] if kept else written_back(part, file, job)
     return Entry(
         file=name,
         family=part.family,

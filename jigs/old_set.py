@@ -33,8 +33,8 @@ class OldSet:
         self.entries: dict[str, dict[str, Any]] = {entry["file"]: entry for entry in manifest["files"]}
 
     def has(self, entry: Entry) -> bool:
-        """Whether the old set held this very file."""
-        return self.entries.get(entry.file, {}).get("sha256") == entry.sha256
+        """Whether the old set held this part's very file, whatever it was called."""
+        return self._by_part().get(entry.part, {}).get("sha256") == entry.sha256
 
     def carry(self, name: str, content: str, to: Path) -> dict[str, Any] | None:
         """Bring an old file over if it shows the same part and is as it was written; return its entry."""

@@ -7,6 +7,7 @@ import shutil
 from collections.abc import Container, Iterator, Sequence
 from pathlib import Path
 
+from jigs.file_names import without_job
 from jigs.findings import Finding
 from jigs.manifest import DRY_FIT, LAST_CHANGE, MANIFEST
 
@@ -28,7 +29,8 @@ def set_aside(folder: Path, fresh: Path) -> tuple[str, ...]:
     That is what lies where makes write and is not the same in the new set; everything else is the user's. Returns
     the names in the old set, first those that the new set has no file of.
     """
-    ours = FOLDERS | {file.name for file in fresh.iterdir()} | {LAST_CHANGE}
+    new = {file.name for file in fresh.iterdir()}
+    ours = FOLDERS | new | {without_job(name) for name in new} | {LAST_CHANGE}  # once named without the job
     unknown = [
         name
         for name in _names(folder)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from jigs.writers.target import Target
 
 
-def written_back(part: Part, to: Target, kerf: float) -> list[dict[str, Any]]:
+def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
     """Write a part to a file or a stream; return its dimensions as asked for and as measured back.
 
     Raises Refused where it cannot be written, or does not measure what it should.
@@ -22,14 +22,14 @@ def written_back(part: Part, to: Target, kerf: float) -> list[dict[str, Any]]:
     from jigs.formats import FORMATS
     from jigs.writers.readback import measure
 
-    form = FORMATS[part.process]
+    form, kerf = FORMATS[part.process], kerf_for(part, job)
     try:
         form.write(part, to, kerf)
         if isinstance(to, BytesIO):
             to.seek(0)
         measured = measure(part, form.read(to, kerf))
     except ValueError as error:
-        message = f"{form.file_name(part)}: {error}"
+        message = f"{form.file_name(part, job.name)}: {error}"
         raise Refused(
             [Finding("does-not-measure", message, "report this: it is the tool's fault")]
         ) from error
@@ -51,7 +51,7 @@ def prove_files(parts: Sequence[Part], job: Job) -> None:
     faults: list[Finding] = []
     for part in parts:
         try:
-            written_back(part, BytesIO(), kerf_for(part, job))
+            written_back(part, BytesIO(), job)
         except Refused as refused:
             faults += refused.findings
     if faults:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fnmatch import fnmatchcase
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
@@ -16,11 +17,13 @@ from jigs.dryfit.plates import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.read_dxf import read_dxf
 from jigs.dryfit.read_stl import read_stl
 from jigs.dryfit.read_svg import read_svg
+from jigs.file_names import what_of
 from jigs.findings import Finding, Refused
 from jigs.job import Job
 from jigs.manifest import as_written, extras_of, read_manifest
 
 ROUND = 64  # chords in a quarter of a hole
+READ = {"print": "stl", "cut": "dxf", "turn": "dxf", "paper": "svg"}  # the kind of file by folder
 
 
 @dataclass(frozen=True)
@@ -81,9 +84,9 @@ class Files:
         """Files that are not as make wrote them."""
         return tuple(n for n, digest in self.written.items() if not as_written(self.folder / n, digest))
 
-    def names(self, suffix: str = "*") -> list[str]:
-        """Names of all parts, or of those of one kind."""
-        return sorted(file.stem for file in self.folder.glob(f"*/*.{suffix}"))
+    def names(self, folder: str = "") -> list[str]:
+        """Names of all parts, or of those in one folder."""
+        return sorted(what_of(file) for file in self._all() if folder in ("", file.parent.name))
 
     def has(self, name: str) -> bool:
         """Whether there is such a part, whole or in pieces."""
@@ -94,8 +97,8 @@ class Files:
 
     def numbered(self, name: str) -> list[str]:
         """`name`, or name-1, name-2 and so on."""
-        many = sorted({n for file in self.folder.glob(f"*/{name}-[0-9]*") for n in [_whole(file.stem)]})
-        return [name] if self.has(name) else many
+        found = {_whole(other) for other in self.names() if fnmatchcase(other, f"{name}-[0-9]*")}
+        return [name] if self.has(name) else sorted(found)
 
     def facing(self, name: str, turned: bool) -> Drawn:
         """A part's drawing, mirrored where it is drawn for a blade that tilts the other way."""
@@ -119,10 +122,16 @@ class Files:
         if file.suffix == ".stl":
             return _printed(*_stamped(file))
         drawing = _drawn(*_stamped(file), self.kerf)
-        return Plate(file.stem, _drilled(drawing), self.thickness(file.stem), None)
+        return Plate(what_of(file), _drilled(drawing), self.thickness(what_of(file)), None)
 
     def _files(self, name: str) -> list[Path]:
-        return sorted(file for key in (name, f"{name}-[a-h]") for file in self.folder.glob(f"*/{key}.*"))
+        pieces = f"{name}-[a-h]"
+        return [file for file in self._all() if (own := what_of(file)) == name or fnmatchcase(own, pieces)]
+
+    def _all(self) -> list[Path]:
+        """The files of parts."""
+        found = (self.folder.glob(f"{folder}/*.{kind}") for folder, kind in READ.items())
+        return sorted(file for files in found for file in files)
 
     def _found(self, name: str) -> list[Path]:
         files = self._files(name)

@@ -47,12 +47,8 @@ class DryFit:
 
 def lettering(files: Files) -> list[Check]:
     """Every drawing's lettering against its outline."""
-    names = [name for name in files.names("dxf") if _cut(files, name)]
+    names = files.names("cut")
     return guarded("lettering", lambda: [_lettered(files, name) for name in names], files.changed)
-
-
-def _cut(files: Files, name: str) -> bool:
-    return (files.folder / "cut" / f"{name}.dxf").exists()
 
 
 def _lettered(files: Files, name: str) -> Check:

@@ -11,6 +11,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.read_tags import Entity, read_entities, unreadable
+from jigs.file_names import what_of
 
 OUTLINES = ("cut", "section")
 
@@ -25,7 +26,7 @@ def read_dxf(file: Path) -> Drawn:
     if not closed:
         raise unreadable(file, "no closed outline")
     return Drawn(
-        file.stem,
+        what_of(file),
         closed[0].ccw(),
         tuple(closed[1:]),
         tuple(Drill((x, y), diameter) for x, y, diameter in circles),

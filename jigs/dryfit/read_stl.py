@@ -10,6 +10,7 @@ from stl import mesh as stl_mesh
 
 from geometry.plane.arcs import FloatArray
 from jigs.dryfit.plates import Plate
+from jigs.file_names import what_of
 from jigs.findings import Finding, Refused
 
 LEVEL = 1e-6  # mm, of a face
@@ -29,7 +30,7 @@ def read_stl(file: Path) -> Plate:
     walls = np.unique(np.round(heights[(heights > floor + FLOOR) & (heights < plate - FLOOR)], 4))
     land = float(walls[0] if len(walls) else plate) - float(floor)
     bed = triangles[level & (np.abs(heights[:, 0] - floor) < LEVEL)]
-    return Plate(file.stem, _face(bed[:, :, :2]), plate - float(floor), land)
+    return Plate(what_of(file), _face(bed[:, :, :2]), plate - float(floor), land)
 
 
 def _face(triangles: FloatArray) -> shapely.Polygon:

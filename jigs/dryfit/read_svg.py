@@ -13,6 +13,7 @@ from svgelements import Path as Curve
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
+from jigs.file_names import what_of
 from jigs.findings import Finding, Refused
 
 PIXELS = 25.4  # an inch, so that one is a millimetre
@@ -34,7 +35,7 @@ def read_svg(file: Path) -> Drawn:
     drills = [_drill(e, corner) for e in layers.get("drill", []) if isinstance(e, Circle)]
     marks = [_rows(e, corner)[:, :2] for e in layers.get("engrave", [])]
     engraved = np.concatenate(marks) if marks else np.zeros((0, 2))
-    return Drawn(file.stem, contours[0].ccw(), tuple(contours[1:]), tuple(drills), {}, engraved)
+    return Drawn(what_of(file), contours[0].ccw(), tuple(contours[1:]), tuple(drills), {}, engraved)
 
 
 def _drill(element: Circle, corner: tuple[float, float]) -> Drill:

@@ -47,7 +47,7 @@ def sheet_checks(job: Job, files: Files) -> list[Check]:
         alike = [[name for name, part in parts.items() if _is(piece, part)] for piece in pieces]
         for piece, names in sorted(zip(pieces, alike, strict=True), key=lambda one: len(one[1])):
             counts.update(_one_of(names, piece, parts, counts, files.quantities))
-        found += [*_on_one_sheet(job, file, pieces, alike.count([])), off_sheet(file.stem, alike, files)]
+        found += [*_on_one_sheet(job, file, pieces, alike.count([])), off_sheet(file, alike, files)]
     found += thickness_checks(job, files)
     return [*found, *(_copies(job, files, name, part, counts[name]) for name, part in parts.items())]
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from jigs.dryfit.bench import SLACK
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -44,12 +46,12 @@ def _height(files: Files, name: str) -> float:
     return files.quantities.get(name, 0) * files.plate(name).thickness
 
 
-def off_sheet(sheet: str, alike: list[list[str]], files: Files) -> Check:
+def off_sheet(sheet: Path, alike: list[list[str]], files: Files) -> Check:
     """How far the parts on a whole sheet are from its thickness, which is in its name.
 
     `alike` are for each piece on it the parts that it may be.
     """
-    where, told = f"sheets/{sheet}.dxf", sheet.rpartition("-")[0].rpartition("-")[2]
+    where, told = f"sheets/{sheet.name}", sheet.stem.rpartition("-")[0].rpartition("-")[2]
     try:
         thick = float(told)
     except ValueError:

@@ -9,13 +9,14 @@ from geometry.plane.contour import Contour
 from jigs.figures.figure import WORDS, Figure, Item, Words
 from jigs.figures.laid import text_width, words_box
 from jigs.figures.shapes import area, box
+from jigs.file_names import of_job
 from jigs.sheets.sheet import Placed, Sheet
 
 PAPER = (165.0, 115.0)  # mm
 HOLE = 25.0  # mm across: smaller ones would be dots under the code
 
 
-def figures(sheets: Sequence[Sheet]) -> Iterator[Figure]:
+def figures(job: str, sheets: Sequence[Sheet]) -> Iterator[Figure]:
     """One for each; parts that are too small for their codes are drawn without."""
     for sheet in sheets:
         wide, deep = sheet.size
@@ -30,7 +31,7 @@ def figures(sheets: Sequence[Sheet]) -> Iterator[Figure]:
         items += codes
         yield Figure(
             f"sheet.{sheet.name}",
-            f"Where each part lies on {sheet.file}",
+            f"Where each part lies on {of_job(job, sheet.file)}",
             "Outlines of the parts as they lie on the sheet, each with its code where there is room for it.",
             tuple(items),
             *PAPER,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from jigs.codes import code_of
 from jigs.counting import count_text
+from jigs.file_names import of_job
 from jigs.manifest import LAST_CHANGE
 from jigs.render.amounts import shown
 
@@ -47,8 +48,8 @@ def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> lis
     return [
         f"settings: {f'{len(told)} changed' if told else 'as before'}",
         *(f"  {line}" for line in _first(told, most)),
-        f"cut list: {_lots(found)}",
-        f"boards: {_boards(found)}",
+        f"cut list: {_lots(found, work.job)}",
+        f"boards: {_boards(found, work.job)}",
     ]
 
 
@@ -60,18 +61,19 @@ def setting_text(one: SettingChange, work: Work) -> str:
     return f"step {work.number(one.operation)}, {one.after.label}: {before} -> {shown(one.after, work.unit)}"
 
 
-def _lots(found: WorkChanges) -> str:
+def _lots(found: WorkChanges, job: str) -> str:
     was, now = found.lots_of
     if not found.lots and was == now:
         return "as before"
     before = f", once {was}" if was != now else ""
-    return f"changed in {found.lots} of {count_text(now, 'lot')}{before}; see tables/cut-list.csv"
+    lots = f"{found.lots} of {count_text(now, 'lot')}{before}"
+    return f"changed in {lots}; see {of_job(job, 'tables/cut-list.csv')}"
 
 
-def _boards(found: WorkChanges) -> str:
+def _boards(found: WorkChanges, job: str) -> str:
     told = {"as before": "as before", "others": "others", "sawn otherwise": "the same ones, sawn otherwise"}
     text = told.get(found.boards, NOT_COMPARED)
-    return text if found.boards == "as before" else f"{text}; see tables/stock.csv"
+    return text if found.boards == "as before" else f"{text}; see {of_job(job, 'tables/stock.csv')}"
 
 
 def _keep(keep: Keep) -> Iterator[str]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import zip_longest
 
 from jigs.counting import count_text
+from jigs.file_names import of_job
 from jigs.findings import Finding
 from jigs.render.amounts import minutes_text, shown
 from jigs.render.cells import table_text
@@ -111,9 +112,14 @@ def _table(one: Table, work: Work) -> list[str]:
         cut = [row[:kept] for row in rows]
         lines = table([tuple(line) for line in [*_headings(head[:kept], cut), *cut]])
         if max(map(len, lines)) <= WIDTH:
-            more = [] if kept == len(head) else [f"  more of it in tables/{one.id}.csv"]
+            more = [] if kept == len(head) else [f"  more of it in {_csv(one, work)}"]
             return [one.title, *lines, *more]
-    return [f"{one.title}: see tables/{one.id}.csv"]
+    return [f"{one.title}: see {_csv(one, work)}"]
+
+
+def _csv(one: Table, work: Work) -> str:
+    """The file of a table."""
+    return of_job(work.job, f"tables/{one.id}.csv")
 
 
 def _values(title: str, rows: Sequence[Sequence[str]]) -> list[str]:

@@ -19,6 +19,7 @@ from jigs.make import make
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 FORM = (
@@ -87,7 +88,7 @@ def garland(tmp_path_factory):
 def misfits(garland, name: str, changed) -> list[Check]:
     """The dry fit's misfits with one drawing's outline changed, and the drawing put back."""
     job, folder = garland
-    file = folder / "cut" / f"{name}.dxf"
+    file = in_set(folder, f"cut/{name}.dxf")
     kept, stamp = file.read_bytes(), file.stat().st_mtime_ns
     document = ezdxf.readfile(file)
     outline = max(

@@ -14,8 +14,10 @@ import pytest
 from stl import mesh as stl_mesh
 
 from jigs.dryfit.run import dry_fit
+from jigs.file_names import what_of
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 ANGLE, RADIUS, HOLE = 0.05, 0.1, 1.0  # degrees, mm, mm
@@ -215,9 +217,9 @@ def edge_of_another_radius(file, rng):
 
 def working_radius(file):
     job = load(CONFIGS / "garland.toml")
-    if file.stem in ("channel-gauge", "retainer-gauge"):
+    if what_of(file) in ("channel-gauge", "retainer-gauge"):
         return job.form.tube_radius - job.gauges.fit
-    stage = {"stage-1": 0, "stage-2": 1}.get(file.stem.partition("gauge-")[2], -1)
+    stage = {"stage-1": 0, "stage-2": 1}.get(what_of(file).partition("gauge-")[2], -1)
     return job.form.tube_radius + job.gauges.stages[stage] + job.gauges.fit
 
 
@@ -354,15 +356,15 @@ MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED, (shorter_foot, "cut/sled-rod-st
 def test_a_slightly_wrong_file_does_not_fit(seed, garland):
     job, folder = garland
     mutate, name = MUTATIONS[seed % len(MUTATIONS)]
-    with changed(folder / name):
-        mutate(folder / name, random.Random(seed))
+    with changed(in_set(folder, name)):
+        mutate(in_set(folder, name), random.Random(seed))
         assert dry_fit(job, folder).misfits, f"{name} was changed and still fits"
 
 
 @pytest.mark.parametrize("mutate", [turned_edge(leaning), turned_edge(longest_level), mirrored])
 def test_a_slightly_wrong_rim_block_does_not_fit(mutate, millwheel):
     job, folder = millwheel
-    file = folder / "cut" / "clamp-block-rim.dxf"
+    file = in_set(folder, "cut/clamp-block-rim.dxf")
     with changed(file):
         mutate(file, random.Random(1))
         assert any("rim" in check.where for check in dry_fit(job, folder).misfits)

@@ -14,6 +14,7 @@ import pytest
 from jigs.dryfit.run import dry_fit
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 HANDS = 230.0  # mm
@@ -41,7 +42,7 @@ def trellis(tmp_path_factory: pytest.TempPathFactory):
 def misfits(made, name: str, change: Change) -> list[str]:
     """Where the set does not fit while one of its drawings is changed; then it is put back, its time too."""
     job, folder = made
-    file = folder / "cut" / f"{name}.dxf"
+    file = in_set(folder, f"cut/{name}.dxf")
     content, times = file.read_bytes(), file.stat()
     document = ezdxf.readfile(file)
     change(document)

@@ -12,11 +12,13 @@ from stl import mesh as stl_mesh
 
 from jigs.cli import main
 from jigs.dryfit.run import dry_fit
+from jigs.file_names import of_job
 from jigs.findings import Refused
 from jigs.jobfile import load
 from jigs.make import make
 from jigs.manifest import DRY_FIT, read_manifest
 from jigs.swap import none_making, only_one
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -41,18 +43,18 @@ def sorrel(tmp_path_factory: pytest.TempPathFactory):
 def test_a_file_that_is_gone_does_not_fit(name, sorrel) -> None:
     job, folder = sorrel
     aside = folder.parent / "aside"
-    (folder / name).rename(aside)
+    in_set(folder, name).rename(aside)
     try:
         found = dry_fit(job, folder)
     finally:
-        aside.rename(folder / name)
-    assert name in [check.where for check in found.misfits]
+        aside.rename(in_set(folder, name))
+    assert of_job(job.name, name) in [check.where for check in found.misfits]
     assert not found.faults
 
 
 def test_a_drawing_that_says_another_unit_does_not_fit(sorrel) -> None:
     job, folder = sorrel
-    file = folder / "cut" / "gap-gauge-foot.dxf"
+    file = in_set(folder, "cut/gap-gauge-foot.dxf")
     content, times = file.read_bytes(), file.stat()
     document = ezdxf.readfile(file)
     document.header["$INSUNITS"] = 1  # inches
@@ -107,7 +109,7 @@ def test_no_dry_fit_reads_a_set_that_is_being_made_and_no_make_swaps_one_that_is
 @pytest.mark.parametrize("scale", [1.002, 0.998])
 def test_a_coupon_that_is_not_as_large_as_it_is_lettered_does_not_fit(scale, sorrel) -> None:
     job, folder = sorrel
-    file = folder / "print" / "coupon.stl"
+    file = in_set(folder, "print/coupon.stl")
     content, times = file.read_bytes(), file.stat()
     plate = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False)
     plate.vectors[:, :, :2] *= scale

@@ -8,6 +8,7 @@ from jigs.dryfit.report import fit_picture, fit_text
 from jigs.dryfit.run import dry_fit
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 SHOPS = {
@@ -38,8 +39,8 @@ def test_a_set_that_is_made_otherwise_fits(shop, tmp_path):
 def test_a_misfit_is_red_in_the_picture(tmp_path):
     job = load(CONFIGS / "garland.toml")
     folder = make(job, tmp_path).folder
-    gauge = folder / "print" / "standing-gauge-a-outer.stl"
-    gauge.write_bytes((folder / "print" / "standing-gauge-a-inner.stl").read_bytes())
+    gauge = in_set(folder, "print/standing-gauge-a-outer.stl")
+    gauge.write_bytes(in_set(folder, "print/standing-gauge-a-inner.stl").read_bytes())
     picture = fit_picture(job, folder, dry_fit(job, folder))
     red = [line for line in picture.splitlines() if "#c00000" in line]
     assert red

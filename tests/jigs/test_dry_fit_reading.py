@@ -13,6 +13,7 @@ from jigs.dryfit.read_tags import read_entities
 from jigs.findings import Refused
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -37,8 +38,8 @@ def document() -> Drawing:
 
 @pytest.mark.parametrize("name", ["cut/sled-base.dxf", "sheets/sheet-11.9-1.dxf"])
 def test_every_line_and_circle_is_read_as_a_whole_document_has_it(name, folder) -> None:
-    found = read_entities(folder / name)
-    whole = list(ezdxf.readfile(folder / name).modelspace().query("LWPOLYLINE CIRCLE"))
+    found = read_entities(in_set(folder, name))
+    whole = list(ezdxf.readfile(in_set(folder, name)).modelspace().query("LWPOLYLINE CIRCLE"))
     assert len(found) == len(whole) > 20
     for ours, theirs in zip(found, whole, strict=True):
         assert (ours.layer, ours.is_circle) == (theirs.dxf.layer, theirs.dxftype() == "CIRCLE")

@@ -108,7 +108,7 @@ def test_good_sheets_fit_and_every_copy_is_on_them(tumbler) -> None:
 @pytest.mark.parametrize("change", WRONG, ids=lambda change: change.__name__)
 def test_a_wrong_sheet_does_not_fit(change: Callable[[Space], None], tumbler) -> None:
     job, folder = tumbler
-    file = max((folder / "sheets").glob("sheet-*.dxf"), key=lambda sheet: sheet.stat().st_size)
+    file = max((folder / "sheets").glob("*_sheet-*.dxf"), key=lambda sheet: sheet.stat().st_size)
     content, times = file.read_bytes(), file.stat()
     document = ezdxf.readfile(file)
     change(document.modelspace())

@@ -16,6 +16,7 @@ from jigs.dryfit.thickness import ring_stack_checks, thickness_checks
 from jigs.jobfile import load
 from jigs.make import make
 from jigs.manifest import MANIFEST, sealed
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -58,7 +59,7 @@ def test_a_stack_short_of_plates_is_told(quoit, part):
 
 def test_parts_that_lie_on_a_sheet_of_another_thickness_are_told(quoit):
     job, folder = quoit
-    board, sheet = folder / "sheets/board-17.6-1.dxf", folder / "sheets/sheet-11.9-1.dxf"
+    board, sheet = in_set(folder, "sheets/board-17.6-1.dxf"), in_set(folder, "sheets/sheet-11.9-1.dxf")
     kept = board.read_bytes(), sheet.read_bytes()
     board.write_bytes(kept[1])
     sheet.write_bytes(kept[0])
@@ -66,7 +67,7 @@ def test_parts_that_lie_on_a_sheet_of_another_thickness_are_told(quoit):
         off = {
             c.where for c in sheet_checks(job, Files.of(job, folder)) if not c.fits and "thickness" in c.what
         }
-        assert off == {"sheets/board-17.6-1.dxf", "sheets/sheet-11.9-1.dxf"}
+        assert off == {"sheets/quoit_board-17.6-1.dxf", "sheets/quoit_sheet-11.9-1.dxf"}
     finally:
         board.write_bytes(kept[0])
         sheet.write_bytes(kept[1])

@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 import pytest
 
 from jigs.extras import write_extras
+from jigs.file_names import of_job
 from jigs.findings import Finding
 from jigs.jobfile import load
 from jigs.looks.colours import colour_of
@@ -19,6 +20,7 @@ from jigs.shop_book import shop_book
 from jigs.solve import solve
 from jigs.work.gather import work
 from jigs.work.values import values
+from tests.jigs.set_files import in_set
 from tests.jigs.vessel.jobs import job
 
 GARLAND = Path(__file__).parents[2] / "configs" / "garland.toml"
@@ -34,26 +36,29 @@ def made(plan, tmp_path):
     """A folder with the pictures and a manifest that names them."""
     parts, notes = rack(plan)
     told = work(plan, parts, notes)
-    rows = write_extras(plan, parts, told, tmp_path, lambda: shop_book(plan, parts, told))
-    (tmp_path / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
-    return tmp_path
+    folder = tmp_path / plan.job.name
+    folder.mkdir()
+    rows = write_extras(plan, parts, told, folder, lambda: shop_book(plan, parts, told))
+    (folder / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
+    return folder
 
 
 def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made):
     rows = json.loads((made / "manifest.json").read_text("utf-8"))["extras"]
     sections = ("channel-section", "retainer-section", "first-board-section")
     names = {row["file"] for row in rows}
-    assert {
+    wanted = {
         "pictures/holding.svg",
         "book.html",
         "paper/book.pdf",
         "listing.txt",
         "paper/labels-1.svg",
         "paper/tape-rings-1-to-18.svg",
-    } <= names
-    assert {f"paper/{name}-full-size.svg" for name in sections} <= names
-    assert {f"tables/{name}.csv" for name in ("cut-list", "settings", "stock", "glue-faces")} <= names
-    assert "sheets/sheet-11.9-1.dxf" in names
+        "sheets/sheet-11.9-1.dxf",
+        *(f"paper/{name}-full-size.svg" for name in sections),
+        *(f"tables/{name}.csv" for name in ("cut-list", "settings", "stock", "glue-faces")),
+    }
+    assert {of_job("garland", name) for name in wanted} <= names
     written = {file.relative_to(made).as_posix() for file in made.rglob("*") if file.is_file()}
     assert written == names | {"manifest.json"}
     for row in rows:
@@ -62,14 +67,14 @@ def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made
 
 
 def test_the_holding_picture_names_every_mounting_and_the_job(plan, made):
-    picture = ElementTree.parse(made / "pictures" / "holding.svg").getroot()
+    picture = ElementTree.parse(in_set(made, "pictures/holding.svg")).getroot()
     words = " ".join(picture.itertext())
     assert plan.job.title in words
     assert all(mounting.name in words for mounting in plan.mountings.mountings)
 
 
 def test_the_listing_tells_every_setting_and_every_jig(plan, made):
-    listing = (made / "listing.txt").read_text("utf-8")
+    listing = in_set(made, "listing.txt").read_text("utf-8")
     for part in rack(plan)[0]:
         assert part.name in listing
     assert "Blade tilt" in listing
@@ -167,7 +172,7 @@ def test_a_finding_is_told_with_its_own_severity_and_no_place_in_a_file(plan):
 
 def test_a_picture_that_was_changed_or_lost_is_missed(made):
     assert stands(made, "inputs")
-    (made / "pictures" / "holding.svg").write_text("<svg/>")
+    in_set(made, "pictures/holding.svg").write_text("<svg/>")
     assert not stands(made, "inputs")
 
 

@@ -12,6 +12,7 @@ from ezdxf.filemanagement import readfile
 
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -61,7 +62,7 @@ def test_every_drawing_states_millimetres(made: Path) -> None:
 
 
 def test_a_drawing_brought_into_inches_has_its_size(made: Path, dimensions: list[dict[str, Any]]) -> None:
-    document = readfile(made / "cut" / "tilt-plate.dxf")
+    document = readfile(in_set(made, "cut/tilt-plate.dxf"))
     cut = document.modelspace().query('LWPOLYLINE[layer=="cut"]')
     factor = units.conversion_factor(document.header["$INSUNITS"], InsertUnits.Inches)
     high = bbox.extents(cut).size.y * factor

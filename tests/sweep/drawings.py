@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fnmatch import fnmatch
 from pathlib import Path
 
 import ezdxf
@@ -12,6 +13,8 @@ import shapely
 from ezdxf.entities.lwpolyline import LWPolyline
 from numpy.typing import NDArray
 from stl import mesh as stl_mesh
+
+from jigs.file_names import what_of
 
 CHORD = 0.002  # mm
 HAIR = 0.001  # mm, wider than a crack between two triangles
@@ -33,9 +36,15 @@ class Drawing:
         return self.closed[0]
 
 
+def files_of(folder: Path, name: str, suffix: str = "dxf") -> list[Path]:
+    """What the jobs' sets have of a part by its name; without a job's name in a folder of single files."""
+    rooms = ("print", "cut", "turn", "paper")
+    return sorted(f for room in rooms for f in folder.glob(f"{room}/*.{suffix}") if fnmatch(what_of(f), name))
+
+
 def drawing(folder: Path, name: str, kerf: float = 0.0) -> Drawing:
     """A part's drawing as it is once a cutter has taken half its kerf off either side. Raises OSError."""
-    file = next(iter(sorted(folder.glob(f"*/{name}.dxf"))), folder / f"{name}.dxf")
+    file = next(iter(files_of(folder, name)), folder / f"{name}.dxf")
     space = ezdxf.readfile(file).modelspace()  # type: ignore[attr-defined]
     lines = [e for e in space.query("LWPOLYLINE") if isinstance(e, LWPolyline)]
     closed = [_chords(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]
@@ -66,11 +75,11 @@ def _straight(entity: LWPolyline) -> NDArray[np.float64]:
 
 def pieces(folder: Path, name: str, kerf: float = 0.0) -> list[Plate]:
     """A part seen from above and its thickness; its pieces put together. None where it is on paper or is not there."""
-    files = [f for key in (name, f"{name}-[a-h]") for f in sorted(folder.glob(f"*/{key}.*"))]
+    files = [f for key in (name, f"{name}-[a-h]") for f in files_of(folder, key, "*")]
     if not files or any(f.suffix == ".svg" for f in files):
         return []
     found = [
-        printed(f) if f.suffix == ".stl" else (drawing(folder, f.stem, kerf).outline, 0.0) for f in files
+        printed(f) if f.suffix == ".stl" else (drawing(folder, what_of(f), kerf).outline, 0.0) for f in files
     ]
     whole = shapely.union_all([face.buffer(0.01) for face, _ in found]).buffer(-0.01)
     return [(whole, found[0][1])] if isinstance(whole, shapely.Polygon) else []

@@ -16,6 +16,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
+from jigs.file_names import what_of
 from jigs.plan.vessel import VesselPlan
 from tests.sweep.drawings import Plate, pieces
 
@@ -36,7 +37,7 @@ def vessel_right(plan: VesselPlan, folder: Path, where: str, what: str = "") -> 
 
 def vessel_wrong(plan: VesselPlan, folder: Path) -> list[str]:
     """All parts that their judges find wrong."""
-    names = {re.sub("-[a-h]$", "", file.stem) for file in folder.glob("*/*.*")}
+    names = {re.sub("-[a-h]$", "", what_of(file)) for file in folder.glob("*/*.*")}
     return [name for name in sorted(names) if vessel_right(plan, folder, name) is False]
 
 

@@ -26,6 +26,7 @@ import numpy as np
 from stl import mesh as stl_mesh
 
 from jigs.dryfit.fit import DryFit
+from jigs.file_names import what_of
 from jigs.jobfile import load
 from jigs.make import make
 from tests.sweep.remembered import Remembered
@@ -327,7 +328,7 @@ def tried(made: Remembered, rng: Random) -> Tried:
         file, change = _chosen(folder, rng)
         with put_back(file):
             if done := change(file, rng):
-                found, name = made.again(), file.relative_to(folder).as_posix()
+                found, name = made.again(), f"{file.parent.name}/{what_of(file)}{file.suffix}"
                 told = change.__name__ if done is True else f"{change.__name__}, {done}"
                 return _tried(name, told, found)
 

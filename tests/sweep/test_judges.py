@@ -12,6 +12,7 @@ from stl import mesh as stl_mesh
 
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 from tests.sweep.mutations import put_back
 from tests.sweep.torus_judge import judge_torus
 
@@ -40,8 +41,8 @@ def _wrong(garland, names: Iterable[str], change: Callable[[Path], None]) -> set
     """Parts found wrong while these files are changed."""
     with ExitStack() as changed:
         for name in names:
-            changed.enter_context(put_back(garland[1] / name))
-            change(garland[1] / name)
+            changed.enter_context(put_back(in_set(garland[1], name)))
+            change(in_set(garland[1], name))
         return {one.part for one in judge_torus(*garland) if not one.right}
 
 

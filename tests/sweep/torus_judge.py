@@ -17,6 +17,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
+from jigs.file_names import what_of
 from jigs.job import TorusJob
 from tests.sweep.drawings import Drawing, Plate, drawing, pieces
 from tests.sweep.measured import (
@@ -71,7 +72,7 @@ class Set:
 
     def plates(self, pattern: str) -> Iterator[tuple[str, Plate]]:
         """Parts of that name, by name."""
-        stems = {re.sub("-[a-h]$", "", file.stem) for file in self.folder.glob("*/*.*")}
+        stems = {re.sub("-[a-h]$", "", what_of(file)) for file in self.folder.glob("*/*.*")}
         for name in sorted(stem for stem in stems if re.fullmatch(pattern, stem)):
             for plate in pieces(self.folder, name, self.job.workshop.cutter.kerf):
                 yield name, plate
@@ -174,7 +175,7 @@ def _angles(files: Set) -> Iterator[Found]:
 
 def _carrier(files: Set) -> Iterator[Found]:
     """Segments of so many that close into a ring of the sled's apothem: (A + C) tan(mu), and what is sanded off."""
-    if not any(files.folder.glob("*/segment-base.dxf")):
+    if not any(files.folder.glob("*/*_segment-base.dxf")):
         return
     base, form = files.drawn("segment-base"), files.job.form
     stop = base.lines["stop line"][:, 0].mean() - base.lines["blade, kept side"][:, 0].mean()

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
+from jigs.file_names import of_job
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.quantity import Quantity, calliper, ruled
@@ -41,14 +42,14 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     cut = [part for part in rack.parts if part.process == "cut" and part.family != "coupon"]
     large = left_out(cut, shop)
     return [
-        *_sheets(nest(cut, shop), later),
+        *_sheets(plan.job.name, nest(cut, shop), later),
         *_by_hand(large, later),
         *_paper([p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later),
         *_join(plan, rack.parts),
     ]
 
 
-def _sheets(sheets: Sequence[Sheet], later: frozenset[str]) -> Iterator[Operation]:
+def _sheets(job: str, sheets: Sequence[Sheet], later: frozenset[str]) -> Iterator[Operation]:
     """A part that lies on several has its words on the first."""
     met: Counter[str] = Counter()
     told: set[str] = set()
@@ -57,7 +58,7 @@ def _sheets(sheets: Sequence[Sheet], later: frozenset[str]) -> Iterator[Operatio
         met[what] += 1
         own = [_on(part, count, told | later) for part, count in laid_on(sheet)]
         told |= {use.part for use in own}
-        yield _cut(f"{what}{nth(met[what])}", what, sheet, tuple(own))
+        yield _cut(job, f"{what}{nth(met[what])}", what, sheet, tuple(own))
 
 
 def laid_on(sheet: Sheet) -> list[tuple[Part, int]]:
@@ -72,7 +73,7 @@ def _on(part: Part, count: int, told: Collection[str]) -> JigUse:
     return JigUse(part.name, count, "", () if quiet else part.making)
 
 
-def _cut(id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operation:
+def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operation:
     tabbed, solid = what == "sheet", what in SOLID
     pieces = len(sheet.placed)
     other = sheet.offcut and sheet.thickness != sheet.placed[0].part.thickness
@@ -80,7 +81,7 @@ def _cut(id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operatio
         id=f"{ID}.{id}",
         stage=ID,
         place="cutter",
-        does=f"Cut the parts on {sheet.file}.",
+        does=f"Cut the parts on {of_job(job, sheet.file)}.",
         how=(
             *(("Plane the hardwood to the thickness first, longer than the longest part.",) if solid else ()),
             "Hold the sheet down flat; corners that stand up are out of size.",

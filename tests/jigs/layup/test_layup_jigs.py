@@ -28,6 +28,7 @@ from jigs.processes import as_made
 from jigs.solve import solve
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
+from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[3] / "configs"
 PLIES = '[["maple", "3 mm"], ["walnut", "1.5 mm"], ["black", "0.6 mm", "#202020"]]'
@@ -92,7 +93,7 @@ def changed(file):
 def written(parts, folder):
     for part in parts:
         form = FORMATS[part.process]
-        file = folder / form.file_name(part)
+        file = folder / form.file_name(part, folder.name)
         file.parent.mkdir(parents=True, exist_ok=True)
         form.write(part, file, 0.0)
     return folder
@@ -291,7 +292,7 @@ def _deeper(space):
 def test_a_file_that_is_slightly_wrong_does_not_fit(shelf, good, fault):
     plan = plan_of(shelf, "diamonds")
     name, spoil = SPOILT[fault]
-    file = good / "cut" / f"{name}.dxf"
+    file = in_set(good, f"cut/{name}.dxf")
     with changed(file):
         spoil(file)
         found = layup_checks(plan.job, Files.of(plan.job, good), wanted(plan))

@@ -19,6 +19,7 @@ from jigs.work.changes import ESTIMATED, SettingChange, WorkChanges
 from jigs.work.gather import work
 from jigs.work.model import Operation
 from tests.jigs.making.sets import ROOT, changed, contents
+from tests.jigs.set_files import in_set
 
 KEPT = "last-change.txt"
 LOOP = """unit = "{unit}"
@@ -60,7 +61,7 @@ def test_every_setting_that_one_would_set_otherwise_is_told_and_no_other(tmp_pat
             assert found[key] == pytest.approx((was, now), abs=1e-6)
     told = changes_text(made).splitlines()
     assert f"settings: {len(found)} changed" in told
-    assert "cut list: changed in 1 of 1 lot; see tables/cut-list.csv" in told
+    assert "cut list: changed in 1 of 1 lot; see tables/loop_cut-list.csv" in told
     for operation, id in found:
         step = made.told.number(operation)
         assert [line for line in told if line.startswith(f"  step {step}, {new[operation, id].label}: ")]
@@ -82,7 +83,7 @@ def test_other_boards_are_told_from_the_same_ones_sawn_otherwise(job_file, stand
 
 
 def test_a_table_that_was_changed_by_hand_hinders_no_comparison(job_file, standing):
-    (standing / "garland" / "tables" / "settings.csv").write_text("step;setting\n1;thickness\n", "utf-8")
+    in_set(standing / "garland", "tables/settings.csv").write_text("step;setting\n1;thickness\n", "utf-8")
     made = make(load(changed(job_file)), standing)
     assert made.work.compared
     assert made.work.settings
@@ -112,7 +113,7 @@ def test_what_changed_is_kept_in_the_set_until_the_next_change(job_file, standin
     ):
         assert line in kept
     assert make(load(job_file), standing).unchanged
-    (folder / "print" / "hole-gauge-finished.stl").unlink()
+    in_set(folder, "print/hole-gauge-finished.stl").unlink()
     make(load(job_file), standing)
     assert (folder / KEPT).read_text("utf-8") == kept
     make(load(changed(job_file, "tube_diameter = 55", "tube_diameter = 56")), standing)

@@ -10,6 +10,7 @@ import pytest
 from jigs.jobfile import load
 from jigs.make import make
 from tests.jigs.making.sets import assert_whole, changed, contents
+from tests.jigs.set_files import in_set
 
 
 def lose(folder) -> None:
@@ -34,14 +35,14 @@ def test_old_jigs_go_into_a_folder_of_their_own_and_are_listed(job_file, standin
     (folder / "print" / "gauge-of-long-ago.stl").write_bytes(b"solid")
     (folder / "photos").mkdir()
     (folder / "photos" / "rim.jpg").write_bytes(b"\xff\xd8")
-    old = (folder / "print" / "hole-gauge-finished.stl").read_bytes()
+    old = in_set(folder, "print/hole-gauge-finished.stl").read_bytes()
     harm(folder)
     made = make(load(changed(job_file)), standing)
     [warning] = [note for note in made.notes if note.code == "manifest-lost"]
     assert "gauge-of-long-ago.stl" in warning.message
     assert str(folder / "set-aside") in warning.message
     assert (folder / "set-aside" / "print" / "gauge-of-long-ago.stl").read_bytes() == b"solid"
-    assert (folder / "set-aside" / "print" / "hole-gauge-finished.stl").read_bytes() == old
+    assert in_set(folder, "set-aside/print/hole-gauge-finished.stl").read_bytes() == old
     assert not (folder / "print" / "gauge-of-long-ago.stl").exists()
     assert (folder / "photos" / "rim.jpg").read_bytes() == b"\xff\xd8"
     assert_whole(folder)

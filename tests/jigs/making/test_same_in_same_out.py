@@ -10,6 +10,7 @@ import pytest
 from jigs.jobfile import load
 from jigs.make import make
 from tests.jigs.making.sets import assert_whole, changed, contents, manifest, run
+from tests.jigs.set_files import in_set
 
 
 def test_a_second_make_changes_nothing_and_says_so(job_file, standing):
@@ -37,7 +38,7 @@ def test_a_changed_job_is_remade(job_file, standing):
     after = contents(standing / "garland")
     assert not made.unchanged
     assert_whole(standing / "garland")
-    assert after["print/outer-gauge-finished.stl"] != before["print/outer-gauge-finished.stl"]
+    assert after["print/garland_outer-gauge-finished.stl"] != before["print/garland_outer-gauge-finished.stl"]
     assert make(load(job_file), standing).unchanged
 
 
@@ -50,7 +51,7 @@ def test_a_changed_workshop_file_is_noticed(job_file, standing):
 @pytest.mark.parametrize("harm", [Path.unlink, lambda file: file.write_bytes(file.read_bytes()[:-1] + b"?")])
 def test_a_removed_or_broken_file_is_remade(job_file, standing, harm):
     before = contents(standing / "garland")
-    harm(standing / "garland" / "print" / "hole-gauge-finished.stl")
+    harm(in_set(standing / "garland", "print/hole-gauge-finished.stl"))
     assert not make(load(job_file), standing).unchanged
     assert contents(standing / "garland") == before
 
@@ -76,5 +77,5 @@ def test_strangers_files_are_carried_over(job_file, standing):
 
 def test_files_of_the_old_set_that_the_job_no_longer_makes_are_gone(job_file, standing):
     make(load(changed(job_file, 'stages = [3, 1, "finished"]', 'stages = [3, "finished"]')), standing)
-    assert not (standing / "garland" / "print" / "outer-gauge-stage-2.stl").exists()
-    assert (standing / "garland" / "print" / "outer-gauge-stage-1.stl").exists()
+    assert not in_set(standing / "garland", "print/outer-gauge-stage-2.stl").exists()
+    assert in_set(standing / "garland", "print/outer-gauge-stage-1.stl").exists()

@@ -9,6 +9,7 @@ from jigs.make import make
 from jigs.manifest import read_manifest
 from jigs.sled_use import Does, Sled
 from tests.jigs.making.sets import changed
+from tests.jigs.set_files import in_set
 
 RINGS = "sled for wedge rings"
 
@@ -42,7 +43,7 @@ def test_a_change_that_it_feels_does_not(job_file, standing):
 
 
 def test_a_sled_made_for_another_job_is_told_of_unless_its_drawings_were_changed_by_hand(job_file, standing):
-    base = standing / "garland" / "cut" / "segment-base.dxf"
+    base = in_set(standing / "garland", "cut/segment-base.dxf")
     base.write_bytes(base.read_bytes() + b"\n")
     other = job_file.with_name("wreath.toml")
     other.write_text(job_file.read_text("utf-8").replace('"Garland"', '"Wreath"'), "utf-8")

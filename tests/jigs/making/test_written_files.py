@@ -13,6 +13,7 @@ from jigs.make import make
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.jigs.making.sets import ROOT, changed, contents, digest, manifest
+from tests.jigs.set_files import in_set
 
 
 def test_the_manifest_names_every_file_with_what_it_is_and_how_it_measures(job_file, made_once):
@@ -65,7 +66,7 @@ def outline_rows(file: Path) -> list[tuple[float, float, float]]:
 
 @pytest.mark.parametrize("name", ["joint-plate", "sled-gusset", "sled-base", "sled-handle", "tilt-plate"])
 def test_with_a_kerf_the_outline_runs_half_of_it_outside(made_once, made_with_kerf, name):
-    plain, grown = (outline_rows(made / "cut" / f"{name}.dxf") for made in (made_once, made_with_kerf))
+    plain, grown = (outline_rows(in_set(made, f"cut/{name}.dxf")) for made in (made_once, made_with_kerf))
     assert len(plain) == len(grown)
     starts = zip(plain, [*plain[1:], plain[0]], strict=True)
     walls = [(a, b) for a, b in starts if a[2] == 0]
@@ -77,7 +78,7 @@ def test_with_a_kerf_the_outline_runs_half_of_it_outside(made_once, made_with_ke
 
 def test_with_a_kerf_holes_are_smaller_by_it_and_all_still_measures_back(made_once, made_with_kerf):
     def diameters(folder):
-        holes = ezdxf.readfile(folder / "cut" / "support-board-layer.dxf").modelspace().query("CIRCLE")
+        holes = ezdxf.readfile(in_set(folder, "cut/support-board-layer.dxf")).modelspace().query("CIRCLE")
         return sorted(2 * hole.dxf.radius for hole in holes)
 
     plain, cut = diameters(made_once), diameters(made_with_kerf)

@@ -5,6 +5,7 @@ import shapely
 from stl import mesh as stl_mesh
 
 from jigs.dryfit.vessel.work import work_of
+from jigs.file_names import what_of
 from tests.jigs.vessel.changed_drawings import either
 
 
@@ -22,8 +23,8 @@ def reshaped(change):
 
 def on_edge(corners, file, job):
     """Which corners of a mesh lie on the parallel that its file is named after."""
-    side = "inside" if file.stem.startswith("inside") else "outside"
-    stage = file.stem.partition("gauge-")[2]
+    side = "inside" if what_of(file).startswith("inside") else "outside"
+    stage = what_of(file).partition("gauge-")[2]
     k = int(stage.split("-")[1]) - 1 if stage.startswith("stage") else -1
     line = getattr(work_of(job), side)(job.gauges.stages[k] + job.gauges.fit)
     return shapely.distance(line, shapely.points(corners[:, :2].astype(float))) < 0.05

@@ -21,6 +21,7 @@ from jigs.writers.stl import write_stl
 from tests.jigs.inspection import faults
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import findings, offered
+from tests.jigs.set_files import in_set
 from tests.work.reading import table, values, work_for
 
 BOWL = """title = "Medlar"
@@ -191,6 +192,6 @@ def test_its_set_passes_the_dry_fit_and_a_gauge_without_room_to_move_does_not(tm
     (other,) = (
         part for part in parts_of(plan_of(more="driest = 8\nwettest = 8")) if part.name == "groove-gauge"
     )
-    write_stl(other, folder / "print" / "groove-gauge.stl")
+    write_stl(other, in_set(folder, "print/groove-gauge.stl"))
     failed = [check.what for check in floating_checks(work, Files.of(job, folder)) if not check.fits]
     assert failed == ["bears on its ledge, driest and pushed aside"]

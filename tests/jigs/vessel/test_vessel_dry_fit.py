@@ -17,6 +17,7 @@ from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.work import work_of
 from jigs.jobfile import load
 from jigs.make import make
+from tests.jigs.set_files import in_set
 from tests.jigs.vessel.changed_drawings import CUT, TURNED, rewritten
 from tests.jigs.vessel.changed_meshes import PRINTED, edge_shifted, reshaped
 from tests.jigs.vessel.jobs import text
@@ -92,10 +93,10 @@ def test_the_files_are_good_before_they_are_changed(tub):
 def test_a_slightly_wrong_file_does_not_fit(seed, tub):
     job, folder = tub
     mutate, name = WRONG[seed]
-    with changed(folder / name):
-        before = (folder / name).read_bytes()
-        mutate(folder / name, job, random.Random(seed))
-        assert (folder / name).read_bytes() != before
+    with changed(in_set(folder, name)):
+        before = in_set(folder, name).read_bytes()
+        mutate(in_set(folder, name), job, random.Random(seed))
+        assert in_set(folder, name).read_bytes() != before
         assert dry_fit(job, folder).misfits, f"{name} was changed and still fits"
 
 
@@ -108,8 +109,8 @@ def test_what_is_not_measured_may_change(tub):
         "print/outside-gauge-finished-1.stl",
     )
     for name, kind in zip(names, (rewritten, rewritten, reshaped), strict=True):
-        with changed(folder / name):
-            kind(as_it_is)(folder / name, job, random.Random(0))
+        with changed(in_set(folder, name)):
+            kind(as_it_is)(in_set(folder, name), job, random.Random(0))
             assert not dry_fit(job, folder).misfits
 
 
@@ -120,8 +121,8 @@ def as_it_is(*_):
 @pytest.mark.parametrize("name", NEEDED)
 def test_a_missing_piece_is_told(name, tub):
     job, folder = tub
-    with changed(folder / name):
-        (folder / name).unlink()
+    with changed(in_set(folder, name)):
+        in_set(folder, name).unlink()
         assert dry_fit(job, folder).misfits
 
 
@@ -159,8 +160,8 @@ def test_text_and_json_tell_the_same(tub):
 def test_a_misfit_is_red_in_the_picture(tub):
     job, folder = tub
     name = "print/outside-gauge-stage-1-1.stl"
-    with changed(folder / name):
-        edge_shifted(folder / name, job, random.Random(0))
+    with changed(in_set(folder, name)):
+        edge_shifted(in_set(folder, name), job, random.Random(0))
         picture = fit_picture(job, folder, dry_fit(job, folder))
     red = [line for line in picture.splitlines() if "#c00000" in line]
     assert len(red) == 1
