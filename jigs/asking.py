@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from jigs.findings import Finding, Refused
 from jigs.job import Unit
 from jigs.jobfile.units import number_in_other_unit
-from jigs.keys import KEYS, Form
+from jigs.key import Form
+from jigs.keys import KEYS
 from jigs.questions import Question, answer, example_of
 from jigs.starter import starter
 from jigs.telling import complain

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from jigs.findings import Finding, Refused
-from jigs.keys import Form, keys_of_form
+from jigs.key import Form
+from jigs.keys import keys_of_form
 from jigs.progress import progress_bar
 from jigs.questions import QUESTIONS, Question, answer, options
 from jigs.remedies.refusal import with_remedies

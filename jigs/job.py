@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from jigs.findings import Finding, Severity
-from jigs.job_wood import Glue, LayupWish, Paper, Prices, Route, Spares, Stock
+from jigs.job_shop import Workshop
+from jigs.job_wood import LayupWish, Route
+from jigs.key import key
 from jigs.measured.readings import Readings
-
-if TYPE_CHECKING:
-    from jigs.part import Process
+from jigs.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, USUAL_STAGES
 
 Unit = Literal["mm", "in"]
-SawChoice = Literal["table saw", "bandsaw", "auto"]
+_TWO_OF_THREE = "give two of the three diameters"
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,7 @@ class Place:
     line: int
 
 
+# fmt: off
 @dataclass(frozen=True)
 class Form:
     """The finished torus and the blank it is turned from.
@@ -34,33 +35,52 @@ class Form:
     `ring_across_flats` are measured across flats. None means that the plan decides.
     """
 
-    major_radius: float
-    tube_radius: float
-    wedge_rings: int
-    segments: int
-    core_opening: float
-    turning_allowance: float
-    least_wall: float
-    least_segment: float  # outer edge
-    least_thin_edge: float
-    ring_across_flats: float | None  # the turner's own larger ring
-    clean_up: float | None  # wood cut off each wedge face
-    joint_sanding: float  # sanded off each end of a segment
-    flattening: float  # off both faces of a ring together, before its wedge faces are cut
-    face_sanding: float  # sanded off each face of a wedge ring
-    half_sanding: float  # sanded off each end of a half
-    lining: float  # soft lining between the finished side and the board or retainer; 0 is bare wood
-    friction: float  # of the finished side on the retainer
-    species: tuple[tuple[str, ...], ...]  # by wedge ring, then round its segments; both lists repeat
-    route: Route  # what the rings are made of: mitred segments, or slices of a tube of staves
+    outer_diameter: float = key("length", f"finished, across the rim; {_TWO_OF_THREE}", unset="follows from the "
+        "other two", example=250.0, least=30, most=3000)
+    hole_diameter: float = key("length", f"finished, across the hole; {_TWO_OF_THREE}", unset="follows from the "
+        "other two", example=142.0, least=1, most=3000)
+    tube_diameter: float = key("length", f"finished, through the tube; {_TWO_OF_THREE}", unset="follows from the "
+        "other two", example=54.0, least=5, most=1000)
+    wedge_rings: int = key("count", "how many wedge rings close the torus (even)", example=18, least=6, most=180,
+        even=True, required=True)
+    segments: int = key("count", "how many segments make a ring (even)", example=10, least=6, most=96, even=True,
+        required=True)
+    core_opening: float = key("length", "across the flats of the opening in the middle of a ring", example=20.0,
+        least=1, most=1000, required=True)
+    turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
+        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above", least=0.5,
+        most=30)
+    least_wall: float = key("length", "least wood between the core and the finished surface", 8.0, least=1,
+        most=200)
+    ring_across_flats: float | None = key("length", "your own, larger ring, across its flats", example=80.0,
+        unset="the least that holds the finished form and its allowance", least=10, most=1500)
+    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)
+    least_thin_edge: float = key("length", "least length of a wedge ring at its inner flat, for the jaw", 8.0,
+        least=1, most=100)
+    clean_up: float | None = key("length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
+        unset="kerf + 1 mm, at least 3", least=0.5, most=50)
+    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
+    flattening: float = key("length", "taken off a ring's two faces together as they are flattened; strips are "
+        "planed so much wider", 0.3, most=5)
+    face_sanding: float = key("length", "sanded off each face of a wedge ring before gluing", 0.1, most=2)
+    half_sanding: float = key("length", "sanded off each end of a half before it is glued to the other", 0.5,
+        most=5)
+    lining: float = key("length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
+        most=10)
+    friction: float = key("number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5)
+    species: tuple[tuple[str, ...], ...] = key("names", "of all rings, a list by ring that repeats, or for a ring "
+        "a list that repeats round its segments", (("maple",),))
+    route: Route = key("choice", "what rings are made of: mitred segments; slices of a tube of staves are refused, "
+        "for no sled here holds them", "segments", choices=("segments", "staves"))
 
     @property
-    def outer_diameter(self) -> float:
-        return 2 * (self.major_radius + self.tube_radius)
+    def major_radius(self) -> float:
+        """From the axis to the centre of the tube."""
+        return (self.outer_diameter - self.tube_diameter) / 2
 
     @property
-    def hole_diameter(self) -> float:
-        return 2 * (self.major_radius - self.tube_radius)
+    def tube_radius(self) -> float:
+        return self.tube_diameter / 2
 
 
 @dataclass(frozen=True)
@@ -71,192 +91,21 @@ class GaugeWish:
     stage and equals `sanding_allowance`.
     """
 
-    stages: tuple[float, ...]
-    plate_thickness: float | None  # None: by the gauge's length
-    fit: float  # added to the radius of the gauge's edge
-    sanding_allowance: float
-    flats_left: float  # above the curve, at which roughing by flats stops
-    longest_in_hand: float  # of a vessel's profile gauges
-    widest_gap: float  # of a vessel's gap gauges
+    stages: tuple[float, ...] = key("stages", 'sizes above the surface as sanded, falling; the last is "finished"',
+        unset=f"{USUAL_STAGES[0]:g} and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
+        example=USUAL_STAGES, most=30)
+    plate_thickness: float | None = key("length", "of the printed gauges", example=4.0,
+        unset="4 mm; 6 over 150 mm long", least=1, most=15)
+    fit: float = key("length", "added to the radius of a gauge's edge, so that it does not rock", 0.1, most=2)
+    sanding_allowance: float = key("length", "left for sanding by the finished gauge", 0.25, most=3)
+    flats_left: float = key("length", "above the curve, at which roughing by flats stops", 0.3, least=0.05, most=5)
+    longest_in_hand: float = key("length", "of a vessel's profile gauges; longer ones come in pieces on a rail",
+        150.0, least=40, most=1000)
+    widest_gap: float = key("length", "of a vessel's gap gauges; wider stations get a stick to set callipers by",
+        150.0, least=20, most=1000)
 
 
-@dataclass(frozen=True)
-class Cutting:
-    """Which saw cuts what; "auto" is the table saw where it is tall enough, else the bandsaw."""
-
-    wedge_rings: SawChoice
-    segments: SawChoice
-    plan_angle_sled: bool  # also the sled for flat rings
-
-
-@dataclass(frozen=True)
-class Saw:
-    """The table saw."""
-
-    kerf: float
-    blade_height: float  # most that the blade stands above the table
-    blade_diameter: float
-    throat: float  # clear distance beside the blade
-    table_front: float  # from the table's front edge to the blade's axle
-    slot_width: float
-    slot_depth: float
-    slot_distance: float  # from the blade's near face to the slot's near edge
-    tilts: Literal["left", "right"]  # the blade's top, seen from the operator
-
-
-@dataclass(frozen=True)
-class Bandsaw:
-    """The bandsaw; without a height there is none."""
-
-    kerf: float
-    height: float | None  # under the guides
-    throat: float
-    drift: float  # degrees off the table's left edge, + to the left as the cut runs away from the operator
-    table_left: float  # from the blade
-    table_front: float  # from the teeth
-
-
-@dataclass(frozen=True)
-class SledWish:
-    """Clearances of the wedge-ring sled, and ends of the wedges."""
-
-    trim: float  # left beside the blade for the first pass
-    clear_of_blade: float
-    hands_clear: float
-    runner_play: float
-    runner_clearance: float
-    past_bearing: float
-    thin_end: float
-
-
-@dataclass(frozen=True)
-class TruingWish:
-    """Truing the ends of quarters and halves."""
-
-    abrasive: float  # thickness
-
-
-@dataclass(frozen=True)
-class ClampingWish:
-    """Blocks that give clamps parallel faces."""
-
-    height: float
-    set_back: float  # from the joint
-    clear_of_form: float
-    band_overlap: float
-
-
-@dataclass(frozen=True)
-class Lathe:
-    """The lathe."""
-
-    swing_over_bed: float  # the largest diameter that turns
-
-
-@dataclass(frozen=True)
-class HoldingWish:
-    """How the support board and the retainer hold."""
-
-    contact: float  # degrees up each flank
-    relief_width: float
-    relief_depth: float
-    solid_under: float
-    beyond_rim: float
-    least_flat: float
-    tool_room: float  # beside whatever holds the work
-    least_overlap: float  # degrees round the tube that two mountings both turn
-    spigot_height: float  # of the first board
-    spigot_clearance: float
-    saw_short: float  # of the waste flat, where turning the first board away stops
-    neck_clearance: float
-    board_clearance: float
-    washer: float
-
-
-@dataclass(frozen=True)
-class Bolts:
-    """Bolts of the holding fixtures; None means that the plan decides by the work's size."""
-
-    centre: str | None  # a thread such as "M10"
-    braces: int | None  # how many braces
-
-
-@dataclass(frozen=True)
-class Boards:
-    """Sheet goods, as measured."""
-
-    thickness: float  # one layer of a support board or retainer
-    sheet: float  # the sled's sheet
-    play: float  # of a slot over the sheet that enters it
-
-
-@dataclass(frozen=True)
-class Made:
-    """How each family of jigs is made, where it is not made otherwise anyhow."""
-
-    gauges: Process
-    sizes: Process
-    angles: Process
-    coupon: Process
-    sled: Process
-    segments: Process
-    truing: Process
-    clamping: Process
-    glue_up: Process
-    centring: Process
-    standing: Process
-    mountings: Process
-    pads: Process
-    holding: Process
-    layup: Process
-
-    def by_family(self) -> dict[str, Process]:
-        return asdict(self)
-
-
-@dataclass(frozen=True)
-class Printer:
-    """The 3D printer; `bed` is x by y."""
-
-    bed: tuple[float, float]
-    nozzle: float
-    layer: float
-    play: float  # of a printed slot or socket over what enters it
-
-
-@dataclass(frozen=True)
-class Cutter:
-    """The laser or router; `bed` is x by y. A `kerf` of 0 leaves the offset to its own software."""
-
-    bed: tuple[float, float]
-    kerf: float
-    spacing: float  # between parts on a sheet, and to its edges
-
-
-@dataclass(frozen=True)
-class Workshop:
-    """Machines and materials that jobs share."""
-
-    cutting: Cutting
-    saw: Saw
-    bandsaw: Bandsaw
-    sled: SledWish
-    truing: TruingWish
-    clamping: ClampingWish
-    lathe: Lathe
-    holding: HoldingWish
-    bolts: Bolts
-    boards: Boards
-    stock: Stock
-    spares: Spares
-    glue: Glue
-    paper: Paper
-    made: Made
-    printer: Printer
-    cutter: Cutter
-    prices: Prices
-
-
+# fmt: on
 @dataclass(frozen=True, kw_only=True)
 class Job:
     """What every job states; `places` tells where each dotted key was written, so that findings can say so."""

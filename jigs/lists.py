@@ -10,7 +10,7 @@ from typing import Any, cast
 
 from jigs.job import Unit
 from jigs.job_wood import Board, Ply
-from jigs.keys import Key, Value
+from jigs.key import Key, Value
 from jigs.lengths import MM_PER_INCH, BadLength, example_length, parse_length, show_length, shown
 from jigs.wrong import RANGE, Wrong
 

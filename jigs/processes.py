@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jigs.families.labels import raised_rise, raised_width
-from jigs.job import Unit, Workshop
+from jigs.job import Unit
+from jigs.job_shop import Workshop
 from jigs.keys import KEYS
 from jigs.lengths import show_length
 from jigs.part import Dimension, Lettering, Mark, Part, Process, Thickness

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from jigs.findings import Finding, Refused
 from jigs.job import Unit
-from jigs.keys import Form
+from jigs.key import Form
 from jigs.lengths import shown
 
 STATIONS = "profile.stations"

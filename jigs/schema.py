@@ -6,10 +6,12 @@ import json
 from collections.abc import Mapping
 from typing import Any, cast
 
-from jigs.keys import DIAMETERS, FINISHED, SHAPES, TABLES, FileKind, Form, Key, Value, keys_of, keys_of_form
+from jigs.key import FINISHED, FileKind, Form, Key, Value
+from jigs.keys import DIAMETERS, TABLES, keys_of, keys_of_form
 from jigs.lengths import LENGTH_PATTERN, show_length
 from jigs.lists import COLOUR, LONGEST_NAME
 from jigs.values import MOST_STAGES, NAME_PATTERN
+from jigs.vessel_job import SHAPES
 
 _NUMBER = {"type": "number", "minimum": 0}
 _WRITTEN = {"type": "string", "pattern": LENGTH_PATTERN}

@@ -12,9 +12,10 @@ from jigs.job import Form as TorusForm
 from jigs.job import TorusJob, Unit
 from jigs.job_wood import Board, Ply
 from jigs.jobfile import AnyJob, parse
-from jigs.keys import DIAMETERS, FINISHED, TABLES, Form, Key, Kind, keys_of_form
-from jigs.keys.usual import HELD_CORE
+from jigs.key import FINISHED, Form, Key, Kind
+from jigs.keys import DIAMETERS, TABLES, keys_of_form
 from jigs.lengths import MM_PER_INCH, typed_length
+from jigs.usual import HELD_CORE
 
 _CORE = "form.core_opening"
 _PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from jigs.job import Unit
-from jigs.keys.key import Per
+from jigs.key import Per
 from jigs.lengths import MM_PER_INCH
 
 SQUARE_METRE = 1e6  # mm2

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from jigs.job import Unit
-from jigs.keys import FINISHED, Key, Kind, Value
+from jigs.key import FINISHED, Key, Kind, Value
 from jigs.lengths import BadLength, example_length, number, show_length, shown
 from jigs.lists import LONGEST_NAME, ranged, read_list
 from jigs.trade import SOLD

@@ -13,7 +13,8 @@ from jigs.job import TorusJob, Unit
 from jigs.jobfile.read import ALL, Read, read_file
 from jigs.jobfile.torus import torus_faults, torus_job
 from jigs.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
-from jigs.keys import DIAMETERS, KEYS, TABLES, Form, Key, keys_of_form
+from jigs.key import Form, Key
+from jigs.keys import DIAMETERS, KEYS, TABLES, keys_of_form
 from jigs.lengths import example_length
 from jigs.measured.read import load_readings
 from jigs.toml_source import Source

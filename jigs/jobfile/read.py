@@ -11,7 +11,8 @@ from jigs import toml_source
 from jigs.findings import Finding
 from jigs.job import Place, Unit
 from jigs.jobfile.units import unit_questions
-from jigs.keys import KEYS, TABLES, FileKind, Form, Key, Value, keys_of
+from jigs.key import FileKind, Form, Key, Value
+from jigs.keys import KEYS, TABLES, keys_of
 from jigs.toml_source import Source
 from jigs.values import read_value
 from jigs.wrong import RANGE, Wrong

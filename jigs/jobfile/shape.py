@@ -15,9 +15,8 @@ from geometry.plane.profile import Profile, profile
 from jigs.findings import Finding
 from jigs.job import Unit
 from jigs.jobfile.read import ALL, Read
-from jigs.keys import SHAPES
 from jigs.lengths import fine_length, show_length
-from jigs.vessel_job import Shape
+from jigs.vessel_job import SHAPES, Shape
 from jigs.wrong import Wrong
 
 MEETS = 1e-6  # mm; points nearer than this are one

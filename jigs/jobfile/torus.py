@@ -8,9 +8,11 @@ from typing import Any, cast
 from jigs.findings import Finding
 from jigs.job import Form, TorusJob
 from jigs.jobfile.read import Read
-from jigs.jobfile.workshop import Known, gauges_of, layup_of, table, workshop_of
-from jigs.keys import DIAMETERS, Value, default_allowance
+from jigs.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
+from jigs.key import Value
+from jigs.keys import DIAMETERS
 from jigs.lengths import show_length
+from jigs.usual import default_allowance
 
 _AGREE = 0.01  # mm: three diameters may differ by this, from rounding
 
@@ -52,7 +54,7 @@ def _diameters(values: Mapping[str, Value | None]) -> tuple[float, float, float]
 
 def torus_job(known: Known, head: Mapping[str, Any]) -> TorusJob:
     """The job; `head` is what every job states."""
-    form = _form(table(known, "form"))
+    form = _form(known)
     return TorusJob(
         **head,
         form=form,
@@ -62,8 +64,8 @@ def torus_job(known: Known, head: Mapping[str, Any]) -> TorusJob:
     )
 
 
-def _form(table: dict[str, Any]) -> Form:
-    outer, _, tube = _diameters({path: table.pop(path.partition(".")[2]) for path in DIAMETERS})
-    if table["turning_allowance"] is None:
-        table["turning_allowance"] = default_allowance(outer)
-    return Form(major_radius=(outer - tube) / 2, tube_radius=tube / 2, **table)
+def _form(known: Known) -> Form:
+    outer, hole, tube = _diameters(known)
+    allowance = known["form.turning_allowance"] or default_allowance(outer)
+    across = {"outer_diameter": outer, "hole_diameter": hole, "tube_diameter": tube}
+    return cast(Form, record_of(known, "form", **across, turning_allowance=allowance))

@@ -9,7 +9,7 @@ from typing import Any
 
 from jigs.findings import Finding
 from jigs.job import Unit
-from jigs.keys import Key, Kind
+from jigs.key import Key, Kind
 from jigs.lengths import MM_PER_INCH, show_length
 from jigs.toml_source import Source
 

@@ -8,19 +8,10 @@ from typing import Any, cast
 from jigs.findings import Finding
 from jigs.jobfile.read import ALL, Read
 from jigs.jobfile.shape import Shapes, shape_given
-from jigs.jobfile.workshop import Known, gauges_of, layup_of, table, workshop_of
-from jigs.keys import default_allowance
+from jigs.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
 from jigs.lengths import show_length
-from jigs.vessel_job import (
-    FloatingWish,
-    Foot,
-    ReversingWish,
-    RingsWish,
-    Shape,
-    StavesWish,
-    VesselJob,
-    WallWish,
-)
+from jigs.usual import default_allowance
+from jigs.vessel_job import RingsWish, Shape, StavesWish, VesselJob
 from jigs.wrong import RANGE
 
 _STAVES = ("staves.low", "staves.high", "staves.count")
@@ -110,12 +101,12 @@ def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJ
         **head,
         outside=outside,
         inside=shapes.get("inside"),
-        wall=WallWish(**table(known, "wall")),
-        foot=Foot(**table(known, "foot")),
+        wall=record_of(known, "wall"),
+        foot=record_of(known, "foot"),
         rings=rings,
         staves=_staves(known, rings),
-        floating=_floating(known),
-        reversing=ReversingWish(**table(known, "reversing")),
+        floating=record_of(known, "floating", species=_wood(known, "floating.species")),
+        reversing=record_of(known, "reversing"),
         gauges=gauges_of(known, rings.turning_allowance),
         workshop=workshop_of(known),
         layup=layup_of(known),
@@ -123,25 +114,24 @@ def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJ
 
 
 def _rings(known: Known, outside: Shape) -> RingsWish:
-    asked, line = table(known, "rings"), outside.profile
-    if asked["turning_allowance"] is None:
-        asked["turning_allowance"] = default_allowance(2 * line.radii(line.bottom, line.top)[1])
-    if asked["spacer_species"] is not None:
-        asked["spacer_species"] = asked["spacer_species"].strip().lower()
-    return RingsWish(**asked)
+    line = outside.profile
+    usual = default_allowance(2 * line.radii(line.bottom, line.top)[1])
+    allowance = known["rings.turning_allowance"] or usual
+    spacer = _wood(known, "rings.spacer_species")
+    return cast(RingsWish, record_of(known, "rings", turning_allowance=allowance, spacer_species=spacer))
 
 
-def _floating(known: Known) -> FloatingWish:
-    asked = table(known, "floating")
-    if asked["species"] is not None:
-        asked["species"] = asked["species"].strip().lower()
-    return FloatingWish(**asked)
+def _wood(known: Known, path: str) -> str | None:
+    """A wood's name, as names of woods are compared."""
+    named = cast("str | None", known[path])
+    return None if named is None else named.strip().lower()
 
 
 def _staves(known: Known, rings: RingsWish) -> StavesWish | None:
-    asked = table(known, "staves")
-    if asked["low"] is None:
+    if known["staves.low"] is None:
         return None
-    named = asked.pop("species")  # by ring, as all names are read; staves have one round
+    named = cast("tuple[tuple[str, ...], ...] | None", known["staves.species"])
     species = rings.species[0] if named is None else tuple(name for names in named for name in names)
-    return StavesWish(**asked, species=species)
+    return cast(
+        StavesWish, record_of(known, "staves", species=species)
+    )  # by ring, as read; staves have one round

@@ -9,34 +9,17 @@ from typing import Any, cast
 
 from jigs import toml_source
 from jigs.findings import Finding, Refused
-from jigs.job import (
-    Bandsaw,
-    Boards,
-    Bolts,
-    ClampingWish,
-    Cutter,
-    Cutting,
-    GaugeWish,
-    HoldingWish,
-    Lathe,
-    Made,
-    Printer,
-    Saw,
-    SledWish,
-    TruingWish,
-    Workshop,
-)
-from jigs.job_wood import Glue, LayupWish, Paper, Prices, Spares, Stock
+from jigs.job import GaugeWish
+from jigs.job_shop import Workshop
+from jigs.job_wood import LayupWish
 from jigs.jobfile.read import ALL, Read, read_file
-from jigs.keys import KEYS, TABLES, Value, default_stages
-from jigs.keys.prices import PRICE_TABLES
-from jigs.keys.wood import WOOD_TABLES
-from jigs.keys.workshop import SHOP_TABLES
+from jigs.key import Key, Value
+from jigs.keys import TABLES
 from jigs.lengths import show_length
+from jigs.usual import default_stages
 
 Known = Mapping[str, Value | None]
 MOST_LOOKED_AT = 50  # files beside a job
-_KEYS_OF = {name: [key for key in KEYS if key.table == name] for name in TABLES}
 
 
 def read_workshop(asked: Read, path: Path) -> Read:
@@ -111,36 +94,29 @@ def layup_faults(asked: Read) -> Iterator[Finding]:
 
 def workshop_of(known: Known) -> Workshop:
     """Machines and materials."""
-    tables = {name: table(known, name) for name in (*SHOP_TABLES, *WOOD_TABLES, *PRICE_TABLES)}
-    return Workshop(
-        Cutting(**tables["cutting"]), Saw(**tables["saw"]), Bandsaw(**tables["bandsaw"]),
-        SledWish(**tables["sled"]), TruingWish(**tables["truing"]), ClampingWish(**tables["clamping"]),
-        Lathe(**tables["lathe"]), HoldingWish(**tables["holding"]), Bolts(**tables["bolts"]),
-        Boards(**tables["boards"]), _stock(tables["stock"]), Spares(**tables["spares"]), Glue(**tables["glue"]),
-        Paper(**tables["paper"]),
-        Made(**tables["made"]), Printer(**tables["printer"]), Cutter(**tables["cutter"]),
-        Prices(**{**tables["prices"], "wood": tables["prices"]["wood"] or ()}),
-    )  # fmt: skip
-
-
-def _stock(asked: dict[str, Any]) -> Stock:
-    return Stock(**{**asked, "boards": asked["boards"] or (), "sheets": asked["sheets"] or ()})
+    return Workshop(**{name: record_of(known, name) for name, table in TABLES.items() if table.shared})
 
 
 def layup_of(known: Known) -> LayupWish | None:
     """The layup, where there are plies."""
-    asked = table(known, "layup")
-    return LayupWish(**asked) if asked["plies"] else None
-
-
-def table(known: Known, name: str) -> dict[str, Any]:
-    """The values of one table, by name."""
-    return {key.name: known[key.path] for key in _KEYS_OF[name]}
+    return cast(LayupWish, record_of(known, "layup")) if known["layup.plies"] else None
 
 
 def gauges_of(known: Known, allowance: float) -> GaugeWish:
     """The gauges asked for, the usual stages where none are."""
-    asked = table(known, "gauges")
-    stages, sanding = asked.pop("stages"), asked["sanding_allowance"]
+    stages = cast("tuple[float, ...] | None", known["gauges.stages"])
+    sanding = cast(float, known["gauges.sanding_allowance"])
     usual = default_stages(allowance, sanding)
-    return GaugeWish(usual if stages is None else (*stages, sanding), **asked)
+    return cast(GaugeWish, record_of(known, "gauges", stages=usual if stages is None else (*stages, sanding)))
+
+
+def record_of(known: Known, name: str, **changes: object) -> Any:
+    """The record of a table's values, some of them changed."""
+    record = cast("type[Any]", TABLES[name].record)
+    return record(**{key.name: _value(key, known) for key in TABLES[name].keys} | changes)
+
+
+def _value(key: Key, known: Known) -> Value | None:
+    """A list of things that nobody wrote is empty."""
+    value = known[key.path]
+    return () if value is None and key.kind in ("boards", "prices") else value

@@ -74,7 +74,7 @@ def _usual(job: AnyJob, key: str) -> Any:
 
 
 def _tori(view: View, job: TorusJob) -> Iterator[Changes]:
-    outer, tube = job.form.outer_diameter, 2 * job.form.tube_radius
+    outer, tube = job.form.outer_diameter, job.form.tube_diameter
     workshop = job.workshop
     tallest = max(workshop.saw.blade_height, workshop.bandsaw.height or 0.0) - SLED
     most = min(SIZES[1], OF_THE_SWING * workshop.lathe.swing_over_bed, tallest / LEAST_SHARE)
@@ -87,8 +87,8 @@ def _tori(view: View, job: TorusJob) -> Iterator[Changes]:
 
 
 def _torus(view: View, job: TorusJob, outer: float, tube: float) -> Changes:
-    sized = replace(job.form, major_radius=(outer - tube) / 2, tube_radius=tube / 2, wedge_rings=RINGS,
-                    segments=SEGMENTS, least_wall=8.0)  # fmt: skip
+    sized = replace(job.form, outer_diameter=outer, hole_diameter=outer - 2 * tube, tube_diameter=tube,
+                    wedge_rings=RINGS, segments=SEGMENTS, least_wall=8.0)  # fmt: skip
     lengths = {"form.outer_diameter": outer, "form.tube_diameter": tube,
                "form.core_opening": suggested_core(sized, job.unit)}  # fmt: skip
     changes: dict[str, Any] = {key: typed(rounded(mm, job.unit), job.unit) for key, mm in lengths.items()}

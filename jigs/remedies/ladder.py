@@ -9,7 +9,8 @@ from typing import Any, Literal, cast
 
 from jigs.job import Unit
 from jigs.jobfile import AnyJob
-from jigs.keys import KEYS, Key
+from jigs.key import Key
+from jigs.keys import KEYS
 from jigs.lengths import MM_PER_INCH
 from jigs.remedies.change import Changes, typed
 
@@ -38,8 +39,6 @@ def held(job: AnyJob, key: str) -> Any:
     """What holds for a key in a job, lengths in mm, None where the plan decides."""
     table, _, name = key.rpartition(".")
     owner: Any = {**vars(job), **vars(job.workshop)}.get(table)
-    if key == "form.tube_diameter" and owner is not None:
-        return 2 * owner.tube_radius
     return getattr(owner, name, None)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from jigs.job import TorusJob
 from jigs.jobfile.units import in_the_other
-from jigs.keys import FINISHED
+from jigs.key import FINISHED
 from jigs.remedies.change import rounded, typed
 from jigs.remedies.ladder import ALL, Rung
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without

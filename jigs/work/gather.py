@@ -10,7 +10,8 @@ from jigs.assumed import NOT_MEASURED
 from jigs.cautions import CAUTIONS, SHORT, STANDING
 from jigs.figures.shown import figure_of
 from jigs.findings import Finding, refuse
-from jigs.job import Printer, Unit
+from jigs.job import Unit
+from jigs.job_shop import Printer
 from jigs.measured.known import reading_faults
 from jigs.part import Part
 from jigs.plan import Plan

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from math import prod
 
-from jigs.job import Workshop
+from jigs.job_shop import Workshop
 from jigs.job_wood import Prices
 from jigs.quantity import Quantity
 from jigs.work.hardware import slug

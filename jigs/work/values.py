@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import cast
 
 from jigs.job import Job, Unit
-from jigs.keys import KEYS, Key, Value
-from jigs.keys.key import Form
+from jigs.key import Form, Key, Value
+from jigs.keys import KEYS
 from jigs.lists import show_list
 from jigs.quantity import Kind, Quantity
 from jigs.trade import SOLD

@@ -14,9 +14,9 @@ from jigs.checks.motion import told
 from jigs.checks.rings_held import ring_findings
 from jigs.findings import Finding, Refused
 from jigs.jobfile import load, parse
-from jigs.keys.usual import HELD_CORE
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
+from jigs.usual import HELD_CORE
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 TORI = ["garland", "quoit", "millwheel", "trellis"]

@@ -7,7 +7,8 @@ import pytest
 from jigs.findings import Refused
 from jigs.jobfile import parse
 from jigs.jobfile.units import in_other_unit
-from jigs.keys import KEYS, Key
+from jigs.key import Key
+from jigs.keys import KEYS
 from jigs.lengths import MM_PER_INCH
 from jigs.proof import prove
 

@@ -8,9 +8,9 @@ from geometry.bodies.section import Section
 from jigs.checks.nearest import at_least, show_in
 from jigs.checks.vessel.middle import segmented_base
 from jigs.findings import Finding
-from jigs.keys.usual import WIDE_DISC
 from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.solving.vessel.by_ring import by_ring
+from jigs.usual import WIDE_DISC
 from jigs.vessel_job import VesselJob
 from jigs.wood import DRIEST, SPECIES, WETTEST, movement
 

@@ -10,7 +10,7 @@ from math import inf
 from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
 from jigs.findings import Finding, Refused, RefusedSoon
-from jigs.keys import FEWEST, LEAST_WOOD
+from jigs.key import FEWEST, LEAST_WOOD
 from jigs.lengths import example_length, show_length
 from jigs.plan.vessel.stack import HeightsChoice
 from jigs.solving.vessel.by_ring import by_ring

@@ -12,11 +12,11 @@ from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
 from jigs.checks.nearest import at_least, at_most
 from jigs.findings import Finding, RefusedSoon
-from jigs.keys.usual import WIDE_DISC
 from jigs.lengths import MM_PER_INCH, show_length
 from jigs.plan.vessel.stack import Kind, Layer
 from jigs.solving.vessel.by_ring import by_ring, round_ring
 from jigs.solving.vessel.floating import floating_base
+from jigs.usual import WIDE_DISC
 from jigs.vessel_job import VesselJob
 
 LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end

@@ -8,7 +8,7 @@ from jigs.checks.vessel.base import base_findings, moves
 from jigs.checks.vessel.middle import middle_findings
 from jigs.checks.vessel.shape import shape_findings
 from jigs.jobfile import parse
-from jigs.keys.usual import WIDE_DISC
+from jigs.usual import WIDE_DISC
 from jigs.wood import SPECIES
 from tests.jigs.vessel.held import made, number, solved
 

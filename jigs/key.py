@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Final, Literal
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, Final, Literal
 
 Kind = Literal[
     "length",
@@ -29,6 +29,7 @@ Form = Literal["torus", "vessel"]
 Value = float | int | str | tuple[object, ...]
 FileKind = Literal["job", "workshop"]
 
+_KEY = "key"  # under which a field's metadata hold its key
 FINISHED = "finished"
 FEWEST: Final = "fewest rings"
 LEAST_WOOD: Final = "least wood"
@@ -68,8 +69,27 @@ class Key:
 
 @dataclass(frozen=True)
 class Table:
-    """A table of the file; `shared` ones may also stand in a workshop file, others belong to one form or both."""
+    """A table of the file; `shared` ones may also stand in a workshop file, others belong to one form or both.
+
+    `record` is what its keys are fields of, where it is read into one.
+    """
 
     help: str
-    shared: bool = True
+    keys: tuple[Key, ...]
+    shared: bool = False
     form: Form | None = None
+    record: type | None = None
+
+
+def key(kind: Kind, help: str, default: Value | None = None, **more: Any) -> Any:
+    """A field of a record that is a key of the file; `more` is what else `Key` takes."""
+    return field(metadata={_KEY: Key("", kind, help, default, **more)})
+
+
+def keys_in(table: str, record: type) -> tuple[Key, ...]:
+    """The keys of a table, which are fields of this record."""
+    return tuple(
+        replace(one.metadata[_KEY], path=f"{table}.{one.name}")
+        for one in fields(record)
+        if _KEY in one.metadata
+    )
