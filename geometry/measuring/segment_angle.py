@@ -1,0 +1,45 @@
+"""The tilt of the blade for segments, from a dry ring under a band, and from half of one on a straight edge.
+
+Each of a segment's ends is out by tau: n segments span n 2 tau more than a turn. An end face is (A - C)/cos mu long.
+"""
+
+from __future__ import annotations
+
+from math import asin, cos, sin
+
+from geometry.bodies.torus import Blank
+from geometry.measuring.estimate import Estimate, propagated
+
+
+def end_length(blank: Blank) -> float:
+    """Of a segment's end face, from the core to the rim."""
+    return (blank.apothem - blank.core_apothem) / cos(blank.mitre)
+
+
+def tilt_from_ring(blank: Blank, at_rim: Estimate | None, at_core: Estimate | None) -> Estimate:
+    """tau from the light at all joints together, under a band that keeps each joint's other edge tight.
+
+    Light at the rim is a tilt that is too small. g = n 2 d sin|tau| for end faces of length d.
+    """
+    if at_rim is None and at_core is None:
+        raise ValueError("no gap was read")
+    n, length = blank.segments, end_length(blank)
+    rim, core = at_rim or Estimate(0.0, 0.0), at_core or Estimate(0.0, 0.0)
+    return propagated(lambda a, b: asin(b / (2 * n * length)) - asin(a / (2 * n * length)), rim, core)
+
+
+def tilt_from_half(blank: Blank, at_rim: Estimate | None, at_core: Estimate | None) -> Estimate:
+    """tau from the light between the two ends of half a ring and a straight edge, both ends together.
+
+    Half a ring spans n tau more than half a turn, half of that at each end: g = 2 d sin(n |tau|/2).
+    """
+    if at_rim is None and at_core is None:
+        raise ValueError("no gap was read")
+    n, length = blank.segments, end_length(blank)
+    rim, core = at_rim or Estimate(0.0, 0.0), at_core or Estimate(0.0, 0.0)
+    return propagated(lambda a, b: 2 * (asin(b / (2 * length)) - asin(a / (2 * length))) / n, rim, core)
+
+
+def light_of(blank: Blank, tilt: float) -> float:
+    """At all joints of a ring together."""
+    return 2 * blank.segments * end_length(blank) * abs(sin(tilt))

@@ -1,0 +1,45 @@
+"""Which is to blame for a wobble, the board or the torus on it: by a dial at equal angles, and half a turn later.
+
+The dial's readings are counted by the spindle's angle, + where the work comes nearer to the dial: outward at the rim,
+towards the dial at the face. Turned half round on its board, the torus takes its own error along: v1 = board + torus,
+v2 = board - torus, first harmonics as vectors.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from geometry.measuring.harmonics import Harmonic, harmonic, without
+from geometry.plane.arcs import FloatArray
+
+
+@dataclass(frozen=True)
+class Wobble:
+    """First harmonics: radial ones are how far off centre, axial ones the rise at the place that was read."""
+
+    whole: Harmonic  # as first read, the board's own taken off
+    board: Harmonic | None  # of the seat in the board; None where the torus was not turned half round
+    torus: Harmonic | None
+    roundness: float  # from the least to the greatest, without mean and first harmonic
+    accuracy: float  # of an amplitude
+
+
+def wobble(first: FloatArray, turned: FloatArray | None, own: FloatArray | None, accuracy: float) -> Wobble:
+    """`own` is what the dial reads on the board itself. Raises ValueError for readings of different counts."""
+    if any(other is not None and len(other) != len(first) for other in (turned, own)):
+        raise ValueError("the readings have different counts")
+    off = first - own if own is not None else np.asarray(first)
+    whole = harmonic(off, 1)
+    board = torus = None
+    if turned is not None:
+        again = harmonic(turned - own if own is not None else turned, 1)
+        board, torus = whole.plus(again).times(0.5), whole.plus(again.times(-1)).times(0.5)
+    each = accuracy * (2**0.5 if own is not None else 1.0)
+    return Wobble(whole, board, torus, float(np.ptp(without(off, 0, 1))), whole.accuracy(each))
+
+
+def shim(axial: Harmonic, read_at: float, support: float) -> float:
+    """Under the seat opposite the highest place, at a support's radius: 2 a times that over the radius read at."""
+    return 2 * axial.amplitude * support / read_at
