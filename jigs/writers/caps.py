@@ -1,4 +1,4 @@
-"""Flat faces cut into triangles."""
+"""Faces cut into triangles: flat ones, and walls between two levels."""
 
 from __future__ import annotations
 
@@ -19,30 +19,41 @@ def cap(loops: Sequence[FloatArray]) -> IntArray:
     """
     points = np.concatenate(loops)
     triangles = np.array(triangulate(list(loops)), dtype=np.int64)
-    while _flip_one(triangles, _flat(points, triangles), points):
+    while _flip_one(triangles, flat(points, triangles), points):
         pass
-    if (flat := _flat(points, triangles)).size:
-        x, y = points[triangles[flat[0], 0]]
+    if (left := flat(points, triangles)).size:
+        x, y = points[triangles[left[0], 0]]
         raise ValueError(f"edges meet or double back at ({x:.6g}, {y:.6g})")
     return triangles
 
 
-def _flat(points: FloatArray, triangles: IntArray) -> IntArray:
+def wall(low: IntArray, high: IntArray) -> IntArray:
+    """Return the triangles between two loops of equal length by their points' numbers, solid on their left."""
+    onward = np.concatenate([low[1:], low[:1]]), np.concatenate([high[1:], high[:1]])
+    return np.concatenate([np.column_stack([low, *onward]), np.column_stack([low, onward[1], high])])
+
+
+def single(points: FloatArray) -> FloatArray:
+    """Round to single precision, which is all a file holds, and leave no negative zero."""
+    return points.astype(np.float32).astype(np.float64) + 0.0
+
+
+def flat(points: FloatArray, triangles: IntArray) -> IntArray:
     """Return which triangles are no more than lines: corners of different letters often stand in one line."""
     a, b, c = points[triangles].transpose(1, 0, 2)
     (abx, aby), (acx, acy) = (b - a).T, (c - a).T
     return np.flatnonzero(abx * acy <= aby * acx)
 
 
-def _flip_one(triangles: IntArray, flat: IntArray, points: FloatArray) -> bool:
+def _flip_one(triangles: IntArray, rows: IntArray, points: FloatArray) -> bool:
     """Share between one flat triangle and its neighbour what they cover; False when that helps none."""
-    for row in flat:
+    for row in rows:
         a, b, c = _longest_first(triangles[row], points)
         beyond = np.argwhere((triangles == b) & (np.roll(triangles, -1, axis=1) == a))
         for other, column in beyond:
             d = triangles[other, (column + 2) % 3]
             pair = np.array([(b, c, d), (c, a, d)])
-            if not _flat(points, pair).size:
+            if not flat(points, pair).size:
                 triangles[[row, other]] = pair
                 return True
     return False

@@ -47,25 +47,37 @@ def bars(lines: Sequence[FloatArray], width: float) -> list[FloatArray]:
     return list(np.concatenate([starts[:, None] + reach, ends[:, None] - reach], axis=1))
 
 
-def raised(part: Part, plate: CrossSection) -> list[FloatArray]:
-    """Return the united outlines of a part's raised marks, bodies counter-clockwise, counters clockwise.
+def united(shapes: Sequence[FloatArray]) -> CrossSection:
+    """Return what polygons cover together, those that only touch at a point made one."""
+    return CrossSection(list(shapes), FillRule.NonZero).offset(WELD, JoinType.Miter).simplify(SPURIOUS)
 
-    `plate` is the face they stand on. Raises ValueError, naming the mark, where one comes closer than
-    LEAST_MARGIN to an edge or a hole, and for text the font lacks.
+
+def loops(shape: CrossSection) -> list[FloatArray]:
+    """Return a shape's outlines, bodies counter-clockwise, counters clockwise."""
+    return [np.asarray(loop) for loop in shape.to_polygons()]
+
+
+def raised(part: Part, marks: Sequence[Mark], room: CrossSection) -> CrossSection:
+    """Return what a part's raised marks cover together.
+
+    Raises ValueError, naming the mark, where one leaves `room`, and for text the font lacks.
     """
-    shapes = [bars(centre_lines(mark), part.mark_width) for mark in part.marks]
-    drawn = CrossSection([bar for shape in shapes for bar in shape], FillRule.NonZero)
-    united = drawn.offset(WELD, JoinType.Miter).simplify(SPURIOUS)
-    room = plate.offset(-LEAST_MARGIN, JoinType.Miter)
-    if _leaves(united, room):
+    shapes = [bars(centre_lines(mark), part.mark_width) for mark in marks]
+    shape = united([bar for shape in shapes for bar in shape])
+    if leaves(shape, room):
         names = ", ".join(
             repr(label(mark))
-            for mark, shape in zip(part.marks, shapes, strict=True)
-            if _leaves(CrossSection(shape, FillRule.NonZero), room)
+            for mark, shape in zip(marks, shapes, strict=True)
+            if leaves(CrossSection(shape, FillRule.NonZero), room)
         )
         raise ValueError(f"{part.name}: marks closer than {LEAST_MARGIN} mm to an edge or a hole: {names}")
-    return [np.asarray(loop) for loop in united.to_polygons()]
+    return shape
 
 
-def _leaves(shape: CrossSection, room: CrossSection) -> bool:
+def room_on(plate: CrossSection) -> CrossSection:
+    """Return where raised marks may stand on a plate's face."""
+    return plate.offset(-LEAST_MARGIN, JoinType.Miter)
+
+
+def leaves(shape: CrossSection, room: CrossSection) -> bool:
     return bool((shape - room).area() > SLIVER)

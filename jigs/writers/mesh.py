@@ -14,8 +14,8 @@ from manifold3d import CrossSection, FillRule
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
 from jigs.part import Part
-from jigs.writers.caps import cap
-from jigs.writers.marks import raised
+from jigs.writers.caps import cap, single, wall
+from jigs.writers.letters import Letters, raised_marks
 
 DEVIATION = 0.004  # mm, of vertices and of chord middles from the true curve
 FLAT = 1e-6  # of the plate's area: what rounding may change
@@ -36,8 +36,9 @@ class Mesh:
     @cached_property
     def normals(self) -> FloatArray:
         """The triangles' outward normals, (t, 3), as long as twice their areas."""
-        first, second, third = self.corners.transpose(1, 0, 2)
-        return np.asarray(np.cross(second - first, third - first))
+        first, second, third = self.corners.transpose(1, 2, 0)
+        (ax, ay, az), (bx, by, bz) = second - first, third - first
+        return np.column_stack([ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx])
 
     @property
     def volume(self) -> float:
@@ -78,18 +79,18 @@ class _Layers:
         ids = np.concatenate([ring.ids for ring in rings])
         return np.asarray(ids[cap([ring.points for ring in rings])])
 
-    def wall(self, low: _Ring, high: _Ring) -> IntArray:
-        """Return the triangles between two rings of equal length, solid on their left."""
-        a, b, c, d = low.ids, _onward(low.ids), _onward(high.ids), high.ids
-        return np.concatenate([np.column_stack([a, b, c]), np.column_stack([a, c, d])])
+    def letters(self, text: Letters, height: float, rise: float) -> tuple[list[_Ring], list[IntArray]]:
+        """Put lettering at one height, its heads above; return its cells, and its faces within these."""
+        first, points = self._count, text.points
+        heights = np.full(len(points), height)
+        heights[text.heads] += rise
+        self._count += len(points)
+        self._vertices.append(np.column_stack([points, heights]))
+        cells = [_Ring(points[cell], first + cell) for cell in text.cells]
+        return cells, [first + text.level, first + text.sides]
 
     def mesh(self, faces: Iterable[IntArray]) -> Mesh:
-        return Mesh(_single(np.concatenate(self._vertices)), np.concatenate(list(faces)))
-
-
-def _onward(ids: IntArray) -> IntArray:
-    """Each one's successor round the loop; for these short loops faster than numpy's roll."""
-    return np.concatenate((ids[1:], ids[:1]))
+        return Mesh(single(np.concatenate(self._vertices)), np.concatenate(list(faces)))
 
 
 def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> Mesh:
@@ -101,10 +102,10 @@ def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> M
     if part.thickness <= 0:
         raise ValueError(f"{part.name}: has no thickness, so it has no mesh")
     edge, rim = _edges(part, deviation)
-    holes = [_single(sample(hole, deviation)) for hole in part.holes]
+    holes = [single(sample(hole, deviation)) for hole in part.holes]
     plate = _face(part.name, [rim, *holes])
-    islands = [_single(loop) for loop in raised(part, plate)] if marks else []
-    mesh = _stacked(part, edge, rim, holes, islands)
+    lines, text = raised_marks(part, plate) if marks else ([], None)
+    mesh = _stacked(part, edge, rim, holes, [single(line) for line in lines], text)
     faults = problems(mesh)
     if faults:
         raise ValueError(f"{part.name}: the mesh does not close: {'; '.join(faults)}")
@@ -114,18 +115,13 @@ def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> M
 def _edges(part: Part, deviation: float) -> tuple[FloatArray, FloatArray]:
     """Return the outline below and above, vertex for vertex."""
     if part.bevel is None:
-        edge = _single(sample(part.outline, deviation))
+        edge = single(sample(part.outline, deviation))
         return edge, edge
     top = part.bevel.top
     if len(top.vertices) != len(part.outline.vertices) or not 0 <= part.bevel.land < part.thickness:
         raise ValueError(f"{part.name}: a bevel needs a top with the outline's edges and a land in the plate")
     counts = np.maximum(chord_counts(part.outline, deviation), chord_counts(top, deviation))
-    return _single(sample_with_counts(part.outline, counts)), _single(sample_with_counts(top, counts))
-
-
-def _single(points: FloatArray) -> FloatArray:
-    """Round to single precision, which is all a file holds, and leave no negative zero."""
-    return points.astype(np.float32).astype(np.float64) + 0.0
+    return single(sample_with_counts(part.outline, counts)), single(sample_with_counts(top, counts))
 
 
 def _face(name: str, loops: Sequence[FloatArray]) -> CrossSection:
@@ -142,7 +138,12 @@ def _area(loop: FloatArray) -> float:
 
 
 def _stacked(
-    part: Part, edge: FloatArray, rim: FloatArray, holes: list[FloatArray], islands: list[FloatArray]
+    part: Part,
+    edge: FloatArray,
+    rim: FloatArray,
+    holes: list[FloatArray],
+    islands: list[FloatArray],
+    text: Letters | None,
 ) -> Mesh:
     layers = _Layers()
     floor = layers.rings([edge, *holes], 0.0)
@@ -150,10 +151,11 @@ def _stacked(
     land = layers.rings([edge], part.bevel.land) if part.bevel and part.bevel.land else []
     feet = layers.rings(islands, part.thickness)
     heads = layers.rings(islands, part.thickness + part.mark_height)
+    cells, lettered = layers.letters(text, part.thickness, part.mark_height) if text else ([], [])
     steps = [*pairwise([floor[0], *land, lid[0]]), *zip(floor[1:], lid[1:], strict=True)]
-    faces = [layers.cap(floor)[:, ::-1], layers.cap([*lid, *(foot.reversed() for foot in feet)])]
-    faces += [layers.wall(low, high) for low, high in [*steps, *zip(feet, heads, strict=True)]]
-    return layers.mesh([*faces, layers.cap(heads)] if heads else faces)
+    faces = [layers.cap(floor)[:, ::-1], layers.cap([*lid, *(ring.reversed() for ring in (*feet, *cells))])]
+    faces += [wall(low.ids, high.ids) for low, high in [*steps, *zip(feet, heads, strict=True)]]
+    return layers.mesh([*faces, *lettered, layers.cap(heads)] if heads else [*faces, *lettered])
 
 
 def problems(mesh: Mesh) -> tuple[str, ...]:
@@ -161,12 +163,16 @@ def problems(mesh: Mesh) -> tuple[str, ...]:
 
     Every directed edge must occur once and its opposite once, no two vertices coincide, no triangle be flat.
     """
+    start, end = mesh.triangles.ravel(), mesh.triangles[:, (1, 2, 0)].ravel()
+    forth, back = np.sort(start * len(mesh.vertices) + end), np.sort(end * len(mesh.vertices) + start)
     checks = {
         "vertices coincide": _coincident(mesh.vertices),
-        "an edge is open or shared": not _paired(mesh),
+        "an edge is open or shared": not (forth == back).all() or (forth[1:] == forth[:-1]).any(),
         "a triangle has no area": bool((np.einsum("ij,ij->i", mesh.normals, mesh.normals) <= 0).any()),
         "it is inside out": not mesh.volume > 0,
-        "it falls into several bodies": not _connected(mesh),
+        "it falls into several bodies": not _connected(
+            *np.divmod(forth, len(mesh.vertices)), len(mesh.vertices)
+        ),
     }
     return tuple(fault for fault, found in checks.items() if found)
 
@@ -176,19 +182,17 @@ def _coincident(vertices: FloatArray) -> bool:
     return bool((ranked[1:] == ranked[:-1]).all(axis=1).any())
 
 
-def _paired(mesh: Mesh) -> bool:
-    start, end = mesh.triangles.ravel(), np.roll(mesh.triangles, -1, axis=1).ravel()
-    forth = np.sort(start * len(mesh.vertices) + end)
-    back = np.sort(end * len(mesh.vertices) + start)
-    return bool((forth == back).all() and (forth[1:] != forth[:-1]).all())
+def _connected(start: IntArray, end: IntArray, count: int) -> bool:
+    """Whether edges, sorted by where they start, join all vertices.
 
-
-def _connected(mesh: Mesh) -> bool:
-    """Give every vertex the least number it is joined to, until nothing changes."""
-    label = np.arange(len(mesh.vertices))
+    Every vertex is given the least number among its neighbours and itself, until nothing changes.
+    """
+    firsts = np.flatnonzero(np.diff(start, prepend=-1))
+    if len(firsts) < count:
+        return False
+    label = np.arange(count)
     while True:
-        least = label.copy()
-        np.minimum.at(least, mesh.triangles, label[mesh.triangles].min(axis=1, keepdims=True))
+        least = np.minimum(label, np.minimum.reduceat(label[end], firsts))
         least = least[least]
         if (least == label).all():
             return bool((label == 0).all())

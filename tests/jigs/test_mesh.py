@@ -46,6 +46,25 @@ def test_letters_that_stand_in_one_line_leave_no_flat_triangles():
     assert np.linalg.norm(mesh.normals, axis=1).min() > 1e-7
 
 
+MET = {
+    "nothing": (Lettering("AB Q8", (-20, 0), 4), Lettering("R°", (0, -12), 5, 0.7)),
+    "a line": (Lettering("AB Q8", (-20, 0), 4), Line(((-25, 3), (25, 3)), "across")),
+    "other lettering": (Lettering("AB Q8", (-20, 0), 4), Lettering("AB Q8", (-19, 1), 4)),
+    "what it only just clears": (Lettering("HH", (-20, 0), 4), Line(((-21.25, -5), (-21.25, 9)), "beside")),
+    "nothing, being blank": (Lettering(" ", (0, 0), 4),),
+}
+
+
+@pytest.mark.parametrize("marks", MET.values(), ids=MET)
+def test_lettering_adds_what_its_strokes_cover_whatever_it_meets(marks):
+    plate = part(rectangle(-40, -30, 40, 30), marks=marks)
+    mesh = part_mesh(plate)
+    assert_sound(mesh)
+    covered = CrossSection([bar for mark in marks for bar in bars(centre_lines(mark), 0.8)], FillRule.NonZero)
+    added = mesh.volume - part_mesh(plate, marks=False).volume
+    assert added == pytest.approx(plate.mark_height * covered.area(), rel=0.02)
+
+
 def test_the_plate_keeps_size_and_marks_stand_on_it():
     mesh = part_mesh(gauge())
     assert mesh.vertices.min(axis=0).tolist() == [-60, -60, 0]
