@@ -13,7 +13,7 @@ from jigs.job import Unit
 SHORT: dict[Unit, str] = {"mm": "300 mm", "in": "12 in"}  # no shorter piece is held by hand
 CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
-    "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife wherever the cut "
+    "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife on wherever the cut "
     "allows.",
     "saw.clear": "At a sled: rip fence away, hands on the handle, never in line with the blade.",
     "saw.back": "End the feed, switch off and let the blade stop before you draw the sled back.",
@@ -27,17 +27,16 @@ CAUTIONS = {
     "bandsaw.guides": "Guides just above fence and jaw, blade guard down to them; no hand in line with the blade.",
     "bandsaw.clear": "Clear offcuts with a stick, the saw off; never draw the sled back through a running blade.",
     "machines.wear": "At every machine: safety glasses and ear defenders on before it starts, extraction on or a mask.",
-    "planer": "Planer: no piece shorter than its maker allows; push blocks; extraction on, mask on.",
-    "table-saw": "Table saw: switch off and unplug before you set or clear anything; guard and riving knife wherever "
-    "the cut allows; pieces under {short} are never held by hand: sled, hold-down or jaws.",
+    "planer": "Planer: no piece shorter than its maker allows; push blocks; extraction and mask on.",
+    "table-saw": "Table saw: never hold a piece under {short} by hand; use the sled, its hold-downs or jaws.",
     # Push sticks for the last 300 mm: HSE's guidance on circular saw benches, from memory; the rest common practice.
-    "table-saw.rip": "Ripping: rip fence and feather boards hold the wood, hands only feed it. Feather board before "
-    "the blade, never beside or behind it; push block or push stick for the last {short}; stand beside the line of the "
-    "blade; the strip leaves past the riving knife before you let go.",
-    "table-saw.stop": "A stop stands on the side that is held down and is swung clear before the cut. The rip fence is "
-    "never a stop: what is cut off between it and the blade is trapped and thrown.",
-    "saw.bin": "Short offcuts and segments: switch off, wait until the blade stands still, then lift them into a bin "
-    "with a stick; never with fingers, never past a turning blade.",
+    "table-saw.rip": "Ripping: fence and feather boards hold the wood, hands only feed it. Feather board before the "
+    "blade, never beside or behind it; push block or stick for the last {short}; stand beside the blade's line; let go "
+    "when the strip is past the riving knife.",
+    "table-saw.stop": "Swing the stop clear before every cut. Never use the rip fence as a stop: what is cut off "
+    "between it and the blade is trapped and thrown.",
+    "saw.bin": "Short offcuts and segments: switch off, wait until the blade stands still, then lift them out with a "
+    "stick, never with fingers.",
     "sled.rod": "Never cut a ring without its draw rod: the feed pushes the ring off the fence, and nothing outside it "
     "can hold it there.",
     "sled.peg": "Never cut on the wedge without its peg: the ring squeezes the wedge towards the blade.",
@@ -78,15 +77,15 @@ CAUTIONS = {
     "lathe.paper": "A paper joint holds little: tailstock up, light cuts, lowest speed.",
     "chisel": "Clamp the work; both hands behind the chisel's edge.",
     "lathe.unplugged": "Unplug the lathe while you glue on it.",
-    "laser": "Laser: stay with it while it cuts, lid shut, extraction on, extinguisher at hand. Cut only sheet that is "
-    "sold as safe for lasers: never PVC or vinyl, nor sheet that you cannot name.",
+    "laser": "Laser: stay with it while it cuts; lid shut, extraction on, extinguisher at hand. Only sheet sold as "
+    "safe for lasers: never PVC, vinyl or sheet you cannot name.",
     "router": "Router: clamp or screw the sheet down clear of the cutter's path; glasses, ear defenders, extraction; "
     "hands off until the cutter stands still.",
     "wood.irritant": "The dust of some of these woods irritates skin, eyes and lungs, and some people for ever after. "
     "Extraction and mask (EN 149 FFP3) at every cut and while sanding; wash, and stop at the first rash or cough.",
     "printer": "Printer: nozzle and bed burn; fresh air in the room; let the plates cool before you lift them.",
     "finish.rags": "Rags with oil finish catch fire by themselves: dry them spread out flat outdoors, or drown them in "
-    "water in a closed metal can.",
+    "a closed metal can of water.",
     "finish.fumes": "Finish: fresh air, gloves and mask as its maker's sheet says; no flame or spark near it; stop the "
     "lathe to put it on with a cloth.",
 }

@@ -58,7 +58,11 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
     sheets = nest(parts, plan.job.workshop)
     titles = {table.id: table.title for table in work.tables}
     yield _picture(plan)
-    yield Extra("listing.txt", "the whole work in short: steps, settings, parts", listing_text(work).encode())
+    yield Extra(
+        "listing.txt",
+        "the work in short: cautions, then every step with its settings",
+        listing_text(work).encode(),
+    )
     for name, text in csv_tables(work).items():
         yield Extra(f"tables/{name}", titles.get(name.removesuffix(".csv"), SETTINGS), text.encode())
     for file, purpose, text in (*label_pages(plan), *tape_pages(plan)):

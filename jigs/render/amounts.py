@@ -14,6 +14,8 @@ from jigs.trade import BOARD_FOOT, CUBIC_METRE, FLUID_OUNCE, OUNCE, SQUARE_FOOT,
 
 N_PER_POUND = 4.4482216152605  # pound-force, exact
 NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
+NO_BREAK = "\u00a0"
+LINE = 24  # letters of a value that stands in one piece
 RULE = 64  # the finest fraction of an inch on a rule
 
 
@@ -69,8 +71,16 @@ def minutes_text(minutes: float) -> str:
 
 
 def sizes(lengths: Iterable[Quantity], unit: Unit) -> str:
-    """ "22.0 mm x 150.0 mm" """
-    return " x ".join(shown(length, unit) for length in lengths)
+    """ "22.0 × 150.0 mm", "0.750 (3/4) × 6.000 in" """
+    return " × ".join(shown(length, unit).replace(f" {unit}", "") for length in lengths) + f" {unit}"
+
+
+def unbroken(text: str) -> str:
+    """A number in one piece on a line, "12.062 in (12 1/16)", a block with breaks between its sides only; words as
+    they are."""
+    if not text[:1].isdigit() or (len(text) > LINE and "×" not in text):
+        return text
+    return text.replace(" ", NO_BREAK).replace(f"{NO_BREAK}×{NO_BREAK}", f"{NO_BREAK}× ")
 
 
 def _length(mm: float, kind: str, unit: Unit) -> str:
@@ -78,7 +88,8 @@ def _length(mm: float, kind: str, unit: Unit) -> str:
         return f"{mm:.2f} mm" if kind == "calliper" else f"{mm:.1f} mm"
     inches = mm / MM_PER_INCH
     told = f"{inches:.3f} in"
-    return f"{told} ({_mixed(inches)})" if kind == "rule" and abs(inches) >= 1 / RULE else told
+    whole = abs(inches - round(inches)) < 5e-4  # the decimals say it already
+    return f"{told} ({_mixed(inches)})" if kind == "rule" and abs(inches) >= 1 / RULE and not whole else told
 
 
 def _mixed(inches: float) -> str:

@@ -8,9 +8,8 @@ from itertools import groupby
 from jigs.job import Unit
 from jigs.quantity import Quantity
 from jigs.render.amounts import shown, sizes
+from jigs.render.lines import SIDES
 from jigs.work.model import Goods
-
-SIDES = ("thickness", "width", "length")
 
 
 def by_group(goods: Sequence[Goods]) -> list[tuple[str, list[Goods]]]:
@@ -19,7 +18,7 @@ def by_group(goods: Sequence[Goods]) -> list[tuple[str, list[Goods]]]:
 
 
 def goods_text(goods: Goods, unit: Unit) -> str:
-    """ "7 × M8 x 120 bolt", "1 × maple board, 24.0 mm x 150.0 mm x 2000.0 mm; 0.30 m²" """
+    """ "7 × M8 x 120 bolt", "1 × maple board, 24.0 × 150.0 × 2000.0 mm; 0.30 m²" """
     count = [f"{q.value} × " for q in goods.amount if q.kind == "count"]
     more = size_text(goods, unit)
     return f"{''.join(count)}{goods.what}{f', {more}' if more else ''}"

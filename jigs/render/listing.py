@@ -1,47 +1,36 @@
-"""The listing: the work as short text, for a terminal and the wall. How each step is done stands in the book."""
+"""The listing: the work on a few sheets to staple, and on a terminal.
+
+Every step in order, with what is set and measured; a number stands once in its stage. How a step is done, how jigs
+are built, and every table stand in the book, and in tables/.
+"""
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import zip_longest
 
-from jigs.counting import count_text
-from jigs.file_names import of_job
 from jigs.findings import Finding
 from jigs.render.amounts import minutes_text, shown
-from jigs.render.cells import table_text
-from jigs.render.goods import by_group, goods_text
-from jigs.tables import table
-from jigs.work.model import Operation, Table, Work
+from jigs.render.lines import lines
+from jigs.work.model import Caution, Heading, Operation, Place, Work
 
 WIDTH = 87
-TABLES = (
-    "blank",
-    "tolerance",
-    "cut-list",
-    "finished",
-    "rings",
-    "joints",
-    "values",
-)  # told here; all are files
+BY_THE_BOOK = {"coupon", "printing", "cutting_out", "building"}  # stages whose sizes need the book's pictures
+IN_A_RUN = {"shop", *BY_THE_BOOK}  # told one step behind the other, to keep paper for the wood
 
 
 def listing_text(work: Work) -> str:
-    """The job in short, what is assumed, the standing cautions, the steps, then the tables of reference."""
-    blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), _cautions(work), *_steps(work)]
-    blocks += [_table(one, work) for one in work.tables if one.id in TABLES]
-    blocks += [_goods(work), _rack(work)]
+    """The job in short, what is assumed, every caution, then the steps in order."""
+    blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), _cautions(work), _steps(work)]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
 def _head(work: Work) -> list[str]:
-    wide = max(len(fact.label) for fact in work.facts)
-    rows = [f"{fact.label.ljust(wide)}  {shown(fact, work.unit)}" for fact in work.facts]
-    return [
-        f"{work.title}: it {work.verdict}",
-        *(line for row in rows for line in _wrapped(row, "  ", "    ")),
-    ]
+    facts = [f"{fact.label}  {shown(fact, work.unit)}" for fact in work.facts]
+    short = [fact for fact in facts if len(fact) <= WIDTH // 2]
+    long = [line for fact in facts if fact not in short for line in _wrapped(fact, "  ", "    ")]
+    return [f"{work.title}: it {work.verdict}", *long, *columns(short)]
 
 
 def _assumed(findings: Sequence[Finding]) -> list[str]:
@@ -57,109 +46,75 @@ def _notes(findings: Iterable[Finding]) -> list[str]:
 
 
 def _cautions(work: Work) -> list[str]:
-    told = [line for one in work.cautions if one.standing for line in _wrapped(one.text, "  ! ", "    ")]
-    return ["At every step", *told] if told else []
+    """The standing ones, then each at the place where it is met first, with the step that meets it."""
+    standing = " ".join(one.text for one in work.cautions if one.standing)
+    met: dict[Place, list[str]] = {}
+    for one in work.cautions:
+        if first := _first(work, one):
+            met.setdefault(first.place, []).append(f"{work.number(first.id)}! {one.text}")
+    told = [
+        ("Always", standing),
+        *((f"First at the {place}", " ".join(texts)) for place, texts in met.items()),
+    ]
+    rows = [line for place, text in told for line in _wrapped(f"{place}: {text}", "  ", "    ")]
+    return ["CAUTIONS: each behind the step that meets it first, which has its ! too", *rows]
 
 
-def _steps(work: Work) -> Iterator[list[str]]:
-    codes = {entry.name: entry.code for entry in work.rack}
+def _first(work: Work, caution: Caution) -> Operation | None:
+    """The operation that meets it first; none meets a standing one."""
+    return next((operation for operation in work.operations if caution.id in operation.cautions), None)
+
+
+def _steps(work: Work) -> list[str]:
+    found: list[str] = []
     for stage in work.stages:
-        lines = [stage.title.upper()]
-        for operation in work.of_stage(stage.id):
-            lines += _step(work, operation, codes)
-        yield lines
+        operations = work.of_stage(stage.id)
+        told: set[tuple[str, str]] = set()
+        steps = [(_marked(work, one), _step(work, one, told)) for one in operations]
+        if stage.id in IN_A_RUN or len(operations) == 1:
+            run = "  ".join(f"{number} {text}" for number, text in steps)
+            found += _wrapped(f"{_heading(stage, operations)}  {run}", "", "   ")
+        else:
+            rows = [line for number, text in steps for line in _wrapped(f"{number} {text}", "", "   ")]
+            found += [_heading(stage, operations), *rows]
+    return found
 
 
-def _step(work: Work, operation: Operation, codes: dict[str, str]) -> Iterator[str]:
-    """What is done and where; what is set, measured and tried; the cautions that were not met before."""
-    number = f"{work.number(operation.id)}."
-    yield from _wrapped(f"{number:<3} {operation.does} ({_made(operation, codes)})", "", "    ")
-    told = [f"{setting.label} {shown(setting, work.unit)}" for setting in operation.settings]
-    sizes = [f"{s.label} {shown(s, work.unit)}" for check in operation.checks for s in check.sizes]
-    lines = ["; ".join(told), f"check: {'; '.join(sizes)}" if sizes else ""]
-    for line in filter(None, lines):
-        yield from _wrapped(line, "    ", "    ")
-    for id in operation.cautions:
-        if _first(work, operation, id):
-            yield from _wrapped(work.caution(id).text, "    ! ", "      ")
+def _heading(stage: Heading, operations: Sequence[Operation]) -> str:
+    places = ", ".join(dict.fromkeys(operation.place for operation in operations))
+    minutes = minutes_text(sum(operation.minutes for operation in operations))
+    hours = sum(operation.hours for operation in operations)
+    return f"{stage.title.upper()}: {places}, {minutes}{f', then wait {hours:.0f} h' if hours else ''}"
 
 
-def _first(work: Work, operation: Operation, caution: str) -> bool:
-    """Whether a caution is met here for the first time: the listing says each once."""
-    return next(o for o in work.operations if caution in o.cautions) is operation
+def _marked(work: Work, operation: Operation) -> str:
+    first = any(_first(work, work.caution(id)) is operation for id in operation.cautions)
+    return f"{work.number(operation.id)}{'!' if first else ''}"
 
 
-def _made(operation: Operation, codes: dict[str, str]) -> str:
-    told: list[str] = [operation.place]
-    if operation.pieces:
-        told.append(count_text(operation.pieces, operation.comes))
-    if operation.minutes:
-        told.append(minutes_text(operation.minutes))
-    if operation.hours:
-        told.append(f"then wait {operation.hours:g} h")
+def _step(work: Work, operation: Operation, told: set[tuple[str, str]]) -> str:
+    """What is done, with which jigs by code; what is set and measured, where the stage did not tell it before."""
+    if operation.stage in BY_THE_BOOK:
+        return operation.does
+    codes = {entry.name: entry.code for entry in work.rack}
     jigs = " ".join(codes[use.part] for use in operation.jigs)
-    return f"{', '.join(told)}; {jigs}" if jigs else ", ".join(told)
+    sizes = [size for check in operation.checks for size in check.sizes]
+    runs = [_run(lines(some, work.unit), told) for some in (operation.settings, sizes)]
+    parts = [operation.does, f"({jigs})" if jigs else "", runs[0], f"Check: {runs[1]}" if runs[1] else ""]
+    return " ".join(filter(None, parts))
 
 
-def _table(one: Table, work: Work) -> list[str]:
-    """Two or more rows side by side where they are short; the first columns of what is too wide for a page."""
-    head, rows = table_text(one, work.unit)
-    if one.id == "values":
-        return _values(one.title, rows)
-    if len(head) == 2:
-        return [one.title, *columns([f"{name}  {value}" for name, value in rows])]
-    for kept in range(len(head), 1, -1):
-        cut = [row[:kept] for row in rows]
-        lines = table([tuple(line) for line in [*_headings(head[:kept], cut), *cut]])
-        if max(map(len, lines)) <= WIDTH:
-            more = [] if kept == len(head) else [f"  more of it in {_csv(one, work)}"]
-            return [one.title, *lines, *more]
-    return [f"{one.title}: see {_csv(one, work)}"]
-
-
-def _csv(one: Table, work: Work) -> str:
-    """The file of a table."""
-    return of_job(work.job, f"tables/{one.id}.csv")
-
-
-def _values(title: str, rows: Sequence[Sequence[str]]) -> list[str]:
-    """Those that a file states one by one, then the others in one run."""
-    stated = [f"{name} {value}" for name, value, origin in rows if origin == "stated"]
-    others = "; ".join(f"{name} {value}" for name, value, origin in rows if origin != "stated")
-    return [f"{title}, as you stated them", *columns(stated), "By default", *_wrapped(others, "  ", "  ")]
-
-
-def _headings(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[str]]:
-    """As many lines as they need to be no wider than what stands under them, or a word."""
-    widths = [max(len(row[k]) for row in rows) for k in range(len(head))]
-    cells = [
-        textwrap.wrap(name, max(width, *map(len, name.split()))) if name else []
-        for name, width in zip(head, widths, strict=True)
-    ]
-    high = max(map(len, cells))
-    padded = [[*[""] * (high - len(lines)), *lines] for lines in cells]
-    return [list(line) for line in zip(*padded, strict=True)]
-
-
-def _goods(work: Work) -> list[str]:
-    """A run for each group."""
-    runs = [
-        f"{group}: {'; '.join(goods_text(one, work.unit).replace('; ', ', ') for one in goods)}"
-        for group, goods in by_group(work.goods)
-    ]
-    told = [line for run in runs for line in _wrapped(run[0].upper() + run[1:], "  ", "    ")]
-    return ["Shopping list", *told] if told else []
-
-
-def _rack(work: Work) -> list[str]:
-    return [
-        "The rack, with the code that each part carries",
-        *columns([_part(e.code, e.name, e.quantity) for e in work.rack]),
-    ]
-
-
-def _part(code: str, name: str, quantity: int) -> str:
-    return f"{code} {name}" if quantity == 1 else f"{code} {name} x {quantity}"
+def _run(rows: Iterable[tuple[str, str]], told: set[tuple[str, str]]) -> str:
+    """Those that are new; what several begin with, "Ring 2: ", is told once."""
+    new = [row for row in rows if row not in told]
+    told.update(new)
+    run, before = "", ""
+    for label, value in new:
+        head, colon, rest = label.partition(": ")
+        alike = bool(colon) and head == before
+        run += f"{', ' if alike else '; ' if run else ''}{rest if alike else label} {value}"
+        before = head if colon else ""
+    return f"{run}." if run else ""
 
 
 def columns(cells: Sequence[str]) -> list[str]:

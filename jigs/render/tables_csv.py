@@ -60,7 +60,7 @@ def _settings(operations: Sequence[Operation]) -> str:
             " ".join(use.part for use in one.jigs),
         )
         for number, one in enumerate(operations, 1)
-        for setting in (one.settings or (None,))
+        for setting in (*one.settings, *one.known) or (None,)
     ]
     return _text(head, rows)
 

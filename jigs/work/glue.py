@@ -45,7 +45,8 @@ def glue_up(
         pieces=stage.count,
         comes=comes,
         rings=stage.rings,
-        settings=(*settings, *_batches(plan, stage)),
+        settings=(*settings, *_clamped(plan, stage)),
+        known=_batches(stage),
         jigs=jigs,
         checks=checks,
         cautions=("bench",),
@@ -54,12 +55,17 @@ def glue_up(
     )
 
 
-def _batches(plan: Plan, stage: GlueStage) -> tuple[Quantity, ...]:
+def _batches(stage: GlueStage) -> tuple[Quantity, ...]:
     each = Quantity("pieces-each", "Pieces in each", stage.pieces, "count")
     return (
         *((each,) if stage.pieces > 1 else ()),
-        Quantity("at-once", "Glue at a time, at most", min(stage.at_once, stage.count), "count"),
         Quantity("batches", "Batches", stage.batches, "count"),
+    )
+
+
+def _clamped(plan: Plan, stage: GlueStage) -> tuple[Quantity, ...]:
+    return (
+        Quantity("at-once", "Glue at a time, at most", min(stage.at_once, stage.count), "count"),
         Quantity("open-time", "Clamp within", plan.job.workshop.glue.open_time, "minutes"),
         Quantity("clamp-time", "Leave each batch in clamps", plan.wood.glue.clamp_time, "hours"),
         *(

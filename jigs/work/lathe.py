@@ -13,7 +13,7 @@ def screwed(screws: Screws) -> tuple[Quantity, ...]:
     return (
         Quantity("screws", "Screws through the faceplate", screws.count, "count"),
         calliper("screws.across", "Screws, across", screws.across),
-        ruled("screws.depth", "Screws, deep in the wood, at most", screws.depth),
+        ruled("screws.depth", "Screws, in the wood at most", screws.depth),
     )
 
 
@@ -23,8 +23,8 @@ def runout_check(limits: Runout, where: str, mend: str) -> Check:
         "runout",
         f"Dial on {where}, one turn by hand: total reading",
         (
-            calliper("runout.accepted", "Good enough, for it sands out", limits.accepted),
-            calliper("runout.most", "Centre it again over", limits.most),
+            calliper("runout.accepted", "Sands out, up to", limits.accepted),
+            calliper("runout.most", "Centre again over", limits.most),
         ),
         mend,
     )
@@ -48,17 +48,18 @@ def start(
         f"{of}.start",
         of,
         "lathe",
-        "Turn the work once by hand, then start at the lowest speed.",
+        "Turn the work by hand, then start at the lowest speed.",
         how=(
             "Turn it once past the rest and the bed: nothing touches.",
             *(("Set a dial to the work and turn it once more.",) if where else ()),
             *((tailstock,) if tailstock else ()),
             "Stand out of the plane of the work and switch on at the lowest speed.",
-            "Go faster in steps while nothing shakes; stop at once if it creeps or sounds dull.",
+            "Go faster in steps while nothing shakes, never past the lathe's rating.",
+            "Stop at once if it creeps or sounds dull.",
         ),
         settings=(
-            Quantity("speed.from", "Usual speed for this rim, from", slow, "speed"),
-            Quantity("speed.to", "to, and never past the lathe's rating", fast, "speed"),
+            Quantity("speed.from", "Usual speed, from", slow, "speed"),
+            Quantity("speed.to", "to", fast, "speed"),
         ),
         checks=(runout_check(limits, where, mend),) if where else (),
         cautions=(

@@ -88,6 +88,7 @@ class Operation:
     rings: tuple[int, ...] = ()
     before: tuple[str, ...] = ()  # ids of operations that it waits for, beside the one before it
     settings: tuple[Quantity, ...] = ()
+    known: tuple[Quantity, ...] = ()  # to judge by: nothing is set to it
     jigs: tuple[JigUse, ...] = ()
     trial: str = ""  # what is tried in scrap first
     checks: tuple[Check, ...] = ()
@@ -99,8 +100,8 @@ class Operation:
     uses_up: tuple[Goods, ...] = ()
 
     def setting(self, id: str) -> Quantity:
-        """Raises StopIteration for an id that is none of its settings'."""
-        return next(setting for setting in self.settings if setting.id == id)
+        """Or what is known. Raises StopIteration for an id that is neither's."""
+        return next(one for one in (*self.settings, *self.known) if one.id == id)
 
 
 @dataclass(frozen=True)

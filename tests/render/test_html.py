@@ -11,6 +11,7 @@ from itertools import pairwise
 import pytest
 
 from jigs.render.html.page import book_html
+from jigs.render.lines import lines
 from jigs.work.model import Work
 from tests.render.sample import PICTURE, pictures_of, sample
 from tests.work.test_every_work import work_of
@@ -95,7 +96,8 @@ def test_everything_that_an_operation_says_is_on_the_page(name: str) -> None:
         notes = [note for use in operation.jigs for note in (use.for_what, *use.notes)]
         checks = [said for check in operation.checks for said in (check.how, check.if_not)]
         cautions = [work.caution(id).text for id in operation.cautions]
-        labels = [one.label for one in (*operation.settings, *operation.readings)]
+        told = [*lines(operation.settings, work.unit), *lines(operation.known, work.unit)]
+        labels = [*(label for label, _ in told), *(one.label for one in operation.readings)]
         for said in (operation.does, *operation.how, operation.trial, *notes, *checks, *cautions, *labels):
             assert plain(said) in text
     for caution in work.cautions:

@@ -5,13 +5,16 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
+from itertools import pairwise
 from math import degrees
 
 import pytest
 
 from jigs.quantity import Quantity
 from jigs.render.amounts import shown
-from jigs.render.listing import WIDTH, listing_text
+from jigs.render.lines import lines
+from jigs.render.listing import BY_THE_BOOK, WIDTH, listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.render.work_json import work_json
 from tests.jigs.wood.whole_jobs import ALL
@@ -25,15 +28,62 @@ def test_no_line_of_the_listing_is_wider_than_a_page(name: str) -> None:
     assert not [line for line in listing_text(work_of(name)).splitlines() if len(line) > WIDTH]
 
 
+def steps_of(name: str) -> list[str]:
+    """What the listing tells of each step, on one line."""
+    work = work_of(name)
+    text = " ".join(listing_text(work).split("\n\n")[-1].split())
+    heads = [
+        re.search(rf"(?<!\S){k}!? {re.escape(one.does)}", text) for k, one in enumerate(work.operations, 1)
+    ]
+    starts = [head.end() for head in heads if head]
+    assert len(starts) == len(work.operations)
+    assert starts == sorted(starts)
+    return [text[a:b] for a, b in pairwise([*starts, len(text)])]
+
+
 @each
-def test_the_listing_tells_every_step_with_every_setting_once(name: str) -> None:
-    text = " ".join(listing_text(work_of(name)).split())
-    for number, operation in enumerate(work_of(name).operations, 1):
-        head = f" {number}. {operation.does}"
-        assert text.count(head) == 1
-        step = text.split(head)[1].split(f" {number + 1}. ")[0]
-        for setting in operation.settings:
-            assert f"{setting.label} {shown(setting, work_of(name).unit)}" in step
+def test_the_listing_tells_every_step_in_order_and_a_number_of_the_wood_once_in_its_stage(name: str) -> None:
+    work, steps = work_of(name), steps_of(name)
+    stages = {stage.id: "" for stage in work.stages}
+    for operation, step in zip(work.operations, steps, strict=True):
+        stages[operation.stage] += step
+    for operation in work.operations:
+        if operation.stage not in BY_THE_BOOK:
+            for label, value in lines(operation.settings, work.unit):
+                assert f"{label.rpartition(': ')[2]} {value}" in stages[operation.stage]
+
+
+@each
+def test_a_set_up_that_comes_again_in_another_stage_is_told_again(name: str) -> None:
+    work, steps = work_of(name), steps_of(name)
+    met: set[str] = set()
+    for operation, step in zip(work.operations, steps, strict=True):
+        if operation.stage not in met | BY_THE_BOOK:
+            for _, value in lines(operation.settings, work.unit):
+                assert value in step
+        met.add(operation.stage)
+
+
+@each
+def test_the_listing_tells_every_caution_once_before_the_work_and_marks_the_step_that_meets_it(
+    name: str,
+) -> None:
+    work = work_of(name)
+    front = " ".join(listing_text(work).partition(f"\n{work.stages[0].title.upper()}")[0].split())
+    marked = set()
+    for caution in work.cautions:
+        assert front.count(caution.text) >= 1
+        first = next((o for o in work.operations if caution.id in o.cautions), None)
+        if first is not None:
+            assert f" {work.number(first.id)}! {caution.text}" in front
+            marked.add(first.id)
+    text = " ".join(listing_text(work).split("\n\n")[-1].split())
+    for number, operation in enumerate(work.operations, 1):
+        assert (f"{number}! {operation.does}" in text) is (operation.id in marked)
+
+
+def test_the_torus_demo_takes_250_lines_at_most() -> None:
+    assert len(listing_text(work_of("garland")).splitlines()) <= 250
 
 
 @each
@@ -41,7 +91,7 @@ def test_the_settings_table_has_every_setting_by_its_ids_and_in_mm(name: str) ->
     rows = list(csv.DictReader(io.StringIO(csv_tables(work_of(name))["settings.csv"])))
     found = {(row["id"], row["setting"]): row for row in rows}
     for operation in work_of(name).operations:
-        for setting in operation.settings:
+        for setting in (*operation.settings, *operation.known):
             row = found[operation.id, setting.id]
             if setting.kind in ("length", "rule", "calliper"):
                 assert row["unit"] == "mm"

@@ -39,9 +39,10 @@ def values(found: Table) -> dict[str, float | int | str]:
 
 
 def numbers(operation: Operation) -> list[Quantity]:
-    """All that is set, checked or read in it."""
+    """All that is set, known, checked or read in it."""
     return [
         *operation.settings,
+        *operation.known,
         *(size for check in operation.checks for size in check.sizes),
         *(reading.planned for reading in operation.readings if reading.planned),
     ]

@@ -51,6 +51,7 @@ class Step:
     made: tuple[str, ...]  # what comes of it, how long it takes, what it waits for
     how: tuple[str, ...]
     settings: tuple[Line, ...]
+    known: tuple[Line, ...]
     jigs: tuple[Jig, ...]
     trial: str
     checks: tuple[Proof, ...]

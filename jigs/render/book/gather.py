@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from jigs.counting import count_text, ring_list
 from jigs.findings import Finding
 from jigs.quantity import Quantity
-from jigs.render.amounts import minutes_text, shown, sizes
+from jigs.render.amounts import minutes_text, shown, sizes, unbroken
 from jigs.render.book.content import (
     Book,
     Box,
@@ -23,6 +23,7 @@ from jigs.render.book.content import (
 )
 from jigs.render.cells import table_text
 from jigs.render.goods import amount_text, by_group
+from jigs.render.lines import lines
 from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
@@ -93,11 +94,8 @@ class _Teller:
     def picture(self, id: str) -> str:
         return id if id in self.pictures else ""
 
-    def value(self, quantity: Quantity) -> str:
-        return shown(quantity, self.work.unit)
-
-    def lines(self, quantities: Iterable[Quantity]) -> tuple[Line, ...]:
-        return tuple(Line(quantity.label, self.value(quantity)) for quantity in quantities)
+    def lines(self, quantities: Sequence[Quantity]) -> tuple[Line, ...]:
+        return tuple(Line(label, unbroken(value)) for label, value in lines(quantities, self.work.unit))
 
     def steps(self, operations: Iterable[Operation]) -> Iterator[Step]:
         for operation in operations:
@@ -109,6 +107,7 @@ class _Teller:
                 made=tuple(self._made(operation)),
                 how=operation.how,
                 settings=self.lines(operation.settings),
+                known=self.lines(operation.known),
                 jigs=tuple(self._jig(use) for use in operation.jigs),
                 trial=operation.trial,
                 checks=tuple(self._proof(check) for check in operation.checks),
@@ -139,7 +138,7 @@ class _Teller:
         return Proof(check.how, self.lines(check.sizes), check.if_not)
 
     def _box(self, reading: Reading) -> Box:
-        planned = self.value(reading.planned) if reading.planned else ""
+        planned = unbroken(shown(reading.planned, self.work.unit)) if reading.planned else ""
         return Box(reading.id, reading.label, planned, reading.count)
 
     def sheets(self, chapters: Sequence[Chapter]) -> Iterator[Sheet]:
@@ -158,7 +157,9 @@ class _Teller:
 
     def _good(self, good: Goods) -> Line:
         cost = [f"{good.cost:.2f}"] if good.cost is not None else []
-        return Line(good.what, "; ".join([amount_text(good, self.work.unit), *cost]))
+        return Line(
+            good.what, "; ".join([*map(unbroken, amount_text(good, self.work.unit).split("; ")), *cost])
+        )
 
     def table(self, table: Table) -> Reference:
         own = tuple(id for id in self.pictures if id == table.id or id.startswith(f"{table.id}."))
@@ -168,7 +169,7 @@ class _Teller:
             table.id,
             table.title,
             told,
-            tuple(map(tuple, rows)),
+            tuple(tuple(map(unbroken, row)) for row in rows),
             own,
             by_row=len(columns) > BESIDE,
             own_page=table.id in OWN_PAGE,
@@ -178,4 +179,4 @@ class _Teller:
         size = sizes((Quantity("", "", mm) for mm in entry.size), self.work.unit)
         how_many = f"{entry.quantity} × {entry.process}, {entry.material}"
         picture = self.picture(PART_PICTURE + entry.name)
-        return Racked(entry.code, entry.name, how_many, size, entry.purpose, picture)
+        return Racked(entry.code, entry.name, how_many, unbroken(size), entry.purpose, picture)

@@ -31,7 +31,8 @@ def is_short(step: Step) -> bool:
 def _length(step: Step) -> float:
     cautions = _lines(step.cautions, 78)
     moves = _lines(step.how, 84) + 0.2 * len(step.how) + _lines([step.trial], 84)
-    heads = 2 * (bool(cautions) + bool(step.jigs) + bool(step.how) + bool(step.trial))
+    moves += _lines([" ".join(f"{line.label} {line.value}" for line in step.known)], 76)
+    heads = 2 * (bool(step.known) + bool(cautions) + bool(step.jigs) + bool(step.how) + bool(step.trial))
     return (
         HEAD
         + TITLE * _lines([step.does], 48)

@@ -44,9 +44,9 @@ def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Quantity, .
     what, trim = "Boards" if taken.rest_of is None else "Left-over pieces", job.workshop.stock.end_trim
     return (
         Quantity("boards", f"{what} of {species}", taken.count, "count"),
-        ruled("board.thickness", "Board thickness", taken.thickness),
-        ruled("board.width", "Board width", taken.width),
-        ruled("board.length", "Board length", taken.length),
+        ruled("boards.thickness", "Board thickness", taken.thickness),
+        ruled("boards.width", "Board width", taken.width),
+        ruled("boards.length", "Board length", taken.length),
         *([ruled("end-trim", "Cut off each end", trim)] if trim else []),
         *_each_length(taken.lengths),
         *([ruled("kept-whole", "Keep in one piece from each board", taken.rest)] if taken.rest else []),

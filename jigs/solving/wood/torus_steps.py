@@ -194,7 +194,7 @@ def _wedge(
         Quantity("stop", "Stop to the apex, along the fence", ring_cut.stop),
         calliper(
             "wedge-at-stop",
-            "Wedge at the stop, second cut",
+            "Wedge at the stop",
             thick + stop_arm(blank.segments, blank.apothem)[0] * tan(ring_cut.wedge_angle),
         ),
         ruled("blade-height", "Blade above the table", rings_height(job, blank.apothem, cutting.rings_on)),

@@ -144,11 +144,55 @@ def _operation(step: Step, id: str, told: Told) -> Operation:
 def _steps(plan: Plan) -> Iterator[Step]:
     for work, steps in groupby(steps_of(plan, *TOLD), lambda step: step.work):
         if work == "crosscut":
-            yield from steps
+            yield from (_all(batch) for batch in _filled([*steps]))
             continue
         whole = [replace(step, settings=(*step.settings, *_strips_of(plan, step))) for step in steps]
         for batch in batches(whole):
             yield merged(batch, TOLD[work].comes, [_pieces(plan, step) for step in batch])
+
+
+MOST = 14  # lines of settings for boards of several sizes in one operation
+
+
+def _filled(steps: Sequence[Step]) -> Iterator[list[Step]]:
+    """Boards of one size after another, as many as an operation has room for."""
+    batch: list[Step] = []
+    for step in steps:
+        if batch and sum(map(_lines, [*batch, step])) > MOST:
+            yield batch
+            batch = []
+        batch.append(step)
+    yield batch
+
+
+def _lines(step: Step) -> int:
+    """A board and its three sides are one."""
+    return len(step.settings) - 3
+
+
+def _all(steps: Sequence[Step]) -> Step:
+    """Boards of several sizes, numbered; what is cut off every end is told once."""
+    if len(steps) == 1:
+        return steps[0]
+    ends = [one for one in steps[0].settings if one.id == "end-trim"]
+    told = (
+        _numbered(one, number)
+        for number, step in enumerate(steps, 1)
+        for one in step.settings
+        if one.id != "end-trim"
+    )
+    return replace(
+        steps[0],
+        rings=tuple(sorted({ring for step in steps for ring in step.rings})),
+        lots=tuple(sorted({lot for step in steps for lot in step.lots})),
+        pieces=sum(step.pieces for step in steps),
+        settings=(*ends, *told),
+    )
+
+
+def _numbered(one: Quantity, number: int) -> Quantity:
+    label = f"No. {number}: {one.label[0].lower()}{one.label[1:]}"
+    return replace(one, id=f"{one.id}.{number}", label=label)
 
 
 PIECES = {

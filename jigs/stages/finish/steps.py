@@ -36,12 +36,10 @@ def _coats(plan: Plan) -> Operation:
             "Let each coat dry as its maker says; rub with the finest grit between coats.",
             "Spread the rags out to dry outdoors at once.",
         ),
-        settings=(
-            Quantity("coats", "Coats", finish.coats, "count"),
-            *(
-                Quantity(f"surface-{number}", f"Surface: {surface.name}", surface.area, "area")
-                for number, surface in enumerate(finish.surfaces, 1)
-            ),
+        settings=(Quantity("coats", "Coats", finish.coats, "count"),),
+        known=tuple(
+            Quantity(f"surface-{number}", f"Surface: {surface.name}", surface.area, "area")
+            for number, surface in enumerate(finish.surfaces, 1)
         ),
         checks=(
             Check("dry", "No smell, nothing comes off on a cloth", if_not="give it longer; warmth helps"),
@@ -71,7 +69,7 @@ def _place(plan: Plan) -> Operation:
                 "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them.",
             )
         ),
-        settings=(
+        known=(
             *(() if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),)),
             *(_stands(plan) if plan.kind == "vessel" else ()),
         ),

@@ -1,4 +1,4 @@
-"""Wood and weight before and after turning: the table."""
+"""Wood and weight before and after turning, and what each grit takes off: the tables."""
 
 from __future__ import annotations
 
@@ -15,6 +15,11 @@ COLUMNS = (
     Column("before", "Weight of the blank", "weight"),
     Column("after", "Weight finished", "weight"),
 )
+GRITS = (
+    Column("grit", "Grit"),
+    Column("removes", "Takes off the radius", "calliper"),
+    Column("share", "Of the sanding allowance", "share"),
+)
 
 
 def tables(plan: Plan) -> Sequence[Table]:
@@ -23,4 +28,8 @@ def tables(plan: Plan) -> Sequence[Table]:
         (w.species, w.blank, w.finished, *(None if isnan(g) else g for g in (w.before, w.after)))
         for w in plan.wood.finish.weights
     )
-    return (Table("weight", "Wood and weight, at 12 % moisture", COLUMNS, rows),)
+    grits = tuple((str(g.grit), g.removes, g.share) for g in plan.wood.finish.grits)
+    return (
+        Table("weight", "Wood and weight, at 12 % moisture", COLUMNS, rows),
+        Table("grits", "What each grit takes off", GRITS, grits),
+    )

@@ -75,10 +75,8 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
             "Shim the gauges' feet, or sand them, by what this differs from the size they are made for.",
             "Stand the outer one on the board, the inner one through the hole on the spigot.",
         ),
-        settings=(
-            ruled("turned-back", "Waste turned back to, across", 2 * first.turned_back),
-            calliper("centre", "Made for a middle of the tube over the board", first.centre_height),
-        ),
+        settings=(ruled("turned-back", "Waste turned back to, across", 2 * first.turned_back),),
+        known=(calliper("centre", "Made for a middle of the tube over the board", first.centre_height),),
         jigs=uses(rack.named("standing-gauge-a-outer", "standing-gauge-a-inner"), notes=True),
         checks=(
             Check(

@@ -66,7 +66,7 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         ),
         pieces=2,
         comes="half",
-        settings=(
+        known=(
             *(
                 calliper(f"light-{number}", f"Half out by {degrees(half.error):.2g}°: light", half.light)
                 for number, half in enumerate(told, 1)
@@ -110,7 +110,8 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         ),
         pieces=2,
         comes="half",
-        settings=(calliper("spare", "Comes off each end", spare), *_costs(plan)),
+        settings=(calliper("spare", "Comes off each end", spare),),
+        known=_costs(plan),
         jigs=uses(rack.named(*CARRIER), notes=True),
         checks=(
             Check(

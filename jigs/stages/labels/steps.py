@@ -31,7 +31,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             comes="ring",
             rings=tuple(range(1, count + 1)),
             settings=(
-                Quantity("labels", "Labels, from the label sheets", count, "count"),
+                Quantity("labels", "Labels", count, "count"),
                 *(
                     Quantity(f"end-{ring}", f"END on ring {ring}", f"face {face}", "text")
                     for ring, face in sorted(ends.items())

@@ -59,7 +59,7 @@ def _faceplate(plan: TorusPlan) -> Operation:
         settings=(
             *screwed(plan.mountings.board_screws),
             Quantity("bolt", "Centre bolt", held.bolt, "text"),
-            ruled("bolt-length", "Bolt under its head, at least", held.bolt_length),
+            ruled("bolt-length", "Bolt, under its head at least", held.bolt_length),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
         checks=(

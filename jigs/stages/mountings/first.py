@@ -37,8 +37,8 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
             "Bore for the screws and drive them into the board's back, none into its edge.",
             "Look at the other face: no point comes through.",
         ),
-        settings=(
-            *screwed(plan.mountings.board_screws),
+        settings=screwed(plan.mountings.board_screws),
+        known=(
             Quantity("layers", "Layers in the board", plan.holding.board_layers, "count"),
             ruled("thickness", "Board, thick", plan.holding.board_thickness),
         ),

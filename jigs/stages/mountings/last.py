@@ -58,8 +58,8 @@ def _retain(plan: TorusPlan) -> Operation:
         settings=(
             *pulled(plan, "D"),
             ruled("washer", "Washer, across", plan.holding.washer),
-            calliper("band.low", "Retainer touches over the middle of the tube from", plug.band_low),
-            calliper("band.high", "to", plug.band_high),
+            calliper("band.from", "Retainer touches, over the middle of the tube, from", plug.band_low),
+            calliper("band.to", "to", plug.band_high),
         ),
         checks=(
             Check(

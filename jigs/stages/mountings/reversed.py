@@ -36,7 +36,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
     plug = plan.holding.retainer
-    wide = (ruled("faceplate", "Faceplate, across, at most", plug.clears),) if plug.clears < inf else ()
+    wide = (ruled("faceplate", "Faceplate, across at most", plug.clears),) if plug.clears < inf else ()
     return Operation(
         f"{ID}.faceplate",
         ID,
@@ -52,7 +52,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         settings=(
             *screwed(plan.mountings.retainer_screws),
             *wide,
-            ruled("bolt-length", "Bolt under its head, at least", plan.holding.bolt_length),
+            ruled("bolt-length", "Bolt, under its head at least", plan.holding.bolt_length),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
         checks=(
@@ -139,10 +139,8 @@ def _turn_away(plan: TorusPlan) -> Operation:
             "Turn the rim down in light cuts, from outside in.",
             "Stop at this diameter: the glue on the flats stays whole, for it takes the bolt's pull.",
         ),
-        settings=(
-            ruled("left", "Turn the board down to, across", 2 * first.left),
-            ruled("short", "It then stands past the flats' corners by", first.saw_short),
-        ),
+        settings=(ruled("left", "Turn the board down to, across", 2 * first.left),),
+        known=(ruled("short", "It then stands past the flats' corners by", first.saw_short),),
         checks=(
             Check("short", "Lathe stopped: calliper over the board", if_not="wider: the saw takes it too"),
         ),

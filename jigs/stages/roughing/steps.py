@@ -81,8 +81,10 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
         ),
         settings=(
             ruled("along", "Mark from each corner", step.along),
-            calliper("depth", "Comes off at the corner", step.depth),
             ruled("new-flat", "Every flat is then wide", step.new_flat),
+        ),
+        known=(
+            calliper("depth", "Comes off at the corner", step.depth),
             calliper("left", "Left over the round, at the new corners", step.left),
         ),
         jigs=gauge,

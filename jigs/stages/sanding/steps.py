@@ -48,7 +48,7 @@ def sanded(
         how=(*(STOPPED if stopped else HOW[:1]), *also, *HOW[1:]),
         settings=(
             calliper("allowance", "Sand off, on the radius", finish.allowance),
-            *(Quantity(f"grit-{g.grit}", f"of this {g.grit} grit", g.share, "share") for g in finish.grits),
+            Quantity("grits", "Grits", ", ".join(str(g.grit) for g in finish.grits), "text"),
             *irritants(plan),
         ),
         checks=(SCRATCHES, *checks),

@@ -87,10 +87,8 @@ def _plug(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
             "Lay the stick's shoulders on the ring's other face: the rod's tip stands no higher than its foot.",
             "Tighten the plug's nut until you cannot turn the ring on it.",
         ),
-        settings=(
-            calliper("tip", "Rod's tip below the ring's uncut face, at least", rod.below_face),
-            calliper("metal", "Wood between metal and either cut, at least", rod.metal_clear),
-        ),
+        settings=(calliper("tip", "Rod's tip below the ring's uncut face, at least", rod.below_face),),
+        known=(calliper("metal", "Wood between metal and either cut, at least", rod.metal_clear),),
         jigs=uses(rack.named("sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"), notes=True),
         checks=(
             Check(
@@ -205,7 +203,8 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
         pieces=step.pieces,
         comes="end ring",
         rings=step.rings,
-        settings=(*_thickness(step), kept),
+        settings=_thickness(step),
+        known=(kept,),
         jigs=uses(rack.named("end-wedge"), notes=True),
         trial="one scrap ring",
         checks=(

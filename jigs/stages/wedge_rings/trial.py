@@ -41,7 +41,7 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
         ),
         pieces=scrap.count,
         comes="scrap wedge ring",
-        settings=(
+        known=(
             calliper("shim", "A sheet of paper under the wedge's thick end, thick", errors.shim),
             calliper("shim-closes", "It closes light at the rim of", errors.shim_closes),
             Quantity("shim-turns", "It makes each ring's angle larger by", errors.shim_turns, "angle"),
@@ -54,7 +54,7 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
                 "corner",
                 "The rings fill the check corner: no light along either arm",
                 (
-                    Quantity("rings", "Rings in the check corner", check.rings, "count"),
+                    Quantity("rings", "Rings in the corner", check.rings, "count"),
                     Quantity("angle", "They make", check.angle, "angle"),
                 ),
                 LIGHT,

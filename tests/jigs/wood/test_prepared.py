@@ -45,7 +45,7 @@ def test_boards_are_crosscut_to_the_lengths_that_are_sawn_before_any_is_planed_o
             counted = [int(n) for s in named for n in s.label.split(",")[0].split()[1::2]]
             assert (min(counted), max(counted)) == (1, len(lengths))
             assert {s.value for s in named} <= set(lengths)
-            assert tuple(told[f"board.{of}"] for of in ("thickness", "width", "length")) == (
+            assert tuple(told[f"boards.{of}"] for of in ("thickness", "width", "length")) == (
                 taken.thickness,
                 taken.width,
                 taken.length,
@@ -99,12 +99,23 @@ def test_boards_whose_ends_are_good_and_that_stay_whole_are_not_crosscut():
     assert "crosscut" not in prepared(board(), end_trim=0.0)[1]
 
 
+def test_boards_of_several_sizes_are_crosscut_in_one_operation_each_with_its_lengths():
+    wood, told = plan_of("tumbler").wood, work_of("tumbler")
+    steps = [step for step in wood.steps if step.work == "crosscut"]
+    crosscuts = [one for one in told.operations if one.id.startswith("boards.crosscut")]
+    assert len(crosscuts) < len(steps)
+    assert sum(one.pieces for one in crosscuts) == sum(step.pieces for step in steps)
+    planned = [s.value for step in steps for s in step.settings if s.id != "end-trim"]
+    assert [s.value for one in crosscuts for s in one.settings if s.id != "end-trim"] == planned
+    assert all(sum(s.id == "end-trim" for s in one.settings) == 1 for one in crosscuts)
+
+
 def test_what_stays_in_one_piece_is_kept_as_thick_as_it_came():
     plan, told = plan_of("sorrel"), work_of("sorrel")
-    crosscuts = [one for one in told.operations if one.id.startswith("boards.crosscut")]
-    for of, crosscut in zip(plan.wood.classes, crosscuts, strict=True):
+    (crosscut,) = (one for one in told.operations if one.id.startswith("boards.crosscut"))
+    assert any("in one piece, unplaned" in move for move in crosscut.how)
+    for number, of in enumerate(plan.wood.classes, 1):
         (taken,) = of.taken
-        assert crosscut.setting("kept-whole").value == taken.rest > 0
-        assert any("in one piece, unplaned" in move for move in crosscut.how)
+        assert crosscut.setting(f"kept-whole.{number}").value == taken.rest > 0
         aside = (taken.width, taken.rest, taken.thickness)
         assert aside in {(offcut.width, offcut.length, offcut.thickness) for offcut in of.offcuts}
