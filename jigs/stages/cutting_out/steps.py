@@ -81,7 +81,7 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
         id=f"{ID}.{id}",
         stage=ID,
         place="cutter",
-        does=f"Cut the parts on {of_job(job, sheet.file)}.",
+        does=f"Cut {of_job(job, sheet.file)}.",
         how=(
             *(("Plane the hardwood to the thickness first, longer than the longest part.",) if solid else ()),
             "Hold the sheet down flat; corners that stand up are out of size.",

@@ -170,7 +170,7 @@ def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
                 ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
                 ruled("washer", "Washer under the foot, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
-                Quantity("torque", "Turn its nut with, at least", plug.torque, "torque"),
+                Quantity("torque", "Tighten to, at least", plug.torque, "torque"),
             )
             if plug.bolt
             else (Quantity("push", "Push with the tailstock, at least", plug.least_push, "force"),)

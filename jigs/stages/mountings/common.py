@@ -23,7 +23,7 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
     return (
         Quantity("bolt", "Bolt", drawn.bolt, "text"),
         Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force"),
-        Quantity("torque", "Turn its nut with, at least", drawn.torque, "torque"),
+        Quantity("torque", "Tighten to, at least", drawn.torque, "torque"),
     )
 
 

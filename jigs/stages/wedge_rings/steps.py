@@ -132,7 +132,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         f"{ID}.second",
         ID,
         step.machine,
-        "Second cut: the cut face on the wedge, cut the other face.",
+        "Second cut: the cut face on the wedge, saw the other.",
         how=(
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
             "Flip the ring face for face; its labelled side stays at the stop.",
