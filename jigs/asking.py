@@ -5,14 +5,14 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping
 
-from jigs.findings import Finding, Refused
-from jigs.job import Unit
-from jigs.jobfile.units import number_in_other_unit
-from jigs.key import Form
-from jigs.keys import KEYS
-from jigs.questions import Question, answer, example_of
-from jigs.starter import starter
+from jigs.asked.job import Unit
+from jigs.asked.jobfile.units import number_in_other_unit
+from jigs.asked.key import Form
+from jigs.asked.keys import KEYS
+from jigs.asked.questions import Question, answer, example_of
+from jigs.asked.starter import starter
 from jigs.telling import complain
+from jigs.words.findings import Finding, Refused
 
 Answers = Mapping[str, object]  # by key, as the job file states them
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from jigs.asked.job import Job
 from jigs.families.places import lettered
-from jigs.findings import Finding
-from jigs.job import Job
-from jigs.lengths import show_length
 from jigs.part import Part
-from jigs.tables import table
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
+from jigs.words.tables import table
 
 NOT_MEASURED = "not-measured"
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jigs.findings import Finding
-from jigs.job import Job
-from jigs.lengths import show_length
+from jigs.asked.job import Job
 from jigs.part import Part
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
 
 
 def bed_findings(job: Job, parts: Iterable[Part]) -> list[Finding]:

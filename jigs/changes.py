@@ -10,13 +10,12 @@ from typing import Any
 
 import numpy as np
 
-from geometry.measured.alike import FreeEdge, astray
-from geometry.measured.edge_form import edge_form
+from geometry.compared.alike import FreeEdge, astray
+from geometry.compared.edge_form import edge_form
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
-from jigs.job import Unit
-from jigs.lengths import show_length
+from jigs.asked.job import Unit
 from jigs.part import (
     ArcRadius,
     Bevel,
@@ -33,6 +32,7 @@ from jigs.part import (
     Point,
     ProfileForm,
 )
+from jigs.words.lengths import show_length
 from jigs.writers.readback import ReadBack
 
 LENGTH_TOLERANCE = 0.02  # mm: what a working size may be out; the dry fit allows a new one 0.03

@@ -13,10 +13,10 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from jigs import __version__, commands
+from jigs.asked.questions import QUESTIONS, options
 from jigs.commands import REFUSED
-from jigs.findings import Finding, Refused, RefusedJob
-from jigs.questions import QUESTIONS, options
 from jigs.telling import NotTold, complain, say_json
+from jigs.words.findings import Finding, Refused, RefusedJob
 
 NOT_TOLD = 3
 

@@ -7,13 +7,13 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.findings import Finding, Refused
-from jigs.key import Form
-from jigs.keys import keys_of_form
+from jigs.asked.key import Form
+from jigs.asked.keys import keys_of_form
+from jigs.asked.questions import QUESTIONS, Question, answer, options
 from jigs.progress import progress_bar
-from jigs.questions import QUESTIONS, Question, answer, options
 from jigs.remedies.refusal import with_remedies
 from jigs.telling import say, say_json
+from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
     from jigs.make import Made
@@ -22,7 +22,7 @@ DONE, REFUSED = 0, 1
 
 
 def run_make(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
     from jigs.make import make
     from jigs.render.changes import changes_json
 
@@ -51,9 +51,9 @@ def _tell(made: Made) -> None:
     if made.unchanged:
         say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
-    from jigs.file_names import of_job
     from jigs.render.changes import MOST, changes_text
     from jigs.shop_book import PAGE, PAPER
+    from jigs.words.file_names import of_job
 
     say(changes_text(made, MOST))
     page, paper = (made.folder / of_job(made.folder.name, file) for file in (PAGE, PAPER))
@@ -67,7 +67,7 @@ def _tell_list(title: str, lines: Sequence[str]) -> None:
 
 
 def run_check(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
     from jigs.proof import prove
     from jigs.render.listing import listing_text
     from jigs.render.work_json import work_json
@@ -86,7 +86,7 @@ def run_check(asked: argparse.Namespace) -> int:
 
 
 def run_measured(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
     from jigs.measured.measure import measured, measured_json, measured_text
     from jigs.proof import prove
     from jigs.work.gather import work
@@ -105,7 +105,7 @@ def run_measured(asked: argparse.Namespace) -> int:
 
 
 def _write_blank(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
     from jigs.measured.blank import blank_text
     from jigs.measured.read import readings_file
     from jigs.proof import prove
@@ -135,9 +135,9 @@ def _write(file: Path, text: str) -> None:
 
 
 def run_dry_fit(asked: argparse.Namespace) -> int:
+    from jigs.asked.jobfile import load
     from jigs.dryfit.report import fit_json, fit_picture, fit_text
     from jigs.dryfit.run import dry_fit
-    from jigs.jobfile import load
     from jigs.manifest import DRY_FIT, made_from
     from jigs.swap import none_making
 
@@ -168,7 +168,7 @@ def _drawn(file: Path, picture: Callable[[], str]) -> str:
 
 
 def run_look(asked: argparse.Namespace) -> int:
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
     from jigs.looks.run import look
     from jigs.looks.wish import wish
 
@@ -186,8 +186,8 @@ def run_look(asked: argparse.Namespace) -> int:
 
 
 def run_new(asked: argparse.Namespace) -> int:
+    from jigs.asked.starter import starter
     from jigs.asking import ask, ask_unit
-    from jigs.starter import starter
 
     if asked.file.exists():
         raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
@@ -235,7 +235,7 @@ def _given(asked: argparse.Namespace, question: Question) -> str | None:
 
 
 def run_schema(asked: argparse.Namespace) -> int:
-    from jigs.schema import schema_files
+    from jigs.asked.schema import schema_files
 
     try:
         for name, text in schema_files().items():

@@ -7,8 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from jigs.file_names import of_job
-from jigs.findings import Finding, Refused
 from jigs.manifest import sha256
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
@@ -19,6 +17,8 @@ from jigs.render.tables_csv import csv_tables
 from jigs.sheets.nesting import nest
 from jigs.sheets.sheet import Sheet
 from jigs.shop_book import PURPOSES, Files
+from jigs.words.file_names import of_job
+from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 from jigs.writers.sheet_dxf import write_sheet
 from jigs.writers.svg import write_svg

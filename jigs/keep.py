@@ -10,10 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from jigs.findings import Refused
+from jigs.words.findings import Refused
 
 if TYPE_CHECKING:
-    from jigs.job import Job, Unit
+    from jigs.asked.job import Job, Unit
     from jigs.old_set import OldSet
     from jigs.part import Part
     from jigs.plan import Plan
@@ -85,8 +85,8 @@ def _saved(job: Job, key: str, was: float, old: OldSet, right: Mapping[str, bool
 
 def _parts(job: Job, key: str, was: float) -> list[Part]:
     """All jigs of the job with a key as it was; none where it is refused then."""
-    from jigs import toml_source
-    from jigs.jobfile import job_of
+    from jigs.asked import toml_source
+    from jigs.asked.jobfile import job_of
     from jigs.rack import rack
     from jigs.remedies.change import changed
     from jigs.solve import solve

@@ -8,7 +8,6 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.findings import Finding, Refused
 from jigs.keep import Keep, followed, worth_keeping
 from jigs.manifest import (
     LAST_CHANGE,
@@ -24,11 +23,12 @@ from jigs.measured.corrected import corrected
 from jigs.old_set import OldSet
 from jigs.sled_use import Sled, serving
 from jigs.swap import leftovers, new_folder, only_one
+from jigs.words.findings import Finding, Refused
 from jigs.work.changes import WorkChanges, record
 from jigs.written import kerf_for, written_back
 
 if TYPE_CHECKING:
-    from jigs.job import Job
+    from jigs.asked.job import Job
     from jigs.part import Part
     from jigs.plan import Plan
     from jigs.work.model import Work

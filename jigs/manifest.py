@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from jigs import __version__
-from jigs.job import Job
+from jigs.asked.job import Job
 
 MANIFEST = "manifest.json"
 DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards

@@ -6,13 +6,13 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jigs.findings import Finding
 from jigs.manifest import Entry, as_written, extras_of, read_manifest, tool_print
 from jigs.strangers import aside_finding, keep_strangers, linked, set_aside
+from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
+    from jigs.asked.job import Unit
     from jigs.changes import Difference
-    from jigs.job import Unit
     from jigs.part import Part
     from jigs.work.changes import WorkChanges
     from jigs.work.model import Work

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from geometry.measured.alike import FreeEdge
+from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
 from jigs.codes import code_of
 

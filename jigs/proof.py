@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jigs.findings import Finding
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Finding
 
 
 @dataclass(frozen=True)

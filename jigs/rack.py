@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from jigs.asked.job import Job
 from jigs.assumed import assumed_findings, told_on_jigs
 from jigs.beds import bed_findings
 from jigs.families import parts_of
 from jigs.families.coding import carries_code, settled
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import LEAST_TEXT, NoRoom
-from jigs.findings import Finding, Refused
-from jigs.job import Job
-from jigs.lengths import show_length
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.processes import as_chosen, play_of
 from jigs.splitting import CannotSplit, split_to_bed
+from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import show_length
 
 HAND_HELD = {"gauges", "standing", "sizes", "angles", "coupon"}  # families whose cut parts may be joined too
 

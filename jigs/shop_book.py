@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 
-from jigs.findings import Finding, Refused
 from jigs.part import Part
 from jigs.plan import Plan
+from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
 PAGE, PAPER = "book.html", "paper/book.pdf"

@@ -14,11 +14,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jigs.findings import Refused
 from jigs.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
+from jigs.words.findings import Refused
 
 if TYPE_CHECKING:
-    from jigs.job import Job
+    from jigs.asked.job import Job
 
 
 @dataclass(frozen=True)

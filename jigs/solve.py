@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast, overload
 
-from jigs.job import Job, TorusJob
+from jigs.asked.job import Job, TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
+    from jigs.asked.vessel_job import VesselJob
     from jigs.plan import Plan
     from jigs.plan.torus import TorusPlan
     from jigs.plan.vessel import VesselPlan
-    from jigs.vessel_job import VesselJob
 
 
 @overload

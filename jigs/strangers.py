@@ -7,9 +7,9 @@ import shutil
 from collections.abc import Container, Iterator, Sequence
 from pathlib import Path
 
-from jigs.file_names import without_job
-from jigs.findings import Finding
 from jigs.manifest import DRY_FIT, LAST_CHANGE, MANIFEST
+from jigs.words.file_names import without_job
+from jigs.words.findings import Finding
 
 ASIDE = "set-aside"  # in the job's folder
 FOLDERS = {"print", "cut", "turn", "paper", "sheets", "tables", "pictures"}  # that makes write to

@@ -12,7 +12,7 @@ from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 from typing import TextIO
 
-from jigs.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused
 
 AT_FDCWD, RENAME_EXCHANGE = -100, 2
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
-from jigs.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
-    from jigs.job import Job
+    from jigs.asked.job import Job
     from jigs.part import Part
     from jigs.writers.target import Target
 

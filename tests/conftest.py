@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.part import Part
 from jigs.rack import rack

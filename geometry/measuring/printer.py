@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.measured.coupon_fit import fit_line
+from geometry.measuring.coupon_fit import fit_line
 from geometry.measuring.estimate import Estimate, agree, mean_of
 
 Pairs = Sequence[tuple[float, float]]  # nominal, measured; mm

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jigs.checks.nearest import at_least, at_most, show_in
-from jigs.findings import Finding
-from jigs.job import Job, TorusJob
+from jigs.asked.job import Job, TorusJob
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
 
 
 def form_findings(job: TorusJob) -> list[Finding]:

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import most_steps
-from jigs.checks.nearest import at_least, show_in
-from jigs.findings import Finding
-from jigs.job import TorusJob
-from jigs.lengths import show_length
+from jigs.asked.job import TorusJob
 from jigs.plan.gauges import GaugePlan, Stage
 from jigs.solving.sizes import sizes_plate
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
+from jigs.words.nearest import at_least, show_in
 
 LEAST_HOLE_WEB = 12.0
 

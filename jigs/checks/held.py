@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import floor
 
-from jigs.findings import Finding
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.held import HeldCut
+from jigs.words.findings import Finding
 
 # Times the cut's force, by friction and pins: common practice, no source. The force, 100 N, is over twice what 2.2 kW
 # give a table saw: 44 N at 50 m/s.

@@ -7,12 +7,12 @@ from math import cos, pi, sqrt
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import BAND_LOW
+from jigs.asked.job import TorusJob
 from jigs.checks.blank import ring_round
-from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
-from jigs.findings import Finding
-from jigs.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.solving.holding import SWING_CLEARANCE
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
 
 LEAST_NECK_LENGTH = 2.0  # of the retainer, between the board and its band
 LEAST_FLARE = 0.2  # of the retainer's band beyond its neck

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from geometry.statics.holding import Holding, Vector
-from jigs.job import Unit
+from jigs.asked.job import Unit
 from jigs.strength import force_text
 
 _PART = 0.5  # of a motion that is worth a word

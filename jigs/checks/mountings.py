@@ -9,14 +9,14 @@ from geometry.bodies.torus import Blank
 from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
-from jigs.checks.nearest import at_least, show_in
-from jigs.findings import Finding
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.solving.holding import SWING_CLEARANCE
 from jigs.solving.mountings import least_flat, most_sanded
 from jigs.strength import force_text
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, show_in
 
 BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces

@@ -14,12 +14,12 @@ from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from geometry.ring_holding import directions
 from geometry.sled import SledBody
 from geometry.statics.holding import Holding
+from jigs.asked.job import TorusJob
 from jigs.checks.motion import told
-from jigs.checks.nearest import at_least, at_most, show_in
-from jigs.findings import Finding
-from jigs.job import TorusJob
 from jigs.solving.blank import solve_blank, wall
 from jigs.solving.wedge_rings import end_wedge_thinner, solve_rings_held, solve_sled
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
 
 CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
 

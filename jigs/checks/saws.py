@@ -9,13 +9,13 @@ from geometry.bandsaw_sled import BandsawLayout
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.sled import SledBody, SledLayout
+from jigs.asked.job import Job, TorusJob
 from jigs.checks.blank import least_ring
 from jigs.checks.held import held_findings, stave_findings
-from jigs.checks.nearest import at_least, at_most, largest_that_fits, show_in
-from jigs.findings import Finding
-from jigs.job import Job, TorusJob
 from jigs.plan.cutting import CuttingPlan, SawName
 from jigs.solving.cutting import rings_needed, saw_height, segments_needed
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
 
 
 def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:

@@ -8,12 +8,12 @@ from geometry.bandsaw_sled import BandsawLayout
 from geometry.plan_angle import PlanAngleLayout
 from geometry.sled import SledLayout
 from geometry.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
-from jigs.checks.nearest import at_least, show_in
-from jigs.findings import Finding
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.vessel.saws import SawPlan
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, show_in
 
 
 def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:

@@ -9,9 +9,9 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, Edge
+from jigs.asked.job import Job
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.job import Job
 
 SLACK = 0.03  # mm: seats, stops and gaps
 ANGLE = 0.02  # degrees

@@ -10,12 +10,12 @@ from shapely import affinity
 
 from geometry.hardware.fasteners import bolt_diameter, clearance_hole
 from geometry.plane.arcs import FloatArray
+from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.holding import brace_bolt
 from jigs.dryfit.mountings import Held
 from jigs.dryfit.plates import Drawn, Plate
-from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 OVER = 0.1  # mm, of a bolt hole over another

@@ -7,12 +7,12 @@ from math import cos, tan
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY, TO_STOP
 from geometry.hardware.fasteners import bolt_diameter
+from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import OVER, SLACK, Bench
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.ring import at_stop
-from jigs.job import TorusJob
 
 MOST_ASIDE = 0.3  # of half the ring's width
 WEDGES = ("sled-wedge", "end-wedge")

@@ -13,14 +13,14 @@ import shapely
 
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
+from jigs.asked.job import Job
 from jigs.dryfit.plates import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.read_dxf import read_dxf
 from jigs.dryfit.read_stl import read_stl
 from jigs.dryfit.read_svg import read_svg
-from jigs.file_names import what_of
-from jigs.findings import Finding, Refused
-from jigs.job import Job
 from jigs.manifest import as_written, extras_of, read_manifest
+from jigs.words.file_names import what_of
+from jigs.words.findings import Finding, Refused
 
 ROUND = 64  # chords in a quarter of a hole
 READ = {"print": "stl", "cut": "dxf", "turn": "dxf", "paper": "svg"}  # the kind of file by folder

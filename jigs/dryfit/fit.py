@@ -12,7 +12,7 @@ from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.section import gaps
-from jigs.findings import Refused
+from jigs.words.findings import Refused
 
 SLACK = 0.03  # mm
 HERE = Path(__file__).parent

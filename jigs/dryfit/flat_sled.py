@@ -7,12 +7,12 @@ from math import cos, sin
 
 import numpy as np
 
+from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, Bench, Slot, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, hold_checks
 from jigs.dryfit.plates import Drawn
-from jigs.job import Job
 
 
 def fence_frame(mitre: float, side: int) -> Bench:

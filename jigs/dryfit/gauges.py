@@ -7,11 +7,11 @@ from math import radians, sin
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, gaps, moved
-from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 EARLY = 0.035  # mm that a flat plate may ride high in the hole

@@ -11,11 +11,11 @@ import numpy as np
 
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour
+from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK, hole_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.job import Job
 
 BOLT = "M6"
 LEVEL = 0.3  # mm, of the wood's top where the cam is half turned

@@ -7,11 +7,11 @@ from math import atan2, degrees, hypot
 import numpy as np
 
 from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
+from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.section import arc_points, gaps
-from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 GLUED = 0.05  # mm, of a board's layers together

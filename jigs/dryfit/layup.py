@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from jigs.asked.job import Job
+from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.layup_sleds import blade_at, fence_frame, sled_checks, trim_checks
 from jigs.dryfit.layup_tray import holder_checks, tray_checks
-from jigs.job import Job
-from jigs.job_wood import LayupWish
 
 DRAWN = ("layup-base", "layup-trim-base", "layup-tray")  # whose lines are gone by
 

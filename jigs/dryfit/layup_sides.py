@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, pi, tan
 
+from jigs.asked.job import TorusJob
+from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.ring import CutRing
-from jigs.job import TorusJob
-from jigs.job_wood import LayupWish
 
 SIDE = 0.05  # mm, of a piece
 

@@ -8,6 +8,8 @@ from math import atan2, ceil, cos, degrees, dist, pi, radians, sin, tan
 import numpy as np
 
 from geometry.plane.contour import Contour, Edge
+from jigs.asked.job import Job
+from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, hole_checks, slot_of, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -16,8 +18,6 @@ from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
-from jigs.job import Job
-from jigs.job_wood import LayupWish
 
 SLED, TRIM = "layup-", "layup-trim-"
 PIN = 6.0

@@ -9,13 +9,13 @@ from math import cos, radians, sin
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from jigs.asked.job import Job
+from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import SLACK, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.plates import Drawn
-from jigs.job import Job
-from jigs.job_wood import LayupWish
 
 LEFT = 0.005  # mm of sanding, for which there is a holder
 

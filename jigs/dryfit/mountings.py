@@ -14,12 +14,12 @@ from shapely import affinity
 
 from geometry.blanks.flats import flat_after, half_width_at
 from geometry.bodies.torus import outer_flat
+from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.section import moved
-from jigs.job import TorusJob
 
 SLACK = 0.05  # mm
 TAIL = 35.0  # degrees past the equator that mounting A turns

@@ -9,12 +9,12 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.mountings import Mounting, held, mountings
 from jigs.dryfit.section import moved
 from jigs.dryfit.standing import STANDING
-from jigs.job import TorusJob
 
 BRACE = ("brace", "brace-strap", "brace-pad", "brace-block-layer")
 WHERE = {  # what a check of it is called

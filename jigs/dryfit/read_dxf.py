@@ -11,7 +11,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.read_tags import Entity, read_entities, unreadable
-from jigs.file_names import what_of
+from jigs.words.file_names import what_of
 
 OUTLINES = ("cut", "section")
 

@@ -10,8 +10,8 @@ from stl import mesh as stl_mesh
 
 from geometry.plane.arcs import FloatArray
 from jigs.dryfit.plates import Plate
-from jigs.file_names import what_of
-from jigs.findings import Finding, Refused
+from jigs.words.file_names import what_of
+from jigs.words.findings import Finding, Refused
 
 LEVEL = 1e-6  # mm, of a face
 FLOOR = 1e-3  # mm

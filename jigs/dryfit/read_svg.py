@@ -13,8 +13,8 @@ from svgelements import Path as Curve
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.file_names import what_of
-from jigs.findings import Finding, Refused
+from jigs.words.file_names import what_of
+from jigs.words.findings import Finding, Refused
 
 PIXELS = 25.4  # an inch, so that one is a millimetre
 SAME = 1e-6  # mm

@@ -14,7 +14,7 @@ from ezdxf.lldxf.tagger import ascii_tags_loader
 from ezdxf.lldxf.types import DXFTag
 
 from geometry.plane.arcs import FloatArray
-from jigs.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused
 
 KINDS = ("LWPOLYLINE", "CIRCLE")
 # group codes, DXF reference

@@ -8,14 +8,14 @@ from pathlib import Path
 
 import numpy as np
 
+from jigs.asked.job import TorusJob
+from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.panels import Panel, Placed, extent, panels
 from jigs.dryfit.vessel.panels import vessel_panels
-from jigs.job import TorusJob
-from jigs.tables import table
-from jigs.vessel_job import VesselJob
+from jigs.words.tables import table
 
 BETWEEN = 20.0  # mm between two sections
 TEXT = 9.0  # mm for a title

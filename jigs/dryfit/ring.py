@@ -9,9 +9,9 @@ import numpy as np
 
 from geometry.bodies.torus import flat_normals, outer_flat
 from geometry.plane.contour import Edge
+from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.plates import Drawn
-from jigs.job import TorusJob
 
 
 @dataclass(frozen=True)

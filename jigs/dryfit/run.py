@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from jigs.asked.job import TorusJob
+from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.torus import torus_fit
 from jigs.dryfit.vessel.run import vessel_fit
-from jigs.job import TorusJob
-from jigs.vessel_job import VesselJob
 
 
 def dry_fit(job: TorusJob | VesselJob, folder: Path, sheets: bool = True) -> DryFit:

@@ -7,11 +7,11 @@ from math import cos, sqrt, tan
 import numpy as np
 
 from geometry.hardware.fasteners import clearance_hole
+from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK, hole_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.saw_guides import FEED_PAST, SCREW
-from jigs.job import Job
 
 COVER = 15.0  # mm of the block before and behind the blade's front edge, at least
 BESIDE = 10.0  # mm of it beside the blade, at least

@@ -8,11 +8,11 @@ import numpy as np
 
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.arcs import FloatArray
+from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, hole_checks, over_checks, slots, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.job import Job
 
 SCREW = "M4"
 ON_TABLE_LINE = 0.2  # mm

@@ -7,6 +7,7 @@ from math import cos, pi, tan
 import numpy as np
 
 from geometry.hardware.fasteners import clearance_hole
+from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -23,7 +24,6 @@ from jigs.dryfit.hold_down import BOLT, FOOT, Place, hold_checks, press_checks
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
-from jigs.job import TorusJob
 
 PIN = 6.0
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip

@@ -12,12 +12,12 @@ import shapely
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from jigs.asked.job import Job
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, polygon_of
 from jigs.dryfit.read_sheet import Entities, read_sheet
 from jigs.dryfit.thickness import off_sheet, thickness_checks
-from jigs.job import Job
 
 SAME = 0.02  # mm, of a piece off its part
 BENT = 1e-3  # of a bulge

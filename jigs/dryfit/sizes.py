@@ -10,12 +10,12 @@ import numpy as np
 import shapely
 
 from geometry.plane.arcs import FloatArray
+from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.mountings import Mounting
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, moved
-from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 SAME = 0.01  # mm, of one step

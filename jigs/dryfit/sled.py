@@ -11,6 +11,7 @@ from geometry.bodies.torus import outer_flat
 from geometry.hardware.draw_rod import NUTS
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Edge
+from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
     ANGLE,
     OVER,
@@ -39,7 +40,6 @@ from jigs.dryfit.saw_guides import (
 )
 from jigs.dryfit.thickness import ring_stack_checks
 from jigs.dryfit.wedge_peg import peg_checks
-from jigs.job import TorusJob
 
 JAW_SCREW = "M6"
 NUT_UNDER = 11.25  # mm of jaw over the window

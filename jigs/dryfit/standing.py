@@ -9,13 +9,13 @@ import numpy as np
 import shapely
 
 from geometry.plane.contour import Edge
+from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
 from jigs.dryfit.mountings import Held, Mounting
 from jigs.dryfit.plates import Plate, contour_of
 from jigs.dryfit.section import depth, moved
-from jigs.job import TorusJob
 
 SLACK = 0.02  # mm
 ANGLE = 0.02  # degrees

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.job import Job
 
 ANY = ("sizes", "gauges")  # families whose plates may be of any thickness
 OWN = ("brace-pad",)  # planed, or printed, to a thickness that the braces' checks go by

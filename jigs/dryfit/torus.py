@@ -7,6 +7,7 @@ from functools import partial
 from math import nan
 from pathlib import Path
 
+from jigs.asked.job import TorusJob
 from jigs.dryfit.angle_plates import plate_checks
 from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.braces import brace_checks
@@ -27,7 +28,6 @@ from jigs.dryfit.sizes import sizes_checks
 from jigs.dryfit.sled import sled_checks
 from jigs.dryfit.standing import flats_checks, standing_checks
 from jigs.dryfit.truing import truing_checks
-from jigs.job import TorusJob
 
 
 def torus_fit(job: TorusJob, folder: Path, sheets: bool = True) -> DryFit:

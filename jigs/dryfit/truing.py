@@ -8,6 +8,7 @@ import numpy as np
 
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour
+from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
     ANGLE,
     OVER,
@@ -26,7 +27,6 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
 from jigs.dryfit.sled import working_x
-from jigs.job import TorusJob
 
 BOLT = "M6"
 LAND = 0.02  # mm, of the check plate's straight edge

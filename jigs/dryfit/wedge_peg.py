@@ -6,13 +6,13 @@ from math import hypot, tan
 
 from geometry.hardware.draw_rod import NUTS
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG, PEG_FLOOR, PEG_HOLE, PEG_WALL
+from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_drill
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.ring import thin_end, wedge_taper
-from jigs.job import TorusJob
 
 
 def peg_checks(

@@ -19,9 +19,9 @@ from jigs.families.sheet import cut_part, ring_room, with_tabs
 from jigs.families.sled_base import base_slots, fence_lines
 from jigs.families.sled_jaw import jaw
 from jigs.families.sled_uprights import fence, gusset, handle, stop_cheek
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 TABLE_LINE = 25.0  # most that it leans aside
 

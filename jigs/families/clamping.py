@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, cos, degrees, floor, tan
 
 from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
-from geometry.measured.alike import FreeEdge
+from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, polygon
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, middle

@@ -13,10 +13,10 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, arc_to, gauge_panel, hang_hole, on_circle, printed_gauge
-from jigs.lengths import show_length
 from jigs.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
 from jigs.plan.gauges import Stage
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of a tail's end
 SHOULDER = 20.0  # of the channel gauge on the board

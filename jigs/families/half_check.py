@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos
 
-from geometry.measured.alike import FreeEdge
+from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import outline as contour
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part

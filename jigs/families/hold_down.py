@@ -23,10 +23,10 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
 from jigs.strength import weight_text
+from jigs.words.lengths import show_length
 
 BOLT = "M6"
 RELIEF = 1.5  # of a finger above the wood, off its pad

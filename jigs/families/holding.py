@@ -11,16 +11,16 @@ from math import acos, asin, cos, pi, sin, sqrt
 
 import numpy as np
 
+from geometry.compared.alike import FreeEdge
 from geometry.lathe.turning import RIM_LAND
-from geometry.measured.alike import FreeEdge
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
-from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 SECTION = 0.014  # mm that an older section may be out: beyond that its gauge shows no even gap
 OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away

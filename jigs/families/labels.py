@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import cos, sin
 
 from geometry.strokes.lettering import beyond, text_width
-from jigs.job_shop import Printer
+from jigs.asked.job_shop import Printer
 from jigs.part import Lettering
 
 PITCH = 1.7  # of lines, in cap heights

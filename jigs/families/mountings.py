@@ -25,7 +25,6 @@ from jigs.families.labels import (
 )
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import (
     Dimension,
     EdgeGap,
@@ -39,6 +38,7 @@ from jigs.part import (
     Thickness,
 )
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear
 EAR_GAP = 2.0

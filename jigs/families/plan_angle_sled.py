@@ -22,10 +22,10 @@ from jigs.families.segment_stop import FAMILY, stop_arm
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_base import exit_block_free
 from jigs.families.sled_uprights import handle
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."
 FLIPPED = "Fit one on each fence; turn the second over before its fingers go in."

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, degrees, tan
 
+from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
-from geometry.measured.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
 from geometry.sled import HANDLE_TABS, TAB
@@ -22,9 +22,9 @@ from jigs.families.segment_stop import FAMILY, RAIL, holds, packing, stop_arm
 from jigs.families.sheet import cut_part, tab_room, with_tabs
 from jigs.families.sled_base import exit_block_free
 from jigs.families.sled_uprights import HIGHER, ends_free, handle
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 HANDED = (
     "segment-base",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import tan
 
-from geometry.measured.alike import FreeEdge
+from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, polygon
 from geometry.sled import TAB
 from jigs.part import Dimension, Extent, Mark, Part, Point, Words

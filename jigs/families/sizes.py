@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import asin, pi, sqrt
 
+from geometry.compared.alike import FreeEdge
 from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
-from geometry.measured.alike import FreeEdge
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
@@ -21,10 +21,10 @@ from jigs.families.coding import settled
 from jigs.families.labels import block_height, block_width, centred
 from jigs.families.places import MARGIN, hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
-from jigs.lengths import show_length
 from jigs.part import ArcRadius, Dimension, EdgeGap, Lettering, Part, Point
 from jigs.plan.sizes import SizesPlan, SizeStage
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 TEXT = 4.0  # cap height
 STEP_TEXT = 4.0

@@ -12,17 +12,17 @@ from math import ceil, degrees, tan
 
 import numpy as np
 
+from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
-from geometry.measured.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, ring_room
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 BESIDE_BLOCK = (1.5, 30.0)  # mm less or more of an exit block, and of the base under it, on the free sides
 

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from math import cos, degrees, sin, tan
 
+from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.wedge_peg import PEG_HOLE
-from geometry.measured.alike import FreeEdge
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
 from geometry.sled import (
@@ -24,10 +24,10 @@ from geometry.sled import (
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import cut_part, middle, tab_room, with_tabs
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 GUSSET_TIP = 15.0
 HIGHER = 40.0  # mm more of a fence that do no harm

@@ -23,9 +23,9 @@ from jigs.families.gauge_plate import (
     on_circle,
     printed_gauge,
 )
-from jigs.lengths import show_length
 from jigs.part import ArcRadius, Bevel, Dimension, Part, Point
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 RELIEF = 2.0  # least, of the stand beside the end of the arc, and of its edge before a brace
 RELIEF_SHARE = 0.03  # of the edge's radius: a nearer corner would be taken for a part of the arc

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos
 
+from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
-from geometry.measured.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
@@ -15,9 +15,9 @@ from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
 from jigs.families.sled_uprights import HIGHER, gusset, stop_cheek
 from jigs.families.wedges import sled_wedge
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.torus import TorusPlan
+from jigs.words.lengths import show_length
 
 BAR_WIDTH = 40.0
 BOLT = "M6"  # passes through a small hole too

@@ -7,8 +7,8 @@ from math import cos, degrees, pi, sin, tan
 
 import numpy as np
 
+from geometry.compared.alike import FreeEdge
 from geometry.hardware.draw_rod import NUT_PLAY
-from geometry.measured.alike import FreeEdge
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import circle, polygon
 from geometry.plane.contour import outline as contour

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, hypot, pi, radians, sin
 
-from geometry.measured.measure import Run, straight_edge
+from geometry.compared.measure import Run, straight_edge
 from geometry.plane.contour import Contour
 from jigs.figures.figure import Callout, Caption, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line

@@ -9,8 +9,8 @@ from geometry.plane.contour import Contour
 from jigs.figures.figure import WORDS, Figure, Item, Words
 from jigs.figures.laid import text_width, words_box
 from jigs.figures.shapes import area, box
-from jigs.file_names import of_job
 from jigs.sheets.sheet import Placed, Sheet
+from jigs.words.file_names import of_job
 
 PAPER = (165.0, 115.0)  # mm
 HOLE = 25.0  # mm across: smaller ones would be dots under the code

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from jigs.codes import code_of
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 
 Show: TypeAlias = Callable[[Quantity], str]
 

@@ -11,9 +11,9 @@ import numpy as np
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
 from geometry.plane.arcs import FloatArray
-from jigs.findings import Finding
-from jigs.lengths import show_length
 from jigs.plan import Plan
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
 
 MOST_OF_RING = 0.25  # of the thinnest ring's thickness that a ring may be out by
 MOST_OF_PIECE = 0.5  # of a layup piece's shorter side

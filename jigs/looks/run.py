@@ -6,8 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from jigs.findings import Finding, Refused, refuse
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import glb, mesh_of
@@ -23,6 +22,7 @@ from jigs.manifest import input_print
 from jigs.plan import Plan
 from jigs.solve import solve
 from jigs.swap import new_folder, only_one
+from jigs.words.findings import Finding, Refused, refuse
 
 UNROLLED = 2048  # pixels round the form
 WITH_MISTAKES = "-mistakes"

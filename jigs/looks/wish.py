@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from jigs.findings import Finding, Refused
-from jigs.lengths import BadLength, parse_length, shown
 from jigs.looks.mistakes import Mistakes
+from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import BadLength, parse_length, shown
 
 SMALLEST, LARGEST = 200, 4000  # pixels
 

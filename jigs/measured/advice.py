@@ -8,9 +8,9 @@ from math import degrees
 from typing import Literal
 
 from geometry.measuring.estimate import Estimate
-from jigs.job import Unit
-from jigs.lengths import MM_PER_INCH
-from jigs.quantity import Quantity
+from jigs.asked.job import Unit
+from jigs.words.lengths import MM_PER_INCH
+from jigs.words.quantity import Quantity
 
 # right: out by no more than the readings' accuracy, nothing to do. correct: do what is said. unclear: readings
 # contradict each other, measure again. short: the wood does not hold the plan any more.

@@ -6,8 +6,8 @@ import difflib
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from jigs.findings import Finding
 from jigs.measured.readings import Readings
+from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
     from jigs.work.model import Operation, Reading

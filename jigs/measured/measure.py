@@ -12,10 +12,10 @@ from jigs.measured.wedge_angle import wedge_advice
 from jigs.old_set import OldSet
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.job import Job
+    from jigs.asked.job import Job
     from jigs.plan import Plan
 
 OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (wedge_advice,)

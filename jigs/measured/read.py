@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, cast
 
-from jigs import toml_source
-from jigs.findings import Finding, Refused
-from jigs.job import Unit
-from jigs.lengths import BadLength, number, parse_length, shown
+from jigs.asked import toml_source
+from jigs.asked.job import Unit
+from jigs.asked.toml_source import Source
 from jigs.measured.instruments import ACCURACY, Instrument
 from jigs.measured.readings import Entry, Readings
-from jigs.toml_source import Source
+from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import BadLength, number, parse_length, shown
 
 SUFFIX = ".readings.toml"
 NOT_READ = ""  # in a list: a box left out

@@ -21,10 +21,10 @@ from geometry.measuring.wedge_angle import (
 from geometry.sled import stop_arm
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
 from jigs.measured.readings import Readings
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.job import TorusJob
+    from jigs.asked.job import TorusJob
     from jigs.plan.torus import TorusPlan
 
 TOPIC = "wedge-angle"

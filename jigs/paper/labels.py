@@ -7,8 +7,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, degrees
 
-from jigs.counting import count_text, ring_list
-from jigs.lengths import show_length
 from jigs.paper.label import Label, drawn
 from jigs.paper.page import Room, page, room
 from jigs.plan import Plan
@@ -16,6 +14,8 @@ from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
+from jigs.words.counting import count_text, ring_list
+from jigs.words.lengths import show_length
 
 GAP = 2.0  # between labels
 LONG, MANY = 24, 3  # letters of a line of woods, and lines

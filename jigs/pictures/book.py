@@ -14,9 +14,9 @@ from jigs.paper.tape import tape_pages
 from jigs.part import Part
 from jigs.pictures.stack import stack_picture
 from jigs.plan import Plan
-from jigs.quantity import Quantity
 from jigs.render.amounts import shown
 from jigs.render.pdf.paper import FullSize
+from jigs.words.quantity import Quantity
 
 
 def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from html import escape
 
 from geometry.plane.contour import Contour
-from jigs.lengths import show_length
 from jigs.looks.colours import colour_of
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
+from jigs.words.lengths import show_length
 
 MARGIN, TOP = 40.0, 70.0
 DRAWN = 640.0  # width of the drawing; words stand beside it

@@ -13,8 +13,7 @@ from geometry.sled import SledLayout
 from geometry.sled_stress import Strained
 from geometry.statics.holding import Holding
 from geometry.truing_carrier import TruingLayout
-from jigs.findings import Finding
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.errors import ErrorsPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
@@ -24,6 +23,7 @@ from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.sizes import SizesPlan
 from jigs.plan.wood.whole import WoodPlan
+from jigs.words.findings import Finding
 
 
 @dataclass(frozen=True)

@@ -6,16 +6,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
-from jigs.job import TorusJob
-from jigs.jobfile import AnyJob
-from jigs.keys import DIAMETERS
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import AnyJob
+from jigs.asked.keys import DIAMETERS
+from jigs.asked.starter import suggested_core
+from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.change import Changes, raw_value, rounded, typed
 from jigs.remedies.ladder import ALL, own_raw
 from jigs.remedies.lever import View
 from jigs.remedies.order import of_a_machine
 from jigs.remedies.shapes import Rows, points, rows_of
-from jigs.starter import suggested_core
-from jigs.vessel_job import VesselJob
 
 # A torus of these proportions passes at any size in SIZES on machines that are large enough; so does a cone.
 RINGS, SEGMENTS, LEAST_SHARE, MOST_SHARE = 10, 8, 0.2, 0.25

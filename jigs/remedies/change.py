@@ -8,9 +8,9 @@ from copy import copy
 from dataclasses import dataclass, replace
 from typing import Any
 
-from jigs.job import Unit
-from jigs.lengths import MM_PER_INCH, typed_length
-from jigs.toml_source import Source
+from jigs.asked.job import Unit
+from jigs.asked.toml_source import Source
+from jigs.words.lengths import MM_PER_INCH, typed_length
 
 
 @dataclass(frozen=True)

@@ -7,12 +7,12 @@ from dataclasses import replace
 from math import floor
 
 from geometry.bodies.floating_base import widest_opening
-from jigs.findings import Refused
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View, one_of
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Refused
+from jigs.words.lengths import MM_PER_INCH
 
 LEDGE, TONGUE, LIP = 4.0, 5.0, 4.0  # mm, of a hollow, a groove and a lip that serve
 SMALLER = (1.0, 0.9, 0.8, 0.7, 0.6)  # of the widest hollow

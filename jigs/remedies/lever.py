@@ -6,12 +6,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from jigs.findings import Finding
-from jigs.jobfile import AnyJob
-from jigs.keys import DIAMETERS
+from jigs.asked.jobfile import AnyJob
+from jigs.asked.keys import DIAMETERS
+from jigs.asked.toml_source import Source
 from jigs.remedies.change import Change, raw_value
 from jigs.remedies.ladder import ALL, Rung, Way, held, rungs
-from jigs.toml_source import Source
+from jigs.words.findings import Finding
 
 MACHINE = 7.0
 SIZE = 3.0  # how much dearer a change is for each time its key's own size

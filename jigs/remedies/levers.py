@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from jigs.findings import Finding
-from jigs.job import TorusJob
-from jigs.jobfile import AnyJob
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import AnyJob
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import ALL
 from jigs.remedies.lever import Lever, down, others_of, up, without
 from jigs.remedies.shared import OTHER_UNITS
+from jigs.words.findings import Finding
 
 # What is told before there is a blank or a stack, in rounds: nothing of a later round can be told then.
 _ROUNDS: Sequence[frozenset[str]] = (

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from jigs.keys import TABLES
+from jigs.asked.keys import TABLES
+from jigs.asked.toml_source import Source
 from jigs.remedies.change import Change, Changes, in_order
 from jigs.remedies.lessened import lessened
 from jigs.remedies.order import only_if_measured, rank
@@ -13,7 +14,6 @@ from jigs.remedies.put_back import put_back
 from jigs.remedies.search import alike, sets_that_pass
 from jigs.remedies.trial import MOST_FOR_ONE, Enough, Trials
 from jigs.remedies.unstated import stating
-from jigs.toml_source import Source
 
 # How much is tried, counted as trials are: about 10 ms each.
 SEARCHING = 150  # for sets, lever by lever

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.jobfile import AnyJob
+from jigs.asked.jobfile import AnyJob
 from jigs.remedies.change import Changes, raw_value
 from jigs.remedies.ladder import number_held
 from jigs.remedies.lever import SIZE, dearness

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from jigs import toml_source
-from jigs.findings import Refused, RefusedJob
+from jigs.asked import toml_source
+from jigs.words.findings import Refused, RefusedJob
 
 
 @contextmanager
@@ -20,8 +20,8 @@ def with_remedies(path: Path) -> Iterator[None]:
 
 
 def _advised(path: Path, refused: Refused) -> Refused:
+    from jigs.asked.jobfile import job_of
     from jigs.assumed import assumed_in_verdict, assumed_text
-    from jigs.jobfile import job_of
     from jigs.remedies.offered import remedies
     from jigs.remedies.words import remedies_json, remedies_text
 

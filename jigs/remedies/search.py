@@ -8,12 +8,12 @@ from heapq import heappop, heappush
 from itertools import count
 from typing import Any
 
-from jigs.findings import Finding
 from jigs.remedies.change import Changes, changed
 from jigs.remedies.ladder import Rung, nearest
 from jigs.remedies.lever import MACHINE, SIZE, Lever, View
 from jigs.remedies.levers import LATEST, levers_for, round_of
 from jigs.remedies.trial import Outcome, Trials
+from jigs.words.findings import Finding
 
 PER_FINDING = 4.0  # what each finding that is still there adds to a set's dearness
 MOST_CHANGES = 7  # keys

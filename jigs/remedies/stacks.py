@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Sequence
 from math import ceil, floor
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View
-from jigs.vessel_job import VesselJob
 
 LEAST_FOOT_RING = 4.0  # mm over the foot, of a ring that is worth having under a stem
 USUAL_HEIGHTS = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.remedies.ladder import Rung, held, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
-from jigs.findings import Finding, Refused, RefusedSoon
-from jigs.job import TorusJob
-from jigs.jobfile import AnyJob, job_of
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import AnyJob, job_of
+from jigs.asked.toml_source import Source
 from jigs.plan import Plan
 from jigs.proof import draw
 from jigs.remedies.change import Changes, changed
 from jigs.solve import solve
-from jigs.toml_source import Source
+from jigs.words.findings import Finding, Refused, RefusedSoon
 
 # What a trial counts, about 10 ms each on a common machine. Counted, so that every machine answers alike.
 UNREAD = 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.jobfile import AnyJob
+from jigs.asked.jobfile import AnyJob
 from jigs.remedies.change import Changes, changed
 from jigs.remedies.lessened import lessened
 from jigs.remedies.lever import Lever, View

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from jigs.asked.toml_source import Source
 from jigs.remedies.change import Change, raw_value, toml_value
 from jigs.remedies.offered import Remedy
 from jigs.remedies.order import of_a_machine
-from jigs.toml_source import Source
 
 NOTHING = (
     "Nothing that was tried makes this job pass: more than a few of its values would have to be others. Begin with "

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import degrees
 
-from jigs.counting import count_text
-from jigs.job import Unit
-from jigs.lengths import MM_PER_INCH
-from jigs.quantity import Quantity
-from jigs.trade import BOARD_FOOT, CUBIC_METRE, FLUID_OUNCE, OUNCE, SQUARE_FOOT, SQUARE_METRE
+from jigs.asked.job import Unit
+from jigs.words.counting import count_text
+from jigs.words.lengths import MM_PER_INCH
+from jigs.words.quantity import Quantity
+from jigs.words.trade import BOARD_FOOT, CUBIC_METRE, FLUID_OUNCE, OUNCE, SQUARE_FOOT, SQUARE_METRE
 
 N_PER_POUND = 4.4482216152605  # pound-force, exact
 NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000

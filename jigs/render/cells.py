@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from jigs.counting import runs
-from jigs.job import Unit
-from jigs.quantity import Quantity
+from jigs.asked.job import Unit
 from jigs.render.amounts import shown
+from jigs.words.counting import runs
+from jigs.words.quantity import Quantity
 from jigs.work.model import Cell, Column, Table
 
 

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from jigs.codes import code_of
-from jigs.counting import count_text
-from jigs.file_names import of_job
 from jigs.manifest import LAST_CHANGE
 from jigs.render.amounts import shown
+from jigs.words.counting import count_text
+from jigs.words.file_names import of_job
 
 if TYPE_CHECKING:
     from jigs.keep import Keep

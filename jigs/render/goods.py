@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from jigs.job import Unit
-from jigs.quantity import Quantity
+from jigs.asked.job import Unit
 from jigs.render.amounts import shown, sizes
 from jigs.render.lines import SIDES
+from jigs.words.quantity import Quantity
 from jigs.work.model import Goods
 
 

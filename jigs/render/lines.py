@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.job import Unit
-from jigs.quantity import Quantity
+from jigs.asked.job import Unit
 from jigs.render.amounts import shown, sizes
+from jigs.words.quantity import Quantity
 
 SIDES = ("thickness", "width", "length")
 

@@ -10,9 +10,9 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from itertools import zip_longest
 
-from jigs.findings import Finding
 from jigs.render.amounts import minutes_text, shown
 from jigs.render.lines import lines
+from jigs.words.findings import Finding
 from jigs.work.model import Caution, Heading, Operation, Place, Work
 
 WIDTH = 87

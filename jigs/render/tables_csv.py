@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from math import degrees
 
-from jigs.quantity import Kind, Quantity
-from jigs.trade import CUBIC_METRE, SQUARE_METRE
+from jigs.words.quantity import Kind, Quantity
+from jigs.words.trade import CUBIC_METRE, SQUARE_METRE
 from jigs.work.model import Cell, Column, Goods, Operation, Table, Work
 
 FORMULAS = ("=", "+", "-", "@", "\t", "\r")  # how a cell begins that spreadsheets reckon with

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import asdict
 
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.model import Cell, Operation, Table, Work
 
 

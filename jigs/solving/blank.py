@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.bodies.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 
 
 def solve_blank(job: TorusJob) -> Blank:

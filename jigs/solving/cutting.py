@@ -16,8 +16,8 @@ from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING, SCREW_ABOVE, SledLayout
 from geometry.sled_statics import HeldPiece, carrier_pieces, flat_pieces
 from geometry.stave_statics import sliced_ring
-from jigs.job import Job, TorusJob
-from jigs.job_shop import SawChoice
+from jigs.asked.job import Job, TorusJob
+from jigs.asked.job_shop import SawChoice
 from jigs.plan.cutting import CuttingPlan, SawName
 from jigs.solving.held import held_cuts, segment_seconds
 

@@ -8,7 +8,7 @@ from geometry.blanks.sawing import WedgeRingCut, included_angle_error
 from geometry.blanks.truing import half_error, largest_error, to_line, until_clean, wood_left
 from geometry.bodies.torus import Blank, least_wood
 from geometry.measuring.wedge_angle import face_length
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.measured.wedge_angle import paper_length
 from jigs.plan.errors import ErrorsPlan, HalfError
 from jigs.plan.gauges import CheckPlan

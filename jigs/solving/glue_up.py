@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.bodies.torus import Blank
 from geometry.sled import SledBody
 from geometry.truing_carrier import TruingLayout
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 
 
 def truing_layout(job: TorusJob, blank: Blank, sled: SledBody) -> TruingLayout:

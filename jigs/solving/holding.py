@@ -6,7 +6,7 @@ from math import ceil, floor, pi, radians
 
 from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
 from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 
 SWING_CLEARANCE = (

@@ -9,7 +9,7 @@ from geometry.layup_tray import LayupTrayLayout
 from geometry.sanding_holder import SandingHolder
 from geometry.sled_statics import layup_pieces, trim_pieces
 from geometry.trim_sled import TrimSledLayout
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.solving.held import held_cuts

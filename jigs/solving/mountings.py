@@ -10,7 +10,7 @@ from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import BracePlan, FirstBoard, MountingsPlan
 from jigs.solving.screws import screws_for

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import groups, plate_sagitta
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.gauges import Stage
 from jigs.plan.sizes import SizesPlan, SizeStage
 from jigs.processes import plate_thickness

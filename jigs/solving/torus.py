@@ -8,6 +8,7 @@ from geometry.clamping import ClampBlocks
 from geometry.lathe.turning import rim_speed_limits
 from geometry.sled import SledBody
 from geometry.sled_stress import strained
+from jigs.asked.job import Form, TorusJob
 from jigs.checks.blank import blank_findings
 from jigs.checks.form import form_findings, title_findings
 from jigs.checks.gauges import gauge_findings, sizes_findings
@@ -21,8 +22,6 @@ from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.checks.wood.wood import wood_findings
-from jigs.findings import refuse
-from jigs.job import Form, TorusJob
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.torus import TorusPlan
@@ -40,6 +39,7 @@ from jigs.solving.sizes import solve_sizes
 from jigs.solving.wedge_rings import solve_rings_held, solve_sled
 from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus import torus_wood
+from jigs.words.findings import refuse
 
 
 def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:

@@ -11,7 +11,7 @@ from geometry.bodies.torus import Blank
 from geometry.ring_holding import ring_holdings
 from geometry.sled import SledBody, SledLayout
 from geometry.statics.holding import Holding
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.measured.wedge_angle import wedge_turn
 from jigs.solving.blank import clean_up
 from jigs.solving.cutting import kerf_of, saw_for_rings, wedge_ring_sled

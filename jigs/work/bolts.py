@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from geometry.hardware.fasteners import bolt_length, in_inches, sunk_length
-from jigs.lengths import MM_PER_INCH
-from jigs.quantity import Quantity
+from jigs.words.lengths import MM_PER_INCH
+from jigs.words.quantity import Quantity
 
 BOLT = "bolt."  # how the ids of these settings begin
 SUNK = "M4"  # that holds something flat under a base

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil
 
-from jigs.counting import ring_list
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity
+from jigs.words.counting import ring_list
+from jigs.words.quantity import Quantity
 
 MOST = 12  # settings in one operation: they fill its page
 

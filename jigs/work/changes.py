@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, cast
 
-from jigs.quantity import Kind, Quantity
+from jigs.words.quantity import Kind, Quantity
 from jigs.work.model import Cell, Operation, Table, Work
 
 Wood = Literal["as before", "others", "sawn otherwise", "not compared"]

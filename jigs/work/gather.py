@@ -6,24 +6,24 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from jigs.asked.job import Unit
+from jigs.asked.job_shop import Printer
 from jigs.assumed import NOT_MEASURED
-from jigs.cautions import CAUTIONS, SHORT, STANDING
 from jigs.figures.shown import figure_of
-from jigs.findings import Finding, refuse
-from jigs.job import Unit
-from jigs.job_shop import Printer
 from jigs.measured.known import reading_faults
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.quantity import Quantity
-from jigs.verdict import verdict
+from jigs.words.findings import Finding, refuse
+from jigs.words.quantity import Quantity
 from jigs.work import prices, times
+from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import printed
 from jigs.work.rack import Rack
 from jigs.work.supplies import of_all
 from jigs.work.values import values
+from jigs.work.verdict import verdict
 
 P = TypeVar("P")
 

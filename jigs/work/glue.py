@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from jigs.plan import Plan
 from jigs.plan.wood.glue import Assembly, GlueStage
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.minutes import glued
 from jigs.work.model import Check, JigUse, Operation
 

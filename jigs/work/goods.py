@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from math import ceil
 
-from jigs.quantity import Kind, Quantity
+from jigs.words.quantity import Kind, Quantity
 from jigs.work.model import Goods, Operation
 
 GROUPS = (

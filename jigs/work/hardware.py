@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from geometry.hardware.fasteners import bolt_length
 from jigs.plan.mountings import Screws
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set
 from jigs.work.bolts import count_and_size, sized
 from jigs.work.bolts import sunk as sunk_set

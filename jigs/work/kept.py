@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from jigs.plan import Plan
-from jigs.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ruled
 
 
 def kept_long(plan: Plan, lots: Collection[int]) -> tuple[Quantity, ...]:

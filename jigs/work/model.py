@@ -11,11 +11,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
 from jigs.measured.instruments import Instrument
-from jigs.quantity import Kind, Quantity
+from jigs.words.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
-    from jigs.findings import Finding
-    from jigs.job import Unit
+    from jigs.asked.job import Unit
+    from jigs.words.findings import Finding
     from jigs.work.rack import Rack
 
 Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "bandsaw", "lathe"]

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from math import prod
 
-from jigs.job_shop import Workshop
-from jigs.job_wood import Prices
-from jigs.quantity import Quantity
+from jigs.asked.job_shop import Workshop
+from jigs.asked.job_wood import Prices
+from jigs.words.quantity import Quantity
 from jigs.work.hardware import slug
 from jigs.work.model import Goods
 

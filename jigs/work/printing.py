@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from geometry.strokes.lettering import strokes
-from jigs.job_shop import Printer
+from jigs.asked.job_shop import Printer
 from jigs.part import Lettering, Mark, Part
 
 WALLS = 3

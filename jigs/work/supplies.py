@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import isclose
 
-from jigs.job import Unit
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.job import Unit
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.stock import BoardsTaken
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.sheets.sheet import Sheet
+from jigs.words.lengths import MM_PER_INCH
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import bolts, pieces, slug
 from jigs.work.model import Goods
 from jigs.work.printing import printed

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from jigs.plan.wood.glue import WORKDAY
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.model import Column, Heading, JigEntry, Operation, Table
 
 SIDE_BY_SIDE = ("cutting_out", "building")  # stages whose waits nothing in them waits for

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import cast
 
-from jigs.job import Job, Unit
-from jigs.key import Form, Key, Value
-from jigs.keys import KEYS
-from jigs.lists import show_list
-from jigs.quantity import Kind, Quantity
-from jigs.trade import SOLD
+from jigs.asked.job import Job, Unit
+from jigs.asked.key import Form, Key, Value
+from jigs.asked.keys import KEYS
+from jigs.asked.lists import show_list
+from jigs.words.quantity import Kind, Quantity
+from jigs.words.trade import SOLD
 from jigs.work.model import Cell, Column, Table
 
 COLUMNS = (Column("key", "Key"), Column("value", "Value"), Column("from", "From"))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jigs.cautions import irritating
 from jigs.plan import Plan
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
+from jigs.work.cautions import irritating
 
 CAUTION = "wood.irritant"
 

@@ -10,7 +10,7 @@ from itertools import chain, repeat
 from pathlib import Path
 from time import perf_counter
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.writers import dxf, stl

@@ -5,7 +5,7 @@ import sys
 from math import degrees
 from pathlib import Path
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.part import Lettering
 from jigs.rack import rack
 from jigs.solve import solve

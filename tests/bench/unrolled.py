@@ -6,7 +6,7 @@ From the solved plan to the colours, the first time round; what is imported is n
 from pathlib import Path
 from time import perf_counter
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.looks.form import form_of
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import unrolled

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from jigs.job_shop import Printer
+from jigs.asked.job_shop import Printer
 from jigs.work.printing import printed
 
 SLICING = (

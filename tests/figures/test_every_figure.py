@@ -15,8 +15,8 @@ from jigs.figures.laid import words_box
 from jigs.figures.shown import SHOWN, figure_of
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
-from jigs.quantity import Quantity
 from jigs.render.amounts import shown
+from jigs.words.quantity import Quantity
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of
 from tests.work.works import proof_of, work_of
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.measured.alike import FreeEdge, astray
+from geometry.compared.alike import FreeEdge, astray
 from geometry.plane.contour import circle, polygon, rectangle
 
 WIDE, HIGH = 100.0, 20.0

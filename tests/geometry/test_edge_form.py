@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 
-from geometry.measured.edge_form import edge_form
+from geometry.compared.edge_form import edge_form
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.profile import Profile, profile
 from geometry.plane.sample import sample

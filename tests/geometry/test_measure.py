@@ -5,7 +5,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.measured.measure import (
+from geometry.compared.measure import (
     edge_angle,
     edge_gap,
     edge_length,

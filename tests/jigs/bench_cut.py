@@ -11,7 +11,7 @@ from math import degrees
 import numpy as np
 import shapely
 
-from geometry.measured.measure import straight_edge
+from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
 from jigs.part import EdgeAngle, EdgeGap, Line, Part
 

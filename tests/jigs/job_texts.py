@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
+from jigs.words.findings import Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 ROOT = CONFIGS.parent

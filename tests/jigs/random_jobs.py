@@ -7,8 +7,8 @@ from math import cos, pi
 
 from hypothesis import strategies as st
 
-from jigs.job import Job
-from jigs.jobfile import parse
+from jigs.asked.job import Job
+from jigs.asked.jobfile import parse
 
 TITLES = st.sampled_from(
     ["Hoop", "A", "Ring of the long evening", "Ø 3/8 + 2.5", "Reif No 7 (second attempt at it)"]

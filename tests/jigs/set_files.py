@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from jigs.file_names import of_job
+from jigs.words.file_names import of_job
 
 
 def in_set(folder: Path, file: str) -> Path:

@@ -13,8 +13,8 @@ import numpy as np
 import pytest
 import trimesh
 
+from jigs.asked.jobfile import load
 from jigs.formats import FORMATS
-from jigs.jobfile import load
 from jigs.part import Part
 from jigs.rack import rack
 from jigs.solve import solve

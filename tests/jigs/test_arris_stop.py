@@ -10,11 +10,11 @@ import ezdxf
 import pytest
 
 from geometry.plane.contour import Contour
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
 from jigs.families.sled_uprights import stop_cheek
 from jigs.families.torus import FAMILIES
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan

@@ -6,9 +6,9 @@ import json
 
 import pytest
 
+from jigs.asked.jobfile import load, parse
 from jigs.assumed import NOT_MEASURED
 from jigs.cli import main
-from jigs.jobfile import load, parse
 from jigs.proof import prove
 from jigs.render.listing import listing_text
 from jigs.work.gather import work

@@ -8,14 +8,14 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from jigs.asked.jobfile import load
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section
 from jigs.families.vessel.reversing import reversing
-from jigs.findings import Refused
-from jigs.jobfile import load
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from tests.jigs.random_jobs import jobs
 
 CONFIGS = Path(__file__).parents[2] / "configs"

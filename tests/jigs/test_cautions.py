@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.cautions import CAUTIONS, STANDING, irritating
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.solve import solve
+from jigs.work.cautions import CAUTIONS, STANDING, irritating
 from jigs.work.model import Work
 from tests.jigs.job_texts import SOUND
 from tests.work.reading import operation, work_for

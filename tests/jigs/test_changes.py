@@ -9,13 +9,13 @@ from typing import Any
 import numpy as np
 import pytest
 
-from geometry.measured.alike import FreeEdge
+from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon
+from jigs.asked.job import Unit
 from jigs.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.formats import FORMATS
-from jigs.job import Unit
-from jigs.lengths import parse_length
 from jigs.part import Dimension, EdgeLength, Extent, Lettering, Line, Part, Process, ProfileForm, Thickness
+from jigs.words.lengths import parse_length
 from jigs.writers.readback import ReadBack
 
 EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up

@@ -208,7 +208,7 @@ VESSEL = ["--form", "vessel", "--wall", "6", "--ring-height", "20", "--segments"
 
 
 def test_new_writes_a_vessel_that_loads(tmp_path, capsys):
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
 
     file = tmp_path / "bowl.toml"
     assert main(["new", str(file), *VESSEL, "--stations", "0 70, 40 110, 90 80"]) == 0
@@ -233,7 +233,7 @@ TORUS = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "1
 
 
 def test_new_says_where_the_species_of_a_torus_are_written(tmp_path, capsys):
-    from jigs.jobfile import load
+    from jigs.asked.jobfile import load
 
     file = tmp_path / "hoop.toml"
     assert main(["new", str(file), *TORUS, "--species", "ash"]) == 1

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
+from jigs.asked.jobfile import load, parse
 from jigs.codes import code_of
 from jigs.families.coding import carries_code
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.part import Lettering, Part
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from jigs.writers.drawing import drawing
 from tests.jigs.inspection import text_of
 from tests.jigs.random_jobs import job_texts

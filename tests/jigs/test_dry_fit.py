@@ -13,10 +13,10 @@ import numpy as np
 import pytest
 from stl import mesh as stl_mesh
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.file_names import what_of
-from jigs.jobfile import load
 from jigs.make import make
+from jigs.words.file_names import what_of
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -11,8 +11,8 @@ import ezdxf
 import numpy as np
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.jobfile import load
 from jigs.make import make
 from tests.jigs.set_files import in_set
 

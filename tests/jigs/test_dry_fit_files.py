@@ -10,14 +10,14 @@ import ezdxf
 import pytest
 from stl import mesh as stl_mesh
 
+from jigs.asked.jobfile import load
 from jigs.cli import main
 from jigs.dryfit.run import dry_fit
-from jigs.file_names import of_job
-from jigs.findings import Refused
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.manifest import DRY_FIT, read_manifest
 from jigs.swap import none_making, only_one
+from jigs.words.file_names import of_job
+from jigs.words.findings import Refused
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_picture, fit_text
 from jigs.dryfit.run import dry_fit
-from jigs.jobfile import load
 from jigs.make import make
 from tests.jigs.set_files import in_set
 

@@ -5,8 +5,8 @@ from random import Random
 
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.jobfile import load
 from jigs.make import make
 from tests.sweep.mutations import HARMLESS, put_back, scaled, tried
 from tests.sweep.remembered import Remembered

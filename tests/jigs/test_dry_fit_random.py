@@ -8,13 +8,13 @@ from pathlib import Path
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
 from jigs.dryfit.run import dry_fit
-from jigs.findings import Refused
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from tests.jigs.random_jobs import job_texts, tenths
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing job is slow to shrink

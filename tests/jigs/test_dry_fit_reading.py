@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 from ezdxf.document import Drawing
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.read_tags import read_entities
-from jigs.findings import Refused
-from jigs.jobfile import load
 from jigs.make import make
+from jigs.words.findings import Refused
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

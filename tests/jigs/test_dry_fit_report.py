@@ -6,7 +6,7 @@ from math import inf, nan
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.fit import DryFit, guarded
 from jigs.dryfit.report import fit_json, fit_text
-from jigs.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused
 
 GOOD = (near("fence", "turn", 0.001, 0.0, 0.02, "deg"), Check("jaw", "bears past the middle", 40.0, 28.771))
 

@@ -9,11 +9,11 @@ from pathlib import Path
 import ezdxf
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.sheets import sheet_checks
-from jigs.findings import Refused
-from jigs.jobfile import load
 from jigs.make import make
+from jigs.words.findings import Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 Space = ezdxf.layouts.Modelspace

@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.thickness import ring_stack_checks, thickness_checks
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.manifest import MANIFEST, sealed
 from tests.jigs.set_files import in_set

@@ -8,13 +8,13 @@ import ezdxf
 import numpy as np
 import pytest
 
-from geometry.measured.measure import straight_edge
+from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
+from jigs.asked.jobfile import load
 from jigs.families.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.families.torus import FAMILIES
-from jigs.jobfile import load
-from jigs.lengths import show_length
 from jigs.part import ArcRadius, EdgeAngle, HoleDiameter, Part
+from jigs.words.lengths import show_length
 from jigs.writers.mesh import part_mesh
 from jigs.writers.solid import solid
 from tests.jigs.inspection import text_of

@@ -7,10 +7,8 @@ from xml.etree import ElementTree
 
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.extras import write_extras
-from jigs.file_names import of_job
-from jigs.findings import Finding
-from jigs.jobfile import load
 from jigs.looks.colours import colour_of
 from jigs.manifest import manifest_text, sha256, stands
 from jigs.old_set import OldSet
@@ -19,6 +17,8 @@ from jigs.rack import rack
 from jigs.render.listing import BY_THE_BOOK, listing_text
 from jigs.shop_book import shop_book
 from jigs.solve import solve
+from jigs.words.file_names import of_job
+from jigs.words.findings import Finding
 from jigs.work.gather import work
 from jigs.work.values import values
 from tests.jigs.set_files import in_set

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from geometry.lathe.size_gauges import most_steps
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
+from jigs.asked.jobfile import load, parse
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from jigs.writers.stl import write_stl
 from tests.jigs.job_texts import SOUND
 

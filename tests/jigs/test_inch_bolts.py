@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.run import dry_fit
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.plan.torus import TorusPlan
 from jigs.render.listing import listing_text

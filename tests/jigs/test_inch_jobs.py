@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.part import Lettering
 from jigs.rack import rack

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.job import TorusJob
-from jigs.jobfile import load, parse
-from jigs.keys import KEYS, TABLES, keys_of_form
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import load, parse
+from jigs.asked.keys import KEYS, TABLES, keys_of_form
+from jigs.words.findings import Refused
 from tests.jigs.job_texts import EXAMPLES, ROOT, SOUND, findings, only, with_line, without
 
 
@@ -234,7 +234,7 @@ def test_every_table_of_the_keys_is_built_into_the_job():
 
 
 def test_reading_a_job_imports_nothing_slow():
-    code = "import sys, jigs.jobfile, jigs.schema, jigs.starter; print(*sys.modules)"
+    code = "import sys, jigs.asked.jobfile, jigs.asked.schema, jigs.asked.starter; print(*sys.modules)"
     run = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
-    assert "jigs.jobfile" in run.stdout.split()
+    assert "jigs.asked.jobfile" in run.stdout.split()
     assert not {"numpy", "scipy", "ezdxf", "cadquery", "jsonschema"} & set(run.stdout.split())

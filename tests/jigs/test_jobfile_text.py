@@ -6,11 +6,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from jigs.findings import Refused
-from jigs.job import TorusJob
-from jigs.jobfile import load, parse
-from jigs.keys import KEYS, TABLES
-from jigs.toml_source import key_lines
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import load, parse
+from jigs.asked.keys import KEYS, TABLES
+from jigs.asked.toml_source import key_lines
+from jigs.words.findings import Refused
 from tests.jigs.job_texts import SOUND, findings
 
 

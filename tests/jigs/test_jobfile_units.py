@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from tests.jigs.job_texts import SOUND, findings, only, with_line, without
 
 EXAMPLE_LINES = [

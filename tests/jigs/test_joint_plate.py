@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.families.saw_angles import joint_plate
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.writers.dxf import write_dxf
 from tests.jigs.inspection import text_of

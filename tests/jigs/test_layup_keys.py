@@ -2,9 +2,9 @@
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.job_wood import Ply
-from jigs.jobfile import parse
+from jigs.asked.job_wood import Ply
+from jigs.asked.jobfile import parse
+from jigs.words.findings import Refused
 
 FORM = """\
 [form]

@@ -9,7 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.lengths import LENGTH_PATTERN, BadLength, example_length, parse_length, show_length, typed_length
+from jigs.words.lengths import (
+    LENGTH_PATTERN,
+    BadLength,
+    example_length,
+    parse_length,
+    show_length,
+    typed_length,
+)
 
 lengths = st.floats(-5000, 5000)
 

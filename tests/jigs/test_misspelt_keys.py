@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
+from jigs.words.findings import Refused
 
 TORUS = (
     "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\ncore_opening = 20\n"

@@ -13,18 +13,18 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour, circle
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
+from jigs.asked.job import Job
+from jigs.asked.jobfile import load, parse
 from jigs.families.flats_gauge import flats_gauge
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section, mountings
 from jigs.families.standing import standing
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
-from jigs.findings import Refused
-from jigs.job import Job
-from jigs.jobfile import load, parse
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from jigs.writers.readback import ReadBack, measure
 from tests.conftest import TORI
 from tests.jigs.random_jobs import jobs

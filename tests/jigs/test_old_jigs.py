@@ -11,9 +11,9 @@ from typing import Any
 
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.changes import Difference, difference, judged_by
 from jigs.formats import FORMATS
-from jigs.jobfile import load
 from jigs.part import Bore, Part
 from jigs.rack import rack
 from jigs.solve import solve

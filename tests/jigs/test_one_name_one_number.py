@@ -6,12 +6,12 @@ import pytest
 
 from geometry.lathe.mountings import Arc
 from geometry.statics.stem import bending
+from jigs.asked.jobfile import load
 from jigs.families import parts_of
 from jigs.figures.turning.holding_plan import span_text
-from jigs.jobfile import load
-from jigs.lengths import show_length
 from jigs.solve import solve
 from jigs.strength import ALLOWED, SIDE
+from jigs.words.lengths import show_length
 from tests.conftest import VESSELS
 from tests.work.works import work_of
 

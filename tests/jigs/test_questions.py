@@ -4,13 +4,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jigs.asked.jobfile import load, parse
+from jigs.asked.keys import KEYS
+from jigs.asked.questions import QUESTIONS, answer, example_of, options, plain
+from jigs.asked.starter import starter
 from jigs.cli import main
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
-from jigs.keys import KEYS
-from jigs.lengths import parse_length, show_length
-from jigs.questions import QUESTIONS, answer, example_of, options, plain
-from jigs.starter import starter
+from jigs.words.findings import Refused
+from jigs.words.lengths import parse_length, show_length
 
 ASKED = {question.option: question for question in QUESTIONS["vessel"]}
 

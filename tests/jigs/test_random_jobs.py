@@ -15,14 +15,14 @@ from hypothesis import strategies as st
 
 from geometry.plane.arcs import FloatArray
 from geometry.ring_holding import ring_holding
-from jigs.findings import Finding, Refused
-from jigs.job import Form, Job
-from jigs.jobfile import parse
-from jigs.lengths import parse_length
+from jigs.asked.job import Form, Job
+from jigs.asked.jobfile import parse
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import parse_length
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure
 from jigs.writers.stl import read_stl, write_stl

@@ -10,13 +10,13 @@ import pytest
 
 from geometry.hardware.draw_rod import SMALLEST
 from geometry.ring_holding import directions, ring_holding
+from jigs.asked.jobfile import load, parse
+from jigs.asked.usual import HELD_CORE
 from jigs.checks.motion import told
 from jigs.checks.rings_held import ring_findings
-from jigs.findings import Finding, Refused
-from jigs.jobfile import load, parse
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
-from jigs.usual import HELD_CORE
+from jigs.words.findings import Finding, Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 TORI = ["garland", "quoit", "millwheel", "trellis"]

@@ -7,10 +7,10 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import parse
-from jigs.keys import KEYS, keys_of
-from jigs.schema import json_schema, schema_files
+from jigs.asked.jobfile import parse
+from jigs.asked.keys import KEYS, keys_of
+from jigs.asked.schema import json_schema, schema_files
+from jigs.words.findings import Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 EXAMPLES = sorted(CONFIGS.glob("*.toml"))

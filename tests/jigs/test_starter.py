@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from jigs.findings import Refused
-from jigs.job_wood import Board
-from jigs.jobfile import parse
-from jigs.keys import DIAMETERS, keys_of_form
-from jigs.schema import json_schema
-from jigs.starter import starter, suggested_core
+from jigs.asked.job_wood import Board
+from jigs.asked.jobfile import parse
+from jigs.asked.keys import DIAMETERS, keys_of_form
+from jigs.asked.schema import json_schema
+from jigs.asked.starter import starter, suggested_core
+from jigs.words.findings import Refused
 
 ANSWERS = {
     "form.outer_diameter": 250,

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from jigs.findings import Finding, Refused
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
+from jigs.asked.toml_source import parse as read
 from jigs.remedies.offered import remedies
 from jigs.solve import solve
-from jigs.toml_source import parse as read
+from jigs.words.findings import Finding, Refused
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.wood_jobs import torus_text
 

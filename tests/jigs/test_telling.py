@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.render.tables_csv import csv_tables
 from jigs.solve import solve
 from jigs.telling import plain

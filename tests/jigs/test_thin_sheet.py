@@ -4,9 +4,9 @@ import re
 
 import pytest
 
-from jigs.findings import Finding, Refused
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.solve import solve
+from jigs.words.findings import Finding, Refused
 
 TORUS = """\
 [form]

@@ -5,11 +5,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.segments import carrier_checks
 from jigs.families.segment_carrier import HANDED, segment_carrier
-from jigs.job import TorusJob
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.jobfile import load, parse
+from jigs.asked.jobfile import load, parse
 from jigs.part import Lettering, Part
 from jigs.rack import rack
 from jigs.solve import solve

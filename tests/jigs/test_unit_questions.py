@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import parse
-from jigs.jobfile.units import in_other_unit
-from jigs.key import Key
-from jigs.keys import KEYS
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.jobfile import parse
+from jigs.asked.jobfile.units import in_other_unit
+from jigs.asked.key import Key
+from jigs.asked.keys import KEYS
 from jigs.proof import prove
+from jigs.words.findings import Refused
+from jigs.words.lengths import MM_PER_INCH
 
 TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 14\nsegments = 8\ncore_opening = {}\n"
 SOUND = {

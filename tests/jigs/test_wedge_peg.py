@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from geometry.hardware.wedge_peg import PEG_HOLE
+from jigs.asked.jobfile import load
 from jigs.dryfit.draw_rod import peg_drill
 from jigs.dryfit.files import Files
 from jigs.dryfit.wedge_peg import peg_checks
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.rack import rack
 from jigs.solve import solve

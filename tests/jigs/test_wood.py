@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.wood import SPECIES, movement, nearest_species, weight
+from jigs.asked.woods import SPECIES, movement, nearest_species, weight
 
 
 def test_a_litre_of_wood_weighs_its_density_in_grams() -> None:

@@ -8,11 +8,11 @@ import pytest
 
 from geometry.plane.contour import Contour, outline, rectangle
 from geometry.plane.validity import problems
+from jigs.asked.jobfile import load, parse
 from jigs.cli import main
 from jigs.families.places import hang_hole
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
 from jigs.proof import prove
+from jigs.words.findings import Refused
 from jigs.written import prove_files
 
 LARGE = """

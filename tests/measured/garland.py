@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from jigs import toml_source
-from jigs.job import TorusJob
-from jigs.jobfile import job_of
+from jigs.asked import toml_source
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import job_of
 from jigs.measured.read import readings_file
 from tests.conftest import CONFIGS
 

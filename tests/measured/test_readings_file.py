@@ -4,14 +4,14 @@ from pathlib import Path
 
 import pytest
 
-from jigs import toml_source
-from jigs.findings import Refused
-from jigs.jobfile import load
+from jigs.asked import toml_source
+from jigs.asked.jobfile import load
 from jigs.measured.blank import blank_text
 from jigs.measured.known import boxes
 from jigs.measured.read import readings_of
 from jigs.measured.readings import Readings
 from jigs.proof import prove
+from jigs.words.findings import Refused
 from jigs.work.gather import work
 from tests.measured.garland import with_readings
 from tests.work.works import work_of

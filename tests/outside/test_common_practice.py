@@ -5,7 +5,7 @@ import math
 import pytest
 
 from geometry.lathe.turning import rim_speed_limits
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 

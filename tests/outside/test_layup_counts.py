@@ -2,8 +2,8 @@
 
 import pytest
 
-from jigs.job import TorusJob
-from jigs.jobfile import parse
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import parse
 from jigs.plan.layup.layup import LayupPlan
 from jigs.solve import solve
 from jigs.solving.layup.whole import torus_layups

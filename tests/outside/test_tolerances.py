@@ -10,7 +10,7 @@ from ezdxf import bbox, units
 from ezdxf.enums import InsertUnits
 from ezdxf.filemanagement import readfile
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from tests.jigs.set_files import in_set
 

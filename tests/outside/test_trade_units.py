@@ -7,9 +7,9 @@ pound: NIST SP 811, appendix B.8, from memory; they follow from these and the in
 
 import pytest
 
-from jigs.quantity import Quantity
 from jigs.render.amounts import shown
-from jigs.trade import BOARD_FOOT, FLUID_OUNCE, GALLON, LITRE, OUNCE, POUND, QUART, SQUARE_FOOT
+from jigs.words.quantity import Quantity
+from jigs.words.trade import BOARD_FOOT, FLUID_OUNCE, GALLON, LITRE, OUNCE, POUND, QUART, SQUARE_FOOT
 
 INCH = 25.4
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.wood import SPECIES, density, movement
+from jigs.asked.woods import SPECIES, density, movement
 
 # Specific gravity at 12 %, from copies of the handbook's table of strength properties (walnut's from memory),
 # and kg/m³ worked out from it by chapter 4's formula, 1000 G (1 + 12/100), rounded.

@@ -15,8 +15,8 @@ from matplotlib.axes import Axes
 
 from geometry.plane.contour import Contour, circle, polygon, regular_polygon
 from geometry.plane.sample import sample
+from jigs.asked.jobfile import load
 from jigs.families import parts_of
-from jigs.jobfile import load
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve

@@ -13,8 +13,8 @@ from matplotlib.axes import Axes
 
 from geometry.plane.contour import Contour, rectangle
 from geometry.plane.sample import sample
+from jigs.asked.jobfile import load
 from jigs.families import parts_of
-from jigs.jobfile import load
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.solve import solve

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from math import radians
 
-from jigs.cautions import CAUTIONS, STANDING
-from jigs.findings import Finding
-from jigs.job import Unit
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.asked.job import Unit
+from jigs.words.findings import Finding
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.cautions import CAUTIONS, STANDING
 from jigs.work.model import (
     Caution,
     Check,

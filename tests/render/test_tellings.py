@@ -11,12 +11,12 @@ from math import degrees
 
 import pytest
 
-from jigs.quantity import Quantity
 from jigs.render.amounts import shown
 from jigs.render.lines import lines
 from jigs.render.listing import BY_THE_BOOK, WIDTH, listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.render.work_json import work_json
+from jigs.words.quantity import Quantity
 from tests.jigs.wood.whole_jobs import ALL
 from tests.work.works import work_of
 

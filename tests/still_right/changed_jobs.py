@@ -8,8 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from jigs.job import TorusJob
-from jigs.jobfile import load
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import load
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 JOBS = ("garland", "quoit", "millwheel", "trellis", "sorrel", "tumbler")

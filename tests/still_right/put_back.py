@@ -17,15 +17,15 @@ from unittest import mock
 import ezdxf
 from stl import mesh
 
+from jigs.asked.jobfile import load
 from jigs.changes import laid_on
 from jigs.dryfit.fit import DryFit
-from jigs.findings import Refused
 from jigs.formats import FORMATS
-from jigs.jobfile import load
 from jigs.make import Made, make
 from jigs.manifest import MANIFEST, read_manifest, sealed, sha256
 from jigs.part import Part, Point
 from jigs.rack import rack
+from jigs.words.findings import Refused
 from tests.still_right.changed_jobs import CONFIGS, Change, source
 from tests.sweep.remembered import Remembered
 

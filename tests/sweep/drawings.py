@@ -14,7 +14,7 @@ from ezdxf.entities.lwpolyline import LWPolyline
 from numpy.typing import NDArray
 from stl import mesh as stl_mesh
 
-from jigs.file_names import what_of
+from jigs.words.file_names import what_of
 
 CHORD = 0.002  # mm
 HAIR = 0.001  # mm, wider than a crack between two triangles

@@ -16,8 +16,8 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from jigs.file_names import what_of
 from jigs.plan.vessel import VesselPlan
+from jigs.words.file_names import what_of
 from tests.sweep.drawings import Plate, pieces
 
 EDGE, SIZE = 0.08, 0.035  # mm: of a profile's edge, of a diameter

@@ -25,10 +25,10 @@ import ezdxf
 import numpy as np
 from stl import mesh as stl_mesh
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
-from jigs.file_names import what_of
-from jigs.jobfile import load
 from jigs.make import make
+from jigs.words.file_names import what_of
 from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -9,14 +9,14 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from time import process_time
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.run import dry_fit
-from jigs.findings import Refused
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.plan import Plan
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from tests.sweep.jobs import RandomJob
 from tests.sweep.opinion import Opinion, opinion
 

@@ -25,12 +25,12 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import process_time
 
-from jigs import toml_source
-from jigs.findings import Refused
-from jigs.jobfile import load
+from jigs.asked import toml_source
+from jigs.asked.jobfile import load
 from jigs.proof import prove
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
+from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.sweep.jobs import random_job
 

@@ -7,13 +7,13 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from jigs.asked.job import TorusJob
 from jigs.dryfit import files, torus
 from jigs.dryfit.check import Check
 from jigs.dryfit.fit import DryFit, Group, guarded
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel import run as vessel
-from jigs.job import TorusJob
 
 Stamp = tuple[Path, int]
 SHEETS = "sheets"  # the group that reads files of its own

@@ -10,7 +10,7 @@ import ezdxf
 import pytest
 from stl import mesh as stl_mesh
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from tests.jigs.set_files import in_set
 from tests.sweep.mutations import put_back

@@ -17,8 +17,8 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from jigs.file_names import what_of
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
+from jigs.words.file_names import what_of
 from tests.sweep.drawings import Drawing, Plate, drawing, pieces
 from tests.sweep.measured import (
     FAR,

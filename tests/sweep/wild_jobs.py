@@ -6,8 +6,8 @@ from collections.abc import Callable
 from random import Random
 from typing import Any
 
-from jigs.key import Key
-from jigs.keys import DIAMETERS, KEYS, TABLES
+from jigs.asked.key import Key
+from jigs.asked.keys import DIAMETERS, KEYS, TABLES
 from tests.sweep.tables import Tables, tenth
 
 WOODS = ("maple", "walnut", "ash", "padauk", "bog oak", "=sum(1)")

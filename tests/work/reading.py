@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from jigs.plan import Plan
 from jigs.proof import draw
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.gather import work
 from jigs.work.model import Cell, Operation, Table, Work
 

@@ -8,8 +8,8 @@ from functools import cache
 import pytest
 
 from geometry.hardware.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
+from jigs.asked.jobfile import parse
 from jigs.assumed import cut_to_assumed
-from jigs.jobfile import parse
 from jigs.part import Part
 from jigs.proof import Proof, prove
 from jigs.work.bolts import BOLT, bolts, count_and_size

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.changes import changes, record
 from jigs.work.model import Operation, Work
 from tests.jigs.wood.whole_jobs import ALL

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.cautions import CAUTIONS, STANDING
 from jigs.solve import solve
+from jigs.work.cautions import CAUTIONS, STANDING
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 from tests.jigs.wood.whole_jobs import ALL
 from tests.work.reading import work_for

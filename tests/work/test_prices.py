@@ -6,11 +6,11 @@ from math import prod
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.plan import Plan
 from jigs.proof import draw
 from jigs.render.tables_csv import csv_tables
+from jigs.words.findings import Refused
 from jigs.work.gather import work
 from jigs.work.model import Goods, Work
 from jigs.work.prices import NOT_BOUGHT

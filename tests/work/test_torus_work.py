@@ -14,7 +14,7 @@ from jigs.forms.torus import STAGES
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.proof import draw
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, LAYUPS, TORI, plan_of, torus

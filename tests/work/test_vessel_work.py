@@ -9,15 +9,15 @@ from functools import cache
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from jigs.findings import Refused
+from jigs.asked.jobfile import parse
 from jigs.forms.vessel import STAGES
-from jigs.jobfile import parse
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import KeptLong
 from jigs.proof import draw
 from jigs.render.lines import lines
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.vessel.jobs import text as vessel_text

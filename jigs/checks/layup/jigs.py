@@ -8,13 +8,13 @@ from math import degrees, pi, radians
 from geometry.blanks.planes import Mirrored
 from geometry.block_rail import LEAST_FACE
 from geometry.hardware.hold_down import LEAST_ROOM
+from jigs.asked.job import Job
 from jigs.checks.held import held_findings
-from jigs.checks.nearest import at_least, show_in
-from jigs.findings import Finding
-from jigs.job import Job
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.solving.layup_jigs import columns_and_rows
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, show_in
 
 LEAST_ANGLE = radians(
     15

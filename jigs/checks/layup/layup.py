@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from math import inf
 
-from jigs.checks.nearest import at_least, show_in
-from jigs.findings import Finding
-from jigs.job import Job
-from jigs.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
+from jigs.asked.job import Job
+from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
 from jigs.plan.layup.layup import LayupPlan
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, show_in
 
 
 def makes_sense(wish: LayupWish) -> bool:

@@ -7,11 +7,11 @@ from math import pi, sin
 
 from geometry.bodies.floating_base import FloatingBase, widest_opening
 from geometry.bodies.section import Section
-from jigs.checks.nearest import at_least, at_most, show_in
-from jigs.findings import Finding
+from jigs.asked.vessel_job import VesselJob
 from jigs.solving.vessel.by_ring import by_ring
 from jigs.solving.vessel.floating import LEAST_LEDGE
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
 
 # Common practice, no source; mm.
 LEAST_TONGUE, LEAST_LIP, LEAST_WALL = 3.0, 3.0, 4.0

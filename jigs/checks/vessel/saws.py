@@ -9,13 +9,13 @@ from math import cos, floor, pi
 from geometry.blanks.ring_stack import Ring
 from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.stave_sled import LEAST_TOE, LONGEST
+from jigs.asked.vessel_job import VesselJob
 from jigs.checks.held import held_findings, is_held
-from jigs.checks.nearest import at_least, at_most, show_in
 from jigs.checks.saws import blade_findings
-from jigs.findings import Finding
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut
 from jigs.plan.vessel.stack import Layer
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
 
 LEAST_HEIGHT = 2.0  # of a ring that can be asked for
 FEWEST = 4  # segments that can be asked for

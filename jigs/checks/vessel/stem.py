@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from geometry.bodies.section import Section
-from jigs.checks.nearest import at_least, at_most, show_in
-from jigs.findings import Finding
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.stack import Slim, StackPlan
 from jigs.solving.vessel.slim import slimmest, too_slim_across
 from jigs.strength import SAFETY, SIDE, force_text, stress_text
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
 
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:

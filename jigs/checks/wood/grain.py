@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import degrees
 
-from jigs.findings import Finding
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.glue import GluePlan
 from jigs.plan.wood.joints import GrainJoint, GrainPlan
+from jigs.words.findings import Finding
 
 
 def grain_findings(job: Job, grain: GrainPlan, glue: GluePlan) -> Iterator[Finding]:

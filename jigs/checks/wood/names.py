@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.findings import Finding
-from jigs.job import Job
+from jigs.asked.job import Job
+from jigs.asked.woods import SPECIES, nearest_species
 from jigs.plan.wood.whole import WoodPlan
-from jigs.wood import SPECIES, nearest_species
+from jigs.words.findings import Finding
 
 
 def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:

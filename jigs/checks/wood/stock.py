@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from jigs.checks.nearest import at_least
+from jigs.asked.job import Job
+from jigs.asked.keys import KEYS
 from jigs.checks.wood.unused import lacks, unused_findings
-from jigs.findings import Finding
-from jigs.job import Job
-from jigs.keys import KEYS
-from jigs.lengths import show_length
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardsTaken, Shortage, WoodClass
 from jigs.solving.wood.at_hand import MEASURED, InStock, in_stock, suitable, suits
 from jigs.solving.wood.boards import used
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
+from jigs.words.nearest import at_least
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
 LITTLE = 0.1  # of a board to buy, up to which a piece that would do is told of

@@ -5,13 +5,13 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterator, Sequence
 
-from jigs.checks.nearest import at_least, at_most
-from jigs.findings import Finding
-from jigs.job import Job
-from jigs.job_wood import Board
-from jigs.lengths import show_length
+from jigs.asked.job import Job
+from jigs.asked.job_wood import Board
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, most_over, sized, suits
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
+from jigs.words.nearest import at_least, at_most
 
 Reason = tuple[str, str]  # why not, and what would do
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jigs.asked.job import Job
 from jigs.checks.wood.grain import grain_findings
 from jigs.checks.wood.names import name_findings
 from jigs.checks.wood.stock import stock_findings
-from jigs.findings import Finding
-from jigs.job import Job
 from jigs.plan.wood.whole import WoodPlan
+from jigs.words.findings import Finding
 
 
 def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:

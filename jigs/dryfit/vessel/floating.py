@@ -6,11 +6,11 @@ from math import hypot
 
 import shapely
 
+from jigs.asked.woods import SPECIES
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.vessel.work import Work
-from jigs.wood import SPECIES
 
 SLACK = 0.02  # mm
 BEARS, WALL, LEDGE, LIP, TONGUE = 1.8, 4.0, 3.0, 3.0, 3.0  # mm, least

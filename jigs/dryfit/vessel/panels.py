@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 import shapely
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.panels import Panel, Placed, drawable
 from jigs.dryfit.vessel.outside import pieces, stages_of
 from jigs.dryfit.vessel.rings import rings_of, solids_of
 from jigs.dryfit.vessel.work import FAR, Work, work_of
-from jigs.vessel_job import VesselJob
 
 
 def vessel_panels(job: VesselJob, files: Files) -> list[list[Panel]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from pathlib import Path
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.coupon import coupon_checks
@@ -24,7 +25,6 @@ from jigs.dryfit.vessel.sleds import sled_checks
 from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.staves import stave_checks
 from jigs.dryfit.vessel.work import Work, work_of
-from jigs.vessel_job import VesselJob
 
 NONE = "{name} not checked: the set has none"
 

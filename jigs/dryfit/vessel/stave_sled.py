@@ -7,6 +7,7 @@ from math import atan, cos, degrees, dist, hypot, tan
 import numpy as np
 
 from geometry.blanks.staves import StaveBand
+from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -14,7 +15,6 @@ from jigs.dryfit.hold_down import Place, foot_places, hold_checks, pad_of
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
-from jigs.job import Job
 
 LINE = "blade, piece's side"
 PIN = 6.0

@@ -12,7 +12,7 @@ import shapely
 from geometry.bodies.section import Section, inner_from_wall
 from geometry.plane.arcs import FloatArray
 from geometry.plane.profile import Profile, profile
-from jigs.vessel_job import VesselJob
+from jigs.asked.vessel_job import VesselJob
 
 STEP = 0.4  # mm between points on arcs
 ROUND = 128  # chords in a quarter turn

@@ -9,10 +9,10 @@ from jigs.families.layup.saw_parts import FAMILY
 from jigs.families.marked import as_lines
 from jigs.families.places import hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
+from jigs.words.lengths import show_length
 
 STEPS = ("CUT", "HALF", "DONE")
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
 from geometry.layup_sled import LayupSledLayout
-from geometry.measured.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import HANDLE_TABS, TAB
 from geometry.stave_sled import StaveSledLayout

@@ -26,11 +26,11 @@ from jigs.families.lines import broken
 from jigs.families.places import lettered
 from jigs.families.saw_angles import show_degrees
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
+from jigs.words.lengths import show_length
 
 
 def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:

@@ -11,11 +11,11 @@ from geometry.sled import TAB
 from jigs.families.layup.saw_parts import FAMILY
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
+from jigs.words.lengths import show_length
 
 TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips
 SEAM_PAST = 12.0  # of a seam's line past the work

@@ -8,10 +8,10 @@ from geometry.plane.contour import Contour, circle, polygon
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.boards import CentringPlate
+from jigs.words.lengths import show_length
 
 FAMILY = "centring"
 CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out

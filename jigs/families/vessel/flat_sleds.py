@@ -8,10 +8,10 @@ from math import degrees
 from jigs.families.plan_angle_sled import sled_body
 from jigs.families.segment_stop import RAIL
 from jigs.families.vessel.stop_carriage import carriage_parts, stop_on_base
-from jigs.lengths import show_length
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled
+from jigs.words.lengths import show_length
 
 
 def flat_sleds(plan: VesselPlan) -> list[Part]:

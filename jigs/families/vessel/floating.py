@@ -8,10 +8,10 @@ from __future__ import annotations
 from geometry.plane.contour import Contour, polygon
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.vessel.edge_plate import edge_plate
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part, Point
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import FloatingGauges
+from jigs.words.lengths import show_length
 
 JAW = 8.0  # beside the tongue gauge's slot
 

@@ -13,11 +13,11 @@ from jigs.codes import code_of
 from jigs.families.labels import block_height, block_width
 from jigs.families.places import MARGIN, WHOLE, hang_hole, lettered
 from jigs.families.sheet import closed, cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part, Point
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import Station
 from jigs.plan.vessel.sizes import GapGauge, StageSize
+from jigs.words.lengths import show_length
 
 FAMILY = "sizes"
 TEXT, SMALL_TEXT = 4.0, 3.0  # cap height; the smaller where rows would have to be broken

@@ -14,10 +14,10 @@ from jigs.families.marked import as_lines
 from jigs.families.places import LEAST_TEXT, hang_hole, lettered
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.lengths import show_length
 from jigs.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.boards import GlueUpBoard, SameRings
+from jigs.words.lengths import show_length
 
 FAMILY = "glue_up"
 PIN = 3.0  # hole in the middle

@@ -17,10 +17,10 @@ from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hol
 from jigs.families.labels import LATHE_CAUTION, raised_height
 from jigs.families.vessel.edge_plate import edge_plate, form_of
 from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, Tick, tick_marks
-from jigs.lengths import show_length
 from jigs.part import Bevel, Mark, Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import InsideReach, VesselStage
+from jigs.words.lengths import show_length
 
 RELIEF = 1.5  # in the corner under the hook, for the rim's arris
 CLEAR = 3.0  # of the handle over the rim on the far side

@@ -15,10 +15,10 @@ from jigs.families.labels import LATHE_CAUTION
 from jigs.families.places import hang_hole
 from jigs.families.vessel.edge_plate import edge_plate, form_of, marked
 from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, outside_ticks
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import GaugePiece, VesselStage
+from jigs.words.lengths import show_length
 
 
 def outside_gauges(plan: VesselPlan) -> list[Part]:

@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees
 
-from geometry.measured.alike import FreeEdge
+from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.families.labels import ENGRAVED, block
 from jigs.families.places import lettered
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import (
     Dimension,
     EdgeAngle,
@@ -30,6 +29,7 @@ from jigs.part import (
 )
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
+from jigs.words.lengths import show_length
 
 FAMILY = "holding"
 HOOK = 18.0  # of the gauge under the plug's front face

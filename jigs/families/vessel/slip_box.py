@@ -11,9 +11,9 @@ from jigs.families.lines import broken
 from jigs.families.places import lettered, lettered_or_untitled
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part, with_tabs
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.vessel import VesselPlan
+from jigs.words.lengths import show_length
 
 BOLT = "M6"
 

@@ -19,9 +19,9 @@ from jigs.families.places import lettered
 from jigs.families.saw_angles import show_degrees
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.plan.vessel import VesselPlan
+from jigs.words.lengths import show_length
 
 HANDED = ("stave-base", "stave-fence", "stave-hold", "stave-stop-1", "stave-stop-2", "stave-exit-block")
 BLADE = "blade, piece's side"

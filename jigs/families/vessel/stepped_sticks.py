@@ -27,10 +27,10 @@ from jigs.families.vessel.gap_gauges import (
     station_rows,
     text_border,
 )
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Lettering, Part, Point, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.sizes import CalliperStick, MouthStick, StageSize
+from jigs.words.lengths import show_length
 
 BAND = 12.0  # width of one step
 FROM_END = 8.0  # of a step's number

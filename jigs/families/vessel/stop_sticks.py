@@ -13,10 +13,10 @@ from jigs.families.places import lettered
 from jigs.families.segment_stop import FAMILY
 from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part, Words
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
+from jigs.words.lengths import show_length
 
 WIDTH = 80.0
 LEAST = (

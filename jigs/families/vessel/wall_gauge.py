@@ -13,10 +13,10 @@ from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole
 from jigs.families.labels import centred, raised_height
 from jigs.families.vessel.edge_plate import edge_plate
 from jigs.families.vessel.ticks import diameter_text
-from jigs.lengths import show_length
 from jigs.part import Dimension, EdgeGap, Part, Point
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import VesselStage, WallSlots
+from jigs.words.lengths import show_length
 
 LEG = 12.0  # between slots
 BESIDE = 4.0  # between the sizes over neighbouring slots

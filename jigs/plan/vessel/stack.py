@@ -9,7 +9,7 @@ from geometry.blanks.ring_stack import Ring
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.torus import SegmentCut
-from jigs.job_wood import LayupWish
+from jigs.asked.job_wood import LayupWish
 
 Kind = Literal["disc", "segments", "open", "staves"]
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from geometry.bodies.section import Section
 from geometry.slip_box import SlipBox
-from jigs.findings import Finding
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.boards import BoardsPlan
@@ -18,7 +18,7 @@ from jigs.plan.vessel.sizes import VesselSizes
 from jigs.plan.vessel.stack import StackPlan
 from jigs.plan.vessel.waste import WasteBlock
 from jigs.plan.wood.whole import WoodPlan
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding
 
 
 @dataclass(frozen=True, eq=False)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 
 Machine = Literal["planer", "table saw", "bandsaw", "lathe", "bench"]
 Work = Literal[

@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from jigs.counting import count_text, ring_list
-from jigs.findings import Finding
-from jigs.quantity import Quantity
 from jigs.render.amounts import minutes_text, shown, sizes, unbroken
 from jigs.render.book.content import (
     Book,
@@ -24,6 +21,9 @@ from jigs.render.book.content import (
 from jigs.render.cells import table_text
 from jigs.render.goods import amount_text, by_group
 from jigs.render.lines import lines
+from jigs.words.counting import count_text, ring_list
+from jigs.words.findings import Finding
+from jigs.words.quantity import Quantity
 from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from geometry.blanks.layup import Layup
 from geometry.blanks.planes import Mirrored
 from geometry.bodies.torus import Blank, SegmentCut
-from jigs.job import TorusJob
-from jigs.job_wood import LayupWish
+from jigs.asked.job import TorusJob
+from jigs.asked.job_wood import LayupWish
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.plan.vessel.stack import Layer

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from geometry.blanks.layup import Layup
-from jigs.job_wood import LayupWish
+from jigs.asked.job_wood import LayupWish
 from jigs.plan.layup.layup import Seams
 from jigs.solving.layup.pieces import left_and_right, up_and_down
 

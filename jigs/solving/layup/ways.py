@@ -8,8 +8,8 @@ from math import ceil, prod
 
 from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
 from geometry.layup_sled import tail_held
+from jigs.asked.job_wood import Stacking
 from jigs.checks.layup.jigs import LEAST_ANGLE
-from jigs.job_wood import Stacking
 from jigs.plan.layup.layup import Against, LayupVolumes, StackKind, StackWay
 from jigs.solving.layup.sheets import Sheet, StripSize, Taken, areas, take
 

@@ -12,9 +12,9 @@ from geometry.block_rail import BlockRail
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING
+from jigs.asked.job import Job, TorusJob
+from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.checks.layup.layup import makes_sense
-from jigs.job import Job, TorusJob
-from jigs.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.plan.layup.layup import Closing, LayupPlan
 from jigs.solving.layup.closings import at_radius, closings_of
 from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
@@ -24,9 +24,9 @@ from jigs.solving.layup.ways import Supply, volumes_of, ways_of
 from jigs.solving.wood.glue_stages import joints_in_time
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from jigs.asked.vessel_job import VesselJob
     from jigs.plan.vessel.saws import SawPlan
     from jigs.plan.vessel.stack import Layer, StackPlan
-    from jigs.vessel_job import VesselJob
 
 
 @dataclass(frozen=True)

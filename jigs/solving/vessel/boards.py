@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from geometry.blanks.ring_stack import Ring
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.boards import BoardsPlan, CentringPlate, GlueUpBoard, SameRings, TruingBoard
 from jigs.plan.vessel.stack import StackPlan
-from jigs.vessel_job import VesselJob
 
 SAME = 0.05  # mm: sizes that differ by less are one
 APART = 8.0  # mm between outlines on a board, room for a line of lettering

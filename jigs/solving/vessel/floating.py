@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
-from jigs.checks.nearest import at_least
-from jigs.findings import Finding, RefusedSoon
+from jigs.asked.vessel_job import VesselJob
+from jigs.asked.woods import SPECIES, movement
 from jigs.solving.vessel.by_ring import by_ring
-from jigs.vessel_job import VesselJob
-from jigs.wood import SPECIES, movement
+from jigs.words.findings import Finding, RefusedSoon
+from jigs.words.nearest import at_least
 
 LEAST_LEDGE = 3.0  # mm: common practice, no source
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import sqrt
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.gauges import FloatingGauges
 from jigs.plan.vessel.stack import StackPlan
-from jigs.vessel_job import VesselJob
 
 ARM = 12.0  # mm of the plate on the ring
 NOSE = 6.0  # mm of the step that enters the opening, at most

@@ -8,8 +8,8 @@ from math import ceil
 import numpy as np
 
 from geometry.plane.profile import Profile
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.gauges import GaugePiece
-from jigs.vessel_job import VesselJob
 
 LEAST_EDGE = 10.0  # of working edge on the lowest piece
 BOLT_INSET = 12.0  # from the ends of a piece

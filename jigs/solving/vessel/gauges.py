@@ -11,7 +11,7 @@ from geometry.lathe.inside_reach import riding_radius
 from geometry.lathe.wall_slot import rim_slot
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
-from jigs.lengths import show_length
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.gauges import (
     InsideReach,
     OutsideBody,
@@ -25,7 +25,7 @@ from jigs.solving.gauges import plate_of
 from jigs.solving.vessel.floating_gauges import floating_gauges
 from jigs.solving.vessel.gauge_pieces import pieces_of
 from jigs.solving.vessel.inside_gauges import Inside, beside, inside_of
-from jigs.vessel_job import VesselJob
+from jigs.words.lengths import show_length
 
 WASTE_CLEAR = 2.0  # of the foot from the lowest ring and the waste block
 ROOMY_WEB = 64.0  # beside the widest working edge, for ticks and text, where the bed has room for it

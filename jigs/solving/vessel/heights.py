@@ -9,13 +9,13 @@ from math import inf
 
 from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
-from jigs.findings import Finding, Refused, RefusedSoon
-from jigs.key import FEWEST, LEAST_WOOD
-from jigs.lengths import example_length, show_length
+from jigs.asked.key import FEWEST, LEAST_WOOD
+from jigs.asked.vessel_job import HeightChoice, VesselJob
 from jigs.plan.vessel.stack import HeightsChoice
 from jigs.solving.vessel.by_ring import by_ring
 from jigs.solving.vessel.layers import layer_of
-from jigs.vessel_job import HeightChoice, VesselJob
+from jigs.words.findings import Finding, Refused, RefusedSoon
+from jigs.words.lengths import example_length, show_length
 
 FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
 NOTHING = 1e-9

@@ -10,14 +10,14 @@ from geometry.blanks.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
-from jigs.checks.nearest import at_least, at_most
-from jigs.findings import Finding, RefusedSoon
-from jigs.lengths import MM_PER_INCH, show_length
+from jigs.asked.usual import WIDE_DISC
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.stack import Kind, Layer
 from jigs.solving.vessel.by_ring import by_ring, round_ring
 from jigs.solving.vessel.floating import floating_base
-from jigs.usual import WIDE_DISC
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding, RefusedSoon
+from jigs.words.lengths import MM_PER_INCH, show_length
+from jigs.words.nearest import at_least, at_most
 
 LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end
 BORED = (

@@ -14,6 +14,7 @@ from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, tape
 from geometry.lathe.turning import bearing_forces, sticks
 from geometry.plane.profile import Profile
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.holding import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
@@ -22,7 +23,6 @@ from jigs.solving.vessel.open_mouth import most_push
 from jigs.solving.vessel.plug_held import plug_held
 from jigs.solving.vessel.slim import has_stem
 from jigs.strength import PUSH
-from jigs.vessel_job import VesselJob
 
 # Common practice, no source, all of them; mm.
 LEAST_REACH = 5.0  # into the mouth, and least length of a band

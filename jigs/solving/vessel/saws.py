@@ -10,11 +10,11 @@ from geometry.plan_angle import PlanAngleLayout
 from geometry.sled_statics import HeldPiece, flat_pieces
 from geometry.stave_sled import StaveSledLayout
 from geometry.stave_statics import sled_pieces
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer
 from jigs.solving.cutting import plan_angle, railed
 from jigs.solving.held import held_cuts, segment_seconds
-from jigs.vessel_job import VesselJob
 
 OVER = 1.5  # mm of a stave's board beyond its widest place, on each side: both bevels cut. Common practice, no source
 SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one

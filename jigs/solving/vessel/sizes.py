@@ -10,14 +10,14 @@ from geometry.lathe.size_gauges import plate_sagitta
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
-from jigs.checks.nearest import at_least
-from jigs.findings import Finding
-from jigs.lengths import show_length
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.gauges import Station, VesselGauges, VesselStage
 from jigs.plan.vessel.sizes import CalliperStick, GapGauge, MouthStick, StageSize, VesselSizes
 from jigs.plan.vessel.stack import StackPlan
 from jigs.processes import plate_thickness
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
+from jigs.words.nearest import at_least
 
 LEAST_LEG, LEG_SHARE = 12.0, 8  # width of a gap gauge's legs: this, or the gap's eighth
 NEAR_HEIGHT, NEAR_RADIUS = 5.0, 1.0  # stations nearer to each other in both are one

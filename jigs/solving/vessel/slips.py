@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from geometry.slip_box import SlipBox
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.wood.lots import Lot
-from jigs.vessel_job import VesselJob
 
 
 def slip_box(job: VesselJob, lots: Iterable[Lot]) -> SlipBox | None:

@@ -12,9 +12,7 @@ from geometry.blanks.ring_stack import Ring
 from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
-from jigs.checks.nearest import at_least
-from jigs.findings import Finding, RefusedSoon
-from jigs.lengths import show_length
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.stack import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
 from jigs.solving.vessel.by_ring import round_ring
 from jigs.solving.vessel.floating import disc_species, floating_base
@@ -22,7 +20,9 @@ from jigs.solving.vessel.heights import FACED, solve_heights
 from jigs.solving.vessel.layers import half_turn, layer_of, with_shared_sizes
 from jigs.solving.vessel.slim import has_stem, slimmest, waste_across
 from jigs.solving.vessel.weight import Weighed, weigh
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding, RefusedSoon
+from jigs.words.lengths import show_length
+from jigs.words.nearest import at_least
 
 LOW_STAVES = 0.1  # mm over the height at which the hollow begins
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.mountings import Runout
 from jigs.plan.vessel.stack import StackPlan
 from jigs.plan.vessel.waste import WasteBlock
 from jigs.solving.screws import screws_for
-from jigs.vessel_job import VesselJob
 
 
 def waste_block(job: VesselJob, stack: StackPlan) -> WasteBlock:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.lathe.turning import rim_speed_limits
+from jigs.asked.vessel_job import VesselJob
 from jigs.checks.form import title_findings
 from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.checks.layup.layup import layup_findings
@@ -17,7 +18,6 @@ from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
 from jigs.checks.vessel.stem import stem_findings
 from jigs.checks.wood.wood import wood_findings
-from jigs.findings import refuse
 from jigs.plan.vessel import VesselPlan
 from jigs.solving.layup.whole import vessel_layups
 from jigs.solving.layup_jigs import layup_jigs
@@ -32,7 +32,7 @@ from jigs.solving.vessel.slips import slip_box
 from jigs.solving.vessel.stack import solve_stack
 from jigs.solving.vessel.waste import waste_block
 from jigs.solving.wood.vessel import vessel_wood
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import refuse
 
 
 def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from jigs.job import Job
-from jigs.job_wood import Board
+from jigs.asked.job import Job
+from jigs.asked.job_wood import Board
 
 OVER = 3.0  # mm that a board at hand may be thicker still than one that is bought: common practice, no source
 MEASURED = 0.1  # mm to which boards are measured: so much under a size one counts as of it; common practice, no source

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, WoodClass
 from jigs.solving.wood.at_hand import InStock, in_stock

@@ -7,11 +7,11 @@ from dataclasses import replace
 from math import ceil
 from typing import TypeVar
 
-from jigs.job import Job
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.boards import wood_classes
 from jigs.solving.wood.kinds import is_bought, ripped
+from jigs.words.lengths import MM_PER_INCH
 
 STEP = {"mm": 10.0, "in": MM_PER_INCH}  # mm: boards are sold in no finer steps
 

@@ -11,15 +11,15 @@ from geometry.bodies.segment_volumes import blank_shares, torus_shares
 from geometry.bodies.surface_area import vessel_surface
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.abrasives import removed
-from jigs.job import Job, TorusJob
+from jigs.asked.job import Job, TorusJob
+from jigs.asked.woods import SPECIES, weight
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.finish import FinishPlan, Grit, Surface, Weight
-from jigs.wood import SPECIES, weight
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.bodies.section import Section
+    from jigs.asked.vessel_job import VesselJob
     from jigs.plan.vessel.stack import Layer, StackPlan
-    from jigs.vessel_job import VesselJob
 
 COATS = 3  # of an oil, each wiped off: common practice, no source
 COAT_HOURS = 24.0  # common practice, no source

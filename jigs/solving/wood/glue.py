@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.glue_area import contact_area
 from geometry.bodies.torus import Blank
 from geometry.clamping import ring_perimeter, torus_perimeter
-from jigs.job import Job, TorusJob
+from jigs.asked.job import Job, TorusJob
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.glue import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.plan.wood.lots import Lot
@@ -20,8 +20,8 @@ from jigs.solving.wood.glue_stages import MM2_PER_M2, joints_in_time, ring_stage
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.ring_stack import Ring
     from geometry.blanks.staves import StaveBand
+    from jigs.asked.vessel_job import VesselJob
     from jigs.plan.vessel.stack import Joint, Layer, StackPlan
-    from jigs.vessel_job import VesselJob
 
 DRIED: tuple[Assembly, ...] = ("sheets", "stacks", "rails")  # before they are sawn: wet glue grips the blade
 SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (

@@ -7,7 +7,7 @@ from itertools import accumulate
 from math import ceil
 from operator import mul
 
-from jigs.job_wood import Glue
+from jigs.asked.job_wood import Glue
 from jigs.plan.wood.glue import Assembly, GlueStage
 
 Rings = tuple[int, ...]

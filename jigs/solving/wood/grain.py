@@ -13,8 +13,8 @@ from jigs.plan.wood.joints import Backing, Direction, Grain, GrainJoint, GrainPl
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.staves import StaveBand
+    from jigs.asked.vessel_job import VesselJob
     from jigs.plan.vessel.stack import Layer, StackPlan
-    from jigs.vessel_job import VesselJob
 
 Vector = tuple[float, float, float]  # u along the flat, v the depth, y along the tube or up
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import KeptLong
 from jigs.plan.wood.stock import BoardCut, StripCut, WoodClass

@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
-from jigs.job import Job
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import MEASURED, TINY, InStock, suits
+from jigs.words.lengths import MM_PER_INCH
 
 SLIP_SANDED = 0.2  # mm off the sawn face of a slip, on a flat board; common practice, no source
 ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses

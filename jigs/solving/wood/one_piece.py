@@ -8,11 +8,11 @@ from dataclasses import replace
 from math import ceil
 
 from geometry.packing.fill import PARTS
-from jigs.job import Job
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.kinds import is_bought, ripped
 from jigs.solving.wood.packed import packed, strips_of
+from jigs.words.lengths import MM_PER_INCH
 
 STEP = {"mm": 5.0, "in": MM_PER_INCH / 4}  # mm: sizes to ask for are told in no finer ones
 WORTH_IT = 0.5  # of the board to buy, that a piece to ask for takes at most

@@ -10,11 +10,11 @@ from math import ceil
 
 from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import By, planned, tried
-from jigs.job import Job
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.at_hand import MEASURED, InStock
 from jigs.solving.wood.kinds import Kind, bought_kind, hand_kinds, is_bought, ripped
+from jigs.words.lengths import MM_PER_INCH
 
 Stock = Counter[InStock]
 

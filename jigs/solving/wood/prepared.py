@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from geometry.slip_box import SLIT_FROM
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Step
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.wood.at_hand import MEASURED
 from jigs.solving.wood.kinds import ripped
 from jigs.solving.wood.steps import grouped, rings_of, step
+from jigs.words.quantity import Quantity, calliper, ruled
 
 
 def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:

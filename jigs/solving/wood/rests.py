@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.stock import WoodClass
 from jigs.solving.wood.at_hand import InStock
 from jigs.solving.wood.sawn import is_kept

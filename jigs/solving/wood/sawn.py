@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from geometry.packing.boards import Length, Sawn
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, StripCut
 from jigs.solving.wood.kinds import Kind, ripped

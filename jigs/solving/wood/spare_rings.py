@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 
 Woods = tuple[str, ...]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from jigs.job import Job
+from jigs.asked.job import Job
 
 
 def spare_pieces(job: Job, count: int) -> int:

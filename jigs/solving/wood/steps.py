@@ -8,14 +8,14 @@ from math import cos
 from typing import TypeVar
 
 from geometry.block_rail import WIDTH
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine, Machine, Step, Work
 from jigs.plan.wood.stock import WoodClass
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.layup_jigs import columns_and_rows
 from jigs.solving.wood.kinds import ripped, rough_thickness
+from jigs.words.quantity import Quantity, calliper, ruled
 
 SLIP_BOX = ("slip-box-base", "slip-box-hold")
 T = TypeVar("T")

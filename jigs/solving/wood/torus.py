@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.whole import WoodPlan

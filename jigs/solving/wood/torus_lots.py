@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.spares import spare_pieces

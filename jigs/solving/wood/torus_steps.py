@@ -9,13 +9,12 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge, half_ends
 from geometry.bodies.torus import Blank
 from geometry.sled import stop_arm
-from jigs.job import TorusJob
+from jigs.asked.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.plan.wood.stock import WoodClass
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.cutting import rings_height
 from jigs.solving.gauges import check_corner
 from jigs.solving.wood.prepared import prepared_steps
@@ -27,6 +26,7 @@ from jigs.solving.wood.steps import (
     step,
     wanted,
 )
+from jigs.words.quantity import Quantity, calliper, ruled
 
 CLOSING = ("check-corner", "half-check", "truing-carrier")
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from geometry.bodies.section import Section
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.saws import SawPlan
 from jigs.plan.vessel.stack import StackPlan
@@ -21,7 +22,6 @@ from jigs.solving.wood.kept_long import kept_long
 from jigs.solving.wood.steps import cut_lines
 from jigs.solving.wood.vessel_lots import vessel_lots
 from jigs.solving.wood.vessel_steps import vessel_scraps, vessel_steps
-from jigs.vessel_job import VesselJob
 
 
 def vessel_wood(

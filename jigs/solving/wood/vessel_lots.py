@@ -10,13 +10,13 @@ from math import ceil, cos
 from geometry.blanks.staves import StaveBand
 from geometry.segment_carrier import strip_held
 from geometry.slip_box import SLIT_FROM
-from jigs.lengths import MM_PER_INCH
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.lots import Lot, Piece
 from jigs.solving.wood.at_hand import widest_strip
 from jigs.solving.wood.spares import spare_pieces
-from jigs.vessel_job import VesselJob
+from jigs.words.lengths import MM_PER_INCH
 
 THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source
 BOX_KERF = 1.0  # mm, of a fine hand saw

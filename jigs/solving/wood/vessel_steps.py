@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.counting import ring_list
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.saws import FlatSled, SawPlan, StopSetting
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Machine, Scrap, Step
 from jigs.plan.wood.stock import WoodClass
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.solving.wood.prepared import prepared_steps
 from jigs.solving.wood.steps import (
     angle,
@@ -25,7 +24,8 @@ from jigs.solving.wood.steps import (
     step,
     wanted,
 )
-from jigs.vessel_job import VesselJob
+from jigs.words.counting import ring_list
+from jigs.words.quantity import Quantity, calliper, ruled
 
 LEAST_BANDSAWN = 150.0  # mm across: smaller discs bring the fingers to the blade; common practice, no source
 

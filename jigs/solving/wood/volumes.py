@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, Offcut, StripCut, Volumes
 from jigs.solving.wood.kinds import Kind

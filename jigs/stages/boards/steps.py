@@ -10,7 +10,7 @@ from itertools import groupby
 from jigs.plan import Plan
 from jigs.plan.wood.steps import Scrap, Step, Work
 from jigs.plan.wood.stock import BoardsTaken
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage

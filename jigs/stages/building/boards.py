@@ -7,8 +7,8 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import PlugBolt
-from jigs.quantity import Quantity, ruled
 from jigs.stages.building.common import ID, built, fitting, named
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, piece
 from jigs.work.minutes import FITTED, MARKING, each
 from jigs.work.model import Check, Goods, Operation

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from geometry.hardware.hold_down import DOWEL
 from jigs.part import Line, Part
 from jigs.plan import Plan
-from jigs.quantity import calliper
+from jigs.words.quantity import calliper
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
 from jigs.work.model import Check, Goods, Operation, Place

@@ -8,9 +8,9 @@ from geometry.sanding_holder import SandingHolder
 from geometry.segment_carrier import PIN
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
-from jigs.quantity import Quantity, ruled
 from jigs.stages.building.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack

@@ -11,7 +11,6 @@ from geometry.hardware.wedge_peg import PEG
 from geometry.sled import HEAD_SINK, JAW_GAP, JAW_SCREW, SCREW_LENGTH
 from jigs.part import Part
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.building.common import (
     ID,
     Sled,
@@ -24,6 +23,7 @@ from jigs.stages.building.common import (
     runner,
 )  # fmt: skip
 from jigs.stages.building.sleds import UPRIGHT
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import counted, sized
 from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
 from jigs.work.model import Check, Goods, Operation

@@ -10,7 +10,6 @@ from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
-from jigs.quantity import Quantity, ruled
 from jigs.stages.building.common import (
     Sled,
     body,
@@ -21,6 +20,7 @@ from jigs.stages.building.common import (
     named,
     runner,
 )
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack

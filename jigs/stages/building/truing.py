@@ -8,8 +8,8 @@ from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
-from jigs.quantity import calliper
 from jigs.stages.building.common import DRY, built, named, square
+from jigs.words.quantity import calliper
 from jigs.work.hardware import bolts
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.part import Dimension, Part
 from jigs.plan import Plan
-from jigs.quantity import calliper
+from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading, Stage
 from jigs.work.rack import Rack, builds, uses

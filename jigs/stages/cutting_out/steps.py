@@ -6,13 +6,13 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
-from jigs.file_names import of_job
 from jigs.part import Part
 from jigs.plan import Plan
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.sheets.nesting import SOLID, left_out, nest
 from jigs.sheets.sheet import Sheet
 from jigs.stages.building.steps import built_here
+from jigs.words.file_names import of_job
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
 from jigs.work.model import Check, JigUse, Operation, Stage
 from jigs.work.rack import Rack, builds, made

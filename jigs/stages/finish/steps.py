@@ -7,7 +7,7 @@ from math import isnan
 
 from jigs.plan import Plan
 from jigs.plan.vessel import VesselPlan
-from jigs.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack

@@ -9,7 +9,7 @@ from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Stage

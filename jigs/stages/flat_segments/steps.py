@@ -8,9 +8,9 @@ from dataclasses import replace
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled
 from jigs.plan.wood.steps import Scrap, Step
-from jigs.quantity import Quantity
 from jigs.stages.segments.plate import PLATE
 from jigs.stages.segments.split import split
+from jigs.words.quantity import Quantity
 from jigs.work.by_ring import batches, merged
 from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Stage

@@ -5,9 +5,9 @@ from __future__ import annotations
 from jigs.plan.gauges import Stage as GaugeStage
 from jigs.plan.sizes import SizeStage
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import calliper, ruled
 from jigs.stages.mountings.common import ROUND, turned
 from jigs.stages.roughing.steps import size_check, three_sizes
+from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.glue import GlueStage
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.glue_up.truing import check_quarters, true_halves
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Stage

@@ -7,7 +7,7 @@ from math import degrees
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.glue import GlueStage
-from jigs.quantity import Quantity, calliper
+from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
 from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses

@@ -12,7 +12,7 @@ from jigs.plan import Plan
 from jigs.plan.held import HeldCut
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
-from jigs.quantity import Quantity, calliper
+from jigs.words.quantity import Quantity, calliper
 from jigs.work.model import Cell, Column, Table, listed
 
 COLUMNS = (

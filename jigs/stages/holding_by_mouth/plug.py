@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED

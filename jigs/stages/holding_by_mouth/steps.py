@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.holding_by_mouth.plug import plug_made
 from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import runout_check, start
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import VesselStage
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack

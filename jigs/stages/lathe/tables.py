@@ -9,7 +9,7 @@ from geometry.lathe.mountings import Arc, Mounting
 from geometry.lathe.turning import unbalance
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
 
 OUT = 1.0  # mm that the work's weight lies off the axis, for the telling

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.quantity import calliper
 from jigs.stages.layup.own import SANDING, TRAY, Own, stages_for, step_for
+from jigs.words.quantity import calliper
 from jigs.work.glue import glue_up
 from jigs.work.minutes import MARKING, SANDED, each
 from jigs.work.model import Check, Operation

@@ -8,7 +8,7 @@ from jigs.part import Part
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import ON_SLED, SETTING, each
 from jigs.work.model import Check, Operation
 from jigs.work.rack import uses

@@ -8,10 +8,10 @@ from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.layup.blocks import blocks
 from jigs.stages.layup.own import SLED, TRIM, Own, stages_for, step_for
 from jigs.stages.layup.sawn import slabs, trimmed
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage

@@ -7,7 +7,7 @@ from math import isinf
 
 from jigs.plan import Plan
 from jigs.plan.layup.layup import Against, Change, Closing, LayupPlan, StackWay
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table
 
 WAYS = (

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.mountings.common import CAP, ROUND, centre_bolt, pulled, runout, started, turned
 from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over

@@ -6,7 +6,7 @@ from math import tau
 
 from geometry.lathe.mountings import Mounting
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, start
 from jigs.work.model import Check, Goods, Operation

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.mountings.common import runout, started
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
 from jigs.work.minutes import CLAMPED, DRY_RUN, FLATTENED, GAUGED, MOUNTED, SETTING, each

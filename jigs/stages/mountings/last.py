@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import calliper, ruled
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.mountings.common import ROUND, pulled, started, turned
 from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import inf
 
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import calliper, ruled
 from jigs.stages.mountings.common import CAP, centre_bolt, pulled, runout, started
+from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over

@@ -9,9 +9,9 @@ from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import Station, VesselStage
 from jigs.plan.vessel.sizes import CalliperStick, GapGauge, StageSize
-from jigs.quantity import calliper, ruled
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack

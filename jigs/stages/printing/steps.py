@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.processes import SOLID_PARTS
-from jigs.quantity import calliper
 from jigs.stages.building.steps import built_here
+from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.printing import printed

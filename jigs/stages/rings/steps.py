@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage

@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.lathe.roughing import FlatsStep
 from jigs.plan.sizes import SizeStage
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import GAUGED, SETTING, TURNED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper
+from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import GRIT, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack

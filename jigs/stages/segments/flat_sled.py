@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import SETTING
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, uses

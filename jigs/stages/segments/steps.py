@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Scrap, Step
-from jigs.quantity import Quantity
 from jigs.stages.segments.flat_sled import flat_sled
 from jigs.stages.segments.plate import PLATE
 from jigs.stages.segments.split import split
+from jigs.words.quantity import Quantity
 from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage

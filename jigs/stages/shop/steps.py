@@ -10,7 +10,7 @@ from jigs.assumed import cut_to_assumed
 from jigs.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
-from jigs.quantity import Kind, Quantity
+from jigs.words.quantity import Kind, Quantity
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, JigUse, Operation, Place, Reading, Stage
 from jigs.work.rack import Rack

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.counting import ring_list
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, calliper
+from jigs.words.counting import ring_list
+from jigs.words.quantity import Quantity, calliper
 from jigs.work.by_ring import batches, merged
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CROSSCUT, FLATTENED, MARKING, MOUNTED, SETTING, each

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from jigs.counting import ring_list
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.plan.wood.glue import GlueStage
-from jigs.quantity import Quantity, calliper, ruled
 from jigs.stages.waste_block.steps import plates
+from jigs.words.counting import ring_list
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from jigs.asked.woods import SPECIES
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import HeightsChoice, Layer
-from jigs.quantity import Quantity, calliper, ruled
-from jigs.wood import SPECIES
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
 
 RINGS = (

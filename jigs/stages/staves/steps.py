@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage

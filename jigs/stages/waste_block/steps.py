@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.part import Part
 from jigs.plan.vessel import VesselPlan
-from jigs.quantity import calliper, ruled
+from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import runout_check, screwed
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each

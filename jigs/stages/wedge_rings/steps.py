@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Step
-from jigs.quantity import Quantity, calliper
 from jigs.stages.wedge_rings.trial import LIGHT, cautions, corner_readings, trial
+from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses

@@ -7,7 +7,7 @@ from math import cos, sin
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.wood.steps import Scrap, Step
-from jigs.quantity import Quantity, calliper
+from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, CLAMPED, each
 from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from geometry.plane.arcs import points_along
-from jigs.drawn_profile import TOLERANCE, read_drawing
-from jigs.wrong import Wrong
+from jigs.asked.drawn.profile import TOLERANCE, read_drawing
+from jigs.asked.wrong import Wrong
 
 ROOT = Path(__file__).parents[3]
 # A foot of 60 mm, a straight side, a quarter circle outwards and a straight neck: x, y, bulge.

@@ -2,10 +2,10 @@
 
 import pytest
 
-from jigs.drawn_profile import read_drawing
-from jigs.findings import Refused
-from jigs.jobfile import load
+from jigs.asked.drawn.profile import read_drawing
+from jigs.asked.jobfile import load
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from tests.jigs.drawn.drawings import dxf, refusal
 from tests.work.reading import table, values, work_for
 

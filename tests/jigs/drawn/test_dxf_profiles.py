@@ -14,10 +14,10 @@ from svgpathtools import parse_path
 
 from geometry.curves.biarcs import biarcs
 from geometry.plane.profile import Profile
-from jigs.drawn.bezier import bspline_pieces, elliptic_pieces
-from jigs.drawn.chain import backwards, joined
-from jigs.drawn_profile import TOLERANCE
-from jigs.lengths import fine_length
+from jigs.asked.drawn.bezier import bspline_pieces, elliptic_pieces
+from jigs.asked.drawn.chain import backwards, joined
+from jigs.asked.drawn.profile import TOLERANCE
+from jigs.words.lengths import fine_length
 from tests.jigs.drawn.drawings import (
     CUP,
     CURVE,
@@ -306,7 +306,7 @@ def test_a_bezier_whose_handle_lies_on_its_end_has_a_direction_there(tmp_path):
 
 
 def test_no_drawing_library_is_loaded_before_a_drawing_is_read():
-    code = "import sys, jigs.drawn_profile; sys.exit('ezdxf' in sys.modules or 'svgelements' in sys.modules)"
+    code = "import sys, jigs.asked.drawn.profile; sys.exit('ezdxf' in sys.modules or 'svgelements' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], cwd=ROOT, timeout=60).returncode == 0
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from ezdxf.math import BSpline, closed_uniform_bspline
 
-from jigs.drawn.chain import backwards
+from jigs.asked.drawn.chain import backwards
 from tests.jigs.drawn.drawings import (
     CUP,
     ROOT,
@@ -129,7 +129,7 @@ def test_what_the_reader_mends_in_a_file_is_not_printed(tmp_path):
     whole = tumbler_text().replace("ACDBPLACEHOLDER\n  2\nAcDb", "?\n  0\nTRASH\n  2\nAcDb", 1)
     (tmp_path / "mended.dxf").write_text(whole, "utf-8")
     code = (
-        "import sys; from pathlib import Path; from jigs.drawn_profile import read_drawing; "
+        "import sys; from pathlib import Path; from jigs.asked.drawn.profile import read_drawing; "
         "print(read_drawing(Path(sys.argv[1]), None, None, 0.0).said[1])"
     )
     command = [sys.executable, "-c", code, str(tmp_path / "mended.dxf")]

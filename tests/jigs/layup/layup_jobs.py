@@ -3,9 +3,9 @@
 from dataclasses import replace
 from functools import cache
 
-from jigs.job import Job, TorusJob
-from jigs.job_wood import LayupWish, Ply
-from jigs.jobfile import parse
+from jigs.asked.job import Job, TorusJob
+from jigs.asked.job_wood import LayupWish, Ply
+from jigs.asked.jobfile import parse
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan

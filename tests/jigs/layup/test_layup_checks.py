@@ -5,11 +5,11 @@ from math import ceil
 
 import pytest
 
+from jigs.asked.job import TorusJob
+from jigs.asked.job_wood import Board, Ply
 from jigs.checks.layup.layup import layup_findings
-from jigs.findings import Finding
-from jigs.job import TorusJob
-from jigs.job_wood import Board, Ply
 from jigs.solving.layup.whole import torus_layups, vessel_layups
+from jigs.words.findings import Finding
 from tests.jigs.layup.layup_jobs import hoop, vessel, with_layup
 
 

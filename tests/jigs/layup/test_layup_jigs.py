@@ -14,18 +14,18 @@ from pathlib import Path
 import ezdxf
 import pytest
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup import endings, layup_checks
 from jigs.dryfit.layup_sides import Sides
 from jigs.families.coding import settled
 from jigs.families.labels import SAW_CAUTION
 from jigs.families.layup import layup
-from jigs.findings import Refused
 from jigs.formats import FORMATS
-from jigs.jobfile import load
 from jigs.part import EdgeAngle, HoleDiameter
 from jigs.processes import as_made
 from jigs.solve import solve
+from jigs.words.findings import Refused
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.set_files import in_set

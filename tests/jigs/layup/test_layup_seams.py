@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from geometry.blanks.layup import Layup
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import Places
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve

@@ -8,11 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.blanks.layup import square_stack
-from jigs.job_wood import Board
+from jigs.asked.job_wood import Board
+from jigs.asked.vessel_job import VesselJob
 from jigs.plan.torus import TorusPlan
 from jigs.solving.layup.sheets import Sheet, StripSize, areas, take
 from jigs.solving.layup.whole import vessel_layups
-from jigs.vessel_job import VesselJob
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, vessel, with_layup
 
 sheet_sides = st.floats(40, 900)

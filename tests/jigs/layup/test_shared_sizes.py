@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.ring_stack import ALIKE, shared_sizes
+from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.plan.vessel import VesselPlan
 from jigs.solve import solve

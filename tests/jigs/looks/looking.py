@@ -3,7 +3,7 @@
 from functools import cache
 from pathlib import Path
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.looks.form import form_of
 from jigs.looks.spots import at_points
 from jigs.looks.surface import surface_of

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from jigs.asked.jobfile import load
 from jigs.cli import main
-from jigs.jobfile import load
 from jigs.looks.stamp import stale_looks
 from jigs.manifest import input_print
 from tests.jigs.looks.looking import CONFIGS

@@ -9,7 +9,7 @@ import pytest
 import trimesh
 from PIL import Image
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.looks.form import form_of
 from jigs.looks.model import glb, mesh_of
 from jigs.looks.spots import at_points

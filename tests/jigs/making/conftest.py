@@ -6,7 +6,7 @@ import shutil
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from tests.jigs.making.sets import ROOT
 

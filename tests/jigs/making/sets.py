@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs.findings import Refused
+from jigs.words.findings import Refused
 
 ROOT = Path(__file__).parents[3]
 

@@ -8,13 +8,13 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import Made, make
 from jigs.manifest import sealed
-from jigs.quantity import Quantity
 from jigs.rack import rack
 from jigs.render.changes import MOST, changes_text, setting_text
 from jigs.solve import solve
+from jigs.words.quantity import Quantity
 from jigs.work.changes import ESTIMATED, SettingChange, WorkChanges
 from jigs.work.gather import work
 from jigs.work.model import Operation

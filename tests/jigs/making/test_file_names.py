@@ -9,12 +9,12 @@ from pathlib import Path
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jigs.asked.jobfile import load
+from jigs.asked.values import NAME_PATTERN
 from jigs.codes import CODES
-from jigs.file_names import of_job, what_of, without_job
-from jigs.jobfile import load
 from jigs.make import make
 from jigs.manifest import sealed
-from jigs.values import NAME_PATTERN
+from jigs.words.file_names import of_job, what_of, without_job
 from tests.jigs.making.sets import changed
 
 OF_THE_FOLDER = {"manifest.json"}

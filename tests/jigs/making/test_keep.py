@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import Made, make
 from jigs.render.changes import changes_text
 

@@ -7,7 +7,7 @@ import random
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from tests.jigs.making.sets import assert_whole, changed, contents
 from tests.jigs.set_files import in_set

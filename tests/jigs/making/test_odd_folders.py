@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.swap import new_folder
+from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, assert_whole, changed, leftovers, refusal
 
 

@@ -13,10 +13,10 @@ from pathlib import Path
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.rack import rack
+from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, changed, contents, leftovers, refusal, run
 
 NOBODY = 65534

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from tests.jigs.making.sets import assert_whole, changed, contents, manifest, run
 from tests.jigs.set_files import in_set

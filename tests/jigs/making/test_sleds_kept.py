@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.manifest import read_manifest
 from jigs.sled_use import Does, Sled

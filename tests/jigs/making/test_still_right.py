@@ -14,9 +14,9 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from jigs.asked.jobfile import load
 from jigs.changes import difference, judged_by
 from jigs.formats import FORMATS
-from jigs.jobfile import load
 from jigs.part import Part
 from jigs.proof import prove
 from jigs.writers.readback import ReadBack

@@ -8,10 +8,10 @@ import time
 
 import pytest
 
-from jigs.findings import Refused
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.swap import only_one
+from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, assert_whole, changed, command, contents, leftovers, refusal, run
 
 MOMENTS = 15

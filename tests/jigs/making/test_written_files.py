@@ -8,7 +8,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import make
 from jigs.rack import rack
 from jigs.solve import solve

@@ -7,7 +7,7 @@ from functools import cache
 
 from svgelements import SVG, Path, Polygon, Rect, SimpleLine, Text
 
-from jigs.jobfile import load, parse
+from jigs.asked.jobfile import load, parse
 from jigs.paper.labels import label_pages
 from jigs.paper.page import LETTER, MARGIN
 from jigs.paper.tape import tape_pages

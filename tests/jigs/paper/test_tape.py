@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.bodies.torus import flat_normals
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.paper.by_rule import by_rule
 from jigs.paper.page import page
 from jigs.paper.row_drawing import drawn_row

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs import toml_source
+from jigs.asked import toml_source
 from jigs.remedies.change import Changes
 from jigs.remedies.lessened import lessened
 from jigs.remedies.offered import remedies

@@ -9,8 +9,8 @@ from shapely.geometry import Polygon
 
 from geometry.plane.contour import rectangle
 from geometry.plane.sample import sample
-from jigs.job_wood import Board
-from jigs.jobfile import load
+from jigs.asked.job_wood import Board
+from jigs.asked.jobfile import load
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.writers.drawing import widened

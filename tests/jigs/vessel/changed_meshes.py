@@ -5,7 +5,7 @@ import shapely
 from stl import mesh as stl_mesh
 
 from jigs.dryfit.vessel.work import work_of
-from jigs.file_names import what_of
+from jigs.words.file_names import what_of
 from tests.jigs.vessel.changed_drawings import either
 
 

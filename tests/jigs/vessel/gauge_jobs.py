@@ -3,11 +3,11 @@
 from functools import cache
 from types import SimpleNamespace
 
+from jigs.asked.jobfile import parse
 from jigs.families.vessel.inside_gauges import inside_gauges
 from jigs.families.vessel.outside_gauges import outside_gauges
 from jigs.families.vessel.rail import rail
 from jigs.families.vessel.wall_gauge import wall_gauge
-from jigs.jobfile import parse
 from jigs.solve import solve
 
 RINGS = """

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 
 from geometry.plane.sample import sample
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section

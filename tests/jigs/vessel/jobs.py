@@ -1,7 +1,7 @@
 """Vessels of many kinds, as job files."""
 
-from jigs.jobfile import parse
-from jigs.vessel_job import VesselJob
+from jigs.asked.jobfile import parse
+from jigs.asked.vessel_job import VesselJob
 
 STATIONS = {
     "vase": [[0, 70], [12, 74], [60, 132], [110, 148], [150, 118], [180, 96]],

@@ -8,16 +8,16 @@ from hypothesis import strategies as st
 
 from geometry.blanks.ring_stack import Ring
 from geometry.bodies.torus import SegmentCut
+from jigs.asked.jobfile import parse
+from jigs.asked.vessel_job import VesselJob
 from jigs.checks.vessel.saws import saw_findings
-from jigs.findings import Finding
-from jigs.jobfile import parse
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.solve import solve
 from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.stack import solve_stack
-from jigs.vessel_job import VesselJob
+from jigs.words.findings import Finding
 
 SHAPE = """\
 title = "Sorrel"

@@ -4,12 +4,12 @@ import re
 
 import pytest
 
+from jigs.asked.jobfile import parse
+from jigs.asked.usual import WIDE_DISC
+from jigs.asked.woods import SPECIES
 from jigs.checks.vessel.base import base_findings, moves
 from jigs.checks.vessel.middle import middle_findings
 from jigs.checks.vessel.shape import shape_findings
-from jigs.jobfile import parse
-from jigs.usual import WIDE_DISC
-from jigs.wood import SPECIES
 from tests.jigs.vessel.held import made, number, solved
 
 

@@ -6,16 +6,16 @@ from math import hypot, pi
 
 import pytest
 
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.families import parts_of
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
+from jigs.words.findings import Refused
 from jigs.work.rack import Rack
 from jigs.writers.stl import write_stl
 from tests.jigs.inspection import faults

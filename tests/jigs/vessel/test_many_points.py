@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 import shapely
 
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
+from jigs.asked.jobfile import load, parse
 from jigs.solve import solve
+from jigs.words.findings import Refused
 
 HEAD = 'title = "Many"\n[wall]\nthickness = 6\nfloor = 9\n[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\n'
 HEIGHT = 180.0

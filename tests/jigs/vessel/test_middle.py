@@ -4,12 +4,12 @@ from math import pi
 
 import pytest
 
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.run import dry_fit
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
-from jigs.lengths import parse_length
 from jigs.make import make
 from jigs.solve import solve
+from jigs.words.findings import Refused
+from jigs.words.lengths import parse_length
 
 BOWL = """title = "Bowl"
 [profile]

@@ -12,13 +12,13 @@ from functools import partial
 import pytest
 from hypothesis import given
 
-from jigs.findings import Finding, Refused
+from jigs.asked.jobfile import parse
 from jigs.formats import FORMATS
-from jigs.jobfile import parse
-from jigs.lengths import parse_length
 from jigs.part import Part
 from jigs.rack import rack
 from jigs.solve import solve
+from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import parse_length
 from jigs.writers.readback import measure
 from tests.jigs.inspection import faults
 from tests.jigs.test_random_jobs import assert_helpful, tries

@@ -11,7 +11,7 @@ from shapely.affinity import translate
 
 from geometry.hardware.fasteners import clearance_hole
 from jigs.checks.vessel.reversing import reversing_findings
-from jigs.findings import Refused
+from jigs.words.findings import Refused
 from tests.jigs.vessel.held import TOUCH, held, made, solid, solved, turned
 from tests.jigs.vessel.jobs import JOBS
 

@@ -6,10 +6,9 @@ from math import atan, degrees, radians, tan
 import pytest
 
 from geometry.statics.hoop import edge_hoop
+from jigs.asked.jobfile import parse
 from jigs.checks.vessel.reversing import reversing_findings
 from jigs.families import parts_of
-from jigs.findings import Refused
-from jigs.jobfile import parse
 from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
@@ -17,6 +16,7 @@ from jigs.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED_MITRE
+from jigs.words.findings import Refused
 from jigs.work.gather import work
 from tests.jigs.remedies.test_remedies import findings, offered, pasted
 from tests.jigs.vessel.held import held, made, number, solved

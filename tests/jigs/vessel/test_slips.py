@@ -6,12 +6,12 @@ from pathlib import Path
 import pytest
 
 from geometry.slip_box import SLIT_FROM
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.families.vessel.slip_box import slip_box, slip_lines
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.plan.vessel import VesselPlan
 from jigs.solve import solve

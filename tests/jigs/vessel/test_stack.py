@@ -6,13 +6,13 @@ from math import cos, pi
 import numpy as np
 import pytest
 
+from jigs.asked.jobfile import parse
+from jigs.asked.woods import weight
 from jigs.checks.vessel.stack import stack_findings, staves_findings
-from jigs.findings import Refused
-from jigs.jobfile import parse
 from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.stack import solve_stack
-from jigs.wood import weight
+from jigs.words.findings import Refused
 from tests.jigs.vessel.jobs import JOBS, job, text
 
 ANGLES = np.linspace(0, 2 * pi, 721)

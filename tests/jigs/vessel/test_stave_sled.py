@@ -7,16 +7,16 @@ from pathlib import Path
 
 import pytest
 
+from jigs.asked.jobfile import parse
+from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.vessel.staves import stave_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.stave_sled import stave_sled
-from jigs.jobfile import parse
 from jigs.plan.vessel import VesselPlan
 from jigs.solve import solve
-from jigs.vessel_job import VesselJob
 from jigs.writers.dxf import write_dxf
 from tests.jigs.vessel.jobs import text
 

@@ -6,15 +6,15 @@ import numpy as np
 import pytest
 
 from geometry.statics.stem import bending, least_diameter
+from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
-from jigs.findings import Refused
-from jigs.jobfile import load, parse
 from jigs.make import make
 from jigs.paper.labels import label_pages
 from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
+from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs

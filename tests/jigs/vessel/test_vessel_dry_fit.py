@@ -12,10 +12,10 @@ import numpy as np
 import pytest
 import shapely
 
+from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_json, fit_picture, fit_text
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.work import work_of
-from jigs.jobfile import load
 from jigs.make import make
 from tests.jigs.set_files import in_set
 from tests.jigs.vessel.changed_drawings import CUT, TURNED, rewritten

@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 
 from geometry.curves.biarcs import deviation
 from geometry.curves.spline import through
-from jigs.findings import Refused
-from jigs.job_wood import Board
-from jigs.jobfile import load, parse
-from jigs.jobfile.read import ALL
-from jigs.keys import KEYS, TABLES, keys_of_form
-from jigs.lists import show_list
-from jigs.vessel_job import VesselJob
+from jigs.asked.job_wood import Board
+from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile.read import ALL
+from jigs.asked.keys import KEYS, TABLES, keys_of_form
+from jigs.asked.lists import show_list
+from jigs.asked.vessel_job import VesselJob
+from jigs.words.findings import Refused
 
 SOUND = """\
 [profile]

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from jigs.jobfile import load
+from jigs.asked.jobfile import load
 from jigs.make import Made, make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, VESSELS, each_vessel
 

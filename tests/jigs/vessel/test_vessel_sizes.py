@@ -8,10 +8,10 @@ import pytest
 
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
+from jigs.asked.jobfile import parse
 from jigs.families.coding import settled
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.stepped_sticks import stepped_sticks
-from jigs.jobfile import parse
 from jigs.processes import as_made
 from jigs.solve import solve
 from jigs.solving.vessel.sizes import MOST_WIDER, stations

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from geometry.plane.profile import profile
+from jigs.asked.jobfile import parse
 from jigs.families.vessel.gap_gauges import gap_gauges
-from jigs.jobfile import parse
 from jigs.plan.vessel.gauges import Station
 from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section

@@ -13,7 +13,7 @@ import shapely
 from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
-from jigs.job import Job
+from jigs.asked.job import Job
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
 from jigs.solving.wood.kinds import ripped

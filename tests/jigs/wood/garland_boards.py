@@ -1,6 +1,6 @@
 """Boards for the demo torus, and the plan that they give."""
 
-from jigs.job_wood import Board
+from jigs.asked.job_wood import Board
 from tests.jigs.wood.wood_jobs import (
     lots_of,
     plan_of,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.plan.wood.lots import Lot
 from jigs.solve import solve
 from tests.jigs.wood.wood_jobs import ALL, plan_of, torus_text

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.jobfile import load, parse
+from jigs.asked.jobfile import load, parse
 from jigs.solve import solve
 from jigs.solving.wood.bought import widened
 from tests.jigs.wood.whole_jobs import TORI, VESSELS, plan_of

@@ -32,7 +32,7 @@ def test_the_woods_sum_to_the_blank_and_to_the_finished_form(name):
 def test_a_torus_of_maple_weighs_what_its_volume_gives():
     plan = torus()
     (weight,) = plan.wood.finish.weights
-    density = 1000 * 0.63 * 1.12  # kg/m3 of sugar maple at 12 %: Wood Handbook, as in jigs.wood
+    density = 1000 * 0.63 * 1.12  # kg/m3 of sugar maple at 12 %: Wood Handbook, as in jigs.asked.woods
     major, tube = (250 - 54) / 2, 27.0
     solid = 2 * pi**2 * major * tube**2
     assert weight.after == pytest.approx((solid - plan.blank.core_volume) * density * 1e-6)

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.glue_area import contact_area
+from jigs.asked.job_wood import Glue
 from jigs.families import parts_of
-from jigs.job_wood import Glue
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.glue import GlueStage

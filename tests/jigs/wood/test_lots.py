@@ -8,8 +8,8 @@ from math import ceil, cos, tan
 import pytest
 import shapely
 
-from jigs.job_wood import Board
-from jigs.jobfile import parse
+from jigs.asked.job_wood import Board
+from jigs.asked.jobfile import parse
 from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.wood.spare_rings import spare_rings
 from jigs.solving.wood.torus_lots import torus_lots

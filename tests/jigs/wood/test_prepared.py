@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.job_wood import Board
+from jigs.asked.job_wood import Board
 from jigs.solving.wood.at_hand import MEASURED
 from jigs.solving.wood.prepared import prepared_steps
 from tests.jigs.wood.whole_jobs import ALL, plan_of

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from jigs.job_wood import Board
+from jigs.asked.job_wood import Board
 from jigs.solving.wood.at_hand import OVER
 from jigs.solving.wood.boards import wood_classes
 from jigs.stages.boards.tables import tables

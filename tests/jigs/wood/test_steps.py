@@ -10,7 +10,7 @@ from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Step
 from jigs.plan.wood.whole import WoodPlan
-from jigs.quantity import Quantity
+from jigs.words.quantity import Quantity
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
 
 CUTTING = ("mitre", "slide", "square", "slips")

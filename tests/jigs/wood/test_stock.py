@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.job_wood import Board
+from jigs.asked.job_wood import Board
 from tests.jigs.wood.garland_boards import LOT, THICK, board, codes, planned
 from tests.jigs.wood.wood_jobs import (
     ALL,

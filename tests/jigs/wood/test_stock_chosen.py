@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.jobfile import parse
+from jigs.asked.jobfile import parse
 from jigs.solve import solve
 from jigs.solving.wood.bought import widened
 from jigs.solving.wood.kinds import rough_thickness

@@ -7,11 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from jigs.asked.job_wood import Board
 from jigs.checks.wood.stock import stock_findings
-from jigs.job_wood import Board
-from jigs.lengths import parse_length
 from jigs.plan.wood.stock import Shortage
 from jigs.solving.wood.boards import wood_classes
+from jigs.words.lengths import parse_length
 from tests.jigs.wood.garland_boards import LOT, LOTS, PLAN, board, planned
 from tests.jigs.wood.wood_jobs import (
     ALL,

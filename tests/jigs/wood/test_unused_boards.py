@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from jigs.job_wood import Board
-from jigs.lengths import parse_length
+from jigs.asked.job_wood import Board
+from jigs.words.lengths import parse_length
 from tests.jigs.wood.wood_jobs import lots_of, plan_of, stocked, with_boards
 
 PLAN = plan_of("garland")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from jigs.job_wood import Board
+from jigs.asked.job_wood import Board
 from jigs.plan.wood.lots import Lot
 from jigs.solving.wood.boards import wood_classes
 from tests.jigs.wood.drawn_boards import tally

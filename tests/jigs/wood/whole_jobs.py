@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from jigs.jobfile import load, parse
+from jigs.asked.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
+from jigs.asked.job import Job, TorusJob
+from jigs.asked.job_wood import Board
+from jigs.asked.jobfile import load, parse
 from jigs.checks.wood.stock import stock_findings
-from jigs.findings import Finding
-from jigs.job import Job, TorusJob
-from jigs.job_wood import Board
-from jigs.jobfile import load, parse
 from jigs.plan import Plan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, WoodClass
@@ -17,6 +16,7 @@ from jigs.solve import solve
 from jigs.solving.wood.boards import wood_classes
 from jigs.solving.wood.torus_lots import torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots
+from jigs.words.findings import Finding
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 

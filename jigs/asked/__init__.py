@@ -1,0 +1,1 @@
+"""What was asked: the job and workshop files, read and checked."""

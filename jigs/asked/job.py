@@ -1,0 +1,164 @@
+"""What the user asked for, as validated: every length in mm, every default filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Literal
+
+from jigs.asked.job_shop import Workshop
+from jigs.asked.job_wood import LayupWish, Route
+from jigs.asked.key import key
+from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, USUAL_STAGES
+from jigs.measured.readings import Readings
+from jigs.words.findings import Finding, Severity
+
+Unit = Literal["mm", "in"]
+_TWO_OF_THREE = "give two of the three diameters"
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a key was written."""
+
+    file: str
+    line: int
+
+
+# fmt: off
+@dataclass(frozen=True)
+class Form:
+    """The finished torus and the blank it is turned from.
+
+    `wedge_rings` (N) and `segments` (n) are even and at least 6. `core_opening` and
+    `ring_across_flats` are measured across flats. None means that the plan decides.
+    """
+
+    outer_diameter: float = key("length", f"finished, across the rim; {_TWO_OF_THREE}", unset="follows from the "
+        "other two", example=250.0, least=30, most=3000)
+    hole_diameter: float = key("length", f"finished, across the hole; {_TWO_OF_THREE}", unset="follows from the "
+        "other two", example=142.0, least=1, most=3000)
+    tube_diameter: float = key("length", f"finished, through the tube; {_TWO_OF_THREE}", unset="follows from the "
+        "other two", example=54.0, least=5, most=1000)
+    wedge_rings: int = key("count", "how many wedge rings close the torus (even)", example=18, least=6, most=180,
+        even=True, required=True)
+    segments: int = key("count", "how many segments make a ring (even)", example=10, least=6, most=96, even=True,
+        required=True)
+    core_opening: float = key("length", "across the flats of the opening in the middle of a ring", example=20.0,
+        least=1, most=1000, required=True)
+    turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
+        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above", least=0.5,
+        most=30)
+    least_wall: float = key("length", "least wood between the core and the finished surface", 8.0, least=1,
+        most=200)
+    ring_across_flats: float | None = key("length", "your own, larger ring, across its flats", example=80.0,
+        unset="the least that holds the finished form and its allowance", least=10, most=1500)
+    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)
+    least_thin_edge: float = key("length", "least length of a wedge ring at its inner flat, for the jaw", 8.0,
+        least=1, most=100)
+    clean_up: float | None = key("length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
+        unset="kerf + 1 mm, at least 3", least=0.5, most=50)
+    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
+    flattening: float = key("length", "taken off a ring's two faces together as they are flattened; strips are "
+        "planed so much wider", 0.3, most=5)
+    face_sanding: float = key("length", "sanded off each face of a wedge ring before gluing", 0.1, most=2)
+    half_sanding: float = key("length", "sanded off each end of a half before it is glued to the other", 0.5,
+        most=5)
+    lining: float = key("length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
+        most=10)
+    friction: float = key("number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5)
+    species: tuple[tuple[str, ...], ...] = key("names", "of all rings, a list by ring that repeats, or for a ring "
+        "a list that repeats round its segments", (("maple",),))
+    route: Route = key("choice", "what rings are made of: mitred segments; slices of a tube of staves are refused, "
+        "for no sled here holds them", "segments", choices=("segments", "staves"))
+
+    @property
+    def major_radius(self) -> float:
+        """From the axis to the centre of the tube."""
+        return (self.outer_diameter - self.tube_diameter) / 2
+
+    @property
+    def tube_radius(self) -> float:
+        return self.tube_diameter / 2
+
+
+@dataclass(frozen=True)
+class GaugeWish:
+    """The gauges asked for.
+
+    `stages` are offsets above the sanded tube radius, descending; the last is the finished
+    stage and equals `sanding_allowance`.
+    """
+
+    stages: tuple[float, ...] = key("stages", 'sizes above the surface as sanded, falling; the last is "finished"',
+        unset=f"{USUAL_STAGES[0]:g} and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
+        example=USUAL_STAGES, most=30)
+    plate_thickness: float | None = key("length", "of the printed gauges", example=4.0,
+        unset="4 mm; 6 over 150 mm long", least=1, most=15)
+    fit: float = key("length", "added to the radius of a gauge's edge, so that it does not rock", 0.1, most=2)
+    sanding_allowance: float = key("length", "left for sanding by the finished gauge", 0.25, most=3)
+    flats_left: float = key("length", "above the curve, at which roughing by flats stops", 0.3, least=0.05, most=5)
+    longest_in_hand: float = key("length", "of a vessel's profile gauges; longer ones come in pieces on a rail",
+        150.0, least=40, most=1000)
+    widest_gap: float = key("length", "of a vessel's gap gauges; wider stations get a stick to set callipers by",
+        150.0, least=20, most=1000)
+
+
+# fmt: on
+@dataclass(frozen=True, kw_only=True)
+class Job:
+    """What every job states; `places` tells where each dotted key was written, so that findings can say so."""
+
+    name: str  # also the name of the output folder
+    title: str
+    unit: Unit  # for showing numbers; inside, all are mm
+    source: Path | None
+    gauges: GaugeWish
+    workshop: Workshop
+    layup: LayupWish | None = None
+    places: Mapping[str, Place] = field(default_factory=dict, compare=False)
+    workshop_source: Path | None = None
+    questions: tuple[Finding, ...] = field(
+        default=(), compare=False
+    )  # on values that may not be what was meant
+    readings: Readings = field(default_factory=Readings)  # what was measured, beside the job
+    unlettered: str = (
+        ""  # what the title had of characters that the jigs' lettering has not; they are left out
+    )
+
+    @property
+    def sources(self) -> tuple[Path, ...]:
+        """The files it was read from."""
+        read = Path(self.readings.file) if self.readings.file else None
+        return tuple(file for file in (self.source, self.workshop_source, read) if file is not None)
+
+    @property
+    def tilt_stated(self) -> bool:
+        """Whether the side to which the saw's blade tilts is the turner's own word."""
+        return "saw.tilts" in self.places
+
+    @property
+    def tilts_text(self) -> str:
+        """That side, with what has to be looked at where it is not stated."""
+        side = self.workshop.saw.tilts
+        return side if self.tilt_stated else f"{side}, assumed: look, and state tilts in [saw]"
+
+    def finding(
+        self, code: str, message: str, *, key: str = "", remedy: str = "", severity: Severity = "refused",
+        wants: Mapping[str, float] | None = None,
+    ) -> Finding:  # fmt: skip
+        """Return a finding about this job, placed where `key` (dotted, as "saw.kerf") or its table stands.
+
+        `wants` are values of keys, in mm, that look as if they would do; trying begins with them.
+        """
+        unwritten = Place(str(self.source) if self.source else "", 0)
+        place = self.places.get(key) or self.places.get(key.partition(".")[0], unwritten)
+        return Finding(code, message, remedy, key, place.file, place.line, severity, wants or {})
+
+
+@dataclass(frozen=True, kw_only=True)
+class TorusJob(Job):
+    """A closed ring of wedge rings."""
+
+    form: Form

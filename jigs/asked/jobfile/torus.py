@@ -1,0 +1,71 @@
+"""What a torus job states beside its workshop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any, cast
+
+from jigs.asked.job import Form, TorusJob
+from jigs.asked.jobfile.read import Read
+from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
+from jigs.asked.key import Value
+from jigs.asked.keys import DIAMETERS
+from jigs.asked.usual import default_allowance
+from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
+
+_AGREE = 0.01  # mm: three diameters may differ by this, from rounding
+
+
+def torus_faults(asked: Read) -> Iterator[Finding]:
+    """Diameters that make no torus."""
+    given = [path for path in DIAMETERS if path in asked.written]
+    if len(given) < 2:
+        names = ", ".join(path.partition(".")[2] for path in DIAMETERS)
+        message = "alone does not fix the torus" if given else "states no size"
+        yield asked.fault("missing-key", message, f"Give any two of {names}", *(given or ["form"]))
+    elif all(path in asked.values for path in given):
+        yield from _size_faults(asked, given)
+
+
+def _size_faults(asked: Read, given: list[str]) -> Iterator[Finding]:
+    outer, hole, tube = _diameters(asked.values)
+    if len(given) == 3 and abs(outer - hole - 2 * tube) > _AGREE:
+        would = show_length(outer - 2 * tube, asked.unit)
+        remedy = f"Leave one of the three out, or make the hole {would}"
+        message = "does not agree with the other two diameters"
+        yield asked.fault("diameters-disagree", message, remedy, "form.hole_diameter")
+    elif hole <= 0 or tube <= 0:
+        limit = show_length(outer / 2 if hole <= 0 else outer, asked.unit)
+        what = "the tube leaves no hole" if hole <= 0 else "the hole leaves no tube"
+        message = f"{what} in {show_length(outer, asked.unit)} across"
+        yield asked.fault("no-torus", message, f"Make it less than {limit}", given[-1])
+
+
+def _diameters(values: Mapping[str, Value | None]) -> tuple[float, float, float]:
+    """Outer, hole and tube diameter from at least two of them."""
+    outer, hole, tube = (cast("float | None", values.get(path)) for path in DIAMETERS)
+    if outer is None:
+        outer = cast(float, hole) + 2 * cast(float, tube)
+    if tube is None:
+        tube = (outer - cast(float, hole)) / 2
+    return outer, outer - 2 * tube if hole is None else hole, tube
+
+
+def torus_job(known: Known, head: Mapping[str, Any]) -> TorusJob:
+    """The job; `head` is what every job states."""
+    form = _form(known)
+    return TorusJob(
+        **head,
+        form=form,
+        gauges=gauges_of(known, form.turning_allowance),
+        workshop=workshop_of(known),
+        layup=layup_of(known),
+    )
+
+
+def _form(known: Known) -> Form:
+    outer, hole, tube = _diameters(known)
+    allowance = known["form.turning_allowance"] or default_allowance(outer)
+    across = {"outer_diameter": outer, "hole_diameter": hole, "tube_diameter": tube}
+    return cast(Form, record_of(known, "form", **across, turning_allowance=allowance))

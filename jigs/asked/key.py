@@ -1,0 +1,95 @@
+"""What a key of a job or workshop file is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, Final, Literal
+
+Kind = Literal[
+    "length",
+    "number",
+    "count",
+    "flag",
+    "text",
+    "name",
+    "choice",
+    "bed",
+    "stages",
+    "points",
+    "heights",
+    "counts",
+    "names",
+    "boards",
+    "plies",
+    "price",
+    "prices",
+]
+Per = Literal["piece", "timber", "liquid", "weight"]  # what a price is for (jigs.words.trade)
+Form = Literal["torus", "vessel"]
+Value = float | int | str | tuple[object, ...]
+FileKind = Literal["job", "workshop"]
+
+_KEY = "key"  # under which a field's metadata hold its key
+FINISHED = "finished"
+FEWEST: Final = "fewest rings"
+LEAST_WOOD: Final = "least wood"
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key. Lengths are in mm here, whatever the unit of the file."""
+
+    path: str  # dotted: table and name
+    kind: Kind
+    help: str
+    default: Value | None = None
+    inch_default: Value | None = None  # in jobs in inches, where it is another
+    unset: str = ""  # what happens without it, where `default` is not one value
+    example: Value | None = None  # shown where there is no default
+    least: float = 0.0
+    most: float = 5000.0
+    even: bool = False
+    required: bool = False
+    choices: tuple[str, ...] = ()
+    sizes: tuple[int, ...] = (2,)  # how many numbers each entry of "points" may have
+    per: Per = "piece"  # of a price
+
+    @property
+    def table(self) -> str:
+        return self.path.rpartition(".")[0]
+
+    @property
+    def name(self) -> str:
+        return self.path.rpartition(".")[2]
+
+    def default_in(self, unit: str) -> Value | None:
+        """What holds in a job in this unit."""
+        return self.inch_default if unit == "in" and self.inch_default is not None else self.default
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of the file; `shared` ones may also stand in a workshop file, others belong to one form or both.
+
+    `record` is what its keys are fields of, where it is read into one.
+    """
+
+    help: str
+    keys: tuple[Key, ...]
+    shared: bool = False
+    form: Form | None = None
+    record: type | None = None
+
+
+def key(kind: Kind, help: str, default: Value | None = None, **more: Any) -> Any:
+    """A field of a record that is a key of the file; `more` is what else `Key` takes."""
+    return field(metadata={_KEY: Key("", kind, help, default, **more)})
+
+
+def keys_in(table: str, record: type) -> tuple[Key, ...]:
+    """The keys of a table, which are fields of this record."""
+    return tuple(
+        replace(one.metadata[_KEY], path=f"{table}.{one.name}")
+        for one in fields(record)
+        if _KEY in one.metadata
+    )

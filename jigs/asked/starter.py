@@ -1,0 +1,126 @@
+"""A commented starter job: what was answered, and every other key with its meaning and default."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from jigs.asked.job import Form as TorusForm
+from jigs.asked.job import TorusJob, Unit
+from jigs.asked.job_wood import Board, Ply
+from jigs.asked.jobfile import AnyJob, parse
+from jigs.asked.key import FINISHED, Form, Key, Kind
+from jigs.asked.keys import DIAMETERS, TABLES, keys_of_form
+from jigs.asked.usual import HELD_CORE
+from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import MM_PER_INCH, typed_length
+
+_CORE = "form.core_opening"
+_PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {
+    "torus": {"name": "new", _CORE: "1 mm"},
+    "vessel": {"name": "new"},
+}
+_HEAD = """\
+# A {form} job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
+# A key behind "# " shows what holds without it: take the "# " away to change it.
+"""
+_LENGTHS: tuple[Kind, ...] = ("length", "bed", "stages", "heights", "points", "boards", "plies")
+
+
+def starter(answers: Mapping[str, object], form: Form = "torus") -> str:
+    """Return the text of a job file with these values, by dotted key, as the file would give them.
+
+    Without `form.core_opening` one is suggested. Raises Refused where the answers make no job; a
+    workshop file that they name is not looked for.
+    """
+    _check_keys(answers, form)
+    trial = {
+        key: value for key, value in {**_PLACEHOLDERS[form], **answers}.items() if key != "workshop_file"
+    }
+    try:
+        job = parse(_text(trial, "mm", form))
+    except Refused as refused:
+        raise Refused(replace(finding, file="", line=0) for finding in refused.findings) from None
+    return _text({**_suggested(job), **answers}, job.unit, form)
+
+
+def _suggested(job: AnyJob) -> dict[str, object]:
+    if not isinstance(job, TorusJob):
+        return {}
+    core = suggested_core(job.form, job.unit)
+    return {_CORE: core if job.unit == "mm" else typed_length(core, "in")}
+
+
+def suggested_core(form: TorusForm, unit: Unit) -> float:
+    """Return a core opening (mm, across flats) that leaves about half the tube's radius as wall.
+
+    Rounded down to 1 mm or 1/8 in, but where the tube is twice as thick no smaller than what the sled's draw rod needs.
+    The exact wall is the plan's business.
+    """
+
+    tilt = math.cos(math.pi / form.wedge_rings)
+    bulge = form.major_radius * (1 / tilt - 1)  # the straight core leaves the curved tube by this
+    wall = max(form.least_wall, form.tube_radius / 2)
+    corner = (form.tube_radius - wall - bulge) * tilt
+    step = 1.0 if unit == "mm" else MM_PER_INCH / 8
+    needed = math.ceil(HELD_CORE / step)
+    least = needed if needed * step <= form.tube_radius else 2
+    return max(2 * corner * math.cos(math.pi / form.segments) // step, least) * step
+
+
+def _check_keys(answers: Mapping[str, object], form: Form) -> None:
+    unknown = sorted(answers.keys() - {key.path for key in keys_of_form(form)})
+    if unknown:
+        raise Refused(Finding("unknown-key", f"is not a key of a {form} job", key=path) for path in unknown)
+
+
+def _text(answers: Mapping[str, object], unit: Unit, form: Form) -> str:
+    tables = [(name, table.help) for name, table in TABLES.items() if table.form in (None, form)]
+    blocks = [f"# {said}.\n[{name}]\n{_lines(name, answers, unit, form)}" for name, said in tables]
+    return "\n".join([_HEAD.format(form=form), _lines("", answers, unit, form), *blocks])
+
+
+def _lines(table: str, answers: Mapping[str, object], unit: Unit, form: Form) -> str:
+    return "".join(f"{_line(key, answers, unit)}\n" for key in keys_of_form(form) if key.table == table)
+
+
+def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
+    if key.path in answers:
+        return f"{key.name} = {_toml(answers[key.path])}  # {key.help}"
+    if key.path in DIAMETERS or key.required:
+        return f"# {key.name}: {key.unset or key.help}"
+    unset = f"; without it: {key.unset}" if key.unset else ""
+    return f"# {key.name} = {_toml(_shown_default(key, unit))}  # {key.help}{unset}"
+
+
+def _shown_default(key: Key, unit: Unit) -> object:
+    value = key.example if key.default is None else key.default_in(unit)
+    if key.kind == "names" and isinstance(value, tuple):
+        return value[0]
+    if key.kind not in _LENGTHS:
+        return value
+    shown = _in_unit(value, unit)
+    return [*shown, FINISHED] if key.kind == "stages" and isinstance(shown, list) else shown
+
+
+def _in_unit(value: object, unit: Unit) -> object:
+    """Lengths, however deep in lists, as the file writes millimetres."""
+    if isinstance(value, tuple):
+        return [_in_unit(item, unit) for item in value]
+    if isinstance(value, Ply):
+        return [_in_unit(item, unit) for item in vars(value).values() if item is not None]
+    if isinstance(value, Board):
+        return {name: _in_unit(size, unit) for name, size in vars(value).items()}
+    return f"{value:g} mm" if unit == "in" and isinstance(value, float) else value
+
+
+def _toml(value: object) -> str:
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(_toml(item) for item in value)}]"
+    if isinstance(value, dict):
+        return f"{{{', '.join(f'{name} = {_toml(item)}' for name, item in value.items())}}}"
+    if isinstance(value, bool | str):
+        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
+    return f"{value:g}" if isinstance(value, float) and value == round(value, 4) else str(value)

@@ -1,0 +1,182 @@
+"""A TOML file with the line of each key: tomllib reads the values, a small scanner finds the lines."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, NoReturn
+
+from jigs.asked.ordinary import read_ordinary
+from jigs.words.findings import Finding, Refused
+
+_TOKEN = re.compile(
+    r"""(?P<skip>[ \t]+|\#[^\n]*)
+      | (?P<text>\"{3}(?:\\.|[^\\])*?\"{3,5}|'{3}.*?'{3,5}|"(?:\\.|[^"\\\n])*"|'[^'\n]*')
+      | (?P<word>[A-Za-z0-9_-]+)
+      | (?P<mark>.)""",
+    re.VERBOSE | re.DOTALL,
+)
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_LONG = re.compile(r"[0-9][0-9_]{999,}")
+_PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
+
+Parts = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Source:
+    """A file's values as tomllib gives them, and the line of each dotted key and table."""
+
+    file: str
+    data: Mapping[str, Any]
+    lines: Mapping[str, int]
+
+
+def read(path: Path) -> Source:
+    """Read a TOML file. Raises Refused when it is missing, not UTF-8 or not TOML."""
+    file = str(path)
+    try:
+        raw = read_ordinary(path)
+    except (OSError, ValueError) as error:  # ValueError: a name that no file can have
+        reason = getattr(error, "strerror", None) or str(error)
+        _refuse("no-file", f"cannot be read: {reason}", "Check the name and the folder", file)
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        _refuse("not-utf8", "is not UTF-8 text", "Save the file as UTF-8", file, line)
+    return parse(text, file)
+
+
+def parse(text: str, file: str) -> Source:
+    """Read TOML text; `file` is its name in findings. Raises Refused when it is not TOML."""
+    text = text.replace("\r\n", "\n")
+    try:
+        return Source(file, tomllib.loads(text), key_lines(text))
+    except RecursionError:
+        _refuse("not-toml", "is nested too deeply", "Use plain tables and lists", file)
+    except ValueError as error:
+        _refuse_syntax(str(error), text, file)
+
+
+def dotted(path: Parts) -> str:
+    """Write a key as TOML does: bare parts as they are, others in quotes."""
+    return ".".join(part if _BARE.fullmatch(part) else json.dumps(part, ensure_ascii=False) for part in path)
+
+
+def key_lines(text: str) -> dict[str, int]:
+    """Return the line (from 1) of each key and table heading of a valid TOML text, by dotted key."""
+    scanner = _Scanner(text)
+    scanner.document()
+    return {dotted(path): line for path, line in scanner.lines.items()}
+
+
+def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
+    place, long = _PLACE.search(error), _LONG.search(text)
+    if long and "digits" in error:  # Python reads no decimal number that long
+        line = text.count("\n", 0, long.start()) + 1
+        _refuse(
+            "not-toml", f"has a number of {len(long[0])} digits", "Write the number that you mean", file, line
+        )
+    last = text.rstrip().count("\n") + 1
+    line = int(place[1]) if place and place[1] else last
+    message = f"is not valid TOML: {_PLACE.sub('', error)}"
+    remedy = "Mend this line; text needs quotes, a table's name stands in [brackets]"
+    _refuse("not-toml", message, remedy, file, line)
+
+
+def _refuse(code: str, message: str, remedy: str, file: str, line: int = 0) -> NoReturn:
+    raise Refused([Finding(code, message, remedy, file=file, line=line)])
+
+
+@dataclass(frozen=True)
+class _Token:
+    kind: str  # text, word, mark or end
+    text: str
+    line: int
+
+
+class _Scanner:
+    """Walks the tokens of a valid document and notes where each key stands."""
+
+    def __init__(self, text: str) -> None:
+        self.lines: dict[Parts, int] = {}
+        self._tokens = _tokens(text)
+        self._at = 0
+
+    @property
+    def _now(self) -> _Token:
+        return self._tokens[self._at]
+
+    def document(self) -> None:
+        table: Parts = ()
+        while self._now.kind != "end":
+            if self._now.text == "[":
+                table = self._heading()
+            elif self._now.text == "\n":
+                self._at += 1
+            else:
+                self._pair(table, "\n")
+
+    def _heading(self) -> Parts:
+        self._skip(lambda token: token.text == "[")
+        table = self._key((), "]")
+        self._skip(lambda token: token.text == "]")
+        return table
+
+    def _pair(self, table: Parts, ends: str) -> None:
+        path = self._key(table, "=")
+        self._at += 1
+        self._value(path, ends)
+
+    def _key(self, table: Parts, end: str) -> Parts:
+        path = table
+        while self._now.text != end or self._now.kind == "text":
+            if self._now.kind in ("word", "text"):
+                path = (*path, _unquoted(self._now))
+                self.lines.setdefault(path, self._now.line)
+            self._at += 1
+        return path
+
+    def _value(self, path: Parts, ends: str) -> None:
+        opening = self._now.text
+        if opening not in ("[", "{"):
+            self._skip(lambda token: token.kind in ("text", "word") or token.text not in ends)
+            return
+        closing = "]" if opening == "[" else "}"
+        self._at += 1
+        self._skip_between()
+        while self._now.text != closing:
+            if opening == "[":
+                self._value(path, ",]\n")
+            else:
+                self._pair(path, ",}\n")
+            self._skip_between()
+        self._at += 1
+
+    def _skip_between(self) -> None:
+        self._skip(lambda token: token.text in (",", "\n"))
+
+    def _skip(self, wanted: Callable[[_Token], bool]) -> None:
+        while self._now.kind != "end" and wanted(self._now):
+            self._at += 1
+
+
+def _tokens(text: str) -> list[_Token]:
+    tokens, line = [], 1
+    for match in _TOKEN.finditer(text):
+        if match.lastgroup != "skip":
+            tokens.append(_Token(match.lastgroup or "mark", match[0], line))
+        line += match[0].count("\n")
+    return [*tokens, _Token("end", "", line)]
+
+
+def _unquoted(token: _Token) -> str:
+    if token.kind == "word":
+        return token.text
+    text: str = tomllib.loads(f"key = {token.text}")["key"]
+    return text

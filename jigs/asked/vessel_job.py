@@ -1,0 +1,154 @@
+"""What the user asked for in a vessel job, as validated: lengths in mm, every default filled in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal, get_args
+
+from jigs.asked.job import Job
+from jigs.asked.key import FEWEST, LEAST_WOOD, key
+from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
+
+if TYPE_CHECKING:
+    from geometry.plane.profile import Profile
+
+HeightChoice = Literal["fewest rings", "least wood"]
+Base = Literal["solid", "segmented", "floating"]
+Grain = Literal["across", "upright"]
+Hold = Literal["auto", "taper", "inside", "bolt", "none"]
+Way = Literal["stations", "edges", "drawing"]
+SHAPES = get_args(Way)  # a profile is given in one of these ways
+
+
+@dataclass(frozen=True, eq=False)
+class Shape:
+    """A profile as it was given, and as the exact chain it has become; it need not be one that can be turned."""
+
+    way: Way
+    profile: Profile
+    within: float  # of a smooth curve, that its arcs keep to; 0 for what was given as lines and arcs
+    stations: tuple[float, ...]  # heights at which a diameter was stated
+    said: tuple[str, ...]  # how a drawing was read
+    source: Path | None  # the drawing
+
+
+# fmt: off
+@dataclass(frozen=True)
+class WallWish:
+    """The wall: one thickness, or by height (height, wall); neither where there is an inside of its own."""
+
+    thickness: float | None = key("length", "of the wall, square to its surface", unset="by height, or an inside "
+        "of its own", example=6.0, least=0.5, most=200)
+    by_height: tuple[tuple[float, float], ...] | None = key("points", "heights and the wall's thickness there, in "
+        "between in proportion", unset="one thickness", example=((0.0, 8.0), (100.0, 5.0)), most=2000)
+    floor: float | None = key("length", "thickness of the floor at the axis", unset="the wall at the foot",
+        example=8.0, least=0.5, most=300)
+    inner_corner: float = key("length", "radius between floor and wall inside; 0 is a sharp corner", 5.0, most=200)
+    least: float = key("length", "the thinnest wall that is turned", 2.0, least=0.2, most=50)
+
+
+@dataclass(frozen=True)
+class Foot:
+    """The hollow in the foot; zeros are a flat foot."""
+
+    recess_diameter: float = key("length", "of the hollow in the foot; 0 is a flat foot", 0.0, most=2000)
+    recess_depth: float = key("length", "of the hollow in the foot", 0.0, most=100)
+
+
+@dataclass(frozen=True)
+class RingsWish:
+    """The rings, from the foot up; of lists by ring the last entry goes on."""
+
+    heights: tuple[float, ...] | HeightChoice = key("heights", f'one height, a list from the foot up, or chosen '
+        f'from the boards in [stock]: "{FEWEST}" or "{LEAST_WOOD}"', example=20.0, least=2, most=300, required=True,
+        choices=(FEWEST, LEAST_WOOD))
+    segments: tuple[int, ...] = key("counts", "in each ring, or one count for each ring from the foot up; the last "
+        "goes on", example=12, least=4, most=96, required=True)
+    species: tuple[tuple[str, ...], ...] = key("names", "of all rings, a list by ring (the last goes on), or for a "
+        "ring a list that repeats round its segments", example=(("maple",),), required=True)
+    half_turn: bool = key("flag", "whether each ring is turned by half a segment on the one below", True)
+    base: Base | None = key("choice", "rings that close over the middle, the base: a solid disc, segments, or a "
+        "floating disc that lies loose in a groove", unset=f"a disc up to {WIDE_DISC:g} mm across, and over 250 or "
+        "so; else segments round a core plug", example="segmented", choices=get_args(Base))
+    core_plug: float | None = key("length", "diameter of a plug glued into the middle of segments that would meet "
+        "there in points; 0 is none", unset="the least round which segments have an end, where it fits",
+        example=20.0, most=75)
+    upright: tuple[int, ...] | None = key("counts", "rings that are one solid piece with its grain along the axis, "
+        "as stems are: their numbers from the foot up", unset="none", example=(2, 3), least=1, most=200)
+    spacer: float = key("length", "thickness of a strip between segments; 0 is none", 0.0, most=30)
+    spacer_species: str | None = key("text", "of the strips", unset="the rings' own", example="walnut", most=40)
+    gap: float = key("length", "width of an open gap between segments; 0 is none", 0.0, most=50)
+    turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
+        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above", least=0.5,
+        most=30)
+    least_glue: float = key("length", "least finished width of a joint between two rings", 3.0, least=1, most=100)
+    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)
+    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
+    flattening: float = key("length", "taken off a ring's two faces together as they are flattened; boards are "
+        "planed so much thicker", 0.3, most=5)
+    waste_block: float = key("length", "thickness of the waste block between the faceplate and the lowest ring",
+        18.0, least=18, most=200)
+
+    @property
+    def between(self) -> float:
+        """Width of what stands between two segments of a ring: strip or gap."""
+        return self.gap or self.spacer
+
+
+@dataclass(frozen=True)
+class StavesWish:
+    """Tapered staves for a range of heights."""
+
+    low: float = key("length", "height at which the staves begin", unset="no staves", example=20.0, most=2000)
+    high: float = key("length", "height at which they end", unset="no staves", example=120.0, most=2000)
+    count: int = key("count", "how many staves", unset="no staves", example=16, least=4, most=96)
+    species: tuple[str, ...] = key("names", "of all staves, or a list that repeats round them",
+        unset="the rings' own", example=(("cherry",),))
+
+
+@dataclass(frozen=True)
+class FloatingWish:
+    """The disc of a base that floats; moisture in per cent."""
+
+    species: str | None = key("text", "of the disc", unset="the lowest ring's first", example="cherry", most=40)
+    grain: Grain = key("choice", "across the disc, or upright: along the axis", "across", choices=get_args(Grain))
+    moisture: float = key("number", "per cent of moisture in the disc when it is turned to its groove, by a meter",
+        8.0, least=6, most=14)
+    driest: float = key("number", "per cent of moisture to which it may dry where it will stand", 6.0, least=6,
+        most=14)
+    wettest: float = key("number", "per cent of moisture to which it may come there", 14.0, least=6, most=14)
+
+
+@dataclass(frozen=True)
+class ReversingWish:
+    """Holding the vessel by its mouth."""
+
+    hold: Hold = key("choice", "what holds the mouth: a taper jammed into it, a plug turned to the inside, a bolt "
+        "through a hole in the floor, or none: the foot is finished by hand", "auto", choices=get_args(Hold))
+    base_hole: float = key("length", "diameter of a hole through the floor for a bolt; 0 is none", 0.0, most=60)
+    taper: float = key("number", "degrees of the jammed taper's side off the axis", 2.0, least=0.5, most=5)
+    depth: float = key("length", "that the plug reaches into the mouth", 15.0, least=5, most=100)
+    lining: float = key("length", "thickness of a soft lining of the plug; 0 is bare wood", 0.0, most=10)
+    friction: float = key("number", "of the finished inside on the plug", 0.35, least=0.05, most=1.5)
+
+
+# fmt: on
+@dataclass(frozen=True, kw_only=True, eq=False)
+class VesselJob(Job):
+    """A bowl, vase or platter of stacked rings."""
+
+    outside: Shape
+    inside: Shape | None
+    wall: WallWish
+    foot: Foot
+    rings: RingsWish
+    staves: StavesWish | None
+    floating: FloatingWish
+    reversing: ReversingWish
+
+    @property
+    def sources(self) -> tuple[Path, ...]:
+        """The files it was read from, drawings among them."""
+        shapes = (shape.source for shape in (self.outside, self.inside) if shape is not None)
+        return (*super().sources, *(source for source in shapes if source is not None))

@@ -1,0 +1,1 @@
+"""Numbers, counts and findings as people read them."""

@@ -1,0 +1,136 @@
+"""Lengths as people write them, and back: "12 5/8 in", "38 mm", or a number in the job's unit."""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+
+from jigs.asked.job import Unit
+
+MM_PER_INCH = 25.4
+_MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}
+_MM |= {'"': MM_PER_INCH, "″": MM_PER_INCH}
+_FINEST = 64  # the finest fraction on a rule
+_BY_RULE = 1 / 8  # inch: shorter lengths are not measured with a rule
+_LONGEST = 60  # characters; no length is longer
+
+# Groups: sign; whole and fraction, or fraction, or decimal; unit.
+_FRACTION = "([0-9]{1,4}/[0-9]{1,4})"
+_DECIMAL = r"([0-9]{1,7}(?:\.[0-9]{0,9})?|\.[0-9]{1,9})"
+_AMOUNT = rf"^\s*(-?)\s*(?:([0-9]{{1,7}})[ -]+{_FRACTION}|{_FRACTION}|{_DECIMAL})\s*"
+LENGTH_PATTERN = rf"{_AMOUNT}({'|'.join(sorted(_MM, key=len, reverse=True))})?\s*$"
+_ANY_UNIT = re.compile(rf"{_AMOUNT}([^\s0-9.,/+-].*?)?\s*$")
+_EXAMPLES = 'Write a number with a decimal point, or text such as "12 5/8 in", "38 mm" or "5.5 cm"'
+
+
+class BadLength(ValueError):
+    """Something that is not a length; `remedy` says what would do."""
+
+    def __init__(self, message: str, remedy: str = _EXAMPLES) -> None:
+        self.remedy = remedy
+        super().__init__(message)
+
+
+def parse_length(value: object, unit: Unit) -> float:
+    """Return a length in mm.
+
+    A number, or text without a unit, is in `unit`. Raises BadLength on anything else than a finite
+    number or a text that reads as one; the sign is not judged here.
+    """
+    if isinstance(value, str):
+        return _from_text(value, unit)
+    return number(value) * _MM[unit]
+
+
+def number(value: object) -> float:
+    """Return a finite float; raises BadLength (a bool is not a number)."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise BadLength(f"{shown(value)} is not a length")
+    if abs(value) > 1e9 or math.isnan(value):
+        raise BadLength(f"{shown(value)} is not a possible number")
+    return float(value)
+
+
+def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
+    """Return a length as text for people.
+
+    mm get one decimal, or two where the second is not zero; always two when `exact`. Inches get three decimals and,
+    from 1/8 in on and not when `exact`, the nearest 1/64 in brackets for a rule: "12.628 in (12 5/8)"; a length that
+    is 1/64s to the thousandth is shown by these alone.
+    """
+    size = _show_mm(abs(mm), exact) if unit == "mm" else _show_inches(abs(mm) / MM_PER_INCH, exact)
+    is_zero = not any(digit in size for digit in "123456789")
+    return size if mm >= 0 or is_zero else f"-{size}"
+
+
+def fine_length(mm: float, unit: Unit) -> str:
+    """Return a deviation smaller than any tool shows: mm to 0.001, inches to 0.0001."""
+    return f"{mm:.3f} mm" if unit == "mm" else f"{mm / MM_PER_INCH:.4f} in"
+
+
+def typed_length(mm: float, unit: Unit) -> str:
+    """Return a length as text that `parse_length` reads back: as shown, without what is in brackets."""
+    return show_length(mm, unit).split(" (")[0]
+
+
+def example_length(mm: float, unit: Unit) -> str:
+    """An example as a job file in this unit would give it: a number of mm, else text that names its unit."""
+    return f"{mm:g}" if unit == "mm" else f'"{mm:g} mm"'
+
+
+def shown(value: object) -> str:
+    """Name a value read from a file, briefly, as the file would write it."""
+    if isinstance(value, dict | list):
+        return "a table" if isinstance(value, dict) else "a list"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int) and abs(value) > 10**18:  # str() refuses the longest
+        return "an enormous number"
+    text = f'"{value}"' if isinstance(value, str) else str(value)
+    return text if len(text) <= 40 else f"{text[:37]}..."
+
+
+def _from_text(text: str, unit: Unit) -> float:
+    match = _ANY_UNIT.match(text) if len(text) <= _LONGEST else None
+    if match is None:
+        raise BadLength(f"{shown(text)} is not a length")
+    sign, whole, part, fraction, decimal, name = match.groups()
+    factor = _MM[unit] if name is None else _factor(name)
+    size = float(decimal) if decimal else int(whole or 0) + _fraction(part or fraction, proper=bool(whole))
+    return (-size if sign else size) * factor
+
+
+def _factor(name: str) -> float:
+    if name not in _MM:
+        raise BadLength(f"{shown(name)} is not a known unit", "Use mm, cm or in")
+    return _MM[name]
+
+
+def _fraction(text: str, proper: bool) -> float:
+    above, below = (int(part) for part in text.split("/"))
+    if below == 0:
+        raise BadLength(f"the fraction {text} divides by nothing")
+    if proper and above >= below:
+        raise BadLength(f"the fraction {text} after a whole number is not less than one")
+    return above / below
+
+
+def _show_mm(mm: float, exact: bool) -> str:
+    text = f"{mm:.2f}"
+    return f"{text if exact or text[-1] != '0' else text[:-1]} mm"
+
+
+def _show_inches(inches: float, exact: bool) -> str:
+    nearest = Fraction(round(inches * _FINEST), _FINEST)
+    if not exact and f"{abs(inches - float(nearest)):.3f}" == "0.000":
+        return f"{_mixed(nearest)} in"
+    return f"{inches:.3f} in" if exact or inches < _BY_RULE else f"{inches:.3f} in ({_mixed(nearest)})"
+
+
+def _mixed(value: Fraction) -> str:
+    whole, above = divmod(value.numerator, value.denominator)
+    if above == 0:
+        return str(whole)
+    fraction = f"{above}/{value.denominator}"
+    return f"{whole} {fraction}" if whole else fraction
