@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from jigs.asked.job import Job
-from jigs.families.places import lettered
-from jigs.part import Part
+from jigs.parts.part import Part
+from jigs.parts.places import lettered
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 from jigs.words.tables import table

@@ -16,7 +16,7 @@ from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
 from jigs.asked.job import Unit
-from jigs.part import (
+from jigs.parts.part import (
     ArcRadius,
     Bevel,
     Bore,

@@ -10,7 +10,7 @@ from pathlib import Path
 from jigs.manifest import sha256
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from jigs.part import Part, Process
+from jigs.parts.part import Part, Process
 from jigs.words.file_names import of_job
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import ReadBack

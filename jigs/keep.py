@@ -15,7 +15,7 @@ from jigs.words.findings import Refused
 if TYPE_CHECKING:
     from jigs.asked.job import Job, Unit
     from jigs.old_set import OldSet
-    from jigs.part import Part
+    from jigs.parts.part import Part
     from jigs.plan import Plan
 
 SAME = 1e-6  # mm

@@ -29,7 +29,7 @@ from jigs.written import kerf_for, written_back
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.part import Part
+    from jigs.parts.part import Part
     from jigs.plan import Plan
     from jigs.work.model import Work
 

@@ -13,7 +13,7 @@ from jigs.words.findings import Finding
 if TYPE_CHECKING:
     from jigs.asked.job import Unit
     from jigs.changes import Difference
-    from jigs.part import Part
+    from jigs.parts.part import Part
     from jigs.work.changes import WorkChanges
     from jigs.work.model import Work
     from jigs.writers.readback import ReadBack

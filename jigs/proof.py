@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from jigs.asked.job import Job
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.rack import rack
 from jigs.solve import solve

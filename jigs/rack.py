@@ -6,15 +6,15 @@ from collections.abc import Sequence
 
 from jigs.asked.job import Job
 from jigs.assumed import assumed_findings, told_on_jigs
-from jigs.beds import bed_findings
 from jigs.families import parts_of
-from jigs.families.coding import carries_code, settled
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.places import LEAST_TEXT, NoRoom
-from jigs.part import Part
+from jigs.parts.beds import bed_findings
+from jigs.parts.coding import carries_code, settled
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Part
+from jigs.parts.places import LEAST_TEXT, NoRoom
+from jigs.parts.processes import as_chosen, play_of
+from jigs.parts.splitting import CannotSplit, split_to_bed
 from jigs.plan import Plan
-from jigs.processes import as_chosen, play_of
-from jigs.splitting import CannotSplit, split_to_bed
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work

@@ -10,7 +10,7 @@ from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.part import Part
+    from jigs.parts.part import Part
     from jigs.writers.target import Target
 
 

@@ -10,7 +10,7 @@ from hypothesis import settings
 
 from jigs.asked.jobfile import load
 from jigs.make import make
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.rack import rack
 from jigs.solve import solve
 

@@ -9,7 +9,7 @@ from jigs.asked.job_wood import Glue, Paper, Prices, Spares, Stock
 from jigs.asked.key import key
 
 if TYPE_CHECKING:
-    from jigs.part import Process
+    from jigs.parts.part import Process
 
 SawChoice = Literal["table saw", "bandsaw", "auto"]
 MAKINGS = ("print", "cut", "paper")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.families.coding import settled
-from jigs.part import Part
+from jigs.parts.coding import settled
+from jigs.parts.part import Part
 from jigs.plan import Plan
 
 

@@ -10,16 +10,16 @@ from math import cos, degrees, sin
 from geometry.bandsaw_sled import BRIDGE_HEIGHT, RELEASE, BandsawLayout
 from geometry.plane.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
-from jigs.families import edge_guide
 from jigs.families.draw_rod import draw_rod
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.lines import broken
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, ring_room, with_tabs
-from jigs.families.sled_base import base_slots, fence_lines
 from jigs.families.sled_jaw import jaw
-from jigs.families.sled_uprights import fence, gusset, handle, stop_cheek
-from jigs.part import Dimension, EdgeAngle, Extent, Line, Part
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.part import Dimension, EdgeAngle, Extent, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, ring_room, with_tabs
+from jigs.parts.sleds import edge_guide
+from jigs.parts.sleds.base import base_slots, fence_lines
+from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

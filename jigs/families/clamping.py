@@ -7,9 +7,9 @@ from math import ceil, cos, degrees, floor, tan
 from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, polygon
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, middle
-from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, middle
 from jigs.plan.torus import TorusPlan
 
 FAMILY = "clamping"

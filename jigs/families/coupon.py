@@ -10,10 +10,20 @@ from math import pi
 from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.families.labels import centred, raised_rise, raised_width
-from jigs.families.marked import as_lines
-from jigs.families.places import hang_hole, lettered
-from jigs.part import ArcRadius, Dimension, EdgeGap, Extent, HoleDiameter, Lettering, Part, Point, Thickness
+from jigs.parts.labels import centred, raised_rise, raised_width
+from jigs.parts.marked import as_lines
+from jigs.parts.part import (
+    ArcRadius,
+    Dimension,
+    EdgeGap,
+    Extent,
+    HoleDiameter,
+    Lettering,
+    Part,
+    Point,
+    Thickness,
+)
+from jigs.parts.places import hang_hole, lettered
 from jigs.plan import Plan
 
 LENGTHS = (10.0, 20.0, 40.0, 80.0)  # outside and inside

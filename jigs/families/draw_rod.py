@@ -5,9 +5,9 @@ from __future__ import annotations
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, polygon
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
 from jigs.plan.torus import TorusPlan
 
 STICK_SIDE = 4.0  # less than the core, across the stick's foot

@@ -11,7 +11,7 @@ from math import cos, degrees, floor, pi, tan
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import polygon
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, on_circle, printed_gauge
-from jigs.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

@@ -7,7 +7,7 @@ from math import cos, sin
 
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
-from jigs.families.labels import (
+from jigs.parts.labels import (
     LATHE_CAUTION,
     block,
     block_height,
@@ -16,7 +16,7 @@ from jigs.families.labels import (
     raised_rise,
     raised_width,
 )
-from jigs.part import Bevel, Dimension, Extent, Mark, Part, Point, Thickness
+from jigs.parts.part import Bevel, Dimension, Extent, Mark, Part, Point, Thickness
 from jigs.plan import Plan
 
 HANG = 2.5  # radius of the hanging hole

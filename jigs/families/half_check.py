@@ -6,9 +6,9 @@ from math import cos
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import outline as contour
-from jigs.families.places import hang_hole, lettered
-from jigs.families.sheet import cut_part
-from jigs.part import Dimension, EdgeGap, EdgeLength, Part
+from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Part
+from jigs.parts.places import hang_hole, lettered
+from jigs.parts.sheet import cut_part
 from jigs.plan.torus import TorusPlan
 
 FAMILY = "truing"

@@ -16,9 +16,9 @@ from geometry.lathe.turning import RIM_LAND
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
-from jigs.families.labels import ENGRAVED, block
-from jigs.families.places import lettered
-from jigs.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
+from jigs.parts.labels import ENGRAVED, block
+from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
+from jigs.parts.places import lettered
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

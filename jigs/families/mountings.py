@@ -13,7 +13,7 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from geometry.strokes.lettering import text_width
-from jigs.families.labels import (
+from jigs.parts.labels import (
     ENGRAVED,
     PITCH,
     block,
@@ -23,9 +23,7 @@ from jigs.families.labels import (
     raised_rise,
     raised_width,
 )
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part
-from jigs.part import (
+from jigs.parts.part import (
     Dimension,
     EdgeGap,
     EdgeLength,
@@ -37,6 +35,8 @@ from jigs.part import (
     Point,
     Thickness,
 )
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

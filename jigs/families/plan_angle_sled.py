@@ -14,15 +14,15 @@ from geometry.plan_angle import PlanAngleLayout
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN
 from geometry.sled import HANDLE_TABS, TAB
-from jigs.families import edge_guide, hold_down
 from jigs.families.gallows import gallows, gallows_slots, press
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.places import lettered
-from jigs.families.segment_stop import FAMILY, stop_arm
-from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_base import exit_block_free
-from jigs.families.sled_uprights import handle
-from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.sleds import edge_guide, hold_down
+from jigs.parts.sleds.base import exit_block_free
+from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.parts.sleds.uprights import handle
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length

@@ -13,16 +13,16 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
 from geometry.sled import HANDLE_TABS, TAB
-from jigs.families import edge_guide, hold_down
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.lines import broken
-from jigs.families.mirror import mirrored
-from jigs.families.places import lettered
-from jigs.families.segment_stop import FAMILY, RAIL, holds, packing, stop_arm
-from jigs.families.sheet import cut_part, tab_room, with_tabs
-from jigs.families.sled_base import exit_block_free
-from jigs.families.sled_uprights import HIGHER, ends_free, handle
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.mirror import mirrored
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, tab_room, with_tabs
+from jigs.parts.sleds import edge_guide, hold_down
+from jigs.parts.sleds.base import exit_block_free
+from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
+from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

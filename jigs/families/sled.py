@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from jigs.families import edge_guide
 from jigs.families.draw_rod import draw_rod
-from jigs.families.sled_base import base, exit_block, runner, table_sled
 from jigs.families.sled_jaw import jaw
-from jigs.families.sled_uprights import fence, gusset, handle, stop_cheek
-from jigs.part import Part
+from jigs.parts.part import Part
+from jigs.parts.sleds import edge_guide
+from jigs.parts.sleds.base import base, exit_block, runner, table_sled
+from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
 from jigs.plan.torus import TorusPlan
 
 

@@ -16,11 +16,11 @@ from geometry.sled import (
     JAW_SCREW,
     NUT_WINDOW,
 )
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.places import lettered_titled
-from jigs.families.sheet import closed, cut_part
-from jigs.families.sled_uprights import jaw_bolts, tail_foot
-from jigs.part import Dimension, HoleDiameter, Line, Part, Point
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, HoleDiameter, Line, Part, Point
+from jigs.parts.places import lettered_titled
+from jigs.parts.sheet import closed, cut_part
+from jigs.parts.sleds.uprights import jaw_bolts, tail_foot
 from jigs.plan.torus import TorusPlan
 
 NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked line off it

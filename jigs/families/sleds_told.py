@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import degrees, inf
 
 from geometry.plan_angle import PlanAngleLayout
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.sled_use import Does, Sled

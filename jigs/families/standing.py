@@ -23,7 +23,7 @@ from jigs.families.gauge_plate import (
     on_circle,
     printed_gauge,
 )
-from jigs.part import ArcRadius, Bevel, Dimension, Part, Point
+from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

@@ -11,11 +11,11 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
 from jigs.families.half_check import FAMILY, half_check
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_uprights import HIGHER, gusset, stop_cheek
 from jigs.families.wedges import sled_wedge
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from jigs.figures import sheets
 from jigs.figures.figure import Figure
 from jigs.figures.told import Show
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.sheets.nesting import nest
 

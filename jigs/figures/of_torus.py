@@ -13,7 +13,7 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import gauges, rounding, turned
 from jigs.figures.turning.mountings import mounting_a, mounting_b, mounting_c, mounting_d
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 
 

@@ -12,7 +12,7 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import turned
 from jigs.figures.turning import vessel as lathe
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 
 

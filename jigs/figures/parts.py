@@ -12,7 +12,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.figure import Callout, Caption, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, angle, by_calliper, by_rule
-from jigs.part import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiameter, Line, Part
+from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiameter, Line, Part
 
 NARROW, WIDE, LARGE = (80.0, 50.0), (165.0, 50.0), (165.0, 115.0)  # mm of paper: for most, for long ones,
 MANY = 8  # and for those with more dimensions than this

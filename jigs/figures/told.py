@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeAlias
 
-from jigs.codes import code_of
+from jigs.parts.codes import code_of
 from jigs.words.quantity import Quantity, calliper, ruled
 
 Show: TypeAlias = Callable[[Quantity], str]

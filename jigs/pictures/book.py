@@ -11,7 +11,7 @@ from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.pictures.stack import stack_picture
 from jigs.plan import Plan
 from jigs.render.amounts import shown

@@ -13,7 +13,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.writers.drawing import widened
 
 MICRON = 1000  # in a mm

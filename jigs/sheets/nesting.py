@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from rectpack.maxrects import MaxRectsBl
 
 from jigs.asked.job_shop import Cutter, Workshop
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
 from jigs.sheets.sheet import Placed, Sheet
 

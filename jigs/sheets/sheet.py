@@ -10,7 +10,7 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
-from jigs.part import Part
+from jigs.parts.part import Part
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,10 @@ from math import cos, pi, sin
 from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
 from geometry.lathe.turning import TAIL
 from jigs.asked.job import Job, TorusJob
-from jigs.part import Process
+from jigs.parts.part import Process
+from jigs.parts.processes import plate_thickness
 from jigs.plan.gauges import CheckPlan, GaugePlan, Stage
 from jigs.plan.holding import HoldingPlan
-from jigs.processes import plate_thickness
 from jigs.words.lengths import show_length
 
 HOLE_PLAY = 2.0  # of the hole gauge in the hole, at its widest

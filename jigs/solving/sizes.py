@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import groups, plate_sagitta
 from jigs.asked.job import TorusJob
+from jigs.parts.processes import plate_thickness
 from jigs.plan.gauges import Stage
 from jigs.plan.sizes import SizesPlan, SizeStage
-from jigs.processes import plate_thickness
 
 LEG = 16.0  # width of a fork's legs
 HOLE_PLAY = 2.0  # of the inner leg in the hole

@@ -11,7 +11,7 @@ from jigs.asked.job_shop import Printer
 from jigs.assumed import NOT_MEASURED
 from jigs.figures.shown import figure_of
 from jigs.measured.known import reading_faults
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.words.findings import Finding, refuse
 from jigs.words.quantity import Quantity

@@ -13,7 +13,7 @@ import numpy as np
 
 from geometry.strokes.lettering import strokes
 from jigs.asked.job_shop import Printer
-from jigs.part import Lettering, Mark, Part
+from jigs.parts.part import Lettering, Mark, Part
 
 WALLS = 3
 OUTER_WALL, WALL, SKIN, INSIDE, FIRST = 30.0, 60.0, 20.0, 80.0, 30.0  # mm/s; FIRST: all of the first layer

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.work.model import JigUse
 
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from math import isclose
 
 from jigs.asked.job import Unit
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel import VesselPlan

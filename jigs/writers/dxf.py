@@ -15,7 +15,7 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.writers.drawing import Circle, Layer, Shape, drawing, widened
 from jigs.writers.readback import ReadBack
 from jigs.writers.target import Target, get, put

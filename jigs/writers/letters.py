@@ -17,7 +17,7 @@ from manifold3d import CrossSection
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray
 from geometry.strokes.lettering import places, strokes
-from jigs.part import Lettering, Line, Part
+from jigs.parts.part import Lettering, Line, Part
 from jigs.writers.caps import cap, flat, single, wall
 from jigs.writers.marks import bars, leaves, loops, raised, room_on, united
 

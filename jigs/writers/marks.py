@@ -9,7 +9,7 @@ from manifold3d import CrossSection, FillRule, JoinType
 
 from geometry.plane.arcs import FloatArray
 from geometry.strokes.lettering import strokes
-from jigs.part import Lettering, Mark, Part
+from jigs.parts.part import Lettering, Mark, Part
 
 END_POINTS = 7  # points on each round end; a bar is at most 3.5 % narrower than asked for
 END_STEP = np.pi / (END_POINTS - 1)

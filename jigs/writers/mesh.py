@@ -13,7 +13,7 @@ from manifold3d import CrossSection, FillRule
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.writers.caps import cap, single, wall
 from jigs.writers.letters import Letters, raised_marks
 

@@ -9,7 +9,7 @@ from geometry.compared.edge_form import edge_form
 from geometry.compared.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.plane.contour import Contour
 from geometry.plane.profile import profile
-from jigs.part import (
+from jigs.parts.part import (
     ArcRadius,
     Dimension,
     EdgeAngle,

@@ -13,7 +13,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from geometry.strokes.lettering import strokes, text_width
-from jigs.part import Lettering, Line, Mark, Part
+from jigs.parts.part import Lettering, Line, Mark, Part
 from jigs.sheets.sheet import Placed, Sheet, quarter_turn
 from jigs.writers.drawing import (
     NOTE_GAP,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any, cast
 
 from geometry.plane.contour import Contour, Edge
-from jigs.part import Bevel, Part
+from jigs.parts.part import Bevel, Part
 
 if TYPE_CHECKING:
     import cadquery

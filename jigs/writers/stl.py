@@ -7,7 +7,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.sample import IntArray
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.writers.mesh import DEVIATION, Mesh, part_mesh
 from jigs.writers.readback import ReadBack
 from jigs.writers.target import Target, get, put

@@ -16,7 +16,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.writers.drawing import Circle, Layer, Shape, drawing
 from jigs.writers.readback import ReadBack
 from jigs.writers.target import Target, get, put

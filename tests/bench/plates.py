@@ -6,7 +6,7 @@ from math import degrees
 from pathlib import Path
 
 from jigs.asked.jobfile import load
-from jigs.part import Lettering
+from jigs.parts.part import Lettering
 from jigs.rack import rack
 from jigs.solve import solve
 

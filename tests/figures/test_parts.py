@@ -9,7 +9,7 @@ import pytest
 
 from jigs.figures.figure import Callout, Caption, Dimension, Figure, Words
 from jigs.figures.parts import drawing, thumbnail
-from jigs.part import HoleDiameter, Part
+from jigs.parts.part import HoleDiameter, Part
 from jigs.render.amounts import shown
 from jigs.render.book.gather import book_of
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of

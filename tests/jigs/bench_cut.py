@@ -13,7 +13,7 @@ import shapely
 
 from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
-from jigs.part import EdgeAngle, EdgeGap, Line, Part
+from jigs.parts.part import EdgeAngle, EdgeGap, Line, Part
 
 Vector = np.ndarray
 FAR = 1e4

@@ -9,8 +9,8 @@ import shapely
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
-from jigs.families.coding import settled
-from jigs.part import Part
+from jigs.parts.coding import settled
+from jigs.parts.part import Part
 from jigs.writers.marks import centre_lines, label
 
 SLACK = 1e-6  # mm

@@ -9,7 +9,7 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle, polygon
 from geometry.strokes.glyphs import GLYPHS
 from geometry.strokes.lettering import text_width
-from jigs.part import (
+from jigs.parts.part import (
     ArcRadius,
     Bevel,
     Dimension,

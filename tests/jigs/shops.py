@@ -15,7 +15,7 @@ import trimesh
 
 from jigs.asked.jobfile import load
 from jigs.formats import FORMATS
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.rack import rack
 from jigs.solve import solve
 

@@ -13,10 +13,10 @@ from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
-from jigs.families.sled_uprights import stop_cheek
 from jigs.families.torus import FAMILIES
 from jigs.make import make
-from jigs.part import Part
+from jigs.parts.part import Part
+from jigs.parts.sleds.uprights import stop_cheek
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from tests.jigs.set_files import in_set

@@ -12,7 +12,7 @@ from jigs.asked.jobfile import load
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section
 from jigs.families.vessel.reversing import reversing
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Refused

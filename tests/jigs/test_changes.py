@@ -14,7 +14,17 @@ from geometry.plane.contour import Contour, circle, polygon
 from jigs.asked.job import Unit
 from jigs.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.formats import FORMATS
-from jigs.part import Dimension, EdgeLength, Extent, Lettering, Line, Part, Process, ProfileForm, Thickness
+from jigs.parts.part import (
+    Dimension,
+    EdgeLength,
+    Extent,
+    Lettering,
+    Line,
+    Part,
+    Process,
+    ProfileForm,
+    Thickness,
+)
 from jigs.words.lengths import parse_length
 from jigs.writers.readback import ReadBack
 

@@ -10,10 +10,10 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load, parse
-from jigs.codes import code_of
-from jigs.families.coding import carries_code
 from jigs.make import make
-from jigs.part import Lettering, Part
+from jigs.parts.codes import code_of
+from jigs.parts.coding import carries_code
+from jigs.parts.part import Lettering, Part
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Refused

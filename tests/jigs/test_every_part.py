@@ -7,7 +7,7 @@ from collections import Counter
 import ezdxf
 import numpy as np
 
-from jigs.part import ProfileForm
+from jigs.parts.part import ProfileForm
 from tests.jigs.inspection import faults
 from tests.jigs.shops import TORI, bulged, document, drawn, each_job, mesh, shop
 

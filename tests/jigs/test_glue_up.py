@@ -10,7 +10,7 @@ from geometry.blanks.truing import end_wedge
 from jigs.asked.jobfile import load, parse
 from jigs.families.clamping import clamping
 from jigs.families.truing import truing
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Refused

@@ -8,7 +8,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.make import make
-from jigs.part import Lettering
+from jigs.parts.part import Lettering
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.conftest import JOBS

@@ -10,8 +10,8 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
-from jigs.families.saw_angles import joint_plate
 from jigs.make import make
+from jigs.parts.sleds.angles import joint_plate
 from jigs.writers.dxf import write_dxf
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import text

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from manifold3d import CrossSection, FillRule
 
 from geometry.plane.contour import circle, rectangle
-from jigs.part import Bevel, Lettering, Line
+from jigs.parts.part import Bevel, Lettering, Line
 from jigs.writers.caps import cap
 from jigs.writers.marks import bars, centre_lines
 from jigs.writers.mesh import Mesh, part_mesh, problems

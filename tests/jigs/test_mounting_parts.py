@@ -21,7 +21,7 @@ from jigs.families.mountings import first_board_section, mountings
 from jigs.families.standing import standing
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Refused

@@ -14,7 +14,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.changes import Difference, difference, judged_by
 from jigs.formats import FORMATS
-from jigs.part import Bore, Part
+from jigs.parts.part import Bore, Part
 from jigs.rack import rack
 from jigs.solve import solve
 

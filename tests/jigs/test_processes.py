@@ -4,16 +4,16 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load, parse
-from jigs.families.coding import settled
 from jigs.families.coupon import coupon
 from jigs.families.gauges import gauges
 from jigs.families.sizes import sizes
 from jigs.families.wedges import wedges
-from jigs.part import Extent, Thickness
-from jigs.processes import as_chosen, as_made, plate_thickness, play_of
+from jigs.parts.coding import settled
+from jigs.parts.part import Extent, Thickness
+from jigs.parts.processes import as_chosen, as_made, plate_thickness, play_of
+from jigs.parts.splitting import split_to_bed
 from jigs.rack import rack
 from jigs.solve import solve
-from jigs.splitting import split_to_bed
 from jigs.words.findings import Refused
 from jigs.writers.dxf import read_dxf, write_dxf
 from jigs.writers.readback import measure

@@ -17,7 +17,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.ring_holding import ring_holding
 from jigs.asked.job import Form, Job
 from jigs.asked.jobfile import parse
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.rack import rack
 from jigs.solve import solve

@@ -13,7 +13,7 @@ from jigs.families.bandsaw_sled import bandsaw_sled
 from jigs.families.plan_angle_sled import plan_angle_sled
 from jigs.families.segment_carrier import segment_carrier
 from jigs.families.sled import sled
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Finding, Refused

@@ -8,13 +8,13 @@ from geometry.lathe.size_gauges import step_lengths
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
-from jigs.families.coding import settled
 from jigs.families.coupon import HOLES, LENGTHS, coupon
 from jigs.families.sizes import sizes
-from jigs.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
-from jigs.processes import as_made
+from jigs.parts.coding import settled
+from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
+from jigs.parts.processes import as_made
+from jigs.parts.splitting import split_to_bed
 from jigs.solve import solve
-from jigs.splitting import split_to_bed
 from jigs.words.findings import Refused
 from jigs.writers.readback import measure
 from jigs.writers.stl import read_stl, write_stl

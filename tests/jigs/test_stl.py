@@ -6,7 +6,7 @@ import pytest
 import trimesh
 from stl import Mesh as NumpyStl
 
-from jigs.part import Dimension, Thickness
+from jigs.parts.part import Dimension, Thickness
 from jigs.writers.mesh import part_mesh
 from jigs.writers.readback import MeasureError, measure
 from jigs.writers.stl import read_stl, write_stl

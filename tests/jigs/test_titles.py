@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from jigs.asked.jobfile import load, parse
-from jigs.part import Lettering, Part
+from jigs.parts.part import Lettering, Part
 from jigs.rack import rack
 from jigs.solve import solve
 from tests.jigs.inspection import faults

@@ -10,7 +10,7 @@ from geometry.plane.contour import Contour, outline, rectangle
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
-from jigs.families.places import hang_hole
+from jigs.parts.places import hang_hole
 from jigs.proof import prove
 from jigs.words.findings import Refused
 from jigs.written import prove_files

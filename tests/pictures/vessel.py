@@ -15,7 +15,7 @@ from geometry.plane.contour import Contour, rectangle
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import load
 from jigs.families import parts_of
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.solve import solve
 from jigs.writers.marks import centre_lines

@@ -23,7 +23,7 @@ from jigs.dryfit.fit import DryFit
 from jigs.formats import FORMATS
 from jigs.make import Made, make
 from jigs.manifest import MANIFEST, read_manifest, sealed, sha256
-from jigs.part import Part, Point
+from jigs.parts.part import Part, Point
 from jigs.rack import rack
 from jigs.words.findings import Refused
 from tests.still_right.changed_jobs import CONFIGS, Change, source

@@ -10,7 +10,7 @@ import pytest
 from geometry.hardware.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
 from jigs.asked.jobfile import parse
 from jigs.assumed import cut_to_assumed
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.proof import Proof, prove
 from jigs.work.bolts import BOLT, bolts, count_and_size
 from jigs.work.gather import work

@@ -11,7 +11,7 @@ import pytest
 
 from geometry.blanks.truing import until_clean
 from jigs.forms.torus import STAGES
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.proof import draw
 from jigs.words.quantity import Quantity

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, assume, given, settings
 
 from jigs.asked.jobfile import parse
 from jigs.forms.vessel import STAGES
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import KeptLong
 from jigs.proof import draw

@@ -9,9 +9,14 @@ from geometry.layup_sled import LayupSledLayout
 from geometry.plane.contour import Contour, circle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
-from jigs.families import hold_down
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.layup.saw_parts import (
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
+from jigs.parts.sleds import hold_down
+from jigs.parts.sleds.angles import show_degrees
+from jigs.parts.sleds.strip_sled import (
     FAMILY,
     base_outline,
     exit_block,
@@ -22,11 +27,6 @@ from jigs.families.layup.saw_parts import (
     screws,
     slot,
 )
-from jigs.families.lines import broken
-from jigs.families.places import lettered
-from jigs.families.saw_angles import show_degrees
-from jigs.families.sheet import cut_part
-from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan

@@ -8,10 +8,10 @@ from dataclasses import replace
 from geometry.layup_tray import CORNER, LayupTrayLayout
 from geometry.plane.contour import Contour, rectangle
 from geometry.sled import TAB
-from jigs.families.layup.saw_parts import FAMILY
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, with_tabs
-from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.sleds.strip_sled import FAMILY
 from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan

@@ -22,7 +22,7 @@ from jigs.families.vessel.stave_sled import stave_sled
 from jigs.families.vessel.stepped_sticks import stepped_sticks
 from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.families.vessel.wall_gauge import wall_gauge
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 
 VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.families.saw_angles import joint_plate, tilt_plate
-from jigs.part import Part
+from jigs.parts.part import Part
+from jigs.parts.sleds.angles import joint_plate, tilt_plate
 from jigs.plan.vessel import VesselPlan
 
 

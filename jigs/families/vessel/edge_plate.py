@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
-from jigs.beds import lies_on
 from jigs.families.gauge_plate import printed_gauge
-from jigs.families.labels import raised_height, raised_width
-from jigs.families.marked import as_lines
-from jigs.families.places import NoRoom, lettered, place
 from jigs.families.vessel.ticks import Tick, tick_marks
-from jigs.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
+from jigs.parts.beds import lies_on
+from jigs.parts.labels import raised_height, raised_width
+from jigs.parts.marked import as_lines
+from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
+from jigs.parts.places import NoRoom, lettered, place
 from jigs.plan.vessel import VesselPlan
 
 FAMILY = "gauges"

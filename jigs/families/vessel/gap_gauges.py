@@ -9,11 +9,11 @@ import re
 from collections.abc import Sequence
 
 from geometry.plane.contour import Contour, rectangle
-from jigs.codes import code_of
-from jigs.families.labels import block_height, block_width
-from jigs.families.places import MARGIN, WHOLE, hang_hole, lettered
-from jigs.families.sheet import closed, cut_part
-from jigs.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.codes import code_of
+from jigs.parts.labels import block_height, block_width
+from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
+from jigs.parts.sheet import closed, cut_part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import Station
 from jigs.plan.vessel.sizes import GapGauge, StageSize

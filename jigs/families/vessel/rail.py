@@ -6,12 +6,12 @@ from math import pi
 
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.families.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
-from jigs.families.places import LEAST_TEXT
-from jigs.families.sheet import cut_part
 from jigs.families.vessel.edge_plate import FAMILY
 from jigs.families.vessel.outside_gauges import bolt_holes
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.parts.places import LEAST_TEXT
+from jigs.parts.sheet import cut_part
 from jigs.plan.vessel import VesselPlan
 
 INSET = 2.0  # of lettering and lines from the bar's edges

@@ -13,10 +13,8 @@ from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
-from jigs.families.labels import ENGRAVED, block
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part
-from jigs.part import (
+from jigs.parts.labels import ENGRAVED, block
+from jigs.parts.part import (
     Dimension,
     EdgeAngle,
     EdgeLength,
@@ -27,6 +25,8 @@ from jigs.part import (
     ProfileForm,
     Words,
 )
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.words.lengths import show_length

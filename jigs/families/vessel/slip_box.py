@@ -6,12 +6,12 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import circle, rectangle
 from geometry.sled import TAB
 from geometry.slip_box import BESIDE, FENCE, SlipBox
-from jigs.families.labels import ENGRAVED
-from jigs.families.lines import broken
-from jigs.families.places import lettered, lettered_or_untitled
-from jigs.families.segment_stop import FAMILY
-from jigs.families.sheet import cut_part, with_tabs
-from jigs.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.labels import ENGRAVED
+from jigs.parts.lines import broken
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered, lettered_or_untitled
+from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.sleds.stop import FAMILY
 from jigs.plan.vessel import VesselPlan
 from jigs.words.lengths import show_length
 

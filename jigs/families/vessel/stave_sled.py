@@ -9,17 +9,17 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.stave_sled import STOP_GAP, StaveSledLayout
-from jigs.families import hold_down
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.layup.saw_parts import base_outline, exit_block, fence, grip, grip_slots, runner, screws
 from jigs.families.layup.trim import BRUSH
-from jigs.families.lines import broken
-from jigs.families.mirror import mirrored
-from jigs.families.places import lettered
-from jigs.families.saw_angles import show_degrees
-from jigs.families.segment_stop import FAMILY
-from jigs.families.sheet import cut_part
-from jigs.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.mirror import mirrored
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
+from jigs.parts.sleds import hold_down
+from jigs.parts.sleds.angles import show_degrees
+from jigs.parts.sleds.stop import FAMILY
+from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence, grip, grip_slots, runner, screws
 from jigs.plan.vessel import VesselPlan
 from jigs.words.lengths import show_length
 

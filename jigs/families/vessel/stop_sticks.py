@@ -8,12 +8,12 @@ from __future__ import annotations
 from math import pi, sin
 
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.places import lettered
-from jigs.families.segment_stop import FAMILY
-from jigs.families.sheet import cut_part
 from jigs.families.vessel.rings_words import ring_numbers
-from jigs.part import Dimension, EdgeGap, Part, Words
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, EdgeGap, Part, Words
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
+from jigs.parts.sleds.stop import FAMILY
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
 from jigs.words.lengths import show_length

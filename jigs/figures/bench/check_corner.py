@@ -8,7 +8,7 @@ from math import cos, sin
 from jigs.figures.figure import Callout, Figure, Item, Point
 from jigs.figures.shapes import area, polygon
 from jigs.figures.told import Show, angle, named
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 
 

@@ -8,7 +8,7 @@ from jigs.figures.figure import Dimension, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper, by_rule
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel.holding import MouthPlug
 

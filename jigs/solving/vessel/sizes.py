@@ -11,10 +11,10 @@ from geometry.plane.arcs import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
 from jigs.asked.vessel_job import VesselJob
+from jigs.parts.processes import plate_thickness
 from jigs.plan.vessel.gauges import Station, VesselGauges, VesselStage
 from jigs.plan.vessel.sizes import CalliperStick, GapGauge, MouthStick, StageSize, VesselSizes
 from jigs.plan.vessel.stack import StackPlan
-from jigs.processes import plate_thickness
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 from jigs.words.nearest import at_least

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan

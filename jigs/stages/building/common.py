@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from geometry.hardware.hold_down import DOWEL
-from jigs.part import Line, Part
+from jigs.parts.part import Line, Part
 from jigs.plan import Plan
 from jigs.words.quantity import calliper
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used

@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import PIN, CarrierLayout
 from geometry.stop_carriage import EDGE
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.part import Dimension, Part
+from jigs.parts.part import Dimension, Part
 from jigs.plan import Plan
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.sheets.nesting import SOLID, left_out, nest
 from jigs.sheets.sheet import Sheet

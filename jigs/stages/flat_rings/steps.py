@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step

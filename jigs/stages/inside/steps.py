@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import VesselStage
 from jigs.stages.gauging.steps import SHAPE

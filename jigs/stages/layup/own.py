@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.glue import GlueStage

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import radians
 
 from jigs.assumed import cut_to_assumed
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.words.quantity import Kind, Quantity

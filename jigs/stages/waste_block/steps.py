@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws

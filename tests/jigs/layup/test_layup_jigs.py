@@ -18,12 +18,12 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup import endings, layup_checks
 from jigs.dryfit.layup_sides import Sides
-from jigs.families.coding import settled
-from jigs.families.labels import SAW_CAUTION
 from jigs.families.layup import layup
 from jigs.formats import FORMATS
-from jigs.part import EdgeAngle, HoleDiameter
-from jigs.processes import as_made
+from jigs.parts.coding import settled
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import EdgeAngle, HoleDiameter
+from jigs.parts.processes import as_made
 from jigs.solve import solve
 from jigs.words.findings import Refused
 from jigs.writers.readback import measure

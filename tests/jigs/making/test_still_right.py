@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from jigs.asked.jobfile import load
 from jigs.changes import difference, judged_by
 from jigs.formats import FORMATS
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.proof import prove
 from jigs.writers.readback import ReadBack
 from tests.still_right.changed_jobs import CONFIGS, Change, change, source, with_key

@@ -12,7 +12,7 @@ from shapely.geometry import Point, Polygon
 import jigs.writers.sheet_dxf as writer
 from geometry.plane.contour import circle, polygon
 from geometry.plane.sample import sample
-from jigs.part import Lettering, Line
+from jigs.parts.part import Lettering, Line
 from jigs.sheets.nesting import nest
 from jigs.sheets.sheet import Placed, Sheet
 from jigs.writers.drawing import drawing

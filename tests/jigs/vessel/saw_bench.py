@@ -11,7 +11,7 @@ from shapely import affinity
 
 from jigs.families.vessel.flat_sleds import flat_sleds
 from jigs.families.vessel.stop_sticks import stop_sticks
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
 from tests.jigs.inspection import shape

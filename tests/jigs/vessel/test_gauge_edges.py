@@ -12,7 +12,7 @@ from shapely.ops import substring
 
 from geometry.plane.arcs import points_along
 from geometry.plane.profile import Profile
-from jigs.part import Part, ProfileForm
+from jigs.parts.part import Part, ProfileForm
 from jigs.plan.vessel import VesselPlan
 from tests.jigs.shops import FILE_TOLERANCE, VESSELS, document, each_vessel, floor_edges, mesh, shop
 

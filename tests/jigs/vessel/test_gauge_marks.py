@@ -7,9 +7,9 @@ import pytest
 import shapely
 
 from geometry.plane.contour import Contour
-from jigs.families.marked import as_lines
-from jigs.part import Lettering, Line, ProfileForm
-from jigs.splitting import split_to_bed
+from jigs.parts.marked import as_lines
+from jigs.parts.part import Lettering, Line, ProfileForm
+from jigs.parts.splitting import split_to_bed
 from jigs.writers.readback import MeasureError, measure
 from tests.geometry.shapes import dense
 from tests.jigs.inspection import text_of

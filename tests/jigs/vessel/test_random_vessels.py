@@ -14,7 +14,7 @@ from hypothesis import given
 
 from jigs.asked.jobfile import parse
 from jigs.formats import FORMATS
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Finding, Refused

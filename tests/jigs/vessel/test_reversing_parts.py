@@ -8,7 +8,7 @@ import shapely
 
 from geometry.plane.profile import profile
 from jigs.families.vessel.reversing import reversing
-from jigs.part import ProfileForm
+from jigs.parts.part import ProfileForm
 from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
 from jigs.work.rack import Rack

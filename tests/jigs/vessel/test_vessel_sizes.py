@@ -9,13 +9,13 @@ import pytest
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
-from jigs.families.coding import settled
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.stepped_sticks import stepped_sticks
-from jigs.processes import as_made
+from jigs.parts.coding import settled
+from jigs.parts.processes import as_made
+from jigs.parts.splitting import split_to_bed
 from jigs.solve import solve
 from jigs.solving.vessel.sizes import MOST_WIDER, stations
-from jigs.splitting import split_to_bed
 from jigs.writers.readback import ReadBack, measure
 from jigs.writers.stl import read_stl, write_stl
 from tests.jigs.inspection import faults, text_of

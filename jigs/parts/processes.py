@@ -7,8 +7,8 @@ from dataclasses import replace
 from jigs.asked.job import Unit
 from jigs.asked.job_shop import Workshop
 from jigs.asked.keys import KEYS
-from jigs.families.labels import raised_rise, raised_width
-from jigs.part import Dimension, Lettering, Mark, Part, Process, Thickness
+from jigs.parts.labels import raised_rise, raised_width
+from jigs.parts.part import Dimension, Lettering, Mark, Part, Process, Thickness
 from jigs.words.lengths import show_length
 
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from jigs.asked.job import Job
-from jigs.part import Part
+from jigs.parts.part import Part
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 

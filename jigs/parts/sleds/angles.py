@@ -6,10 +6,10 @@ from math import cos, degrees, pi, sin, tan
 
 from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
-from jigs.families.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
-from jigs.families.places import hang_hole, lettered
-from jigs.families.sheet import cut_part, middle
-from jigs.part import Dimension, EdgeAngle, Lettering, Line, Part, Point
+from jigs.parts.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
+from jigs.parts.part import Dimension, EdgeAngle, Lettering, Line, Part, Point
+from jigs.parts.places import hang_hole, lettered
+from jigs.parts.sheet import cut_part, middle
 from jigs.plan import Plan
 
 PLATE = 100.0  # long edge of an angle plate

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from geometry.strokes.lettering import strokes
-from jigs.part import Line, Mark, Words
+from jigs.parts.part import Line, Mark, Words
 
 
 def as_lines(marks: Iterable[Mark | Words]) -> list[Line]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from geometry.plane.contour import Contour
-from jigs.part import (
+from jigs.parts.part import (
     Dimension,
     EdgeAngle,
     EdgeGap,

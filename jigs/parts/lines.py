@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from geometry.plane.contour import Contour
-from jigs.part import Line, Point
+from jigs.parts.part import Line, Point
 
 STEP = 0.5  # mm, along the line
 CLEAR = 1.0  # of a line from a hole

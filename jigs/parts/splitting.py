@@ -16,9 +16,7 @@ from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of_edge
 from geometry.plane.profile import from_edges, profile
 from geometry.plane.split import Key, split
-from jigs.families.marked import as_lines
-from jigs.families.places import NoRoom, lettered, place
-from jigs.joints import (
+from jigs.parts.joints import (
     ROUGH,
     TURNS,
     Bed,
@@ -30,7 +28,8 @@ from jigs.joints import (
     reaching,
     tip_stays_in,
 )
-from jigs.part import (
+from jigs.parts.marked import as_lines
+from jigs.parts.part import (
     ArcRadius,
     Bevel,
     Dimension,
@@ -47,6 +46,7 @@ from jigs.part import (
     ProfileForm,
     Thickness,
 )
+from jigs.parts.places import NoRoom, lettered, place
 from jigs.writers.readback import MeasureError, ReadBack, measure
 
 T = TypeVar("T")

@@ -14,8 +14,8 @@ from numpy.typing import NDArray
 from geometry.plane.contour import Contour, circle
 from geometry.plane.polylines import dense
 from geometry.plane.sample import sample
-from jigs.families.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
-from jigs.part import Lettering, Line, Point, Words
+from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
+from jigs.parts.part import Lettering, Line, Point, Words
 
 PITCH, FINE = 2.0, 0.5  # of the grid on which room is looked for, mm
 ROUGH = 0.05  # mm: how near the grid looks at curves

@@ -12,13 +12,13 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import HANDLE_TABS, TAB
 from geometry.stave_sled import StaveSledLayout
 from geometry.trim_sled import TrimSledLayout
-from jigs.families import edge_guide
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, with_tabs
-from jigs.families.sled_base import exit_block_free
-from jigs.families.sled_uprights import HIGHER, handle
-from jigs.part import Dimension, EdgeGap, Part
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, EdgeGap, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.sleds import edge_guide
+from jigs.parts.sleds.base import exit_block_free
+from jigs.parts.sleds.uprights import HIGHER, handle
 from jigs.plan import Plan
 
 FAMILY = "layup"

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from jigs.families.labels import ENGRAVED, SAW_CAUTION
-from jigs.families.marked import as_lines
-from jigs.families.places import LEAST_TEXT, WHOLE, NoRoom, place
-from jigs.part import Lettering, Mark, Part, Point, Words
+from jigs.parts.labels import ENGRAVED, SAW_CAUTION
+from jigs.parts.marked import as_lines
+from jigs.parts.part import Lettering, Mark, Part, Point, Words
+from jigs.parts.places import LEAST_TEXT, WHOLE, NoRoom, place
 
 
 def settled(part: Part, title: str) -> Part:

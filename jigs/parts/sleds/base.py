@@ -16,11 +16,11 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
-from jigs.families.labels import SAW_CAUTION
-from jigs.families.lines import broken
-from jigs.families.places import lettered
-from jigs.families.sheet import cut_part, ring_room
-from jigs.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, ring_room
 from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 

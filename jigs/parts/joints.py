@@ -18,7 +18,7 @@ from geometry.plane.polylines import dense
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
 from geometry.strokes.lettering import strokes
-from jigs.part import Lettering, Line, Mark, Point
+from jigs.parts.part import Lettering, Line, Mark, Point
 
 Bed = tuple[float, float]  # across and deep, mm
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
-from jigs.codes import code_of
+from jigs.parts.codes import code_of
 
 Process = Literal["print", "cut", "turn", "paper"]
 Point = tuple[float, float]
@@ -200,7 +200,7 @@ class Part:
     notes: tuple[str, ...] = ()  # how it is used, for the operation that uses it; what can hurt has ids
     piece_of: str = ""  # name of the part that it is glued into, where that is longer than its bed
     stack: int = 1  # so many of its plates are glued into one piece
-    words: tuple[Words, ...] = ()  # none once they have their places (jigs.families.coding)
+    words: tuple[Words, ...] = ()  # none once they have their places (jigs.parts.coding)
     beside: tuple[str, ...] = ()  # what it has no room for: lettered beside its drawing
     free: tuple[FreeEdge, ...] = ()  # edges on which nothing depends
     loose: tuple[Point, ...] = ()  # the middles of holes on which nothing depends

@@ -7,7 +7,7 @@ from math import cos, sin
 
 from geometry.strokes.lettering import beyond, text_width
 from jigs.asked.job_shop import Printer
-from jigs.part import Lettering
+from jigs.parts.part import Lettering
 
 PITCH = 1.7  # of lines, in cap heights
 ENGRAVED = 5.0  # cap height on cut parts, mm

@@ -1,0 +1,1 @@
+"""What the sleds have in common: base, fence, stop, hold-down, guide."""
