@@ -16,15 +16,15 @@ from jigs.telling import say, say_json
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
-    from jigs.make import Made
+    from jigs.sets.make import Made
 
 DONE, REFUSED = 0, 1
 
 
 def run_make(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
-    from jigs.make import make
     from jigs.render.changes import changes_json
+    from jigs.sets.make import make
 
     with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
         made = make(load(asked.job), asked.into, progress)
@@ -52,7 +52,7 @@ def _tell(made: Made) -> None:
         say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
         return
     from jigs.render.changes import MOST, changes_text
-    from jigs.shop_book import PAGE, PAPER
+    from jigs.sets.shop_book import PAGE, PAPER
     from jigs.words.file_names import of_job
 
     say(changes_text(made, MOST))
@@ -68,11 +68,11 @@ def _tell_list(title: str, lines: Sequence[str]) -> None:
 
 def run_check(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
-    from jigs.proof import prove
+    from jigs.files.written import prove_files
     from jigs.render.listing import listing_text
     from jigs.render.work_json import work_json
+    from jigs.sets.proof import prove
     from jigs.work.gather import work
-    from jigs.written import prove_files
 
     with with_remedies(asked.job):
         proof = prove(load(asked.job))
@@ -88,7 +88,7 @@ def run_check(asked: argparse.Namespace) -> int:
 def run_measured(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.measured.measure import measured, measured_json, measured_text
-    from jigs.proof import prove
+    from jigs.sets.proof import prove
     from jigs.work.gather import work
 
     if asked.blank:
@@ -108,7 +108,7 @@ def _write_blank(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.measured.blank import blank_text
     from jigs.measured.read import readings_file
-    from jigs.proof import prove
+    from jigs.sets.proof import prove
     from jigs.work.gather import work
 
     file = readings_file(asked.job)
@@ -138,8 +138,8 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.dryfit.report import fit_json, fit_picture, fit_text
     from jigs.dryfit.run import dry_fit
-    from jigs.manifest import DRY_FIT, made_from
-    from jigs.swap import none_making
+    from jigs.sets.manifest import DRY_FIT, made_from
+    from jigs.sets.swap import none_making
 
     job = load(asked.job)
     folder = asked.into / job.name

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import settings
 
 from jigs.asked.jobfile import load
-from jigs.make import make
 from jigs.parts.part import Part
-from jigs.rack import rack
+from jigs.sets.make import make
+from jigs.sets.rack import rack
 from jigs.solve import solve
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from jigs.figures import sheets
 from jigs.figures.figure import Figure
 from jigs.figures.told import Show
+from jigs.files.sheets.nesting import nest
 from jigs.parts.part import Part
 from jigs.plan import Plan
-from jigs.sheets.nesting import nest
 
 
 def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figure]:

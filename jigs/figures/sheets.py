@@ -9,7 +9,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.figure import WORDS, Figure, Item, Words
 from jigs.figures.laid import text_width, words_box
 from jigs.figures.shapes import area, box
-from jigs.sheets.sheet import Placed, Sheet
+from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.words.file_names import of_job
 
 PAPER = (165.0, 115.0)  # mm

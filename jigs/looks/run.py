@@ -18,10 +18,10 @@ from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import Paint, cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
-from jigs.manifest import input_print
 from jigs.plan import Plan
+from jigs.sets.manifest import input_print
+from jigs.sets.swap import new_folder, only_one
 from jigs.solve import solve
-from jigs.swap import new_folder, only_one
 from jigs.words.findings import Finding, Refused, refuse
 
 UNROLLED = 2048  # pixels round the form

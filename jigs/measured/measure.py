@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from jigs.measured.advice import Advice
 from jigs.measured.wedge_angle import wedge_advice
-from jigs.old_set import OldSet
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
+from jigs.sets.old_set import OldSet
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:

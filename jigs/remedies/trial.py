@@ -12,8 +12,8 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
 from jigs.plan import Plan
-from jigs.proof import draw
 from jigs.remedies.change import Changes, changed
+from jigs.sets.proof import draw
 from jigs.solve import solve
 from jigs.words.findings import Finding, Refused, RefusedSoon
 

@@ -6,15 +6,15 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from jigs.manifest import LAST_CHANGE
 from jigs.parts.codes import code_of
 from jigs.render.amounts import shown
+from jigs.sets.manifest import LAST_CHANGE
 from jigs.words.counting import count_text
 from jigs.words.file_names import of_job
 
 if TYPE_CHECKING:
-    from jigs.keep import Keep
-    from jigs.make import Made
+    from jigs.sets.keep import Keep
+    from jigs.sets.make import Made
     from jigs.work.changes import SettingChange, WorkChanges
     from jigs.work.model import Work
 

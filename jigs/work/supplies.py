@@ -10,12 +10,12 @@ from collections.abc import Iterable
 from math import isclose
 
 from jigs.asked.job import Unit
+from jigs.files.sheets.sheet import Sheet
 from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.stock import BoardsTaken
-from jigs.sheets.sheet import Sheet
 from jigs.words.lengths import MM_PER_INCH
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import bolts, pieces, slug

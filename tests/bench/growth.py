@@ -11,10 +11,10 @@ from pathlib import Path
 from time import perf_counter
 
 from jigs.asked.jobfile import load
-from jigs.rack import rack
+from jigs.files import dxf, stl
+from jigs.files.readback import measure
+from jigs.sets.rack import rack
 from jigs.solve import solve
-from jigs.writers import dxf, stl
-from jigs.writers.readback import measure
 
 
 def write_and_measure(part):

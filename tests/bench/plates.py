@@ -7,7 +7,7 @@ from pathlib import Path
 
 from jigs.asked.jobfile import load
 from jigs.parts.part import Lettering
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 
 

@@ -7,7 +7,7 @@ from unittest import mock
 
 import pytest
 
-from jigs.shop_book import PAGE, PAPER
+from jigs.sets.shop_book import PAGE, PAPER
 
 WHOLE = (
     "tests.jigs.making",
@@ -22,5 +22,5 @@ def blank_book(request: pytest.FixtureRequest) -> Iterator[None]:
     if request.module.__name__.startswith(WHOLE) or "/making/" in request.module.__file__:
         yield
         return
-    with mock.patch("jigs.shop_book.shop_book", return_value={PAGE: b"", PAPER: b""}):
+    with mock.patch("jigs.sets.shop_book.shop_book", return_value={PAGE: b"", PAPER: b""}):
         yield

@@ -9,9 +9,9 @@ import shapely
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
+from jigs.files.marks import centre_lines, label
 from jigs.parts.coding import settled
 from jigs.parts.part import Part
-from jigs.writers.marks import centre_lines, label
 
 SLACK = 1e-6  # mm
 

@@ -14,9 +14,9 @@ import pytest
 import trimesh
 
 from jigs.asked.jobfile import load
-from jigs.formats import FORMATS
+from jigs.files.formats import FORMATS
 from jigs.parts.part import Part
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 
 CONFIGS = Path(__file__).parents[2] / "configs"

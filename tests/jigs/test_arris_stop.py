@@ -14,10 +14,10 @@ from jigs.asked.jobfile import load, parse
 from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
 from jigs.families.torus import FAMILIES
-from jigs.make import make
 from jigs.parts.part import Part
 from jigs.parts.sleds.uprights import stop_cheek
 from jigs.plan.torus import TorusPlan
+from jigs.sets.make import make
 from jigs.solve import solve
 from tests.jigs.set_files import in_set
 

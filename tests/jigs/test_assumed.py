@@ -9,8 +9,8 @@ import pytest
 from jigs.asked.jobfile import load, parse
 from jigs.assumed import NOT_MEASURED
 from jigs.cli import main
-from jigs.proof import prove
 from jigs.render.listing import listing_text
+from jigs.sets.proof import prove
 from jigs.work.gather import work
 from tests.jigs.inspection import text_of
 

@@ -12,8 +12,8 @@ import pytest
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon
 from jigs.asked.job import Unit
-from jigs.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
-from jigs.formats import FORMATS
+from jigs.files.formats import FORMATS
+from jigs.files.readback import ReadBack
 from jigs.parts.part import (
     Dimension,
     EdgeLength,
@@ -25,8 +25,8 @@ from jigs.parts.part import (
     ProfileForm,
     Thickness,
 )
+from jigs.sets.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.words.lengths import parse_length
-from jigs.writers.readback import ReadBack
 
 EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up
 

@@ -10,14 +10,14 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load, parse
-from jigs.make import make
+from jigs.files.drawing import drawing
 from jigs.parts.codes import code_of
 from jigs.parts.coding import carries_code
 from jigs.parts.part import Lettering, Part
-from jigs.rack import rack
+from jigs.sets.make import make
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Refused
-from jigs.writers.drawing import drawing
 from tests.jigs.inspection import text_of
 from tests.jigs.random_jobs import job_texts
 from tests.jigs.set_files import in_set

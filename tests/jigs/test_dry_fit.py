@@ -15,7 +15,7 @@ from stl import mesh as stl_mesh
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.make import make
+from jigs.sets.make import make
 from jigs.words.file_names import what_of
 from tests.jigs.set_files import in_set
 

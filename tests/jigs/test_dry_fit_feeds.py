@@ -13,7 +13,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.make import make
+from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -7,7 +7,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.make import make
+from jigs.sets.make import make
 from tests.sweep.mutations import HARMLESS, put_back, scaled, tried
 from tests.sweep.remembered import Remembered
 

@@ -11,7 +11,7 @@ from ezdxf.document import Drawing
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.read_tags import read_entities
-from jigs.make import make
+from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.jigs.set_files import in_set
 

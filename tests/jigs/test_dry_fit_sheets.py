@@ -12,7 +12,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.sheets import sheet_checks
-from jigs.make import make
+from jigs.sets.make import make
 from jigs.words.findings import Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -11,9 +11,9 @@ from ezdxf import recover
 from hypothesis import given, settings
 
 from geometry.plane.contour import circle, polygon
-from jigs.writers.dxf import FRAME, read_dxf, write_dxf
-from jigs.writers.dxf_frame import frame_text
-from jigs.writers.readback import measure
+from jigs.files.dxf import FRAME, read_dxf, write_dxf
+from jigs.files.dxf_frame import frame_text
+from jigs.files.readback import measure
 from tests.jigs.plates import RADIUS, gauge, part, plates, wedge
 
 

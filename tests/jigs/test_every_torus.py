@@ -12,11 +12,11 @@ from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load
 from jigs.families.torus import FAMILIES
+from jigs.files.mesh import part_mesh
+from jigs.files.solid import solid
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import ArcRadius, EdgeAngle, HoleDiameter, Part
 from jigs.words.lengths import show_length
-from jigs.writers.mesh import part_mesh
-from jigs.writers.solid import solid
 from tests.jigs.inspection import text_of
 from tests.jigs.shops import (
     CONFIGS,

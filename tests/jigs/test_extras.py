@@ -8,14 +8,14 @@ from xml.etree import ElementTree
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.extras import write_extras
+from jigs.figures.stack import stack_picture
 from jigs.looks.colours import colour_of
-from jigs.manifest import manifest_text, sha256, stands
-from jigs.old_set import OldSet
-from jigs.pictures.stack import stack_picture
-from jigs.rack import rack
 from jigs.render.listing import BY_THE_BOOK, listing_text
-from jigs.shop_book import shop_book
+from jigs.sets.extras import write_extras
+from jigs.sets.manifest import manifest_text, sha256, stands
+from jigs.sets.old_set import OldSet
+from jigs.sets.rack import rack
+from jigs.sets.shop_book import shop_book
 from jigs.solve import solve
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding

@@ -10,12 +10,12 @@ from geometry.blanks.truing import end_wedge
 from jigs.asked.jobfile import load, parse
 from jigs.families.clamping import clamping
 from jigs.families.truing import truing
+from jigs.files.dxf import read_dxf, write_dxf
+from jigs.files.readback import measure
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Refused
-from jigs.writers.dxf import read_dxf, write_dxf
-from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import rows, table, work_for
 

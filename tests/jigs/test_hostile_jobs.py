@@ -9,10 +9,10 @@ import pytest
 
 from geometry.lathe.size_gauges import most_steps
 from jigs.asked.jobfile import load, parse
-from jigs.rack import rack
+from jigs.files.stl import write_stl
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Refused
-from jigs.writers.stl import write_stl
 from tests.jigs.job_texts import SOUND
 
 LAYUP = '[layup]\nplies = [["maple", 3], ["walnut", 2]]\n'

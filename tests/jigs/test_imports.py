@@ -26,7 +26,7 @@ def loaded(code):
 
 
 @pytest.mark.parametrize(
-    "code", ["import geometry, jigs", "import jigs.cli, jigs.make, jigs.writers.solid", EVERY_MODULE]
+    "code", ["import geometry, jigs", "import jigs.cli, jigs.sets.make, jigs.files.solid", EVERY_MODULE]
 )
 def test_no_import_loads_the_cad_kernel(code):
     found = loaded(code)

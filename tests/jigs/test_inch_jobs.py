@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
 from jigs.parts.part import Lettering
-from jigs.rack import rack
+from jigs.sets.make import make
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from tests.conftest import JOBS
 from tests.jigs.vessel.jobs import text as vessel_text

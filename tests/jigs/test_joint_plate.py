@@ -10,9 +10,9 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
-from jigs.make import make
+from jigs.files.dxf import write_dxf
 from jigs.parts.sleds.angles import joint_plate
-from jigs.writers.dxf import write_dxf
+from jigs.sets.make import make
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.wood_jobs import plan_of

@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from manifold3d import CrossSection, FillRule
 
 from geometry.plane.contour import circle, rectangle
+from jigs.files.caps import cap
+from jigs.files.marks import bars, centre_lines
+from jigs.files.mesh import Mesh, part_mesh, problems
 from jigs.parts.part import Bevel, Lettering, Line
-from jigs.writers.caps import cap
-from jigs.writers.marks import bars, centre_lines
-from jigs.writers.mesh import Mesh, part_mesh, problems
 from tests.jigs.plates import RADIUS, SLOPE, bevelled, gauge, mouth, part, plates, wedge
 
 

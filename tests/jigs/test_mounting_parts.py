@@ -21,11 +21,11 @@ from jigs.families.mountings import first_board_section, mountings
 from jigs.families.standing import standing
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
+from jigs.files.readback import ReadBack, measure
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Refused
-from jigs.writers.readback import ReadBack, measure
 from tests.conftest import TORI
 from tests.jigs.random_jobs import jobs
 from tests.work.reading import operation, work_for

@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.changes import Difference, difference, judged_by
-from jigs.formats import FORMATS
+from jigs.files.formats import FORMATS
 from jigs.parts.part import Bore, Part
-from jigs.rack import rack
+from jigs.sets.changes import Difference, difference, judged_by
+from jigs.sets.rack import rack
 from jigs.solve import solve
 
 CONFIGS = Path(__file__).parents[2] / "configs"

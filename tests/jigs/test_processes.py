@@ -8,17 +8,17 @@ from jigs.families.coupon import coupon
 from jigs.families.gauges import gauges
 from jigs.families.sizes import sizes
 from jigs.families.wedges import wedges
+from jigs.files.dxf import read_dxf, write_dxf
+from jigs.files.readback import measure
+from jigs.files.stl import read_stl, write_stl
+from jigs.files.svg import read_svg, write_svg
 from jigs.parts.coding import settled
 from jigs.parts.part import Extent, Thickness
 from jigs.parts.processes import as_chosen, as_made, plate_thickness, play_of
 from jigs.parts.splitting import split_to_bed
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Refused
-from jigs.writers.dxf import read_dxf, write_dxf
-from jigs.writers.readback import measure
-from jigs.writers.stl import read_stl, write_stl
-from jigs.writers.svg import read_svg, write_svg
 
 GARLAND = Path(__file__).parents[2] / "configs" / "garland.toml"
 WRITERS = {"print": (write_stl, read_stl), "cut": (write_dxf, read_dxf), "paper": (write_svg, read_svg)}

@@ -17,15 +17,15 @@ from geometry.plane.arcs import FloatArray
 from geometry.ring_holding import ring_holding
 from jigs.asked.job import Form, Job
 from jigs.asked.jobfile import parse
+from jigs.files.dxf import read_dxf, write_dxf
+from jigs.files.readback import measure
+from jigs.files.stl import read_stl, write_stl
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length
-from jigs.writers.dxf import read_dxf, write_dxf
-from jigs.writers.readback import measure
-from jigs.writers.stl import read_stl, write_stl
 from tests.jigs.bench_cut import cut_ring, sled_as_drawn
 from tests.jigs.inspection import faults
 from tests.jigs.random_jobs import jobs

@@ -13,12 +13,12 @@ from jigs.families.bandsaw_sled import bandsaw_sled
 from jigs.families.plan_angle_sled import plan_angle_sled
 from jigs.families.segment_carrier import segment_carrier
 from jigs.families.sled import sled
+from jigs.files.dxf import read_dxf, write_dxf
+from jigs.files.readback import measure
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
 from jigs.words.findings import Finding, Refused
-from jigs.writers.dxf import read_dxf, write_dxf
-from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import operation, work_for
 

@@ -4,8 +4,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from jigs.writers.mesh import part_mesh
-from jigs.writers.solid import solid
+from jigs.files.mesh import part_mesh
+from jigs.files.solid import solid
 from tests.jigs.plates import RADIUS, SLOPE, bevelled, gauge, wedge
 
 PLATES = [gauge(), bevelled(), bevelled(0.0), wedge()]

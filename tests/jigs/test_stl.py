@@ -6,10 +6,10 @@ import pytest
 import trimesh
 from stl import Mesh as NumpyStl
 
+from jigs.files.mesh import part_mesh
+from jigs.files.readback import MeasureError, measure
+from jigs.files.stl import read_stl, write_stl
 from jigs.parts.part import Dimension, Thickness
-from jigs.writers.mesh import part_mesh
-from jigs.writers.readback import MeasureError, measure
-from jigs.writers.stl import read_stl, write_stl
 from tests.jigs.plates import RADIUS, bevelled, gauge, wedge
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.parts.part import Lettering, Part
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from tests.jigs.inspection import faults
 from tests.jigs.job_texts import CONFIGS, SOUND

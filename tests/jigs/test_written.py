@@ -10,10 +10,10 @@ from geometry.plane.contour import Contour, outline, rectangle
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
+from jigs.files.written import prove_files
 from jigs.parts.places import hang_hole
-from jigs.proof import prove
+from jigs.sets.proof import prove
 from jigs.words.findings import Refused
-from jigs.written import prove_files
 
 LARGE = """
 [form]
@@ -56,7 +56,7 @@ def test_a_part_that_cannot_be_written_refuses_the_check(tmp_path, monkeypatch, 
     with pytest.raises(Refused) as refused:
         prove_files([part], job)
     assert [finding.code for finding in refused.value.findings] == ["does-not-measure"]
-    monkeypatch.setattr("jigs.rack.parts_of", lambda plan: [part])
+    monkeypatch.setattr("jigs.sets.rack.parts_of", lambda plan: [part])
     assert main(["check", "configs/garland.toml"]) == 1
     assert part.name in capsys.readouterr().err
 

@@ -10,7 +10,7 @@ from jigs.measured.blank import blank_text
 from jigs.measured.known import boxes
 from jigs.measured.read import readings_of
 from jigs.measured.readings import Readings
-from jigs.proof import prove
+from jigs.sets.proof import prove
 from jigs.words.findings import Refused
 from jigs.work.gather import work
 from tests.measured.garland import with_readings

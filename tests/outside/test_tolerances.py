@@ -11,7 +11,7 @@ from ezdxf.enums import InsertUnits
 from ezdxf.filemanagement import readfile
 
 from jigs.asked.jobfile import load
-from jigs.make import make
+from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

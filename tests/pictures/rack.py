@@ -17,10 +17,10 @@ from geometry.plane.contour import Contour, circle, polygon, regular_polygon
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import load
 from jigs.families import parts_of
+from jigs.files.marks import centre_lines
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.solve import solve
-from jigs.writers.marks import centre_lines
 
 WOOD, SHEET, PRINT, STEEL = "#d9b382", "#efe3c8", "#8fb8cf", "#777777"
 

@@ -15,10 +15,10 @@ from geometry.plane.contour import Contour, rectangle
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import load
 from jigs.families import parts_of
+from jigs.files.marks import centre_lines
 from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.solve import solve
-from jigs.writers.marks import centre_lines
 
 WOOD, DARK, FINISHED, SHEET, PRINT = "#f0e0c2", "#e5cfa6", "#9c6b3c", "#efe3c8", "#8fb8cf"
 

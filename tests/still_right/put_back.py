@@ -18,13 +18,13 @@ import ezdxf
 from stl import mesh
 
 from jigs.asked.jobfile import load
-from jigs.changes import laid_on
 from jigs.dryfit.fit import DryFit
-from jigs.formats import FORMATS
-from jigs.make import Made, make
-from jigs.manifest import MANIFEST, read_manifest, sealed, sha256
+from jigs.files.formats import FORMATS
 from jigs.parts.part import Part, Point
-from jigs.rack import rack
+from jigs.sets.changes import laid_on
+from jigs.sets.make import Made, make
+from jigs.sets.manifest import MANIFEST, read_manifest, sealed, sha256
+from jigs.sets.rack import rack
 from jigs.words.findings import Refused
 from tests.still_right.changed_jobs import CONFIGS, Change, source
 from tests.sweep.remembered import Remembered
@@ -117,9 +117,9 @@ def _made_lean(job: Any, root: Path) -> tuple[Made, list[Part]]:
         return found
 
     with (
-        mock.patch("jigs.extras.write_extras", return_value=[]),
-        mock.patch("jigs.shop_book.shop_book", return_value={}),
-        mock.patch("jigs.rack.rack", noted),
+        mock.patch("jigs.sets.extras.write_extras", return_value=[]),
+        mock.patch("jigs.sets.shop_book.shop_book", return_value={}),
+        mock.patch("jigs.sets.rack.rack", noted),
     ):
         return make(job, root), drawn[0]  # later ones are of values tried to be kept
 

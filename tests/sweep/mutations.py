@@ -27,7 +27,7 @@ from stl import mesh as stl_mesh
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
-from jigs.make import make
+from jigs.sets.make import make
 from jigs.words.file_names import what_of
 from tests.sweep.remembered import Remembered
 

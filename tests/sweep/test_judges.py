@@ -11,7 +11,7 @@ import pytest
 from stl import mesh as stl_mesh
 
 from jigs.asked.jobfile import load
-from jigs.make import make
+from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 from tests.sweep.mutations import put_back
 from tests.sweep.torus_judge import judge_torus

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jigs.plan import Plan
-from jigs.proof import draw
+from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.gather import work
 from jigs.work.model import Cell, Operation, Table, Work

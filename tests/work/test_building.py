@@ -11,7 +11,7 @@ from geometry.hardware.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS,
 from jigs.asked.jobfile import parse
 from jigs.assumed import cut_to_assumed
 from jigs.parts.part import Part
-from jigs.proof import Proof, prove
+from jigs.sets.proof import Proof, prove
 from jigs.work.bolts import BOLT, bolts, count_and_size
 from jigs.work.gather import work
 from jigs.work.model import Operation, Work

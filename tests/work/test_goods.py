@@ -10,10 +10,10 @@ import pytest
 
 from jigs.plan.torus import TorusPlan
 from jigs.plan.vessel import VesselPlan
-from jigs.proof import draw
 from jigs.render.amounts import shown
 from jigs.render.goods import by_group, goods_text
 from jigs.render.tables_csv import csv_tables
+from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.bolts import count_and_size
 from jigs.work.gather import work

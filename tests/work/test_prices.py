@@ -8,8 +8,8 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.plan import Plan
-from jigs.proof import draw
 from jigs.render.tables_csv import csv_tables
+from jigs.sets.proof import draw
 from jigs.words.findings import Refused
 from jigs.work.gather import work
 from jigs.work.model import Goods, Work

@@ -13,7 +13,7 @@ from geometry.blanks.truing import until_clean
 from jigs.forms.torus import STAGES
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
-from jigs.proof import draw
+from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack

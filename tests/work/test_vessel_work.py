@@ -14,8 +14,8 @@ from jigs.forms.vessel import STAGES
 from jigs.parts.part import Part
 from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import KeptLong
-from jigs.proof import draw
 from jigs.render.lines import lines
+from jigs.sets.proof import draw
 from jigs.solve import solve
 from jigs.words.findings import Refused
 from jigs.work.model import Operation

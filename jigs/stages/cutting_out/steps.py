@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
+from jigs.files.sheets.nesting import SOLID, left_out, nest
+from jigs.files.sheets.sheet import Sheet
 from jigs.parts.part import Part
 from jigs.plan import Plan
-from jigs.sheets.nesting import SOLID, left_out, nest
-from jigs.sheets.sheet import Sheet
 from jigs.stages.building.steps import built_here
 from jigs.words.file_names import of_job
 from jigs.words.quantity import Quantity, calliper, ruled

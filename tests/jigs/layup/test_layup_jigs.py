@@ -19,14 +19,14 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.layup import endings, layup_checks
 from jigs.dryfit.layup_sides import Sides
 from jigs.families.layup import layup
-from jigs.formats import FORMATS
+from jigs.files.formats import FORMATS
+from jigs.files.readback import measure
 from jigs.parts.coding import settled
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import EdgeAngle, HoleDiameter
 from jigs.parts.processes import as_made
 from jigs.solve import solve
 from jigs.words.findings import Refused
-from jigs.writers.readback import measure
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.set_files import in_set
 

@@ -11,7 +11,7 @@ from PIL import Image
 from jigs.asked.jobfile import load
 from jigs.cli import main
 from jigs.looks.stamp import stale_looks
-from jigs.manifest import input_print
+from jigs.sets.manifest import input_print
 from tests.jigs.looks.looking import CONFIGS
 
 NAMES = ["perspective", "front", "edge", "unrolled"]

@@ -7,7 +7,7 @@ import shutil
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
+from jigs.sets.make import make
 from tests.jigs.making.sets import ROOT
 
 

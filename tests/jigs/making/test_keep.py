@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import Made, make
 from jigs.render.changes import changes_text
+from jigs.sets.make import Made, make
 
 CONFIGS = Path(__file__).parents[3] / "configs"
 SLED = {"sled-wedge", "sled-base", "sled-runner", "sled-rod-stick", "end-wedge"}

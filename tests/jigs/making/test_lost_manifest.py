@@ -8,7 +8,7 @@ import random
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
+from jigs.sets.make import make
 from tests.jigs.making.sets import assert_whole, changed, contents
 from tests.jigs.set_files import in_set
 

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
-from jigs.swap import new_folder
+from jigs.sets.make import make
+from jigs.sets.swap import new_folder
 from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, assert_whole, changed, leftovers, refusal
 
@@ -69,7 +69,7 @@ def test_what_a_killed_run_left_goes_whatever_it_is(tmp_path, name):
 def test_what_cannot_be_deleted_blocks_nothing(tmp_path, monkeypatch, exchanged):
     """As on a disk that keeps folders which another program holds open."""
     if not exchanged:
-        monkeypatch.setattr("jigs.swap._exchanged", lambda one, other: False)
+        monkeypatch.setattr("jigs.sets.swap._exchanged", lambda one, other: False)
     with monkeypatch.context() as held:
         held.setattr(shutil, "rmtree", lambda folder, ignore_errors: None)
         for content in ("one", "two", "three", "four"):
@@ -103,7 +103,7 @@ def test_an_old_set_that_cannot_be_deleted_is_told(job_file, standing, monkeypat
 READ_ONLY = """
 import os, sys
 from pathlib import Path
-from jigs.swap import leftovers, new_folder
+from jigs.sets.swap import leftovers, new_folder
 root = Path(sys.argv[1])
 if os.getuid() == 0:
     os.setuid(65534)  # no folder refuses root

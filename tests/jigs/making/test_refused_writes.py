@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
-from jigs.rack import rack
+from jigs.sets.make import make
+from jigs.sets.rack import rack
 from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, changed, contents, leftovers, refusal, run
 
@@ -132,7 +132,7 @@ def test_a_file_that_does_not_measure_back_is_an_error_and_nothing_is_swapped(
         return [*parts[:at], replace(parts[at], dimensions=wrong), *parts[at + 1 :]], notes
 
     before = contents(standing / "garland")
-    monkeypatch.setattr("jigs.rack.rack", out_by_a_hair)
+    monkeypatch.setattr("jigs.sets.rack.rack", out_by_a_hair)
     with pytest.raises(Refused) as caught:
         make(load(changed(job_file)), standing)
     assert "sled-wedge" in refusal(caught, "does-not-measure")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
-from jigs.manifest import read_manifest
-from jigs.sled_use import Does, Sled
+from jigs.sets.make import make
+from jigs.sets.manifest import read_manifest
+from jigs.sets.sled_use import Does, Sled
 from tests.jigs.making.sets import changed
 from tests.jigs.set_files import in_set
 

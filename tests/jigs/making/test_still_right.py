@@ -15,11 +15,11 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load
-from jigs.changes import difference, judged_by
-from jigs.formats import FORMATS
+from jigs.files.formats import FORMATS
+from jigs.files.readback import ReadBack
 from jigs.parts.part import Part
-from jigs.proof import prove
-from jigs.writers.readback import ReadBack
+from jigs.sets.changes import difference, judged_by
+from jigs.sets.proof import prove
 from tests.still_right.changed_jobs import CONFIGS, Change, change, source, with_key
 from tests.still_right.put_back import Tally, try_change
 

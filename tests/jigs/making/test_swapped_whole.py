@@ -9,8 +9,8 @@ import time
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import make
-from jigs.swap import only_one
+from jigs.sets.make import make
+from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, assert_whole, changed, command, contents, leftovers, refusal, run
 
@@ -48,7 +48,7 @@ def test_a_set_moved_aside_by_a_killed_run_comes_back(job_file, standing):
 def test_without_an_exchange_in_one_step_the_set_is_swapped_by_way_of_another_name(
     job_file, standing, monkeypatch
 ):
-    monkeypatch.setattr("jigs.swap._exchanged", lambda one, other: False)
+    monkeypatch.setattr("jigs.sets.swap._exchanged", lambda one, other: False)
     make(load(changed(job_file)), standing)
     assert_whole(standing / "garland")
     assert leftovers(standing) == []

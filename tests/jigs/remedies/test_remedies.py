@@ -11,12 +11,12 @@ import pytest
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
-from jigs.proof import prove
 from jigs.remedies import trial
 from jigs.remedies.change import Change, changed
 from jigs.remedies.offered import remedies
 from jigs.remedies.trial import Enough, Trials
 from jigs.remedies.words import remedy_lines
+from jigs.sets.proof import prove
 from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.sweep.remedies import refused_jobs

@@ -11,9 +11,9 @@ from geometry.plane.contour import rectangle
 from geometry.plane.sample import sample
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import load
-from jigs.rack import rack
+from jigs.files.drawing import widened
+from jigs.sets.rack import rack
 from jigs.solve import solve
-from jigs.writers.drawing import widened
 from tests.jigs.plates import part
 
 CONFIGS = Path(__file__).parents[3] / "configs"

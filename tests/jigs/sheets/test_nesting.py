@@ -6,9 +6,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.plane.contour import circle, polygon
-from jigs.sheets.cells import MICRON, cells_of
-from jigs.sheets.nesting import left_out, nest
-from jigs.sheets.sheet import Placed
+from jigs.files.sheets.cells import MICRON, cells_of
+from jigs.files.sheets.nesting import left_out, nest
+from jigs.files.sheets.sheet import Placed
 from tests.jigs.plates import mouth, wedge
 from tests.jigs.sheets.shop import DEVIATION, gap, offcut, plate, racked, shape, shop
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from jigs.sheets.nesting import nest
+from jigs.files.sheets.nesting import nest
 from jigs.stages.cutting_out.steps import operations
 from jigs.work.rack import Rack
 from tests.jigs.sheets.shop import offcut, plate, racked, shop

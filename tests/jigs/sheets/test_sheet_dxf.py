@@ -9,14 +9,14 @@ from ezdxf import recover
 from ezdxf.math import bulge_to_arc
 from shapely.geometry import Point, Polygon
 
-import jigs.writers.sheet_dxf as writer
+import jigs.files.sheet_dxf as writer
 from geometry.plane.contour import circle, polygon
 from geometry.plane.sample import sample
+from jigs.files.drawing import drawing
+from jigs.files.sheet_dxf import write_sheet
+from jigs.files.sheets.nesting import nest
+from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.parts.part import Lettering, Line
-from jigs.sheets.nesting import nest
-from jigs.sheets.sheet import Placed, Sheet
-from jigs.writers.drawing import drawing
-from jigs.writers.sheet_dxf import write_sheet
 from tests.jigs.plates import mouth, wedge
 from tests.jigs.sheets.shop import DEVIATION, plate, racked, shop
 

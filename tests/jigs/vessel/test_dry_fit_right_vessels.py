@@ -5,7 +5,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
 from jigs.dryfit.run import dry_fit
-from jigs.make import make
+from jigs.sets.make import make
 
 WOOD = '[wall]\nthickness = 6\nfloor = 9\n[rings]\nheights = 20\nsegments = 10\nspecies = "ash"\n'
 RIGHT = {

@@ -12,12 +12,12 @@ from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.families import parts_of
-from jigs.make import make
+from jigs.files.stl import write_stl
+from jigs.sets.make import make
 from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
 from jigs.words.findings import Refused
 from jigs.work.rack import Rack
-from jigs.writers.stl import write_stl
 from tests.jigs.inspection import faults
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import findings, offered

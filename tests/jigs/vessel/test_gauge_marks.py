@@ -7,10 +7,10 @@ import pytest
 import shapely
 
 from geometry.plane.contour import Contour
+from jigs.files.readback import MeasureError, measure
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Lettering, Line, ProfileForm
 from jigs.parts.splitting import split_to_bed
-from jigs.writers.readback import MeasureError, measure
 from tests.geometry.shapes import dense
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text

@@ -13,13 +13,13 @@ import pytest
 from hypothesis import given
 
 from jigs.asked.jobfile import parse
-from jigs.formats import FORMATS
+from jigs.files.formats import FORMATS
+from jigs.files.readback import measure
 from jigs.parts.part import Part
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length
-from jigs.writers.readback import measure
 from tests.jigs.inspection import faults
 from tests.jigs.test_random_jobs import assert_helpful, tries
 from tests.jigs.vessel.random_vessels import Number, Tables, text, vessels

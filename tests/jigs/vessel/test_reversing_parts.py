@@ -8,13 +8,13 @@ import shapely
 
 from geometry.plane.profile import profile
 from jigs.families.vessel.reversing import reversing
+from jigs.files.dxf import read_dxf, write_dxf
+from jigs.files.readback import measure
+from jigs.files.stl import read_stl, write_stl
 from jigs.parts.part import ProfileForm
 from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
 from jigs.work.rack import Rack
-from jigs.writers.dxf import read_dxf, write_dxf
-from jigs.writers.readback import measure
-from jigs.writers.stl import read_stl, write_stl
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.held import TOUCH, held, made, solid, turned
 from tests.jigs.vessel.jobs import JOBS

@@ -9,8 +9,8 @@ from geometry.statics.stem import bending, least_diameter
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
-from jigs.make import make
 from jigs.paper.labels import label_pages
+from jigs.sets.make import make
 from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE

@@ -16,7 +16,7 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_json, fit_picture, fit_text
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.work import work_of
-from jigs.make import make
+from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 from tests.jigs.vessel.changed_drawings import CUT, TURNED, rewritten
 from tests.jigs.vessel.changed_meshes import PRINTED, edge_shifted, reshaped

@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.make import Made, make
+from jigs.sets.make import Made, make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, VESSELS, each_vessel
 
 

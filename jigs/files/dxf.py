@@ -1,6 +1,6 @@
 """DXF R2010 in millimetres: closed polylines with true arcs, circles, strokes; and its contours read back.
 
-All that is not an entity is the same in every file: `frame.dxf`, made by ezdxf (`jigs.writers.dxf_frame`) and
+All that is not an entity is the same in every file: `frame.dxf`, made by ezdxf (`jigs.files.dxf_frame`) and
 shipped, so that a make need not load a drawing library to write a few tags a line.
 """
 
@@ -15,10 +15,10 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
+from jigs.files.drawing import Circle, Layer, Shape, drawing, widened
+from jigs.files.readback import ReadBack
+from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
-from jigs.writers.drawing import Circle, Layer, Shape, drawing, widened
-from jigs.writers.readback import ReadBack
-from jigs.writers.target import Target, get, put
 
 FRAME = Path(__file__).with_name("frame.dxf")
 MODEL_SPACE = "17"  # handle of its block record in the frame

@@ -16,6 +16,7 @@ from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
 from jigs.asked.job import Unit
+from jigs.files.readback import ReadBack
 from jigs.parts.part import (
     ArcRadius,
     Bevel,
@@ -33,7 +34,6 @@ from jigs.parts.part import (
     ProfileForm,
 )
 from jigs.words.lengths import show_length
-from jigs.writers.readback import ReadBack
 
 LENGTH_TOLERANCE = 0.02  # mm: what a working size may be out; the dry fit allows a new one 0.03
 ARC_TOLERANCE = 0.01  # mm, of a gauge's radius

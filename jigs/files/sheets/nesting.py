@@ -15,9 +15,9 @@ from dataclasses import dataclass, replace
 from rectpack.maxrects import MaxRectsBl
 
 from jigs.asked.job_shop import Cutter, Workshop
+from jigs.files.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
+from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.parts.part import Part
-from jigs.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
-from jigs.sheets.sheet import Placed, Sheet
 
 THICKNESS_STEP = 2  # decimals of a mm that make two thicknesses one
 NEAR = 0.3  # mm that an offcut's thickness may be off

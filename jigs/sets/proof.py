@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from jigs.asked.job import Job
 from jigs.parts.part import Part
 from jigs.plan import Plan
-from jigs.rack import rack
+from jigs.sets.rack import rack
 from jigs.solve import solve
 from jigs.words.findings import Finding
 

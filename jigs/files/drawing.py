@@ -12,8 +12,8 @@ from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
 from geometry.strokes.lettering import strokes, text_width
+from jigs.files.marks import centre_lines
 from jigs.parts.part import Line, Mark, Part
-from jigs.writers.marks import centre_lines
 
 Layer = Literal["cut", "engrave", "drill", "section", "note"]
 

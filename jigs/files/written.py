@@ -10,8 +10,8 @@ from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
+    from jigs.files.target import Target
     from jigs.parts.part import Part
-    from jigs.writers.target import Target
 
 
 def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
@@ -19,8 +19,8 @@ def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
 
     Raises Refused where it cannot be written, or does not measure what it should.
     """
-    from jigs.formats import FORMATS
-    from jigs.writers.readback import measure
+    from jigs.files.formats import FORMATS
+    from jigs.files.readback import measure
 
     form, kerf = FORMATS[part.process], kerf_for(part, job)
     try:
@@ -41,7 +41,7 @@ def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
 
 def kerf_for(part: Part, job: Job) -> float:
     """What the cutter takes off a part's file, mm."""
-    from jigs.formats import FORMATS
+    from jigs.files.formats import FORMATS
 
     return job.workshop.cutter.kerf if FORMATS[part.process].cut else 0.0
 

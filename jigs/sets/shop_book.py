@@ -21,9 +21,9 @@ Files = dict[str, bytes]
 
 def shop_book(plan: Plan, parts: Sequence[Part], work: Work) -> Files:
     """File name to content: the page and the paper. Raises Refused when it cannot be set."""
-    from jigs.pictures.book import book_pictures, book_sheets
     from jigs.render.html.page import book_html
     from jigs.render.pdf.paper import book_pdf
+    from jigs.sets.book_pictures import book_pictures, book_sheets
 
     pictures, paper = book_pictures(plan, parts), plan.job.workshop.paper.size
     try:

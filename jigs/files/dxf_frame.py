@@ -1,10 +1,10 @@
-"""What every DXF has around its entities. Run `python -m jigs.writers.dxf_frame` to write frame.dxf anew."""
+"""What every DXF has around its entities. Run `python -m jigs.files.dxf_frame` to write frame.dxf anew."""
 
 from __future__ import annotations
 
 import io
 
-from jigs.writers.dxf import APPLICATION, FRAME
+from jigs.files.dxf import APPLICATION, FRAME
 
 VERSION = "R2010"
 COLOURS = {"cut": 1, "engrave": 5, "drill": 3, "section": 7, "note": 8}  # DXF colour index

@@ -13,8 +13,8 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
+from jigs.files.drawing import widened
 from jigs.parts.part import Part
-from jigs.writers.drawing import widened
 
 MICRON = 1000  # in a mm
 ROUNDING = 1e-6  # mm; less than this over a micrometre is rounding

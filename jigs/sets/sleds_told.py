@@ -8,7 +8,7 @@ from geometry.plan_angle import PlanAngleLayout
 from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
-from jigs.sled_use import Does, Sled
+from jigs.sets.sled_use import Does, Sled
 
 ANGLE, STOP, HEIGHT = 0.015, 0.02, 0.3  # degrees; mm
 TRAVEL = 4.0  # mm that a carriage goes beyond its nearest and its farthest stop

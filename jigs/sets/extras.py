@@ -7,21 +7,21 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from jigs.manifest import sha256
+from jigs.files.sheet_dxf import write_sheet
+from jigs.files.sheets.nesting import nest
+from jigs.files.sheets.sheet import Sheet
+from jigs.files.svg import write_svg
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
 from jigs.plan import Plan
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
-from jigs.sheets.nesting import nest
-from jigs.sheets.sheet import Sheet
-from jigs.shop_book import PURPOSES, Files
+from jigs.sets.manifest import sha256
+from jigs.sets.shop_book import PURPOSES, Files
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
-from jigs.writers.sheet_dxf import write_sheet
-from jigs.writers.svg import write_svg
 
 SETTINGS = "every setting in the order of the work, by its id"
 
@@ -81,7 +81,7 @@ def _book(files: Files) -> Iterator[Extra]:
 
 def _picture(plan: Plan) -> Extra:
     if plan.kind == "vessel":
-        from jigs.pictures.stack import stack_picture
+        from jigs.figures.stack import stack_picture
 
         purpose = "the section in its rings: heights, joints, what is turned away"
         return Extra("pictures/stack.svg", purpose, stack_picture(plan).encode())

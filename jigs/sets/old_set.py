@@ -6,17 +6,17 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jigs.manifest import Entry, as_written, extras_of, read_manifest, tool_print
-from jigs.strangers import aside_finding, keep_strangers, linked, set_aside
+from jigs.sets.manifest import Entry, as_written, extras_of, read_manifest, tool_print
+from jigs.sets.strangers import aside_finding, keep_strangers, linked, set_aside
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
     from jigs.asked.job import Unit
-    from jigs.changes import Difference
+    from jigs.files.readback import ReadBack
     from jigs.parts.part import Part
+    from jigs.sets.changes import Difference
     from jigs.work.changes import WorkChanges
     from jigs.work.model import Work
-    from jigs.writers.readback import ReadBack
 
 
 class OldSet:
@@ -58,7 +58,7 @@ class OldSet:
 
     def compared(self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit) -> list[Difference]:
         """What differs between the old jigs and the new ones, in this unit, those no longer wanted last."""
-        from jigs.changes import Difference, difference
+        from jigs.sets.changes import Difference, difference
 
         by_part = self._by_part()
         new = list(zip(parts, entries, strict=True))
@@ -76,7 +76,7 @@ class OldSet:
 
     def against(self, part: Part, unit: Unit) -> Difference:
         """How its old jig of that name differs from a part. Raises KeyError where it has none."""
-        from jigs.changes import difference
+        from jigs.sets.changes import difference
 
         entry = self._by_part()[part.name]
         return difference(part, entry, self._read(entry), unit)
@@ -96,7 +96,7 @@ class OldSet:
         return changes(self.record, told) if self.entries else WorkChanges()
 
     def _read(self, entry: dict[str, Any]) -> ReadBack | None:
-        from jigs.formats import FORMATS
+        from jigs.files.formats import FORMATS
 
         try:
             return FORMATS[entry["process"]].read(self.folder / entry["file"], entry.get("kerf", 0.0))

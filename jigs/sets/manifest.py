@@ -36,7 +36,7 @@ class Entry:
     content_sha256: str  # of what the part is, whatever the format
     sha256: str  # of the file
     dimensions: tuple[dict[str, Any], ...]  # name, value, unit, measured
-    judged_by: dict[str, Any]  # what else an old jig is judged by (jigs.changes)
+    judged_by: dict[str, Any]  # what else an old jig is judged by (jigs.sets.changes)
 
 
 def sha256(content: bytes) -> str:
@@ -47,7 +47,7 @@ def sha256(content: bytes) -> str:
 def tool_print() -> str:
     """Digest of the tool's own sources, so that a changed tool remakes what it made."""
     digest = hashlib.sha256()
-    here = Path(__file__).parent
+    here = Path(__file__).parents[1]
     for folder in (here, here.parent / "geometry"):
         for source in sorted(file for suffix in SOURCES for file in folder.rglob(f"*.{suffix}")):
             digest.update(source.read_bytes())

@@ -8,8 +8,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.keep import Keep, followed, worth_keeping
-from jigs.manifest import (
+from jigs.files.written import kerf_for, written_back
+from jigs.measured.corrected import corrected
+from jigs.sets.keep import Keep, followed, worth_keeping
+from jigs.sets.manifest import (
     LAST_CHANGE,
     MANIFEST,
     Entry,
@@ -19,13 +21,11 @@ from jigs.manifest import (
     sha256,
     stands,
 )
-from jigs.measured.corrected import corrected
-from jigs.old_set import OldSet
-from jigs.sled_use import Sled, serving
-from jigs.swap import leftovers, new_folder, only_one
+from jigs.sets.old_set import OldSet
+from jigs.sets.sled_use import Sled, serving
+from jigs.sets.swap import leftovers, new_folder, only_one
 from jigs.words.findings import Finding, Refused
 from jigs.work.changes import WorkChanges, record
-from jigs.written import kerf_for, written_back
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -79,12 +79,12 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
 
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
-    from jigs.extras import write_extras
-    from jigs.families.sleds_told import sleds
     from jigs.looks.stamp import stale_looks
-    from jigs.rack import rack
     from jigs.render.changes import last_change_text
-    from jigs.shop_book import beside
+    from jigs.sets.extras import write_extras
+    from jigs.sets.rack import rack
+    from jigs.sets.shop_book import beside
+    from jigs.sets.sleds_told import sleds
     from jigs.solve import solve
     from jigs.work.gather import work
 
@@ -172,8 +172,8 @@ def _with_keys(made: Made, plan: Plan, old: OldSet, parts: Sequence[Part]) -> Ma
 
 def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     """Carry a part's file over from the old set where it is the same, else write it and measure it back."""
-    from jigs.changes import judged_by, part_print
-    from jigs.formats import FORMATS
+    from jigs.files.formats import FORMATS
+    from jigs.sets.changes import judged_by, part_print
 
     form = FORMATS[part.process]
     kerf = kerf_for(part, job)

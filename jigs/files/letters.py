@@ -17,9 +17,9 @@ from manifold3d import CrossSection
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray
 from geometry.strokes.lettering import places, strokes
+from jigs.files.caps import cap, flat, single, wall
+from jigs.files.marks import bars, leaves, loops, raised, room_on, united
 from jigs.parts.part import Lettering, Line, Part
-from jigs.writers.caps import cap, flat, single, wall
-from jigs.writers.marks import bars, leaves, loops, raised, room_on, united
 
 CORNERS = 4
 CELL_MARGIN = 0.05  # mm from a character to the edges of its cell

@@ -13,9 +13,9 @@ from manifold3d import CrossSection, FillRule
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
+from jigs.files.caps import cap, single, wall
+from jigs.files.letters import Letters, raised_marks
 from jigs.parts.part import Part
-from jigs.writers.caps import cap, single, wall
-from jigs.writers.letters import Letters, raised_marks
 
 DEVIATION = 0.004  # mm, of vertices and of chord middles from the true curve
 FLAT = 1e-6  # of the plate's area: what rounding may change

@@ -13,9 +13,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from geometry.strokes.lettering import strokes, text_width
-from jigs.parts.part import Lettering, Line, Mark, Part
-from jigs.sheets.sheet import Placed, Sheet, quarter_turn
-from jigs.writers.drawing import (
+from jigs.files.drawing import (
     NOTE_GAP,
     NOTE_HEIGHT,
     SCALE_LENGTH,
@@ -25,7 +23,7 @@ from jigs.writers.drawing import (
     round_hole,
     widened,
 )
-from jigs.writers.dxf import (
+from jigs.files.dxf import (
     TOLERANCE,
     contours_in,
     dxf_text,
@@ -33,8 +31,10 @@ from jigs.writers.dxf import (
     entity_points,
     numbered,
 )
-from jigs.writers.marks import centre_lines
-from jigs.writers.target import Target, get, put
+from jigs.files.marks import centre_lines
+from jigs.files.sheets.sheet import Placed, Sheet, quarter_turn
+from jigs.files.target import Target, get, put
+from jigs.parts.part import Lettering, Line, Mark, Part
 
 DECIMALS = 6  # of a mm in the file
 FULL = 0.8  # of a part's longer side that its name may fill
@@ -64,7 +64,7 @@ def write_sheet(sheet: Sheet, target: Target, kerf: float = 0.0) -> None:
 
 @lru_cache(maxsize=256)
 def _lines(part: Part, kerf: float) -> tuple[Shape, ...]:
-    """A part's lines as in its own file (jigs.writers.drawing), its name in place of the notes beside it.
+    """A part's lines as in its own file (jigs.files.drawing), its name in place of the notes beside it.
 
     Copies of a part often lie on several sheets. What counts the plates of a stack is each copy's own.
     """

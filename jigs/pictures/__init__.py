@@ -1,1 +1,0 @@
-"""Pictures for people, as SVG text: plain functions from a plan."""
