@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 
 from jigs.parts.part import Part
 from jigs.work.model import JigUse
@@ -62,16 +63,16 @@ def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tupl
 
 
 class Once:
-    """Tells each part's notes where the part is first used, then no more."""
+    """Tells each note where a part that has it is first used, then no more."""
 
     def __init__(self) -> None:
-        self._met: set[str] = set()
+        self._told: set[str] = set()
 
     def uses(self, parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
         """Each in its whole quantity, in their order."""
-        own = list(parts)
-        first = {use.part: use for use in uses((p for p in own if p.name not in self._met), for_what, True)}
-        self._met.update(first)
-        return tuple(
-            first.get(part.name, JigUse(part.name, part.quantity, for_what or part.purpose)) for part in own
+        found = tuple(
+            replace(use, notes=tuple(note for note in use.notes if note not in self._told))
+            for use in uses(parts, for_what, notes=True)
         )
+        self._told.update(note for use in found for note in use.notes)
+        return found

@@ -11,6 +11,7 @@ import pytest
 from fontTools.ttLib import TTFont
 from pypdf import PdfReader
 
+from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
 from jigs.render.pdf.length import is_short
 from jigs.render.pdf.paper import HERE, LACKING, book_pdf
@@ -53,19 +54,25 @@ def test_every_operation_has_one_page_that_says_all_of_it(name: str) -> None:
         head = rf"(?<!\d){number}{bare(operation.place.upper())}done"
         own = [page for page in pages if re.search(head, page)]
         assert len(own) == 1
-        for said in _said(work, operation):
+        for said in _said(operation, _steps(name)[operation.id]):
             assert bare(said) in own[0], operation.id
 
 
-def _said(work: Work, operation: Operation) -> list[str]:
-    cautions = [work.caution(id).text for id in operation.cautions]
+@cache
+def _steps(name: str) -> dict[str, Step]:
+    book = book_of(_work(name), ())
+    return {step.id: step for chapter in book.chapters for step in chapter.steps}
+
+
+def _said(operation: Operation, step: Step) -> list[str]:
+    cautions = [*step.cautions, step.reminder]
     checks = [said for check in operation.checks for said in (check.how, check.if_not)]
     return [operation.does, *operation.how, operation.trial, *checks, *cautions]
 
 
 def test_a_step_that_is_as_full_as_may_be_keeps_to_its_page_and_its_picture_follows() -> None:
     operation = sample().operations[1]
-    for said in _said(sample(), operation):
+    for said in _said(operation, _steps("sample")[operation.id]):
         assert bare(said) in pages_of("sample")[4]
     assert "Pictureforstep2" in pages_of("sample")[5]
     assert "3BENCHdone" in pages_of("sample")[6]

@@ -66,19 +66,15 @@ def ids(name: str) -> list[str]:
 
 
 def check_uses(plan: VesselPlan, parts: tuple[Part, ...], told: tuple[Operation, ...]) -> None:
-    """Each jig that the wood meets is used; its notes are told where it is first used, then no more.
-
-    What several jigs of one operation have in common is told once there.
-    """
+    """Each jig that the wood meets is used; a note of gauges is told once, not at each that has it."""
     used = {use.part for operation in told for use in operation.jigs}
     met = ("gauges", "sizes", "centring", "glue_up", "angles")
     assert {part.name for part in parts if part.notes or part.family in met} <= used
-    for part in parts:
-        for note in part.notes:
-            using = [one for one in told if any(use.part == part.name for use in one.jigs)]
-            assert any(note in use.notes for use in using[0].jigs), (part.name, note)
-            own = [use for one in using for use in one.jigs if use.part == part.name and note in use.notes]
-            assert len(own) <= 1, (part.name, note)
+    for note in {note for part in parts for note in part.notes}:
+        telling = [one for one in told if any(note in use.notes for use in one.jigs)]
+        assert telling, note
+        at_lathe = Counter(one.stage for one in telling if one.place == "lathe")
+        assert max(at_lathe.values(), default=1) == 1, note
 
 
 def check_shape(told: tuple[Operation, ...]) -> None:

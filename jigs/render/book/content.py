@@ -55,7 +55,8 @@ class Step:
     jigs: tuple[Jig, ...]
     trial: str
     checks: tuple[Proof, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[str, ...]  # that its stage meets here first at this place
+    reminder: str  # where the others stand, that hold here too
     readings: tuple[Box, ...]
     picture: str  # id, or nothing
     drawings: tuple[str, ...]  # ids, of the parts that are made in it

@@ -82,6 +82,13 @@ def _drawings(operations: Sequence[Operation], pictures: Collection[str]) -> dic
     return found
 
 
+def _reminder(numbers: Sequence[int]) -> str:
+    if not numbers:
+        return ""
+    steps = f"step {numbers[0]}" if len(numbers) == 1 else f"steps {' and '.join(map(str, numbers))}"
+    return f"The cautions of {steps} hold here too."
+
+
 class _Teller:
     """Tells a work's things in its unit."""
 
@@ -98,12 +105,17 @@ class _Teller:
         return tuple(Line(label, unbroken(value)) for label, value in lines(quantities, self.work.unit))
 
     def steps(self, operations: Iterable[Operation]) -> Iterator[Step]:
+        """Of a stage. A caution is told once at each place of it; later steps there say where it stands."""
+        met: dict[tuple[Place, str], int] = {}
         for operation in operations:
+            number, place = self.numbers[operation.id], operation.place
+            firsts = [met.setdefault((place, id), number) for id in operation.cautions]
+            new = [id for id, first in zip(operation.cautions, firsts, strict=True) if first == number]
             yield Step(
                 id=operation.id,
-                number=self.numbers[operation.id],
+                number=number,
                 does=operation.does,
-                place=operation.place,
+                place=place,
                 made=tuple(self._made(operation)),
                 how=operation.how,
                 settings=self.lines(operation.settings),
@@ -111,7 +123,8 @@ class _Teller:
                 jigs=tuple(self._jig(use) for use in operation.jigs),
                 trial=operation.trial,
                 checks=tuple(self._proof(check) for check in operation.checks),
-                cautions=tuple(self.work.caution(id).text for id in operation.cautions),
+                cautions=tuple(self.work.caution(id).text for id in new),
+                reminder=_reminder(sorted({first for first in firsts if first != number})),
                 readings=tuple(self._box(reading) for reading in operation.readings),
                 picture=self.picture(operation.figure),
                 drawings=self.drawings[operation.id],

@@ -29,7 +29,7 @@ def is_short(step: Step) -> bool:
 
 
 def _length(step: Step) -> float:
-    cautions = _lines(step.cautions, 78)
+    cautions = _lines(step.cautions, 78) + bool(step.reminder)
     moves = _lines(step.how, 84) + 0.2 * len(step.how) + _lines([step.trial], 84)
     moves += _lines([" ".join(f"{line.label} {line.value}" for line in step.known)], 76)
     heads = 2 * (bool(step.known) + bool(cautions) + bool(step.jigs) + bool(step.how) + bool(step.trial))

@@ -10,7 +10,7 @@ from jigs.stages.roughing.steps import size_check, three_sizes
 from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
-from jigs.work.rack import Rack, uses
+from jigs.work.rack import Once, Rack, uses
 
 ID = "gauging"
 SHAPE = Check(
@@ -22,10 +22,10 @@ SHAPE = Check(
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Three sizes before the shape, at every stage."""
-    stages = list(zip(plan.gauges.stages, plan.sizes.stages, strict=True))
+    stages, once = list(zip(plan.gauges.stages, plan.sizes.stages, strict=True)), Once()
     return [
         *(
-            _stage(plan, gauge, size, number, number == len(stages), rack)
+            _stage(plan, gauge, size, number, number == len(stages), rack, once)
             for number, (gauge, size) in enumerate(stages, 1)
         ),
         _standing(plan, rack),
@@ -33,7 +33,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _stage(
-    plan: TorusPlan, gauge: GaugeStage, size: SizeStage, number: int, last: bool, rack: Rack
+    plan: TorusPlan, gauge: GaugeStage, size: SizeStage, number: int, last: bool, rack: Rack, once: Once
 ) -> Operation:
     names = (f"outer-gauge-{gauge.name}", f"hole-gauge-{gauge.name}")
     return Operation(
@@ -54,7 +54,7 @@ def _stage(
             *(three_sizes(plan, size) if number > 1 else ()),
             *turned(plan.mountings.named("A")),
         ),
-        jigs=uses(rack.named(*names), notes=True),
+        jigs=once.uses(rack.named(*names)),
         checks=(SHAPE, size_check(size)),
         cautions=("lathe.gauge", "lathe.stand"),
         readings=_sizes(plan, size) if last else (),
