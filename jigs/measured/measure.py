@@ -8,7 +8,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from jigs.measured.advice import Advice
+from jigs.measured.arcs import arc_advice
+from jigs.measured.blade_lean import lean_advice
+from jigs.measured.blank_left import blank_advice
+from jigs.measured.first_side import side_advice
+from jigs.measured.flattening import flattening_advice
+from jigs.measured.halves import halves_advice
+from jigs.measured.printer import machine_advice
+from jigs.measured.ring_sizes import rings_advice
+from jigs.measured.segment_angle import segment_advice
 from jigs.measured.wedge_angle import wedge_advice
+from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
 from jigs.plan.torus import TorusPlan
 from jigs.sets.old_set import OldSet
@@ -18,7 +28,18 @@ if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.plan import Plan
 
-OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (wedge_advice,)
+# In the order in which the readings are taken.
+OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
+    segment_advice,
+    lean_advice,
+    wedge_advice,
+    rings_advice,
+    halves_advice,
+    blank_advice,
+    flattening_advice,
+    side_advice,
+)
+REMOUNTED = {"torus": ("reversed_mounting", "braced_mounting", "last_mounting"), "vessel": ("reversing",)}
 
 
 @dataclass(frozen=True)
@@ -35,17 +56,21 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
     """`root` is where job folders land."""
     old = OldSet(root / plan.job.name)
     return Measured(
-        advice=tuple(_advice(plan)),
+        advice=tuple(_advice(plan, parts)),
         read=len(plan.job.readings.entries),
         wrong=tuple(_wrong(plan.job, parts, old)),
         made=bool(old.entries),
     )
 
 
-def _advice(plan: Plan) -> Iterator[Advice]:
+def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
+    yield from machine_advice(plan.job, parts)
     if plan.kind == "torus":
         for topic in OF_TORUS:
             yield from topic(plan)
+    limits = plan.mountings.runout if plan.kind == "torus" else plan.waste.runout
+    yield from wobble_advice(plan, limits, REMOUNTED[plan.kind])
+    yield from arc_advice(plan.job.readings, plan.job.unit)
 
 
 def _wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:

@@ -30,7 +30,8 @@ from jigs.words.findings import Finding
 class TorusPlan:
     """A job that can be made. `notes` are findings that do not stop it."""
 
-    job: TorusJob
+    job: TorusJob  # with the sizes that the first side has, once it is measured
+    asked: TorusJob  # as its file states it
     blank: Blank
     margins: tuple[float, ...]  # wood beyond the allowance at each flat, the first flat straight down
     wall: float

@@ -22,6 +22,8 @@ from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.checks.wood.wood import wood_findings
+from jigs.measured.first_side import as_turned
+from jigs.measured.ring_sizes import as_glued
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.torus import TorusPlan
@@ -55,8 +57,9 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     sled = solve_sled(job, blank)
     ring_cut = sled.cut
     segment = segment_of(job, blank, ring_cut.ring_thickness)
-    holding = solve_holding(job)
-    mountings = plan_mountings(job, blank, holding)
+    turned, glued = as_turned(job), as_glued(job, blank)
+    holding = solve_holding(turned)
+    mountings = plan_mountings(turned, glued, holding)
     if early:
         _refuse_early(job, blank, sled, holding, mountings)
     cutting = cutting_plan(job, blank, segment)
@@ -71,7 +74,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     if early:
         refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
     wood = torus_wood(job, blank, ring_cut, cutting, species, spares, layups)
-    gauges = solve_gauges(job, holding)
+    gauges = solve_gauges(turned, holding)
     findings = [
         *title_findings(job),
         *blank_findings(job, blank),
@@ -80,10 +83,10 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *peg_findings(job, sled),
         *saw_findings(job, blank, sled, cutting),
         *glue_up_findings(job, blank, ring_cut, clamping),
-        *lathe_findings(job, blank, holding),
-        *mountings_findings(job, blank, holding, mountings),
-        *gauge_findings(job, gauges),
-        *sizes_findings(job, blank, gauges.stages),
+        *lathe_findings(turned, glued, holding),
+        *mountings_findings(turned, glued, holding, mountings),
+        *gauge_findings(turned, gauges),
+        *sizes_findings(turned, glued, gauges.stages),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
@@ -91,14 +94,15 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     ]
     refuse(findings)
     check = check_corner(blank)
-    rings_held, mountings = solve_rings_held(job, sled), with_statics(blank, holding, mountings)
-    refuse([*ring_findings(job, sled, rings_held), *held_findings(job, mountings)])
-    form = job.form
+    rings_held, mountings = solve_rings_held(job, sled), with_statics(glued, holding, mountings)
+    refuse([*ring_findings(job, sled, rings_held), *held_findings(turned, mountings)])
+    form = turned.form
     return TorusPlan(
-        job=job,
+        job=turned,
+        asked=job,
         blank=blank,
-        margins=margins(job, blank),
-        wall=wall(job, blank),
+        margins=margins(turned, glued),
+        wall=wall(turned, glued),
         segment=segment,
         clean_up=clean_up(job, kerf_of(job, cutting.rings_on)),
         ring_cut=ring_cut,
@@ -114,7 +118,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         errors=solve_errors(job, blank, ring_cut, check),
         gauges=gauges,
         sizes=solve_sizes(
-            job, blank, gauges.stages, mountings.setting.flat_height - mountings.setting.spigot
+            turned, glued, gauges.stages, mountings.setting.flat_height - mountings.setting.spigot
         ),
         holding=holding,
         mountings=mountings,

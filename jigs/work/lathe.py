@@ -30,6 +30,28 @@ def runout_check(limits: Runout, where: str, mend: str) -> Check:
     )
 
 
+EIGHT = 8  # equal angles of the spindle
+
+
+def _dialled(where: str) -> tuple[Reading, ...]:
+    """By dial, + towards it; the board's own where the work seems to wobble, and half a turn on it where it does."""
+    each = "at 8 equal angles of the spindle"
+    return (
+        Reading("runout", f"Runout at {where}", count=2, by="dial"),
+        Reading("radial", f"Over the limit: dial at {where}, {each}", count=EIGHT, by="dial"),
+        Reading("axial", f"Dial at the face, {each}", count=EIGHT, by="dial"),
+        Reading(
+            "radial-turned",
+            "The work turned half round on its board: dial at the rim",
+            count=EIGHT,
+            by="dial",
+        ),
+        Reading("axial-turned", "The same at the face", count=EIGHT, by="dial"),
+        Reading("board-radial", "Dial at the board's own rim", count=EIGHT, by="dial"),
+        Reading("board-axial", "Dial at the board's own face", count=EIGHT, by="dial"),
+    )
+
+
 def start(
     of: str,
     speed: tuple[int, int],
@@ -67,6 +89,6 @@ def start(
             "lathe.speed" if tailstock else "lathe.speed-bolted",
             "lathe.stand",
         ),
-        readings=(Reading("runout", f"Runout at {where}", count=2),) if where else (),
+        readings=_dialled(where) if where else (),
         minutes=MOUNTED,
     )

@@ -17,6 +17,7 @@ from jigs.asked.keys import DIAMETERS, KEYS, TABLES, keys_of_form
 from jigs.asked.toml_source import Source
 from jigs.asked.values import read_value
 from jigs.asked.wrong import Wrong
+from jigs.measured.keys import contradictions, key_readings
 from jigs.measured.read import load_readings
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import example_length
@@ -69,8 +70,21 @@ def job_of(source: Source, path: Path) -> AnyJob:
     faults = tuple(fault for fault in faults if not _is_misspelt(fault, asked, shed))
     if faults:
         raise Refused(sorted(faults, key=lambda fault: (fault.file != asked.file, fault.line)))
-    known = {key.path: key.default_in(asked.unit) for key in KEYS} | dict(shed.values) | dict(asked.values)
-    return build(known, _head(asked, shed, known, path))
+    readings = load_readings(path, asked.unit)
+    defaults = {key.path: key.default_in(asked.unit) for key in KEYS}
+    read = key_readings(readings, defaults, asked.unit)
+    if read.faults:
+        raise Refused(read.faults)
+    known = defaults | dict(read.values) | dict(shed.values) | dict(asked.values)
+    head = _head(asked, shed, known, path)
+    stated = {**shed.values, **asked.values}
+    questions = contradictions(readings, stated, head["places"], asked.unit)
+    more = {
+        "readings": readings,
+        "places": {**read.places, **head["places"]},
+        "questions": (*head["questions"], *questions),
+    }
+    return build(known, {**head, **more})
 
 
 def _by_form(
@@ -103,7 +117,6 @@ def _head(asked: Read, shed: Read, known: Known, path: Path) -> dict[str, Any]:
         "places": {**shed.places, **asked.places},
         "workshop_source": Path(shed.file) if shed.file else None,
         "questions": (*asked.questions, *shed.questions),
-        "readings": load_readings(path, asked.unit),
     }
 
 

@@ -10,7 +10,7 @@ from jigs.stages.glue_up.truing import check_quarters, true_halves
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import nth
 
@@ -55,8 +55,20 @@ def _faces(plan: TorusPlan) -> Operation:
             ),
         ),
         cautions=("sander",),
+        readings=(
+            Reading("thick", "Thick edge of each ring as sanded, ring 1 first", _thick(plan), count),
+            Reading("flats", "Across the flats of each ring, ring 1 first", _flats(plan), count),
+        ),
         minutes=each(2 * count, 2 * SANDED, 5),
     )
+
+
+def _thick(plan: TorusPlan) -> Quantity:
+    return calliper("planned", "", plan.blank.thick_edge)
+
+
+def _flats(plan: TorusPlan) -> Quantity:
+    return calliper("planned", "", 2 * plan.blank.apothem)
 
 
 def _row(plan: TorusPlan) -> Operation:

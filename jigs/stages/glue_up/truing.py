@@ -88,7 +88,10 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
                 if_not="saw it open and put a thicker ring in; sanding cannot make it longer",
             ),
         ),
-        readings=(Reading("light", "Light at the rim or the hole, both halves", count=2),),
+        readings=(
+            Reading("light-at-rim", "Light at the rim, both halves", count=2, by="feeler"),
+            Reading("light-at-hole", "Light at the hole, both halves", count=2, by="feeler"),
+        ),
         minutes=each(2, CHECKED),
     )
 
@@ -126,6 +129,12 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             ),
         ),
         cautions=("sander",),
+        readings=(
+            Reading(
+                "light-at-rim", "Halves together, dry: light at the rim, both joints", count=2, by="feeler"
+            ),
+            Reading("light-at-hole", "Light at the hole, both joints", count=2, by="feeler"),
+        ),
         minutes=each(2, 3 * FLATTENED, SETTING),
     )
 

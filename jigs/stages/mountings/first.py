@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import cos
+
 from jigs.plan.torus import TorusPlan
 from jigs.stages.mountings.common import runout, started
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -110,7 +112,25 @@ def _flat(plan: TorusPlan) -> Operation:
             Check("plane", "The blank lies on the board and does not rock", if_not="rub on"),
         ),
         cautions=("sander",),
+        readings=_blank_readings(plan),
         minutes=each(2, FLATTENED, SETTING),
+    )
+
+
+def _blank_readings(plan: TorusPlan) -> tuple[Reading, ...]:
+    """What the blank still holds, and how level it lies."""
+    blank = plan.blank
+    hole = 2 * blank.inner_radius / cos(blank.half_wedge)
+    outside = "arrises" if blank.arris_out else "flats"
+    middle = calliper("planned", "", blank.apothem)
+    return (
+        Reading(
+            "across", f"Least across the outer {outside}", calliper("planned", "", 2 * blank.outer_radius)
+        ),
+        Reading("hole", "Greatest across the hole, joint to joint", calliper("planned", "", hole)),
+        Reading("height", "Least height, flat to flat", calliper("planned", "", 2 * blank.apothem)),
+        Reading("offset", "Middle of the hole off the middle of the rim", by="rule"),
+        Reading("heights", "Pencil lines round the middle, over a flat table, at 8 equal angles", middle, 8),
     )
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from jigs.plan import Plan
 from jigs.plan.torus import TorusPlan
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import GRIT, over
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
 from jigs.work.supplies import grit
 from jigs.work.woods import dusty, irritants
@@ -60,20 +61,25 @@ def sanded(
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The side of a torus that the first mounting turns; the rest is sanded in the mountings that turn it."""
-    size = calliper("tube", "Tube", 2 * plan.job.form.tube_radius)
+    form = plan.asked.form
+    size = calliper("tube", "Tube", 2 * form.tube_radius)
+    sizes = (
+        Reading("tube", "Tube as sanded, wide, at four places", size, 4),
+        Reading("outer", "Rim as sanded, across", calliper("planned", "", form.outer_diameter), 2),
+        Reading("hole", "Hole as sanded, across", calliper("planned", "", form.hole_diameter), 2),
+    )
     width = Check(
         "tube", "Calliper over the tube, lathe stopped", (size,), "over: one more pass with the first grit"
     )
-    return [
-        sanded(
-            plan,
-            ID,
-            "first-side",
-            "Sand all that this mounting turned, grit by grit, for nothing reaches it later.",
-            plan.torus_surface / 2,
-            (width,),
-        )
-    ]
+    whole = sanded(
+        plan,
+        ID,
+        "first-side",
+        "Sand all that this mounting turned, grit by grit, for nothing reaches it later.",
+        plan.torus_surface / 2,
+        (width,),
+    )
+    return [replace(whole, readings=sizes)]
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Sand the first side", operations)

@@ -151,6 +151,18 @@ def _first(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
     )
 
 
+DRY = (
+    Reading("ring.light-at-rim", "Light at the rim, all joints together", by="feeler"),
+    Reading("ring.light-at-core", "Light at the core, all joints together", by="feeler"),
+    Reading(
+        "half.light-at-rim",
+        "Half of it on a straight edge: light at the rim, both ends together",
+        by="feeler",
+    ),
+    Reading("half.light-at-core", "The same at the core, both ends together", by="feeler"),
+)
+
+
 def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
     return Operation(
         f"{ID}.trial",
@@ -171,6 +183,7 @@ def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
             ),
         ),
         cautions=_cautions(step),
+        readings=DRY,
         minutes=each(scrap.segments - FIRST, plan.cutting.seconds / 60, CHECKED),
     )
 

@@ -19,6 +19,7 @@ SEAT = (
     "Tighten the draw rod's knob behind the fence, then the jaw's screw, both by hand.",
     "Pull at the ring with both hands: it must not come off the fence.",
 )
+LEAN = "Its right half turned upside down, against the left: light at the {where}"
 ARROW_UP = "Stand the ring up as its label says, arrow up, face 1 to the fence."
 SAW = "Switch on, feed until the batten meets the table, switch off, wait, draw the sled back."
 
@@ -70,6 +71,9 @@ def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
         cautions=cautions(step)[-1:],
         readings=(
             Reading("stop-to-blade", "Stop to blade", calliper("planned", "planned", plan.sled.stop_check)),
+            Reading("lean.height", "Scrap as high as a ring, sawn upright through: height", by="rule"),
+            Reading("lean.gap-at-top", LEAN.format(where="top"), by="feeler"),
+            Reading("lean.gap-at-bottom", LEAN.format(where="bottom"), by="feeler"),
         ),
         minutes=SETTING,
     )

@@ -1,0 +1,89 @@
+"""The blank as glued: what it still holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from geometry.bodies.torus import wall_left
+from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin, thickest_at
+from jigs.measured.advice import Advice, Words
+from jigs.words.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.plan.torus import TorusPlan
+
+TOPIC = "blank"
+READ = "first_mounting.flat"
+SIZES = ("across", "hole", "height")
+
+
+def blank_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """What is left for turning, or how much the form has to shrink."""
+    readings, words, blank = plan.job.readings, Words(plan.job.unit), plan.blank
+    read = {name: readings.length(f"{READ}.{name}") for name in SIZES}
+    if all(one is None for one in read.values()):
+        return
+    if missing := [name for name, one in read.items() if one is None]:
+        says: tuple[str, ...] = (f"Read {', '.join(missing)} too: one size alone does not say what fits.",)
+        yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
+        return
+    offset = readings.length(f"{READ}.offset", "rule")
+    across, hole, height = (one.value for one in read.values() if one is not None)
+    wood = apothems(blank, BlankMeasured(across, hole, height, offset.value if offset else 0.0))
+    form, sanding = plan.job.form, plan.job.gauges.sanding_allowance
+    left = float(margin(blank, wood, form.major_radius, form.tube_radius).min())
+    wall = wall_left(
+        form.major_radius,
+        form.tube_radius,
+        blank.wedge_rings,
+        blank.segments,
+        blank.centre,
+        blank.core_apothem,
+    )
+    most = largest_torus(blank, wood)
+    told = (
+        Quantity("left", "Least wood round the finished form", left, "calliper"),
+        Quantity("wall", "Wall over the core", wall, "calliper"),
+        Quantity(
+            "largest.across", "Largest torus, across the rim", 2 * (most[0] + most[1] - sanding), "calliper"
+        ),
+        Quantity("largest.tube", "its tube", 2 * (most[1] - sanding), "calliper"),
+    )
+    accuracy = readings.accuracy["calliper"]
+    if left > sanding + accuracy:
+        says = (
+            f"The planned form fits, with {words.fine(left)} of wood left at its least; planned "
+            f"{words.fine(min(plan.margins) + form.turning_allowance)}.",
+            "The largest stage of the gauges may not touch everywhere: turn to the size first, then to the shape."
+            if left < plan.gauges.stages[0].offset
+            else f"The core leaves a wall of {words.fine(wall)}.",
+        )
+        yield Advice(f"{TOPIC}.fits", TOPIC, "right", told, says)
+        return
+    yield Advice(
+        f"{TOPIC}.short",
+        TOPIC,
+        "short",
+        told,
+        _smaller(plan, left, most, thickest_at(blank, wood, form.major_radius), words),
+    )
+
+
+def _smaller(
+    plan: TorusPlan, left: float, most: tuple[float, float], at_same: float, words: Words
+) -> tuple[str, ...]:
+    """Two ways: the same circle with a thinner tube, or the thickest tube where the blank has it."""
+    form, sanding = plan.job.form, plan.job.gauges.sanding_allowance
+    short = sanding - left
+    if most[1] <= sanding or at_same <= sanding:
+        return (f"The planned form lacks {words.fine(short)} of wood, and no torus worth having is left.",)
+    major, tube = most[0], most[1] - sanding
+    thinner = at_same - sanding
+    return (
+        f"The planned form lacks {words.fine(short)} of wood, sanding counted.",
+        f"Make its tube {words.fine(2 * thinner)} thick: outer_diameter = "
+        f"{words.rule(2 * (form.major_radius + thinner))}, tube_diameter = {words.rule(2 * thinner)} in [form], and "
+        "ring_across_flats as it is; all gauges, channel, retainer and braces follow.",
+        f"The thickest tube that is left is {words.fine(2 * tube)}, {words.fine(2 * (major + tube))} across the rim.",
+    )

@@ -1,0 +1,101 @@
+"""Halves of a torus against the half check, and offered to each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from geometry.blanks.truing import to_line, wood_left
+from geometry.bodies.torus import least_wood
+from geometry.measuring.estimate import Estimate, propagated
+from geometry.measuring.wedge_angle import face_length, halves_meet
+from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.words.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.plan.torus import TorusPlan
+
+TOPIC = "halves"
+CHECKED, OFFERED = "glue_up.check-halves", "glue_up.true-halves"
+
+
+def halves_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """First against the plate, each half by itself; then together."""
+    for number in (1, 2):
+        yield from _half(plan, number)
+    yield from _together(plan)
+
+
+def _lights(plan: TorusPlan, of: str, place: int) -> tuple[Estimate | None, Estimate | None]:
+    """At the rim and at the hole, of half or joint 1 or 2."""
+
+    def one(where: str) -> Estimate | None:
+        read = plan.job.readings.each(f"{of}.light-at-{where}", "feeler")
+        return read[place - 1] if len(read) >= place else None
+
+    return one("rim"), one("hole")
+
+
+def _signed(rim: Estimate | None, hole: Estimate | None) -> Estimate:
+    """+ at the rim."""
+    return (rim or Estimate(0.0, 0.0)).minus(hole or Estimate(0.0, 0.0))
+
+
+def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
+    rim, hole = _lights(plan, CHECKED, number)
+    if rim is None and hole is None:
+        return
+    words, blank, form = Words(plan.job.unit), plan.blank, plan.job.form
+    light = _signed(rim, hole)
+    error = propagated(lambda g: -2 * g / face_length(blank), light)  # half of it at each end
+    trued = to_line(blank, error.value, form.half_sanding)
+    left = wood_left(least_wood(blank, form.major_radius, form.tube_radius), trued)
+    found = (
+        *estimated("error", f"Half {number} spans more by", error, "angle"),
+        Quantity("hole", "Comes off at the hole", trued.inner, "calliper"),
+        Quantity("rim", "at the rim", trued.outer, "calliper"),
+        Quantity("left", "Wood left round the form", left, "calliper"),
+    )
+    fits = error.value > -plan.errors.most_short
+    verdict: Verdict = "short" if not fits else "correct" if error.sure else "right"
+    says: tuple[str, ...] = sentences(
+        f"Half {number} spans {words.angle(abs(error.value))} too {'little' if error.value < 0 else 'much'}, give or "
+        f"take {words.angle(error.accuracy)}.",
+        f"True it to the line: {words.fine(trued.inner)} comes off at the hole, {words.fine(trued.outer)} at the rim; "
+        f"{words.fine(left)} of wood is left round the form."
+        if fits
+        else "Trued, it would not hold the form. Saw it open at a joint and put a thicker ring in.",
+    )
+    yield Advice(f"{TOPIC}.half-{number}", TOPIC, verdict, found, says)
+
+
+def _together(plan: TorusPlan) -> Iterator[Advice]:
+    lights = [_lights(plan, OFFERED, joint) for joint in (1, 2)]
+    if all(light is None for pair in lights for light in pair):
+        return
+    words = Words(plan.job.unit)
+    first, second = (_signed(*pair) for pair in lights)
+    met = halves_meet(plan.blank, first.value, second.value)
+    found = (
+        Quantity("joint-1", "Off each end at joint 1", met.first, "calliper"),
+        Quantity("joint-2", "at joint 2", met.second, "calliper"),
+        Quantity("oval", "Across, square to the joint, larger by", met.oval, "calliper"),
+    )
+    if not first.sure and not second.sure:
+        says: tuple[str, ...] = ("Both joints close as well as you can measure: glue them.",)
+        yield Advice(f"{TOPIC}.together", TOPIC, "right", found, says)
+        return
+    says = (
+        *(_at_joint(number, gap, words) for number, gap in ((1, first), (2, second)) if gap.sure),
+        f"The torus is then {words.fine(abs(met.oval))} {'smaller' if met.oval < 0 else 'larger'} across, square to "
+        "that joint, than along it; turning takes it off.",
+    )
+    yield Advice(f"{TOPIC}.together", TOPIC, "correct", found, says)
+
+
+def _at_joint(number: int, gap: Estimate, words: Words) -> str:
+    light, touch = ("rim", "hole") if gap.value > 0 else ("hole", "rim")
+    return (
+        f"Joint {number}, light at the {light}: sand {words.fine(abs(gap.value) / 2)} off both ends at the {touch}, "
+        f"tapering to nothing at the {light}."
+    )

@@ -1,0 +1,114 @@
+"""The coupon: what the machine does to sizes, and what that makes of the jigs it has made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from geometry.measuring.printer import LEAST, MachineFit, fit_machine
+from jigs.measured.advice import Advice, Verdict, Words, estimated, listed
+from jigs.measured.readings import Readings
+from jigs.parts.part import ArcRadius, EdgeGap, EdgeLength, HoleDiameter, Part
+from jigs.words.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.asked.job import Job
+
+TOPIC = "machine"
+READ = "coupon.read"
+KEEP, ROUGH = 0.15, 0.5  # mm: a gauge that is out by more roughs only, or is made again
+
+
+def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
+    """Nominal and measured, mm, of one sort of the coupon's lengths."""
+    found = []
+    for id in readings.under(f"{READ}.{sort}-"):
+        read = readings.length(id)
+        if read is not None:
+            found.append((float(id.rpartition("-")[2]), read.value))
+    return found
+
+
+def machine_fit(readings: Readings) -> MachineFit | None:
+    """What the coupon says; None where too little of it was read."""
+    outsides, insides = pairs(readings, "outside"), pairs(readings, "inside")
+    if min(len(outsides), len(insides)) < LEAST:
+        return None
+    return fit_machine(outsides, insides, readings.accuracy["calliper"])
+
+
+def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:
+    """What to set on the machine, and which gauges that it has made still serve."""
+    readings, words = job.readings, Words(job.unit)
+    read = [*pairs(readings, "outside"), *pairs(readings, "inside")]
+    if not read:
+        return
+    fit = machine_fit(readings)
+    if fit is None:
+        says: tuple[str, ...] = (
+            f"Read {LEAST} outsides and {LEAST} insides of the coupon; fewer do not tell a width from a scale.",
+        )
+        yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
+        return
+    found = (*estimated("outside", "Outsides, own error", fit.outside), *estimated("inside", "Insides", fit.inside),
+             Quantity("scale", "Scale of the machine", 1 + fit.scale.value, "ratio"))  # fmt: skip
+    if not fit.alike:
+        says = (
+            "Outsides and insides do not grow with their lengths in the same way, so nothing is corrected.",
+            "Measure the coupon again, flat on the bed side; a lip there makes insides small.",
+        )
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
+        return
+    yield _setting(fit, found, words)
+    process = next((part.process for part in parts if part.family == "coupon"), "print")
+    made = [part for part in parts if part.process == process and part.family != "coupon"]
+    yield from _gauges(fit, made, words)
+
+
+def _setting(fit: MachineFit, found: tuple[Quantity, ...], words: Words) -> Advice:
+    if fit.outside.value == fit.inside.value == fit.scale.value == 0:
+        says: tuple[str, ...] = (
+            f"Out by no more than {words.fine(fit.outside.accuracy)}, which you cannot measure: leave it as it is.",
+        )
+        return Advice(f"{TOPIC}.setting", TOPIC, "right", found, says)
+    says = (
+        f"Outsides come out {_out(fit.outside.value, words)}, insides {_out(fit.inside.value, words)}, and all lengths "
+        f"{100 * fit.scale.value:+.2f} %.",
+        f"In the machine's program: scale {100 / (1 + fit.scale.value):.2f} %, outlines "
+        f"{words.fine(-fit.outside.value / 2)} outward, openings {words.fine(-fit.inside.value / 2)} outward.",
+        "Make the coupon again with that: it has to come out right. Then make again what is listed below.",
+    )
+    return Advice(f"{TOPIC}.setting", TOPIC, "correct", found, says)
+
+
+def _out(mm: float, words: Words) -> str:
+    if mm == 0:
+        return "right"
+    return f"{words.fine(abs(mm))} too {'large' if mm > 0 else 'small'}"
+
+
+def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Iterator[Advice]:
+    """By the error at each part's largest working size."""
+    errors = {part.name: max((abs(fit.error(size)) for size in _sizes(part)), default=0.0) for part in parts}
+    rough = [name for name, error in errors.items() if KEEP < error <= ROUGH]
+    again = [name for name, error in errors.items() if error > ROUGH]
+    found = tuple(Quantity(f"error.{name}", name, error, "calliper") for name, error in errors.items())
+    verdict: Verdict = "correct" if rough or again else "right"
+    says: tuple[str, ...] = (
+        *((f"Good for roughing only, out by up to {words.fine(ROUGH)}: {listed(rough)}.",) if rough else ()),
+        *((f"Make again, out by more than that: {listed(again)}.",) if again else ()),
+        f"All others made before are out by no more than {words.fine(KEEP)}: keep them.",
+    )
+    yield Advice(f"{TOPIC}.made", TOPIC, verdict, found, says)
+
+
+def _sizes(part: Part) -> Iterator[float]:
+    """Its working sizes; a radius errs by half of what its diameter does."""
+    for dimension in part.dimensions:
+        match dimension.probe:
+            case ArcRadius():
+                yield 2 * dimension.value
+            case EdgeGap() | EdgeLength() | HoleDiameter():
+                yield dimension.value
+            case _:
+                pass

@@ -1,0 +1,175 @@
+"""The sizes of the wedge rings as sanded: which order closes best, and which to sand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import cos, sin, tan
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from geometry.bodies.torus import Blank, outer_flat
+from geometry.measuring.ring_sizes import (
+    ENOUGH,
+    best_order,
+    centre_radii,
+    closure,
+    sorts_of,
+    steps,
+    to_sand,
+)
+from geometry.plane.arcs import FloatArray
+from jigs.measured.advice import Advice, Verdict, Words, sentences
+from jigs.measured.readings import Readings
+from jigs.words.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.asked.job import TorusJob
+    from jigs.plan.torus import TorusPlan
+
+TOPIC = "ring-sizes"
+READ = "glue_up.faces"
+FAR = 3.0  # mm that a thick edge may differ from the others before it is taken for a slip of the pen
+
+
+@dataclass(frozen=True)
+class RingsFound:
+    """Every ring's thick edge and half width A_x, mm; the flats as planned where they were not read."""
+
+    thick: FloatArray
+    half_width: FloatArray
+    accuracy: float  # of a thick edge
+
+    @property
+    def miss_accuracy(self) -> float:
+        """Of the closure vector's length: errors of all edges, each seen along it by half."""
+        return float(self.accuracy * (len(self.thick) / 2) ** 0.5)
+
+
+def rings_found(readings: Readings, blank: Blank) -> RingsFound | None:
+    """None until all thick edges are read."""
+    thick = readings.each(f"{READ}.thick")
+    if len(thick) != blank.wedge_rings or any(one is None for one in thick):
+        return None
+    flats = readings.each(f"{READ}.flats")
+    across = [flats[k] if k < len(flats) else None for k in range(blank.wedge_rings)]
+    half = [outer_flat(one.value / 2 if one else blank.apothem, blank.segments) for one in across]
+    read = [one for one in thick if one is not None]
+    return RingsFound(np.array([one.value for one in read]), np.array(half), read[0].accuracy)
+
+
+def measured_centre(readings: Readings, blank: Blank) -> float | None:
+    """R_p of the rings as they are, their mean; None where it is the planned one as well as can be measured."""
+    found = rings_found(readings, blank)
+    if found is None or _odd(found.thick) is not None:
+        return None
+    centre = float(centre_radii(found.thick, found.half_width).mean())
+    accuracy = found.accuracy / 2 / (2 * tan(blank.half_wedge))  # what all readings share
+    return centre if abs(centre - blank.centre) > accuracy else None
+
+
+def as_glued(job: TorusJob, blank: Blank) -> Blank:
+    """The blank of rings as they were measured; the planned one where they are as planned or were not read."""
+    centre = measured_centre(job.readings, blank)
+    return blank if centre is None else replace(blank, centre=centre)
+
+
+def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """The order; what to sand; the radius that comes of it; the steps that stay."""
+    readings, words, blank = plan.job.readings, Words(plan.job.unit), plan.blank
+    read = [one for one in readings.each(f"{READ}.thick") if one is not None]
+    found = rings_found(readings, blank)
+    if found is None:
+        if read:
+            says: tuple[str, ...] = (
+                f"{len(read)} of {blank.wedge_rings} thick edges are read; the order needs all of them.",
+            )
+            yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
+        return
+    if (odd := _odd(found.thick)) is not None:
+        says = (f"Ring {odd + 1} is {words.fine(found.thick[odd])}, far from the others. Measure it again.",)
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
+        return
+    yield from _order(plan, found, words)
+    yield _radius(plan, found, words)
+
+
+def _odd(thick: FloatArray) -> int | None:
+    away = np.abs(thick - np.median(thick))
+    return int(away.argmax()) if away.max() > FAR else None
+
+
+def _order(plan: TorusPlan, found: RingsFound, words: Words) -> Iterator[Advice]:
+    before = abs(closure(found.thick))
+    sorts = sorts_of(list(plan.species), ends=plan.job.form.half_sanding > 0)
+    best = best_order(found.thick, sorts)
+    told = (
+        Quantity("miss.as-numbered", "In their numbers' order the ends miss by", before, "calliper"),
+        Quantity("miss.best", "in the best order found", best.miss, "calliper"),
+        Quantity("miss.bound", "no order misses by less than", best.bound, "calliper"),
+        Quantity("miss.accuracy", "give or take", found.miss_accuracy, "calliper"),
+        Quantity("order", "Order", " ".join(str(ring + 1) for ring in best.rings), "text"),
+    )
+    if before <= found.miss_accuracy or before <= ENOUGH / 5:
+        says: tuple[str, ...] = (f"In their numbers' order the ends miss by {words.fine(before)}: leave it.",)
+        yield Advice(f"{TOPIC}.order", TOPIC, "right", told, says)
+        return
+    if best.miss > before - found.miss_accuracy / 2 and before <= ENOUGH:
+        says = (
+            f"The ends miss by {words.fine(before)}, and no other order gains what you could measure: leave it.",
+        )
+        yield Advice(f"{TOPIC}.order", TOPIC, "right", told, says)
+        return
+    says = (
+        f"In their numbers' order the ends of the torus miss by {words.fine(before)}; lay them "
+        f"{' '.join(str(ring + 1) for ring in best.rings)}, and they miss by {words.fine(best.miss)}, give or take "
+        f"{words.fine(found.miss_accuracy)}.",
+        "Rings of other woods, and the ends of halves, stay in their places. Write new numbers on the labels.",
+    )
+    yield Advice(f"{TOPIC}.order", TOPIC, "correct", told, says)
+    order = np.array(best.rings)
+    if best.miss > ENOUGH:
+        yield _sanding(plan, found.thick[order], order, words)
+    across = steps(found.half_width[order])
+    most = float(np.abs(across).max())
+    yield Advice(
+        f"{TOPIC}.steps",
+        TOPIC,
+        "right",
+        (Quantity("step", "Largest step of the pattern from ring to ring", most, "calliper"),),
+        (f"Outer edges flush, the pattern steps by up to {words.fine(most)} from ring to ring.",),
+    )
+
+
+def _sanding(plan: TorusPlan, thick: FloatArray, order: FloatArray, words: Words) -> Advice:
+    off = to_sand(thick)
+    chosen = [(int(ring) + 1, float(mm)) for ring, mm in zip(order, off, strict=True) if mm > 0]
+    listed = ", ".join(f"ring {ring} by {words.fine(mm)}" for ring, mm in sorted(chosen))
+    face = float(off.max()) / 2 * cos(plan.blank.half_wedge)
+    inward = face / sin(plan.blank.half_wedge)
+    says: tuple[str, ...] = (
+        f"No order closes them to {words.fine(ENOUGH)}. Sand the thick edge of {listed}: half of it off each face.",
+        f"The ring that loses most comes {words.fine(inward)} nearer to the axis.",
+    )
+    found = tuple(Quantity(f"sand.{ring}", f"Ring {ring}", mm, "calliper") for ring, mm in sorted(chosen))
+    return Advice(f"{TOPIC}.sand", TOPIC, "correct", found, says)
+
+
+def _radius(plan: TorusPlan, found: RingsFound, words: Words) -> Advice:
+    radii = centre_radii(found.thick, found.half_width)
+    mean, planned = float(radii.mean()), plan.blank.centre
+    centre = measured_centre(plan.job.readings, plan.blank)
+    verdict: Verdict = "right" if centre is None else "correct"
+    told = (
+        Quantity("centre", "Middle of the rings from the axis, mean", mean, "calliper"),
+        *(
+            Quantity(f"centre.{k}", f"Ring {k}", float(radius), "calliper")
+            for k, radius in enumerate(radii, 1)
+        ),
+    )
+    says: tuple[str, ...] = sentences(
+        f"The middles of the rings lie {words.fine(mean)} from the axis, planned {words.fine(planned)}.",
+        "" if centre is None else "The first board's spigot and circle follow: make draws its section anew.",
+    )
+    return Advice(f"{TOPIC}.radius", TOPIC, verdict, told, says)

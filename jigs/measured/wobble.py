@@ -1,0 +1,105 @@
+"""A remounting that runs out: whose error it is, and where to tap or to shim."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import tau
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from geometry.measuring.harmonics import Harmonic
+from geometry.measuring.wobble import Wobble, wobble
+from geometry.plane.arcs import FloatArray
+from jigs.measured.advice import Advice, Verdict, Words
+from jigs.words.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.plan import Plan
+    from jigs.plan.mountings import Runout
+
+TOPIC = "wobble"
+COUNT = 8
+WAYS = ("radial", "axial")
+
+
+def wobble_advice(plan: Plan, limits: Runout, mountings: tuple[str, ...]) -> Iterator[Advice]:
+    """Of every mounting whose dial was read at eight angles, or whose whole runout was."""
+    for mounting in mountings:
+        for way in WAYS:
+            yield from _way(plan, limits, mounting, way)
+
+
+def _read(plan: Plan, id: str) -> FloatArray | None:
+    read = [one for one in plan.job.readings.each(id, "dial") if one is not None]
+    return np.array([one.value for one in read]) if len(read) == COUNT else None
+
+
+def _way(plan: Plan, limits: Runout, mounting: str, way: str) -> Iterator[Advice]:
+    readings, words, of = plan.job.readings, Words(plan.job.unit), f"{mounting}.start"
+    names = (way, f"{way}-turned", f"board-{way}")
+    counts = [
+        len([one for one in readings.each(f"{of}.{name}", "dial") if one is not None]) for name in names
+    ]
+    if any(counts) and (not counts[0] or any(count not in (0, COUNT) for count in counts)):
+        says: tuple[str, ...] = (f"Read the dial at {COUNT} equal angles for each; one is left out.",)
+        yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, "unclear", (), says)
+        return
+    first, turned, own = (_read(plan, f"{of}.{name}") for name in names)
+    if first is None:
+        return
+    accuracy = next(one.accuracy for one in readings.each(f"{of}.{way}", "dial") if one is not None)
+    found = wobble(first, turned, own, accuracy)
+    verdict, says = _says(found, limits, way, words)
+    yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, verdict, tuple(_told(found)), says)
+
+
+def _told(found: Wobble) -> Iterator[Quantity]:
+    for id, label, vector in (
+        ("whole", "Off by", found.whole),
+        ("board", "of which the board", found.board),
+        ("work", "and the work on it", found.torus),
+    ):
+        if vector is not None:
+            yield Quantity(id, label, vector.amplitude, "calliper")
+            yield Quantity(f"{id}.at", "highest at", vector.angle % tau, "angle")
+    yield Quantity("accuracy", "give or take", found.accuracy, "calliper")
+    yield Quantity("roundness", "Not round, from lowest to highest", found.roundness, "calliper")
+
+
+def _says(found: Wobble, limits: Runout, way: str, words: Words) -> tuple[Verdict, tuple[str, ...]]:
+    where = "rim" if way == "radial" else "face"
+    blend = f"What no centring takes away is {words.fine(found.roundness)} at the {where}: blend it by hand."
+    total = 2 * found.whole.amplitude
+    if total <= limits.accepted or found.whole.amplitude <= found.accuracy:
+        return "right", (f"The {where} runs out by {words.fine(total)}: it sands out. Leave it.", blend)
+    if found.torus is None or found.board is None:
+        return "unclear", (
+            f"The {where} runs out by {words.fine(total)}, highest at angle {_place(found.whole)}.",
+            "Turn the work half round on its board and read again: that shows which of the two is to blame.",
+        )
+    return "correct", (
+        *_blame(found.board, found, "board", way, words),
+        *_blame(found.torus, found, "work", way, words),
+        blend,
+    )
+
+
+def _blame(vector: Harmonic, found: Wobble, whose: str, way: str, words: Words) -> tuple[str, ...]:
+    if vector.amplitude <= found.accuracy:
+        return (f"The {whose} is right, as well as you can measure.",)
+    far, place = words.fine(vector.amplitude), _place(vector)
+    if whose == "board":
+        cure = "true it where it stands" if way == "radial" else "face it where it stands"
+        return (f"The board's seat is out by {far}, highest at angle {place}: take the work off and {cure}.",)
+    if way == "radial":
+        return (f"The work sits {far} off centre: slacken it and tap its rim by that at angle {place}.",)
+    return (
+        f"The work stands {far} high at angle {place}: slacken it, and put {words.fine(2 * vector.amplitude)} of paper "
+        "under it opposite that.",
+    )
+
+
+def _place(vector: Harmonic) -> str:
+    """The nearest of the eight, from 1."""
+    return str(round(vector.angle % tau / (tau / COUNT)) % COUNT + 1)

@@ -1,0 +1,147 @@
+"""Each topic from the readings file to what it says: to be done, left alone, measured again."""
+
+from pathlib import Path
+
+import pytest
+
+from jigs.measured.advice import Advice
+from jigs.measured.measure import measured
+from jigs.plan.torus import TorusPlan
+from jigs.sets.proof import draw
+from jigs.solve import solve
+from tests.measured.garland import read
+
+EVEN = [45.7] * 18
+COUPON = """
+outside-80 = {0}\noutside-40 = {1}\noutside-20 = {2}\noutside-10 = {3}
+inside-80 = {4}\ninside-40 = {5}\ninside-20 = {6}\ninside-10 = {7}
+"""
+SHRUNK = "[coupon.read]" + COUPON.format(79.65, 39.76, 19.82, 9.85, 79.45, 39.58, 19.62, 9.66)
+RIGHT = "[coupon.read]" + COUPON.format(80.02, 39.98, 20.01, 10.0, 79.98, 40.02, 20.0, 10.01)
+LEVEL = "[first_mounting.flat]\nheights = {}"
+BLANK = "[first_mounting.flat]\nacross = {}\nhole = {}\nheight = {}"
+SIDE = "[sanding.first-side]\ntube = {}\nouter = {}\nhole = {}"
+DIAL = "[reversed_mounting.start]\nradial = {}\n{}"
+WAVE = [0.3, 0.21, 0, -0.21, -0.3, -0.21, 0, 0.21]
+
+
+def plan_with(folder: Path, readings: str) -> TorusPlan:
+    return solve(read(folder, readings))
+
+
+def advice(folder: Path, readings: str) -> list[Advice]:
+    plan = plan_with(folder, readings)
+    return list(measured(plan, draw(plan).parts, folder / "out").advice)
+
+
+def turned(wave: list[float], factor: float) -> str:
+    return f"radial-turned = {[factor * one for one in wave]}"
+
+
+@pytest.mark.parametrize(
+    ("readings", "told"),
+    [
+        (SHRUNK, {"machine.setting": "correct", "machine.made": "correct"}),
+        (RIGHT, {"machine.setting": "right", "machine.made": "right"}),
+        ("[coupon.read]\noutside-80 = 79", {"machine.too-few": "unclear"}),
+        ("[coupon.read]" + COUPON.format(81, 40.5, 20.2, 10, 79, 39.5, 19.8, 10), {"machine.unclear": "unclear"}),
+        ("[segments.trial]\nring.light-at-rim = 0.4\nhalf.light-at-rim = 0.2", {"segment-angle.tilt": "correct"}),
+        ("[segments.trial]\nring.light-at-rim = 0.02", {"segment-angle.tilt": "right"}),
+        ("[segments.trial]\nring.light-at-rim = 0.4\nhalf.light-at-core = 0.2", {"segment-angle.unclear": "unclear"}),
+        ("[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.3", {"blade-lean.blade": "correct"}),
+        ("[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.1", {"blade-lean.blade": "right"}),
+        ("[wedge_rings.set]\nlean.gap-at-top = 0.1", {"blade-lean.no-height": "unclear"}),
+        (
+            "[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.3\nlean.gap-at-bottom = 0.2",
+            {"blade-lean.unclear": "unclear"},
+        ),
+        (f"[glue_up.faces]\nthick = {EVEN}", {"ring-sizes.order": "right", "ring-sizes.radius": "right"}),
+        (f"[glue_up.faces]\nthick = {EVEN[:4]}", {"ring-sizes.too-few": "unclear"}),
+        (f"[glue_up.faces]\nthick = {[40, *EVEN[1:]]}", {"ring-sizes.unclear": "unclear"}),
+        ("[glue_up.check-halves]\nlight-at-rim = [0.2]", {"halves.half-1": "correct"}),
+        ("[glue_up.check-halves]\nlight-at-hole = [\"\", 0.02]", {"halves.half-2": "right"}),
+        ("[glue_up.check-halves]\nlight-at-rim = [3]", {"halves.half-1": "short"}),
+        ("[glue_up.true-halves]\nlight-at-rim = [0.2, 0.1]", {"halves.together": "correct"}),
+        ("[glue_up.true-halves]\nlight-at-rim = [0.02, 0]", {"halves.together": "right"}),
+        (BLANK.format(255, 133.5, 60.8), {"blank.fits": "right"}),
+        (BLANK.format(249, 133.5, 60.8), {"blank.short": "short"}),
+        ("[first_mounting.flat]\nacross = 255", {"blank.too-few": "unclear"}),
+        (LEVEL.format([30.4, 30.5, 30.6, 30.5, 30.4, 30.3, 30.2, 30.3]), {"flattening.level": "correct"}),
+        (LEVEL.format([30.4] * 8), {"flattening.level": "right"}),
+        (LEVEL.format([30.4] * 5), {"flattening.too-few": "unclear"}),
+        (SIDE.format(53.6, 249.6, 142.4), {"first-side.sizes": "correct"}),
+        (SIDE.format(54.02, 250.01, 141.98), {"first-side.sizes": "right"}),
+        (SIDE.format(53.6, 250.4, 142.0), {"first-side.unclear": "unclear"}),
+        ("[sanding.first-side]\ntube = 40\nouter = 236", {"first-side.unclear": "unclear"}),
+        (DIAL.format(WAVE, turned(WAVE, -1)), {"wobble.reversed_mounting.radial": "correct"}),
+        (DIAL.format(WAVE, ""), {"wobble.reversed_mounting.radial": "unclear"}),
+        (DIAL.format([0.05] * 8, ""), {"wobble.reversed_mounting.radial": "right"}),
+        (DIAL.format(WAVE[:5], ""), {"wobble.reversed_mounting.radial": "unclear"}),
+        ("[arc.rim]\nchord = 60\nheight = 12", {"arc.rim": "right"}),
+        ("[arc.rim]\nx = [0, 1, 2]\ny = [0, 1, 2]", {"arc.rim": "unclear"}),
+    ],
+)  # fmt: skip
+def test_a_topic_says_what_its_readings_ask_for(tmp_path: Path, readings: str, told: dict[str, str]):
+    found = advice(tmp_path, readings)
+    assert {one.id: one.verdict for one in found} == told
+    assert all(one.says for one in found)
+
+
+def quantities(folder: Path, readings: str, id: str) -> dict[str, float]:
+    return {q.id: q.value for one in advice(folder, readings) if one.id == id for q in one.found}
+
+
+def test_an_eccentric_seat_is_told_from_an_eccentric_torus(tmp_path: Path):
+    torus = quantities(tmp_path, DIAL.format(WAVE, turned(WAVE, -1)), "wobble.reversed_mounting.radial")
+    assert torus["board"] == pytest.approx(0, abs=1e-3)
+    assert torus["work"] == pytest.approx(0.3, abs=2e-3)
+    board = quantities(tmp_path, DIAL.format(WAVE, turned(WAVE, 1)), "wobble.reversed_mounting.radial")
+    assert board["work"] == pytest.approx(0, abs=1e-3)
+
+
+def test_unlike_rings_are_laid_in_an_order_that_closes(tmp_path: Path):
+    thick = [45.2 + 0.06 * k for k in range(18)]
+    found = quantities(tmp_path, f"[glue_up.faces]\nthick = {thick}", "ring-sizes.order")
+    assert found["miss.as-numbered"] > 2
+    assert found["miss.best"] < 0.1
+    order = [int(number) for number in found["order"].split()]
+    assert sorted(order) == list(range(1, 19))
+    assert [order[end - 1] for end in (1, 9, 10, 18)] == [1, 9, 10, 18]
+
+
+def test_rings_that_no_order_closes_are_sanded(tmp_path: Path):
+    """The ends of halves stay where they are; here they alone differ."""
+    thick = [45.7] * 18
+    thick[0] = thick[17] = 47.0
+    found = quantities(tmp_path, f"[glue_up.faces]\nthick = {thick}", "ring-sizes.sand")
+    assert found
+    assert max(found.values()) < 1.5
+
+
+def test_rings_that_are_smaller_move_the_first_boards_circle_and_nothing_that_cut_them(tmp_path: Path):
+    planned, plan = plan_with(tmp_path, ""), plan_with(tmp_path, f"[glue_up.faces]\nthick = {[45.0] * 18}")
+    assert plan.mountings.first.spigot_radius < planned.mountings.first.spigot_radius
+    assert (plan.blank, plan.sled) == (planned.blank, planned.sled)
+
+
+def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
+    planned, plan = plan_with(tmp_path, ""), plan_with(tmp_path, SIDE.format(53.6, 249.6, 142.4))
+    assert plan.holding.channel.radius == pytest.approx(planned.holding.channel.radius - 0.2)
+    assert plan.holding.retainer.major == pytest.approx(98)
+    assert plan.gauges.stages[-1].edge_radius == pytest.approx(planned.gauges.stages[-1].edge_radius - 0.2)
+    assert (plan.blank, plan.sled, plan.asked.form) == (planned.blank, planned.sled, planned.job.form)
+
+
+def test_a_shop_value_that_was_read_needs_no_key(tmp_path: Path):
+    plan = plan_with(
+        tmp_path, "[shop.sheets]\nboards.play = 0.22\n[shop.printer-and-cutter]\nprinter.bed.across = 250"
+    )
+    assert plan.job.workshop.boards.play == 0.22
+    assert plan.job.workshop.printer.bed == (220, 220)  # the workshop file states it
+    assert "boards.play" in plan.job.places
+
+
+def test_a_file_that_states_a_key_is_followed_and_the_contradiction_is_pointed_out(tmp_path: Path):
+    plan = plan_with(tmp_path, "[shop.sheets]\nboards.sheet = 12.4")
+    assert plan.job.workshop.boards.sheet != 12.4
+    assert [note.code for note in plan.notes if note.code == "reading-disagrees"]
