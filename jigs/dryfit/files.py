@@ -75,6 +75,11 @@ class Files:
         """How many of each part are needed."""
         return {row["part"]: int(row.get("quantity", 1)) for row in self._manifest["files"]}
 
+    @property
+    def solid_wood(self) -> set[str]:
+        """Parts that are made from strips of hardwood, not from sheet."""
+        return {row["part"] for row in self._manifest["files"] if row["material"].startswith("hardwood")}
+
     def as_written(self, file: Path) -> Drawn:
         """A drawing, the cutter's kerf still in it. Raises Refused where it is missing or unreadable."""
         return _read(*_stamped(file))

@@ -20,7 +20,7 @@ def read_dxf(file: Path) -> Drawn:
     """A drawing as written, the cutter's kerf still in it. Raises Refused where it cannot be read."""
     entities = read_entities(file)
     lines = [entity for entity in entities if not entity.is_circle]
-    closed = [Contour(line.rows) for line in lines if line.closed and line.layer in OUTLINES]
+    closed = [Contour(e.loop) for e in entities if e.closed and e.layer in OUTLINES]
     closed.sort(key=lambda contour: -abs(contour.area))
     circles = [e.rows[0].tolist() for e in entities if e.is_circle and e.layer == "drill"]
     if not closed:

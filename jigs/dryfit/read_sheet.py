@@ -26,7 +26,7 @@ def read_sheet(file: Path) -> Entities:
     lines = [entity for entity in entities if not entity.is_circle]
     circles = [entity.rows for entity in entities if entity.is_circle and entity.layer == "drill"]
     return Entities(
-        [line.rows for line in lines if line.layer == "cut" and line.closed],
+        [entity.loop for entity in entities if entity.layer == "cut" and entity.closed],
         np.concatenate([np.zeros((0, 3)), *circles]),
         [line.rows for line in lines if line.layer == "engrave"],
     )

@@ -11,7 +11,7 @@ from svgelements import SVG, Arc, Circle, Close, Group, Line
 from svgelements import Path as Curve
 
 from geometry.plane.arcs import FloatArray
-from geometry.plane.contour import Contour
+from geometry.plane.contour import Contour, circle
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
@@ -28,7 +28,8 @@ def read_svg(file: Path) -> Drawn:
         raise Refused([Finding("unreadable", f"{file}: {error}", "make the job again")]) from error
     corner = (float(document.viewbox.x), float(document.viewbox.y))
     layers = {group.id: list(group) for group in document if isinstance(group, Group)}
-    cut = [_rows(e, corner) for e in [*layers.get("cut", []), *layers.get("section", [])]]
+    outlines = [*layers.get("cut", []), *layers.get("section", [])]
+    cut = [_ring(e, corner) if isinstance(e, Circle) else _rows(e, corner) for e in outlines]
     contours = sorted((Contour(rows) for rows in cut), key=lambda contour: -abs(contour.area))
     if not contours:
         raise Refused([Finding("unreadable", f"{file} has no closed outline", "make the job again")])
@@ -40,6 +41,11 @@ def read_svg(file: Path) -> Drawn:
 
 def _drill(element: Circle, corner: tuple[float, float]) -> Drill:
     return Drill((float(element.cx) + corner[0], -float(element.cy) - corner[1]), 2 * float(element.rx))
+
+
+def _ring(element: Circle, corner: tuple[float, float]) -> FloatArray:
+    drill = _drill(element, corner)
+    return circle(drill.centre, drill.diameter / 2).vertices
 
 
 def _rows(element: Curve, corner: tuple[float, float]) -> FloatArray:

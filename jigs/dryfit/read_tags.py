@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from math import pi, tan
 from pathlib import Path
 from typing import TextIO
 
@@ -25,6 +26,8 @@ OUR_DATA, TEXT = (1001, "JIGS"), 1000
 MILLIMETRES = 4  # $INSUNITS, DXF reference
 BELOW = "it is drawn as seen from below: another program has mirrored it"
 
+QUARTERS, QUARTER_ARC = np.array(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))), tan(pi / 8)
+
 Tag = tuple[int, str]
 
 
@@ -37,6 +40,14 @@ class Entity:
     closed: bool
     name: str  # of a marked line
     rows: FloatArray
+
+    @property
+    def loop(self) -> FloatArray:
+        """The rows (k, 3) of a closed line; a circle's are four arcs, the same after a quarter turn."""
+        if not self.is_circle:
+            return self.rows
+        x, y, diameter = self.rows[0]
+        return np.column_stack([(x, y) + diameter / 2 * QUARTERS, np.full(4, QUARTER_ARC)])
 
 
 def read_entities(file: Path) -> list[Entity]:
@@ -106,7 +117,8 @@ def _entity(kind: str, last: dict[int, str], tags: list[Tag]) -> Entity | None:
     elif BULGE in last:
         rows[:, 2] = list(_bulges(tags))
     name = next((b[1] for a, b in pairwise(tags) if a == OUR_DATA and b[0] == TEXT), "")
-    return Entity(last.get(LAYER, "0"), kind == "CIRCLE", bool(int(last.get(FLAGS, 0)) & 1), name, rows)
+    closed = kind == "CIRCLE" or bool(int(last.get(FLAGS, 0)) & 1)
+    return Entity(last.get(LAYER, "0"), kind == "CIRCLE", closed, name, rows)
 
 
 def _bulges(tags: Iterable[Tag]) -> Iterator[float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from jigs.asked.job import Job
@@ -11,7 +12,9 @@ from jigs.dryfit.files import Files
 
 ANY = ("sizes", "gauges")  # families whose plates may be of any thickness
 OWN = ("brace-pad",)  # planed, or printed, to a thickness that the braces' checks go by
-ROUNDED = 0.006  # mm: two decimals
+ROUNDED = {"mm": 0.006, "in": 0.0137}  # mm: two decimals of a mm, three of an inch, and the two of its parts
+MM = {"mm": 1.0, "in": 25.4}
+IN_NAME = re.compile(r"-([0-9.]+)(mm|in)-[0-9]+$")
 OVER_RING = 14.0  # mm of an exit block over the ring that goes past it
 
 
@@ -51,10 +54,9 @@ def off_sheet(sheet: Path, alike: list[list[str]], files: Files) -> Check:
 
     `alike` are for each piece on it the parts that it may be.
     """
-    where, told = f"sheets/{sheet.name}", sheet.stem.rpartition("-")[0].rpartition("-")[2]
-    try:
-        thick = float(told)
-    except ValueError:
+    where, told = f"sheets/{sheet.name}", IN_NAME.search(sheet.stem)
+    if told is None:
         return Check(where, "thickness in its name", 0, 1, 1, "pieces")
+    thick, unit = float(told[1]) * MM[told[2]], told[2]
     off = [min(abs(files.thickness(name) - thick) for name in names) for names in alike if names]
-    return Check(where, "parts of another thickness on it, off by", max(off, default=0.0), most=ROUNDED)
+    return Check(where, "parts of another thickness on it, off by", max(off, default=0.0), most=ROUNDED[unit])

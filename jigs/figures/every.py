@@ -15,7 +15,7 @@ from jigs.plan import Plan
 def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figure]:
     """`show` tells a quantity in the job's unit."""
     by_name = {part.name: part for part in parts}
-    lying = sheets.figures(plan.job.name, nest(parts, plan.job.workshop))
+    lying = sheets.figures(plan.job.name, nest(parts, plan.job.workshop, plan.job.unit))
     return {figure.id: figure for figure in (*lying, *_of_form(plan, by_name, show))}
 
 

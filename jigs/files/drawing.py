@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import isclose, pi
 from typing import Literal
@@ -54,10 +55,9 @@ def drawing(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
     layer: Layer = "note" if part.process == "turn" else "engrave"
     marks = tuple(shape for mark in part.marks for shape in _mark(layer, mark))
     if part.process == "turn":
-        outlines = tuple(_closed("section", contour) for contour in (part.outline, *part.holes))
+        outlines = tuple(closed("section", contour) for contour in (part.outline, *part.holes))
         return (*outlines, *marks, *_open("note", (_axis(part), *_notes(part))))
-    holes = tuple(_hole(widened(hole.ccw(), -kerf / 2)) for hole in part.holes)
-    outline = _closed("cut", widened(part.outline.ccw(), kerf / 2))
+    holes, outline = contours(part, kerf)
     return (*marks, *holes, outline, *_open("note", _notes(part)))
 
 
@@ -72,8 +72,25 @@ def widened(contour: Contour, distance: float) -> Contour:
     return grown[0]
 
 
-def round_hole(contour: Contour) -> Circle | None:
-    """Return a contour that is one full circle as that, on the drill layer."""
+def contours(part: Part, kerf: float) -> tuple[tuple[Shape, ...], Shape]:
+    """Return a cut part's holes and its outline, shrunk and grown by half of the kerf (mm).
+
+    Round holes are on the drill layer. Raises ValueError where the kerf leaves nothing of a contour.
+    """
+    holes = (widened(hole.ccw(), -kerf / 2) for hole in part.holes)
+    return (
+        tuple(_round("drill", hole) or closed("cut", hole) for hole in holes),
+        closed("cut", widened(part.outline.ccw(), kerf / 2)),
+    )
+
+
+def closed(layer: Layer, contour: Contour) -> Shape:
+    """Return a contour as one shape: a circle where it is one."""
+    return _round(layer, contour) or Polyline(layer, contour.vertices, closed=True)
+
+
+def _round(layer: Layer, contour: Contour) -> Circle | None:
+    """Return a contour that is one full circle as that."""
     edges = contour.edges()
     if not all(edge.is_arc for edge in edges) or not isclose(abs(sum(edge.angle for edge in edges)), 2 * pi):
         return None
@@ -81,15 +98,30 @@ def round_hole(contour: Contour) -> Circle | None:
     if np.ptp(measures, axis=0).max() > SAME:
         return None
     x, y, radius = measures.mean(axis=0).tolist()
-    return Circle("drill", (x, y), radius)
+    return Circle(layer, (x, y), radius)
 
 
-def _hole(contour: Contour) -> Shape:
-    return round_hole(contour) or _closed("cut", contour)
+def box_of(shapes: Iterable[Shape]) -> tuple[float, float, float, float]:
+    """Return the box (xmin, ymin, xmax, ymax) that shapes fill, arcs as they swing."""
+    boxes, straight = [], []
+    for shape in shapes:
+        if isinstance(shape, Circle):
+            (x, y), radius = shape.centre, shape.radius
+            boxes.append((x - radius, y - radius, x + radius, y + radius))
+        elif shape.vertices[:, 2].any():
+            boxes.append(Contour(shape.vertices).bounds)
+        else:
+            straight.append(shape.vertices[:, :2])
+    if straight:
+        points = np.concatenate(straight)
+        boxes.append((*points.min(axis=0).tolist(), *points.max(axis=0).tolist()))
+    low, high = np.min(boxes, axis=0)[:2].tolist(), np.max(boxes, axis=0)[2:].tolist()
+    return low[0], low[1], high[0], high[1]
 
 
-def _closed(layer: Layer, contour: Contour) -> Polyline:
-    return Polyline(layer, contour.vertices, closed=True)
+def all_facts(part: Part) -> tuple[tuple[str, str], ...]:
+    """Return what a file says of its part, name and value: its code and name, then its facts."""
+    return (("Part", f"{part.code} {part.name}"), *part.facts)
 
 
 def _mark(layer: Layer, mark: Mark) -> tuple[Polyline, ...]:
@@ -115,7 +147,8 @@ def _notes(part: Part) -> tuple[FloatArray, ...]:
     """Code and name, what the part has no room for, and a line to check the scale by, below it; on paper two."""
     x, low, _, _ = part.outline.bounds
     base = low - NOTE_GAP - NOTE_HEIGHT
-    rows = (f"{part.code} {part.name}", *part.beside)
+    facts = (f"{name}: {value}" for name, value in part.facts)
+    rows = (f"{part.code} {part.name}", *facts, *part.beside)
     rule = base - NOTE_PITCH * (len(rows) - 1) - NOTE_GAP
     size = f"{SCALE_LENGTH:g} MM"
     return (

@@ -1,7 +1,8 @@
 """DXF R2010 in millimetres: closed polylines with true arcs, circles, strokes; and its contours read back.
 
-All that is not an entity is the same in every file: `frame.dxf`, made by ezdxf (`jigs.files.dxf_frame`) and
-shipped, so that a make need not load a drawing library to write a few tags a line.
+All that is not an entity is the same in every file but for the drawing's size and its properties: `frame.dxf`, made
+by ezdxf (`jigs.files.dxf_frame`) and shipped, so that a make need not load a drawing library to write a few tags a
+line. Straight edges have no bulge at all: some programs take every edge with one, even 0, for an arc.
 """
 
 from __future__ import annotations
@@ -15,12 +16,15 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
-from jigs.files.drawing import Circle, Layer, Shape, drawing, widened
+from jigs.files.drawing import Circle, Layer, Shape, all_facts, box_of, drawing, widened
 from jigs.files.readback import ReadBack
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 
 FRAME = Path(__file__).with_name("frame.dxf")
+SIZES = ("@LEFT@", "@LOW@", "@RIGHT@", "@HIGH@", "@ACROSS@", "@UP@", "@TALL@")  # places in the frame
+PROPERTIES = "@PROPERTIES@\n"
+ROUND_IT = 1.1  # times the drawing's height, and a width for it: what a program shows when it opens the file
 MODEL_SPACE = "17"  # handle of its block record in the frame
 FIRST_HANDLE = 0x1000  # above the frame's own, below its $HANDSEED
 APPLICATION = "JIGS"  # under which a marked line carries its name, as extended data
@@ -30,6 +34,8 @@ KERF_TOLERANCE = 5e-3  # mm; with the kerf taken back out: corners beside arcs a
 CONTOUR_LAYERS = {"cut", "drill", "section"}
 
 T = TypeVar("T")
+Box = tuple[float, float, float, float]  # xmin, ymin, xmax, ymax, mm
+Facts = Iterable[tuple[str, str]]
 Tags = list[tuple[int, str]]  # group code and value
 
 
@@ -39,13 +45,28 @@ def write_dxf(part: Part, target: Target, kerf: float = 0.0) -> None:
     Layers say what the machine does: engrave, drill (round holes), cut; note is for people, section is the
     section of a turned part. Raises ValueError where the kerf leaves nothing of a contour.
     """
-    put(dxf_text(_entity(shape, number) for number, shape in numbered(drawing(part, kerf))), target)
+    shapes = drawing(part, kerf)
+    entities = (_entity(shape, number) for number, shape in numbered(shapes))
+    put(dxf_text(entities, box_of(shapes), all_facts(part)), target)
 
 
-def dxf_text(entities: Iterable[str]) -> bytes:
-    """A whole file of these entities, each its tags as text."""
+def dxf_text(entities: Iterable[str], box: Box, facts: Facts = ()) -> bytes:
+    """A whole file of these entities, each its tags as text, that fill `box`; `facts` are its properties."""
     head, tail = _frame()
-    return "".join([head, *entities, tail]).encode()
+    return "".join([_filled(head, box, facts), *entities, _filled(tail, box)]).encode()
+
+
+def _filled(frame: str, box: Box, facts: Facts = ()) -> str:
+    x0, y0, x1, y1 = box
+    sizes = (*box, (x0 + x1) / 2, (y0 + y1) / 2, ROUND_IT * max(y1 - y0, (x1 - x0) / 2))
+    for place, size in zip(SIZES, sizes, strict=True):
+        frame = frame.replace(place, repr(float(size)))
+    return frame.replace(PROPERTIES, "".join(property_tags(name, value) for name, value in facts))
+
+
+def property_tags(name: str, value: str) -> str:
+    """One of a drawing's own properties, as programs list them."""
+    return f"  9\n$CUSTOMPROPERTYTAG\n  1\n{name}\n  9\n$CUSTOMPROPERTY\n  1\n{value}\n"
 
 
 def numbered(items: Iterable[T]) -> Iterator[tuple[int, T]]:
@@ -88,7 +109,7 @@ def _common(kind: str, layer: Layer) -> str:
 def _polyline(layer: Layer, bulges: tuple[float, ...], closed: bool, name: str) -> str:
     """Most are strokes of letters, and so the same but for their points."""
     start = f"100\nAcDbPolyline\n 90\n{len(bulges)}\n 70\n{CLOSED if closed else 0}\n"
-    points = "".join([f" 10\n%r\n 20\n%r\n 42\n{bulge!r}\n" for bulge in bulges])
+    points = "".join([" 10\n%r\n 20\n%r\n" + (f" 42\n{bulge!r}\n" if bulge else "") for bulge in bulges])
     shown = name.replace("%", "%%")
     named = f"1001\n{APPLICATION}\n1000\n{shown}\n" if name else ""
     return _common("LWPOLYLINE", layer) + start + points + named

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import io
 
-from jigs.files.dxf import APPLICATION, FRAME
+from jigs.files.dxf import APPLICATION, FRAME, PROPERTIES, SIZES, property_tags
 
 VERSION = "R2010"
 COLOURS = {"cut": 1, "engrave": 5, "drill": 3, "section": 7, "note": 8}  # DXF colour index
 MILLIMETRES = 4  # $INSUNITS
 METRIC = 1  # $MEASUREMENT; some programs look at this one, others at $INSUNITS
 LAST_HANDLE = "FFFFFF"  # leaves the entities' handles free
+STAND_INS = (-9001.0, -9002.0, 9003.0, 9004.0, 9005.0, 9006.0, 9007.0)  # for the SIZES, in their order
 
 
 def frame_text() -> str:
-    """An empty drawing in millimetres with the layers, as ezdxf writes it, the same in every run."""
+    """An empty drawing in millimetres with the layers, as ezdxf writes it, the same in every run.
+
+    Where its extents, its limits, its view and its properties go there are places to be filled in.
+    """
     from ezdxf._options import options
     from ezdxf.filemanagement import new
 
@@ -23,6 +27,11 @@ def frame_text() -> str:
     try:
         document = new(VERSION, units=MILLIMETRES)
         document.header["$MEASUREMENT"] = METRIC
+        left, low, right, high, across, up, tall = STAND_INS
+        document.modelspace().reset_extents((left, low, 0.0), (right, high, 0.0))
+        document.modelspace().reset_limits((left, low), (right, high))
+        document.set_modelspace_vport(tall, center=(across, up))
+        document.header.custom_vars.append("-", "-")
         for name, colour in COLOURS.items():
             document.layers.add(name, color=colour)
         document.appids.add(APPLICATION)
@@ -33,7 +42,15 @@ def frame_text() -> str:
         document.write(text)
     finally:
         options.write_fixed_meta_data_for_testing = before
-    return text.getvalue()
+    return _with_places(text.getvalue())
+
+
+def _with_places(text: str) -> str:
+    """The frame with its stand-ins as places."""
+    text = text.replace(property_tags("-", "-"), PROPERTIES)
+    for number, place in zip(STAND_INS, SIZES, strict=True):
+        text = text.replace(f"\n{number}\n", f"\n{place}\n")
+    return text
 
 
 if __name__ == "__main__":

@@ -10,18 +10,20 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, circle
+from geometry.plane.room import Room, nearest_spot, room
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.drawing import (
     NOTE_GAP,
     NOTE_HEIGHT,
+    NOTE_PITCH,
     SCALE_LENGTH,
     Circle,
     Polyline,
     Shape,
-    round_hole,
-    widened,
+    box_of,
+    contours,
 )
 from jigs.files.dxf import (
     TOLERANCE,
@@ -37,7 +39,8 @@ from jigs.files.target import Target, get, put
 from jigs.parts.part import Lettering, Line, Mark, Part
 
 DECIMALS = 6  # of a mm in the file
-FULL = 0.8  # of a part's longer side that its name may fill
+NAMES = (NOTE_HEIGHT, 4.0, 3.0, 2.5)  # mm, cap heights that a part's name is tried in
+CLEAR, GRID = 1.5, 1.0  # mm that names keep from all else on the part; of the grid on which they find room
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,7 +60,8 @@ def write_sheet(sheet: Sheet, target: Target, kerf: float = 0.0) -> None:
     """
     parts = {item.part.name: item.part for item in sheet.placed}
     shapes = {name: _lines(part, kerf) for name, part in parts.items()}
-    content = dxf_text(_entities(sheet, shapes))
+    beside = _beside(sheet)
+    content = dxf_text(_entities(sheet, shapes, beside), box_of(beside), sheet.facts)
     put(content, target)
     _check(sheet, shapes, get(target) if isinstance(target, Path) else content)
 
@@ -74,10 +78,8 @@ def _lines(part: Part, kerf: float) -> tuple[Shape, ...]:
         if not _counts(mark)
         for line in centre_lines(mark)
     ]
-    holes = [widened(hole.ccw(), -kerf / 2) for hole in part.holes]
-    outline = Polyline("cut", widened(part.outline.ccw(), kerf / 2).vertices, True)
-    drilled = [round_hole(hole) or Polyline("cut", hole.vertices, True) for hole in holes]
-    return (*marks, *drilled, outline, *_name(part))
+    holes, outline = contours(part, kerf)
+    return (*marks, *holes, outline, *_name(part))
 
 
 def _counts(mark: Mark) -> bool:
@@ -93,14 +95,27 @@ def _count(part: Part, number: int, turns: int) -> Drawn | None:
 
 
 def _name(part: Part) -> list[Polyline]:
-    """Code and name across the part's middle, along its longer side."""
-    x0, y0, x1, y1 = part.outline.bounds
-    x, y, wide = (x0 + x1) / 2, (y0 + y1) / 2, x1 - x0 >= y1 - y0
-    name = f"{part.code} {part.name}"
-    height = min(NOTE_HEIGHT, FULL * max(x1 - x0, y1 - y0) / text_width(name, 1.0))
-    half = text_width(name, height) / 2
-    origin = (x - half, y - height / 2) if wide else (x + height / 2, y - half)
-    return _notes(strokes(name, origin, height, 0.0 if wide else pi / 2))
+    """Code and name where nothing is engraved, drilled or cut, or the code alone; nothing where none has room."""
+    marks = [line for mark in part.marks for line in centre_lines(mark)]
+    free = room(part.outline, part.holes, marks, GRID)
+    for text in (f"{part.code} {part.name}", part.code):
+        for height in NAMES:
+            for angle in (0.0, pi / 2):
+                found = _lettered(free, text, height, angle, part.outline.centroid)
+                if found:
+                    return _notes(found)
+    return []
+
+
+def _lettered(free: Room, text: str, height: float, angle: float, near: Point) -> tuple[FloatArray, ...]:
+    """Strokes of a text as near a point as it has room, level or, by a quarter turn, upward; else none."""
+    long, high = text_width(text, height) + 2 * CLEAR, height + 2 * CLEAR
+    size = (high, long) if angle else (long, high)
+    spots = free.spots(*size)
+    if not len(spots):
+        return ()
+    x, y = nearest_spot(spots, size, near)
+    return strokes(text, (x + (high - CLEAR if angle else CLEAR), y + CLEAR), height, angle)
 
 
 def _notes(lines: Iterable[FloatArray]) -> list[Polyline]:
@@ -113,7 +128,7 @@ def _level(line: FloatArray) -> FloatArray:
     return rows
 
 
-def _entities(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]]) -> list[str]:
+def _entities(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]], beside: list[Polyline]) -> list[str]:
     """All lines as text. Each way in which a part lies is put into forms once, since copies are many."""
     drawn: dict[tuple[str, int], Drawn] = {}
     filled: list[tuple[str, list[float]]] = []
@@ -124,7 +139,7 @@ def _entities(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]]) -> list[str]:
         count = _count(item.part, item.plate, item.turns)
         filled += _filled(count, item.x, item.y) if count else []
         filled += _filled(drawn[key], item.x, item.y)
-    filled += _filled(_turned(tuple(_beside(sheet)), 0), 0.0, 0.0)
+    filled += _filled(_turned(tuple(beside), 0), 0.0, 0.0)
     return [form % (handle, *values) for handle, (form, values) in numbered(filled)]
 
 
@@ -142,16 +157,16 @@ def _filled(drawn: Drawn, x: float, y: float) -> list[tuple[str, list[float]]]:
 
 
 def _beside(sheet: Sheet) -> list[Polyline]:
-    """The sheet's edge; below it its name, and a line of known length to check the scale by."""
+    """The sheet's edge; below it a line of known length to check the scale by, its facts, what lies on it."""
     wide, high = sheet.size
-    base = -NOTE_GAP - NOTE_HEIGHT
-    rule = base - NOTE_GAP
-    said = f"{sheet.name} {wide:g} x {high:g} x {sheet.thickness:g} MM{' OFFCUT' if sheet.offcut else ''}"
+    rule = -NOTE_GAP
+    facts = [f"{name}: {value}" for name, value in sheet.facts]
+    rows = enumerate([sheet.name, *facts, *sheet.rows], 1)
     lines = (
-        *strokes(said, (0.0, base), NOTE_HEIGHT),
         np.array([(0.0, rule), (SCALE_LENGTH, rule)]),
         *(np.array([(end, rule - 2), (end, rule + 2)]) for end in (0.0, SCALE_LENGTH)),
         *strokes(f"{SCALE_LENGTH:g} MM", (SCALE_LENGTH + 5, rule - 1.5), 3.0),
+        *(line for k, row in rows for line in strokes(row, (0.0, rule - k * NOTE_PITCH), NOTE_HEIGHT)),
     )
     edge = np.array([(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)])
     return [Polyline("note", _level(edge), True), *_notes(lines)]

@@ -5,20 +5,16 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
-from numpy.typing import NDArray
 
 from geometry.plane.contour import Contour, circle
-from geometry.plane.polylines import dense
-from geometry.plane.sample import sample
+from geometry.plane.room import PITCH, Room, nearest_spot, room
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
 from jigs.parts.part import Lettering, Line, Point, Words
 
-PITCH, FINE = 2.0, 0.5  # of the grid on which room is looked for, mm
-ROUGH = 0.05  # mm: how near the grid looks at curves
+FINE = 0.5  # pitch of the grid on which room is looked for where a coarser one has none, mm
 MARGIN, TIGHT = 2.5, 1.2  # kept free around lettering, and around what a small plate has no more room for
 SHORT_TITLE = 12  # characters of the title, where the plate is too small for all
 WHOLE = "\N{NO-BREAK SPACE}"
@@ -40,66 +36,6 @@ class NoRoom(ValueError):
         super().__init__(message)
 
 
-@dataclass(frozen=True)
-class Room:
-    """A plate as a grid: `taken` counts, summed from the corner, the grid points that are not free."""
-
-    left: float
-    bottom: float
-    taken: NDArray[np.int64]
-    pitch: float = PITCH
-
-    def spots(self, width: float, height: float) -> NDArray[np.float64]:
-        """Lower left corners (k, 2) of the free rectangles of this size."""
-        across, up = int(np.ceil(width / self.pitch)) + 1, int(np.ceil(height / self.pitch)) + 1
-        t = self.taken
-        if across >= t.shape[1] or up >= t.shape[0]:
-            return np.empty((0, 2))
-        inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
-        rows, columns = np.nonzero(inside == 0)
-        return np.column_stack([self.left + columns * self.pitch, self.bottom + rows * self.pitch])
-
-
-def room(
-    outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[Line] = (), pitch: float = PITCH
-) -> Room:
-    """The room left on a plate by its holes and its marked lines, on a grid of this pitch."""
-    x0, y0, x1, y1 = outline.bounds
-    xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
-    taken = ~_covered(outline, xs, ys)
-    for hole in holes:
-        h0, h1, h2, h3 = hole.bounds
-        rows = slice(*np.searchsorted(ys, (h1, h3)))
-        columns = slice(*np.searchsorted(xs, (h0, h2)))
-        taken[rows, columns] |= _covered(hole, xs[columns], ys[rows])
-    columns_at, rows_at = (
-        np.round((dense([line.points for line in lines], pitch)[0] - (x0, y0)) / pitch).astype(np.int64).T
-    )
-    on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
-    taken[rows_at[on_grid], columns_at[on_grid]] = True
-    summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int64)
-    summed[1:, 1:] = taken.cumsum(axis=0).cumsum(axis=1)
-    return Room(x0, y0, summed, pitch)
-
-
-def _covered(contour: Contour, xs: NDArray[np.float64], ys: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Which points (len(ys), len(xs)) of a grid a contour encloses: those with odd crossings to their left."""
-    inside = np.zeros((len(ys), len(xs) + 1), dtype=np.int64)
-    start = sample(contour, ROUGH)
-    (ax, ay), (bx, by) = start.T, np.roll(start, -1, axis=0).T
-    rows, edges = np.nonzero((ay > ys[:, None]) != (by > ys[:, None]))
-    share = (ys[rows] - ay[edges]) / (by - ay)[edges]
-    columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
-    np.add.at(inside, (rows, columns), 1)
-    return np.asarray(inside.cumsum(axis=1)[:, :-1] % 2 == 1)
-
-
-def _nearest(spots: NDArray[np.float64], size: Point, wanted: Point) -> Point:
-    middles = spots + np.array(size) / 2
-    best = spots[np.argmin(((middles - np.array(wanted)) ** 2).sum(axis=1))]
-    return (float(best[0]), float(best[1]))
-
-
 def lettered(
     outline: Contour, holes: Sequence[Contour], lines: Sequence[Line], text: Sequence[str],
     near: Point | None = None, height: float = ENGRAVED, instead: Iterable[Sequence[str]] = (),
@@ -117,7 +53,7 @@ def place(words: Words, taken: Sequence[Line] = (), least: float = LEAST_TEXT) -
 
     Lines are kept where they fit, else run together or broken. Raises NoRoom when not even the `least` size fits.
     """
-    lines = (*words.lines, *taken)
+    lines = [line.points for line in (*words.lines, *taken)]
     free = room(words.area, words.holes, lines)
     ways = [_ways(text) for text in words.choices]
     for rows in ways:
@@ -151,7 +87,7 @@ def _placed(
         wide, tall = block_width(rows, size) + 2 * margin, block_height(rows, size) + 2 * margin
         spots = free.spots(wide, tall)
         if len(spots):
-            left, bottom = _nearest(spots, (wide, tall), words.near or words.area.centroid)
+            left, bottom = nearest_spot(spots, (wide, tall), words.near or words.area.centroid)
             return block(rows, left + margin, bottom + tall - margin, size)
     return ()
 
@@ -201,6 +137,6 @@ def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: f
         size = 2 * (hole + margin)
         spots = room(outline, holes, (), pitch).spots(size, size)
         if len(spots):
-            left, bottom = _nearest(spots, (size, size), near)
+            left, bottom = nearest_spot(spots, (size, size), near)
             return circle((left + size / 2, bottom + size / 2), hole).cw()
     raise NoRoom("no room on the plate for its hanging hole")

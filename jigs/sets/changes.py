@@ -61,7 +61,7 @@ class Difference:
 def part_print(part: Part, kerf: float) -> str:
     """Digest of all that a part's file shows."""
     digest = sha256()
-    words = (part.name, part.process, part.thickness, part.mark_width, part.mark_height, kerf)
+    words = (part.name, part.process, part.thickness, part.mark_width, part.mark_height, kerf, part.facts)
     digest.update(repr(words).encode())
     for contour in (part.outline, *part.holes, *_bevel(part.bevel)):
         digest.update(contour.vertices.tobytes() + b"|")

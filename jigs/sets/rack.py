@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from jigs.asked.job import Job
 from jigs.assumed import assumed_findings, told_on_jigs
 from jigs.families import parts_of
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
+from jigs.parts.facts import facts_of
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, NoRoom
@@ -35,7 +37,8 @@ def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
     title = plan.job.title.upper()
     chosen = [as_chosen(part, plan.job.workshop, plan.job.unit) for part in parts]
     chosen = told_on_jigs(chosen, plan.job)
-    parts = [settled(piece, title) for part in chosen for piece in _in_pieces(part, plan)]
+    pieces = (settled(piece, title) for part in chosen for piece in _in_pieces(part, plan))
+    parts = [replace(piece, facts=facts_of(piece, plan.job)) for piece in pieces]
     found = [
         *assumed_findings(plan.job, parts), *bed_findings(plan.job, parts), *_lettering_findings(plan.job, parts)
     ]  # fmt: skip

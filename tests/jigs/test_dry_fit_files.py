@@ -35,7 +35,7 @@ def sorrel(tmp_path_factory: pytest.TempPathFactory):
         "print/wall-gauge.stl",
         "print/inside-gauge-stage-1.stl",
         "print/coupon.stl",
-        "sheets/sheet-11.9-1.dxf",
+        "sheets/sheet-11.9mm-1.dxf",
         "cut/plan-angle-exit-block-n12.dxf",
         "tables/settings.csv",
     ],

@@ -36,7 +36,7 @@ def document() -> Drawing:
     return document
 
 
-@pytest.mark.parametrize("name", ["cut/sled-base.dxf", "sheets/sheet-11.9-1.dxf"])
+@pytest.mark.parametrize("name", ["cut/sled-base.dxf", "sheets/sheet-11.9mm-1.dxf"])
 def test_every_line_and_circle_is_read_as_a_whole_document_has_it(name, folder) -> None:
     found = read_entities(in_set(folder, name))
     whole = list(ezdxf.readfile(in_set(folder, name)).modelspace().query("LWPOLYLINE CIRCLE"))

@@ -59,7 +59,7 @@ def test_a_stack_short_of_plates_is_told(quoit, part):
 
 def test_parts_that_lie_on_a_sheet_of_another_thickness_are_told(quoit):
     job, folder = quoit
-    board, sheet = in_set(folder, "sheets/board-17.6-1.dxf"), in_set(folder, "sheets/sheet-11.9-1.dxf")
+    board, sheet = in_set(folder, "sheets/board-0.693in-1.dxf"), in_set(folder, "sheets/sheet-0.469in-1.dxf")
     kept = board.read_bytes(), sheet.read_bytes()
     board.write_bytes(kept[1])
     sheet.write_bytes(kept[0])
@@ -67,7 +67,7 @@ def test_parts_that_lie_on_a_sheet_of_another_thickness_are_told(quoit):
         off = {
             c.where for c in sheet_checks(job, Files.of(job, folder)) if not c.fits and "thickness" in c.what
         }
-        assert off == {"sheets/quoit_board-17.6-1.dxf", "sheets/quoit_sheet-11.9-1.dxf"}
+        assert off == {"sheets/quoit_board-0.693in-1.dxf", "sheets/quoit_sheet-0.469in-1.dxf"}
     finally:
         board.write_bytes(kept[0])
         sheet.write_bytes(kept[1])

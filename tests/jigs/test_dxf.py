@@ -7,7 +7,8 @@ from pathlib import Path
 import ezdxf
 import numpy as np
 import pytest
-from ezdxf import recover
+from ezdxf import bbox, recover
+from ezdxf.math import Vec2, Vec3
 from hypothesis import given, settings
 
 from geometry.plane.contour import circle, polygon
@@ -82,6 +83,58 @@ def test_the_outline_is_one_closed_polyline_with_true_arcs():
     assert outline.dxftype() == "LWPOLYLINE"
     assert outline.closed
     assert np.array(outline.get_points("xyb")) == pytest.approx(gauge().outline.vertices, abs=1e-12)
+
+
+def test_a_straight_edge_has_no_bulge_not_even_nothing():
+    """FreeCAD takes every edge with one for an arc."""
+    tags = written(gauge(process="cut")).decode().split("  2\nENTITIES\n")[1].split("ENDSEC")[0]
+    arcs = sum(1 for bulge in gauge().outline.vertices[:, 2] if bulge)
+    assert tags.count("\n 42\n") == arcs == 1
+    assert all(bulge == 0 for *_, bulge in on_layer(opened(wedge()), "cut")[1].get_points("xyb"))
+
+
+@pytest.mark.parametrize(("process", "layer"), [("cut", "cut"), ("turn", "section")])
+def test_a_round_outline_is_a_circle_and_reads_back_as_one(process, layer):
+    """OpenSCAD takes a disc of two arcs for nothing."""
+    disc = part(circle((30, 40), 25), process=process, holes=(circle((30, 40), 5).cw(),))
+    document = opened(disc)
+    outline = on_layer(document, layer)[0]
+    assert (outline.dxftype(), outline.dxf.radius) == ("CIRCLE", 25)
+    read = read_dxf(io.BytesIO(written(disc)))
+    outer, inner = (contour.bounds for contour in read.contours)
+    assert outer == pytest.approx((5, 15, 55, 65))
+    assert inner == pytest.approx((25, 35, 35, 45))
+
+
+@pytest.mark.parametrize(
+    "plate",
+    [
+        gauge(process="cut"),
+        wedge(),
+        part(circle((-300, 40), 250), process="cut"),
+        gauge(process="turn", thickness=0),
+    ],
+)
+def test_extents_limits_and_view_are_those_of_what_is_drawn(plate):
+    document = opened(plate)
+    box = bbox.extents(document.modelspace(), fast=False)
+    low, high, header = box.extmin, box.extmax, document.header
+    assert Vec3(header["$EXTMIN"]).isclose(low, abs_tol=1e-6)
+    assert Vec3(header["$EXTMAX"]).isclose(high, abs_tol=1e-6)
+    assert Vec2(header["$LIMMIN"]).isclose(low.vec2, abs_tol=1e-6)
+    assert Vec2(header["$LIMMAX"]).isclose(high.vec2, abs_tol=1e-6)
+    view = document.viewports.get("*Active")[0].dxf
+    assert view.center.isclose(box.center.vec2, abs_tol=1e-6)
+    assert high.y - low.y < view.height
+    assert high.x - low.x <= view.height * 2
+
+
+def test_a_file_tells_what_it_is_though_it_be_found_alone():
+    facts = (("Job", "Größe Ø 12"), ("Quantity", "3"), ("Material", "sheet"), ("Thickness", "11.9 mm"))
+    document = opened(wedge(facts=facts))
+    assert document.header.custom_vars.properties == [("Part", "SW sled-wedge"), *facts]
+    told, bare = (len(on_layer(opened(wedge(facts=own)), "note")) for own in (facts, ()))
+    assert told > bare + 40  # strokes
 
 
 def test_round_holes_are_circles_and_other_holes_are_cut():

@@ -55,7 +55,7 @@ def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made
         "listing.txt",
         "paper/labels-1.svg",
         "paper/tape-rings-1-to-18.svg",
-        "sheets/sheet-11.9-1.dxf",
+        "sheets/sheet-11.9mm-1.dxf",
         *(f"paper/{name}-full-size.svg" for name in sections),
         *(f"tables/{name}.csv" for name in ("cut-list", "settings", "stock", "glue-faces")),
     }

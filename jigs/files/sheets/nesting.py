@@ -14,14 +14,16 @@ from dataclasses import dataclass, replace
 
 from rectpack.maxrects import MaxRectsBl
 
+from jigs.asked.job import Unit
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
 from jigs.files.sheets.sheet import Placed, Sheet
+from jigs.parts.facts import sheet_facts, thickness_word
 from jigs.parts.part import Part
 
 THICKNESS_STEP = 2  # decimals of a mm that make two thicknesses one
 NEAR = 0.3  # mm that an offcut's thickness may be off
-SOLID = ("hardwood",)  # materials that no offcut of sheet replaces
+SOLID = "hardwood"  # planed and ripped into strips, not cut from a sheet
 
 Kind = tuple[str, float]  # material and thickness
 ORDERS: tuple[Callable[[Cell], int], ...] = (
@@ -48,31 +50,37 @@ class Filled:
     top: int
 
 
-def nest(parts: Iterable[Part], workshop: Workshop) -> tuple[Sheet, ...]:
-    """Every copy of every cut part that fits the cutter's bed, on sheets of its material and thickness.
+def nest(parts: Iterable[Part], workshop: Workshop, unit: Unit = "mm") -> tuple[Sheet, ...]:
+    """Every copy of every part cut from sheet that fits the cutter's bed, on sheets of its material and thickness.
 
     Two lines drawn on a sheet are at least the cutter's spacing apart and from its edges. The same parts give
-    the same sheets.
+    the same sheets; what they are called tells their thickness in `unit`.
     """
     cells = {part.name: cells_of(part, workshop.cutter.spacing, workshop.cutter.kerf) for part in _cut(parts)}
     at_hand = Counter({row: board.count for row, board in enumerate(workshop.stock.sheets)})
     sheets: list[Sheet] = []
     for kind, group in _kinds(cells.values(), workshop.cutter):
-        filled = _laid_out(group, _offcuts(kind, workshop, at_hand), _whole(kind, workshop.cutter), workshop)
+        offcuts, whole = _offcuts(kind, workshop, at_hand), _whole(kind, workshop.cutter)
+        filled = laid_out(group, offcuts, whole, workshop.cutter.spacing)
         at_hand.subtract(item.blank.stock for item in filled if item.blank.stock is not None)
-        sheets += [_sheet(kind, item) for item in filled]
+        sheets += [_sheet(kind, item, unit) for item in filled]
     return _numbered(sheets)
 
 
 def left_out(parts: Iterable[Part], workshop: Workshop) -> tuple[Part, ...]:
-    """Cut parts that, with the spacing round them, do not fit the cutter's bed: they are on no sheet."""
+    """Parts cut from sheet that, with the spacing round them, do not fit the cutter's bed: they are on no sheet."""
     cutter = workshop.cutter
     room = room_on(cutter.bed, cutter.spacing)
     return tuple(p for p in _cut(parts) if not cells_of(p, cutter.spacing, cutter.kerf).single.fits(room))
 
 
 def _cut(parts: Iterable[Part]) -> list[Part]:
-    return [part for part in parts if part.process == "cut"]
+    return [part for part in parts if part.process == "cut" and not part.material.startswith(SOLID)]
+
+
+def strips(parts: Iterable[Part]) -> list[Part]:
+    """Cut parts of solid wood: each its own strip."""
+    return [part for part in parts if part.process == "cut" and part.material.startswith(SOLID)]
 
 
 def _kinds(cells: Iterable[Cells], cutter: Cutter) -> list[tuple[Kind, list[Cells]]]:
@@ -92,13 +100,10 @@ def _whole(kind: Kind, cutter: Cutter) -> Blank:
 
 def _offcuts(kind: Kind, workshop: Workshop, at_hand: Counter[int]) -> list[Blank]:
     """Offcuts of this thickness that are left, as listed, each as far as it lies on the bed."""
-    material, thickness = kind
-    if material.startswith(SOLID):
-        return []
     return [
         Blank(_on_bed((board.length, board.width), workshop.cutter.bed), board.thickness, row)
         for row, board in enumerate(workshop.stock.sheets)
-        if board.length and board.width and abs(board.thickness - thickness) <= NEAR + 1e-9
+        if board.length and board.width and abs(board.thickness - kind[1]) <= NEAR + 1e-9
         for _ in range(at_hand[row])
     ]
 
@@ -109,9 +114,8 @@ def _on_bed(size: tuple[float, float], bed: tuple[float, float]) -> tuple[float,
     return max(ways, key=lambda way: way[0] * way[1])
 
 
-def _laid_out(cells: list[Cells], offcuts: list[Blank], whole: Blank, workshop: Workshop) -> list[Filled]:
-    """By the order that takes the fewest whole sheets, and of the last one least."""
-    spacing = workshop.cutter.spacing
+def laid_out(cells: list[Cells], offcuts: list[Blank], whole: Blank, spacing: float) -> list[Filled]:
+    """By the order that takes the fewest whole sheets, and of the last one least. Each must fit a whole sheet."""
     ways = [_by(order, cells, offcuts, whole, spacing) for order in ORDERS]
     return min(ways, key=lambda way: (sum(item.blank.stock is None for item in way), way[-1].top))
 
@@ -169,12 +173,14 @@ def _placed(cell: Cell, x: int, y: int, left: Counter[str], spacing: float) -> l
     return found
 
 
-def _sheet(kind: Kind, filled: Filled) -> Sheet:
+def _sheet(kind: Kind, filled: Filled, unit: Unit) -> Sheet:
     material, thickness = kind
     slug = re.sub(r"[^a-z0-9]+", "-", material.partition(",")[0].lower()).strip("-")
     blank = filled.blank
     offcut = blank.stock is not None
-    return Sheet(f"{slug}-{thickness:g}", material, blank.thickness, blank.size, offcut, filled.placed)
+    facts = sheet_facts(filled.placed[0].part, blank.size, blank.thickness, offcut, unit)
+    name = f"{slug}-{thickness_word(thickness, unit)}"
+    return Sheet(name, material, blank.thickness, blank.size, offcut, filled.placed, facts)
 
 
 def _numbered(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:

@@ -47,6 +47,7 @@ class Sheet:
     size: tuple[float, float]
     offcut: bool
     placed: tuple[Placed, ...]
+    facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone (jigs.facts)
 
     @property
     def file(self) -> str:
@@ -55,8 +56,13 @@ class Sheet:
     @property
     def contents(self) -> str:
         """ "3 SG sled-gusset, SB sled-base": each part, once, in the order in which they were laid down."""
+        return ", ".join(self.rows)
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """The same, one by one."""
         counts = Counter(f"{item.part.code} {item.part.name}" for item in self.placed)
-        return ", ".join(f"{count} {name}" if count > 1 else name for name, count in counts.items())
+        return tuple(f"{count} {name}" if count > 1 else name for name, count in counts.items())
 
     @property
     def used(self) -> float:

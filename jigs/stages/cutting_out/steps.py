@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import replace
 
-from jigs.files.sheets.nesting import SOLID, left_out, nest
+from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Sheet
 from jigs.parts.part import Part
 from jigs.plan import Plan
@@ -42,8 +41,9 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     cut = [part for part in rack.parts if part.process == "cut" and part.family != "coupon"]
     large = left_out(cut, shop)
     return [
-        *_sheets(plan.job.name, nest(cut, shop), later),
+        *_sheets(plan.job.name, nest(cut, shop, plan.job.unit), later),
         *_by_hand(large, later),
+        *_strips(strips(cut), later),
         *_paper([p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later),
         *_join(plan, rack.parts),
     ]
@@ -74,7 +74,7 @@ def _on(part: Part, count: int, told: Collection[str]) -> JigUse:
 
 
 def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -> Operation:
-    tabbed, solid = what == "sheet", what in SOLID
+    tabbed = what == "sheet"
     pieces = len(sheet.placed)
     other = sheet.offcut and sheet.thickness != sheet.placed[0].part.thickness
     return Operation(
@@ -83,7 +83,6 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
         place="cutter",
         does=f"Cut {of_job(job, sheet.file)}.",
         how=(
-            *(("Plane the hardwood to the thickness first, longer than the longest part.",) if solid else ()),
             "Hold the sheet down flat; corners that stand up are out of size.",
             "Cut the drawing at full size: engraved lines first, holes next, outlines last.",
             *((OTHER,) if other else ()),
@@ -103,9 +102,7 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
         cautions=("laser", "router"),
         minutes=each(pieces, MARKING, SETTING),
         figure=f"sheet.{sheet.name}",
-        uses_up=cut_singly(replace(part, quantity=count) for part, count in laid_on(sheet))
-        if solid
-        else of_sheets([sheet]),
+        uses_up=of_sheets([sheet]),
     )
 
 
@@ -133,6 +130,44 @@ def _by_hand(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
             uses_up=cut_singly(parts),
         )
     ]
+
+
+def _strips(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+    """Each from its own strip of solid wood, with its drawing for the holes."""
+    if not parts:
+        return []
+    return [
+        Operation(
+            id=f"{ID}.strips",
+            stage=ID,
+            place="table saw",
+            does="Make the strips of hardwood.",
+            how=(
+                "Plane straight-grained hardwood to the thickness, longer than the longest strip.",
+                "Rip each strip to its width, then cut it to length.",
+                "Mark holes and shaped edges from its drawing; bore and saw them.",
+                "Write each strip's code on it.",
+            ),
+            pieces=sum(part.quantity for part in parts),
+            comes="part",
+            settings=tuple(size for part in parts for size in _strip(part)),
+            jigs=made(parts, later),
+            checks=(THICK,),
+            cautions=("table-saw", "table-saw.rip", "planer"),
+            minutes=each(sum(part.quantity for part in parts), 4 * CROSSCUT, SETTING),
+            uses_up=cut_singly(parts),
+        )
+    ]
+
+
+def _strip(part: Part) -> tuple[Quantity, ...]:
+    x0, y0, x1, y1 = part.outline.bounds
+    width, length = sorted((x1 - x0, y1 - y0))
+    return (
+        calliper(f"thickness.{part.name}", f"{part.code}, thick", part.thickness),
+        calliper(f"width.{part.name}", f"{part.code}, wide", width),
+        ruled(f"length.{part.name}", f"{part.code}, long", length),
+    )
 
 
 def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:

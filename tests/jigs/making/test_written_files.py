@@ -78,7 +78,11 @@ def test_with_a_kerf_the_outline_runs_half_of_it_outside(made_once, made_with_ke
 
 def test_with_a_kerf_holes_are_smaller_by_it_and_all_still_measures_back(made_once, made_with_kerf):
     def diameters(folder):
-        holes = ezdxf.readfile(in_set(folder, "cut/support-board-layer.dxf")).modelspace().query("CIRCLE")
+        holes = (
+            ezdxf.readfile(in_set(folder, "cut/support-board-layer.dxf"))
+            .modelspace()
+            .query('CIRCLE[layer=="drill"]')
+        )
         return sorted(2 * hole.dxf.radius for hole in holes)
 
     plain, cut = diameters(made_once), diameters(made_with_kerf)

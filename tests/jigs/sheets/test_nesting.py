@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from geometry.plane.contour import circle, polygon
 from jigs.files.sheets.cells import MICRON, cells_of
-from jigs.files.sheets.nesting import left_out, nest
+from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Placed
 from tests.jigs.plates import mouth, wedge
 from tests.jigs.sheets.shop import DEVIATION, gap, offcut, plate, racked, shape, shop
@@ -27,7 +27,8 @@ def every_copy(parts):
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_every_copy_of_every_cut_part_is_laid_down_once(name):
     parts, workshop = racked(name)
-    on_sheets = [p for p in parts if p.process == "cut" and p not in left_out(parts, workshop)]
+    off = (*left_out(parts, workshop), *strips(parts))
+    on_sheets = [p for p in parts if p.process == "cut" and p not in off]
     assert copies(nest(parts, workshop)) == every_copy(on_sheets)
 
 
@@ -95,19 +96,31 @@ def test_materials_and_thicknesses_are_kept_apart():
     parts = [
         plate("a"),
         plate("b", thickness=6.0),
-        plate("c", material="hardwood"),
+        plate("c", material="board, as measured"),
         plate("d", thickness=12.004),
     ]
     names = {sheet.name: [item.part.name for item in sheet.placed] for sheet in nest(parts, shop())}
-    assert names == {"hardwood-12-1": ["c"], "sheet-12-1": ["a", "d"], "sheet-6-1": ["b"]}
+    assert names == {"board-12mm-1": ["c"], "sheet-12mm-1": ["a", "d"], "sheet-6mm-1": ["b"]}
 
 
 def test_materials_named_alike_do_not_share_a_file():
-    parts = [plate("a", material="hardwood"), plate("b", material="hardwood, planed to the thickness")]
+    parts = [plate("a", material="board"), plate("b", material="board, as measured")]
     assert [sheet.file for sheet in nest(parts, shop())] == [
-        "sheets/hardwood-12-1.dxf",
-        "sheets/hardwood-12-2.dxf",
+        "sheets/board-12mm-1.dxf",
+        "sheets/board-12mm-2.dxf",
     ]
+
+
+def test_a_sheets_name_tells_its_thickness_in_the_turners_unit():
+    (sheet,) = nest([plate(thickness=11.9)], shop(), "in")
+    assert sheet.name == "sheet-0.469in-1"
+    assert dict(sheet.facts)["Thickness"] == "15/32 in"
+
+
+def test_solid_wood_lies_on_no_sheet_and_is_listed_as_strips():
+    parts = [plate("runner", material="hardwood"), plate("base"), plate("pad", process="print")]
+    assert [item.part.name for sheet in nest(parts, shop()) for item in sheet.placed] == ["base"]
+    assert [part.name for part in strips(parts)] == ["runner"]
 
 
 def test_what_is_printed_turned_or_on_paper_lies_on_no_sheet():
@@ -124,11 +137,9 @@ def test_offcuts_are_used_before_whole_sheets_as_listed():
     ]
 
 
-def test_an_offcut_of_another_thickness_or_for_solid_wood_or_too_small_is_left_alone():
+def test_an_offcut_of_another_thickness_or_too_small_is_left_alone():
     workshop = shop(offcuts=(offcut(500, 500, thickness=12.31), offcut(104, 59)))
     assert [sheet.offcut for sheet in nest([plate()], workshop)] == [False]
-    wood = shop(offcuts=(offcut(500, 500),))
-    assert [sheet.offcut for sheet in nest([plate(material="hardwood")], wood)] == [False]
 
 
 def test_each_offcut_is_used_once_though_two_thicknesses_agree_with_it():

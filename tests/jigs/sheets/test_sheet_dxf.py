@@ -5,9 +5,9 @@ from math import acos, cos, pi, sin
 import ezdxf
 import numpy as np
 import pytest
-from ezdxf import recover
-from ezdxf.math import bulge_to_arc
-from shapely.geometry import Point, Polygon
+from ezdxf import bbox, recover
+from ezdxf.math import Vec3, bulge_to_arc
+from shapely import LineString, Point, Polygon, STRtree
 
 import jigs.files.sheet_dxf as writer
 from geometry.plane.contour import circle, polygon
@@ -136,17 +136,51 @@ def test_a_parts_lines_on_a_sheet_are_those_of_its_own_file():
                 assert one == other
 
 
-def test_the_name_of_a_part_lies_on_the_note_layer_within_its_box():
-    part = plate("clamp-block-flat", 28, 29)
-    sheet = Sheet("one", "sheet", 12.0, (300, 200), False, (Placed(part, 1, 100, 80, 0),))
-    bare = Sheet("one", "sheet", 12.0, (300, 200), False, ())
-    document, without = (ezdxf.read(io.StringIO(written(s).decode())).modelspace() for s in (sheet, bare))
-    notes = [e for e in document if e.dxf.layer == "note"]
-    strokes = notes[: len(notes) - len(without)]
-    points = np.array([row for stroke in strokes for row in stroke.get_points("xy")])
-    assert len(strokes) > 10
+@pytest.mark.parametrize("name", ["garland", "tumbler"])
+def test_no_name_runs_across_engraving_a_hole_or_an_edge(name):
+    parts, workshop = racked(name)
+    for sheet in nest(parts, workshop):
+        lines = {"note": [], "engrave": [], "cut": [], "drill": []}
+        for e in ezdxf.read(io.StringIO(written(sheet).decode())).modelspace():
+            if e.dxftype() == "CIRCLE":
+                shape = Point(e.dxf.center.x, e.dxf.center.y).buffer(e.dxf.radius, 64).exterior
+            elif e.closed:
+                shape = Polygon(outline(e)).exterior
+            else:
+                shape = LineString(e.get_points("xy"))
+            lines[e.dxf.layer].append(shape)
+        names = [line for line in lines["note"] if line.bounds[1] > 0]
+        others = [*lines["engrave"], *lines["cut"], *lines["drill"]]
+        assert names
+        assert not len(STRtree(others).query(names, predicate="dwithin", distance=0.5)[0])
+
+
+def test_a_name_lies_on_the_note_layer_within_its_part_and_a_small_part_has_its_code_alone():
+    def strokes(part):
+        sheet = Sheet("one", "sheet", 12.0, (300, 200), False, (Placed(part, 1, 100, 80, 0),))
+        document = ezdxf.read(io.StringIO(written(sheet).decode())).modelspace()
+        notes = [e for e in document if e.dxf.layer == "note"]
+        return [np.array(e.get_points("xy")) for e in notes if min(e.get_points("xy"))[1] > 0]
+
+    points = np.concatenate(strokes(plate("clamp-block-flat", 128, 29)))
     assert (points.min(axis=0) >= (100, 80)).all()
-    assert (points.max(axis=0) <= (128, 109)).all()
+    assert (points.max(axis=0) <= (228, 109)).all()
+    whole, code = (len(strokes(plate("clamp-block-flat", *size))) for size in ((128, 29), (24, 14)))
+    assert 0 < code < whole
+    assert not strokes(plate("clamp-block-flat", 6, 4))
+
+
+def test_a_sheet_tells_its_size_its_facts_and_what_lies_on_it():
+    sheet = one_sheet()
+    document = ezdxf.read(io.StringIO(written(sheet).decode()))
+    box = bbox.extents(document.modelspace())
+    assert Vec3(document.header["$EXTMIN"]).isclose(box.extmin, abs_tol=1e-6)
+    assert Vec3(document.header["$EXTMAX"]).isclose(box.extmax, abs_tol=1e-6)
+    told = dict(document.header.custom_vars.properties)
+    assert told == {
+        "Material": "sheet, as measured", "Thickness": "12.0 mm", "Sheet": "900.0 mm x 600.0 mm",
+    }  # fmt: skip
+    assert sheet.rows == ("2 GA gauge", "3 SW sled-wedge", "LE lettered")
 
 
 def test_the_sheets_edge_and_a_line_of_fifty_millimetres_are_noted():
@@ -170,13 +204,15 @@ def test_a_file_that_does_not_hold_its_parts_is_an_error(monkeypatch):
     sheet = one_sheet()
     true = writer.dxf_text
 
-    def moved(entities):
-        return true(entity.replace(" 40\n2.5\n", " 40\n2.5003\n") for entity in entities)
+    def moved(entities, box, facts):
+        return true((entity.replace(" 40\n2.5\n", " 40\n2.5003\n") for entity in entities), box)
 
     monkeypatch.setattr(writer, "dxf_text", moved)
     with pytest.raises(ValueError, match=r"sled-wedge, copy 1, reads back 0\.0003 mm off"):
         written(sheet)
-    monkeypatch.setattr(writer, "dxf_text", lambda entities: true(e for e in entities if "CIRCLE" not in e))
+    monkeypatch.setattr(
+        writer, "dxf_text", lambda entities, box, facts: true((e for e in entities if "CIRCLE" not in e), box)
+    )
     with pytest.raises(ValueError, match="outlines and holes were written"):
         written(sheet)
 

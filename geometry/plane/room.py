@@ -1,0 +1,78 @@
+"""Room on a plate: rectangles in which nothing else is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from geometry.plane.arcs import Point
+from geometry.plane.contour import Contour
+from geometry.plane.polylines import dense
+from geometry.plane.sample import sample
+
+PITCH = 2.0  # of the grid on which room is looked for, mm
+ROUGH = 0.05  # mm: how near the grid looks at curves
+
+
+@dataclass(frozen=True)
+class Room:
+    """A plate as a grid: `taken` counts, summed from the corner, the grid points that are not free."""
+
+    left: float
+    bottom: float
+    taken: npt.NDArray[np.int64]
+    pitch: float = PITCH
+
+    def spots(self, width: float, height: float) -> npt.NDArray[np.float64]:
+        """Lower left corners (k, 2) of the free rectangles of this size."""
+        across, up = int(np.ceil(width / self.pitch)) + 1, int(np.ceil(height / self.pitch)) + 1
+        t = self.taken
+        if across >= t.shape[1] or up >= t.shape[0]:
+            return np.empty((0, 2))
+        inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
+        rows, columns = np.nonzero(inside == 0)
+        return np.column_stack([self.left + columns * self.pitch, self.bottom + rows * self.pitch])
+
+
+def room(
+    outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[npt.ArrayLike] = (), pitch: float = PITCH
+) -> Room:
+    """The room left on a plate by its holes and by lines (k, 2), on a grid of this pitch."""
+    x0, y0, x1, y1 = outline.bounds
+    xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
+    taken = ~_covered(outline, xs, ys)
+    for hole in holes:
+        h0, h1, h2, h3 = hole.bounds
+        rows = slice(*np.searchsorted(ys, (h1, h3)))
+        columns = slice(*np.searchsorted(xs, (h0, h2)))
+        taken[rows, columns] |= _covered(hole, xs[columns], ys[rows])
+    columns_at, rows_at = np.round((dense(lines, pitch)[0] - (x0, y0)) / pitch).astype(np.int64).T
+    on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
+    taken[rows_at[on_grid], columns_at[on_grid]] = True
+    summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int64)
+    summed[1:, 1:] = taken.cumsum(axis=0).cumsum(axis=1)
+    return Room(x0, y0, summed, pitch)
+
+
+def _covered(
+    contour: Contour, xs: npt.NDArray[np.float64], ys: npt.NDArray[np.float64]
+) -> npt.NDArray[np.bool_]:
+    """Which points (len(ys), len(xs)) of a grid a contour encloses: those with odd crossings to their left."""
+    inside = np.zeros((len(ys), len(xs) + 1), dtype=np.int64)
+    start = sample(contour, ROUGH)
+    (ax, ay), (bx, by) = start.T, np.roll(start, -1, axis=0).T
+    rows, edges = np.nonzero((ay > ys[:, None]) != (by > ys[:, None]))
+    share = (ys[rows] - ay[edges]) / (by - ay)[edges]
+    columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
+    np.add.at(inside, (rows, columns), 1)
+    return np.asarray(inside.cumsum(axis=1)[:, :-1] % 2 == 1)
+
+
+def nearest_spot(spots: npt.NDArray[np.float64], size: Point, wanted: Point) -> Point:
+    """Of lower left corners (k, 2) of free rectangles the one whose rectangle's middle is nearest to a point."""
+    middles = spots + np.array(size) / 2
+    best = spots[np.argmin(((middles - np.array(wanted)) ** 2).sum(axis=1))]
+    return (float(best[0]), float(best[1]))
