@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -93,6 +93,7 @@ class _Layers:
         return Mesh(single(np.concatenate(self._vertices)), np.concatenate(list(faces)))
 
 
+@lru_cache(maxsize=64)  # a part's own file and its bed-load ask for the same
 def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> Mesh:
     """Return the plate with its holes, bevel and, if asked for, raised marks, as one closed body on z = 0.
 

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from jigs.files.sheet_dxf import write_sheet
+from jigs.files.sheets.bed_loads import bed_loads
 from jigs.files.sheets.nesting import nest
 from jigs.files.sheets.sheet import Sheet
 from jigs.files.svg import write_svg
+from jigs.files.three_mf import three_mf
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
@@ -55,7 +57,7 @@ def write_extras(
 
 
 def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
-    sheets = nest(parts, plan.job.workshop)
+    sheets = nest(parts, plan.job.workshop, plan.job.unit)
     titles = {table.id: table.title for table in work.tables}
     yield _picture(plan)
     yield Extra(
@@ -71,6 +73,9 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
         yield Extra(
             sheet.file, f"a sheet to cut: {sheet.contents}", _dxf(sheet, plan.job.workshop.cutter.kerf)
         )
+    for load in bed_loads(parts, plan.job.workshop.printer):
+        purpose = f"a bed-load to print: {load.contents}"
+        yield Extra(load.file, purpose, three_mf(load, f"{plan.job.title}: {load.name}", load.contents))
     yield from _sections(parts)
 
 
