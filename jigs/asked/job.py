@@ -122,7 +122,7 @@ class Job:
     questions: tuple[Finding, ...] = field(
         default=(), compare=False
     )  # on values that may not be what was meant
-    readings: Readings = field(default_factory=Readings)  # what was measured, beside the job
+    readings: Readings = field(default_factory=Readings, hash=False)  # what was measured, beside the job
     unlettered: str = (
         ""  # what the title had of characters that the jigs' lettering has not; they are left out
     )
