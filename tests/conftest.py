@@ -9,10 +9,10 @@ import pytest
 from hypothesis import settings
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
 # limit anywhere: a busy machine is no fault.

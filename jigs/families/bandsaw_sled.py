@@ -12,6 +12,7 @@ from geometry.plane.contour import Contour, polygon, rectangle
 from geometry.sled import TAB
 from jigs.families.draw_rod import draw_rod
 from jigs.families.sled_jaw import jaw
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, EdgeAngle, Extent, Line, Part
@@ -20,7 +21,6 @@ from jigs.parts.sheet import cut_part, ring_room, with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.base import base_slots, fence_lines
 from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 TABLE_LINE = 25.0  # most that it leans aside

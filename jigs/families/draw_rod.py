@@ -5,10 +5,10 @@ from __future__ import annotations
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, polygon
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.torus import TorusPlan
 
 STICK_SIDE = 4.0  # less than the core, across the stick's foot
 STICK_HEAD = (80.0, 30.0)

@@ -6,13 +6,13 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.plan_angle import LEG, UNDER, PlanAngleLayout
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import TAB
+from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered, lettered_or_untitled
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.hold_down import BOLT, UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import FAMILY
-from jigs.plan import Plan
 
 HELD = "Press the segment's own hold-down before every cut: once cut off, the segment touches no fence."
 SIDE = "Fit its lever on the side away from the blade, its end towards the operator."

@@ -7,6 +7,7 @@ from math import cos, sin
 
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
+from jigs.forms.plan import Plan
 from jigs.parts.labels import (
     LATHE_CAUTION,
     block,
@@ -17,7 +18,6 @@ from jigs.parts.labels import (
     raised_width,
 )
 from jigs.parts.part import Bevel, Dimension, Extent, Mark, Part, Point, Thickness
-from jigs.plan import Plan
 
 HANG = 2.5  # radius of the hanging hole
 MARGIN = 3.0  # round lettering

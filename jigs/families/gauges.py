@@ -13,9 +13,9 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.families.gauge_plate import HANG, MARGIN, arc_to, gauge_panel, hang_hole, on_circle, printed_gauge
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
 from jigs.plan.gauges import Stage
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of a tail's end

@@ -6,10 +6,10 @@ from math import cos
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import outline as contour
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Part
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.torus import TorusPlan
 
 FAMILY = "truing"
 HEIGHT = 55.0

@@ -16,10 +16,10 @@ from geometry.lathe.turning import RIM_LAND
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
 from jigs.parts.places import lettered
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 SECTION = 0.014  # mm that an older section may be out: beyond that its gauge shows no even gap

@@ -13,6 +13,7 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from geometry.strokes.lettering import text_width
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import (
     ENGRAVED,
     PITCH,
@@ -37,7 +38,6 @@ from jigs.parts.part import (
 )
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear

@@ -15,6 +15,8 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN
 from geometry.sled import HANDLE_TABS, TAB
 from jigs.families.gallows import gallows, gallows_slots, press
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered
@@ -23,8 +25,6 @@ from jigs.parts.sleds import edge_guide, hold_down
 from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.parts.sleds.uprights import handle
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."

@@ -13,6 +13,7 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.segment_carrier import HANDLE_BORDER, PIN, CarrierLayout
 from geometry.sled import HANDLE_TABS, TAB
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored
@@ -23,7 +24,6 @@ from jigs.parts.sleds import edge_guide, hold_down
 from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 HANDED = (

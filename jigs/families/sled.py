@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from jigs.families.draw_rod import draw_rod
 from jigs.families.sled_jaw import jaw
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.base import base, exit_block, runner, table_sled
 from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
-from jigs.plan.torus import TorusPlan
 
 
 def sled(plan: TorusPlan) -> list[Part]:

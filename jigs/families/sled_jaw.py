@@ -16,12 +16,12 @@ from geometry.sled import (
     JAW_SCREW,
     NUT_WINDOW,
 )
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part, Point
 from jigs.parts.places import lettered_titled
 from jigs.parts.sheet import closed, cut_part
 from jigs.parts.sleds.uprights import jaw_bolts, tail_foot
-from jigs.plan.torus import TorusPlan
 
 NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked line off it
 

@@ -23,8 +23,8 @@ from jigs.families.gauge_plate import (
     on_circle,
     printed_gauge,
 )
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 RELIEF = 2.0  # least, of the stand beside the end of the arc, and of its edge before a brace

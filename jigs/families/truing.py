@@ -12,11 +12,11 @@ from geometry.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.truing_carrier import FRONT, Cheek, TruingLayout
 from jigs.families.half_check import FAMILY, half_check
 from jigs.families.wedges import sled_wedge
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 BAR_WIDTH = 40.0

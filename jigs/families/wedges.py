@@ -13,13 +13,13 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import circle, polygon
 from geometry.plane.contour import outline as contour
 from geometry.strokes.lettering import text_width
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.codes import code_of
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, centred, raised_width
 from jigs.parts.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.parts.places import LEAST_TEXT, SHORT_TITLE, hang_hole, lettered
 from jigs.parts.sheet import cut_part, middle, ring_room
 from jigs.parts.sleds.angles import baseline, joint_plate, show_degrees, tilt_plate
-from jigs.plan.torus import TorusPlan
 
 LEG_WIDTH = 40.0
 CORNER_RELIEF = 6.0

@@ -8,8 +8,8 @@ from jigs.figures import sheets
 from jigs.figures.figure import Figure
 from jigs.figures.told import Show
 from jigs.files.sheets.nesting import nest
+from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.plan import Plan
 
 
 def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figure]:

@@ -9,9 +9,9 @@ from jigs.figures.figure import Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both, layer_cut
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 
 ID = "job"
 PAPER = (165.0, 100.0)  # mm

@@ -12,8 +12,8 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import turned
 from jigs.figures.turning import vessel as lathe
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 
 
 def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:

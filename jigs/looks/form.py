@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
+from jigs.forms.plan import Plan
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
-from jigs.plan import Plan
 
 
 @dataclass(frozen=True, eq=False)

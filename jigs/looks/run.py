@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from jigs.asked.job import Job
+from jigs.forms.plan import Plan
+from jigs.forms.solve import solve
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import glb, mesh_of
@@ -18,10 +20,8 @@ from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import Paint, cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
-from jigs.plan import Plan
 from jigs.sets.manifest import input_print
 from jigs.sets.swap import new_folder, only_one
-from jigs.solve import solve
 from jigs.words.findings import Finding, Refused, refuse
 
 UNROLLED = 2048  # pixels round the form

@@ -11,12 +11,12 @@ from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.flat_rings import FlatRing, stave_ring
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
-from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 
 GAP: RGB = (58, 52, 46)  # an open gap shows the dark behind it

@@ -11,7 +11,7 @@ from jigs.measured.advice import Advice, Words, estimated
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.plan.torus import TorusPlan
+    from jigs.forms.torus.plan import TorusPlan
 
 TOPIC = "blade-lean"
 READ = "wedge_rings.set.lean"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from jigs.plan import Plan
+    from jigs.forms.plan import Plan
 
 
 def corrected(plan: Plan) -> dict[str, float]:

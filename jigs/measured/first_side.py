@@ -12,7 +12,7 @@ from jigs.measured.readings import Readings
 
 if TYPE_CHECKING:
     from jigs.asked.job import TorusJob
-    from jigs.plan.torus import TorusPlan
+    from jigs.forms.torus.plan import TorusPlan
 
 TOPIC = "first-side"
 READ = "sanding.first-side"

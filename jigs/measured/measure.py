@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
 from jigs.measured.blade_lean import lean_advice
@@ -20,13 +21,12 @@ from jigs.measured.segment_angle import segment_advice
 from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
 from jigs.sets.old_set import OldSet
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.plan import Plan
+    from jigs.forms.plan import Plan
 
 # In the order in which the readings are taken.
 OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (

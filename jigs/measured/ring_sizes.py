@@ -26,7 +26,7 @@ from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import TorusJob
-    from jigs.plan.torus import TorusPlan
+    from jigs.forms.torus.plan import TorusPlan
 
 TOPIC = "ring-sizes"
 READ = "glue_up.faces"

@@ -12,7 +12,7 @@ from jigs.measured.advice import Advice, Words, estimated
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.plan.torus import TorusPlan
+    from jigs.forms.torus.plan import TorusPlan
 
 TOPIC = "segment-angle"
 READ = "segments.trial"

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from jigs.forms.plan import Plan
 from jigs.paper.page import fitting, room, words
 from jigs.paper.strips import Strip
-from jigs.plan import Plan
 from jigs.words.lengths import show_length
 
 SIZE, PITCH = 3.6, 6.0

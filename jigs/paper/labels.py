@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, degrees
 
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.paper.label import Label, drawn
 from jigs.paper.page import Room, page, room
-from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.words.counting import count_text, ring_list
 from jigs.words.lengths import show_length

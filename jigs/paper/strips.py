@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.stack import Layer
 
 SAME = 0.005  # mm: rings whose sizes differ by less share a sheet

@@ -11,10 +11,10 @@ from time import process_time
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
+from jigs.forms.solve import solve
 from jigs.remedies.change import Changes, changed
 from jigs.sets.proof import draw
-from jigs.solve import solve
 from jigs.words.findings import Finding, Refused, RefusedSoon
 
 # What a trial counts, about 10 ms each on a common machine. Counted, so that every machine answers alike.

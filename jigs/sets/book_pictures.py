@@ -10,10 +10,10 @@ from jigs.figures.parts import drawing, thumbnail
 from jigs.figures.stack import stack_picture
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
+from jigs.forms.plan import Plan
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
-from jigs.plan import Plan
 from jigs.render.amounts import shown
 from jigs.render.pdf.paper import FullSize
 from jigs.words.quantity import Quantity

@@ -13,10 +13,10 @@ from jigs.files.sheets.nesting import nest
 from jigs.files.sheets.sheet import Sheet
 from jigs.files.svg import write_svg
 from jigs.files.three_mf import three_mf
+from jigs.forms.plan import Plan
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
-from jigs.plan import Plan
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.manifest import sha256

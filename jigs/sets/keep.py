@@ -14,8 +14,8 @@ from jigs.words.findings import Refused
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job, Unit
+    from jigs.forms.plan import Plan
     from jigs.parts.part import Part
-    from jigs.plan import Plan
     from jigs.sets.old_set import OldSet
 
 SAME = 1e-6  # mm
@@ -87,9 +87,9 @@ def _parts(job: Job, key: str, was: float) -> list[Part]:
     """All jigs of the job with a key as it was; none where it is refused then."""
     from jigs.asked import toml_source
     from jigs.asked.jobfile import job_of
+    from jigs.forms.solve import solve
     from jigs.remedies.change import changed
     from jigs.sets.rack import rack
-    from jigs.solve import solve
 
     file = job.sources[0]
     try:

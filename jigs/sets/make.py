@@ -29,8 +29,8 @@ from jigs.work.changes import WorkChanges, record
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
+    from jigs.forms.plan import Plan
     from jigs.parts.part import Part
-    from jigs.plan import Plan
     from jigs.work.model import Work
 
 NEXT_TO = "nothing that it does has changed"
@@ -79,13 +79,13 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
 
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
+    from jigs.forms.solve import solve
     from jigs.looks.stamp import stale_looks
     from jigs.render.changes import last_change_text
     from jigs.sets.extras import write_extras
     from jigs.sets.rack import rack
     from jigs.sets.shop_book import beside
     from jigs.sets.sleds_told import sleds
-    from jigs.solve import solve
     from jigs.work.gather import work
 
     plan = solve(job)

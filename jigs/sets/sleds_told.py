@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import degrees, inf
 
 from geometry.plan_angle import PlanAngleLayout
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
 from jigs.sets.sled_use import Does, Sled
 
 ANGLE, STOP, HEIGHT = 0.015, 0.02, 0.3  # degrees; mm

@@ -10,9 +10,9 @@ from jigs.asked.job import Unit
 from jigs.asked.job_shop import Printer
 from jigs.assumed import NOT_MEASURED
 from jigs.figures.shown import figure_of
+from jigs.forms.plan import Plan
 from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
-from jigs.plan import Plan
 from jigs.words.findings import Finding, refuse
 from jigs.words.quantity import Quantity
 from jigs.work import prices, times
@@ -59,10 +59,10 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
 
 def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
     if plan.kind == "vessel":
-        from jigs.forms.vessel import STAGES as of_vessel
+        from jigs.forms.vessel.work import STAGES as of_vessel
 
         return _of_stages(of_vessel, plan, rack)
-    from jigs.forms.torus import STAGES as of_torus
+    from jigs.forms.torus.work import STAGES as of_torus
 
     return _of_stages(of_torus, plan, rack)
 
@@ -70,10 +70,10 @@ def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation,
 def _known(plan: Plan) -> tuple[tuple[Quantity, ...], list[Table]]:
     """The job in short, and what is known of it beside its steps."""
     if plan.kind == "vessel":
-        from jigs.forms import vessel
+        from jigs.forms.vessel import work as vessel
 
         return vessel.FACTS(plan), [table for tables in vessel.TABLES for table in tables(plan)]
-    from jigs.forms import torus
+    from jigs.forms.torus import work as torus
 
     return torus.FACTS(plan), [table for tables in torus.TABLES for table in tables(plan)]
 

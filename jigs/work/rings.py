@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 
 END_GRAIN = "Brush thin glue on every end first and wait a minute: end grain drinks glue."
 WHOLE, HALVES = "rings", "halves"  # what the plan calls the last two stages of a ring

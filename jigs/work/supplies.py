@@ -11,10 +11,10 @@ from math import isclose
 
 from jigs.asked.job import Unit
 from jigs.files.sheets.sheet import Sheet
+from jigs.forms.plan import Plan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.stock import BoardsTaken
 from jigs.words.lengths import MM_PER_INCH
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 
 
 def verdict(plan: Plan) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.words.quantity import Quantity
 from jigs.work.cautions import irritating
 

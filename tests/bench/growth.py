@@ -13,8 +13,8 @@ from time import perf_counter
 from jigs.asked.jobfile import load
 from jigs.files import dxf, stl
 from jigs.files.readback import measure
+from jigs.forms.solve import solve
 from jigs.sets.rack import rack
-from jigs.solve import solve
 
 
 def write_and_measure(part):

@@ -6,9 +6,9 @@ from math import degrees
 from pathlib import Path
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.parts.part import Lettering
 from jigs.sets.rack import rack
-from jigs.solve import solve
 
 
 def plate(part):

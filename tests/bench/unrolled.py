@@ -7,10 +7,10 @@ from pathlib import Path
 from time import perf_counter
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.looks.form import form_of
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import unrolled
-from jigs.solve import solve
 
 SIZE = 1024
 JOB = Path(__file__).parents[2] / "configs" / "trellis.toml"

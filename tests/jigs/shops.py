@@ -15,9 +15,9 @@ import trimesh
 
 from jigs.asked.jobfile import load
 from jigs.files.formats import FORMATS
+from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.rack import rack
-from jigs.solve import solve
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 TORI = sorted(path for path in CONFIGS.glob("*.toml") if "[form]" in path.read_text("utf-8"))

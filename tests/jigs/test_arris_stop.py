@@ -13,12 +13,12 @@ from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
-from jigs.families.torus import FAMILIES
+from jigs.forms.solve import solve
+from jigs.forms.torus.families import FAMILIES
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds.uprights import stop_cheek
-from jigs.plan.torus import TorusPlan
 from jigs.sets.make import make
-from jigs.solve import solve
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -12,9 +12,9 @@ from jigs.asked.jobfile import load
 from jigs.families.holding import channel_section, retainer_section
 from jigs.families.mountings import first_board_section
 from jigs.families.vessel.reversing import reversing
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import jobs
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.work.cautions import CAUTIONS, STANDING, irritating
 from jigs.work.model import Work
 from tests.jigs.job_texts import SOUND

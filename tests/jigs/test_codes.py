@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load, parse
 from jigs.files.drawing import drawing
+from jigs.forms.solve import solve
 from jigs.parts.codes import code_of
 from jigs.parts.coding import carries_code
 from jigs.parts.part import Lettering, Part
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.inspection import text_of
 from tests.jigs.random_jobs import job_texts

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
 from jigs.dryfit.run import dry_fit
+from jigs.forms.solve import solve
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import job_texts, tenths
 

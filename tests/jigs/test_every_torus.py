@@ -11,9 +11,9 @@ import pytest
 from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load
-from jigs.families.torus import FAMILIES
 from jigs.files.mesh import part_mesh
 from jigs.files.solid import solid
+from jigs.forms.torus.families import FAMILIES
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import ArcRadius, EdgeAngle, HoleDiameter, Part
 from jigs.words.lengths import show_length

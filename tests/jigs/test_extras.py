@@ -9,6 +9,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.figures.stack import stack_picture
+from jigs.forms.solve import solve
 from jigs.looks.colours import colour_of
 from jigs.render.listing import BY_THE_BOOK, listing_text
 from jigs.sets.extras import write_extras
@@ -16,7 +17,6 @@ from jigs.sets.manifest import manifest_text, sha256, stands
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import shop_book
-from jigs.solve import solve
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding
 from jigs.work.gather import work

@@ -12,9 +12,9 @@ from jigs.families.clamping import clamping
 from jigs.families.truing import truing
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import rows, table, work_for

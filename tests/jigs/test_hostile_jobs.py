@@ -10,8 +10,8 @@ import pytest
 from geometry.lathe.size_gauges import most_steps
 from jigs.asked.jobfile import load, parse
 from jigs.files.stl import write_stl
+from jigs.forms.solve import solve
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.job_texts import SOUND
 

@@ -6,10 +6,10 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.run import dry_fit
-from jigs.plan.torus import TorusPlan
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.render.listing import listing_text
 from jigs.sets.make import make
-from jigs.solve import solve
 from tests.work.reading import work_for
 
 HOOP = """\

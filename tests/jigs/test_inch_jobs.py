@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.parts.part import Lettering
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from tests.conftest import JOBS
 from tests.jigs.vessel.jobs import text as vessel_text
 

@@ -22,9 +22,9 @@ from jigs.families.standing import standing
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.files.readback import ReadBack, measure
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.conftest import TORI
 from tests.jigs.random_jobs import jobs

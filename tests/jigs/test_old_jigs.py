@@ -13,10 +13,10 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.files.formats import FORMATS
+from jigs.forms.solve import solve
 from jigs.parts.part import Bore, Part
 from jigs.sets.changes import Difference, difference, judged_by
 from jigs.sets.rack import rack
-from jigs.solve import solve
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 

@@ -7,9 +7,9 @@ import pytest
 from geometry.lathe.mountings import Arc
 from geometry.statics.stem import bending
 from jigs.asked.jobfile import load
-from jigs.families import parts_of
 from jigs.figures.turning.holding_plan import span_text
-from jigs.solve import solve
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
 from jigs.strength import ALLOWED, SIDE
 from jigs.words.lengths import show_length
 from tests.conftest import VESSELS

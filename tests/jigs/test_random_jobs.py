@@ -20,10 +20,10 @@ from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length
 from tests.jigs.bench_cut import cut_ring, sled_as_drawn

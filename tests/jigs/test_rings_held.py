@@ -14,8 +14,8 @@ from jigs.asked.jobfile import load, parse
 from jigs.asked.usual import HELD_CORE
 from jigs.checks.motion import told
 from jigs.checks.rings_held import ring_findings
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.words.findings import Finding, Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -15,9 +15,9 @@ from jigs.families.segment_carrier import segment_carrier
 from jigs.families.sled import sled
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 from jigs.words.findings import Finding, Refused
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import operation, work_for

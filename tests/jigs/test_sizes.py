@@ -12,11 +12,11 @@ from jigs.families.coupon import HOLES, LENGTHS, coupon
 from jigs.families.sizes import sizes
 from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
+from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
 from jigs.parts.processes import as_made
 from jigs.parts.splitting import split_to_bed
-from jigs.solve import solve
 from jigs.words.findings import Refused
 
 shapely = pytest.importorskip("shapely")

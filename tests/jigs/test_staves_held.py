@@ -8,8 +8,8 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.asked.toml_source import parse as read
+from jigs.forms.solve import solve
 from jigs.remedies.offered import remedies
-from jigs.solve import solve
 from jigs.words.findings import Finding, Refused
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.wood_jobs import torus_text

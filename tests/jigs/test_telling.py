@@ -15,8 +15,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import parse
+from jigs.forms.solve import solve
 from jigs.render.tables_csv import csv_tables
-from jigs.solve import solve
 from jigs.telling import plain
 from tests.jigs.job_texts import CONFIGS, ROOT, SOUND
 from tests.work.reading import work_for

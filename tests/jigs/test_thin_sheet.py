@@ -5,7 +5,7 @@ import re
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.words.findings import Finding, Refused
 
 TORUS = """\

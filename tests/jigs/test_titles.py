@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from jigs.asked.jobfile import load, parse
+from jigs.forms.solve import solve
 from jigs.parts.part import Lettering, Part
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from tests.jigs.inspection import faults
 from tests.jigs.job_texts import CONFIGS, SOUND
 

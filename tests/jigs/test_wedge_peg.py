@@ -10,9 +10,9 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.draw_rod import peg_drill
 from jigs.dryfit.files import Files
 from jigs.dryfit.wedge_peg import peg_checks
+from jigs.forms.solve import solve
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 

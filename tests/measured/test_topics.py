@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
 from jigs.measured.measure import measured
-from jigs.plan.torus import TorusPlan
 from jigs.sets.proof import draw
-from jigs.solve import solve
 from tests.measured.garland import read
 
 EVEN = [45.7] * 18

@@ -7,9 +7,9 @@ import pytest
 
 from geometry.measuring.wedge_angle import face_length
 from jigs.families.wedges import sled_wedge
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.wedge_angle import paper_length, wedge_advice, wedge_found
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 from tests.measured.garland import read
 
 

@@ -6,8 +6,8 @@ import pytest
 
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.jobfile import parse
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 
 # The counts that most rings of this kind have: common practice, no source. They are no demo's.
 USUAL_COUNTS = """

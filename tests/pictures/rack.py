@@ -16,11 +16,11 @@ from matplotlib.axes import Axes
 from geometry.plane.contour import Contour, circle, polygon, regular_polygon
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import load
-from jigs.families import parts_of
 from jigs.files.marks import centre_lines
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 
 WOOD, SHEET, PRINT, STEEL = "#d9b382", "#efe3c8", "#8fb8cf", "#777777"
 

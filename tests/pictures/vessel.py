@@ -14,11 +14,11 @@ from matplotlib.axes import Axes
 from geometry.plane.contour import Contour, rectangle
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import load
-from jigs.families import parts_of
 from jigs.files.marks import centre_lines
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
-from jigs.solve import solve
 
 WOOD, DARK, FINISHED, SHEET, PRINT = "#f0e0c2", "#e5cfa6", "#9c6b3c", "#efe3c8", "#8fb8cf"
 

@@ -12,10 +12,10 @@ from time import process_time
 from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.run import dry_fit
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
+from jigs.forms.solve import solve
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.sweep.jobs import RandomJob
 from tests.sweep.opinion import Opinion, opinion

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.gather import work

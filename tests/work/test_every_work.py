@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.work.cautions import CAUTIONS, STANDING
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 from tests.jigs.wood.whole_jobs import ALL

@@ -8,8 +8,8 @@ import re
 
 import pytest
 
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.render.amounts import shown
 from jigs.render.goods import by_group, goods_text
 from jigs.render.tables_csv import csv_tables

@@ -7,7 +7,7 @@ from math import prod
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.findings import Refused

@@ -10,9 +10,9 @@ from functools import cache
 import pytest
 
 from geometry.blanks.truing import until_clean
-from jigs.forms.torus import STAGES
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.torus.work import STAGES
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation

@@ -10,13 +10,13 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from jigs.asked.jobfile import parse
-from jigs.forms.vessel import STAGES
+from jigs.forms.solve import solve
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.forms.vessel.work import STAGES
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.steps import KeptLong
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from jigs.work.rack import Rack

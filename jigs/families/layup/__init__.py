@@ -6,8 +6,8 @@ from jigs.families.layup.sanding import sanding_holders
 from jigs.families.layup.sled import layup_sled
 from jigs.families.layup.tray import layup_tray
 from jigs.families.layup.trim import trim_sled
+from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.plan import Plan
 
 
 def layup(plan: Plan) -> list[Part]:

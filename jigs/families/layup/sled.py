@@ -9,6 +9,7 @@ from geometry.layup_sled import LayupSledLayout
 from geometry.plane.contour import Contour, circle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
+from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
@@ -27,7 +28,6 @@ from jigs.parts.sleds.strip_sled import (
     screws,
     slot,
 )
-from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.words.lengths import show_length

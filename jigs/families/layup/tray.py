@@ -8,11 +8,11 @@ from dataclasses import replace
 from geometry.layup_tray import CORNER, LayupTrayLayout
 from geometry.plane.contour import Contour, rectangle
 from geometry.sled import TAB
+from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.strip_sled import FAMILY
-from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.words.lengths import show_length

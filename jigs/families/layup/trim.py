@@ -8,6 +8,7 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.trim_sled import TrimSledLayout
+from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
@@ -25,7 +26,6 @@ from jigs.parts.sleds.strip_sled import (
     runner,
     screws,
 )
-from jigs.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.words.lengths import show_length

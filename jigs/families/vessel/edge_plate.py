@@ -9,12 +9,12 @@ from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
 from jigs.families.gauge_plate import printed_gauge
 from jigs.families.vessel.ticks import Tick, tick_marks
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.beds import lies_on
 from jigs.parts.labels import raised_height, raised_width
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
 from jigs.parts.places import NoRoom, lettered, place
-from jigs.plan.vessel import VesselPlan
 
 FAMILY = "gauges"
 FEW = 2  # ticks where there is room for no more

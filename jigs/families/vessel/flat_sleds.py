@@ -7,9 +7,9 @@ from math import degrees
 
 from jigs.families.plan_angle_sled import sled_body
 from jigs.families.vessel.stop_carriage import carriage_parts, stop_on_base
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds.stop import RAIL
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled
 from jigs.words.lengths import show_length
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from geometry.plane.contour import Contour, polygon
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.vessel.edge_plate import edge_plate
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import FloatingGauges
 from jigs.words.lengths import show_length
 

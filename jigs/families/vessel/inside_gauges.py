@@ -15,10 +15,10 @@ from geometry.plane.profile import Profile
 from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.families.vessel.edge_plate import edge_plate, form_of
 from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, Tick, tick_marks
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.beds import lies_on
 from jigs.parts.labels import LATHE_CAUTION, raised_height
 from jigs.parts.part import Bevel, Mark, Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import InsideReach, VesselStage
 from jigs.words.lengths import show_length
 

@@ -13,10 +13,10 @@ from geometry.plane.contour import Contour, circle
 from geometry.plane.profile import Profile
 from jigs.families.vessel.edge_plate import edge_plate, form_of, marked
 from jigs.families.vessel.ticks import BRACKETS, SAME, SIZES, outside_ticks
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import LATHE_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import hang_hole
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import GaugePiece, VesselStage
 from jigs.words.lengths import show_length
 

@@ -8,11 +8,11 @@ from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.families.vessel.edge_plate import FAMILY
 from jigs.families.vessel.outside_gauges import bolt_holes
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
 from jigs.parts.places import LEAST_TEXT
 from jigs.parts.sheet import cut_part
-from jigs.plan.vessel import VesselPlan
 
 INSET = 2.0  # of lettering and lines from the bar's edges
 BESIDE_BOLTS = 6.0  # from the bolts' line to the lettering along the bar

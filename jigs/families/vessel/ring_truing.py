@@ -9,12 +9,12 @@ from geometry.plane.contour import outline as contour
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.families.vessel.rings_words import ring_numbers
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part, Words
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.boards import TruingBoard
 
 FAMILY = "truing"

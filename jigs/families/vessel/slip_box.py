@@ -6,13 +6,13 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import circle, rectangle
 from geometry.sled import TAB
 from geometry.slip_box import BESIDE, FENCE, SlipBox
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import ENGRAVED
 from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered, lettered_or_untitled
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.stop import FAMILY
-from jigs.plan.vessel import VesselPlan
 from jigs.words.lengths import show_length
 
 BOLT = "M6"

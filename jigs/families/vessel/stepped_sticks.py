@@ -23,12 +23,12 @@ from jigs.families.vessel.gap_gauges import (
     station_rows,
     text_border,
 )
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.codes import code_of
 from jigs.parts.labels import block_height, block_width, centred
 from jigs.parts.part import Dimension, EdgeGap, Lettering, Part, Point, Words
 from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
 from jigs.parts.sheet import closed, cut_part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.sizes import CalliperStick, MouthStick, StageSize
 from jigs.words.lengths import show_length
 

@@ -11,12 +11,12 @@ from geometry.plane.contour import outline as contour
 from geometry.segment_carrier import PIN
 from geometry.stop_carriage import GUIDE, SHOE, StopCarriage
 from jigs.families.plan_angle_sled import StopOnBase
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.stop import FAMILY, stop_arm
-from jigs.plan.vessel import VesselPlan
 
 BOLT = "M6"
 SCREW = "M4"

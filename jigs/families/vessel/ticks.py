@@ -12,8 +12,8 @@ from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile
 from geometry.strokes.lettering import text_width
 from jigs.asked.job import Unit
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Lettering, Line, Mark
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import VesselStage
 from jigs.words.lengths import show_length
 

@@ -12,9 +12,9 @@ from geometry.strokes.lettering import text_width
 from jigs.families.gauge_plate import HANG, MARGIN, gauge_panel, hang_hole
 from jigs.families.vessel.edge_plate import edge_plate
 from jigs.families.vessel.ticks import diameter_text
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred, raised_height
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import VesselStage, WallSlots
 from jigs.words.lengths import show_length
 

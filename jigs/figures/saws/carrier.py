@@ -10,7 +10,7 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Words
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
 from jigs.figures.shapes import arc, box, disc, line, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 
 SHOWN = 150.0  # mm of the base beside the blade
 TABLE = 14.0  # mm of the saw's table shown below its top

@@ -8,7 +8,7 @@ from math import cos, degrees, pi, sin, tau
 from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
 from jigs.figures.figure import Callout, Figure, Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc_rows, disc, line
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 
 TUBE, FIRST, STEP, BAND = (
     50.0,

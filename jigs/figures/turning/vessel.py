@@ -9,8 +9,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line
 from jigs.figures.told import Show, by_calliper, named
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.plan.vessel.stack import Layer
 

@@ -6,11 +6,11 @@ from math import cos, degrees, pi, sin, tan
 
 from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
+from jigs.forms.plan import Plan
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
 from jigs.parts.part import Dimension, EdgeAngle, Lettering, Line, Part, Point
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part, middle
-from jigs.plan import Plan
 
 PLATE = 100.0  # long edge of an angle plate
 PLATE_MOST = 130.0

@@ -9,10 +9,10 @@ from geometry.bandsaw_sled import STRIP
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import BATTEN
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.torus import TorusPlan
 
 Edge = tuple[Point, Point]
 SCREWS = 5

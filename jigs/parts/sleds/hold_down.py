@@ -21,10 +21,10 @@ from geometry.hardware.hold_down import (
 )
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
+from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan import Plan
 from jigs.strength import weight_text
 from jigs.words.lengths import show_length
 

@@ -12,6 +12,7 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import HANDLE_TABS, TAB
 from geometry.stave_sled import StaveSledLayout
 from geometry.trim_sled import TrimSledLayout
+from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, Part
 from jigs.parts.places import lettered
@@ -19,7 +20,6 @@ from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.uprights import HIGHER, handle
-from jigs.plan import Plan
 
 FAMILY = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout

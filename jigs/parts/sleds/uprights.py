@@ -21,12 +21,12 @@ from geometry.sled import (
     JAW_GAP,
     TAB,
 )
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part, middle, tab_room, with_tabs
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 GUSSET_TIP = 15.0

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.plan.wood.steps import Scrap, Step, Work
 from jigs.plan.wood.stock import BoardsTaken
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import CutLine, KeptLong
 from jigs.plan.wood.stock import BoardsTaken, WoodClass

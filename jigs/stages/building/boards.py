@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.holding import PlugBolt
 from jigs.stages.building.common import ID, built, fitting, named
 from jigs.words.quantity import Quantity, ruled

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from geometry.hardware.hold_down import DOWEL
+from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
-from jigs.plan import Plan
 from jigs.words.quantity import calliper
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from geometry.sanding_holder import SandingHolder
 from geometry.segment_carrier import PIN
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.stages.building.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops

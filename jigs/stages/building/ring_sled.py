@@ -9,8 +9,8 @@ from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
 from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.wedge_peg import PEG
 from geometry.sled import HEAD_SINK, JAW_GAP, JAW_SCREW, SCREW_LENGTH
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
 from jigs.stages.building.common import (
     ID,
     Sled,

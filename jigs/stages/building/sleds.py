@@ -5,10 +5,10 @@ from __future__ import annotations
 from geometry.plan_angle import PlanAngleLayout
 from geometry.segment_carrier import PIN, CarrierLayout
 from geometry.stop_carriage import EDGE
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
 from jigs.stages.building.common import (
     Sled,

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.building.boards import clamp_blocks, lathe_boards, vessel_boards
 from jigs.stages.building.common import ID
 from jigs.stages.building.layup import layup_jigs

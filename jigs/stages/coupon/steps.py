@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Part
-from jigs.plan import Plan
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading, Stage

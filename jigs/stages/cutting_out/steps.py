@@ -7,8 +7,8 @@ from collections.abc import Collection, Iterator, Sequence
 
 from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Sheet
+from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.plan import Plan
 from jigs.stages.building.steps import built_here
 from jigs.words.file_names import of_job
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import isnan
 
-from jigs.plan import Plan
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.plan import Plan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step
 from jigs.words.quantity import Quantity, ruled

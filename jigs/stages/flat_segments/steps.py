@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.saws import FlatSled
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.stages.segments.plate import PLATE

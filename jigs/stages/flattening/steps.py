@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.wood.steps import Step
 from jigs.work.minutes import FLATTENED, each
 from jigs.work.model import Check, Operation, Stage

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.wood.steps import Step
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from jigs.forms.torus.plan import TorusPlan
 from jigs.plan.gauges import Stage as GaugeStage
 from jigs.plan.sizes import SizeStage
-from jigs.plan.torus import TorusPlan
 from jigs.stages.mountings.common import ROUND, turned
 from jigs.stages.roughing.steps import size_check, three_sizes
 from jigs.words.quantity import calliper, ruled

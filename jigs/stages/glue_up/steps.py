@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.stages.glue_up.truing import check_quarters, true_halves
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.plan.wood.joints import Backing
 from jigs.work.model import Column, Table
 

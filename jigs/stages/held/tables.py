@@ -8,10 +8,10 @@ from math import floor, inf
 from geometry.statics.holding import Holding
 from geometry.statics.lathe_holding import TOOL_FORCE
 from geometry.stiffness import ALLOWED
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.held import HeldCut
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.model import Cell, Column, Table, listed
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import piece

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import VesselStage
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.sanding.steps import sanded

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.stages.layup.own import SANDING, TRAY, Own, stages_for, step_for
 from jigs.words.quantity import calliper

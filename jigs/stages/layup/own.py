@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step, Work

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from geometry.block_rail import WIDTH
 from jigs.asked.job import Job
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
 from jigs.plan.layup.layup import LayupPlan
 from jigs.work.model import Cell, Column, Table
 

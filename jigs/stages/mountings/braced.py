@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.mountings.common import CAP, ROUND, centre_bolt, pulled, runout, started, turned
 from jigs.stages.sanding.steps import sanded

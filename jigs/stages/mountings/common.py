@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import tau
 
 from geometry.lathe.mountings import Mounting
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, start

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import inf
 
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.common import CAP, centre_bolt, pulled, runout, started
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.gauges import Station, VesselStage
 from jigs.plan.vessel.sizes import CalliperStick, GapGauge, StageSize
 from jigs.stages.gauging.steps import SHAPE

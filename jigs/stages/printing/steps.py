@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.parts.processes import SOLID_PARTS
-from jigs.plan import Plan
 from jigs.stages.building.steps import built_here
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, each

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import GRIT, over
 from jigs.work.model import Check, Operation, Reading, Stage

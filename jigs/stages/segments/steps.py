@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.plan.wood.steps import Scrap, Step
 from jigs.stages.segments.flat_sled import flat_sled
 from jigs.stages.segments.plate import PLATE

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from math import radians
 
 from jigs.assumed import cut_to_assumed
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, JigUse, Operation, Place, Reading, Stage

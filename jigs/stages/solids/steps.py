@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.plan.wood.glue import GlueStage
 from jigs.plan.wood.steps import Step

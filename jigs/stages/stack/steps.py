@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.plan.wood.glue import GlueStage
 from jigs.stages.waste_block.steps import plates

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
 from jigs.plan.wood.steps import Step
 from jigs.words.quantity import Quantity, ruled

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.plan.wood.steps import Step
 from jigs.stages.wedge_rings.trial import LIGHT, cautions, corner_readings, trial
 from jigs.words.quantity import Quantity, calliper

@@ -4,7 +4,7 @@ import pytest
 
 from jigs.asked.drawn.profile import read_drawing
 from jigs.asked.jobfile import load
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.drawn.drawings import dxf, refusal
 from tests.work.reading import table, values, work_for

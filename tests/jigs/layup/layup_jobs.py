@@ -6,10 +6,10 @@ from functools import cache
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LayupWish, Ply
 from jigs.asked.jobfile import parse
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
-from jigs.solve import solve
 from jigs.solving.layup.whole import torus_layups, vessel_layups
 from tests.jigs.vessel.jobs import job as vessel_job
 

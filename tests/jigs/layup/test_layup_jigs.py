@@ -21,11 +21,11 @@ from jigs.dryfit.layup_sides import Sides
 from jigs.families.layup import layup
 from jigs.files.formats import FORMATS
 from jigs.files.readback import measure
+from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import EdgeAngle, HoleDiameter
 from jigs.parts.processes import as_made
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.set_files import in_set

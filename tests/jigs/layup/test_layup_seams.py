@@ -13,9 +13,9 @@ from geometry.blanks.layup import Layup
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import Places
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.torus import TorusPlan
-from jigs.solve import solve
 from jigs.solving.layup.closings import FARTHEST, closings_of
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel
 

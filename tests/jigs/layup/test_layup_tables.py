@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from jigs.forms.torus.plan import TorusPlan
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.torus import TorusPlan
 from jigs.render.cells import table_text
 from jigs.stages.layup import tables as layup_tables
 from jigs.stages.layup.ways import tables

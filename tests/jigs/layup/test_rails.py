@@ -10,9 +10,9 @@ import pytest
 from geometry.block_rail import WIDTH
 from jigs.asked.jobfile import load, parse
 from jigs.checks.layup.jigs import layup_jig_findings
-from jigs.families import parts_of
-from jigs.plan import Plan
-from jigs.solve import solve
+from jigs.forms.parts import parts_of
+from jigs.forms.plan import Plan
+from jigs.forms.solve import solve
 from jigs.words.findings import Finding
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text

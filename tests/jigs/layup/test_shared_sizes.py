@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from geometry.blanks.ring_stack import ALIKE, shared_sizes
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.solve import solve
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.sets.make import make
-from jigs.solve import solve
 
 URN = """\
 title = "Urn"

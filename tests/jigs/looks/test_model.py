@@ -10,12 +10,12 @@ import trimesh
 from PIL import Image
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.looks.form import form_of
 from jigs.looks.model import glb, mesh_of
 from jigs.looks.spots import at_points
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import true_height, unrolled
-from jigs.solve import solve
 from tests.jigs.looks.looking import CONFIGS, FORMS, form, planned
 
 WIDE = 700

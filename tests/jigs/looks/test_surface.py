@@ -7,6 +7,7 @@ from geometry.blanks.pattern import ply_at
 from geometry.bodies.places import torus_places
 from jigs.asked.jobfile import load
 from jigs.asked.woods import SPECIES
+from jigs.forms.solve import solve
 from jigs.looks.colours import colour_of, is_known
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import Mistakes, mistake_findings, torus_joints
@@ -15,7 +16,6 @@ from jigs.looks.spots import at_points, on_grid
 from jigs.looks.surface import END_GRAIN, surface_of
 from jigs.looks.unrolled import columns, smooth_sheet, true_height, unrolled
 from jigs.looks.woods import pattern_of
-from jigs.solve import solve
 from tests.jigs.looks.looking import CONFIGS, FORMS, LAYUP, TORUS, VASE, camera, form, pictured, planned
 
 HAIR = 1e-6  # mm; joints that no pixel meets

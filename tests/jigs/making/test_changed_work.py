@@ -9,11 +9,11 @@ from dataclasses import replace
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.render.changes import MOST, changes_text, setting_text
 from jigs.sets.make import Made, make
 from jigs.sets.manifest import sealed
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from jigs.words.quantity import Quantity
 from jigs.work.changes import ESTIMATED, SettingChange, WorkChanges
 from jigs.work.gather import work

@@ -9,9 +9,9 @@ import ezdxf
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.forms.solve import solve
 from jigs.sets.make import make
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from tests.jigs.making.sets import ROOT, changed, contents, digest, manifest
 from tests.jigs.set_files import in_set
 

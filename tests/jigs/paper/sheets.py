@@ -8,10 +8,10 @@ from functools import cache
 from svgelements import SVG, Path, Polygon, Rect, SimpleLine, Text
 
 from jigs.asked.jobfile import load, parse
+from jigs.forms.solve import solve
 from jigs.paper.labels import label_pages
 from jigs.paper.page import LETTER, MARGIN
 from jigs.paper.tape import tape_pages
-from jigs.solve import solve
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 

@@ -12,8 +12,8 @@ from geometry.plane.sample import sample
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import load
 from jigs.files.drawing import widened
+from jigs.forms.solve import solve
 from jigs.sets.rack import rack
-from jigs.solve import solve
 from tests.jigs.plates import part
 
 CONFIGS = Path(__file__).parents[3] / "configs"

@@ -8,7 +8,7 @@ from jigs.families.vessel.inside_gauges import inside_gauges
 from jigs.families.vessel.outside_gauges import outside_gauges
 from jigs.families.vessel.rail import rail
 from jigs.families.vessel.wall_gauge import wall_gauge
-from jigs.solve import solve
+from jigs.forms.solve import solve
 
 RINGS = """
 [rings]

@@ -9,7 +9,7 @@ import shapely
 
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.stack import solve_stack

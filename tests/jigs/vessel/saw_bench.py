@@ -11,8 +11,8 @@ from shapely import affinity
 
 from jigs.families.vessel.flat_sleds import flat_sleds
 from jigs.families.vessel.stop_sticks import stop_sticks
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel import VesselPlan
 from jigs.plan.vessel.saws import FlatSled, StopSetting
 from tests.jigs.inspection import shape
 from tests.jigs.vessel.saw_stacks import KERF

@@ -7,7 +7,7 @@ import pytest
 
 from geometry.blanks.staves import blade_tilt, gauge_angle
 from jigs.families.vessel.flat_sleds import flat_sleds
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.work.model import Work
 from tests.jigs.vessel.jobs import job
 from tests.work.reading import operation, rows, table, work_for

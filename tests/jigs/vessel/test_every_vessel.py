@@ -8,8 +8,8 @@ from itertools import pairwise
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.families.vessel import VESSEL_FAMILIES
 from jigs.families.vessel.rings_words import ring_numbers
+from jigs.forms.vessel.families import VESSEL_FAMILIES
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import EdgeAngle, Lettering, Part
 from jigs.parts.places import rewrapped

@@ -11,10 +11,10 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.work import work_of
-from jigs.families import parts_of
 from jigs.files.stl import write_stl
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
 from jigs.sets.make import make
-from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
 from jigs.words.findings import Refused
 from jigs.work.rack import Rack

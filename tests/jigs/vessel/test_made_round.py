@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from tests.jigs.vessel.test_middle import bowl
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 from tests.work.reading import work_for

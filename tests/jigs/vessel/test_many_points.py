@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from jigs.asked.jobfile import load, parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.words.findings import Refused
 
 HEAD = 'title = "Many"\n[wall]\nthickness = 6\nfloor = 9\n[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\n'

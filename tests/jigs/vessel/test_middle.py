@@ -6,8 +6,8 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.run import dry_fit
+from jigs.forms.solve import solve
 from jigs.sets.make import make
-from jigs.solve import solve
 from jigs.words.findings import Refused
 from jigs.words.lengths import parse_length
 

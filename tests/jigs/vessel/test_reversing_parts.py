@@ -11,8 +11,8 @@ from jigs.families.vessel.reversing import reversing
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
+from jigs.forms.solve import solve
 from jigs.parts.part import ProfileForm
-from jigs.solve import solve
 from jigs.stages.holding_by_mouth.steps import operations
 from jigs.work.rack import Rack
 from tests.jigs.inspection import faults, text_of

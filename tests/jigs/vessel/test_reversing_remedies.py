@@ -8,11 +8,11 @@ import pytest
 from geometry.statics.hoop import edge_hoop
 from jigs.asked.jobfile import parse
 from jigs.checks.vessel.reversing import reversing_findings
-from jigs.families import parts_of
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
 from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
-from jigs.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED_MITRE

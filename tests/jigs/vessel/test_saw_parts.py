@@ -14,7 +14,7 @@ from jigs.families.vessel.stave_sled import stave_sled
 from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.stack import Layer
 from jigs.solving.vessel.saws import saw_plan
 from tests.jigs.inspection import faults, text_of

@@ -12,9 +12,9 @@ from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.families.vessel.slip_box import slip_box, slip_lines
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.solve import solve
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.sets.make import make
-from jigs.solve import solve
 from tests.jigs.inspection import faults, text_of
 
 JOB = """\

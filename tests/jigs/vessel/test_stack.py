@@ -9,7 +9,7 @@ import pytest
 from jigs.asked.jobfile import parse
 from jigs.asked.woods import weight
 from jigs.checks.vessel.stack import stack_findings, staves_findings
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.stack import solve_stack
 from jigs.words.findings import Refused

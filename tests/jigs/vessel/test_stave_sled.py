@@ -16,8 +16,8 @@ from jigs.dryfit.vessel.work import work_of
 from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.stave_sled import stave_sled
 from jigs.files.dxf import write_dxf
-from jigs.plan.vessel import VesselPlan
-from jigs.solve import solve
+from jigs.forms.solve import solve
+from jigs.forms.vessel.plan import VesselPlan
 from tests.jigs.vessel.jobs import text
 
 STAVED = text("staved")

@@ -9,9 +9,9 @@ from geometry.statics.stem import bending, least_diameter
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
+from jigs.forms.solve import solve
 from jigs.paper.labels import label_pages
 from jigs.sets.make import make
-from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
 from jigs.words.findings import Refused

@@ -13,10 +13,10 @@ from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.stepped_sticks import stepped_sticks
 from jigs.files.readback import ReadBack, measure
 from jigs.files.stl import read_stl, write_stl
+from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.processes import as_made
 from jigs.parts.splitting import split_to_bed
-from jigs.solve import solve
 from jigs.solving.vessel.sizes import MOST_WIDER, stations
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.jobs import job

@@ -6,8 +6,8 @@ import pytest
 from geometry.plane.profile import profile
 from jigs.asked.jobfile import parse
 from jigs.families.vessel.gap_gauges import gap_gauges
+from jigs.forms.solve import solve
 from jigs.plan.vessel.gauges import Station
-from jigs.solve import solve
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.sizes import MOST_WIDER, extremes, sizes_findings, stations
 from tests.jigs.inspection import text_of

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from jigs.asked.jobfile import load, parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.solving.wood.bought import widened
 from tests.jigs.wood.whole_jobs import TORI, VESSELS, plan_of
 from tests.jigs.wood.wood_jobs import torus_text

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from geometry.blanks.glue_area import contact_area
 from jigs.asked.job_wood import Glue
-from jigs.families import parts_of
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.parts import parts_of
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.wood.glue import GlueStage
 from jigs.solving.wood.glue_stages import arc_sizes, joints_in_time, ring_stages, torus_stages
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus, vessel

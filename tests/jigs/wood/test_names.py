@@ -3,7 +3,7 @@
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.wood_jobs import torus_text
 

@@ -5,7 +5,7 @@ from itertools import product
 from hypothesis import given, settings
 
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.solving.wood.boards import wood_classes
 from jigs.stages.boards.tables import tables
 from tests.jigs.vessel.jobs import text

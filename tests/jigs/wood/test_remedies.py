@@ -9,7 +9,7 @@ import pytest
 
 from jigs.asked.job import Unit
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length, show_length
 from tests.jigs.vessel.jobs import text as vessel_text

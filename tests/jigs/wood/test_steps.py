@@ -4,9 +4,9 @@ from math import ceil, cos, degrees, pi, tan
 
 import pytest
 
-from jigs.families import parts_of
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.parts import parts_of
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.steps import Step
 from jigs.plan.wood.whole import WoodPlan

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.solve import solve
+from jigs.forms.solve import solve
 from jigs.solving.wood.bought import widened
 from jigs.solving.wood.kinds import rough_thickness
 from tests.jigs.vessel.jobs import text as vessel_text

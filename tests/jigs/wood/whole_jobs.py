@@ -3,10 +3,10 @@
 from functools import cache
 
 from jigs.asked.jobfile import load, parse
-from jigs.plan import Plan
-from jigs.plan.torus import TorusPlan
-from jigs.plan.vessel import VesselPlan
-from jigs.solve import solve
+from jigs.forms.plan import Plan
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 

@@ -9,10 +9,10 @@ from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import load, parse
 from jigs.checks.wood.stock import stock_findings
-from jigs.plan import Plan
+from jigs.forms.plan import Plan
+from jigs.forms.solve import solve
 from jigs.plan.wood.lots import Lot
 from jigs.plan.wood.stock import Shortage, WoodClass
-from jigs.solve import solve
 from jigs.solving.wood.boards import wood_classes
 from jigs.solving.wood.torus_lots import torus_lots
 from jigs.solving.wood.vessel_lots import vessel_lots

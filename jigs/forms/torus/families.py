@@ -19,8 +19,8 @@ from jigs.families.sled import sled
 from jigs.families.standing import standing
 from jigs.families.truing import truing
 from jigs.families.wedges import wedges
+from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.torus import TorusPlan
 
 FAMILIES: tuple[Callable[[TorusPlan], list[Part]], ...] = (
     coupon,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from jigs.plan.torus import TorusPlan
+from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.blank import tables as blank
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS

@@ -18,7 +18,7 @@ from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
 from jigs.checks.vessel.stem import stem_findings
 from jigs.checks.wood.wood import wood_findings
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.solving.layup.whole import vessel_layups
 from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.vessel.boards import boards_plan

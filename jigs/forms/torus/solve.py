@@ -22,11 +22,11 @@ from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.checks.wood.wood import wood_findings
+from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
-from jigs.plan.torus import TorusPlan
 from jigs.solving.blank import clean_up, margins, solve_blank, wall
 from jigs.solving.cutting import cutting_plan, kerf_of, segment_of
 from jigs.solving.errors import solve_errors

@@ -8,9 +8,9 @@ from jigs.asked.job import Job, TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plan import Plan
-    from jigs.plan.torus import TorusPlan
-    from jigs.plan.vessel import VesselPlan
+    from jigs.forms.plan import Plan
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
 
 
 @overload
@@ -26,9 +26,9 @@ def solve(job: Job, early: bool = False) -> Plan:
     Findings that do not stop it are the plan's notes.
     """
     if isinstance(job, TorusJob):
-        from jigs.solving.torus import solve_torus
+        from jigs.forms.torus.solve import solve_torus
 
         return solve_torus(job, early)
-    from jigs.solving.vessel.whole import solve_vessel
+    from jigs.forms.vessel.solve import solve_vessel
 
     return solve_vessel(cast("VesselJob", job), early)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from jigs.plan.vessel import VesselPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.building.steps import STAGE as BUILDING
