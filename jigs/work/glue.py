@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from jigs.forms.plan import Plan
-from jigs.plan.wood.glue import Assembly, GlueStage
+from jigs.stages.glue_up.plan import Assembly, GlueStage
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import glued
 from jigs.work.model import Check, JigUse, Operation

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.plan.wood.steps import Step, Work
+from jigs.stages.boards.plan.steps import Step, Work
 
 MOST = 16  # kinds of parts told in one step
 

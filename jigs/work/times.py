@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from jigs.plan.wood.glue import WORKDAY
+from jigs.stages.glue_up.plan import WORKDAY
 from jigs.words.quantity import Quantity
 from jigs.work.model import Column, Heading, JigEntry, Operation, Table
 

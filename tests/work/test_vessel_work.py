@@ -14,9 +14,9 @@ from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.vessel.work import STAGES
 from jigs.parts.part import Part
-from jigs.plan.wood.steps import KeptLong
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
+from jigs.stages.boards.plan.steps import KeptLong
 from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from jigs.work.rack import Rack

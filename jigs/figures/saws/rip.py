@@ -8,7 +8,7 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import blade_line, feed
 from jigs.figures.shapes import box, line, polygon
 from jigs.figures.told import Show, by_rule
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 
 LONG, OFFCUT, BLADE = (
     240.0,

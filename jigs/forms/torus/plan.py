@@ -22,7 +22,7 @@ from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.sizes import SizesPlan
-from jigs.plan.wood.whole import WoodPlan
+from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.words.findings import Finding
 
 

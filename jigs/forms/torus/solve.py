@@ -21,7 +21,6 @@ from jigs.checks.rings_held import peg_findings, ring_findings, rod_findings
 from jigs.checks.saws import blade_findings, saw_findings
 from jigs.checks.sled import sled_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
-from jigs.checks.wood.wood import wood_findings
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
@@ -39,8 +38,9 @@ from jigs.solving.mountings import plan_mountings
 from jigs.solving.mountings_held import with_statics
 from jigs.solving.sizes import solve_sizes
 from jigs.solving.wedge_rings import solve_rings_held, solve_sled
-from jigs.solving.wood.spare_rings import spare_rings
-from jigs.solving.wood.torus import torus_wood
+from jigs.stages.boards.check.whole import wood_findings
+from jigs.stages.boards.solve.torus.whole import torus_wood
+from jigs.stages.wedge_rings.solve.spare_rings import spare_rings
 from jigs.words.findings import refuse
 
 

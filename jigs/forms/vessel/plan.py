@@ -17,7 +17,7 @@ from jigs.plan.vessel.saws import SawPlan
 from jigs.plan.vessel.sizes import VesselSizes
 from jigs.plan.vessel.stack import StackPlan
 from jigs.plan.vessel.waste import WasteBlock
-from jigs.plan.wood.whole import WoodPlan
+from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.words.findings import Finding
 
 

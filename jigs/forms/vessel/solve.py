@@ -17,7 +17,6 @@ from jigs.checks.vessel.saws import saw_findings
 from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
 from jigs.checks.vessel.stem import stem_findings
-from jigs.checks.wood.wood import wood_findings
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.solving.layup.whole import vessel_layups
 from jigs.solving.layup_jigs import layup_jigs
@@ -31,7 +30,8 @@ from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
 from jigs.solving.vessel.slips import slip_box
 from jigs.solving.vessel.stack import solve_stack
 from jigs.solving.vessel.waste import waste_block
-from jigs.solving.wood.vessel import vessel_wood
+from jigs.stages.boards.check.whole import wood_findings
+from jigs.stages.boards.solve.vessel.whole import vessel_wood
 from jigs.words.findings import refuse
 
 

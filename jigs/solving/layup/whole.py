@@ -21,7 +21,7 @@ from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, sh
 from jigs.solving.layup.seams import seams_of
 from jigs.solving.layup.sheets import Sheet, left_at_hand, rest_of_last
 from jigs.solving.layup.ways import Supply, volumes_of, ways_of
-from jigs.solving.wood.glue_stages import joints_in_time
+from jigs.stages.glue_up.solve.stages import joints_in_time
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.asked.vessel_job import VesselJob

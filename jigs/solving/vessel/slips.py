@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from geometry.slip_box import SlipBox
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.wood.lots import Lot
+from jigs.stages.boards.plan.lots import Lot
 
 
 def slip_box(job: VesselJob, lots: Iterable[Lot]) -> SlipBox | None:

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from jigs.forms.plan import Plan
-from jigs.plan.wood.steps import Scrap, Step, Work
-from jigs.plan.wood.stock import BoardsTaken
+from jigs.stages.boards.plan.steps import Scrap, Step, Work
+from jigs.stages.boards.plan.stock import BoardsTaken
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each

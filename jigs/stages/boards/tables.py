@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.forms.plan import Plan
-from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import CutLine, KeptLong
-from jigs.plan.wood.stock import BoardsTaken, WoodClass
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan.steps import CutLine, KeptLong
+from jigs.stages.boards.plan.stock import BoardsTaken, WoodClass
 from jigs.work.model import Cell, Column, Table
 
 CUT_LIST = (

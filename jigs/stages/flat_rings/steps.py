@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.wood.glue import GlueStage
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
+from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each

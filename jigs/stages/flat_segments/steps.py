@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.saws import FlatSled
-from jigs.plan.wood.steps import Scrap, Step
+from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.segments.plate import PLATE
 from jigs.stages.segments.split import split
 from jigs.words.quantity import Quantity

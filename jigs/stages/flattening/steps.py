@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.work.minutes import FLATTENED, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.wood.glue import GlueStage
+from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.truing import check_quarters, true_halves
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.forms.plan import Plan
-from jigs.plan.wood.glue import GluePlan
+from jigs.stages.glue_up.plan import GluePlan
 from jigs.work.model import Column, Table
 
 FACES = (

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import degrees
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.wood.glue import GlueStage
+from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
 from jigs.work.model import Check, Operation, Reading

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.forms.plan import Plan
-from jigs.plan.wood.joints import Backing
+from jigs.stages.grain.plan import Backing
 from jigs.work.model import Column, Table
 
 COLUMNS = (

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from jigs.parts.part import Part
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import ON_SLED, SETTING, each
 from jigs.work.model import Check, Operation

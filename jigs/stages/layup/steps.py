@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from jigs.forms.plan import Plan
 from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.layup.layup import LayupPlan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.stages.layup.blocks import blocks
 from jigs.stages.layup.own import SLED, TRIM, Own, stages_for, step_for
 from jigs.stages.layup.sawn import slabs, trimmed

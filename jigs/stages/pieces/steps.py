@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.forms.plan import Plan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, SETTING, each
 from jigs.work.model import Check, Operation, Stage

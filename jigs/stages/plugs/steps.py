@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack

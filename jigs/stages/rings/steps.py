@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.wood.glue import GlueStage
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
+from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.wood.steps import Scrap, Step
+from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.segments.flat_sled import flat_sled
 from jigs.stages.segments.plate import PLATE
 from jigs.stages.segments.split import split

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.stack import Layer
-from jigs.plan.wood.glue import GlueStage
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
+from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.by_ring import batches, merged

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.saws import StaveCut
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each

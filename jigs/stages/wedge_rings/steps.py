@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.wood.steps import Step
+from jigs.stages.boards.plan.steps import Step
 from jigs.stages.wedge_rings.trial import LIGHT, cautions, corner_readings, trial
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each

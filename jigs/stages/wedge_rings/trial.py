@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import cos, sin
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.wood.steps import Scrap, Step
+from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, CLAMPED, each
 from jigs.work.model import Check, Operation, Reading

@@ -14,9 +14,9 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from jigs.asked.job import Job
-from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.stock import BoardCut, BoardsTaken, StripCut, WoodClass
-from jigs.solving.wood.kinds import ripped
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.stages.boards.solve.kinds import ripped
 
 
 @dataclass

@@ -5,7 +5,7 @@ from math import ceil, inf
 import pytest
 from hypothesis import given, settings
 
-from jigs.solving.wood.boards import wood_classes
+from jigs.stages.boards.solve.boards import wood_classes
 from tests.jigs.wood.garland_boards import board, planned
 from tests.jigs.wood.test_volumes import cases
 from tests.jigs.wood.wood_jobs import NAMES, VESSELS, plan_of, with_boards

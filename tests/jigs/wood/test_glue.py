@@ -12,8 +12,8 @@ from jigs.asked.job_wood import Glue
 from jigs.forms.parts import parts_of
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.wood.glue import GlueStage
-from jigs.solving.wood.glue_stages import arc_sizes, joints_in_time, ring_stages, torus_stages
+from jigs.stages.glue_up.plan import GlueStage
+from jigs.stages.glue_up.solve.stages import arc_sizes, joints_in_time, ring_stages, torus_stages
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus, vessel
 
 Corner = tuple[float, float, float]

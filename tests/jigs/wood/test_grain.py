@@ -7,7 +7,7 @@ import pytest
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.wood.joints import GrainJoint
+from jigs.stages.grain.plan import GrainJoint
 from tests.jigs.wood.whole_jobs import ALL, LAYUP, plan_of, torus, vessel
 
 Vector = tuple[float, float, float]

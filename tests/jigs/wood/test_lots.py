@@ -11,9 +11,9 @@ import shapely
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import parse
 from jigs.solving.vessel.saws import saw_plan
-from jigs.solving.wood.spare_rings import spare_rings
-from jigs.solving.wood.torus_lots import torus_lots
-from jigs.solving.wood.vessel_lots import vessel_lots
+from jigs.stages.boards.solve.torus.lots import torus_lots
+from jigs.stages.boards.solve.vessel.lots import vessel_lots
+from jigs.stages.wedge_rings.solve.spare_rings import spare_rings
 from tests.jigs.layup.layup_jobs import with_layup
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of, with_stock

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.solving.wood.boards import wood_classes
+from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.tables import tables
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.test_volumes import agree, cases

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
-from jigs.solving.wood.at_hand import OVER
-from jigs.solving.wood.boards import wood_classes
+from jigs.stages.boards.solve.at_hand import OVER
+from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.tables import tables
 from tests.jigs.wood.test_volumes import agree, cases, lots
 from tests.jigs.wood.whole_jobs import plan_of

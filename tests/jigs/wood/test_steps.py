@@ -7,9 +7,9 @@ import pytest
 from jigs.forms.parts import parts_of
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.steps import Step
-from jigs.plan.wood.whole import WoodPlan
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan.steps import Step
+from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.words.quantity import Quantity
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
 

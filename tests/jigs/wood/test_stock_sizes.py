@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 
 from jigs.asked.job_wood import Board
-from jigs.checks.wood.stock import stock_findings
-from jigs.plan.wood.stock import Shortage
-from jigs.solving.wood.boards import wood_classes
+from jigs.stages.boards.check.stock import stock_findings
+from jigs.stages.boards.plan.stock import Shortage
+from jigs.stages.boards.solve.boards import wood_classes
 from jigs.words.lengths import parse_length
 from tests.jigs.wood.garland_boards import LOT, LOTS, PLAN, board, planned
 from tests.jigs.wood.wood_jobs import (

@@ -8,14 +8,14 @@ from functools import cache
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import load, parse
-from jigs.checks.wood.stock import stock_findings
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
-from jigs.plan.wood.lots import Lot
-from jigs.plan.wood.stock import Shortage, WoodClass
-from jigs.solving.wood.boards import wood_classes
-from jigs.solving.wood.torus_lots import torus_lots
-from jigs.solving.wood.vessel_lots import vessel_lots
+from jigs.stages.boards.check.stock import stock_findings
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan.stock import Shortage, WoodClass
+from jigs.stages.boards.solve.boards import wood_classes
+from jigs.stages.boards.solve.torus.lots import torus_lots
+from jigs.stages.boards.solve.vessel.lots import vessel_lots
 from jigs.words.findings import Finding
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text

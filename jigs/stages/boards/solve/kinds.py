@@ -1,0 +1,124 @@
+"""Boards that strips can be ripped from: at hand, ready as strips, or bought."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from jigs.asked.job import Job
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.solve.at_hand import MEASURED, TINY, InStock, suits
+from jigs.words.lengths import MM_PER_INCH
+
+SLIP_SANDED = 0.2  # mm off the sawn face of a slip, on a flat board; common practice, no source
+ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
+
+
+@dataclass(frozen=True)
+class Kind:
+    """Boards of one size; `room` is the width for strips and the kerfs between.
+
+    `fits` says of which lots strips can be ripped. A board that is just as wide as a strip of a lot, `strip_of`, may
+    also be taken as it is; it then counts as `strip_width` wide. Sizes are those that it counts as: what it is a hair
+    under is not known so finely.
+    """
+
+    thickness: float
+    width: float
+    length: float
+    source: InStock | None  # None: bought
+    boards: int | None  # None: as many as are asked for
+    usable: float  # length between trimmed ends
+    room: float
+    fits: tuple[bool, ...]
+    strip_of: int | None = None  # number of the lot among these
+    strip_width: float = 0.0
+
+    @property
+    def bought(self) -> bool:
+        return self.source is None
+
+
+def ripped(job: Job, lot: Lot) -> float:
+    """Width of a strip before its edges are planed; a slip is too thin for that, and sanded."""
+    if lot.piece == "spacer" and lot.way == "slit":
+        return lot.width + SLIP_SANDED
+    return lot.width + job.workshop.stock.strip_clean_up
+
+
+def rough_thickness(job: Job, planed: float) -> float:
+    """Of a bought board, at least: as planed and what planing takes, rounded up."""
+    step = ROUGH_STEP[job.unit]
+    return ceil((planed + job.workshop.stock.planing) / step - TINY) * step
+
+
+def is_bought(job: Job, lot: Lot) -> bool:
+    """Whether a board that can be bought is wide and long enough for a lot."""
+    return bought_is_wide(job, lot) and bought_is_long(job, lot)
+
+
+def bought_is_wide(job: Job, lot: Lot) -> bool:
+    """Whether it gives a strip."""
+    stock = job.workshop.stock
+    return ripped(job, lot) <= stock.bought_width - stock.edge_trim + TINY
+
+
+def bought_is_long(job: Job, lot: Lot) -> bool:
+    """Whether a strip as long gives a piece."""
+    return lot.pieces_in(_usable(job, job.workshop.stock.bought_length)) > 0
+
+
+def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
+    """Boards that can be bought for these lots, which are of one wood and one thickness."""
+    stock = job.workshop.stock
+    size = (rough_thickness(job, lots[0].thickness), stock.bought_width, stock.bought_length)
+    return _kind(job, lots, size, None, None)
+
+
+def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
+    """Boards that are there, suit these lots and give any of them, the nearest in thickness first.
+
+    A board at hand that is just as wide as a strip of a lot may be taken as it is; the edges of a rest are not both
+    good.
+    """
+    lot, found = lots[0], list[Kind]()
+    for board, count in there.items():
+        if suits(job, board, lot.species, lot.thickness) and count > 0:
+            kind = _kind(
+                job, lots, (max(board.thickness, lot.thickness), board.width, board.length), board, count
+            )
+            found.append(_as_strip(job, lots, kind) if board.rest_of is None else kind)
+    usable = [kind for kind in found if any(kind.fits) or kind.strip_of is not None]
+    return sorted(usable, key=lambda kind: (kind.thickness, kind.strip_of is None))
+
+
+def _kind(
+    job: Job,
+    lots: Sequence[Lot],
+    size: tuple[float, float, float],
+    source: InStock | None,
+    boards: int | None,
+) -> Kind:
+    thickness, width, length = size
+    room, usable = width - job.workshop.stock.edge_trim, _usable(job, length)
+    fits = tuple(ripped(job, lot) <= room + TINY and lot.pieces_in(usable) > 0 for lot in lots)
+    return Kind(thickness, width, length, source, boards, usable, room, fits)
+
+
+def _as_strip(job: Job, lots: Sequence[Lot], kind: Kind) -> Kind:
+    """The board as a strip of the widest lot it is wide enough for, if it is too narrow to be ripped to it."""
+    wide = [k for k, lot in enumerate(lots) if lot.width <= kind.width + MEASURED + TINY]
+    if not wide:
+        return kind
+    best = max(wide, key=lambda k: (lots[k].width <= kind.width, lots[k].width))
+    width = max(kind.width, lots[best].width)
+    if ripped(job, lots[best]) + job.workshop.stock.edge_trim <= width + TINY:
+        return kind
+    if not lots[best].pieces_in(kind.usable):
+        return kind
+    return replace(kind, strip_of=best, strip_width=width)
+
+
+def _usable(job: Job, length: float) -> float:
+    return length - 2 * job.workshop.stock.end_trim

@@ -1,0 +1,129 @@
+"""Strips into boards: those at hand first, then as few bought boards as can be."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+
+from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
+from geometry.packing.plan import By, planned, tried
+from jigs.asked.job import Job
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.solve.at_hand import MEASURED, InStock
+from jigs.stages.boards.solve.kinds import Kind, bought_kind, hand_kinds, is_bought, ripped
+from jigs.words.lengths import MM_PER_INCH
+
+Stock = Counter[InStock]
+
+HAIR = 0.05  # mm: what is left long enough to be held is so by as much
+LENGTH_STEP = {
+    "mm": 1.0,
+    "in": MM_PER_INCH / 16,
+}  # mm: boards are crosscut to no finer lengths where nothing asks it
+
+
+@dataclass(frozen=True)
+class Packed:
+    """How boards are sawn for some lots; `least` boards any plan buys, and `bound` mm2 any plan takes."""
+
+    kinds: tuple[Kind, ...]
+    sawn: tuple[Sawn, ...]
+    by: By
+    least: int
+    bound: float
+
+    @property
+    def bought(self) -> int:
+        """Whole boards."""
+        return sum(self.kinds[one.board].bought for one in self.sawn)
+
+
+def packed(job: Job, lots: Sequence[Lot], there: Stock, crosscut: bool = True) -> Packed | None:
+    """Boards as thick as planed, then all at hand, then bought ones besides: the first that are seen to be enough.
+
+    None where those at hand are too few and none that can be bought gives all of the lots.
+    """
+    hand = tuple(hand_kinds(job, lots, there))
+    near = tuple(kind for kind in hand if kind.thickness <= lots[0].thickness + MEASURED)
+    for kinds in filter(None, dict.fromkeys((near, hand))):
+        sawn = _at_hand(job, lots, kinds, crosscut)
+        if sawn is not None:
+            return Packed(kinds, sawn, "board after board", 0, _by_area(job, lots, kinds))
+    able = all(is_bought(job, lot) or _given(hand, k) for k, lot in enumerate(lots))
+    kinds = (*hand, bought_kind(job, lots))
+    return _sought(job, lots, kinds, crosscut) if able else None
+
+
+def _at_hand(
+    job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool = True
+) -> tuple[Sawn, ...] | None:
+    """Without seeking far: all boards at hand are sought through with those to buy."""
+    given = all(_given(kinds, k) for k in range(len(lots)))
+    return tried(_task(job, lots, kinds, crosscut)) if given else None
+
+
+def _sought(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...], crosscut: bool) -> Packed | None:
+    try:
+        plan = planned(_task(job, lots, kinds, crosscut))
+    except NotEnough:
+        return None
+    return Packed(kinds, plan.sawn, plan.by, ceil(plan.bound - 1e-6), _by_area(job, lots, kinds))
+
+
+def spares_at_hand(job: Job, lots: Sequence[Lot], there: Stock) -> int | None:
+    """How many spares the boards at hand give on their own, as far as is seen without seeking far, beside all pieces
+    of the work: of each lot as many as of any other that has so many. None where they do not give the work."""
+    own = Counter({board: count for board, count in there.items() if board.rest_of is None})
+
+    def short(spares: int) -> bool:
+        some = [replace(lot, spares=min(lot.spares, spares)) for lot in lots]
+        kinds = tuple(hand_kinds(job, some, own))
+        return not kinds or _at_hand(job, some, kinds) is None
+
+    if short(0):
+        return None
+    most = bisect_left(range(1, max(lot.spares for lot in lots) + 1), True, key=short)
+    return sum(min(lot.spares, most) for lot in lots)
+
+
+def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool = True) -> Task:
+    """A board to buy costs 1, those at hand nothing."""
+    kerf, least = job.workshop.saw.kerf, job.workshop.stock.least_offcut
+    return Task(
+        strips=tuple(strips_of(job, lot) for lot in lots),
+        boards=tuple(
+            Board(k.room + kerf, k.usable, float(k.bought), k.boards, k.fits, k.strip_of) for k in kinds
+        ),
+        kerf=kerf,
+        least=least + HAIR,
+        step=LENGTH_STEP[job.unit],
+        crosscut=crosscut,
+    )
+
+
+def strips_of(job: Job, lot: Lot) -> Strips:
+    """A board is crosscut to no length that is too short for a strip to be held once its first piece is cut; of pieces
+    that are held themselves, too short for one."""
+    least = job.workshop.stock.least_offcut + HAIR
+    return Strips(
+        width=ripped(job, lot) + job.workshop.saw.kerf,
+        start=lot.strip_length(0),
+        each=lot.mean + lot.slant,
+        wanted=lot.wanted,
+        least=lot.strip_length(1) + (max(0.0, least - lot.held) if lot.held else 0.0),
+        spare=max(0.0, least - lot.held) if lot.held else 0.0,
+    )
+
+
+def _by_area(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> float:
+    """An area that no plan is below, whatever it buys: each piece at its least share of a board."""
+    areas = [max(kind.width, kind.strip_width) * kind.length for kind in kinds]
+    return least_by_area(_task(job, lots, kinds), areas)
+
+
+def _given(kinds: Sequence[Kind], lot: int) -> bool:
+    """Whether any board gives a lot."""
+    return any(kind.fits[lot] or kind.strip_of == lot for kind in kinds)

@@ -1,0 +1,269 @@
+"""The pieces of a vessel: segments by strip and wood, solid base, core plugs, staves, strips between segments."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import chain
+from math import ceil, cos
+
+from geometry.blanks.staves import StaveBand
+from geometry.segment_carrier import strip_held
+from geometry.slip_box import SLIT_FROM
+from jigs.asked.vessel_job import VesselJob
+from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
+from jigs.plan.vessel.stack import Layer, StackPlan
+from jigs.stages.boards.plan.lots import Lot, Piece
+from jigs.stages.boards.solve.at_hand import widest_strip
+from jigs.stages.boards.solve.spares import spare_pieces
+from jigs.words.lengths import MM_PER_INCH
+
+THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source
+BOX_KERF = 1.0  # mm, of a fine hand saw
+SAME = 0.02  # mm: pieces whose sizes differ by less are one
+PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
+ROUND_OVER = (
+    4.0  # mm by which the square of what is made round (base, upright piece, core plug) is wider than it
+)
+THICK = 50.0  # mm, of the thickest boards that are usual: what is thicker is glued of several
+STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for nothing depends on it
+
+
+def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, ...]:
+    """Everything that is sawn from boards; segments of a layup's rings come from blocks instead."""
+    layers = {layer.number: layer for layer in stack.layers}
+    found = chain(
+        chain.from_iterable(
+            _upright(job, layer) if layer.upright else _base(job, layer)
+            for layer in stack.layers
+            if layer.kind == "disc"
+        ),
+        _plugs(job, stack.layers),
+        _floating(job, stack),
+        chain.from_iterable(_segments(job, saws, layers)),
+        _spacers(job, stack.layers),
+        ()
+        if stack.staves_cut is None or saws.staves is None
+        else _staves(job, stack, stack.staves_cut, saws.staves),
+    )
+    return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
+
+
+def _hold(job: VesselJob, piece: float) -> float:
+    """What is held of a strip while a square piece is cut off; a long piece is itself held."""
+    long = piece >= job.workshop.stock.least_offcut
+    return 0.0 if long else strip_held(job.workshop.sled.clear_of_blade)
+
+
+def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
+    ring, (name,) = layer.ring, layer.species
+    yield _disc(job, "base", "base", layer.number, name, 2 * ring.outer, ring.height)
+
+
+def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
+    ring, (name,) = layer.ring, layer.species
+    yield _post(job, "upright piece", "upright", layer.number, name, 2 * ring.outer, ring.height)
+
+
+def _floating(job: VesselJob, stack: StackPlan) -> Iterator[Lot]:
+    """The square of a base that floats in ring 1."""
+    if disc := stack.floating:
+        across, thick = 2 * disc.base.tongue, disc.base.thickness
+        if disc.upright:
+            yield _post(job, "floating base, grain upright", "upright", 1, disc.species, across, thick)
+        else:
+            yield _disc(job, "floating base", "base", 1, disc.species, across, thick)
+
+
+def _disc(
+    job: VesselJob, name: str, piece: Piece, ring: int, species: str, across: float, thick: float
+) -> Lot:
+    """A square, of as many equal pieces glued edge to edge as the boards' width asks; none to spare."""
+    across, thick = across + ROUND_OVER, thick + job.rings.flattening
+    strip = across + 2 * job.workshop.saw.kerf + _hold(job, across)
+    pieces = max(1, ceil(across / widest_strip(job, species, thick, strip) - 1e-9))
+    return _square(job, name, piece, (ring,), species, pieces, 0, (thick, across / pieces, across))
+
+
+def _post(
+    job: VesselJob, name: str, piece: Piece, ring: int, species: str, across: float, long: float
+) -> Lot:
+    """A square whose grain is its length, along the axis; of several boards face to face where it is thick."""
+    across, long = across + ROUND_OVER, long + job.rings.flattening
+    pieces = max(1, ceil(across / THICK - 1e-9))
+    return _square(job, name, piece, (ring,), species, pieces, 0, (across / pieces, across, long))
+
+
+def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
+    """Squares for the plugs of each wood, height and diameter, to be turned round; none to spare."""
+    groups: dict[tuple[str, float, float], list[Layer]] = {}
+    for layer in layers:
+        if layer.plug:
+            groups.setdefault((layer.species[0], round(layer.ring.height, 6), layer.plug), []).append(layer)
+    for (name, height, plug), rings in groups.items():
+        across = plug + ROUND_OVER
+        yield _square(
+            job,
+            name=f"core plugs of {name}",
+            piece="plug",
+            rings=tuple(layer.number for layer in rings),
+            species=name,
+            count=len(rings),
+            spares=0,
+            size=(height + job.rings.flattening, across, across),
+        )
+
+
+def _square(
+    job: VesselJob,
+    name: str,
+    piece: Piece,
+    rings: tuple[int, ...],
+    species: str,
+    count: int,
+    spares: int,
+    size: tuple[float, float, float],
+) -> Lot:
+    """Pieces cut off square; `size` is thickness, width and length."""
+    thickness, width, length = size
+    return Lot(
+        number=0,
+        name=name,
+        piece=piece,
+        rings=rings,
+        species=species,
+        count=count,
+        spares=spares,
+        thickness=thickness,
+        width=width,
+        longer=length,
+        shorter=length,
+        mitre=0.0,
+        kerf=job.workshop.saw.kerf,
+        held=_hold(job, length),
+        way="square",
+        stop=None,
+    )
+
+
+def _segments(job: VesselJob, saws: SawPlan, layers: dict[int, Layer]) -> Iterator[Iterator[Lot]]:
+    for sled in saws.sleds:
+        for setting in sled.settings:
+            for strip in setting.strips:
+                yield _strip_lots(job, sled, setting, strip, [layers[number] for number in strip.rings])
+
+
+def _strip_lots(
+    job: VesselJob, sled: FlatSled, setting: StopSetting, strip: Strip, layers: Sequence[Layer]
+) -> Iterator[Lot]:
+    """One lot for each wood of the rings that are cut from strips of this size."""
+    for name in dict.fromkeys(name for layer in layers for name in layer.species):
+        count = sum(layer.species.count(name) for layer in layers)
+        yield Lot(
+            number=0,
+            name=f"segments of {name}",
+            piece="segment",
+            rings=tuple(layer.number for layer in layers if name in layer.species),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count),
+            thickness=strip.thickness,
+            width=strip.width,
+            longer=strip.outer_edge,
+            shorter=strip.inner_edge,
+            mitre=sled.layout.mitre,
+            kerf=job.workshop.saw.kerf,
+            held=sled.layout.held,
+            way="slid across",
+            stop=setting.stop,
+        )
+
+
+def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
+    """Strips between segments, as thick as the segments beside them and a little longer than its joints; rings alike
+    together."""
+    groups: dict[tuple[str, float, float], list[Layer]] = {}
+    for layer in layers:
+        if layer.kind == "segments" and layer.ring.spacer:
+            size = (layer.ring.height + job.rings.flattening, _proud(job, layer))
+            for name in dict.fromkeys(_spacer_woods(job, layer)):
+                alike = (key for key in groups if key[0] == name and _near(key[1:], size))
+                groups.setdefault(next(alike, (name, *size)), []).append(layer)
+    for (name, height, length), rings in groups.items():
+        count = sum(_spacer_woods(job, layer).count(name) for layer in rings)
+        strip = _square(
+            job,
+            name=f"strips of {name} between segments",
+            piece="spacer",
+            rings=tuple(layer.number for layer in rings),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count),
+            size=(height, rings[0].ring.spacer, length),
+        )
+        yield _slip(strip) if strip.width < THIN else strip
+    yield from _rests(job, groups)
+
+
+def _slip(strip: Lot) -> Lot:
+    """A strip too thin to be ripped or crosscut by itself: slit, and cut by hand in a box that holds all of it."""
+    return replace(strip, way="slit", kerf=BOX_KERF, held=0.0)
+
+
+def _rests(job: VesselJob, groups: dict[tuple[str, float, float], list[Layer]]) -> Iterator[Lot]:
+    """One for each wood and thickness: what stays between blade and fence when the last slip is slit."""
+    if not groups or job.rings.spacer >= THIN:
+        return
+    found: dict[tuple[str, float], tuple[float, list[int]]] = {}
+    for (name, height, _), rings in groups.items():
+        _, numbers = found.setdefault((name, round(height, 2)), (height, []))
+        numbers += [layer.number for layer in rings]
+    for (name, _), (height, numbers) in found.items():
+        rest = _square(
+            job,
+            name=f"strip of {name} that slips are slit from, left over",
+            piece="rest",
+            rings=tuple(sorted(set(numbers))),
+            species=name,
+            count=1,
+            spares=0,
+            size=(height, SLIT_FROM, job.workshop.stock.least_offcut),
+        )
+        yield replace(rest, way="slit", held=0.0)
+
+
+def _proud(job: VesselJob, layer: Layer) -> float:
+    """Length of a strip between segments, which stands out at both ends of its joint."""
+    step = STEP[job.unit]
+    return ceil((layer.ring.depth / cos(layer.ring.mitre) + PROUD) / step - 1e-9) * step
+
+
+def _near(a: tuple[float, ...], b: tuple[float, ...]) -> bool:
+    return all(abs(x - y) <= SAME for x, y in zip(a, b, strict=True))
+
+
+def _spacer_woods(job: VesselJob, layer: Layer) -> tuple[str, ...]:
+    """The wood of each strip: the one asked for, else that of the segment before it."""
+    asked = job.rings.spacer_species
+    return layer.species if asked is None else (asked,) * len(layer.species)
+
+
+def _staves(job: VesselJob, stack: StackPlan, band: StaveBand, cut: StaveCut) -> Iterator[Lot]:
+    """Boards for the staves, over size; bevels, tapers and the slanted ends come off them."""
+    layer = next(layer for layer in stack.layers if layer.kind == "staves")
+    width, length = cut.board
+    blank = width * length * band.thickness
+    for name in dict.fromkeys(layer.species):
+        count = layer.species.count(name)
+        square = _square(
+            job,
+            name=f"staves of {name}",
+            piece="stave",
+            rings=(layer.number,),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count),
+            size=(band.thickness, width, length),
+        )
+        off = blank - band.volume / band.count
+        yield replace(square, way="bevelled", bevel=band.blade_tilt, off=off)

@@ -1,0 +1,149 @@
+"""Where the wood of the boards goes: each share worked out on its own, so that their sum can be held against
+the boards.
+
+The order of work: a board's ends are trimmed and it is crosscut into lengths, as thick as it came; the lengths
+are planed; one edge is trimmed, strips are ripped, their edges planed; pieces are cut from the strips.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from jigs.asked.job import Job
+from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, Offcut, StripCut, Volumes
+from jigs.stages.boards.solve.kinds import Kind
+from jigs.stages.boards.solve.sawn import SawnBoard, is_kept
+
+NOTHING = 1e-9  # mm
+
+Strips = Sequence[tuple[StripCut, Lot]]
+Size = tuple[float, float, float]  # width, length and thickness
+
+
+def boards_taken(sawn: Sequence[SawnBoard]) -> tuple[BoardsTaken, ...]:
+    """Whole boards, those that are crosscut alike together."""
+    alike = Counter((board.kind, board.width, board.lengths, board.rest) for board in sawn)
+    return tuple(_taken(*one, count) for one, count in alike.items())
+
+
+def _taken(kind: Kind, counts_as: float, lengths: tuple[float, ...], rest: float, count: int) -> BoardsTaken:
+    thickness, width, rest_of = kind.thickness, kind.width, None
+    if kind.source is not None:
+        thickness, width, rest_of = kind.source.thickness, kind.source.width, kind.source.rest_of
+    return BoardsTaken(
+        thickness=thickness,
+        width=width,
+        length=kind.length,
+        bought=kind.bought,
+        count=count,
+        lengths=lengths,
+        rest=rest,
+        rest_of=rest_of,
+        thin=kind.thickness - thickness,
+        narrow=counts_as - width,
+    )
+
+
+def offcuts(
+    job: Job, lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
+) -> tuple[Offcut, ...]:
+    """What is left of boards, lengths and strips, sizes alike together, the largest first."""
+    found: Counter[Size] = Counter()
+    for size, count in _left(lots, boards, taken):
+        if min(size) > NOTHING:
+            found[size] += count
+    largest = sorted(found.items(), key=lambda item: -item[0][0] * item[0][1] * item[0][2])
+    return tuple(Offcut(*size, count, is_kept(job, *size[:2])) for size, count in largest)
+
+
+def _left(
+    lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
+) -> Iterator[tuple[Size, int]]:
+    """The size of every offcut, and how many there are of each."""
+    thickness, by_number = lots[0].thickness, {lot.number: lot for lot in lots}
+    yield from rest_sizes(thickness, boards, taken)
+    for board in boards:
+        for cut in board.strips:
+            yield (by_number[cut.lot].width, cut.left, thickness), board.count * cut.strips
+
+
+def rest_sizes(
+    planed: float, boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
+) -> Iterator[tuple[Size, int]]:
+    """What stays in one piece of boards, as thick as it came, and what is left beside strips, planed."""
+    for whole in taken:
+        yield (whole.width, whole.rest, whole.thickness + whole.thin), whole.count
+    for board in boards:
+        yield (board.left, board.length, planed), board.count
+
+
+def volumes(
+    job: Job,
+    lots: Sequence[Lot],
+    boards: Sequence[BoardCut],
+    taken: Sequence[BoardsTaken],
+    left: Sequence[Offcut],
+) -> Volumes:
+    """Every share, mm3."""
+    sawing = [
+        (board, [(s, lot) for s in board.strips for lot in lots if lot.number == s.lot]) for board in boards
+    ]
+    return Volumes(
+        stock=sum(whole.count * whole.section * whole.length for whole in taken),
+        pieces=sum(lot.count * lot.volume for lot in lots),
+        spares=sum(lot.spares * lot.volume for lot in lots),
+        kerf=_crosscut(job, taken) + sum(_ripping(job, *one) + _cutting_off(*one) for one in sawing),
+        planed=sum(_planed(*one) for one in sawing),
+        trimmed=_ends(job, taken) + sum(_edge(job, *one) + _slanted(*one) for one in sawing),
+        offcuts=sum(offcut.volume for offcut in left),
+        kept=sum(offcut.volume for offcut in left if offcut.kept),
+    )
+
+
+def _crosscut(job: Job, taken: Sequence[BoardsTaken]) -> float:
+    """What is between the lengths of a board, and between them and what stays in one piece."""
+    end = 2 * job.workshop.stock.end_trim
+    cut = (whole.length - end - sum(whole.lengths) - whole.rest for whole in taken)
+    return sum(wide * whole.count * whole.section for wide, whole in zip(cut, taken, strict=True))
+
+
+def _ends(job: Job, taken: Sequence[BoardsTaken]) -> float:
+    return 2 * job.workshop.stock.end_trim * sum(whole.count * whole.section for whole in taken)
+
+
+def _ripping(job: Job, board: BoardCut, strips: Strips) -> float:
+    """A cut for each strip; the last takes no more than there is."""
+    if board.ready:
+        return 0.0
+    kerf, count = job.workshop.saw.kerf, sum(cut.strips for cut, _ in strips)
+    wide = sum(cut.strips * cut.width for cut, _ in strips)
+    beside = board.width - job.workshop.stock.edge_trim - wide - (count - 1) * kerf
+    return ((count - 1) * kerf + min(kerf, beside)) * board.length * strips[0][1].thickness * board.count
+
+
+def _cutting_off(board: BoardCut, strips: Strips) -> float:
+    """One cut more than there are pieces on every strip."""
+    cuts = (cut.strips * (cut.pieces + 1) * lot.slant * lot.width * lot.thickness for cut, lot in strips)
+    return board.count * sum(cuts)
+
+
+def _planed(board: BoardCut, strips: Strips) -> float:
+    """Off the faces of the lengths, and then off the edges of the strips."""
+    thickness = strips[0][1].thickness
+    faces = (board.thickness - thickness) * board.width * board.length
+    edges = sum(cut.strips * (cut.width - lot.width) * cut.length * thickness for cut, lot in strips)
+    return board.count * (faces + edges)
+
+
+def _edge(job: Job, board: BoardCut, strips: Strips) -> float:
+    trim = 0.0 if board.ready else job.workshop.stock.edge_trim
+    return board.count * trim * board.length * strips[0][1].thickness
+
+
+def _slanted(board: BoardCut, strips: Strips) -> float:
+    """The triangles at both ends of each strip, and what bevels take off the pieces."""
+    return board.count * sum(
+        cut.strips * (lot.end * lot.width * lot.thickness + cut.pieces * lot.off) for cut, lot in strips
+    )

@@ -1,0 +1,121 @@
+"""What is sanded and finished, and what the work weighs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from math import nan
+from typing import TYPE_CHECKING
+
+from geometry.bodies.segment_volumes import blank_shares, torus_shares
+from geometry.bodies.surface_area import vessel_surface
+from geometry.bodies.torus import Blank, torus_surface, torus_volume
+from geometry.lathe.abrasives import removed
+from jigs.asked.job import Job, TorusJob
+from jigs.asked.woods import SPECIES, weight
+from jigs.plan.layup.layup import LayupPlan
+from jigs.stages.finish.plan import FinishPlan, Grit, Surface, Weight
+
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+    from geometry.bodies.section import Section
+    from jigs.asked.vessel_job import VesselJob
+    from jigs.plan.vessel.stack import Layer, StackPlan
+
+COATS = 3  # of an oil, each wiped off: common practice, no source
+COAT_HOURS = 24.0  # common practice, no source
+PLIES = "plies"  # stands for the woods of a layup until they are shared out
+
+Volumes = dict[str, float]
+
+
+def torus_finish(
+    job: TorusJob, blank: Blank, species: Sequence[Sequence[str]], layups: Sequence[LayupPlan]
+) -> FinishPlan:
+    """Of several woods segment by segment: those at the rim are larger than those at the hole."""
+    major, tube = job.form.major_radius, job.form.tube_radius
+    names = {PLIES} if layups else {name for ring in species for name in ring}
+    if len(names) == 1:
+        (name,) = names
+        before, after = {name: blank.volume}, {name: torus_volume(major, tube) - blank.core_volume}
+    else:
+        before = _summed(species, blank_shares(blank).tolist())
+        after = _summed(species, torus_shares(major, tube, blank).tolist())
+    return _finish(job, (Surface("torus", torus_surface(major, tube)),), before, after)
+
+
+def _summed(names: Sequence[Sequence[str]], shares: Sequence[float]) -> Volumes:
+    found: Volumes = {}
+    for ring in names:
+        for name, share in zip(ring, shares, strict=True):
+            found[name] = found.get(name, 0.0) + share
+    return found
+
+
+def vessel_finish(
+    job: VesselJob, section: Section, stack: StackPlan, layups: Sequence[LayupPlan]
+) -> FinishPlan:
+    """Ring by ring; what gaps take is no wood."""
+    plied = {ring for layup in layups for ring in layup.rings}
+    layers = [_of_plies(layer) if layer.number in plied else layer for layer in stack.layers]
+    before: Volumes = {}
+    for layer in layers:
+        for name, volume in _blank_of(job, layer).items():
+            before[name] = before.get(name, 0.0) + volume
+    from jigs.solving.vessel.weight import weigh
+
+    weights = weigh(job, section, layers).by_species if plied else stack.weights
+    after = {name: volume for name, volume, _ in weights}
+    area = vessel_surface(section)
+    surfaces = (
+        Surface("outside", area.outside),
+        Surface("inside, with the floor", area.inside),
+        Surface("rim", area.rim),
+        Surface("foot", area.foot),
+    )
+    return _finish(job, surfaces, before, after)
+
+
+def _of_plies(layer: Layer) -> Layer:
+    return replace(layer, species=(PLIES,) * len(layer.species))
+
+
+def _blank_of(job: VesselJob, layer: Layer) -> Volumes:
+    """A ring's wood as glued, by species; strips are what is left of its whole."""
+    found: Volumes = {}
+    between = layer.kind == "segments" and layer.ring.spacer
+    strips = max(0.0, layer.wood - layer.ring.wood_volume) if between else 0.0
+    for name in layer.species:
+        found[name] = found.get(name, 0.0) + (layer.wood - strips) / len(layer.species)
+    if strips:
+        name = job.rings.spacer_species or layer.species[0]
+        found[name] = found.get(name, 0.0) + strips
+    return found
+
+
+def _finish(job: Job, surfaces: tuple[Surface, ...], before: Volumes, after: Volumes) -> FinishPlan:
+    before, after = _shared_out(job, before), _shared_out(job, after)
+    weights = tuple(
+        Weight(name, before[name], after.get(name, 0.0), _grams(name, before), _grams(name, after))
+        for name in before
+    )
+    allowance = job.gauges.sanding_allowance
+    grits = tuple(
+        Grit(grit, mm, mm / allowance if allowance else 0.0) for grit, mm in removed(allowance).items()
+    )
+    return FinishPlan(allowance, surfaces, weights, grits, COATS, COAT_HOURS)
+
+
+def _grams(name: str, volumes: Mapping[str, float]) -> float:
+    return weight(name, volumes.get(name, 0.0)) if name in SPECIES else nan
+
+
+def _shared_out(job: Job, volumes: Volumes) -> Volumes:
+    """Plies in place of PLIES, each with its share of the sheet's thickness."""
+    if PLIES not in volumes or job.layup is None:
+        return volumes
+    found = {name: volume for name, volume in volumes.items() if name != PLIES}
+    sheet = sum(ply.thickness for ply in job.layup.plies)
+    for ply in job.layup.plies:
+        share = volumes[PLIES] * ply.thickness / sheet
+        found[ply.name] = found.get(ply.name, 0.0) + share
+    return found

@@ -1,0 +1,1 @@
+"""Glue, bands, batches, and the truing carrier, worked out."""

@@ -1,0 +1,1 @@
+"""The wedge rings' cuts and their sled, worked out."""
