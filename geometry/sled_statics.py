@@ -16,7 +16,6 @@ from dataclasses import dataclass, replace
 from math import cos, inf, pi, sin, tan
 
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
-from geometry.layup_sled import LayupSledLayout
 from geometry.plan_angle import PlanAngleLayout
 from geometry.plane.arcs import Point
 from geometry.segment_carrier import CarrierLayout
@@ -32,7 +31,8 @@ from geometry.statics.holding import (
     cutting_loads,
     hold,
 )
-from geometry.trim_sled import TrimSledLayout
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.trim import TrimSledLayout
 
 DOWN: Vector = (0.0, 0.0, -1.0)
 UP: Vector = (0.0, 0.0, 1.0)

@@ -10,8 +10,8 @@ from geometry.sled import SledLayout
 from geometry.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
 from jigs.asked.job import Job
 from jigs.plan.cutting import CuttingPlan
-from jigs.plan.layup.jigs import LayupJigs
 from jigs.plan.vessel.saws import SawPlan
+from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, show_in
 

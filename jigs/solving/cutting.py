@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, radians, tan
 
-from geometry import block_rail
 from geometry.bandsaw_sled import BandsawLayout, EdgeGuide
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
@@ -20,6 +19,7 @@ from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_shop import SawChoice
 from jigs.plan.cutting import CuttingPlan, SawName
 from jigs.solving.held import held_cuts, segment_seconds
+from jigs.stages.layup.layout import rail as block_rail
 
 
 def saw_height(job: TorusJob, saw: SawName) -> float:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import affinity
 
-from geometry.block_rail import BETWEEN, LONGEST, BlockRail
+from jigs.stages.layup.layout.rail import BETWEEN, LONGEST, BlockRail
 
 rails = st.builds(
     BlockRail,

@@ -12,11 +12,11 @@ from shapely import affinity
 
 from geometry.blanks.layup import Layup, square_stack
 from geometry.hardware.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
-from geometry.layup_sled import LayupSledLayout
-from geometry.sanding_holder import SandingHolder
 from geometry.segment_carrier import PIN
 from geometry.sled import HANDLE_LENGTH, TAB
-from geometry.trim_sled import TrimSledLayout
+from jigs.stages.layup.layout.holder import SandingHolder
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.trim import TrimSledLayout
 
 FAR = 4000.0
 SHOP = {

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import Places
-from geometry.layup_tray import LayupTrayLayout
+from jigs.stages.layup.layout.tray import LayupTrayLayout
 
 HAIR = 1e-4  # mm
 

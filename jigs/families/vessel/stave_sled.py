@@ -9,7 +9,6 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
 from geometry.stave_sled import STOP_GAP, StaveSledLayout
-from jigs.families.layup.trim import BRUSH
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
@@ -21,6 +20,7 @@ from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence, grip, grip_slots, runner, screws
+from jigs.stages.layup.parts.trim import BRUSH
 from jigs.words.lengths import show_length
 
 HANDED = ("stave-base", "stave-fence", "stave-hold", "stave-stop-1", "stave-stop-2", "stave-exit-block")

@@ -10,7 +10,6 @@ from jigs.families.coupon import coupon
 from jigs.families.flats_gauge import flats_gauge
 from jigs.families.gauges import gauges
 from jigs.families.holding import holding
-from jigs.families.layup import layup
 from jigs.families.mountings import mountings
 from jigs.families.plan_angle_sled import plan_angle_sled
 from jigs.families.segment_carrier import segment_carrier
@@ -21,6 +20,7 @@ from jigs.families.truing import truing
 from jigs.families.wedges import wedges
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.layup.parts.whole import layup
 
 FAMILIES: tuple[Callable[[TorusPlan], list[Part]], ...] = (
     coupon,

@@ -18,11 +18,11 @@ from jigs.plan.cutting import CuttingPlan
 from jigs.plan.errors import ErrorsPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
 from jigs.plan.holding import HoldingPlan
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.sizes import SizesPlan
 from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.findings import Finding
 
 

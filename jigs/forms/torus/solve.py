@@ -14,8 +14,6 @@ from jigs.checks.form import form_findings, title_findings
 from jigs.checks.gauges import gauge_findings, sizes_findings
 from jigs.checks.glue_up import glue_up_findings
 from jigs.checks.lathe import lathe_findings
-from jigs.checks.layup.jigs import layup_jig_findings
-from jigs.checks.layup.layup import layup_findings
 from jigs.checks.mountings import held_findings, mountings_findings
 from jigs.checks.rings_held import peg_findings, ring_findings, rod_findings
 from jigs.checks.saws import blade_findings, saw_findings
@@ -32,14 +30,16 @@ from jigs.solving.errors import solve_errors
 from jigs.solving.gauges import check_corner, solve_gauges
 from jigs.solving.glue_up import truing_layout
 from jigs.solving.holding import solve_holding
-from jigs.solving.layup.whole import torus_layups
-from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.mountings_held import with_statics
 from jigs.solving.sizes import solve_sizes
 from jigs.solving.wedge_rings import solve_rings_held, solve_sled
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.torus.whole import torus_wood
+from jigs.stages.layup.check.jigs import layup_jig_findings
+from jigs.stages.layup.check.layup import layup_findings
+from jigs.stages.layup.solve.jigs import layup_jigs
+from jigs.stages.layup.solve.whole import torus_layups
 from jigs.stages.wedge_rings.solve.spare_rings import spare_rings
 from jigs.words.findings import refuse
 

@@ -20,9 +20,9 @@ from jigs.stages.grain import tables as grain
 from jigs.stages.held import tables as held
 from jigs.stages.labels.steps import STAGE as LABELS
 from jigs.stages.lathe import tables as lathe
-from jigs.stages.layup import tables as layup
-from jigs.stages.layup import ways as layup_ways
-from jigs.stages.layup.steps import STAGE as LAYUP
+from jigs.stages.layup.steps.whole import STAGE as LAYUP
+from jigs.stages.layup.tables import ways as layup_ways
+from jigs.stages.layup.tables import whole as layup
 from jigs.stages.mountings.braced import STAGE as BRACED
 from jigs.stages.mountings.first import STAGE as FIRST
 from jigs.stages.mountings.last import STAGE as LAST

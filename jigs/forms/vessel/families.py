@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jigs.families.coupon import coupon
-from jigs.families.layup import layup
 from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.centring_plates import centring_plates
 from jigs.families.vessel.flat_sleds import flat_sleds
@@ -24,6 +23,7 @@ from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.families.vessel.wall_gauge import wall_gauge
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.stages.layup.parts.whole import layup
 
 VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     coupon,

@@ -8,8 +8,6 @@ from typing import Literal
 from geometry.bodies.section import Section
 from geometry.slip_box import SlipBox
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
 from jigs.plan.vessel.boards import BoardsPlan
 from jigs.plan.vessel.gauges import VesselGauges
 from jigs.plan.vessel.holding import ReversingPlan
@@ -18,6 +16,8 @@ from jigs.plan.vessel.sizes import VesselSizes
 from jigs.plan.vessel.stack import StackPlan
 from jigs.plan.vessel.waste import WasteBlock
 from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.findings import Finding
 
 

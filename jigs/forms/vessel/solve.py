@@ -5,8 +5,6 @@ from __future__ import annotations
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.checks.form import title_findings
-from jigs.checks.layup.jigs import layup_jig_findings
-from jigs.checks.layup.layup import layup_findings
 from jigs.checks.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.checks.vessel.base import base_findings
 from jigs.checks.vessel.floating import floating_findings
@@ -18,8 +16,6 @@ from jigs.checks.vessel.shape import shape_findings, wall_findings
 from jigs.checks.vessel.stack import stack_findings, staves_findings
 from jigs.checks.vessel.stem import stem_findings
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.solving.layup.whole import vessel_layups
-from jigs.solving.layup_jigs import layup_jigs
 from jigs.solving.vessel.boards import boards_plan
 from jigs.solving.vessel.floating import floating_base
 from jigs.solving.vessel.gauges import gauge_plan
@@ -32,6 +28,10 @@ from jigs.solving.vessel.stack import solve_stack
 from jigs.solving.vessel.waste import waste_block
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
+from jigs.stages.layup.check.jigs import layup_jig_findings
+from jigs.stages.layup.check.layup import layup_findings
+from jigs.stages.layup.solve.jigs import layup_jigs
+from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.words.findings import refuse
 
 

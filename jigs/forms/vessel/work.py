@@ -23,9 +23,9 @@ from jigs.stages.held import tables as held
 from jigs.stages.holding_by_mouth.steps import STAGE as HOLDING_BY_MOUTH
 from jigs.stages.inside.steps import STAGE as INSIDE
 from jigs.stages.lathe import tables as lathe
-from jigs.stages.layup import tables as layup
-from jigs.stages.layup import ways as layup_ways
-from jigs.stages.layup.steps import STAGE as LAYUP
+from jigs.stages.layup.steps.whole import STAGE as LAYUP
+from jigs.stages.layup.tables import ways as layup_ways
+from jigs.stages.layup.tables import whole as layup
 from jigs.stages.outside.steps import STAGE as OUTSIDE
 from jigs.stages.outside.steps import STEM_STAGE
 from jigs.stages.pieces.steps import STAGE as PIECES

@@ -7,11 +7,9 @@ from dataclasses import replace
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
-from geometry.layup_sled import LayupSledLayout
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.sled import HANDLE_TABS, TAB
 from geometry.stave_sled import StaveSledLayout
-from geometry.trim_sled import TrimSledLayout
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, Part
@@ -20,6 +18,8 @@ from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.uprights import HIGHER, handle
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.trim import TrimSledLayout
 
 FAMILY = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.sanding_holder import SandingHolder
 from geometry.segment_carrier import PIN
 from jigs.forms.plan import Plan
-from jigs.plan.layup.jigs import LayupJigs
 from jigs.stages.building.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
+from jigs.stages.layup.layout.holder import SandingHolder
+from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation

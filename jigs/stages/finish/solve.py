@@ -13,8 +13,8 @@ from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.abrasives import removed
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.woods import SPECIES, weight
-from jigs.plan.layup.layup import LayupPlan
 from jigs.stages.finish.plan import FinishPlan, Grit, Surface, Weight
+from jigs.stages.layup.plan.layup import LayupPlan
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.bodies.section import Section

@@ -9,8 +9,8 @@ from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.layup.layup import LayupPlan
-from jigs.solving.layup.whole import torus_layups, vessel_layups
+from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.solve.whole import torus_layups, vessel_layups
 from tests.jigs.vessel.jobs import job as vessel_job
 
 HOOP = """\

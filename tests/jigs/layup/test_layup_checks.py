@@ -7,8 +7,8 @@ import pytest
 
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import Board, Ply
-from jigs.checks.layup.layup import layup_findings
-from jigs.solving.layup.whole import torus_layups, vessel_layups
+from jigs.stages.layup.check.layup import layup_findings
+from jigs.stages.layup.solve.whole import torus_layups, vessel_layups
 from jigs.words.findings import Finding
 from tests.jigs.layup.layup_jobs import hoop, vessel, with_layup
 

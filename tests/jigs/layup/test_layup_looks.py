@@ -11,9 +11,9 @@ from geometry.blanks.pattern import ply_at
 from geometry.bodies.places import Places
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import Ply
-from jigs.checks.layup.layup import layup_findings
 from jigs.looks.woods import pattern_of
-from jigs.solving.layup.whole import torus_layups
+from jigs.stages.layup.check.layup import layup_findings
+from jigs.stages.layup.solve.whole import torus_layups
 from jigs.words.findings import Finding
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, with_layup
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs.solving.layup.whole import torus_layups
+from jigs.stages.layup.solve.whole import torus_layups
 from tests.jigs.layup.layup_jobs import WISH, hoop, of_hoop, of_vessel, vessel, with_layup
 
 CONFIGS = Path(__file__).parents[3] / "configs"

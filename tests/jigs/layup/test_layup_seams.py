@@ -15,8 +15,8 @@ from geometry.bodies.places import Places
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.layup.layup import LayupPlan
-from jigs.solving.layup.closings import FARTHEST, closings_of
+from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.solve.closings import FARTHEST, closings_of
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel
 
 CONFIGS = Path(__file__).parents[3] / "configs"

@@ -7,12 +7,12 @@ from functools import cache
 
 import pytest
 
-from geometry.block_rail import WIDTH
 from jigs.asked.jobfile import load, parse
-from jigs.checks.layup.jigs import layup_jig_findings
 from jigs.forms.parts import parts_of
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.stages.layup.check.jigs import layup_jig_findings
+from jigs.stages.layup.layout.rail import WIDTH
 from jigs.words.findings import Finding
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text

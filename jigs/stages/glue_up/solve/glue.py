@@ -11,11 +11,11 @@ from geometry.blanks.glue_area import contact_area
 from geometry.bodies.torus import Blank
 from geometry.clamping import ring_perimeter, torus_perimeter
 from jigs.asked.job import Job, TorusJob
-from jigs.plan.layup.layup import LayupPlan
-from jigs.solving.layup.pieces import halves
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
+from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.solve.pieces import halves
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.ring_stack import Ring

@@ -11,7 +11,6 @@ from geometry.bodies.torus import Blank
 from geometry.sled import stop_arm
 from jigs.asked.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
-from jigs.plan.layup.layup import LayupPlan
 from jigs.solving.cutting import rings_height
 from jigs.solving.gauges import check_corner
 from jigs.stages.boards.plan.lots import Lot
@@ -26,6 +25,7 @@ from jigs.stages.boards.solve.steps import (
     step,
     wanted,
 )
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 
 CLOSING = ("check-corner", "half-check", "truing-carrier")

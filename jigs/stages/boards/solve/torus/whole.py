@@ -8,7 +8,6 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
 from jigs.plan.cutting import CuttingPlan
-from jigs.plan.layup.layup import LayupPlan
 from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.bought import widened
@@ -19,6 +18,7 @@ from jigs.stages.boards.solve.torus.steps import torus_scraps, torus_steps
 from jigs.stages.finish.solve import torus_finish
 from jigs.stages.glue_up.solve.glue import torus_glue
 from jigs.stages.grain.solve import torus_grain
+from jigs.stages.layup.plan.layup import LayupPlan
 
 
 def torus_wood(

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 from math import degrees, pi, radians
 
 from geometry.blanks.planes import Mirrored
-from geometry.block_rail import LEAST_FACE
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job
 from jigs.checks.held import held_findings
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
-from jigs.solving.layup_jigs import columns_and_rows
+from jigs.stages.layup.layout.rail import LEAST_FACE
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.solve.jigs import columns_and_rows
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, show_in
 

@@ -6,9 +6,9 @@ import re
 
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.plan.layup.layup import LayupPlan
 from jigs.stages.boards.plan.steps import Step, Work
 from jigs.stages.glue_up.plan import GlueStage
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.work.glue import stages_of
 from jigs.work.rack import Rack
 from jigs.work.steps import steps_of

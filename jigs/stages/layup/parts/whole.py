@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from jigs.families.layup.sanding import sanding_holders
-from jigs.families.layup.sled import layup_sled
-from jigs.families.layup.tray import layup_tray
-from jigs.families.layup.trim import trim_sled
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.stages.layup.parts.sanding import sanding_holders
+from jigs.stages.layup.parts.sled import layup_sled
+from jigs.stages.layup.parts.tray import layup_tray
+from jigs.stages.layup.parts.trim import trim_sled
 
 
 def layup(plan: Plan) -> list[Part]:

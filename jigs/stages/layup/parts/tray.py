@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from geometry.layup_tray import CORNER, LayupTrayLayout
 from geometry.plane.contour import Contour, rectangle
 from geometry.sled import TAB
 from jigs.forms.plan import Plan
@@ -13,8 +12,9 @@ from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.strip_sled import FAMILY
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
+from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
 
 TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips

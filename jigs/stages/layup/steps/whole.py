@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.plan import Plan
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
 from jigs.stages.boards.plan.steps import Step
-from jigs.stages.layup.blocks import blocks
-from jigs.stages.layup.own import SLED, TRIM, Own, stages_for, step_for
-from jigs.stages.layup.sawn import slabs, trimmed
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.steps.blocks import blocks
+from jigs.stages.layup.steps.own import SLED, TRIM, Own, stages_for, step_for
+from jigs.stages.layup.steps.sawn import slabs, trimmed
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each

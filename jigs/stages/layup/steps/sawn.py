@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.parts.part import Part
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import ON_SLED, SETTING, each
 from jigs.work.model import Check, Operation

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from geometry.blanks.layup import Layup
 from jigs.asked.job_wood import LayupWish
-from jigs.plan.layup.layup import Seams
-from jigs.solving.layup.pieces import left_and_right, up_and_down
+from jigs.stages.layup.plan.layup import Seams
+from jigs.stages.layup.solve.pieces import left_and_right, up_and_down
 
 
 def seams_of(wish: LayupWish, layup: Layup, rings: Sequence[tuple[int, int]], rings_in_all: int) -> Seams:

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from math import ceil, prod
 
 from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
-from geometry.layup_sled import tail_held
 from jigs.asked.job_wood import Stacking
-from jigs.checks.layup.jigs import LEAST_ANGLE
-from jigs.plan.layup.layup import Against, LayupVolumes, StackKind, StackWay
-from jigs.solving.layup.sheets import Sheet, StripSize, Taken, areas, take
+from jigs.stages.layup.check.jigs import LEAST_ANGLE
+from jigs.stages.layup.layout.sled import tail_held
+from jigs.stages.layup.plan.layup import Against, LayupVolumes, StackKind, StackWay
+from jigs.stages.layup.solve.sheets import Sheet, StripSize, Taken, areas, take
 
 SHORT = 300.0  # mm: shorter strips are not held by hand. Common practice, no source
 CLEAN = 2.0  # mm cut off each end of a stack, beyond the kerf. Common practice, no source

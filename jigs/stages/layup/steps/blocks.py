@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.plan import Plan
-from jigs.plan.layup.layup import LayupPlan
-from jigs.stages.layup.own import SANDING, TRAY, Own, stages_for, step_for
+from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for, step_for
 from jigs.words.quantity import calliper
 from jigs.work.glue import glue_up
 from jigs.work.minutes import MARKING, SANDED, each

@@ -8,20 +8,20 @@ from math import ceil, cos
 from typing import TYPE_CHECKING
 
 from geometry.blanks.layup import Layup
-from geometry.block_rail import BlockRail
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.segment_carrier import CarrierLayout
 from geometry.sled import BLADE_PAST_RING
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
-from jigs.checks.layup.layup import makes_sense
-from jigs.plan.layup.layup import Closing, LayupPlan
-from jigs.solving.layup.closings import at_radius, closings_of
-from jigs.solving.layup.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
-from jigs.solving.layup.seams import seams_of
-from jigs.solving.layup.sheets import Sheet, left_at_hand, rest_of_last
-from jigs.solving.layup.ways import Supply, volumes_of, ways_of
 from jigs.stages.glue_up.solve.stages import joints_in_time
+from jigs.stages.layup.check.layup import makes_sense
+from jigs.stages.layup.layout.rail import BlockRail
+from jigs.stages.layup.plan.layup import Closing, LayupPlan
+from jigs.stages.layup.solve.closings import at_radius, closings_of
+from jigs.stages.layup.solve.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
+from jigs.stages.layup.solve.seams import seams_of
+from jigs.stages.layup.solve.sheets import Sheet, left_at_hand, rest_of_last
+from jigs.stages.layup.solve.ways import Supply, volumes_of, ways_of
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.asked.vessel_job import VesselJob

@@ -9,7 +9,7 @@ from typing import Literal
 
 from geometry.blanks.layup import Layup, Side
 from geometry.blanks.planes import Mirrored, Plane
-from geometry.block_rail import BlockRail
+from jigs.stages.layup.layout.rail import BlockRail
 
 StackKind = Literal["square", "staggered", "one by one"]
 TRAYS = 6  # that blocks are glued up in: common practice, no source

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from geometry.block_rail import WIDTH
 from jigs.asked.job import Job
 from jigs.forms.plan import Plan
-from jigs.plan.layup.layup import LayupPlan
+from jigs.stages.layup.layout.rail import WIDTH
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.work.model import Cell, Column, Table
 
 COLUMNS = (

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.layup_sled import LayupSledLayout
-from geometry.layup_tray import LayupTrayLayout
-from geometry.sanding_holder import SandingHolder
-from geometry.trim_sled import TrimSledLayout
 from jigs.plan.held import HeldCut
+from jigs.stages.layup.layout.holder import SandingHolder
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.tray import LayupTrayLayout
+from jigs.stages.layup.layout.trim import TrimSledLayout
 
 
 @dataclass(frozen=True)

@@ -1,11 +1,10 @@
-"""The sled that cuts slabs from a stack at the layup's angle. Plan coordinates as in `geometry.layup_sled`."""
+"""The sled that cuts slabs from a stack at the layup's angle. Plan coordinates as in its layout."""
 
 from __future__ import annotations
 
 from math import cos, degrees, sin
 
 from geometry.hardware.hold_down import PIN_CLEAR
-from geometry.layup_sled import LayupSledLayout
 from geometry.plane.contour import Contour, circle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
@@ -28,8 +27,9 @@ from jigs.parts.sleds.strip_sled import (
     screws,
     slot,
 )
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
 
 

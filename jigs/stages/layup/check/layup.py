@@ -8,7 +8,7 @@ from math import inf
 
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
-from jigs.plan.layup.layup import LayupPlan
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, show_in
 

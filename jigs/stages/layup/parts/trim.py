@@ -1,4 +1,4 @@
-"""The square sled that trims slabs to pieces, and its stops. Plan coordinates as in `geometry.trim_sled`."""
+"""The square sled that trims slabs to pieces, and its stops. Plan coordinates as in its layout."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from math import degrees
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.segment_carrier import PIN
 from geometry.sled import TAB
-from geometry.trim_sled import TrimSledLayout
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
@@ -26,8 +25,9 @@ from jigs.parts.sleds.strip_sled import (
     runner,
     screws,
 )
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
+from jigs.stages.layup.layout.trim import TrimSledLayout
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
 
 BRUSH = "Brush the dust from the stop's edge before every piece."

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from geometry.plane.contour import Contour, circle, rectangle
-from geometry.sanding_holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
 from jigs.forms.plan import Plan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
@@ -11,7 +10,8 @@ from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import closed, cut_part
 from jigs.parts.sleds.strip_sled import FAMILY
-from jigs.plan.layup.jigs import LayupJigs
+from jigs.stages.layup.layout.holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
+from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.words.lengths import show_length
 
 STEPS = ("CUT", "HALF", "DONE")

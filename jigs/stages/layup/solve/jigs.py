@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.layup_sled import LayupSledLayout
-from geometry.layup_tray import LayupTrayLayout
-from geometry.sanding_holder import SandingHolder
 from geometry.sled_statics import layup_pieces, trim_pieces
-from geometry.trim_sled import TrimSledLayout
 from jigs.asked.job import Job
-from jigs.plan.layup.jigs import LayupJigs
-from jigs.plan.layup.layup import LayupPlan
 from jigs.solving.held import held_cuts
+from jigs.stages.layup.layout.holder import SandingHolder
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.tray import LayupTrayLayout
+from jigs.stages.layup.layout.trim import TrimSledLayout
+from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan.layup import LayupPlan
 
 LEAST_LEFT = 0.005  # mm: less is not sanded by a holder
 

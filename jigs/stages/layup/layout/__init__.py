@@ -1,0 +1,1 @@
+"""Where everything stands on a layup's sleds, tray and holders."""

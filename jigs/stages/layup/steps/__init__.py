@@ -1,0 +1,1 @@
+"""A layup, from plies to blocks on rails: the operations."""

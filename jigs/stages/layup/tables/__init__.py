@@ -1,0 +1,1 @@
+"""Layups as tables."""
