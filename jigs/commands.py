@@ -41,7 +41,7 @@ def run_make(asked: argparse.Namespace) -> int:
 
 
 def _tell(made: Made) -> None:
-    from jigs.assumed import NOT_MEASURED, assumed_text
+    from jigs.stages.shop.assumed import NOT_MEASURED, assumed_text
 
     if assumed := assumed_text(made.notes):
         say(assumed)

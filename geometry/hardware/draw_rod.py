@@ -1,10 +1,10 @@
 """The rod that draws a wedge ring to its fence: a plug of rubber in the core, a knob behind the fence.
 
 All faces of a wedge ring but those that are cut stand square to the fence, so nothing that touches its outside can
-press it there: what does has to take hold in the core. Frame as in `geometry.sled`; u is the distance from the fence.
-In both cuts the ring's middle plane is parallel to the fence and equally far from it, so one setting of the plug serves
-both. Sizes of nuts and washers from ISO 4032 and ISO 7094 (the washers from memory); other distances are common
-practice, no source. Lengths mm.
+press it there: what does has to take hold in the core. Frame as in the wedge-ring sled's layout; u is the distance
+from the fence. In both cuts the ring's middle plane is parallel to the fence and equally far from it, so one setting
+of the plug serves both. Sizes of nuts and washers from ISO 4032 and ISO 7094 (the washers from memory); other
+distances are common practice, no source. Lengths mm.
 """
 
 from __future__ import annotations

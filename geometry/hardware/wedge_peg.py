@@ -2,7 +2,7 @@
 
 The stack lies loose between fence and ring, and the ring squeezes it towards the apex. The peg, glued in its fence face
 near the thick end, goes into a hole in the fence: it stops the stack along the fence both ways, and up. Frame as in
-`geometry.sled`. Distances are common practice, no source. Lengths mm.
+the layout of the wedge-ring sled. Distances are common practice, no source. Lengths mm.
 """
 
 from __future__ import annotations

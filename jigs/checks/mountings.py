@@ -14,7 +14,7 @@ from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.solving.holding import SWING_CLEARANCE
 from jigs.solving.mountings import least_flat, most_sanded
-from jigs.strength import force_text
+from jigs.stages.held.strength import force_text
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, show_in
 

@@ -18,9 +18,9 @@ from geometry.measuring.wedge_angle import (
     face_taper,
     wedge_shim,
 )
-from geometry.sled import stop_arm
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
 from jigs.measured.readings import Readings
+from jigs.stages.wedge_rings.layout.sled import stop_arm
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:

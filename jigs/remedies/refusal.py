@@ -21,9 +21,9 @@ def with_remedies(path: Path) -> Iterator[None]:
 
 def _advised(path: Path, refused: Refused) -> Refused:
     from jigs.asked.jobfile import job_of
-    from jigs.assumed import assumed_in_verdict, assumed_text
     from jigs.remedies.offered import remedies
     from jigs.remedies.words import remedies_json, remedies_text
+    from jigs.stages.shop.assumed import assumed_in_verdict, assumed_text
 
     try:
         source = toml_source.read(path)

@@ -56,7 +56,7 @@ def worth_keeping(plan: Plan, old: OldSet, right: Mapping[str, bool]) -> tuple[K
 
 def _least(plan: Plan) -> dict[str, float]:
     """The least of each that is offered: with less clean-up than its kerf a blade has wood on one side only."""
-    from jigs.solving.cutting import kerf_of
+    from jigs.stages.segments.solve import kerf_of
 
     if plan.kind == "vessel":
         return {}

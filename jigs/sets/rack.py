@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from jigs.asked.job import Job
-from jigs.assumed import assumed_findings, told_on_jigs
 from jigs.forms.parts import parts_of
 from jigs.forms.plan import Plan
 from jigs.parts.beds import bed_findings
@@ -17,6 +16,7 @@ from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, NoRoom
 from jigs.parts.processes import as_chosen, play_of
 from jigs.parts.splitting import CannotSplit, split_to_bed
+from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import degrees, inf
 
-from geometry.plan_angle import PlanAngleLayout
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.sets.sled_use import Does, Sled
+from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 
 ANGLE, STOP, HEIGHT = 0.015, 0.02, 0.3  # degrees; mm
 TRAVEL = 4.0  # mm that a carriage goes beyond its nearest and its farthest stop

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from geometry.bodies.torus import Blank
-from geometry.sled import SledBody
 from geometry.truing_carrier import TruingLayout
 from jigs.asked.job import TorusJob
+from jigs.stages.wedge_rings.layout.sled import SledBody
 
 
 def truing_layout(job: TorusJob, blank: Blank, sled: SledBody) -> TruingLayout:

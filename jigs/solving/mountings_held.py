@@ -10,7 +10,7 @@ from geometry.hardware.fasteners import bolt_diameter
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import Drawn, MountingsPlan
-from jigs.strength import ALLOWED, PUSH, nut_torque
+from jigs.stages.held.strength import ALLOWED, PUSH, nut_torque
 
 STEP = 10.0  # N
 

@@ -8,11 +8,11 @@ from typing import TypeVar
 
 from jigs.asked.job import Unit
 from jigs.asked.job_shop import Printer
-from jigs.assumed import NOT_MEASURED
 from jigs.figures.shown import figure_of
 from jigs.forms.plan import Plan
 from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
+from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.findings import Finding, refuse
 from jigs.words.quantity import Quantity
 from jigs.work import prices, times

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
-from geometry.ring_holding import ring_holding, ring_holdings
-from geometry.sled import SledLayout
 from geometry.statics.holding import Clamp, Contact, cutting_loads, hold, patch
+from jigs.stages.held.statics.rings import ring_holding, ring_holdings
+from jigs.stages.wedge_rings.layout.sled import SledLayout
 from tests.geometry.test_sled import layouts
 
 SLED = SledLayout(

@@ -12,7 +12,15 @@ from hypothesis import strategies as st
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.plane.arcs import FloatArray
-from geometry.sled import GUSSET_DEPTH, JAW_ABOVE, JAW_GAP, SCREW_LENGTH, SCREW_WOOD, TAB, SledLayout
+from jigs.stages.wedge_rings.layout.sled import (
+    GUSSET_DEPTH,
+    JAW_ABOVE,
+    JAW_GAP,
+    SCREW_LENGTH,
+    SCREW_WOOD,
+    TAB,
+    SledLayout,
+)
 from tests.geometry.blanks import segments, wedge_rings
 
 Bodies = list[shapely.Polygon]

@@ -12,9 +12,11 @@ from scipy.optimize import linprog
 
 from geometry.bodies.torus import SegmentCut
 from geometry.hardware.hold_down import CLAMP, LEAST_ROOM
-from geometry.plan_angle import PlanAngleLayout
-from geometry.segment_carrier import CarrierLayout
-from geometry.sled_statics import (
+from geometry.statics.holding import CUTTING_FORCE, LOW_FRICTION, Load, Pin, Vector, hold
+from geometry.statics.holding_program import _across
+from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+from jigs.stages.held.check.held import LEAST_GRIP
+from jigs.stages.held.statics.sleds import (
     PIN_BEARS,
     PIN_DRIVEN,
     HeldPiece,
@@ -25,9 +27,7 @@ from geometry.sled_statics import (
     lying,
     trim_pieces,
 )
-from geometry.statics.holding import CUTTING_FORCE, LOW_FRICTION, Load, Pin, Vector, hold
-from geometry.statics.holding_program import _across
-from jigs.checks.held import LEAST_GRIP
+from jigs.stages.segments.layout import CarrierLayout
 from tests.geometry.test_layup_sled import layups, sleds
 
 COUNTS = st.sampled_from([6, 8, 10, 12, 16, 18, 24])

@@ -5,9 +5,9 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.stave_sled import StaveSledLayout
-from geometry.stave_statics import sled_pieces, sliced_ring
-from jigs.checks.held import LEAST_GRIP
+from jigs.stages.held.check.held import LEAST_GRIP
+from jigs.stages.held.statics.staves import sled_pieces, sliced_ring
+from jigs.stages.staves.layout import StaveSledLayout
 from tests.geometry.test_stave_sled import sleds
 
 

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.stiffness import (
+from jigs.stages.held.statics.stiffness import (
     ALLOWED,
     BEARS,
     LEANT_ON,

@@ -10,8 +10,8 @@ from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank
 from geometry.hardware.draw_rod import METAL_CLEAR
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG, PEG_DEPTH, PEG_FLOOR, PEG_HOLE, PEG_WALL, WedgePeg
-from geometry.ring_holding import ring_holding
-from geometry.sled import HEAD, HEAD_SINK, SCREW_TO_BOLT, SledLayout
+from jigs.stages.held.statics.rings import ring_holding
+from jigs.stages.wedge_rings.layout.sled import HEAD, HEAD_SINK, SCREW_TO_BOLT, SledLayout
 from tests.geometry.test_sled import layouts
 
 FEW = [HealthCheck.filter_too_much]  # of the sleds have room for rod and peg

@@ -10,7 +10,7 @@ from jigs.asked.jobfile import load
 from jigs.figures.turning.holding_plan import span_text
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.strength import ALLOWED, SIDE
+from jigs.stages.held.strength import ALLOWED, SIDE
 from jigs.words.lengths import show_length
 from tests.conftest import VESSELS
 from tests.work.works import work_of

@@ -14,7 +14,6 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from geometry.plane.arcs import FloatArray
-from geometry.ring_holding import ring_holding
 from jigs.asked.job import Form, Job
 from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
@@ -24,6 +23,7 @@ from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.sets.rack import rack
+from jigs.stages.held.statics.rings import ring_holding
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length
 from tests.jigs.bench_cut import cut_ring, sled_as_drawn

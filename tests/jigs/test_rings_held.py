@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 
 from geometry.hardware.draw_rod import SMALLEST
-from geometry.ring_holding import directions, ring_holding
 from jigs.asked.jobfile import load, parse
 from jigs.asked.usual import HELD_CORE
-from jigs.checks.motion import told
-from jigs.checks.rings_held import ring_findings
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.held.check.motion import told
+from jigs.stages.held.check.rings_held import ring_findings
+from jigs.stages.held.statics.rings import directions, ring_holding
 from jigs.words.findings import Finding, Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -6,18 +6,18 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from geometry.bandsaw_sled import BandsawLayout
-from geometry.sled import SledLayout
 from jigs.asked.jobfile import parse
-from jigs.families.bandsaw_sled import bandsaw_sled
-from jigs.families.plan_angle_sled import plan_angle_sled
-from jigs.families.segment_carrier import segment_carrier
-from jigs.families.sled import sled
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.flat_segments.parts.sled import plan_angle_sled
+from jigs.stages.segments.parts import segment_carrier
+from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
+from jigs.stages.wedge_rings.layout.sled import SledLayout
+from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
+from jigs.stages.wedge_rings.parts.sled import sled
 from jigs.words.findings import Finding, Refused
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import operation, work_for

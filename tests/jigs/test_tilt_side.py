@@ -9,10 +9,10 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.segments import carrier_checks
-from jigs.families.segment_carrier import HANDED, segment_carrier
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.sets.make import make
+from jigs.stages.segments.parts import HANDED, segment_carrier
 from tests.jigs.inspection import faults, text_of
 
 JOB = """\

@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from geometry.measuring.wedge_angle import face_length
-from jigs.families.wedges import sled_wedge
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.wedge_angle import paper_length, wedge_advice, wedge_found
+from jigs.stages.wedge_rings.parts.wedges import sled_wedge
 from tests.measured.garland import read
 
 

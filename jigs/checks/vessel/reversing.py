@@ -10,7 +10,7 @@ from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.holding import Barred, ReversingPlan
 from jigs.solving.vessel.reversing import LEAST_REACH
-from jigs.strength import SAFETY, force_text
+from jigs.stages.held.strength import SAFETY, force_text
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, at_most, show_in
 

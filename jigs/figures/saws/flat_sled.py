@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from math import tan
 
-from geometry.plan_angle import PlanAngleLayout
-from geometry.segment_carrier import ARM, ARM_FOOT
-from geometry.sled import HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Shape
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
-from jigs.plan.vessel.saws import FlatSled
+from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+from jigs.stages.flat_segments.plan import FlatSled
+from jigs.stages.segments.layout import ARM, ARM_FOOT
+from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
 
 NEAR = -1  # side of the fence nearer to the operator
 

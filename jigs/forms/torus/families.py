@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from jigs.families.bandsaw_sled import bandsaw_sled
 from jigs.families.clamping import clamping
-from jigs.families.coupon import coupon
 from jigs.families.flats_gauge import flats_gauge
 from jigs.families.gauges import gauges
 from jigs.families.holding import holding
 from jigs.families.mountings import mountings
-from jigs.families.plan_angle_sled import plan_angle_sled
-from jigs.families.segment_carrier import segment_carrier
 from jigs.families.sizes import sizes
-from jigs.families.sled import sled
 from jigs.families.standing import standing
 from jigs.families.truing import truing
-from jigs.families.wedges import wedges
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.coupon.parts import coupon
+from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.layup.parts.whole import layup
+from jigs.stages.segments.parts import segment_carrier
+from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
+from jigs.stages.wedge_rings.parts.sled import sled
+from jigs.stages.wedge_rings.parts.wedges import wedges
 
 FAMILIES: tuple[Callable[[TorusPlan], list[Part]], ...] = (
     coupon,

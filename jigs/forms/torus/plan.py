@@ -5,24 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from geometry.bandsaw_sled import BandsawLayout
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.clamping import ClampBlocks
-from geometry.sled import SledLayout
-from geometry.sled_stress import Strained
 from geometry.statics.holding import Holding
 from geometry.truing_carrier import TruingLayout
 from jigs.asked.job import TorusJob
-from jigs.plan.cutting import CuttingPlan
 from jigs.plan.errors import ErrorsPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.sizes import SizesPlan
 from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.held.statics.stress import Strained
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.segments.plan import CuttingPlan
+from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
+from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding
 
 

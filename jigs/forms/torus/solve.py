@@ -6,8 +6,6 @@ from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.clamping import ClampBlocks
 from geometry.lathe.turning import rim_speed_limits
-from geometry.sled import SledBody
-from geometry.sled_stress import strained
 from jigs.asked.job import Form, TorusJob
 from jigs.checks.blank import blank_findings
 from jigs.checks.form import form_findings, title_findings
@@ -15,17 +13,12 @@ from jigs.checks.gauges import gauge_findings, sizes_findings
 from jigs.checks.glue_up import glue_up_findings
 from jigs.checks.lathe import lathe_findings
 from jigs.checks.mountings import held_findings, mountings_findings
-from jigs.checks.rings_held import peg_findings, ring_findings, rod_findings
-from jigs.checks.saws import blade_findings, saw_findings
-from jigs.checks.sled import sled_findings
-from jigs.checks.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.solving.blank import clean_up, margins, solve_blank, wall
-from jigs.solving.cutting import cutting_plan, kerf_of, segment_of
 from jigs.solving.errors import solve_errors
 from jigs.solving.gauges import check_corner, solve_gauges
 from jigs.solving.glue_up import truing_layout
@@ -33,13 +26,20 @@ from jigs.solving.holding import solve_holding
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.mountings_held import with_statics
 from jigs.solving.sizes import solve_sizes
-from jigs.solving.wedge_rings import solve_rings_held, solve_sled
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.torus.whole import torus_wood
+from jigs.stages.held.check.rings_held import peg_findings, ring_findings, rod_findings
+from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_sheets
+from jigs.stages.held.statics.stress import strained
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import torus_layups
+from jigs.stages.segments.check import blade_findings, saw_findings
+from jigs.stages.segments.solve import cutting_plan, kerf_of, segment_of
+from jigs.stages.wedge_rings.check import sled_findings
+from jigs.stages.wedge_rings.layout.sled import SledBody
+from jigs.stages.wedge_rings.solve.rings import solve_rings_held, solve_sled
 from jigs.stages.wedge_rings.solve.spare_rings import spare_rings
 from jigs.words.findings import refuse
 

@@ -8,7 +8,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.blank import tables as blank
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
-from jigs.stages.building.steps import STAGE as BUILDING
+from jigs.stages.building.steps.whole import STAGE as BUILDING
 from jigs.stages.coupon.steps import STAGE as COUPON
 from jigs.stages.cutting_out.steps import STAGE as CUTTING_OUT
 from jigs.stages.finish import tables as finish
@@ -31,9 +31,9 @@ from jigs.stages.printing.steps import STAGE as PRINTING
 from jigs.stages.rings.steps import STAGE as RINGS
 from jigs.stages.roughing.steps import STAGE as ROUGHING
 from jigs.stages.sanding.steps import STAGE as SANDING
-from jigs.stages.segments.steps import STAGE as SEGMENTS
+from jigs.stages.segments.steps.whole import STAGE as SEGMENTS
 from jigs.stages.shop.steps import STAGE as SHOP
-from jigs.stages.wedge_rings.steps import STAGE as WEDGE_RINGS
+from jigs.stages.wedge_rings.steps.whole import STAGE as WEDGE_RINGS
 from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from jigs.families.coupon import coupon
-from jigs.families.vessel.angle_plates import angle_plates
 from jigs.families.vessel.centring_plates import centring_plates
-from jigs.families.vessel.flat_sleds import flat_sleds
 from jigs.families.vessel.floating import floating
 from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.families.vessel.glue_up_boards import glue_up_boards
@@ -16,14 +13,17 @@ from jigs.families.vessel.outside_gauges import outside_gauges
 from jigs.families.vessel.rail import rail
 from jigs.families.vessel.reversing import reversing
 from jigs.families.vessel.ring_truing import ring_truing
-from jigs.families.vessel.slip_box import slip_box
-from jigs.families.vessel.stave_sled import stave_sled
 from jigs.families.vessel.stepped_sticks import stepped_sticks
-from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.families.vessel.wall_gauge import wall_gauge
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.stages.coupon.parts import coupon
+from jigs.stages.flat_segments.parts.angle_plates import angle_plates
+from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
+from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.layup.parts.whole import layup
+from jigs.stages.slips.parts import slip_box
+from jigs.stages.staves.parts import stave_sled
 
 VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     coupon,

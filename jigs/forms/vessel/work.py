@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
-from jigs.stages.building.steps import STAGE as BUILDING
+from jigs.stages.building.steps.whole import STAGE as BUILDING
 from jigs.stages.coupon.steps import STAGE as COUPON
 from jigs.stages.cutting_out.steps import STAGE as CUTTING_OUT
 from jigs.stages.finish import tables as finish

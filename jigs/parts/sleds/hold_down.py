@@ -25,7 +25,7 @@ from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.strength import weight_text
+from jigs.stages.held.strength import weight_text
 from jigs.words.lengths import show_length
 
 BOLT = "M6"

@@ -5,13 +5,13 @@ from __future__ import annotations
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
-from geometry.segment_carrier import ARM, ARM_FOOT, PAST_STRIP, CarrierLayout
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
+from jigs.stages.segments.layout import ARM, ARM_FOOT, PAST_STRIP, CarrierLayout
 
 FAMILY = "segments"
 RAIL = (

@@ -8,8 +8,6 @@ from dataclasses import replace
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.sled import HANDLE_TABS, TAB
-from geometry.stave_sled import StaveSledLayout
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, Part
@@ -20,6 +18,8 @@ from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.uprights import HIGHER, handle
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
+from jigs.stages.staves.layout import StaveSledLayout
+from jigs.stages.wedge_rings.layout.sled import HANDLE_TABS, TAB
 
 FAMILY = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout

@@ -12,7 +12,13 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.wedge_peg import PEG_HOLE
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
-from geometry.sled import (
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
+from jigs.parts.places import hang_hole, lettered
+from jigs.parts.sheet import cut_part, middle, tab_room, with_tabs
+from jigs.stages.wedge_rings.layout.sled import (
     GUSSET_DEPTH,
     GUSSET_TAB,
     HANDLE_LENGTH,
@@ -21,12 +27,6 @@ from geometry.sled import (
     JAW_GAP,
     TAB,
 )
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
-from jigs.parts.places import hang_hole, lettered
-from jigs.parts.sheet import cut_part, middle, tab_room, with_tabs
 from jigs.words.lengths import show_length
 
 GUSSET_TIP = 15.0

@@ -8,7 +8,7 @@ from typing import Literal
 
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.plane.profile import Profile
-from jigs.strength import nut_torque
+from jigs.stages.held.strength import nut_torque
 
 Way = Literal["taper", "inside", "bolt"]
 Fault = Literal[

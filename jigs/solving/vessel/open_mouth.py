@@ -10,7 +10,7 @@ from geometry.blanks.glue_width import GlueFace, open_face, stress
 from geometry.bodies.section import Section
 from jigs.plan.vessel.holding import MouthPlug
 from jigs.plan.vessel.stack import Layer
-from jigs.strength import ALLOWED
+from jigs.stages.held.strength import ALLOWED
 
 
 def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:

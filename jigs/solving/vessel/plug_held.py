@@ -8,7 +8,7 @@ from geometry.bodies.section import Section
 from geometry.statics.lathe_holding import MOST_PULL, LatheHolding
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.strength import PUSH
+from jigs.stages.held.strength import PUSH
 
 
 def plug_held(section: Section, plug: MouthPlug, most: float = inf) -> LatheHolding:

@@ -22,7 +22,7 @@ from jigs.solving.vessel.closed_mouth import hoop_allowed, hoop_stress
 from jigs.solving.vessel.open_mouth import most_push
 from jigs.solving.vessel.plug_held import plug_held
 from jigs.solving.vessel.slim import has_stem
-from jigs.strength import PUSH
+from jigs.stages.held.strength import PUSH
 
 # Common practice, no source, all of them; mm.
 LEAST_REACH = 5.0  # into the mouth, and least length of a band

@@ -9,7 +9,7 @@ from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Sheet
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.stages.building.steps import built_here
+from jigs.stages.building.steps.whole import built_here
 from jigs.words.file_names import of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each

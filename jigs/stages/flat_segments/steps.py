@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.saws import FlatSled
 from jigs.stages.boards.plan.steps import Scrap, Step
-from jigs.stages.segments.plate import PLATE
-from jigs.stages.segments.split import split
+from jigs.stages.flat_segments.plan import FlatSled
+from jigs.stages.segments.steps.plate import PLATE
+from jigs.stages.segments.steps.split import split
 from jigs.words.quantity import Quantity
 from jigs.work.by_ring import batches, merged
 from jigs.work.kept import kept_long

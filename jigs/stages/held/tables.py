@@ -7,11 +7,11 @@ from math import floor, inf
 
 from geometry.statics.holding import Holding
 from geometry.statics.lathe_holding import TOOL_FORCE
-from geometry.stiffness import ALLOWED
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.held import HeldCut
+from jigs.stages.held.plan import HeldCut
+from jigs.stages.held.statics.stiffness import ALLOWED
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.model import Cell, Column, Table, listed
 

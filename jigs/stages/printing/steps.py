@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.parts.processes import SOLID_PARTS
-from jigs.stages.building.steps import built_here
+from jigs.stages.building.steps.whole import built_here
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage

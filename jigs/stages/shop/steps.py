@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import radians
 
-from jigs.assumed import cut_to_assumed
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, JigUse, Operation, Place, Reading, Stage

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.saws import StaveCut
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.flat_segments.plan import StaveCut
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each

@@ -9,11 +9,11 @@ import pytest
 import shapely
 from shapely import affinity
 
-from jigs.families.vessel.flat_sleds import flat_sleds
-from jigs.families.vessel.stop_sticks import stop_sticks
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel.saws import FlatSled, StopSetting
+from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
+from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
+from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from tests.jigs.inspection import shape
 from tests.jigs.vessel.saw_stacks import KERF
 

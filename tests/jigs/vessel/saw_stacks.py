@@ -10,13 +10,13 @@ from geometry.blanks.ring_stack import Ring
 from geometry.bodies.torus import SegmentCut
 from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
-from jigs.checks.vessel.saws import saw_findings
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.plan.vessel.stack import Layer
-from jigs.solving.vessel.saws import saw_plan
 from jigs.solving.vessel.section import solve_section
 from jigs.solving.vessel.stack import solve_stack
+from jigs.stages.flat_segments.check import saw_findings
+from jigs.stages.flat_segments.solve import saw_plan
 from jigs.words.findings import Finding
 
 SHAPE = """\

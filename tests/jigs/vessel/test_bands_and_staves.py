@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from geometry.blanks.staves import blade_tilt, gauge_angle
-from jigs.families.vessel.flat_sleds import flat_sleds
 from jigs.forms.solve import solve
+from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.work.model import Work
 from tests.jigs.vessel.jobs import job
 from tests.work.reading import operation, rows, table, work_for

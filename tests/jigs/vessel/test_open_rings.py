@@ -7,7 +7,7 @@ import pytest
 
 from geometry.blanks.glue_width import GlueFace, stress
 from jigs.solving.vessel.open_mouth import most_push
-from jigs.strength import ALLOWED, PUSH
+from jigs.stages.held.strength import ALLOWED, PUSH
 from tests.jigs.vessel.held import held, whole
 from tests.work.reading import table, values, work_for
 

@@ -15,7 +15,7 @@ from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
 from jigs.solving.vessel.reversing import reversing_plan
 from jigs.solving.vessel.section import solve_section
-from jigs.strength import ALLOWED_MITRE
+from jigs.stages.held.strength import ALLOWED_MITRE
 from jigs.words.findings import Refused
 from jigs.work.gather import work
 from tests.jigs.remedies.test_remedies import findings, offered, pasted

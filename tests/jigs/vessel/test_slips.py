@@ -5,16 +5,16 @@ from pathlib import Path
 
 import pytest
 
-from geometry.slip_box import SLIT_FROM
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.work import work_of
-from jigs.families.vessel.slip_box import slip_box, slip_lines
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.sets.make import make
+from jigs.stages.slips.layout import SLIT_FROM
+from jigs.stages.slips.parts import slip_box, slip_lines
 from tests.jigs.inspection import faults, text_of
 
 JOB = """\

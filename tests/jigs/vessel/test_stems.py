@@ -13,7 +13,7 @@ from jigs.forms.solve import solve
 from jigs.paper.labels import label_pages
 from jigs.sets.make import make
 from jigs.solving.vessel.section import solve_section
-from jigs.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
+from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
 from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from geometry.slip_box import SLIT_FROM
 from jigs.asked.job import Job
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import Step
@@ -12,6 +11,7 @@ from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodC
 from jigs.stages.boards.solve.at_hand import MEASURED
 from jigs.stages.boards.solve.kinds import ripped
 from jigs.stages.boards.solve.steps import grouped, rings_of, step
+from jigs.stages.slips.layout import SLIT_FROM
 from jigs.words.quantity import Quantity, calliper, ruled
 
 

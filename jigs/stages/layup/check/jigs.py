@@ -8,7 +8,7 @@ from math import degrees, pi, radians
 from geometry.blanks.planes import Mirrored
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job
-from jigs.checks.held import held_findings
+from jigs.stages.held.check.held import held_findings
 from jigs.stages.layup.layout.rail import LEAST_FACE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan

@@ -25,8 +25,8 @@ from geometry.hardware.hold_down import (
     HoldDown,
     pad,
 )
-from geometry.segment_carrier import PIN, TIE
-from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from jigs.stages.segments.layout import PIN, TIE
+from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 
 Point = tuple[float, float]
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, sin
 
-from geometry.sled import TAB
+from jigs.stages.wedge_rings.layout.sled import TAB
 
 Point = tuple[float, float]
 Span = tuple[Point, Point]

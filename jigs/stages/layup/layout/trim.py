@@ -13,8 +13,8 @@ from math import ceil, cos, sin
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
-from geometry.segment_carrier import LEFT, TIE
-from geometry.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from jigs.stages.segments.layout import LEFT, TIE
+from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 
 Point = tuple[float, float]
 

@@ -6,8 +6,6 @@ from math import cos, degrees, sin
 
 from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.plane.contour import Contour, circle
-from geometry.segment_carrier import PIN
-from geometry.sled import TAB
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
@@ -30,6 +28,8 @@ from jigs.parts.sleds.strip_sled import (
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.segments.layout import PIN
+from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from math import degrees
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.segment_carrier import PIN
-from geometry.sled import TAB
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
@@ -28,6 +26,8 @@ from jigs.parts.sleds.strip_sled import (
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.segments.layout import PIN
+from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 BRUSH = "Brush the dust from the stop's edge before every piece."

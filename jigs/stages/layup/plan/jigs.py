@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jigs.plan.held import HeldCut
+from jigs.stages.held.plan import HeldCut
 from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.tray import LayupTrayLayout

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.sled_statics import layup_pieces, trim_pieces
 from jigs.asked.job import Job
-from jigs.solving.held import held_cuts
+from jigs.stages.held.solve import held_cuts
+from jigs.stages.held.statics.sleds import layup_pieces, trim_pieces
 from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.tray import LayupTrayLayout

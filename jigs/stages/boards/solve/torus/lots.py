@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import TorusJob
-from jigs.plan.cutting import CuttingPlan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.solve.spares import spare_pieces
+from jigs.stages.segments.plan import CuttingPlan
 
 Rings = tuple[tuple[str, ...], ...]
 Spares = tuple[tuple[int, ...], ...]

@@ -8,10 +8,7 @@ from math import cos, tan
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge, half_ends
 from geometry.bodies.torus import Blank
-from geometry.sled import stop_arm
 from jigs.asked.job import TorusJob
-from jigs.plan.cutting import CuttingPlan
-from jigs.solving.cutting import rings_height
 from jigs.solving.gauges import check_corner
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import Scrap, Step
@@ -26,6 +23,9 @@ from jigs.stages.boards.solve.steps import (
     wanted,
 )
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.segments.plan import CuttingPlan
+from jigs.stages.segments.solve import rings_height
+from jigs.stages.wedge_rings.layout.sled import stop_arm
 from jigs.words.quantity import Quantity, calliper, ruled
 
 CLOSING = ("check-corner", "half-check", "truing-carrier")

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
-from jigs.plan.cutting import CuttingPlan
 from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.bought import widened
@@ -19,6 +18,7 @@ from jigs.stages.finish.solve import torus_finish
 from jigs.stages.glue_up.solve.glue import torus_glue
 from jigs.stages.grain.solve import torus_grain
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.segments.plan import CuttingPlan
 
 
 def torus_wood(

@@ -8,14 +8,14 @@ from itertools import chain
 from math import ceil, cos
 
 from geometry.blanks.staves import StaveBand
-from geometry.segment_carrier import strip_held
-from geometry.slip_box import SLIT_FROM
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.saws import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.stages.boards.plan.lots import Lot, Piece
 from jigs.stages.boards.solve.at_hand import widest_strip
 from jigs.stages.boards.solve.spares import spare_pieces
+from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
+from jigs.stages.segments.layout import strip_held
+from jigs.stages.slips.layout import SLIT_FROM
 from jigs.words.lengths import MM_PER_INCH
 
 THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source

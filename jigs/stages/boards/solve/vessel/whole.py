@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.saws import SawPlan
 from jigs.plan.vessel.stack import StackPlan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import CutLine
@@ -19,6 +18,7 @@ from jigs.stages.boards.solve.steps import cut_lines
 from jigs.stages.boards.solve.vessel.lots import vessel_lots
 from jigs.stages.boards.solve.vessel.steps import vessel_scraps, vessel_steps
 from jigs.stages.finish.solve import vessel_finish
+from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.glue_up.solve.glue import vessel_glue
 from jigs.stages.grain.solve import vessel_grain
 from jigs.stages.layup.plan.layup import LayupPlan

@@ -1,0 +1,1 @@
+"""Every sled, carrier and board put together: the operations."""

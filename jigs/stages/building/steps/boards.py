@@ -1,0 +1,225 @@
+"""What is glued from layers: boards and plugs for the lathe, blocks for clamps and braces; boards that are waxed."""
+
+from __future__ import annotations
+
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.part import Part
+from jigs.plan.vessel.holding import PlugBolt
+from jigs.stages.building.steps.common import ID, built, fitting, named
+from jigs.words.quantity import Quantity, ruled
+from jigs.work.hardware import bolts, piece
+from jigs.work.minutes import FITTED, MARKING, each
+from jigs.work.model import Check, Goods, Operation
+from jigs.work.rack import Rack, builds
+from jigs.work.supplies import layers_glued
+
+LAYERS = (
+    "Spread glue thin and even on the whole face.",
+    "Line the layers up by a rod through the middle hole, waxed so that it comes out again.",
+    "Cross the grain of each layer with that of the next where they are solid wood.",
+    "Clamp all round, the middle first; pull the rod out before the glue sets.",
+)
+TIGHT = Check(
+    "tight",
+    "Tap it all over once dry: one sound everywhere; no gap at the rim",
+    if_not="make it anew; never spin a board that sounds dull",
+)
+
+
+def lathe_boards(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Support boards, retainer, braces, all glued before they are turned or bolted on."""
+    held = plan.holding
+    return [
+        _layers(
+            plan,
+            "support-boards",
+            "Glue up the two support boards.",
+            rack.named("support-board-layer"),
+            (
+                Quantity("boards", "Boards", 2, "count"),
+                Quantity("layers", "Layers in each", held.board_layers, "count"),
+            ),
+        ),
+        _layers(
+            plan,
+            "retainer",
+            "Glue up the retainer.",
+            rack.named("retainer-layer"),
+            (Quantity("layers", "Layers", held.retainer_layers, "count"),),
+        ),
+        _braces(plan, rack),
+    ]
+
+
+def _layers(
+    plan: Plan, id: str, does: str, parts: list[Part], settings: tuple[Quantity, ...], more: tuple[Goods, ...] = ()
+) -> Operation:  # fmt: skip
+    """Cured before they spin."""
+    return Operation(
+        id=f"{ID}.{id}",
+        stage=ID,
+        place="bench",
+        does=does,
+        how=LAYERS,
+        settings=settings,
+        jigs=builds(parts),
+        checks=(TIGHT,),
+        cautions=("bench",),
+        minutes=fitting(parts),
+        hours=plan.wood.glue.clamp_time + plan.wood.glue.cure,
+        uses_up=(*layers_glued(plan, parts), *more),
+    )
+
+
+def _braces(plan: TorusPlan, rack: Rack) -> Operation:
+    """Each set numbered; they are brought to their height when the waste flat is measured."""
+    brace = plan.mountings.brace
+    parts = rack.named("brace-block-layer", "brace-pad", "brace-strap")
+    through = brace.thickness + brace.stack + plan.holding.board_thickness
+    return built(
+        plan,
+        "braces",
+        "Glue up the blocks under the braces, and sort a pad and a strap to each.",
+        (
+            "Glue the layers of each block together, ends flush.",
+            "Bolt strap, pad and block together loosely; number each set.",
+        ),
+        parts,
+        (bolts("brace", "Bolts for the braces", plan.holding.braces, brace.bolt, through),),
+        (
+            Check(
+                "holes", "Push the bolt through each set by hand", if_not="open the block's hole with a file"
+            ),
+        ),
+        glued=brace.layers > 1,
+    )
+
+
+def clamp_blocks(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Blocks that give clamps parallel faces; none where the flats are too small for them."""
+    parts = rack.named("clamp-block-flat", "clamp-block-rim")
+    if not parts:
+        return []
+    return [
+        built(
+            plan,
+            "clamp-blocks",
+            "Glue up the clamp blocks.",
+            (
+                "Glue the layers of each block together, all edges flush.",
+                "Make half of them mirror images: turn the stack over before you letter it.",
+                "Draw the lines across all layers.",
+            ),
+            parts,
+            [
+                Quantity(f"layers.{part.name}", f"Layers in each {part.code}", part.stack, "count")
+                for part in parts
+            ],
+            (
+                Check(
+                    "upright",
+                    "Square on the bench against the faces that clamps press: no light",
+                    if_not="sand the stack on a flat board",
+                ),
+            ),
+        )
+    ]
+
+
+def vessel_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """Glue-up boards waxed, the slip box, the plug that holds the vessel by its mouth."""
+    return [*_glue_up_boards(plan, rack), *_slip_box(plan, rack), *_mouth_plug(plan, rack)]
+
+
+def _glue_up_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    parts = rack.of("glue_up")
+    if not parts:
+        return []
+    return [
+        Operation(
+            id=f"{ID}.glue-up-boards",
+            stage=ID,
+            place="bench",
+            does="Make the glue-up boards ready: flat, and nothing sticks to them.",
+            how=(
+                "Lay each flat on the bench; screw a batten behind one that is bent.",
+                "Wax it, or cut paper to lay under each ring: glue must not hold here.",
+            ),
+            jigs=builds(parts),
+            checks=(
+                Check(
+                    "flat", "Straight edge across it both ways: no light", if_not="screw it to a flat board"
+                ),
+            ),
+            minutes=each(len(parts), MARKING, FITTED),
+        )
+    ]
+
+
+def _slip_box(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    box = plan.slip_box
+    if box is None:
+        return []
+    parts = [
+        part for name in ("slip-box-base", "slip-box-fence", "slip-box-hold") for part in named(rack, name)
+    ]
+    return [
+        built(
+            plan,
+            "slip-box",
+            "Build the box in which slips are sawn to length by hand.",
+            (
+                "Glue the fence into the base.",
+                "Put the two bolts through the base from below, heads sunk.",
+                "Lay the hold-down on them, washers and wing nuts on top.",
+                "Saw the guide cut through the fence at its line, a square beside the saw.",
+            ),
+            parts,
+            (
+                bolts("hold", "Bolts with wing nuts", len(box.bolts), "M6", 3 * box.sheet, "wing nut"),
+                ruled("longest", "Longest slip", box.longest),
+            ),
+            (
+                Check(
+                    "cut",
+                    "Saw one slip of scrap: a square shows no light at its end",
+                    if_not="turn the fence's other face to the work and saw a new guide cut",
+                ),
+            ),
+            cautions=("slip", "hand-saw", "bench"),
+        )
+    ]
+
+
+def _mouth_plug(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    plug = plan.reversing.plug
+    if plug is None:
+        return []
+    parts = rack.named("mouth-plug-layer", "mouth-plug-flange-layer")
+    told = (
+        Quantity("plug", "Layers of the plug", plug.front_layers, "count"),
+        ruled("plug-across", "They are, across", plug.front_blank),
+        Quantity("flange", "Layers of the flange, under them", plug.back_layers, "count"),
+        ruled("flange-across", "They are, across", plug.back_blank),
+    )
+    return [
+        _layers(
+            plan,
+            "mouth-plug",
+            "Glue up the plug that will hold the vessel by its mouth.",
+            parts,
+            told,
+            _plug_bolt(plug.bolt),
+        )
+    ]
+
+
+def _plug_bolt(bolt: PlugBolt | None) -> tuple[Goods, ...]:
+    """Where it goes through the floor."""
+    if bolt is None:
+        return ()
+    length = ruled("length", "Length at least", bolt.length)
+    washer = ruled("washer", "Washer across", bolt.washer)
+    return (piece("bolt.plug", f"{bolt.thread} bolt with nut and large washer", 1, length, washer),)

@@ -1,0 +1,42 @@
+"""Every sled, carrier and board put together before the wood is touched: the operations."""
+
+from __future__ import annotations
+
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, vessel_boards
+from jigs.stages.building.steps.common import ID
+from jigs.stages.building.steps.layup import layup_jigs
+from jigs.stages.building.steps.ring_sled import ring_sled
+from jigs.stages.building.steps.sleds import flat_sleds, segment_sleds
+from jigs.stages.building.steps.truing import ring_truing, truing_jigs
+from jigs.work.model import Operation, Stage
+from jigs.work.rack import Rack
+
+
+def operations(plan: Plan, rack: Rack) -> list[Operation]:
+    """One for each assembly, in the order in which the jigs are wanted."""
+    found = layup_jigs(plan, rack)
+    if isinstance(plan, TorusPlan):
+        return [
+            *found,
+            *segment_sleds(plan, rack),
+            *ring_sled(plan, rack),
+            *truing_jigs(plan, rack),
+            *clamp_blocks(plan, rack),
+            *lathe_boards(plan, rack),
+        ]
+    return [*found, *_of_vessel(plan, rack)]
+
+
+def _of_vessel(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    return [*flat_sleds(plan, rack), *ring_truing(plan, rack), *vessel_boards(plan, rack)]
+
+
+def built_here(plan: Plan, rack: Rack) -> frozenset[str]:
+    """Names of the parts that some assembly takes up, or that are glued from layers."""
+    return frozenset(use.part for operation in operations(plan, rack) for use in operation.jigs)
+
+
+STAGE: Stage[Plan] = Stage(ID, "Build the sleds and boards", operations)

@@ -1,0 +1,268 @@
+"""The sled for flat rings: two fences on one side of an upright blade, each the mitre angle off square.
+
+x = 0 is the blade's kept side, y runs away from the operator, 0 half-way between the fences. The fences lie at
+x < 0 and open away from the blade, the strip between them, first against one, then slid across to the other,
+the same face up: each cut leaves its tip at the edge that bears next. The segment is kept at x > 0. Distances
+without a formula are common practice, no source. Lengths mm, angles radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, floor, hypot, sin, tan
+
+from geometry.blanks.sawing import half_chord
+from geometry.hardware.hold_down import (
+    ABOVE,
+    FOOT_CLEAR,
+    HOLD_WIDTH,
+    LEAST_APART,
+    LEVER_WIDTH,
+    MARGIN,
+    PIN_CLEAR,
+    PIN_EDGE,
+    PIN_END,
+    PIN_IN,
+    PINS_APART,
+    PIVOT,
+    STEP,
+    HoldDown,
+    foot,
+    pad,
+    rows,
+)
+from jigs.stages.flat_segments.layout.carriage import SWEPT, StopCarriage
+from jigs.stages.segments.layout import ARM, ARM_FOOT, HANDLE_BORDER, LEFT, PAST_STRIP, PIN, TIE
+from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+
+FENCE_LENGTH = 220.0
+PAST_TIP = 5.0  # of the stop's nose past a segment's tip
+EXIT_LEFT, EXIT_RIGHT = 30.0, 45.0  # of the exit block: past what stays clear on the left, of the blade
+EXIT_BEHIND, EXIT_DEPTH, LEAST_EXIT = 20.0, 60.0, 20.0  # behind and before the end of the cut
+LEG = 40.0  # of the gallows, along the blade
+PAST_NOSE = 12.0  # of the near leg, past the arm's nose as it swings
+UNDER = 8.0  # of the gallows above the thickest strip
+OVER_BRIDGE = 14.0  # from its lower edge to the lowest guide bolt
+BETWEEN = 3.0  # of the exit block and whatever stands beside it
+
+
+@dataclass(frozen=True)
+class PlanAngleLayout:
+    """Where everything stands on the sled.
+
+    With one ring to cut the stop is fixed. For several rings its arm stands on a carriage, set between the
+    nearest and the farthest stop.
+    """
+
+    mitre: float
+    outer_edge: float  # as cut; of several rings the longest
+    depth: float  # the strip's width; of several the widest
+    height: float  # the strip's thickness; of several the greatest
+    sheet: float
+    play: float
+    clear_of_blade: float
+    hands_clear: float  # least room between the handle and the blade
+    blade_diameter: float
+    kerf: float
+    slot_distance: float
+    slot_width: float
+    least_edge: float | None = None  # of several rings the shortest outer edge
+    least_depth: float | None = None  # the narrowest strip
+    least_height: float | None = None  # the thinnest
+
+    @property
+    def stop(self) -> float:
+        """Where the stop stands, of several the farthest."""
+        return self.stop_for(self.outer_edge)
+
+    def stop_for(self, outer_edge: float) -> float:
+        """From the blade's kept side, square to it: with it both fences give the outer edge."""
+        return outer_edge * cos(self.mitre)
+
+    @property
+    def carriage(self) -> StopCarriage | None:
+        """What the stop's arm stands on; None where the stop is fixed."""
+        if self.least_edge is None:
+            return None
+        beside = self.gallows[1]
+        return StopCarriage(self.stop_for(self.least_edge), self.stop, self.span, self.clear_of_blade, beside)
+
+    @property
+    def hold(self) -> HoldDown:
+        """On the strip, one on either fence."""
+        narrow, thin = self.least_depth or self.depth, self.least_height or self.height
+        return HoldDown(self.height, thin, pad(self.depth, self.sheet, narrow), self.sheet)
+
+    @property
+    def press(self) -> HoldDown:
+        """On the segment, under its gallows: a slide whose own edge bears, over all of the tips' reach."""
+        thin, above_carriage = self.least_height or self.height, 3 * self.sheet + LEVER_WIDTH
+        lowered = UNDER + OVER_BRIDGE + rows(self.height, thin) * STEP
+        return HoldDown(
+            self.height,
+            thin,
+            (0.0, 0.0),
+            self.sheet,
+            fingers=0,
+            gap=0.0,
+            pivot=max(PIVOT, lowered, above_carriage - self.height),
+            least_width=2 * self.span,
+            nose=self.press_foot[1] - self.press_foot[0],
+        )
+
+    @property
+    def press_foot(self) -> tuple[float, float]:
+        """x from and to, of the edge that bears: on the shortest segment too, near the blade, where it is widest."""
+        _, thick = foot(self.stop_for(self.least_edge or self.outer_edge), self.sheet)
+        start = max(FOOT_CLEAR, PIN_CLEAR - thick / 2)
+        return (start, start + thick)
+
+    @property
+    def press_pins(self) -> float:
+        """x of the brass pins in that edge."""
+        left, right = self.press_foot
+        return max(PIN_CLEAR, left + min(PIN_IN, (right - left) / 2))
+
+    @property
+    def press_pin_places(self) -> tuple[float, ...]:
+        """y of these pins: all along, so that two or more are over any segment on either fence."""
+        apart = min(PINS_APART, max(LEAST_APART, self._least_wood / 2))
+        count = floor((self.span - PIN_END) / apart)
+        return tuple(apart * i for i in range(-count, count + 1))
+
+    @property
+    def _least_wood(self) -> float:
+        """Along the line of these pins: of the shortest and narrowest segment, with wood left round its pins."""
+        edge, depth = self.least_edge or self.outer_edge, self.least_depth or self.depth
+        c, t = cos(self.mitre), tan(self.mitre)
+        left = min(1.0, (edge * c - self.press_pins) / (2 * depth * t * c))
+        return depth / c * left - 2 * PIN_EDGE * (1 + t)
+
+    @property
+    def gallows(self) -> tuple[float, float]:
+        """x of its two faces."""
+        return (self.press_foot[1], self.press_foot[1] + self.sheet)
+
+    @property
+    def gallows_legs(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """y of both legs' sides: before the swinging arm's nose, and beyond its rear end."""
+        near, far = -self.span - PAST_NOSE, self.span + PAST_STRIP + SWEPT + BETWEEN
+        return ((near - LEG, near), (far, far + LEG))
+
+    @property
+    def gallows_height(self) -> float:
+        return self.height + self.press.window[3] + 12
+
+    @property
+    def opening(self) -> float:
+        """Between the fences where they meet the blade's line."""
+        return self.depth / cos(self.mitre) + self.sheet
+
+    @property
+    def span(self) -> float:
+        """The stop's nose reaches this far before and behind the middle, past the tips on either fence."""
+        half, edges = self.opening / 2, (self.outer_edge, self.least_edge or self.outer_edge)
+        return max(half, *(abs(half - edge * sin(self.mitre)) + PAST_TIP for edge in edges))
+
+    @property
+    def saw_height(self) -> float:
+        return self.height + self.sheet + BLADE_PAST_RING
+
+    def fence(self, side: int, along: float, outward: float = 0.0) -> tuple[float, float]:
+        """A place `along` from the blade's line on a fence's working face, or `outward` of it; side 1 is far."""
+        c, s = cos(self.mitre), sin(self.mitre)
+        return (outward * s - along * c, side * (self.opening / 2 + along * s + outward * c))
+
+    @property
+    def fence_start(self) -> float:
+        """Along a fence: its end nearest the blade, clear of it."""
+        return (self.clear_of_blade + self.sheet * sin(self.mitre)) / cos(self.mitre)
+
+    @property
+    def fence_end(self) -> float:
+        return self.fence_start + FENCE_LENGTH
+
+    @property
+    def held(self) -> float:
+        """Strip, along a fence from the blade, that has to be left for the hold-down in the last cut."""
+        return self.fence_start + MARGIN + HOLD_WIDTH
+
+    @property
+    def tabs(self) -> tuple[float, float]:
+        """Along a fence: where its two tabs start."""
+        return (self.fence_start + 20, self.fence_end - 20 - TAB)
+
+    @property
+    def fence_height(self) -> float:
+        return self.height + ABOVE
+
+    @property
+    def pivot(self) -> tuple[float, float]:
+        """Of a fixed stop's arm; y of any."""
+        return (self.stop + self.nose, self.span + PAST_STRIP)
+
+    @property
+    def nose(self) -> float:
+        """From the arm's nose edge to its pivot: its rear end swings clear of the gallows."""
+        if self.carriage:
+            return self.carriage.nose
+        return max(ARM / 2, self.gallows[1] + BETWEEN + SWEPT - self.stop)
+
+    @property
+    def arm_reach(self) -> float:
+        """From the pivot to the arm's nose, past both tips."""
+        return self.pivot[1] + self.span
+
+    @property
+    def pin(self) -> tuple[float, float]:
+        return (self.pivot[0] + ARM / 2 + PIN / 2, self.pivot[1] - self.arm_reach + 8)
+
+    @property
+    def far_edge(self) -> float:
+        stop = self.carriage.base_far if self.carriage else self.pivot[1] + ARM_FOOT + 10
+        return max(self.fence(1, self.fence_end, self.sheet)[1] + 15, stop, self.gallows_legs[1][1] + 15)
+
+    @property
+    def free_behind(self) -> float:
+        """y that the near fence, over the exit block's width, the swinging arm and the gallows leave free."""
+        left = self.clear_of_blade + EXIT_LEFT
+        along = (left + self.sheet * sin(self.mitre)) / cos(self.mitre)
+        swept = self.pivot[1] - hypot(self.nose, self.arm_reach)
+        return min(self.fence(-1, along, self.sheet)[1], swept, self.gallows_legs[0][0]) - BETWEEN
+
+    @property
+    def cut_end(self) -> float:
+        """y of the blade's front edge when the strip is cut through on either fence, inside the exit block."""
+        through = -self.opening / 2 - half_chord(self.blade_diameter, self.saw_height) - 10
+        return min(through, self.free_behind - LEAST_EXIT)
+
+    @property
+    def exit_block(self) -> tuple[float, float, float, float]:
+        """x and y of its lower left and its upper right corner."""
+        right = self.carriage.nearest_edge - BETWEEN if self.carriage else EXIT_RIGHT
+        far = min(self.cut_end + EXIT_DEPTH, self.free_behind)
+        return (-self.clear_of_blade - EXIT_LEFT, self.cut_end - EXIT_BEHIND, min(EXIT_RIGHT, right), far)
+
+    @property
+    def operator_edge(self) -> float:
+        tied = min(self.cut_end, self.fence(-1, self.fence_end, self.sheet)[1]) - TIE
+        return min(tied, self.carriage.base_near) if self.carriage else tied
+
+    @property
+    def runner(self) -> tuple[float, float]:
+        """x of the mitre slot's two sides."""
+        near = -self.kerf - self.slot_distance
+        return (near - self.slot_width, near)
+
+    @property
+    def left_edge(self) -> float:
+        hands = -self.kerf - self.hands_clear - HANDLE_LENGTH - HANDLE_BORDER
+        return min(self.fence(1, self.fence_end)[0] - 25, self.runner[0] - 20, -LEFT, hands)
+
+    @property
+    def right_edge(self) -> float:
+        return self.carriage.base_right if self.carriage else self.stop + max(self.arm_reach + ARM, 100.0)
+
+    def tip(self, side: int, outer_edge: float | None = None) -> tuple[float, float]:
+        """Where the segment's tip, butted to the stop, lies on the fence's line."""
+        return self.fence(side, -(self.outer_edge if outer_edge is None else outer_edge))

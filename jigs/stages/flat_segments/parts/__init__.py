@@ -1,0 +1,1 @@
+"""The sleds for flat rings, their stops, and what sets them."""

@@ -1,0 +1,208 @@
+"""The sled for flat rings: blade upright, two fences the mitre angle off square, one stop for both.
+
+Plan coordinates: x = 0 is the blade's kept side, y runs away from the operator.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil, degrees
+
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, polygon, rectangle
+from jigs.forms.plan import Plan
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.sleds import edge_guide, hold_down
+from jigs.parts.sleds.base import exit_block_free
+from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.parts.sleds.uprights import handle
+from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
+from jigs.stages.segments.layout import HANDLE_BORDER, PIN
+from jigs.stages.wedge_rings.layout.sled import HANDLE_TABS, TAB
+from jigs.words.lengths import show_length
+
+SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."
+FLIPPED = "Fit one on each fence; turn the second over before its fingers go in."
+SLIDE_ACROSS = (
+    "Make the first cut against one fence. Slide the strip across, the same face up; make the next against the other. "
+    "While the joint plate fills the angle between the fences, the one makes good the other's error."
+)
+
+
+@dataclass(frozen=True)
+class StopOnBase:
+    """What the stop puts on the sled's base."""
+
+    holes: Sequence[Contour]
+    lines: Sequence[Line]
+    text: Sequence[str]  # fences and stop, between what the sled is and the cautions
+    dimensions: Sequence[Dimension]
+    notes: Sequence[str]
+
+
+def plan_angle_sled(plan: TorusPlan) -> list[Part]:
+    """Every part of the sled; none unless the job asks for it."""
+    layout = plan.cutting.plan_angle
+    if layout is None:
+        return []
+    stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, layout.nose)
+    *body, grip = sled_body(plan, layout, _fixed_stop(plan, layout))
+    return [*body, stop, grip]
+
+
+def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str = "") -> list[Part]:
+    """All but the stop: base, exit block, runner, fences, hold-downs, gallows, handle. `suffix` ends every name."""
+    parts = [
+        _base(plan, layout, stop),
+        _exit_block(plan, layout),
+        _runner(plan, layout),
+        _fence(plan, layout),
+        hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), 2, (FLIPPED,)),
+        hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4, True),
+        gallows(plan, layout),
+        press(plan, layout),
+        hold_down.cam(plan, FAMILY, "plan-angle-cam", 3),
+        hold_down.lever(plan, FAMILY, "plan-angle-lever", 3),
+        replace(handle(plan), name="plan-angle-handle", family=FAMILY),
+    ]
+    return [replace(part, name=part.name + suffix) for part in parts]
+
+
+def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
+    stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (layout.stop, layout.outer_edge))
+    return StopOnBase(
+        holes=(circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)),
+        lines=(Line(((layout.stop, -layout.span), (layout.stop, layout.span)), "stop line", witness=True),),
+        text=(f"FENCES {degrees(layout.mitre):.4g}° OFF SQUARE", f"STOP {stop.upper()}"),
+        dimensions=(Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
+        notes=(
+            f"The stop is {stop} from the blade's kept side; the outer edge then comes {edge} long on either fence.",
+        ),
+    )
+
+
+def _fence_slot(layout: PlanAngleLayout, side: int, start: float) -> Contour:
+    half, t = layout.play / 2, layout.sheet
+    places = (
+        (start - half, -layout.play),
+        (start + TAB + half, -layout.play),
+        (start + TAB + half, t),
+        (start - half, t),
+    )
+    return polygon([layout.fence(side, *place) for place in places]).ccw()
+
+
+def _slots(layout: PlanAngleLayout) -> list[Contour]:
+    t, half = layout.sheet, layout.play / 2
+    fences = [_fence_slot(layout, side, start) for side in (1, -1) for start in layout.tabs]
+    x0, y0 = layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + t
+    grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
+    return [*fences, *gallows_slots(layout), *grip]
+
+
+def _screws(layout: PlanAngleLayout) -> list[Contour]:
+    x, low, high = sum(layout.runner) / 2, layout.operator_edge + 15, layout.far_edge - 15
+    holes = [circle((x, low + (high - low) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    slots = _slots(layout)
+    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
+
+
+def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
+    outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
+    holes = [*_slots(layout), *_screws(layout), *stop.holes]
+    foot = Line(
+        ((layout.press_foot[0], -layout.span), (layout.press_foot[0], layout.span)),
+        "segment's foot",
+        witness=True,
+    )
+    lines = (Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"), foot, *stop.lines)
+    text = (
+        plan.job.title.upper(),
+        "SLED FOR FLAT RINGS",
+        *stop.text,
+        "STOP CLEAR BEFORE THE CUT",
+        *SAW_CAUTION,
+        "↓ OPERATOR",
+    )
+    faces = [layout.fence(side, layout.tabs[0] + TAB / 2, layout.sheet) for side in (1, -1)]
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-base",
+        "carries the strip of a flat ring past the upright blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        (Dimension("fence to fence", 2 * degrees(layout.mitre), EdgeAngle(*faces)), *stop.dimensions),
+        (SLIDE_ACROSS, *stop.notes),
+        making=(hold_down.paper(plan, "to its top, wherever strip and segment lie"),),
+    )
+
+
+def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
+    """x along the fence from the blade's line, y the height above the base."""
+    start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
+    outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.tabs, layout.sheet)
+    holes = hold_down.openings(layout.hold, start, layout.height)
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-fence",
+        "what the strip leans on",
+        outline,
+        holes,
+        lettered(
+            outline, holes, (), (plan.job.title.upper(), "FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
+        ),
+        (Dimension("foot to top", height, EdgeGap((start + 5, 0.0), ((start + end) / 2, height))),),
+        making=(
+            "Press it to the walls of its slots that are away from the other fence.",
+            hold_down.paper(plan, "to the face that the strip leans on"),
+        ),
+        quantity=2,
+    )
+
+
+def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
+    outline, layers = rectangle(*layout.exit_block), ceil((layout.height + 15) / layout.sheet)
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-exit-block",
+        "the blade ends every cut inside it",
+        outline,
+        (),
+        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
+        (),
+        quantity=layers,
+        stack=layers,
+        free=exit_block_free(outline.bounds),
+    )
+
+
+def _runner(plan: Plan, layout: PlanAngleLayout) -> Part:
+    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
+    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
+    holes = [
+        circle((hole.centroid[1] - layout.operator_edge, width / 2), clearance_hole("M4") / 2)
+        for hole in _screws(layout)
+    ]
+    outline = rectangle(0.0, 0.0, layout.far_edge - layout.operator_edge, width)
+    return cut_part(
+        plan,
+        FAMILY,
+        "plan-angle-runner",
+        "slides in the mitre slot, play on one side only",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("RUNNER",)),
+        (),
+        thickness=depth,
+        material="hardwood",
+    )

@@ -1,0 +1,132 @@
+"""The stop of a sled for several rings: its arm, the carriage that takes the arm to each setting, the guide.
+
+Arm and carriage have the arm's pivot as origin; x and y run as on the base.
+"""
+
+from __future__ import annotations
+
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import outline as contour
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
+from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
+from jigs.stages.flat_segments.parts.sled import StopOnBase
+from jigs.stages.segments.layout import PIN
+
+BOLT = "M6"
+SCREW = "M4"
+SCREW_FROM_END = 12.0
+SET = (
+    "Set the stop with the saw unplugged: raise the blade, pin in. Put the ring's stick between the side of a tooth on "
+    "the kept side and the arm's nose, the far shoe on the guide. Tighten both nuts, take the stick out, turn the "
+    "blade by hand: it is clear."
+)
+
+
+def carriage_parts(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> list[Part]:
+    """Arm, plate, two shoes, guide."""
+    arm = stop_arm(plan, f"plan-angle-stop{suffix}", carriage.reach, carriage.nose)
+    return [
+        arm,
+        _plate(plan, carriage, suffix),
+        _shoe(plan, carriage, suffix),
+        _guide(plan, carriage, suffix),
+    ]
+
+
+def stop_on_base(carriage: StopCarriage, says: tuple[str, ...]) -> StopOnBase:
+    """Holes for the two bolts and the guide's screws, the guide's edge, the two ends of the stop's travel."""
+    bolts = [circle(place, clearance_hole(BOLT) / 2) for place in carriage.bolts]
+    left, low, right, _ = carriage.guide
+    screws = [circle((left + x, low + GUIDE / 2), clearance_hole(SCREW) / 2) for x in _screws(right - left)]
+    ends = {carriage.nearest: "nearest stop", carriage.farthest: "farthest stop"}
+    return StopOnBase(
+        holes=(*bolts, *screws),
+        lines=(
+            *(Line(((x, -carriage.span), (x, carriage.span)), name) for x, name in ends.items()),
+            Line(((left, low), (right, low)), "guide's edge"),
+        ),
+        text=(*says, "STOP BY ITS STICK"),
+        dimensions=tuple(
+            Dimension(f"{name} bolt of the carriage", clearance_hole(BOLT), HoleDiameter(place))
+            for name, place in zip(("far", "near"), carriage.bolts, strict=True)
+        ),
+        notes=(SET,),
+    )
+
+
+def _screws(length: float) -> tuple[float, float]:
+    return (SCREW_FROM_END, length - SCREW_FROM_END)
+
+
+def _slot(carriage: StopCarriage, y: float) -> Contour:
+    """Along x, round ends, for a bolt."""
+    r, (start, end) = clearance_hole(BOLT) / 2, carriage.slot
+    return contour((start, y - r), (end, y - r, 1.0), (end, y + r), (start, y + r, 1.0))
+
+
+def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
+    left, low, right, high = carriage.plate
+    outline = rectangle(left, low, right, high)
+    pivot: Point = (0.0, 0.0)
+    slots = [_slot(carriage, y) for y in carriage.shoes]
+    holes = [*slots, circle(pivot, clearance_hole(BOLT) / 2), circle(carriage.pin, PIN / 2)]
+    text = ("STOP CARRIAGE", "← BLADE", "PIN OUT, STOP CLEAR, CUT", *SAW_CAUTION)
+    return cut_part(
+        plan,
+        FAMILY,
+        f"plan-angle-carriage{suffix}",
+        "takes the stop's arm to each ring's setting, square to the blade",
+        outline,
+        holes,
+        lettered(outline, holes, (), (plan.job.title.upper(), *text)),
+        (
+            Dimension("pivot", clearance_hole(BOLT), HoleDiameter(pivot)),
+            Dimension("hole for the stop's pin", PIN, HoleDiameter(carriage.pin)),
+        ),
+        ("Draw the sled back from the blade, then swing the arm by its nose, which shows beside the plate.",),
+    )
+
+
+def _shoe(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
+    """Far and near alike; y = 0 is the middle of the slot."""
+    left, _, right, _ = carriage.plate
+    outline, slot = rectangle(left, -SHOE / 2, right, SHOE / 2), _slot(carriage, 0.0)
+    return cut_part(
+        plan,
+        FAMILY,
+        f"plan-angle-shoe{suffix}",
+        "carries the carriage's plate on the base, as high as the arm",
+        outline,
+        (slot,),
+        lettered(outline, (slot,), (), ("SHOE",)),
+        (
+            Dimension(
+                "across", SHOE, EdgeGap(((left + right) / 2, -SHOE / 2), ((left + right) / 2, SHOE / 2))
+            ),
+        ),
+        quantity=2,
+    )
+
+
+def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
+    """Its working edge is y = 0."""
+    left, _, right, _ = carriage.guide
+    outline = rectangle(0.0, 0.0, right - left, GUIDE)
+    holes = [circle((x, GUIDE / 2), clearance_hole(SCREW) / 2) for x in _screws(right - left)]
+    middle = (right - left) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        f"plan-angle-guide{suffix}",
+        "the carriage slides along it",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("GUIDE", "CARRIAGE ↓")),
+        (Dimension("across", GUIDE, EdgeGap((middle - 6, 0.0), (middle, GUIDE))),),
+    )

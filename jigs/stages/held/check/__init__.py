@@ -1,0 +1,1 @@
+"""Whether every piece is held, and every sled stiff enough."""

@@ -1,0 +1,147 @@
+"""Whether each wedge ring is held to its sled: room for the draw rod and its plug and for the wedge's peg, and
+the statics of both cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import ceil, floor
+
+import numpy as np
+
+from geometry.hardware.draw_rod import LEAST_CORE, METAL_CLEAR, SMALLEST
+from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
+from geometry.statics.holding import Holding
+from jigs.asked.job import TorusJob
+from jigs.solving.blank import solve_blank, wall
+from jigs.stages.held.check.motion import told
+from jigs.stages.held.statics.rings import directions
+from jigs.stages.wedge_rings.layout.sled import SledBody
+from jigs.stages.wedge_rings.solve.rings import end_wedge_thinner, solve_rings_held, solve_sled
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
+
+CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
+
+
+def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
+    """Room for the rod and its plug; if `bare` without looking for what would do."""
+    rod, show = sled.rod, show_in(job)
+    if rod.fits:
+        return []
+    if rod.core < SMALLEST:
+        return [
+            job.finding(
+                "core-too-small-to-hold",
+                f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
+                f"it needs {show(SMALLEST)}",
+                key="form.core_opening",
+                remedy=("" if bare else _larger_core(job))
+                or "use a thicker tube, and a core as wide as that",
+                wants={"form.core_opening": SMALLEST},
+            )
+        ]
+    middle = (sled.cut.thick_edge + sled.cut.thin_edge) / 2
+    short = (
+        f"a ring {show(middle)} long at its middle is too short to hold: the rod that holds it to the sled's fence "
+        f"ends {show(METAL_CLEAR)} from the cut, which leaves its plug {show(max(0.0, rod.rubber))} of the core, and "
+        f"it needs {show(rod.least_rubber)}"
+    )
+    if smaller := "use a smaller core" if bare else _smaller_core(job):
+        return [job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)]
+    return [
+        job.finding(
+            "ring-too-short-to-hold", short, key="form.wedge_rings", remedy="" if bare else _fewer_rings(job)
+        )
+    ]
+
+
+def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
+    """Room for the peg that holds the wedge stack to the fence; if `bare` without looking for what would do."""
+    if not sled.rod.fits or _pegged(job, sled):
+        return []
+    peg, show = sled.peg, show_in(job)
+    if peg is None:
+        why = "the bore for the draw rod leaves no room for it in the wedge"
+    else:
+        thick, least = peg.thickness(end_wedge_thinner(job, sled)), LEAST_DEPTH + PEG_FLOOR
+        why = f"the wedge is {show(thick)} thick where it would stand, and it needs {show(least)}"
+    return [
+        job.finding(
+            "wedge-not-pegged",
+            "in cut 2 on the sled a peg in the fence keeps the ring from squeezing the wedge out towards the apex; "
+            f"{why}",
+            key="form.clean_up",
+            remedy="" if bare else _more_clean_up(job, sled) or _fewer_rings(job),
+        )
+    ]
+
+
+def _pegged(job: TorusJob, sled: SledBody) -> bool:
+    """Whether the peg has room in every wedge."""
+    return sled.peg is not None and sled.peg.fits(end_wedge_thinner(job, sled))
+
+
+def _more_clean_up(job: TorusJob, sled: SledBody) -> str:
+    """The clean-up that makes the wedge thick enough for its peg; "" where that does not do."""
+    if sled.peg is None:
+        return ""
+    short = LEAST_DEPTH + PEG_FLOOR - sled.peg.thickness(end_wedge_thinner(job, sled))
+    for more in (short, short + 1):
+        wanted = ceil(2 * (sled.cut.wedge_at_stop + more)) / 2
+        if _held(replace(job, form=replace(job.form, clean_up=wanted))):
+            return f"use a clean_up of at least {at_least(job, wanted)}"
+    return ""
+
+
+def ring_findings(
+    job: TorusJob, sled: SledBody, holdings: Sequence[Holding], bare: bool = False
+) -> list[Finding]:
+    """The ring in every cut; if `bare` without looking for what would do."""
+    if all(holding.held for holding in holdings):
+        return []
+    cut, worst = min(zip(CUTS, holdings, strict=False), key=lambda each: each[1].strength)
+    return [
+        job.finding(
+            "ring-not-held",
+            f"{cut} on the sled the ring {told(worst, directions(sled), job.unit)}",
+            key="form.wedge_rings",
+            remedy="" if bare else _fewer_rings(job),
+        )
+    ]
+
+
+def _larger_core(job: TorusJob) -> str:
+    """The least core for a rod that can be held; "" without one."""
+    for core in LEAST_CORE.values():
+        if core > job.form.core_opening and _held(replace(job, form=replace(job.form, core_opening=core))):
+            return f"use a core_opening of at least {at_least(job, core)}"
+    return ""
+
+
+def _smaller_core(job: TorusJob) -> str:
+    """The largest core with which the ring is held, where that is not less than half of what was asked for."""
+    now = floor(2 * job.form.core_opening) / 2
+    for core in np.arange(now, max(SMALLEST, now / 2) - 1e-9, -0.5).tolist():
+        if _held(replace(job, form=replace(job.form, core_opening=core))):
+            return f"use a core_opening of at most {at_most(job, core)}"
+    return ""
+
+
+def _fewer_rings(job: TorusJob) -> str:
+    """The most wedge rings with which the ring is held."""
+    for rings in range(job.form.wedge_rings - 2, 4, -2):
+        if _held(replace(job, form=replace(job.form, wedge_rings=rings))):
+            return f"use at most {rings} wedge rings"
+    return "use a larger hole"
+
+
+def _held(job: TorusJob) -> bool:
+    """Whether a job's rings are held, and keep wall and edge."""
+    blank = solve_blank(job)
+    if wall(job, blank) < job.form.least_wall or blank.thin_edge < job.form.least_thin_edge:
+        return False
+    sled = solve_sled(job, blank)
+    return (
+        sled.rod.fits and _pegged(job, sled) and all(holding.held for holding in solve_rings_held(job, sled))
+    )

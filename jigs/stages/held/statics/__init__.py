@@ -1,0 +1,1 @@
+"""The statics of each sled: contacts, clamps, stresses."""

@@ -1,0 +1,182 @@
+"""Whether the saws reach: height, throat, guide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from geometry.bodies.torus import Blank
+from geometry.hardware.hold_down import LEAST_ROOM
+from jigs.asked.job import Job, TorusJob
+from jigs.checks.blank import least_ring
+from jigs.stages.held.check.held import held_findings, stave_findings
+from jigs.stages.segments.plan import CuttingPlan, SawName
+from jigs.stages.segments.solve import rings_needed, saw_height, segments_needed
+from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
+from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
+
+
+def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:
+    limit = job.workshop.saw.blade_height
+    if sled.saw_height <= limit:
+        return []
+    show = show_in(job)
+    room = limit - (sled.saw_height - sled.ring_height)
+    most = largest_that_fits(lambda tube: 2 * least_ring(job, tube / 2) <= room, 1, 2 * job.form.tube_radius)
+    own = job.form.ring_across_flats is not None
+    if own and 2 * least_ring(job, job.form.tube_radius) <= room:
+        smaller = f"a ring of at most {at_most(job, room)} across flats"
+    else:
+        smaller = f"a tube of at most {at_most(job, most)} on this major radius"
+        smaller += ", ring_across_flats left out" if own else ""
+    if 2 * least_ring(job, most / 2) > room:
+        smaller = "a thinner sheet"
+    return [
+        job.finding(
+            "ring-too-tall",
+            f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {show(sled.saw_height)} high; "
+            f"this saw gives {show(limit)}",
+            key="saw.blade_height",
+            remedy=f"{bandsaw_would_do(job, blank)}a saw with that height, or {smaller}",
+            wants={"saw.blade_height": sled.saw_height, "form.tube_diameter": most},
+        )
+    ]
+
+
+def _throat(job: TorusJob, sled: SledLayout) -> list[Finding]:
+    throat = job.workshop.saw.throat
+    if -sled.left_edge <= throat:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "throat",
+            f"the sled reaches {show(-sled.left_edge)} beside the blade; this saw gives {show(throat)}",
+            key="saw.throat",
+            remedy=f"a saw with at least {at_least(job, -sled.left_edge)}, or a smaller ring",
+            wants={"saw.throat": -sled.left_edge},
+        )
+    ]
+
+
+def bandsaw_would_do(job: TorusJob, blank: Blank) -> str:
+    """Start of a remedy: the bandsaw, where it is tall enough for the wedge rings."""
+    fits = rings_needed(job, blank)["bandsaw"] <= saw_height(job, "bandsaw")
+    return 'cutting.wedge_rings = "bandsaw" would do; else ' if fits else ""
+
+
+def saw_findings(job: TorusJob, blank: Blank, sled: SledBody, cutting: CuttingPlan) -> list[Finding]:
+    """Height and throat of the saw that cuts the rings; the segments' height."""
+    if found := _no_bandsaw(job):
+        return found
+    found = [*_segments(job, blank, cutting), *_held(job, blank, cutting)]
+    if isinstance(sled, BandsawLayout):
+        return [*_guides(job, blank), *_column(job, sled), *found]
+    if isinstance(sled, SledLayout):
+        return [*_blade_height(job, blank, sled), *_throat(job, sled), *found]
+    return found
+
+
+def blade_findings(job: Job) -> list[Finding]:
+    """A table saw's blade, whose arbor is under the table, shows less than half of itself."""
+    saw, show = job.workshop.saw, show_in(job)
+    if saw.blade_height <= saw.blade_diameter / 2:
+        return []
+    return [
+        job.finding(
+            "blade-over-half",
+            f"a blade of {show(saw.blade_diameter)} cannot stand {show(saw.blade_height)} above its table, more "
+            "than half of itself",
+            key="saw.blade_height",
+            remedy=f"a blade_height of at most {at_most(job, saw.blade_diameter / 2)}, as measured, or the "
+            "blade_diameter that this saw takes",
+        )
+    ]
+
+
+def _no_bandsaw(job: TorusJob) -> list[Finding]:
+    shop = job.workshop
+    asked = {"cutting.wedge_rings": shop.cutting.wedge_rings, "cutting.segments": shop.cutting.segments}
+    if shop.bandsaw.height is not None:
+        return []
+    return [
+        job.finding(
+            "no-bandsaw",
+            "asks for a bandsaw, and no table [bandsaw] states its height",
+            key=key,
+            remedy='give height in [bandsaw], or ask for "table saw"',
+        )
+        for key, saw in asked.items()
+        if saw == "bandsaw"
+    ]
+
+
+def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob) -> str:
+    return f'{key} = "{other}" would do; else ' if needed[other] <= saw_height(job, other) else ""
+
+
+def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
+    """Segments too short for a hold-down are told as such."""
+    if job.form.route == "staves":
+        yield from stave_findings(
+            job,
+            cutting.held,
+            "form.route",
+            'form.route = "segments" (mitred segments have a carrier that holds them)',
+        )
+    elif blank.flat_width >= LEAST_ROOM:
+        yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
+
+
+def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
+    needed, limit, show = rings_needed(job, blank), saw_height(job, "bandsaw"), show_in(job)
+    if needed["bandsaw"] <= limit:
+        return []
+    return [
+        job.finding(
+            "ring-too-tall",
+            f"a ring {show(2 * blank.apothem)} tall, its sled's base, fence and jaw need "
+            f"{show(needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
+            key="bandsaw.height",
+            remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
+            f"a bandsaw with {show(ceil(needed['bandsaw']))}, or a thinner tube",
+            wants={"bandsaw.height": needed["bandsaw"]},
+        )
+    ]
+
+
+def _column(job: TorusJob, sled: BandsawLayout) -> list[Finding]:
+    throat, reach = job.workshop.bandsaw.throat, -sled.left_edge
+    if reach <= throat:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "throat",
+            f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
+            key="bandsaw.throat",
+            remedy=f"a bandsaw with at least {show(ceil(reach))}, or a smaller ring",
+            wants={"bandsaw.throat": reach},
+        )
+    ]
+
+
+def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding]:
+    needed, saw, show = segments_needed(job, blank), cutting.segments_on, show_in(job)
+    limit = saw_height(job, saw)
+    if needed[saw] <= limit:
+        return []
+    other: SawName = "bandsaw" if saw == "table saw" else "table saw"
+    offer, thick = _offer("cutting.segments", other, needed, job), show(blank.apothem - blank.core_apothem)
+    return [
+        job.finding(
+            "strip-too-thick",
+            f"a strip {thick} thick on its carrier, cut at the mitre angle, "
+            f"needs {show(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
+            key=(key := "saw.blade_height" if saw == "table saw" else "bandsaw.height"),
+            remedy=f"{offer}a wider core opening, or a taller saw",
+            wants={key: needed[saw]},
+        )
+    ]

@@ -1,0 +1,264 @@
+"""The carrier that cuts segments from a strip lying flat, the blade tilted by the mitre angle.
+
+TorusPlan coordinates: x along the fence from the blade's kept side, y away from the operator.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import ceil, degrees, tan
+
+from geometry.compared.alike import FreeEdge
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, rectangle
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.mirror import mirrored
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, tab_room, with_tabs
+from jigs.parts.sleds import edge_guide, hold_down
+from jigs.parts.sleds.base import exit_block_free
+from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
+from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
+from jigs.stages.segments.layout import HANDLE_BORDER, PIN, CarrierLayout
+from jigs.stages.wedge_rings.layout.sled import HANDLE_TABS, TAB
+from jigs.words.lengths import show_length
+
+HANDED = (
+    "segment-base",
+    "segment-fence",
+    "segment-hold-strip",
+    "segment-hold-segment",
+    "segment-stop",
+    "segment-exit-block",
+)  # mirrored for a blade that tilts the other way
+CLOSES = (
+    0.09  # mm that the apothem to which the segments close may be out: over tan(mitre) as far as the stop is
+)
+SUPPORT = 50.0  # depth of the gussets behind the fence
+SUPPORT_HEIGHT = 45.0
+SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
+
+
+def segment_carrier(plan: TorusPlan) -> list[Part]:
+    """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle."""
+    layout = plan.cutting.carrier
+    upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
+    stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]
+    parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
+    return [mirrored(part) if part.name in HANDED else part for part in parts] if layout.mirrored else parts
+
+
+def side(plan: TorusPlan) -> str:
+    """To which the blade's top leans over the base; a bandsaw's table tilts down on the right instead."""
+    return "left" if plan.cutting.carrier.guide else plan.job.workshop.saw.tilts
+
+
+def drawn_for(plan: TorusPlan) -> tuple[str, ...]:
+    """Whether the saw that the turner has is the one that this is drawn for."""
+    if plan.cutting.carrier.guide:
+        return ("Drawn for a bandsaw whose table tilts down on the right: its blade leans over the strip.",)
+    saw = plan.job.workshop.saw
+    assumed = (
+        "" if plan.job.tilt_stated else " That side is assumed: look at your saw, and state tilts in [saw]."
+    )
+    return (
+        f"Drawn for a blade whose top tilts to the {saw.tilts}: it leans over the strip, never over the segment."
+        f"{assumed}",
+    )
+
+
+def _tabs(layout: CarrierLayout) -> tuple[float, ...]:
+    """x at which each tab of the fence starts; none where the blade passes."""
+    left, right = layout.left_edge + 20, layout.right_edge - 20 - TAB
+    middle = layout.strip_feet[0] - TAB
+    return (left, middle, right)
+
+
+def _supports(layout: CarrierLayout) -> tuple[float, float]:
+    """x of each gusset's middle: beyond the levers' ends."""
+    return (layout.left_edge + 35, layout.right_edge - 20)
+
+
+def _handle_place(layout: CarrierLayout) -> tuple[float, float]:
+    """The handle lies along x: its left end and its face, clear of the blade's line."""
+    return (layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + layout.sheet)
+
+
+def _slots(layout: CarrierLayout) -> list[Contour]:
+    t, half = layout.sheet, layout.play / 2
+    fence = [rectangle(x - half, -t, x + TAB + half, layout.play) for x in _tabs(layout)]
+    rear = -t - SUPPORT_TAB
+    gussets = [
+        rectangle(x - t / 2 - half, rear - TAB - half, x + t / 2 + half, rear + half)
+        for x in _supports(layout)
+    ]
+    x0, y0 = _handle_place(layout)
+    grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
+    return [*fence, *gussets, *grip]
+
+
+def _screws(layout: CarrierLayout, slots: list[Contour]) -> list[Contour]:
+    if layout.guide:
+        along = edge_guide.strip_screws(layout.strip_edge, *_along(layout), slots)
+        return [*along, *edge_guide.batten_screws(layout.batten, slots)]
+    x = sum(layout.runner) / 2
+    low, high = _along(layout)
+    holes = [circle((x, low + 10 + (high - low - 20) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
+
+
+def _along(layout: CarrierLayout) -> tuple[float, float]:
+    return (layout.operator_edge + 5, layout.far_edge - 5)
+
+
+def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
+    outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
+    slots = _slots(layout)
+    bolts = [circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)]
+    holes = [*slots, *_screws(layout, slots), *bolts]
+    lines = [piece for line in _base_lines(layout) for piece in broken(line, holes)]
+    unit = plan.job.unit
+    text = (
+        plan.job.title.upper(),
+        "SEGMENT CARRIER",
+        f"BLADE TILT {degrees(layout.cut.tilt):.4g}°",
+        f"STOP {show_length(layout.stop, unit, exact=True).upper()}",
+        f"BLADE TILTS {side(plan).upper()}",
+        "STRIP FLAT, TURNED OVER AFTER EACH CUT",
+        "STOP CLEAR BEFORE THE CUT",
+        *SAW_CAUTION,
+        "↓ OPERATOR",
+    )
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-base",
+        "carries the strip past the tilted blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        (Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
+        (
+            *([RAIL] if layout.rail else []),
+            "End every feed when the strip is through.",
+        ),
+        making=(*drawn_for(plan), hold_down.NOT_UNDER),
+        works_to=min(0.02, CLOSES * tan(layout.cut.tilt)),
+    )
+
+
+def _base_lines(layout: CarrierLayout) -> tuple[Line, ...]:
+    reach = layout.pivot[1] - layout.arm_reach
+    lines = [
+        Line(((0.0, 3.0), (0.0, layout.far_edge)), "blade, kept side"),
+        Line(((layout.stop, reach), (layout.stop, layout.width)), "stop line", witness=True),
+    ]
+    if not layout.guide:
+        lines.append(Line(((0.0, layout.cut_end), (0.0, -layout.sheet - 2)), "blade, kept side"))
+    else:
+        x, (low, high) = layout.strip_edge, (layout.operator_edge, layout.far_edge)
+        lines.append(Line(((x, low), (x, high)), "strip, under the base"))
+        lines.append(Line(layout.batten, "batten, under the base"))
+    return tuple(lines)
+
+
+def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
+    """x as on the base, y the height above it."""
+    left, right, height = layout.left_edge + 10, layout.right_edge - 10, layout.fence_height
+    outline = with_tabs(
+        [(right, 0.0), (right, height), (left, height), (left, 0.0)], _tabs(layout), layout.sheet
+    )
+    hold, depth = layout.hold, layout.cut.depth
+    holes = [
+        *hold_down.openings(hold, layout.strip_hold, depth, mirror=True),
+        *hold_down.openings(hold, layout.segment_hold, depth),
+    ]
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-fence",
+        "what the strip leans on, square to the blade",
+        outline,
+        holes,
+        lettered(outline, holes, (), (plan.job.title.upper(), "SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)),
+        (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height)), "differ"),),
+        making=(hold_down.paper(plan, "to the face that the strip leans on"),),
+        free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER), *ends_free(left, right, height)),
+        works_to=tab_room(plan),
+    )
+
+
+def _support(plan: TorusPlan) -> Part:
+    """A gusset behind the fence; x runs back from the fence's rear face."""
+    h = min(SUPPORT_HEIGHT, plan.cutting.carrier.fence_height - 5)
+    top = [(SUPPORT, 0.0), (SUPPORT, 12.0), (12.0, h), (0.0, h), (0.0, 0.0)]
+    outline = with_tabs(top, (SUPPORT_TAB,), plan.cutting.carrier.sheet)
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-gusset",
+        "holds the fence square to the base",
+        outline,
+        (),
+        lettered(outline, (), (), ("GUSSET", "FOOT ↓")),
+        (),
+        quantity=2,
+    )
+
+
+def _handle(plan: TorusPlan) -> Part:
+    return replace(handle(plan), name="segment-handle", family=FAMILY)
+
+
+def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
+    if layout.guide:
+        x, (low, high) = layout.strip_edge, _along(layout)
+        return [
+            edge_guide.rail(plan, FAMILY, "segment-rail"),
+            edge_guide.strip(plan, FAMILY, "segment-strip", x, low, high, _slots(layout)),
+            edge_guide.batten(plan, FAMILY, "segment-batten", layout.batten, _slots(layout)),
+        ]
+    return [_exit_block(plan, layout), _runner(plan, layout)]
+
+
+def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
+    outline = rectangle(-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
+    layers = ceil((layout.cut.depth + 15) / layout.sheet)
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-exit-block",
+        "the blade ends every cut inside it",
+        outline,
+        (),
+        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
+        (),
+        quantity=layers,
+        stack=layers,
+        free=exit_block_free(outline.bounds),
+    )
+
+
+def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
+    low, high = _along(layout)
+    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
+    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
+    screws = _screws(layout, _slots(layout))
+    holes = [circle((s.centroid[1] - low, width / 2), clearance_hole("M4") / 2) for s in screws]
+    outline = rectangle(0.0, 0.0, high - low, width)
+    return cut_part(
+        plan,
+        FAMILY,
+        "segment-runner",
+        "slides in the mitre slot, play on one side only",
+        outline,
+        holes,
+        lettered(outline, holes, (), ("RUNNER",)),
+        (),
+        making=("It runs in the slot to the left of the blade.",),
+        thickness=depth,
+        material="hardwood",
+    )

@@ -1,0 +1,32 @@
+"""What the saws do: which one cuts what, and the carriers that take the work past the blade."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+from jigs.stages.held.plan import HeldCut
+from jigs.stages.segments.layout import CarrierLayout
+from jigs.stages.wedge_rings.layout.bandsaw import EdgeGuide
+
+SawName = Literal["table saw", "bandsaw"]
+
+
+@dataclass(frozen=True)
+class CuttingPlan:
+    """Saws and segment carriers; the wedge rings' own sled is the plan's."""
+
+    rings_on: SawName
+    segments_on: SawName
+    guide: EdgeGuide  # of whatever the bandsaw cuts
+    carrier: CarrierLayout
+    plan_angle: PlanAngleLayout | None
+    held: tuple[
+        HeldCut, ...
+    ]  # pieces in each cut of the segments, or slices of tubes on a plain crosscut sled
+    seconds: float  # for each segment, by `segment_seconds`
+
+    @property
+    def bandsaw_used(self) -> bool:
+        return "bandsaw" in (self.rings_on, self.segments_on)

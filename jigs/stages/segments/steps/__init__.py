@@ -1,0 +1,1 @@
+"""Segments sawn on their carrier: the operations."""

@@ -1,0 +1,245 @@
+"""Segments sawn from strips, or from a layup's blocks, on their carrier: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.segments.steps.flat_sled import flat_sled
+from jigs.stages.segments.steps.plate import PLATE
+from jigs.stages.segments.steps.split import split
+from jigs.words.quantity import Quantity
+from jigs.work.kept import kept_long
+from jigs.work.minutes import CHECKED, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import steps_of
+from jigs.work.woods import by_wood
+
+ID = "segments"
+STRIP = (
+    "Cut the square end off a new strip first, the stop swung clear.",
+    "Lay the strip against the fence, the tip of its slanted end up, and push the tip to the pinned stop.",
+    "Press both levers down: one hold-down grips the strip, the other the segment.",
+    "Tug at both pieces; what moves is not cut.",
+    "Pull the pin and swing the stop clear.",
+    "Switch on, push through until the strip is cut, switch off.",
+    "When the blade stands still, lift the segment out with a stick.",
+    "Flip the strip top face down, its sawn end still at the blade, and start again.",
+)
+RAIL = (
+    "First cut: lay the rail against the fence, outer sides down, the first block's outer corner at the kerf.",
+    "Press the levers down, swing the stop clear, and cut that end.",
+    "Second cut: flip the rail, outer sides up, the blocks against the fence, the mitred end at the stop.",
+    "Press both levers down and tug at both pieces; what moves is not cut.",
+    "Pull the pin, swing the stop clear, and cut: the segment comes free.",
+    "When the blade stands still, lift the segment out with a stick; then the next block.",
+)
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """Tilt, stop, a trial ring, all segments; of a layup its rail split off; the sled for flat rings if asked for."""
+    return [
+        found
+        for step in steps_of(plan, "mitre")
+        for found in (
+            _tilt(plan, step, rack),
+            _stop(step, rack),
+            *_trial(plan, step, rack),
+            *_scrap(plan, step),
+            _mitre(plan, step),
+            *split(ID, [step] if not step.lots else []),
+        )
+    ] + flat_sled(plan, rack, ID)
+
+
+def _cautions(step: Step) -> tuple[str, ...]:
+    return (
+        ("table-saw.stop", "saw.bin", "table-saw")
+        if step.machine == "table saw"
+        else ("saw.bin", "bandsaw.guides")
+    )
+
+
+def _settings(step: Step, *ids: str) -> tuple[Quantity, ...]:
+    return tuple(setting for setting in step.settings if setting.id in ids)
+
+
+def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+    tilted = "blade" if step.machine == "table saw" else "table"
+    return Operation(
+        f"{ID}.tilt",
+        ID,
+        step.machine,
+        f"Tilt the {tilted} to the mitre angle and set the height of the cut.",
+        how=(
+            f"Tilt until no light shows between the blade and the tilt plate; the {tilted}'s scale is too coarse.",
+            f"Lock the {tilted} and look again: locking may move it.",
+        ),
+        settings=_settings(step, "tilt", "blade-height"),
+        jigs=uses(rack.named("tilt-plate"), notes=True),
+        checks=(
+            Check(
+                "plate",
+                "Tilt plate against the flat of the blade, between the teeth: no light along it",
+                if_not="tilt again; 0.1° here opens each joint of a ring by 0.2°",
+            ),
+        ),
+        cautions=_cautions(step)[-1:],
+        minutes=SETTING,
+    )
+
+
+def _stop(step: Step, rack: Rack) -> Operation:
+    main = rack.named("segment-base", "segment-stop", "segment-hold-strip", "segment-hold-segment")
+    how = (
+        "Set the carrier on the saw; it slides freely and does not rock.",
+        "Pin the stop. Measure from its nose to the near side of the saw's own cut in the base: the kept side.",
+        "Renew abrasive paper that is smooth: friction holds the pieces.",
+        "Look at the pins under the fingers: sharp, brass, all there.",
+    )
+    return Operation(
+        f"{ID}.stop",
+        ID,
+        step.machine,
+        "Set up the segment carrier and its stop.",
+        how=how,
+        settings=_settings(step, "stop"),
+        jigs=uses(
+            [*main, *(part for part in rack.named("segment") if part.notes and part not in main)], notes=True
+        ),
+        checks=(
+            Check(
+                "stop",
+                "Calliper from the stop's nose to the blade line: as set",
+                if_not="too far: stick tape on the nose; too near: sand it",
+            ),
+        ),
+        cautions=_cautions(step),
+        minutes=SETTING,
+    )
+
+
+FIRST = 2  # segments of scrap that are checked before the trial ring is cut
+
+
+def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+    """Two by the moves that all are cut by, then a ring."""
+    for scrap in plan.wood.scraps:
+        if scrap.of == "ring":
+            yield _first(plan, step, scrap, rack)
+            yield _trial_ring(plan, step, scrap)
+
+
+def _first(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
+    return Operation(
+        f"{ID}.first",
+        ID,
+        step.machine,
+        "Cut two segments of scrap, move by move, and check them.",
+        how=STRIP,
+        pieces=FIRST,
+        comes="scrap segment",
+        jigs=uses(rack.named(*scrap.jigs), notes=True),
+        checks=(
+            Check("plate", PLATE, if_not="smaller at the outer edge: tilt more; larger: tilt less"),
+            _edges(step),
+        ),
+        cautions=_cautions(step),
+        minutes=each(FIRST, plan.cutting.seconds / 60, CHECKED),
+    )
+
+
+DRY = (
+    Reading("ring.light-at-rim", "Light at the rim, all joints together", by="feeler"),
+    Reading("ring.light-at-core", "Light at the core, all joints together", by="feeler"),
+    Reading(
+        "half.light-at-rim",
+        "Half of it on a straight edge: light at the rim, both ends together",
+        by="feeler",
+    ),
+    Reading("half.light-at-core", "The same at the core, both ends together", by="feeler"),
+)
+
+
+def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
+    return Operation(
+        f"{ID}.trial",
+        ID,
+        step.machine,
+        "Cut the rest of a ring in scrap, and close it dry in a band.",
+        how=(
+            "Cut them as you cut the first two, once both checks hold.",
+            "Glue this ring too: it is a spare for the trial of the wedge cuts.",
+        ),
+        pieces=scrap.segments - FIRST,
+        comes="scrap segment",
+        checks=(
+            Check(
+                "ring",
+                "Dry ring in a band, held to a window: no light at any joint",
+                if_not="light at the outside: tilt more; light at the hole: tilt less",
+            ),
+        ),
+        cautions=_cautions(step),
+        readings=DRY,
+        minutes=each(scrap.segments - FIRST, plan.cutting.seconds / 60, CHECKED),
+    )
+
+
+def _scrap(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+    """At the same setting, before the saw is set to anything else."""
+    for scrap in plan.wood.scraps:
+        if scrap.of == "quarter":
+            yield Operation(
+                f"{ID}.scrap",
+                ID,
+                step.machine,
+                "Cut the segments of the scrap rings, on which the wedge cuts are tried.",
+                how=("Cut them as you cut the good ones.", "Write SCRAP on them."),
+                pieces=scrap.count * scrap.segments,
+                comes="scrap segment",
+                checks=(_edges(step),),
+                cautions=_cautions(step),
+                minutes=each(scrap.count * scrap.segments, plan.cutting.seconds / 60),
+            )
+
+
+def _edges(step: Step) -> Check:
+    return Check(
+        "edges",
+        "Calliper over the outer and the inner edge",
+        step.checks,
+        "both too long: stick tape on the stop's nose; both too short: sand it",
+    )
+
+
+def _mitre(plan: TorusPlan, step: Step) -> Operation:
+    """A strip is cut piece by piece; a rail of blocks has two cuts to each."""
+    planned = step.checks[0]
+    return Operation(
+        f"{ID}.mitre",
+        ID,
+        step.machine,
+        "Cut the segments on the carrier." if step.lots else "Cut the segments from the layup's rails.",
+        how=STRIP if step.lots else RAIL,
+        pieces=step.pieces,
+        comes="segment",
+        rings=step.rings,
+        settings=(*_of_each_wood(plan, step), *kept_long(plan, step.lots)),
+        checks=(_edges(step),),
+        cautions=_cautions(step),
+        readings=(
+            Reading("outer-edge", "Outer edge, every 20th segment", planned, max(3, step.pieces // 20)),
+        ),
+        minutes=each(step.pieces, plan.cutting.seconds / 60),
+    )
+
+
+def _of_each_wood(plan: TorusPlan, step: Step) -> tuple[Quantity, ...]:
+    lots = (plan.wood.lot(number) for number in step.lots)
+    return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations)

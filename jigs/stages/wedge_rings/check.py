@@ -1,0 +1,86 @@
+"""Whether the wedge ring lies on its sled: fence, jaw, room beside the blade."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import cos
+
+from geometry.blanks.sawing import wedge_ring_cut
+from geometry.bodies.torus import Blank
+from jigs.asked.job import TorusJob
+from jigs.solving.blank import solve_blank
+from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
+
+LEAST_RING = 36.0  # across flats: below it mortises and bolts of the fence run into each other
+LEAST_CLEAR = 5.0  # of the blade: nobody may ask for less
+LEAST_HOLD = 30.0  # of the jaw
+
+
+def sled_findings(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
+    """The ring on its sled, the jaw's hold, the fence's end."""
+    return [
+        *_small_ring(job, blank),
+        *_jaw(job, blank, sled),
+        *_fence(job, sled),
+    ]
+
+
+def _small_ring(job: TorusJob, blank: Blank) -> list[Finding]:
+    if 2 * blank.apothem >= LEAST_RING:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "ring-too-small",
+            f"a ring {show(2 * blank.apothem)} across flats is too small for the sled's fence and jaw",
+            key="form.ring_across_flats",
+            remedy=f"make it at least {at_least(job, LEAST_RING)}",
+        )
+    ]
+
+
+def _jaw(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
+    needed = max(blank.half_width + SCREW_WOOD, LEAST_HOLD)
+    if sled.jaw_reach >= needed - 1e-9:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "short-jaw",
+            f"between the blade and, in the second cut, the wedge the jaw reaches only "
+            f"{show(max(0.0, sled.jaw_reach))} over the ring, {show(needed)} holds it",
+            key="form.wedge_rings",
+            remedy=_with_fewer_rings(job, sled),
+        )
+    ]
+
+
+def _with_fewer_rings(job: TorusJob, sled: SledBody) -> str:
+    """The most wedge rings with which the jaw reaches far enough."""
+    for rings in range(job.form.wedge_rings - 2, 4, -2):
+        fewer = solve_blank(replace(job, form=replace(job.form, wedge_rings=rings)))
+        cut = wedge_ring_cut(fewer, sled.cut.wedge_at_stop, job.form.face_sanding)
+        if replace(sled, cut=cut, apothem=fewer.apothem).jaw_reach >= max(
+            fewer.half_width + SCREW_WOOD, LEAST_HOLD
+        ):
+            return f"use at most {rings} wedge rings, or a sheet of another thickness"
+    return "use a larger hole, or a sheet of another thickness"
+
+
+def _fence(job: TorusJob, sled: SledBody) -> list[Finding]:
+    room = sled.room(sled.fence_start) * cos(sled.cut.half_wedge)
+    if room >= 0:
+        return []
+    show, most = show_in(job), sled.clear_of_blade + room
+    less = f"a clear_of_blade of at most {at_most(job, most)}, " if most >= LEAST_CLEAR else ""
+    return [
+        job.finding(
+            "fence-near-blade",
+            f"the fence's end comes within {show(max(0.0, most))} of the blade; "
+            f"{show(sled.clear_of_blade)} are to stay clear",
+            key="sled.clear_of_blade",
+            remedy=f"{less}{'or ' if less else ''}more clean_up, or a larger hole",
+        )
+    ]

@@ -1,0 +1,1 @@
+"""The wedge-ring sled, for either saw, and its wedges."""

@@ -1,0 +1,154 @@
+"""The wedge-ring sled for a bandsaw: fence, stop, jaw and handle as on the table saw, another base.
+
+TorusPlan coordinates as in `sled_base`: the apex is the origin, y runs away from the operator along the cut.
+"""
+
+from __future__ import annotations
+
+from math import cos, degrees, sin
+
+from geometry.plane.contour import Contour, polygon, rectangle
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.part import Dimension, EdgeAngle, Extent, Line, Part
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part, ring_room, with_tabs
+from jigs.parts.sleds import edge_guide
+from jigs.parts.sleds.base import base_slots, fence_lines
+from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
+from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, RELEASE, BandsawLayout
+from jigs.stages.wedge_rings.layout.sled import TAB
+from jigs.stages.wedge_rings.parts.draw_rod import draw_rod
+from jigs.stages.wedge_rings.parts.jaw import jaw
+from jigs.words.lengths import show_length
+
+TABLE_LINE = 25.0  # most that it leans aside
+
+
+def bandsaw_sled(plan: TorusPlan) -> list[Part]:
+    """Every part of the sled, its rail too; none where the table saw cuts the wedge rings."""
+    layout = plan.sled
+    if not isinstance(layout, BandsawLayout):
+        return []
+    slots = _slots(layout)
+    lying = [
+        _base(plan, layout),
+        edge_guide.rail(plan, "sled", "sled-rail"),
+        edge_guide.strip(plan, "sled", "sled-strip", layout.guide.strip, *_strip_ends(layout), slots),
+        edge_guide.batten(plan, "sled", "sled-batten", layout.batten, slots),
+    ]
+    upright = [fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan), *draw_rod(plan)]
+    return [*lying, _bridge(plan, layout), *upright]
+
+
+def _strip_ends(layout: BandsawLayout) -> tuple[float, float]:
+    return (layout.operator_edge + 5, layout.far_edge - 5)
+
+
+def _slots(layout: BandsawLayout) -> list[Contour]:
+    half, (low, high) = layout.play / 2, layout.bridge
+    bridge = [rectangle(x - half, low - half, x + TAB + half, high + half) for x in layout.bridge_tabs]
+    return [*base_slots(layout), *bridge]
+
+
+def _outline(layout: BandsawLayout) -> Contour:
+    """Open in front; at the slot's end the wood that the first pass trims comes free."""
+    trim, side = layout.slot_sides
+    end, far = layout.slot_end, layout.far_edge
+    return polygon(
+        [
+            (layout.left_edge, layout.operator_edge),
+            (layout.right_edge, layout.operator_edge),
+            (layout.right_edge, far),
+            (side, far),
+            (side, end),
+            (0.0, end),
+            (0.0, end + RELEASE),
+            (trim, end + RELEASE),
+            (trim, far),
+            (layout.left_edge, far),
+        ]
+    )
+
+
+def _lines(layout: BandsawLayout) -> tuple[Line, ...]:
+    stop, strip = layout.cut.stop, layout.guide.strip
+    return (
+        Line(((0.0, layout.slot_end + RELEASE), (0.0, layout.far_edge)), "blade line"),
+        Line((layout.plan(stop, layout.play + 1), layout.plan(stop, layout.stop_check)), "stop line"),
+        Line(((strip, layout.operator_edge), (strip, layout.far_edge)), "strip, under the base"),
+        Line(layout.batten, "batten, under the base"),
+        _table_line(layout),
+    )
+
+
+def _table_line(layout: BandsawLayout) -> Line:
+    """Parallel to the table's edge when the sled lies on its rail: proves the drift."""
+    drift = layout.guide.drift
+    x0, y0 = layout.right_edge - (TABLE_LINE + 5 if drift >= 0 else 5), layout.slot_end + 20
+    length = min(layout.far_edge - 10 - y0, TABLE_LINE / max(1e-9, abs(sin(drift))))
+    return Line(((x0, y0), (x0 + length * sin(drift), y0 + length * cos(drift))), "guide line: table's edge")
+
+
+def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
+    outline, slots = _outline(layout), _slots(layout)
+    holes = [
+        *slots,
+        *edge_guide.strip_screws(layout.guide.strip, *_strip_ends(layout), slots),
+        *edge_guide.batten_screws(layout.batten, slots),
+    ]
+    lines = [*fence_lines(layout), *(piece for line in _lines(layout) for piece in broken(line, holes))]
+    text = (
+        plan.job.title.upper(),
+        "BANDSAW SLED",
+        f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
+        f"DRIFT {degrees(layout.guide.drift):+.2f}°",
+        "STOP TO BLADE",
+        show_length(layout.stop_check, plan.job.unit, exact=True).upper(),
+        *SAW_CAUTION,
+        "HANDS ON HANDLE",
+        "↓ OPERATOR",
+    )
+    wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
+    trimmed = (layout.trim, (layout.slot_end + layout.far_edge) / 2)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-base",
+        "carries the ring past the bandsaw's blade",
+        outline,
+        holes,
+        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
+        (
+            Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
+            Dimension("over all", layout.right_edge - layout.left_edge, Extent("x")),
+        ),
+        making=(
+            f"Its slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: its own first pass "
+            "trims that away, and the cut is the blade line.",
+        ),
+        works_to=ring_room(layout.cut.half_wedge),
+    )
+
+
+def _bridge(plan: TorusPlan, layout: BandsawLayout) -> Part:
+    """Stands across the line of the cut, behind its end. x as on the base."""
+    left, right = layout.bridge_sides
+    h = BRIDGE_HEIGHT
+    outline = with_tabs(
+        [(right, 0.0), (right, h - 15), (right - 15, h), (left + 15, h), (left, h - 15), (left, 0.0)],
+        layout.bridge_tabs,
+        layout.sheet,
+    )
+    return cut_part(
+        plan,
+        "sled",
+        "sled-bridge",
+        "ties both halves of the base behind the cut",
+        outline,
+        (),
+        lettered(outline, (), (), ("SLED BRIDGE", "NEVER CUT THROUGH")),
+        (),
+        making=("Glue it in before the first pass: the cut ends in front of it.",),
+    )

@@ -1,0 +1,84 @@
+"""The sled's jaw: bolted to the fence over the ring, which its screw presses down."""
+
+from __future__ import annotations
+
+from math import cos, pi
+
+import numpy as np
+
+from geometry.hardware.draw_rod import NUTS
+from geometry.hardware.fasteners import clearance_hole
+from geometry.plane.contour import Contour, circle, rectangle, regular_polygon
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.part import Dimension, HoleDiameter, Line, Part, Point
+from jigs.parts.places import lettered_titled
+from jigs.parts.sheet import closed, cut_part
+from jigs.parts.sleds.uprights import jaw_bolts, tail_foot
+from jigs.stages.wedge_rings.layout.sled import (
+    JAW_ABOVE,
+    JAW_NUT,
+    JAW_PLAY,
+    JAW_SCREW,
+    NUT_WINDOW,
+)
+
+NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked line off it
+
+
+def jaw(plan: TorusPlan) -> Part:
+    """Bolted to the fence just above the ring; its screw presses the ring down. x is measured from the stop."""
+    layout = plan.sled
+    reach, tail, top = layout.jaw_reach, layout.jaw_tail - layout.cut.stop, layout.ring_height + JAW_ABOVE
+    chain, foot = jaw_edge(plan), tail_foot(plan)
+    end = (chain[-1][0], max(chain[-1][1], foot))
+    outline = closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)])
+    r = clearance_hole("M6") / 2
+    places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
+    x = layout.jaw_screw[0] - layout.cut.stop
+    nut = (x, top - JAW_NUT)
+    holes = [*(circle(place, r) for place in places), _nut_window(nut)]
+    lines = [
+        Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
+        Line(((x, layout.ring_height), (x, nut[1] - NUT_ROOM)), "screw"),
+    ]
+    text = ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
+    return cut_part(
+        plan,
+        "sled",
+        "sled-jaw",
+        "its screw presses the ring down; it keeps the ring from turning, and hands away from it",
+        outline,
+        holes,
+        (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
+        tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
+        quantity=layout.jaw_layers,
+        stack=layout.jaw_layers,
+    )
+
+
+def _nut_window(middle: Point) -> Contour:
+    """Holds the screw's nut from turning and from rising."""
+    x, y = middle
+    across, height = NUT_WINDOW, NUTS[JAW_SCREW][1] + NUT_PLAY
+    return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
+
+
+def jaw_edge(plan: TorusPlan) -> list[Point]:
+    """The jaw's lower edge from the apex side to the stop: the ring's upper flats, with play on the leaning ones."""
+    layout, blank = plan.sled, plan.blank
+    grown = blank.apothem + JAW_PLAY
+    ring = regular_polygon(
+        blank.segments, grown, -pi / 2, (-blank.half_width, blank.apothem - JAW_PLAY)
+    ).points
+    upper = ring[(ring[:, 1] > blank.apothem + 1) & (ring[:, 0] > -blank.half_width)]
+    upper = upper[np.argsort(upper[:, 0])]
+    chain = [(-layout.jaw_reach, 2 * blank.apothem), *((float(x), float(y)) for x, y in upper)]
+    if blank.arris_out and len(upper) > 1:
+        return chain
+    if blank.arris_out:  # a hexagon has but one leaning flat above its arris: half of it
+        arris = (-blank.half_width + grown / cos(blank.mitre), blank.apothem - JAW_PLAY)
+        last = chain[-1]
+        return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
+    (x0, y0), (x1, y1) = chain[-2:]  # the last leaning flat, cut off short of the stop
+    return [*chain[:-1], (-JAW_PLAY, y0 + (y1 - y0) * (-JAW_PLAY - x0) / (x1 - x0))]

@@ -1,0 +1,1 @@
+"""Both faces of the wedge rings: the operations."""

@@ -1,0 +1,255 @@
+"""Both faces of the wedge rings, the trial quarter first, the ends of halves last: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.boards.plan.steps import Step
+from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings, trial
+from jigs.words.quantity import Quantity, calliper
+from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.steps import nth, steps_of
+
+ID = "wedge_rings"
+SEAT = (
+    "Seat the ring on the base, then against {what}, then its labelled side against the stop, no label between.",
+    "Tighten the draw rod's knob behind the fence, then the jaw's screw, both by hand.",
+    "Pull at the ring with both hands: it must not come off the fence.",
+)
+LEAN = "Its right half turned upside down, against the left: light at the {where}"
+ARROW_UP = "Stand the ring up as its label says, arrow up, face 1 to the fence."
+SAW = "Switch on, feed until the batten meets the table, switch off, wait, draw the sled back."
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """The sled set and its plug, a trial quarter in scrap, first cuts, second cuts, the four end rings."""
+    ordinary, ends = steps_of(plan, "wedge")[0], steps_of(plan, "end wedge")
+    return [
+        _set(plan, ordinary, rack),
+        _plug(plan, ordinary, rack),
+        *trial(ID, plan, ordinary, rack),
+        *_cuts(plan, ordinary, rack),
+        *(_ends(plan, step, rack) for step in ends),
+        *_spare(plan),
+    ]
+
+
+def _hold(what: str) -> tuple[str, ...]:
+    """Against the fence, or the wedge on it."""
+    plug = (
+        f"Push the plug into the core from the side that goes to {what}; tighten its nut until nothing turns."
+    )
+    return (plug, *(move.format(what=what) for move in SEAT))
+
+
+def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+    main = rack.named("sled-base", "sled-jaw", "sled-stop-cheek", "sled-batten")
+    more = [part for part in rack.of("sled") if part.notes and part not in main]
+    return Operation(
+        f"{ID}.set",
+        ID,
+        step.machine,
+        "Put the sled for wedge rings on the saw and set the height of the cut.",
+        how=(
+            "Wax the base; the sled slides freely and does not rock.",
+            "Look at the trimmed edge: it is the blade line. If it is chewed, make a new base.",
+            "Bolt the jaw on, its bolt heads below its face.",
+        ),
+        settings=tuple(setting for setting in step.settings if setting.id != "wedge-at-stop"),
+        jigs=uses([*main, *more], notes=True),
+        checks=(
+            Check(
+                "stop",
+                "Measure along the stop line from the fence to the trimmed edge",
+                (calliper("stop-to-blade", "Stop to blade, square to the fence", plan.sled.stop_check),),
+                "out: pack the stop, or plane its cheeks; this sets the size of every ring",
+            ),
+        ),
+        cautions=cautions(step)[-1:],
+        readings=(
+            Reading("stop-to-blade", "Stop to blade", calliper("planned", "planned", plan.sled.stop_check)),
+            Reading("lean.height", "Scrap as high as a ring, sawn upright through: height", by="rule"),
+            Reading("lean.gap-at-top", LEAN.format(where="top"), by="feeler"),
+            Reading("lean.gap-at-bottom", LEAN.format(where="bottom"), by="feeler"),
+        ),
+        minutes=SETTING,
+    )
+
+
+def _plug(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+    rod = plan.sled.rod
+    return Operation(
+        f"{ID}.plug",
+        ID,
+        "bench",
+        "Set the draw rod's plug to its depth with the stick.",
+        how=(
+            "Push the plug into the core of a ring, its rod out at the side of the fence.",
+            "Lay the stick's shoulders on the ring's other face: the rod's tip stands no higher than its foot.",
+            "Tighten the plug's nut until you cannot turn the ring on it.",
+        ),
+        settings=(calliper("tip", "Rod's tip below the ring's uncut face, at least", rod.below_face),),
+        known=(calliper("metal", "Wood between metal and either cut, at least", rod.metal_clear),),
+        jigs=uses(rack.named("sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"), notes=True),
+        checks=(
+            Check(
+                "holds",
+                "Draw the ring to the fence by the knob and pull hard: the plug does not slip",
+                if_not="tighten the plug's nut and set the depth again",
+            ),
+        ),
+        cautions=("sled.rod",),
+        minutes=SETTING,
+    )
+
+
+def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+    yield Operation(
+        f"{ID}.first",
+        ID,
+        step.machine,
+        "First cut: face 1 against the fence, cut face 2."
+        if not _opposite(plan)
+        else "First cut: one face of every ring.",
+        how=(
+            *(_opposite(plan) or (ARROW_UP,)),
+            *_hold("the fence"),
+            SAW,
+        ),
+        pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
+        comes="ring with one face cut",
+        rings=tuple(range(1, plan.blank.wedge_rings + 1)),
+        checks=(
+            Check(
+                "whole",
+                "The saw has cut the whole face: nothing of the flattened face is left",
+                if_not="the ring lay off the fence: seat it again, and cut once more",
+            ),
+        ),
+        cautions=cautions(step)[::2],
+        minutes=each(plan.blank.wedge_rings, CLAMPED),
+    )
+    yield Operation(
+        f"{ID}.second",
+        ID,
+        step.machine,
+        "Second cut: the cut face on the wedge, saw the other.",
+        how=(
+            "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
+            "Flip the ring face for face; its labelled side stays at the stop.",
+            *_hold("the wedge"),
+            SAW,
+        ),
+        pieces=step.pieces,
+        comes="wedge ring",
+        rings=step.rings,
+        settings=_thickness(step),
+        jigs=uses(rack.named("sled-wedge"), notes=True),
+        checks=(
+            Check(
+                "edges",
+                "Calliper over the thick and the thin edge of the first ring, then of every third",
+                step.checks,
+                "thick edge off, thin edge right: the wedge; both off alike: the stop",
+            ),
+            Check(
+                "corner",
+                "Try every group of rings dry in the check corner: no light along either arm",
+                if_not=LIGHT,
+            ),
+        ),
+        cautions=cautions(step),
+        readings=(*corner_readings(plan, plan.check.rings, step), *_thin_edges(step)),
+        minutes=each(step.pieces, CLAMPED, SETTING),
+    )
+
+
+def _opposite(plan: TorusPlan) -> tuple[str, ...]:
+    """The end rings whose end is face 2 lie the other way round: that face is cut second."""
+    if not steps_of(plan, "end wedge"):
+        return ()
+    turned = " and ".join(str(ring) for ring, face in sorted(plan.half_ends.items()) if face == 2)
+    return (
+        f"All rings but {turned}: stand the ring arrow up, face 1 to the fence; cut face 2.",
+        f"Rings {turned}: stand the ring arrow down, face 2 (END) to the fence; cut face 1.",
+    )
+
+
+def _thickness(step: Step) -> tuple[Quantity, ...]:
+    return tuple(setting for setting in step.settings if setting.id not in ("fence", "stop", "blade-height"))
+
+
+def _thin_edges(step: Step) -> tuple[Reading, ...]:
+    return tuple(reading for reading in _edges(step) if reading.id != "thick-edge")
+
+
+def _edges(step: Step) -> tuple[Reading, ...]:
+    return tuple(Reading(size.id, size.label, size, 3) for size in step.checks)
+
+
+def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+    kept = calliper("kept", "Left on the end face, to be sanded off", plan.job.form.half_sanding)
+    return Operation(
+        f"{ID}.ends",
+        ID,
+        step.machine,
+        "Second cut of the four end rings: the same, but on the end wedge.",
+        how=(
+            "Take the sled's wedge out; press the end wedge's peg home in its place, and pull at it.",
+            "Put the cut face on the end wedge; the saw cuts the face marked END.",
+            *_hold("the wedge")[1:],
+            SAW,
+            "Mark the END face again at once.",
+        ),
+        pieces=step.pieces,
+        comes="end ring",
+        rings=step.rings,
+        settings=_thickness(step),
+        known=(kept,),
+        jigs=uses(rack.named("end-wedge"), notes=True),
+        trial="one scrap ring",
+        checks=(
+            Check(
+                "edges",
+                "Calliper over the thick and the thin edge",
+                step.checks,
+                "as the other rings: it was cut on the wrong wedge; sand that half to the line all the same",
+            ),
+        ),
+        cautions=cautions(step),
+        readings=_edges(step),
+        minutes=each(step.pieces, CLAMPED, SETTING),
+    )
+
+
+def _spare(plan: TorusPlan) -> Iterator[Operation]:
+    for number, step in enumerate(steps_of(plan, "spare"), 1):
+        yield Operation(
+            f"{ID}.spare{nth(number)}",
+            ID,
+            "bench",
+            "Keep the spare rings uncut until all the others have passed the check corner.",
+            how=(
+                "If a ring is spoiled, cut a spare in its place: its label, its faces, its wedge.",
+                "Leave the sled set until the torus is closed.",
+            ),
+            pieces=step.pieces,
+            comes="spare ring",
+            rings=step.rings,
+            settings=step.settings,
+            checks=(
+                Check(
+                    "thickness",
+                    "Calliper over the thickness",
+                    (calliper("thickness", "Thickness", plan.ring_cut.ring_thickness),),
+                    "flatten it like the others first",
+                ),
+            ),
+            minutes=each(step.pieces, MARKING),
+        )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Cut the wedge rings", operations)
