@@ -8,9 +8,9 @@ from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import BAND_LOW
 from jigs.asked.job import TorusJob
-from jigs.checks.blank import ring_round
 from jigs.plan.holding import HoldingPlan
 from jigs.solving.holding import SWING_CLEARANCE
+from jigs.stages.blank.check import ring_round
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
 

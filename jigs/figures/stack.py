@@ -9,7 +9,7 @@ from html import escape
 from geometry.plane.contour import Contour
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.colours import colour_of
-from jigs.plan.vessel.stack import Layer
+from jigs.stages.stack.plan import Layer
 from jigs.words.lengths import show_length
 
 MARGIN, TOP = 40.0, 70.0

@@ -16,8 +16,8 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.stack.plan import Layer
 
 GAP: RGB = (58, 52, 46)  # an open gap shows the dark behind it
 

@@ -12,8 +12,8 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.paper.label import Label, drawn
 from jigs.paper.page import Room, page, room
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.stack.plan import Layer
 from jigs.words.counting import count_text, ring_list
 from jigs.words.lengths import show_length
 

@@ -9,8 +9,8 @@ from math import cos
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.stack.plan import Layer
 
 SAME = 0.005  # mm: rings whose sizes differ by less share a sheet
 STRAIGHT = 1e-6  # tangent below which an edge is no taper

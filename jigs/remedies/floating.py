@@ -21,7 +21,7 @@ USUAL = 20.0  # mm, of rings for a job whose heights are chosen from boards
 
 def _carried(view: View) -> Sequence[Rung]:
     """Hollow, floor and lowest ring of usual sizes, the hollow as wide as the wall leaves it."""
-    from jigs.solving.vessel.section import wall_floor
+    from jigs.stages.finished_form.solve import wall_floor
 
     job = view.job
     if not isinstance(job, VesselJob):
@@ -48,9 +48,9 @@ def _heights(job: VesselJob, first: float) -> dict[str, object]:
 
 def _widest(job: VesselJob, ledge: float, tongue: float, thick: float) -> float:
     """Radius of the widest opening with wall outside its groove, within the floor's flat; 0 where there is none."""
-    from jigs.checks.vessel.floating import flat_radius, wall_wanted
-    from jigs.solving.vessel.floating import moisture_shares
-    from jigs.solving.vessel.section import solve_section
+    from jigs.stages.finished_form.solve import solve_section
+    from jigs.stages.floating_base.check import flat_radius, wall_wanted
+    from jigs.stages.floating_base.solve import moisture_shares
 
     foot = replace(job.foot, recess_diameter=1.0, recess_depth=ledge)
     try:

@@ -59,8 +59,8 @@ def _fewer_heights(view: View) -> Sequence[Rung]:
 
 def _upright_stem(view: View) -> Sequence[Rung]:
     """One ring with its grain along the axis, from under the thin part of a stem to over it; others as they were."""
-    from jigs.solving.vessel.section import solve_section
-    from jigs.solving.vessel.slim import too_slim_across
+    from jigs.stages.finished_form.solve import solve_section
+    from jigs.stages.solids.solve import too_slim_across
 
     job = view.job
     if not isinstance(job, VesselJob):

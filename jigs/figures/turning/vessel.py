@@ -12,7 +12,7 @@ from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.plan.vessel.stack import Layer
+from jigs.stages.stack.plan import Layer
 
 PLATE = 10.0  # mm of the faceplate's thickness shown
 BLOCK = 18.0  # mm of the waste block's height shown

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from jigs.families.clamping import clamping
 from jigs.families.flats_gauge import flats_gauge
 from jigs.families.gauges import gauges
 from jigs.families.holding import holding
 from jigs.families.mountings import mountings
 from jigs.families.sizes import sizes
 from jigs.families.standing import standing
-from jigs.families.truing import truing
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.stages.coupon.parts import coupon
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
+from jigs.stages.glue_up.parts.clamping import clamping
+from jigs.stages.glue_up.parts.truing import truing
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled

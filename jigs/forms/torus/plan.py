@@ -7,16 +7,16 @@ from typing import Literal
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
-from geometry.clamping import ClampBlocks
 from geometry.statics.holding import Holding
-from geometry.truing_carrier import TruingLayout
 from jigs.asked.job import TorusJob
-from jigs.plan.errors import ErrorsPlan
 from jigs.plan.gauges import CheckPlan, GaugePlan
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
 from jigs.plan.sizes import SizesPlan
+from jigs.stages.blank.plan import ErrorsPlan
 from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.glue_up.layout.clamping import ClampBlocks
+from jigs.stages.glue_up.layout.truing import TruingLayout
 from jigs.stages.held.statics.stress import Strained
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan

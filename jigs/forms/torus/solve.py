@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
-from geometry.clamping import ClampBlocks
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.job import Form, TorusJob
-from jigs.checks.blank import blank_findings
-from jigs.checks.form import form_findings, title_findings
 from jigs.checks.gauges import gauge_findings, sizes_findings
-from jigs.checks.glue_up import glue_up_findings
 from jigs.checks.lathe import lathe_findings
 from jigs.checks.mountings import held_findings, mountings_findings
 from jigs.forms.torus.plan import TorusPlan
@@ -18,16 +14,20 @@ from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
 from jigs.plan.holding import HoldingPlan
 from jigs.plan.mountings import MountingsPlan
-from jigs.solving.blank import clean_up, margins, solve_blank, wall
-from jigs.solving.errors import solve_errors
 from jigs.solving.gauges import check_corner, solve_gauges
-from jigs.solving.glue_up import truing_layout
 from jigs.solving.holding import solve_holding
 from jigs.solving.mountings import plan_mountings
 from jigs.solving.mountings_held import with_statics
 from jigs.solving.sizes import solve_sizes
+from jigs.stages.blank.check import blank_findings
+from jigs.stages.blank.solve.blank import clean_up, margins, solve_blank, wall
+from jigs.stages.blank.solve.errors import solve_errors
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.torus.whole import torus_wood
+from jigs.stages.finished_form.check.form import form_findings, title_findings
+from jigs.stages.glue_up.check import glue_up_findings
+from jigs.stages.glue_up.layout.clamping import ClampBlocks
+from jigs.stages.glue_up.solve.truing import truing_layout
 from jigs.stages.held.check.rings_held import peg_findings, ring_findings, rod_findings
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.stages.held.statics.stress import strained

@@ -15,7 +15,7 @@ from jigs.stages.finish import tables as finish
 from jigs.stages.finish.steps import STAGE as FINISH
 from jigs.stages.gauging.steps import STAGE as GAUGING
 from jigs.stages.glue_up import tables as glue_up
-from jigs.stages.glue_up.steps import STAGE as GLUE_UP
+from jigs.stages.glue_up.steps.whole import STAGE as GLUE_UP
 from jigs.stages.grain import tables as grain
 from jigs.stages.held import tables as held
 from jigs.stages.labels.steps import STAGE as LABELS

@@ -7,17 +7,17 @@ from typing import Literal
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.boards import BoardsPlan
 from jigs.plan.vessel.gauges import VesselGauges
 from jigs.plan.vessel.holding import ReversingPlan
 from jigs.plan.vessel.sizes import VesselSizes
-from jigs.plan.vessel.stack import StackPlan
-from jigs.plan.vessel.waste import WasteBlock
 from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.flat_rings.plan import BoardsPlan
 from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.slips.layout import SlipBox
+from jigs.stages.stack.plan import StackPlan
+from jigs.stages.waste_block.plan import WasteBlock
 from jigs.words.findings import Finding
 
 

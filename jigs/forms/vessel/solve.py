@@ -4,34 +4,34 @@ from __future__ import annotations
 
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
-from jigs.checks.form import title_findings
-from jigs.checks.vessel.base import base_findings
-from jigs.checks.vessel.floating import floating_findings
 from jigs.checks.vessel.gauges import gauge_findings
-from jigs.checks.vessel.middle import middle_findings
 from jigs.checks.vessel.reversing import reversing_findings
-from jigs.checks.vessel.shape import shape_findings, wall_findings
-from jigs.checks.vessel.stack import stack_findings, staves_findings
-from jigs.checks.vessel.stem import stem_findings
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.solving.vessel.boards import boards_plan
-from jigs.solving.vessel.floating import floating_base
 from jigs.solving.vessel.gauges import gauge_plan
 from jigs.solving.vessel.reversing import reversing_plan
-from jigs.solving.vessel.section import solve_section, thinnest
 from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
-from jigs.solving.vessel.stack import solve_stack
-from jigs.solving.vessel.waste import waste_block
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
+from jigs.stages.finished_form.check.form import title_findings
+from jigs.stages.finished_form.check.section import shape_findings, wall_findings
+from jigs.stages.finished_form.solve import solve_section, thinnest
+from jigs.stages.flat_rings.solve import boards_plan
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
+from jigs.stages.floating_base.check import floating_findings
+from jigs.stages.floating_base.solve import floating_base
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.slips.solve import slip_box
+from jigs.stages.solids.check.base import base_findings
+from jigs.stages.solids.check.stem import stem_findings
+from jigs.stages.stack.check.middle import middle_findings
+from jigs.stages.stack.check.whole import stack_findings, staves_findings
+from jigs.stages.stack.solve.whole import solve_stack
+from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
 
 

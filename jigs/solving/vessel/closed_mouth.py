@@ -8,8 +8,8 @@ from geometry.bodies.section import Section
 from geometry.statics.hoop import edge_hoop
 from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE
+from jigs.stages.stack.plan import Layer
 
 INSIDE = 1e-6  # mm that a place on the rim is taken into the wall
 

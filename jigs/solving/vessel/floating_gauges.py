@@ -6,7 +6,7 @@ from math import sqrt
 
 from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.gauges import FloatingGauges
-from jigs.plan.vessel.stack import StackPlan
+from jigs.stages.stack.plan import StackPlan
 
 ARM = 12.0  # mm of the plate on the ring
 NOSE = 6.0  # mm of the step that enters the opening, at most

@@ -20,11 +20,11 @@ from jigs.plan.vessel.gauges import (
     VesselStage,
     WallSlots,
 )
-from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.gauges import plate_of
 from jigs.solving.vessel.floating_gauges import floating_gauges
 from jigs.solving.vessel.gauge_pieces import pieces_of
 from jigs.solving.vessel.inside_gauges import Inside, beside, inside_of
+from jigs.stages.stack.plan import StackPlan
 from jigs.words.lengths import show_length
 
 WASTE_CLEAR = 2.0  # of the foot from the lowest ring and the waste block

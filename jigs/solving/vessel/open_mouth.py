@@ -9,8 +9,8 @@ from math import inf, pi
 from geometry.blanks.glue_width import GlueFace, open_face, stress
 from geometry.bodies.section import Section
 from jigs.plan.vessel.holding import MouthPlug
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.held.strength import ALLOWED
+from jigs.stages.stack.plan import Layer
 
 
 def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:

@@ -16,13 +16,13 @@ from geometry.plane.profile import Profile
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.plan.vessel.holding import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
-from jigs.plan.vessel.stack import StackPlan
 from jigs.solving.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
 from jigs.solving.vessel.closed_mouth import hoop_allowed, hoop_stress
 from jigs.solving.vessel.open_mouth import most_push
 from jigs.solving.vessel.plug_held import plug_held
-from jigs.solving.vessel.slim import has_stem
 from jigs.stages.held.strength import PUSH
+from jigs.stages.solids.solve import has_stem
+from jigs.stages.stack.plan import StackPlan
 
 # Common practice, no source, all of them; mm.
 LEAST_REACH = 5.0  # into the mouth, and least length of a band

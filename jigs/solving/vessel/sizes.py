@@ -14,7 +14,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
 from jigs.plan.vessel.gauges import Station, VesselGauges, VesselStage
 from jigs.plan.vessel.sizes import CalliperStick, GapGauge, MouthStick, StageSize, VesselSizes
-from jigs.plan.vessel.stack import StackPlan
+from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 from jigs.words.nearest import at_least

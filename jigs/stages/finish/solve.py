@@ -19,7 +19,7 @@ from jigs.stages.layup.plan.layup import LayupPlan
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.bodies.section import Section
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plan.vessel.stack import Layer, StackPlan
+    from jigs.stages.stack.plan import Layer, StackPlan
 
 COATS = 3  # of an oil, each wiped off: common practice, no source
 COAT_HOURS = 24.0  # common practice, no source
@@ -61,7 +61,7 @@ def vessel_finish(
     for layer in layers:
         for name, volume in _blank_of(job, layer).items():
             before[name] = before.get(name, 0.0) + volume
-    from jigs.solving.vessel.weight import weigh
+    from jigs.stages.stack.solve.weight import weigh
 
     weights = weigh(job, section, layers).by_species if plied else stack.weights
     after = {name: volume for name, volume, _ in weights}

@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.torus import SegmentCut
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.held.solve import held_cuts, segment_seconds
 from jigs.stages.held.statics.sleds import HeldPiece, flat_pieces
 from jigs.stages.held.statics.staves import sled_pieces
 from jigs.stages.segments.solve import plan_angle, railed
+from jigs.stages.stack.plan import Layer
 from jigs.stages.staves.layout import StaveSledLayout
 
 OVER = 1.5  # mm of a stave's board beyond its widest place, on each side: both bevels cut. Common practice, no source

@@ -14,7 +14,7 @@ from jigs.stages.layup.plan.layup import LayupPlan
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.staves import StaveBand
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plan.vessel.stack import Layer, StackPlan
+    from jigs.stages.stack.plan import Layer, StackPlan
 
 Vector = tuple[float, float, float]  # u along the flat, v the depth, y along the tube or up
 

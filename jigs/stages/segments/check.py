@@ -8,7 +8,7 @@ from math import ceil
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job, TorusJob
-from jigs.checks.blank import least_ring
+from jigs.stages.blank.check import least_ring
 from jigs.stages.held.check.held import held_findings, stave_findings
 from jigs.stages.segments.plan import CuttingPlan, SawName
 from jigs.stages.segments.solve import rings_needed, saw_height, segments_needed

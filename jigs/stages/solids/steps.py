@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
+from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.by_ring import batches, merged

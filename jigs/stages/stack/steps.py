@@ -7,8 +7,8 @@ from dataclasses import replace
 from itertools import groupby
 
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.glue_up.plan import GlueStage
+from jigs.stages.stack.plan import Layer
 from jigs.stages.waste_block.steps import plates
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jigs.asked.woods import SPECIES
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.stack import HeightsChoice, Layer
+from jigs.stages.stack.plan import HeightsChoice, Layer
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
 

@@ -8,7 +8,7 @@ from math import cos
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
-from jigs.solving.blank import solve_blank
+from jigs.stages.blank.solve.blank import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, at_most, show_in

@@ -11,8 +11,8 @@ from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.solving.vessel.reversing import reversing_plan
-from jigs.solving.vessel.section import solve_section
-from jigs.solving.vessel.stack import solve_stack
+from jigs.stages.finished_form.solve import solve_section
+from jigs.stages.stack.solve.whole import solve_stack
 from tests.jigs.vessel.jobs import job
 
 TOUCH = 0.02  # mm2: chords of sampled arcs

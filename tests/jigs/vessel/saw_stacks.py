@@ -12,11 +12,11 @@ from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.stack import Layer
-from jigs.solving.vessel.section import solve_section
-from jigs.solving.vessel.stack import solve_stack
+from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
+from jigs.stages.stack.plan import Layer
+from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Finding
 
 SHAPE = """\

@@ -9,12 +9,12 @@ import pytest
 from shapely import LineString, Polygon
 
 from geometry.blanks.ring_stack import Ring
-from jigs.families.vessel.centring_plates import centring_plates
-from jigs.families.vessel.glue_up_boards import glue_up_boards
-from jigs.families.vessel.ring_truing import ring_truing
 from jigs.forms.solve import solve
 from jigs.parts.part import Line
-from jigs.solving.vessel.boards import APART, LOOSE, PLAY, boards_plan
+from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
+from jigs.stages.flat_rings.parts.ring_truing import ring_truing
+from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, boards_plan
+from jigs.stages.stack.parts import centring_plates
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import JOBS, job
 

@@ -14,7 +14,7 @@ from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
 from jigs.solving.vessel.reversing import reversing_plan
-from jigs.solving.vessel.section import solve_section
+from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED_MITRE
 from jigs.words.findings import Refused
 from jigs.work.gather import work

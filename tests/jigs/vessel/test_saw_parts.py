@@ -11,11 +11,11 @@ import pytest
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.plan.vessel.stack import Layer
 from jigs.stages.flat_segments.parts.angle_plates import angle_plates
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.flat_segments.solve import saw_plan
+from jigs.stages.stack.plan import Layer
 from jigs.stages.staves.parts import stave_sled
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.saw_bench import stick_length, sticks

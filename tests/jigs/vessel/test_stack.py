@@ -8,10 +8,10 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.asked.woods import weight
-from jigs.checks.vessel.stack import stack_findings, staves_findings
 from jigs.forms.solve import solve
-from jigs.solving.vessel.section import solve_section
-from jigs.solving.vessel.stack import solve_stack
+from jigs.stages.finished_form.solve import solve_section
+from jigs.stages.stack.check.whole import stack_findings, staves_findings
+from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Refused
 from tests.jigs.vessel.jobs import JOBS, job, text
 

@@ -12,7 +12,7 @@ from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
 from jigs.paper.labels import label_pages
 from jigs.sets.make import make
-from jigs.solving.vessel.section import solve_section
+from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
 from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted

@@ -8,13 +8,13 @@ from __future__ import annotations
 from math import pi, sin
 
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.families.vessel.rings_words import ring_numbers
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, Part, Words
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.stop import FAMILY
+from jigs.stages.flat_rings.parts.rings_words import ring_numbers
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.lengths import show_length
 

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from geometry.blanks.glue_area import contact_area
 from geometry.bodies.torus import Blank
-from geometry.clamping import ring_perimeter, torus_perimeter
 from jigs.asked.job import Job, TorusJob
 from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.glue_up.layout.clamping import ring_perimeter, torus_perimeter
 from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
 from jigs.stages.layup.plan.layup import LayupPlan
@@ -21,7 +21,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.ring_stack import Ring
     from geometry.blanks.staves import StaveBand
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plan.vessel.stack import Joint, Layer, StackPlan
+    from jigs.stages.stack.plan import Joint, Layer, StackPlan
 
 DRIED: tuple[Assembly, ...] = ("sheets", "stacks", "rails")  # before they are sawn: wet glue grips the blade
 SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (

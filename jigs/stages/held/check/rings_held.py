@@ -13,7 +13,7 @@ from geometry.hardware.draw_rod import LEAST_CORE, METAL_CLEAR, SMALLEST
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
-from jigs.solving.blank import solve_blank, wall
+from jigs.stages.blank.solve.blank import solve_blank, wall
 from jigs.stages.held.check.motion import told
 from jigs.stages.held.statics.rings import directions
 from jigs.stages.wedge_rings.layout.sled import SledBody

@@ -13,7 +13,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import LayupWish
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
-    from jigs.plan.vessel.stack import Layer
+    from jigs.stages.stack.plan import Layer
 
 
 @dataclass(frozen=True)

@@ -25,8 +25,8 @@ from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plan.vessel.stack import Layer, StackPlan
     from jigs.stages.flat_segments.plan import SawPlan
+    from jigs.stages.stack.plan import Layer, StackPlan
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from geometry.bodies.torus import Blank
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.measured.wedge_angle import wedge_turn
-from jigs.solving.blank import clean_up
+from jigs.stages.blank.solve.blank import clean_up
 from jigs.stages.held.statics.rings import ring_holdings
 from jigs.stages.segments.solve import kerf_of, saw_for_rings, wedge_ring_sled
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout

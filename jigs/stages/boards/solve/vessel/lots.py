@@ -9,13 +9,13 @@ from math import ceil, cos
 
 from geometry.blanks.staves import StaveBand
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.stages.boards.plan.lots import Lot, Piece
 from jigs.stages.boards.solve.at_hand import widest_strip
 from jigs.stages.boards.solve.spares import spare_pieces
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.segments.layout import strip_held
 from jigs.stages.slips.layout import SLIT_FROM
+from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.words.lengths import MM_PER_INCH
 
 THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source

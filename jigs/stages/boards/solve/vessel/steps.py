@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import Layer, StackPlan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import Machine, Scrap, Step
 from jigs.stages.boards.plan.stock import WoodClass
@@ -24,6 +23,7 @@ from jigs.stages.boards.solve.steps import (
 )
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StopSetting
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
 

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import StackPlan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import CutLine
 from jigs.stages.boards.plan.whole import WoodPlan
@@ -22,6 +21,7 @@ from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.glue_up.solve.glue import vessel_glue
 from jigs.stages.grain.solve import vessel_grain
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.stack.plan import StackPlan
 
 
 def vessel_wood(

@@ -6,7 +6,7 @@ from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, movement
-from jigs.solving.vessel.by_ring import by_ring
+from jigs.stages.stack.solve.by_ring import by_ring
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.nearest import at_least
 

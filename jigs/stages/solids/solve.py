@@ -8,8 +8,8 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending, least_diameter
-from jigs.plan.vessel.stack import Layer, Slim
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE
+from jigs.stages.stack.plan import Layer, Slim
 
 PLACES = 60  # that are looked at in each piece
 STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one

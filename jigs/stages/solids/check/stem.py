@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import Slim, StackPlan
-from jigs.solving.vessel.slim import slimmest, too_slim_across
 from jigs.stages.held.strength import SAFETY, SIDE, force_text, stress_text
+from jigs.stages.solids.solve import slimmest, too_slim_across
+from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, at_most, show_in
 

@@ -7,8 +7,8 @@ from math import ceil, cos
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge
 from geometry.bodies.torus import Blank, least_wood
-from geometry.clamping import LEAST_FACE, ClampBlocks
 from jigs.asked.job import TorusJob
+from jigs.stages.glue_up.layout.clamping import LEAST_FACE, ClampBlocks
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, at_most, show_in
 

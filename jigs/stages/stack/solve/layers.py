@@ -12,9 +12,9 @@ from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
 from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import Kind, Layer
-from jigs.solving.vessel.by_ring import by_ring, round_ring
-from jigs.solving.vessel.floating import floating_base
+from jigs.stages.floating_base.solve import floating_base
+from jigs.stages.stack.plan import Kind, Layer
+from jigs.stages.stack.solve.by_ring import by_ring, round_ring
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.lengths import MM_PER_INCH, show_length
 from jigs.words.nearest import at_least, at_most

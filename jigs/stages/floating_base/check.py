@@ -8,8 +8,8 @@ from math import pi, sin
 from geometry.bodies.floating_base import FloatingBase, widest_opening
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.solving.vessel.by_ring import by_ring
-from jigs.solving.vessel.floating import LEAST_LEDGE
+from jigs.stages.floating_base.solve import LEAST_LEDGE
+from jigs.stages.stack.solve.by_ring import by_ring
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, at_most, show_in
 

@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import Layer, StackPlan
-from jigs.solving.vessel.layers import layer_of, least_plug
+from jigs.stages.stack.plan import Layer, StackPlan
+from jigs.stages.stack.solve.layers import layer_of, least_plug
 from jigs.words.findings import Finding, Refused
 from jigs.words.nearest import at_least, at_most, show_in
 

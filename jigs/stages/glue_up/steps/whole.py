@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.glue_up.plan import GlueStage
-from jigs.stages.glue_up.truing import check_quarters, true_halves
+from jigs.stages.glue_up.steps.truing import check_quarters, true_halves
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each

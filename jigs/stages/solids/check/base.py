@@ -8,9 +8,9 @@ from geometry.bodies.section import Section
 from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
-from jigs.checks.vessel.middle import segmented_base
-from jigs.plan.vessel.stack import Joint, Layer, StackPlan
-from jigs.solving.vessel.by_ring import by_ring
+from jigs.stages.stack.check.middle import segmented_base
+from jigs.stages.stack.plan import Joint, Layer, StackPlan
+from jigs.stages.stack.solve.by_ring import by_ring
 from jigs.words.findings import Finding
 from jigs.words.nearest import at_least, show_in
 

@@ -11,9 +11,9 @@ from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
 from jigs.asked.key import FEWEST, LEAST_WOOD
 from jigs.asked.vessel_job import HeightChoice, VesselJob
-from jigs.plan.vessel.stack import HeightsChoice
-from jigs.solving.vessel.by_ring import by_ring
-from jigs.solving.vessel.layers import layer_of
+from jigs.stages.stack.plan import HeightsChoice
+from jigs.stages.stack.solve.by_ring import by_ring
+from jigs.stages.stack.solve.layers import layer_of
 from jigs.words.findings import Finding, Refused, RefusedSoon
 from jigs.words.lengths import example_length, show_length
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from geometry.blanks.ring_stack import Ring
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.boards import BoardsPlan, CentringPlate, GlueUpBoard, SameRings, TruingBoard
-from jigs.plan.vessel.stack import StackPlan
+from jigs.stages.flat_rings.plan import BoardsPlan, CentringPlate, GlueUpBoard, SameRings, TruingBoard
+from jigs.stages.stack.plan import StackPlan
 
 SAME = 0.05  # mm: sizes that differ by less are one
 APART = 8.0  # mm between outlines on a board, room for a line of lettering

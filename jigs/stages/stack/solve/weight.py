@@ -9,7 +9,7 @@ from math import isnan, nan, pi
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, weight
-from jigs.plan.vessel.stack import FloatingDisc, Layer
+from jigs.stages.stack.plan import FloatingDisc, Layer
 
 UNKNOWN = 600.0  # kg/m3, of a wood not known: only where the centre of gravity lies goes by it
 

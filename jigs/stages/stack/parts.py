@@ -5,12 +5,12 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.plane.contour import Contour, circle, polygon
-from jigs.families.vessel.rings_words import ring_numbers
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Words
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.vessel.boards import CentringPlate
+from jigs.stages.flat_rings.parts.rings_words import ring_numbers
+from jigs.stages.flat_rings.plan import CentringPlate
 from jigs.words.lengths import show_length
 
 FAMILY = "centring"

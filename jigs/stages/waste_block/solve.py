@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from jigs.asked.vessel_job import VesselJob
 from jigs.plan.mountings import Runout
-from jigs.plan.vessel.stack import StackPlan
-from jigs.plan.vessel.waste import WasteBlock
 from jigs.solving.screws import screws_for
+from jigs.stages.stack.plan import StackPlan
+from jigs.stages.waste_block.plan import WasteBlock
 
 
 def waste_block(job: VesselJob, stack: StackPlan) -> WasteBlock:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from geometry.bodies.torus import Blank
-from geometry.truing_carrier import TruingLayout
 from jigs.asked.job import TorusJob
+from jigs.stages.glue_up.layout.truing import TruingLayout
 from jigs.stages.wedge_rings.layout.sled import SledBody
 
 

@@ -8,9 +8,9 @@ from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, nearest_species
-from jigs.plan.vessel.stack import Joint, Layer, StackPlan
 from jigs.solving.holding import SWING_CLEARANCE
-from jigs.solving.vessel.heights import FACED, LEAST_RIM, THINNEST
+from jigs.stages.stack.plan import Joint, Layer, StackPlan
+from jigs.stages.stack.solve.heights import FACED, LEAST_RIM, THINNEST
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 from jigs.words.nearest import at_least, at_most

@@ -8,14 +8,14 @@ from __future__ import annotations
 from geometry.plane.contour import outline as contour
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.families.vessel.rings_words import ring_numbers
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part, Words
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.vessel.boards import TruingBoard
+from jigs.stages.flat_rings.parts.rings_words import ring_numbers
+from jigs.stages.flat_rings.plan import TruingBoard
 
 FAMILY = "truing"
 CHECK_HEIGHT = 50.0

@@ -13,13 +13,13 @@ from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.stack import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
-from jigs.solving.vessel.by_ring import round_ring
-from jigs.solving.vessel.floating import disc_species, floating_base
-from jigs.solving.vessel.heights import FACED, solve_heights
-from jigs.solving.vessel.layers import half_turn, layer_of, with_shared_sizes
-from jigs.solving.vessel.slim import has_stem, slimmest, waste_across
-from jigs.solving.vessel.weight import Weighed, weigh
+from jigs.stages.floating_base.solve import disc_species, floating_base
+from jigs.stages.solids.solve import has_stem, slimmest, waste_across
+from jigs.stages.stack.plan import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
+from jigs.stages.stack.solve.by_ring import round_ring
+from jigs.stages.stack.solve.heights import FACED, solve_heights
+from jigs.stages.stack.solve.layers import half_turn, layer_of, with_shared_sizes
+from jigs.stages.stack.solve.weight import Weighed, weigh
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.lengths import show_length
 from jigs.words.nearest import at_least

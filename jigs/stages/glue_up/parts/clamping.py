@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import ceil, cos, degrees, floor, tan
 
-from geometry.clamping import INSET, LEAST_FACE, ClampBlocks
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, polygon
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, middle
+from jigs.stages.glue_up.layout.clamping import INSET, LEAST_FACE, ClampBlocks
 
 FAMILY = "clamping"
 TICK = 2.0  # length of a mark at either end of the pull line

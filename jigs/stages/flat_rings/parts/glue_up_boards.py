@@ -9,14 +9,14 @@ from math import cos, pi, sin
 
 from geometry.plane.contour import circle, rectangle, regular_polygon
 from geometry.strokes.lettering import text_width
-from jigs.families.vessel.rings_words import ring_numbers
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
 from jigs.parts.places import LEAST_TEXT, hang_hole, lettered
 from jigs.parts.sheet import cut_part
-from jigs.plan.vessel.boards import GlueUpBoard, SameRings
+from jigs.stages.flat_rings.parts.rings_words import ring_numbers
+from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
 from jigs.words.lengths import show_length
 
 FAMILY = "glue_up"

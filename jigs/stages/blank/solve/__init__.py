@@ -1,0 +1,1 @@
+"""A torus's blank, and what errors cost, worked out."""

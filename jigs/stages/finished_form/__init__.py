@@ -1,0 +1,1 @@
+"""The form after turning: whether it can be at all."""

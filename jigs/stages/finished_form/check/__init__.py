@@ -1,0 +1,1 @@
+"""Whether the finished form can be, and be turned."""

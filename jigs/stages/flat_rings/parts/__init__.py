@@ -1,0 +1,1 @@
+"""Boards on which flat rings are glued up and trued."""

@@ -1,0 +1,1 @@
+"""Where everything stands on the clamping blocks and the truing carrier."""

@@ -1,0 +1,1 @@
+"""Clamping blocks, the truing carrier, the plate that checks halves."""

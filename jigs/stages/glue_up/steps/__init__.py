@@ -1,0 +1,1 @@
+"""Wedge rings to the closed blank: the operations."""

@@ -1,0 +1,1 @@
+"""Whether solid wood may move, and stands a push at the rim."""

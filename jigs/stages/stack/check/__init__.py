@@ -1,0 +1,1 @@
+"""Whether the rings hold the vessel, and close over its middle."""

@@ -1,0 +1,1 @@
+"""The rings, from the foot up, worked out."""
