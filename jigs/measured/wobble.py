@@ -16,7 +16,7 @@ from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.forms.plan import Plan
-    from jigs.plan.mountings import Runout
+    from jigs.stages.mountings.plan.mountings import Runout
 
 TOPIC = "wobble"
 COUNT = 8

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from geometry.hardware.fasteners import bolt_length
-from jigs.plan.mountings import Screws
+from jigs.stages.mountings.plan.mountings import Screws
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set
 from jigs.work.bolts import count_and_size, sized

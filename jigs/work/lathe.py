@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.plan.mountings import Runout, Screws
+from jigs.stages.mountings.plan.mountings import Runout, Screws
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from jigs.asked.jobfile import load
-from jigs.families.holding import channel_section, retainer_section
-from jigs.families.mountings import first_board_section
-from jigs.families.vessel.reversing import reversing
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.holding_by_mouth.parts import reversing
+from jigs.stages.mountings.parts.braces import first_board_section
+from jigs.stages.mountings.parts.holding import channel_section, retainer_section
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import jobs
 

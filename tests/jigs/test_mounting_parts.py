@@ -15,16 +15,16 @@ from geometry.plane.sample import sample
 from geometry.plane.validity import problems
 from jigs.asked.job import Job
 from jigs.asked.jobfile import load, parse
-from jigs.families.flats_gauge import flats_gauge
-from jigs.families.holding import channel_section, retainer_section
-from jigs.families.mountings import first_board_section, mountings
-from jigs.families.standing import standing
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.files.readback import ReadBack, measure
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.gauging.parts.standing import standing
+from jigs.stages.mountings.parts.braces import first_board_section, mountings
+from jigs.stages.mountings.parts.holding import channel_section, retainer_section
+from jigs.stages.roughing.parts import flats_gauge
 from jigs.words.findings import Refused
 from tests.conftest import TORI
 from tests.jigs.random_jobs import jobs

@@ -4,8 +4,6 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load, parse
-from jigs.families.gauges import gauges
-from jigs.families.sizes import sizes
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
@@ -17,6 +15,8 @@ from jigs.parts.processes import as_chosen, as_made, plate_thickness, play_of
 from jigs.parts.splitting import split_to_bed
 from jigs.sets.rack import rack
 from jigs.stages.coupon.parts import coupon
+from jigs.stages.gauging.parts.profile import gauges
+from jigs.stages.sizes.parts.forks import sizes
 from jigs.stages.wedge_rings.parts.wedges import wedges
 from jigs.words.findings import Refused
 

@@ -8,7 +8,6 @@ from geometry.lathe.size_gauges import step_lengths
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
-from jigs.families.sizes import sizes
 from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
@@ -17,6 +16,7 @@ from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
 from jigs.parts.processes import as_made
 from jigs.parts.splitting import split_to_bed
 from jigs.stages.coupon.parts import HOLES, LENGTHS, coupon
+from jigs.stages.sizes.parts.forks import sizes
 from jigs.words.findings import Refused
 
 shapely = pytest.importorskip("shapely")

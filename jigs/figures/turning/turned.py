@@ -10,7 +10,7 @@ from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper, by_rule
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel.holding import MouthPlug
+from jigs.stages.holding_by_mouth.plan import MouthPlug
 
 FIRST, PITCH = 7.0, 8.0  # mm of paper from the section to its dimensions, and from each to the next
 PAST = 2.0  # mm of the axis past the section

@@ -11,7 +11,7 @@ from jigs.figures.shapes import area, box, line
 from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel.holding import MouthPlug
+from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.stack.plan import Layer
 
 PLATE = 10.0  # mm of the faceplate's thickness shown

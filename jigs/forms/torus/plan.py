@@ -9,18 +9,18 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
-from jigs.plan.gauges import CheckPlan, GaugePlan
-from jigs.plan.holding import HoldingPlan
-from jigs.plan.mountings import MountingsPlan
-from jigs.plan.sizes import SizesPlan
 from jigs.stages.blank.plan import ErrorsPlan
 from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
 from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.stages.glue_up.layout.truing import TruingLayout
 from jigs.stages.held.statics.stress import Strained
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan.mountings import MountingsPlan
 from jigs.stages.segments.plan import CuttingPlan
+from jigs.stages.sizes.plan.torus import SizesPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding

@@ -6,37 +6,37 @@ from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.job import Form, TorusJob
-from jigs.checks.gauges import gauge_findings, sizes_findings
-from jigs.checks.lathe import lathe_findings
-from jigs.checks.mountings import held_findings, mountings_findings
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
-from jigs.plan.holding import HoldingPlan
-from jigs.plan.mountings import MountingsPlan
-from jigs.solving.gauges import check_corner, solve_gauges
-from jigs.solving.holding import solve_holding
-from jigs.solving.mountings import plan_mountings
-from jigs.solving.mountings_held import with_statics
-from jigs.solving.sizes import solve_sizes
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.blank.solve.blank import clean_up, margins, solve_blank, wall
 from jigs.stages.blank.solve.errors import solve_errors
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.torus.whole import torus_wood
 from jigs.stages.finished_form.check.form import form_findings, title_findings
+from jigs.stages.gauging.check.torus import gauge_findings, sizes_findings
+from jigs.stages.gauging.solve.torus import check_corner, solve_gauges
 from jigs.stages.glue_up.check import glue_up_findings
 from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.stages.glue_up.solve.truing import truing_layout
 from jigs.stages.held.check.rings_held import peg_findings, ring_findings, rod_findings
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.stages.held.statics.stress import strained
+from jigs.stages.lathe.check import lathe_findings
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import torus_layups
+from jigs.stages.mountings.check import held_findings, mountings_findings
+from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan.mountings import MountingsPlan
+from jigs.stages.mountings.solve.held import with_statics
+from jigs.stages.mountings.solve.holding import solve_holding
+from jigs.stages.mountings.solve.mountings import plan_mountings
 from jigs.stages.segments.check import blade_findings, saw_findings
 from jigs.stages.segments.solve import cutting_plan, kerf_of, segment_of
+from jigs.stages.sizes.solve.torus import solve_sizes
 from jigs.stages.wedge_rings.check import sled_findings
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.solve.rings import solve_rings_held, solve_sled

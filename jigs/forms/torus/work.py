@@ -23,10 +23,10 @@ from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup.steps.whole import STAGE as LAYUP
 from jigs.stages.layup.tables import ways as layup_ways
 from jigs.stages.layup.tables import whole as layup
-from jigs.stages.mountings.braced import STAGE as BRACED
-from jigs.stages.mountings.first import STAGE as FIRST
-from jigs.stages.mountings.last import STAGE as LAST
-from jigs.stages.mountings.reversed import STAGE as REVERSED
+from jigs.stages.mountings.steps.braced import STAGE as BRACED
+from jigs.stages.mountings.steps.first import STAGE as FIRST
+from jigs.stages.mountings.steps.last import STAGE as LAST
+from jigs.stages.mountings.steps.reversed import STAGE as REVERSED
 from jigs.stages.printing.steps import STAGE as PRINTING
 from jigs.stages.rings.steps import STAGE as RINGS
 from jigs.stages.roughing.steps import STAGE as ROUGHING

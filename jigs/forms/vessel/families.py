@@ -4,13 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from jigs.families.vessel.gap_gauges import gap_gauges
-from jigs.families.vessel.inside_gauges import inside_gauges
-from jigs.families.vessel.outside_gauges import outside_gauges
-from jigs.families.vessel.rail import rail
-from jigs.families.vessel.reversing import reversing
-from jigs.families.vessel.stepped_sticks import stepped_sticks
-from jigs.families.vessel.wall_gauge import wall_gauge
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.coupon.parts import coupon
@@ -20,7 +13,14 @@ from jigs.stages.flat_segments.parts.angle_plates import angle_plates
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.floating_base.parts import floating
+from jigs.stages.gauging.parts.inside import inside_gauges
+from jigs.stages.gauging.parts.outside import outside_gauges
+from jigs.stages.gauging.parts.rail import rail
+from jigs.stages.gauging.parts.wall import wall_gauge
+from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.layup.parts.whole import layup
+from jigs.stages.sizes.parts.gap_gauges import gap_gauges
+from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
 from jigs.stages.slips.parts import slip_box
 from jigs.stages.stack.parts import centring_plates
 from jigs.stages.staves.parts import stave_sled

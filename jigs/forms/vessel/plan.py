@@ -7,14 +7,14 @@ from typing import Literal
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.vessel.gauges import VesselGauges
-from jigs.plan.vessel.holding import ReversingPlan
-from jigs.plan.vessel.sizes import VesselSizes
 from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.stages.flat_rings.plan import BoardsPlan
 from jigs.stages.flat_segments.plan import SawPlan
+from jigs.stages.gauging.plan.vessel import VesselGauges
+from jigs.stages.holding_by_mouth.plan import ReversingPlan
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.slips.layout import SlipBox
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.waste_block.plan import WasteBlock

@@ -4,12 +4,7 @@ from __future__ import annotations
 
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
-from jigs.checks.vessel.gauges import gauge_findings
-from jigs.checks.vessel.reversing import reversing_findings
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.solving.vessel.gauges import gauge_plan
-from jigs.solving.vessel.reversing import reversing_plan
-from jigs.solving.vessel.sizes import sizes_findings, sizes_plan
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
 from jigs.stages.finished_form.check.form import title_findings
@@ -20,11 +15,16 @@ from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.solve import floating_base
+from jigs.stages.gauging.check.vessel import gauge_findings
+from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
+from jigs.stages.holding_by_mouth.check import reversing_findings
+from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import vessel_layups
+from jigs.stages.sizes.solve.vessel import sizes_findings, sizes_plan
 from jigs.stages.slips.solve import slip_box
 from jigs.stages.solids.check.base import base_findings
 from jigs.stages.solids.check.stem import stem_findings

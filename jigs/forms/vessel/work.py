@@ -20,7 +20,7 @@ from jigs.stages.floating_base.steps import STAGE as FLOATING_BASE
 from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
 from jigs.stages.held import tables as held
-from jigs.stages.holding_by_mouth.steps import STAGE as HOLDING_BY_MOUTH
+from jigs.stages.holding_by_mouth.steps.whole import STAGE as HOLDING_BY_MOUTH
 from jigs.stages.inside.steps import STAGE as INSIDE
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup.steps.whole import STAGE as LAYUP

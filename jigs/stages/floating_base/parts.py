@@ -6,11 +6,11 @@ Groove gauge: x across from the axis, y up from the upper face of ring 1. Tongue
 from __future__ import annotations
 
 from geometry.plane.contour import Contour, polygon
-from jigs.families.gauge_plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
-from jigs.families.vessel.edge_plate import edge_plate
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
-from jigs.plan.vessel.gauges import FloatingGauges
+from jigs.stages.gauging.parts.edge import edge_plate
+from jigs.stages.gauging.parts.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
+from jigs.stages.gauging.plan.vessel import FloatingGauges
 from jigs.words.lengths import show_length
 
 JAW = 8.0  # beside the tongue gauge's slot

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.gauges import Stage as GaugeStage
-from jigs.plan.sizes import SizeStage
-from jigs.stages.mountings.common import ROUND, turned
+from jigs.stages.gauging.plan.torus import Stage as GaugeStage
+from jigs.stages.mountings.steps.common import ROUND, turned
 from jigs.stages.roughing.steps import size_check, three_sizes
+from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage

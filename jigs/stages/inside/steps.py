@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel.gauges import VesselStage
+from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.sanding.steps import sanded
 from jigs.words.quantity import Quantity, calliper, ruled

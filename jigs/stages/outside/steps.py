@@ -7,10 +7,10 @@ from math import inf
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel.gauges import Station, VesselStage
-from jigs.plan.vessel.sizes import CalliperStick, GapGauge, StageSize
+from jigs.stages.gauging.plan.vessel import Station, VesselStage
 from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.sanding.steps import sanded
+from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
 from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Operation, Reading, Stage

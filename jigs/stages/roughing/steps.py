@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.lathe.roughing import FlatsStep
 from jigs.forms.torus.plan import TorusPlan
-from jigs.plan.sizes import SizeStage
+from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import GAUGED, SETTING, TURNED, over
 from jigs.work.model import Check, Operation, Stage

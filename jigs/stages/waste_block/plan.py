@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jigs.plan.mountings import Runout, Screws
+from jigs.stages.mountings.plan.mountings import Runout, Screws
 
 
 @dataclass(frozen=True)

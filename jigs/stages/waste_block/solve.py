@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from jigs.asked.vessel_job import VesselJob
-from jigs.plan.mountings import Runout
-from jigs.solving.screws import screws_for
+from jigs.stages.mountings.plan.mountings import Runout
+from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.waste_block.plan import WasteBlock
 

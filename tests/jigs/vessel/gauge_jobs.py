@@ -4,11 +4,11 @@ from functools import cache
 from types import SimpleNamespace
 
 from jigs.asked.jobfile import parse
-from jigs.families.vessel.inside_gauges import inside_gauges
-from jigs.families.vessel.outside_gauges import outside_gauges
-from jigs.families.vessel.rail import rail
-from jigs.families.vessel.wall_gauge import wall_gauge
 from jigs.forms.solve import solve
+from jigs.stages.gauging.parts.inside import inside_gauges
+from jigs.stages.gauging.parts.outside import outside_gauges
+from jigs.stages.gauging.parts.rail import rail
+from jigs.stages.gauging.parts.wall import wall_gauge
 
 RINGS = """
 [rings]

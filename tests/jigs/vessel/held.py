@@ -10,8 +10,8 @@ import shapely
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.solving.vessel.reversing import reversing_plan
 from jigs.stages.finished_form.solve import solve_section
+from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.stack.solve.whole import solve_stack
 from tests.jigs.vessel.jobs import job
 

@@ -15,7 +15,7 @@ from jigs.files.stl import write_stl
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
 from jigs.sets.make import make
-from jigs.stages.holding_by_mouth.steps import operations
+from jigs.stages.holding_by_mouth.steps.whole import operations
 from jigs.words.findings import Refused
 from jigs.work.rack import Rack
 from tests.jigs.inspection import faults

@@ -5,7 +5,7 @@ import pytest
 import shapely
 from shapely import affinity
 
-from jigs.checks.vessel.gauges import gauge_findings
+from jigs.stages.gauging.check.vessel import gauge_findings
 from tests.jigs.vessel.gauge_jobs import RINGS, planned, planned_text
 from tests.jigs.vessel.gauge_parts import (
     dense,

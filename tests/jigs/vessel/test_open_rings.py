@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from geometry.blanks.glue_width import GlueFace, stress
-from jigs.solving.vessel.open_mouth import most_push
 from jigs.stages.held.strength import ALLOWED, PUSH
+from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
 from tests.jigs.vessel.held import held, whole
 from tests.work.reading import table, values, work_for
 

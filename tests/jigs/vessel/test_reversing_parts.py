@@ -7,13 +7,13 @@ import pytest
 import shapely
 
 from geometry.plane.profile import profile
-from jigs.families.vessel.reversing import reversing
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.parts.part import ProfileForm
-from jigs.stages.holding_by_mouth.steps import operations
+from jigs.stages.holding_by_mouth.parts import reversing
+from jigs.stages.holding_by_mouth.steps.whole import operations
 from jigs.work.rack import Rack
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.held import TOUCH, held, made, solid, turned

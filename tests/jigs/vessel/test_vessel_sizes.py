@@ -9,15 +9,15 @@ import pytest
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
-from jigs.families.vessel.gap_gauges import gap_gauges
-from jigs.families.vessel.stepped_sticks import stepped_sticks
 from jigs.files.readback import ReadBack, measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.processes import as_made
 from jigs.parts.splitting import split_to_bed
-from jigs.solving.vessel.sizes import MOST_WIDER, stations
+from jigs.stages.sizes.parts.gap_gauges import gap_gauges
+from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
+from jigs.stages.sizes.solve.vessel import MOST_WIDER, stations
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.jobs import job
 

@@ -5,11 +5,11 @@ import pytest
 
 from geometry.plane.profile import profile
 from jigs.asked.jobfile import parse
-from jigs.families.vessel.gap_gauges import gap_gauges
 from jigs.forms.solve import solve
-from jigs.plan.vessel.gauges import Station
-from jigs.solving.vessel.sizes import MOST_WIDER, extremes, sizes_findings, stations
 from jigs.stages.finished_form.solve import solve_section
+from jigs.stages.gauging.plan.vessel import Station
+from jigs.stages.sizes.parts.gap_gauges import gap_gauges
+from jigs.stages.sizes.solve.vessel import MOST_WIDER, extremes, sizes_findings, stations
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import job
 

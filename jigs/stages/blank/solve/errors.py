@@ -10,8 +10,8 @@ from geometry.bodies.torus import Blank, least_wood
 from geometry.measuring.wedge_angle import face_length
 from jigs.asked.job import TorusJob
 from jigs.measured.wedge_angle import paper_length
-from jigs.plan.gauges import CheckPlan
 from jigs.stages.blank.plan import ErrorsPlan, HalfError
+from jigs.stages.gauging.plan.torus import CheckPlan
 
 RING = radians(0.1)
 SHIM = 0.1  # mm: a sheet of writing paper

@@ -6,8 +6,8 @@ from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.plan.vessel.holding import PlugBolt
 from jigs.stages.building.steps.common import ID, built, fitting, named
+from jigs.stages.holding_by_mouth.plan import PlugBolt
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, piece
 from jigs.work.minutes import FITTED, MARKING, each

@@ -8,7 +8,7 @@ from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, nearest_species
-from jigs.solving.holding import SWING_CLEARANCE
+from jigs.stages.mountings.solve.holding import SWING_CLEARANCE
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.stages.stack.solve.heights import FACED, LEAST_RIM, THINNEST
 from jigs.words.findings import Finding

@@ -9,7 +9,6 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge, half_ends
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
-from jigs.solving.gauges import check_corner
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.boards.plan.stock import WoodClass
@@ -22,6 +21,7 @@ from jigs.stages.boards.solve.steps import (
     step,
     wanted,
 )
+from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.segments.solve import rings_height

@@ -1,1 +1,0 @@
-"""Whether a job can be made: each refusal carries the numbers that collide and the nearest that works."""

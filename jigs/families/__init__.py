@@ -1,1 +1,0 @@
-"""Jig families."""

@@ -1,1 +1,0 @@
-"""Jig families of a vessel."""

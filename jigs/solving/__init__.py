@@ -1,1 +1,0 @@
-"""From the job to the numbers of the plan: one file for each part of it."""

@@ -1,1 +1,0 @@
-"""How each part of a vessel plan is worked out."""

@@ -1,0 +1,48 @@
+"""What no gauge of a vessel reaches."""
+
+from __future__ import annotations
+
+from geometry.bodies.section import Section
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.gauging.plan.vessel import VesselGauges
+from jigs.words.findings import Finding
+from jigs.words.nearest import show_in
+
+
+def gauge_findings(job: VesselJob, section: Section, gauges: VesselGauges) -> list[Finding]:
+    """Notes: heights inside that go unguided, and a rim that takes no wall gauge."""
+    return [*_inside(job, section, gauges), *_wall(job, gauges)]
+
+
+def _inside(job: VesselJob, section: Section, gauges: VesselGauges) -> list[Finding]:
+    if gauges.unguided is None:
+        return []
+    show, (low, high) = show_in(job), gauges.unguided
+    if gauges.reach is None:
+        got = "no inside gauge passes it"
+    else:
+        got = f"the inside gauges reach only {show(section.height - gauges.reach.low)} under the rim"
+    return [
+        job.finding(
+            "inside-unguided",
+            f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
+            "the foot nothing guides the inside",
+            key="profile",
+            remedy="measure the wall there with a calliper that reaches in, or open the mouth",
+            severity="note",
+        )
+    ]
+
+
+def _wall(job: VesselJob, gauges: VesselGauges) -> list[Finding]:
+    if gauges.wall is not None:
+        return []
+    return [
+        job.finding(
+            "no-wall-gauge",
+            "the wall at the rim is too curved, or changes too fast, for a straight slot to go over it",
+            key="wall",
+            remedy="measure it with a calliper",
+            severity="note",
+        )
+    ]

@@ -1,0 +1,1 @@
+"""Profile gauges: plates whose edge is what is turned."""

@@ -1,0 +1,134 @@
+"""Inner profile gauges: the inside's convex twin on a plate that passes the mouth and hangs on the rim.
+
+Coordinates: the axis is x = 0, the finished foot y = 0, up towards the rim, when the edge touches.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
+from geometry.plane.profile import Profile
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.beds import lies_on
+from jigs.parts.labels import LATHE_CAUTION, raised_height
+from jigs.parts.part import Bevel, Mark, Part
+from jigs.stages.gauging.parts.edge import edge_plate, form_of
+from jigs.stages.gauging.parts.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
+from jigs.stages.gauging.parts.ticks import BRACKETS, SAME, SIZES, Tick, tick_marks
+from jigs.stages.gauging.plan.vessel import InsideReach, VesselStage
+from jigs.words.lengths import show_length
+
+RELIEF = 1.5  # in the corner under the hook, for the rim's arris
+CLEAR = 3.0  # of the handle over the rim on the far side
+
+
+def inside_gauges(plan: VesselPlan) -> list[Part]:
+    """One for each stage; none where the mouth lets nothing in."""
+    reach = plan.gauges.reach
+    return [
+        _gauge(plan, stage, stage.inside, reach)
+        for stage in plan.gauges.stages
+        if stage.inside is not None and reach is not None
+    ]
+
+
+def _gauge(plan: VesselPlan, stage: VesselStage, edge: Profile, reach: InsideReach) -> Part:
+    panel = _panel(plan, stage, reach)
+    rim, rows = plan.section.height, edge.vertices
+    right, top = reach.hook, rim + CLEAR + panel.size[1]
+    left = min(reach.back, right - panel.size[0])
+    hook = _hook(edge, reach, rim)
+    outline = _outline(rows, hook, reach, left, top)
+    upper = rows if reach.land is None else _set_back(rows, reach.back, plan.gauges.plate - reach.land)
+    bevel = None if reach.land is None else Bevel(reach.land, _outline(upper, hook, reach, left, top))
+    return edge_plate(
+        plan,
+        f"inside-gauge-{stage.name}",
+        f"profile of the inside, {stage.label.lower()}",
+        outline,
+        (hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),),
+        (*panel.lettering(left, top), *_ticks(plan, stage, Profile(upper), bevel.top if bevel else outline)),
+        (form_of(Profile(np.concatenate((rows, hook)))),),
+        _notes(plan, reach),
+        bevel,
+    )
+
+
+def _panel(plan: VesselPlan, stage: VesselStage, reach: InsideReach) -> Panel:
+    """The usual block of lines, or a lower, wider one where only so the gauge lies on the bed in one piece."""
+    deep = show_length(plan.section.height - plan.section.inner.bottom, plan.job.unit, exact=True)
+    floor = f"RIM TO FLOOR {deep}".upper()
+    label = stage.label if stage.offset < SAME else f"{stage.label}: {BRACKETS}"
+    usual = gauge_panel(plan, "INSIDE GAUGE", label, "← AXIS", "HOOK ON RIM →", floor)
+    head = f"{plan.job.title.upper()}, INSIDE GAUGE, {label}"
+    low = replace(usual, lines=(head, "← AXIS, HOOK ON RIM →", floor, ", ".join(LATHE_CAUTION)))
+    return low if _lies(plan, low, reach) and not _lies(plan, usual, reach) else usual
+
+
+def _lies(plan: VesselPlan, panel: Panel, reach: InsideReach) -> bool:
+    wide, tall = panel.size
+    across = reach.hook - min(reach.back, reach.hook - wide)
+    return lies_on((across, plan.section.height + CLEAR + tall - reach.low), plan.job.workshop.printer.bed)
+
+
+def _hook(edge: Profile, reach: InsideReach, rim: float) -> FloatArray:
+    """From the working edge's upper end round the relief and out over the rim, (4, 3)."""
+    x = edge.end[0]
+    places = ((x, rim + RELIEF), (x + RELIEF, rim + RELIEF), (x + RELIEF, rim), (reach.hook, rim))
+    return np.array([(*place, 0.0) for place in places])
+
+
+def _outline(edge: FloatArray, hook: FloatArray, reach: InsideReach, left: float, top: float) -> Contour:
+    """Up the working edge, round the hook and the handle, down the back."""
+    under = float(hook[-1, 1]) + CLEAR
+    rest = [(reach.hook, top), (left, top)]
+    if left < reach.back:
+        rest += [(left, under), (reach.back, under)]
+    if edge[0, 0] > reach.back + 1e-6:
+        rest.append((reach.back, float(edge[0, 1])))
+    return Contour(np.concatenate((edge, hook, np.array([(*place, 0.0) for place in rest]))))
+
+
+def _set_back(rows: FloatArray, back: float, by: float) -> FloatArray:
+    """The edge's rows moved level towards the back, less where it is near, so that none passes it.
+
+    Level, because the plate rides on circles about the axis: a flat floor needs nothing taken off.
+    """
+    moved = rows.copy()
+    moved[:, 0] -= by * np.clip((rows[:, 0] - back) / (3.0 * by), 0.0, 1.0)
+    return moved
+
+
+def _ticks(plan: VesselPlan, stage: VesselStage, edge: Profile, within: Contour) -> tuple[Mark, ...]:
+    """The inside at the stations of the outside, now and finished; marks stand on the plate's upper side."""
+    inner, work, height = plan.section.inner, stage.work_inside, raised_height(plan.job.workshop.printer)
+    if work is None:
+        return ()
+    low = max(inner.bottom, work.bottom)
+    ticks = [
+        Tick(s.height, 2 * work.radius_at(s.height), 2 * inner.radius_at(s.height), s.name)
+        for s in plan.gauges.stations
+        if low < s.height < min(inner.top, work.top)
+    ]
+    return tick_marks(ticks, edge, -1, within, (), height, plan.job.unit)
+
+
+def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
+    low, unit = plan.gauges.unguided, plan.job.unit
+    deep = show_length(plan.section.height - reach.low, unit)
+    as_far = (
+        (f"It reaches {deep} under the rim. What is deeper is measured by a calliper for the wall.",)
+        if low
+        else ()
+    )
+    return (
+        "Face the rim to its height and turn the mouth to this stage first.",
+        "Move it towards the far side, lower it through the mouth, then bring the edge to the wood, the hook on the "
+        "rim.",
+        SIZES,
+        *as_far,
+    )

@@ -1,0 +1,119 @@
+"""Outer profile gauges: the outside's concave twin, in pieces on a rail where one would be too long.
+
+Coordinates: the axis is x = 0, the finished foot y = 0, up towards the rim. The plate's plane holds the axis,
+and the work is round and lies inside the edge: only the plate's middle line touches it, so that no bevel is
+needed however thick the plate.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from geometry.plane.contour import Contour, circle
+from geometry.plane.profile import Profile
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.labels import LATHE_CAUTION
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
+from jigs.parts.places import hang_hole
+from jigs.stages.gauging.parts.edge import edge_plate, form_of, marked
+from jigs.stages.gauging.parts.ticks import BRACKETS, SAME, SIZES, outside_ticks
+from jigs.stages.gauging.plan.vessel import GaugePiece, VesselStage
+from jigs.words.lengths import show_length
+
+
+def outside_gauges(plan: VesselPlan) -> list[Part]:
+    """Every piece of every stage, the roughest stage first, each from the faceplate up."""
+    return [_piece(plan, stage, piece) for stage in plan.gauges.stages for piece in plan.gauges.pieces]
+
+
+def _piece(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> Part:
+    edge = stage.outside.between(max(piece.low, 0.0), piece.high)
+    outline = _outline(plan, piece, edge)
+    holes = _holes(plan, piece, outline)
+    number = f"-{piece.number}" if plan.gauges.railed else ""
+    return edge_plate(
+        plan,
+        f"outside-gauge-{stage.name}{number}",
+        f"profile of the outside, {stage.label.lower()}" + (f", piece {piece.number}" if number else ""),
+        outline,
+        holes,
+        marked(plan, edge, outline, holes, outside_ticks(plan, stage), _text(plan, stage, piece)),
+        (form_of(edge), *_ends(plan, piece, edge), *_bolts(plan, piece)),
+        _notes(plan, piece),
+    )
+
+
+def _outline(plan: VesselPlan, piece: GaugePiece, edge: Profile) -> Contour:
+    """Down the working edge, along the foot or the butt, up the back."""
+    body, down = plan.gauges.body, edge.reversed().vertices
+    beside = [] if piece.number > 1 else [(body.stand, 0.0, 0.0), (body.stand, piece.low, 0.0)]
+    return Contour(
+        np.array([*down.tolist(), *beside, (body.back, piece.low, 0.0), (body.back, piece.high, 0.0)])
+    )
+
+
+def _holes(plan: VesselPlan, piece: GaugePiece, outline: Contour) -> tuple[Contour, ...]:
+    """For the rail's bolts, or to hang it by."""
+    if not plan.gauges.railed:
+        return (hang_hole(outline, (), (plan.gauges.body.back, piece.high)),)
+    return bolt_holes(plan, piece)
+
+
+def bolt_holes(plan: VesselPlan, piece: GaugePiece) -> tuple[Contour, ...]:
+    """The same two in the piece and in the rail."""
+    body = plan.gauges.body
+    return tuple(circle((body.bolts, y), body.bolt_hole / 2).cw() for y in piece.bolts)
+
+
+def _bolts(plan: VesselPlan, piece: GaugePiece) -> tuple[Dimension, ...]:
+    body = plan.gauges.body
+    names = ("lower bolt hole", "upper bolt hole")
+    return tuple(
+        Dimension(name, body.bolt_hole, HoleDiameter((body.bolts, y)))
+        for name, y in zip(names, piece.bolts, strict=True)
+        if plan.gauges.railed
+    )
+
+
+def _ends(plan: VesselPlan, piece: GaugePiece, edge: Profile) -> tuple[Dimension, ...]:
+    """From the end that stands, on the faceplate or on the piece below, to the upper end."""
+    body = plan.gauges.body
+    inner = body.stand if piece.number == 1 else edge.start[0]
+    low, high = ((inner + body.back) / 2, piece.low), ((edge.end[0] + body.back) / 2, piece.high)
+    return (Dimension("foot to upper end", piece.high - piece.low, EdgeGap(low, high)),)
+
+
+def _text(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> tuple[str, ...]:
+    stands = "ON FACEPLATE ↓" if piece.number == 1 else f"ON PIECE {piece.number - 1} ↓"
+    count = (f"PIECE {piece.number} OF {len(plan.gauges.pieces)}",) if plan.gauges.railed else ()
+    stated = () if stage.offset < SAME else (BRACKETS,)
+    return (
+        plan.job.title.upper(),
+        "OUTSIDE GAUGE",
+        stage.label,
+        *stated,
+        *count,
+        stands,
+        "← AXIS",
+        *LATHE_CAUTION,
+    )
+
+
+def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
+    gauges, unit = plan.gauges, plan.job.unit
+    foot, widest = show_length(-gauges.faceplate, unit), show_length(plan.stack.waste_across[1], unit)
+    rail = (
+        "Butt the pieces of its stage end to end on the rail, bolt them, and stand the whole on the faceplate.",
+    )
+    on_faceplate = (
+        f"Stand its foot on the faceplate, {foot} under the finished foot, beside a waste block of at most {widest} "
+        "across.",
+        "Where the faceplate is smaller, put a flat board behind the waste block, its face that far under the foot.",
+    )
+    ends = ("Its upper end is level with the rim.",) if piece.number == len(gauges.pieces) else ()
+    return (
+        *(rail if gauges.railed else ()),
+        *(on_faceplate if piece.number == 1 else ()),
+        f"{SIZES} An even line of light all along: the stage is reached.",
+        *ends,
+    )

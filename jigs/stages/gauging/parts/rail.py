@@ -1,0 +1,79 @@
+"""The bar that the pieces of an outer gauge are bolted to, the same for every stage."""
+
+from __future__ import annotations
+
+from math import pi
+
+from geometry.plane.contour import rectangle
+from geometry.strokes.lettering import text_width
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.parts.places import LEAST_TEXT
+from jigs.parts.sheet import cut_part
+from jigs.stages.gauging.parts.edge import FAMILY
+from jigs.stages.gauging.parts.outside import bolt_holes
+
+INSET = 2.0  # of lettering and lines from the bar's edges
+BESIDE_BOLTS = 6.0  # from the bolts' line to the lettering along the bar
+
+
+def rail(plan: VesselPlan) -> list[Part]:
+    """One straight bar along the backs; none where the gauge is of one piece."""
+    return [_rail(plan)] if plan.gauges.railed else []
+
+
+def _rail(plan: VesselPlan) -> Part:
+    gauges, body = plan.gauges, plan.gauges.body
+    low, high = gauges.faceplate, gauges.pieces[-1].high
+    outline = rectangle(body.rail, low, body.back, high)
+    holes = [hole for piece in gauges.pieces for hole in bolt_holes(plan, piece)]
+    middle = (low + high) / 2
+    return cut_part(
+        plan,
+        FAMILY,
+        "gauge-rail",
+        "holds the pieces of an outer gauge in line",
+        outline,
+        holes,
+        (*_butts(plan), *_along(plan, middle, high - low)),
+        (
+            *(
+                Dimension(f"hole {k} of piece {piece.number}", body.bolt_hole, HoleDiameter((body.bolts, y)))
+                for piece in gauges.pieces
+                for k, y in enumerate(piece.bolts, 1)
+            ),
+            Dimension(
+                "across the bar", body.back - body.rail, EdgeGap((body.rail, middle), (body.back, middle))
+            ),
+        ),
+        (
+            f"Lay the pieces of one stage on it, back edges flush, ends butted; put two {body.bolt} bolts through "
+            "each. For the next stage change the pieces.",
+            "Stand its lower end on the faceplate with the first piece.",
+        ),
+    )
+
+
+def _butts(plan: VesselPlan) -> list[Mark]:
+    """A line where two pieces meet, and the number of each piece over its lower end."""
+    body, marks = plan.gauges.body, list[Mark]()
+    left = body.bolts - BESIDE_BOLTS + INSET
+    for piece in plan.gauges.pieces:
+        if piece.number > 1:
+            ends = ((left, piece.low), (body.back - INSET, piece.low))
+            marks.append(Line(ends, f"pieces {piece.number - 1} and {piece.number} meet", witness=True))
+        marks.append(Lettering(str(piece.number), (left, piece.low + INSET), LEAST_TEXT))
+    return marks
+
+
+def _along(plan: VesselPlan, middle: float, length: float) -> list[Mark]:
+    """Text along the bar: its rows read up the bar, so that what is over them is towards the axis."""
+    rows = (
+        f"{plan.job.title.upper()} GAUGE RAIL",
+        "← FACEPLATE, AXIS ↑",
+        ", ".join(LATHE_CAUTION),
+    )
+    height = min(ENGRAVED, (length - 2 * INSET) / max(text_width(row, 1.0) for row in rows))
+    left = plan.gauges.body.rail + INSET + height / 2
+    return [centred(row, (left + k * PITCH * height, middle), height, pi / 2) for k, row in enumerate(rows)]

@@ -1,0 +1,234 @@
+"""Gauges that stand on the board: the finished profile, one or two for each mounting that turns it.
+
+Coordinates: the tube's centre is the origin, x runs outward from the torus axis, y away from the board of that
+mounting. In mountings C and D the torus lies the other way up, so an angle theta round it is seen at -theta.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import pi, sqrt, tau
+
+from geometry.lathe.turning import TAIL
+from geometry.plane.contour import Contour
+from geometry.plane.contour import outline as contour
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
+from jigs.stages.gauging.parts.plate import (
+    HANG,
+    MARGIN,
+    Panel,
+    arc_to,
+    gauge_panel,
+    hang_hole,
+    on_circle,
+    printed_gauge,
+)
+from jigs.words.lengths import show_length
+
+RELIEF = 2.0  # least, of the stand beside the end of the arc, and of its edge before a brace
+RELIEF_SHARE = 0.03  # of the edge's radius: a nearer corner would be taken for a part of the arc
+BEVEL_SHIFT = 1.25  # of a relieved stand, for each mm that the bevel takes off the arc
+NUT = 15.0  # above a brace, with its washer and the bolt's end
+CLEAR = 3.0  # above waste and braces on the far side of the hole
+TOP = pi / 2
+
+
+def standing(plan: TorusPlan) -> list[Part]:
+    """The standing gauges, in the order of the mountings."""
+    return [first_outer(plan), first_inner(plan), second_inner(plan), second_outer(plan)]
+
+
+def _radius(plan: TorusPlan) -> float:
+    return plan.gauges.stages[-1].edge_radius
+
+
+def _panel(plan: TorusPlan, mounting: str, half: str, centre: float, *more: str) -> Panel:
+    unit = plan.job.unit
+    size = show_length(_radius(plan), unit, exact=True)
+    height = show_length(centre, unit, exact=True)
+    return gauge_panel(plan, f"{mounting} {half}", f"FINISHED R {size}", f"CENTRE {height} UP", *more)
+
+
+def _standing(
+    plan: TorusPlan, name: str, purpose: str, outline: Contour, hang: Point, panel: Panel, corner: Point,
+    arc: tuple[float, float], notes: tuple[str, ...], bevel: Bevel | None = None,
+) -> Part:  # fmt: skip
+    """`hang` and `corner` are the panel's upper right and upper left."""
+    part = printed_gauge(
+        plan,
+        f"standing-gauge-{name}",
+        "standing",
+        purpose,
+        outline,
+        hang_hole(hang[0] - MARGIN - HANG, hang[1] - MARGIN - HANG),
+        panel.lettering(*corner),
+        (Dimension("edge radius", _radius(plan), ArcRadius((0.0, 0.0), *arc)),),
+        notes,
+        bevel,
+    )
+    foot = min(outline.edges(), key=lambda edge: max(edge.start[1], edge.end[1]))
+    return replace(part, bearing=(foot.midpoint,))
+
+
+def _relief(radius: float) -> float:
+    return max(RELIEF, RELIEF_SHARE * radius)
+
+
+def _plain(*vertices: tuple[float, ...]) -> Contour:
+    """A contour through the vertices, those that repeat their neighbour left out."""
+    return contour(*(v for i, v in enumerate(vertices) if v[:2] != vertices[i - 1][:2]))
+
+
+def _foot_end(plan: TorusPlan) -> float:
+    """Where the foot of an outer gauge ends: its web, or the board's edge."""
+    edge = plan.holding.board_diameter / 2 - plan.job.form.major_radius
+    return min(_radius(plan) + plan.gauges.web, edge - 1)
+
+
+def first_outer(plan: TorusPlan) -> Part:
+    """Mounting A, from the top over the rim to 35 degrees past it; its foot stands on the board outside the blank."""
+    radius, first = _radius(plan), plan.mountings.first
+    panel = _panel(plan, "A", "OUTER", first.centre_height, "SHIM AS MEASURED")
+    width, band = panel.size
+    foot, end = -first.centre_height, _foot_end(plan)
+    right, top = max(end, width), radius + 1 + band
+    tail = on_circle(radius, -TAIL)
+    stand = max(tail[0], first.turned_back - plan.job.form.major_radius) + _relief(radius)
+    outline = _plain(
+        arc_to((0.0, radius), tail, ccw=False),
+        tail,
+        (stand, tail[1]),
+        (stand, foot),
+        (end, foot),
+        (end, radius * 0.3),
+        (right, radius * 0.3),
+        (right, top),
+        (0.0, top),
+    )
+    return _standing(
+        plan,
+        "a-outer",
+        "outer side in the first mounting, standing on its board",
+        outline,
+        (right, top),
+        panel,
+        (0.0, top),
+        (-TAIL, TOP),
+        (),
+    )
+
+
+def first_inner(plan: TorusPlan) -> Part:
+    """Mounting A, through the hole: from the top to 35 degrees past the hole's narrowest; stands on the spigot."""
+    radius, first = _radius(plan), plan.mountings.first
+    panel = _panel(plan, "A", "INNER", first.centre_height, "ON SPIGOT")
+    width, band = panel.size
+    back, rim = -radius - plan.gauges.hole_web, plan.gauges.rim_height
+    left, top = min(back, -width), rim + band
+    low, foot = on_circle(radius, -TAIL)[1], first.spigot_height - first.centre_height
+    spigot = plan.job.form.major_radius - first.spigot_radius
+    stand = -max(on_circle(radius, TAIL)[0] + _relief(radius), spigot + 1)
+
+    def outline_at(edge: float) -> Contour:
+        tail = (-sqrt(edge**2 - low**2), low)
+        side = stand - BEVEL_SHIFT * (edge - radius)
+        return _plain(
+            arc_to(tail, (0.0, edge), ccw=False), (0.0, edge), (0.0, top), (left, top), (left, rim), (back, rim),
+            (back, foot), (side, foot), (side, low),
+        )  # fmt: skip
+
+    return _standing(
+        plan,
+        "a-inner",
+        "hole side in the first mounting, standing on the board's spigot",
+        outline_at(radius),
+        (0.0, top),
+        panel,
+        (left, top),
+        (TOP, pi + TAIL),
+        ("Lower it through the hole, then bring the edge to the wood.",),
+        _bevel(plan, outline_at),
+    )
+
+
+def _bevel(plan: TorusPlan, outline_at: Callable[[float], Contour]) -> Bevel | None:
+    land = plan.gauges.standing_land
+    return (
+        None if land is None else Bevel(land, outline_at(_radius(plan) + plan.gauges.standing_plate - land))
+    )
+
+
+def second_inner(plan: TorusPlan) -> Part:
+    """Mounting C, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
+    radius, brace, major = _radius(plan), plan.mountings.brace, plan.job.form.major_radius
+    centre, flat = plan.holding.channel.centre_height, plan.mountings.setting.flat_height
+    panel = _panel(plan, "M2A", "INNER", centre)
+    width, band = panel.size
+    back, last = -radius - plan.gauges.hole_web, _seen_end(plan, "C")
+    past = on_circle(radius + max(plan.gauges.standing_plate, _relief(radius)), last)  # beyond any bevel
+    right, under = past[0] - RELIEF, max(flat, past[1] + RELIEF)
+    left = min(back, right - width)
+    over = CLEAR if left > CLEAR - 2 * major else CLEAR + brace.thickness + NUT
+    rim, foot = under + over, -centre
+    top = rim + band
+
+    def outline_at(edge: float) -> Contour:
+        return _plain(
+            (-edge, foot), arc_to((-edge, 0.0), on_circle(edge, last), ccw=False), on_circle(edge, last),
+            past, (right, under), (right, top), (left, top), (left, rim), (back, rim), (back, foot),
+        )  # fmt: skip
+
+    return _standing(
+        plan,
+        "c-inner",
+        "hole side in the second mounting, standing on the channel board; clears the braces",
+        outline_at(radius),
+        (right, top),
+        panel,
+        (left, top),
+        (last, pi),
+        ("Its upper end leaves the tool room beside the braces' fingers.",),
+        _bevel(plan, outline_at),
+    )
+
+
+def _seen_end(plan: TorusPlan, name: str) -> float:
+    """Where a mounting's turning ends nearest the top of the tube, as seen in the turned-over torus."""
+    turns = plan.mountings.named(name).turns
+    if turns is None:
+        raise ValueError(f"nothing is turned in {name}")
+    return tau - (turns.end if name == "C" else turns.start)
+
+
+def second_outer(plan: TorusPlan) -> Part:
+    """Mounting D, from the rim over the top as far as the retainer allows; stands on the channel board."""
+    radius, centre = _radius(plan), plan.holding.channel.centre_height
+    panel = _panel(plan, "M2B", "OUTER", centre)
+    width, band = panel.size
+    last = _seen_end(plan, "D")
+    tip = on_circle(radius, last)
+    end, foot = _foot_end(plan), -centre
+    right, top = max(end, tip[0] + width), radius + 1 + band
+    outline = _plain(
+        arc_to(tip, (radius, 0.0), ccw=False),
+        (radius, 0.0),
+        (radius, foot),
+        (end, foot),
+        (end, radius * 0.3),
+        (right, radius * 0.3),
+        (right, top),
+        (tip[0], top),
+    )
+    return _standing(
+        plan,
+        "d-outer",
+        "outer side in the last mounting, standing on the channel board; clears the retainer",
+        outline,
+        (right, top),
+        panel,
+        (tip[0], top),
+        (0.0, last),
+        ("Lower it onto the work from the front. Its upper end leaves the tool room beside the retainer.",),
+    )

@@ -1,0 +1,110 @@
+"""Marked heights along a working edge, each with its diameter, as many as there is room for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from geometry.plane.contour import Contour
+from geometry.plane.crossings import distances
+from geometry.plane.profile import Profile
+from geometry.strokes.lettering import text_width
+from jigs.asked.job import Unit
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.part import Lettering, Line, Mark
+from jigs.stages.gauging.plan.vessel import VesselStage
+from jigs.words.lengths import show_length
+
+LENGTH = 6.0  # of a tick, mm
+GAPS = (1.5, 2.5, 4.0, 6.0, 9.0, 13.0)  # from the edge to its tick: the nearest that keeps clear is taken
+TO_TEXT = 1.5
+PITCH = 1.7  # of the lettering, in cap heights: what stands nearer to another is left out
+CLEAR = 1.2  # mm of a stroke's middle line from the plate's edges and holes
+SAME = 0.05  # mm left by a gauge, under which the work measures what it does when finished
+BRACKETS = "Ø NOW (FINISHED)"
+SIZES = "The sizes along its edge are what the work measures there at this stage, and in brackets when it is finished."
+STEP = 2.0  # mm between the places of a box that are looked at
+
+
+@dataclass(frozen=True)
+class Tick:
+    """A height, what stands there, and the diameter there: of the work at a stage, and finished."""
+
+    height: float
+    diameter: float
+    finished: float
+    name: str
+
+
+def outside_ticks(plan: VesselPlan, stage: VesselStage) -> tuple[Tick, ...]:
+    """The stations, then the joints between rings, the most important first."""
+    work = stage.work_outside
+    places = [(s.height, s.radius, s.name) for s in plan.gauges.stations]
+    places += [
+        (joint.height, joint.outer, f"joint {joint.lower}-{joint.upper}")
+        for joint in plan.stack.joints
+        if joint.outer > 0.0 and work.bottom <= joint.height <= work.top
+    ]
+    return tuple(Tick(z, 2 * work.radius_at(z), 2 * radius, name) for z, radius, name in places)
+
+
+def tick_marks(
+    ticks: Sequence[Tick], edge: Profile, side: int, outline: Contour, holes: Sequence[Contour],
+    height: float, unit: Unit,
+) -> tuple[Mark, ...]:  # fmt: skip
+    """Ticks and their lettering beside a working edge; the plate is to its right (`side` +1) or left (-1).
+
+    Those for which there is no room are left out, the last named first.
+    """
+    kept: list[float] = []
+    marks: list[Mark] = []
+    for tick in ticks:
+        on_edge = edge.bottom <= tick.height <= edge.top
+        if on_edge and all(abs(tick.height - other) >= PITCH * height for other in kept):
+            found = _beside(tick, edge.radius_at(tick.height), side, outline, holes, height, unit)
+            marks += found
+            kept += [tick.height] if found else []
+    return tuple(marks)
+
+
+def _beside(
+    tick: Tick, x: float, side: int, outline: Contour, holes: Sequence[Contour], height: float, unit: Unit
+) -> list[Mark]:
+    """One tick and its lettering, as near to the edge as both keep clear; nothing where they cannot."""
+    for text in _texts(tick, unit):
+        wide = text_width(text, height)
+        for gap in GAPS:
+            start, end = x + side * gap, x + side * (gap + LENGTH)
+            left = end + TO_TEXT if side > 0 else end - TO_TEXT - wide
+            line = Line(((start, tick.height), (end, tick.height)), tick.name)
+            label = Lettering(text, (left, tick.height - height / 2), height)
+            if _clear(line, label, outline, holes):
+                return [line, label]
+    return []
+
+
+def _texts(tick: Tick, unit: Unit) -> tuple[str, ...]:
+    """What the work measures now, with the finished size in brackets, or without where there is no room."""
+    now, finished = (diameter_text(mm, unit) for mm in (tick.diameter, tick.finished))
+    return (f"Ø {now}",) if now == finished else (f"Ø {now} ({finished})", f"Ø {now}")
+
+
+def diameter_text(mm: float, unit: Unit) -> str:
+    """A diameter without its unit: tenths of mm, or thousandths of an inch."""
+    return f"{mm:.1f}" if unit == "mm" else show_length(mm, unit, exact=True).removesuffix(" in")
+
+
+def _clear(line: Line, label: Lettering, outline: Contour, holes: Sequence[Contour]) -> bool:
+    """Whether a tick and its lettering's box lie on the plate, clear of its edges and holes."""
+    (x0, y0), wide = label.origin, text_width(label.text, label.height)
+    across = np.linspace(x0, x0 + wide, max(2, round(wide / STEP)))
+    up = np.linspace(y0, y0 + label.height, max(2, round(label.height / STEP)))
+    level = [np.column_stack((across, np.full_like(across, y))) for y in (y0, y0 + label.height)]
+    upright = [np.column_stack((np.full_like(up, x), up)) for x in (x0, x0 + wide)]
+    points = np.concatenate((np.array(line.points), *level, *upright))
+    if not outline.contains(points).all():
+        return False
+    edges = [edge for contour in (outline, *holes) for edge in contour.edges()]
+    return bool(distances(edges, points).min() >= CLEAR)

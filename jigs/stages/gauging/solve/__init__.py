@@ -1,0 +1,1 @@
+"""The profile gauges, worked out."""

@@ -1,0 +1,69 @@
+"""The gauges' share of the plan, and the check corner's."""
+
+from __future__ import annotations
+
+from math import cos, pi, sin
+
+from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
+from geometry.lathe.turning import TAIL
+from jigs.asked.job import Job, TorusJob
+from jigs.parts.part import Process
+from jigs.parts.processes import plate_thickness
+from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
+from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.words.lengths import show_length
+
+HOLE_PLAY = 2.0  # of the hole gauge in the hole, at its widest
+TAIL_WIDENING = 1 - cos(TAIL)  # of the hole gauge past the equator, in edge radii
+GAUGE_WEB = 24.0
+
+
+def _stage(job: TorusJob, index: int) -> Stage:
+    wish = job.gauges
+    offset, last = wish.stages[index], index == len(wish.stages) - 1
+    name = "finished" if last else f"stage-{index + 1}"
+    label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
+    return Stage(name, label, offset, job.form.tube_radius + offset + wish.fit)
+
+
+def plate_of(job: Job, longest: float, made: Process) -> float:
+    """Sheet as measured, or as thick as a printed one."""
+    if made == "cut":
+        return job.workshop.boards.sheet
+    return job.gauges.plate_thickness or plate_thickness("print", job.workshop, longest)
+
+
+def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
+    """Stages, widths and bevels of the profile gauges."""
+    form, wish = job.form, job.gauges
+    stages = tuple(_stage(job, index) for index in range(len(wish.stages)))
+    rough = form.tube_radius + form.turning_allowance
+    longest = 2 * stages[0].edge_radius + 2 * GAUGE_WEB
+    plate, standing = (
+        plate_of(job, longest, made) for made in (job.workshop.made.gauges, job.workshop.made.standing)
+    )
+    opening = form.major_radius - rough
+    tail = stages[0].edge_radius * TAIL_WIDENING
+    channel_radius = holding.channel.radius - wish.fit
+    channel = holding.channel
+    flank = (form.major_radius + channel.width / 2) / sin(channel.half_angle)
+    return GaugePlan(
+        stages=stages,
+        plate=plate,
+        standing_plate=standing,
+        fit=wish.fit,
+        web=GAUGE_WEB,
+        hole_web=min(GAUGE_WEB, 2 * opening - HOLE_PLAY - tail),
+        rim_height=rough + 3,
+        hole_land=bevel_needed(plate, opening),
+        standing_land=bevel_needed(standing, opening),
+        channel_land=bevel_needed(plate, flank),
+        channel_radius=channel_radius,
+        retainer_radius=holding.retainer.radius - wish.fit,
+    )
+
+
+def check_corner(blank: Blank) -> CheckPlan:
+    """As many wedge rings as come nearest to a right angle."""
+    rings = rings_in_check(blank.wedge_rings)
+    return CheckPlan(rings, rings * 2 * pi / blank.wedge_rings, blank.swing_radius)

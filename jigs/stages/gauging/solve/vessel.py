@@ -1,0 +1,138 @@
+"""The gauges' share of the plan: stages, pieces, what goes through the mouth."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from geometry.bodies.section import Section
+from geometry.bodies.torus import bevel_needed
+from geometry.hardware.fasteners import clearance_hole
+from geometry.lathe.inside_reach import riding_radius
+from geometry.lathe.wall_slot import rim_slot
+from geometry.plane.levels import monotone
+from geometry.plane.profile import Profile
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.gauging.plan.vessel import (
+    InsideReach,
+    OutsideBody,
+    Station,
+    VesselGauges,
+    VesselStage,
+    WallSlots,
+)
+from jigs.stages.gauging.solve.floating import floating_gauges
+from jigs.stages.gauging.solve.inside import Inside, beside, inside_of
+from jigs.stages.gauging.solve.pieces import pieces_of
+from jigs.stages.gauging.solve.torus import plate_of
+from jigs.stages.stack.plan import StackPlan
+from jigs.words.lengths import show_length
+
+WASTE_CLEAR = 2.0  # of the foot from the lowest ring and the waste block
+ROOMY_WEB = 64.0  # beside the widest working edge, for ticks and text, where the bed has room for it
+LEAST_WEB = 24.0  # where it has not,
+SHORT = 80.0  # and by as much more as pieces are shorter than this, for what is lettered on them
+LEAST_FOOT = 20.0  # from the waste block to the rail
+RAIL, BOLTS_IN = 40.0, 10.0  # width of the rail, and the bolts' distance from its back
+BOLT = "M4"
+HOOK_PAST = 3.0  # of the inner gauge over the rim's outer arris
+HOOK_LEAST, HOOK_MOST = 12.0, 30.0  # from its working edge
+HANDLE = 60.0  # of the inner gauge, above the rim
+MOST_STATED = 40  # stations that are marked and listed; of more an even share
+DEEPEST_SLOT, SHALLOWEST_SLOT = 25.0, 4.0
+WALL_WITHIN = 0.2  # of the wall at the rim, as deep as a slot goes
+
+
+def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGauges:
+    """Stages, pieces and reach of the profile gauges, and the slots of the wall gauge."""
+    offsets, faceplate = job.gauges.stages, stack.bottom - job.rings.waste_block
+    outsides = tuple(_outside(section, offset + job.gauges.fit) for offset in offsets)
+    reaches = [edge.radii(edge.bottom, edge.top) for edge in outsides]
+    least, most = min(low for low, _ in reaches), max(high for _, high in reaches)
+    body = _body(job, outsides, (least, most), stack)
+    pieces = pieces_of(job, section.outer, faceplate, body.back - least)
+    longest = max(body.back - least, *(piece.high - piece.low for piece in pieces))
+    thickest = plate_of(job, max(longest, section.height + HANDLE), job.workshop.made.gauges)
+    inside = inside_of(section, offsets, job.gauges.fit, thickest)
+    if inside.any:
+        longest = max(longest, section.height - inside.low + HANDLE)
+    plate = plate_of(job, longest, job.workshop.made.gauges)
+    return VesselGauges(
+        stages=tuple(_stage(job, section, k, outside, inside.edges[k]) for k, outside in enumerate(outsides)),
+        fit=job.gauges.fit,
+        plate=plate,
+        faceplate=faceplate,
+        body=body,
+        pieces=pieces,
+        stations=_stations(job, section),
+        reach=_reach(section, inside, offsets[0], plate),
+        unguided=inside.unguided,
+        wall=_wall(section, offsets, job.gauges.fit),
+        floating=floating_gauges(job, stack, plate),
+    )
+
+
+def _outside(section: Section, offset: float) -> Profile:
+    """The outside moved outward; lengthened first, so that at a flat rim it goes round the arris."""
+    longer = section.outer.spanning(-2.0 * offset - 1.0, section.height + 2.0 * offset + 1.0)
+    return longer.beside(offset).spanning(0.0, section.height)
+
+
+def _stage(
+    job: VesselJob, section: Section, index: int, outside: Profile, inside: Profile | None
+) -> VesselStage:
+    offset, last = job.gauges.stages[index], index == len(job.gauges.stages) - 1
+    name = "finished" if last else f"stage-{index + 1}"
+    label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
+    work = _outside(section, offset), beside(section, offset)
+    return VesselStage(name, label, offset, outside, inside, *work)
+
+
+def _body(
+    job: VesselJob, outsides: tuple[Profile, ...], widths: tuple[float, float], stack: StackPlan
+) -> OutsideBody:
+    least, most = widths
+    foot = max(edge.start[0] for edge in outsides)
+    stand = max(foot, stack.layers[0].ring.radius) + WASTE_CLEAR
+    shop = job.workshop
+    bed = shop.printer.bed if shop.made.gauges == "print" else shop.cutter.bed
+    web = max(LEAST_WEB, min(ROOMY_WEB, min(bed) - RAIL - (most - least)))
+    web += max(0.0, SHORT - job.gauges.longest_in_hand)
+    rail = max(most + web, stand + LEAST_FOOT)
+    return OutsideBody(stand, rail, rail + RAIL - BOLTS_IN, rail + RAIL, BOLT, clearance_hole(BOLT, "fine"))
+
+
+def _stations(job: VesselJob, section: Section) -> tuple[Station, ...]:
+    """Those that were stated, the widest and the narrowest place between, the rim and the foot."""
+    outer, height = section.outer, section.height
+    stated = [(z, f"station {k}") for k, z in enumerate(job.outside.stations, 1) if 0.0 <= z <= height]
+    stated = stated[:: ceil(len(stated) / MOST_STATED)] if stated else []
+    heights = [*stated, (_widest(outer), "widest"), (height, "rim"), (0.0, "foot")]
+    found: list[Station] = []
+    for z, name in heights:
+        if all(abs(z - other.height) > 0.5 for other in found):
+            found.append(Station(z, outer.radius_at(z), name))
+    return tuple(found)
+
+
+def _widest(outer: Profile) -> float:
+    """The height at which a profile is widest."""
+    parts = [part for edge in outer.edges() for part in monotone(edge)]
+    return max(place for part in parts for place in (part.start, part.end))[1]
+
+
+def _reach(section: Section, inside: Inside, offset: float, plate: float) -> InsideReach | None:
+    edges = [edge for edge in inside.edges if edge is not None]
+    if not edges:
+        return None
+    mouth = max(edge.end[0] for edge in edges)
+    past = section.rim_radius + offset + HOOK_PAST
+    hook = min(max(past, mouth + HOOK_LEAST), mouth + HOOK_MOST)
+    radius = min(riding_radius(edge) for edge in edges)
+    return InsideReach(inside.low, inside.back, inside.width, hook, bevel_needed(plate, radius))
+
+
+def _wall(section: Section, offsets: tuple[float, ...], fit: float) -> WallSlots | None:
+    slot = rim_slot(section.outer, section.inner, DEEPEST_SLOT, WALL_WITHIN)
+    if slot is None or slot.depth < SHALLOWEST_SLOT:
+        return None
+    return WallSlots(slot.wall, slot.depth, tuple(slot.wall + 2 * (offset + fit) for offset in offsets))

@@ -1,0 +1,234 @@
+"""Whether the vessel is held by its mouth in the way asked for, or in any."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan, ceil, degrees, floor
+
+from geometry.bodies.section import Section
+from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.held.strength import SAFETY, force_text
+from jigs.stages.holding_by_mouth.plan import Barred, ReversingPlan
+from jigs.stages.holding_by_mouth.solve.whole import LEAST_REACH
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, at_most, show_in
+
+MOST_TAPER = 5.0  # degrees, as the key allows
+SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug
+WAYS = {"taper": "a taper jammed into the mouth", "inside": "a plug turned to the inside",
+        "bolt": "a bolt through the floor"}  # fmt: skip
+BY_HAND = 'use hold = "none" if the foot is to be finished by hand'
+SOFT = 1.0  # mm of lining that spares it
+
+
+def reversing_findings(job: VesselJob, section: Section, reversing: ReversingPlan) -> list[Finding]:
+    """Why it is not held; where the job says that the foot is finished by hand, what no hand finishes."""
+    plug = reversing.plug
+    if plug is not None:  # of several ways the one that holds is enough
+        return list(_sharp_edge(job, section)) if plug.way == "taper" else []
+    if reversing.by_hand:
+        return list(_hollow_by_hand(job))
+    if job.reversing.hold == "auto":
+        return [_not_at_all(job, section, reversing)]
+    return [_finding(job, section, reversing, barred) for barred in reversing.barred]
+
+
+def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> Finding:
+    """Every way and why it does not hold, in one; a bolt that holds was tried."""
+    reasons = [f"{WAYS[b.way]}: {_WORDS[b.fault](job, section, b)[0]}" for b in reversing.barred]
+    hole = reversing.hole
+    bolt = [] if hole is None else [f"give a base_hole of at least {at_least(job, hole)}, for a bolt"]
+    return job.finding(
+        "not-held-at-all",
+        "nothing holds it by the mouth while the foot is turned: " + "; ".join(reasons),
+        key="reversing.hold",
+        remedy=", or ".join([*bolt, BY_HAND]),
+        wants={} if hole is None else {"reversing.base_hole": hole},
+    )
+
+
+def _hollow_by_hand(job: VesselJob) -> Iterator[Finding]:
+    """A hollow is turned with the mouth held, or not at all."""
+    if job.foot.recess_diameter and job.foot.recess_depth and job.rings.base != "floating":
+        deep = show_in(job)(job.foot.recess_depth)
+        yield job.finding(
+            "hollow-by-hand",
+            f"the foot is finished by hand, and its hollow, {deep} deep, is turned with the mouth held",
+            key="foot.recess_depth",
+            remedy="leave the hollow out, or choose another hold",
+        )
+
+
+def _finding(job: VesselJob, section: Section, reversing: ReversingPlan, barred: Barred) -> Finding:
+    message, remedy, key = _WORDS[barred.fault](job, section, barred)
+    ways = [f'use hold = "{way}"' for way in reversing.others]
+    if barred.fault in ("open", "splits") and reversing.hole is not None:
+        ways.append(f'use hold = "bolt" and a base_hole of at least {at_least(job, reversing.hole)}')
+    remedy = ", or ".join([*ways, remedy])
+    return job.finding(
+        f"not-held-{barred.way}",
+        f"{WAYS[barred.way]} does not hold it: {message}",
+        key=key,
+        remedy=remedy,
+        wants={} if reversing.hole is None else {"reversing.base_hole": reversing.hole},
+    )
+
+
+Said = tuple[str, str, str]  # message, remedy, key
+
+
+def _flared(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = degrees(barred.found), degrees(barred.works)
+    message = (
+        f"next to the mouth the inside leans outward by {found:.1f} degrees off the axis, and a taper of "
+        f"{works:g} degrees jams on {works:g} at most"
+    )
+    last = show_in(job)(LEAST_REACH)
+    straighten = f"let the last {last} of the inside lean by at most {works:g} degrees"
+    steeper = ceil(found * 10 + 1e-6) / 10
+    if steeper > MOST_TAPER or steeper > degrees(atan(job.reversing.friction)):
+        return message, straighten, "reversing.hold"
+    return message, f"a taper of at least {steeper:g}, or {straighten}", "reversing.taper"
+
+
+def _slips(job: VesselJob, section: Section, barred: Barred) -> Said:
+    most = floor(degrees(barred.works) * 10) / 10
+    message = (
+        f"a taper of {degrees(barred.found):g} degrees slips out at a friction of {job.reversing.friction:g}"
+    )
+    return message, f"a taper of at most {most:g}", "reversing.taper"
+
+
+def _shallow(job: VesselJob, section: Section, barred: Barred) -> Said:
+    show, floor_thickness = show_in(job), section.floor_thickness - (barred.works - barred.found)
+    message = f"the inside is {show(barred.found)} deep, and {show(barred.works)} is the least"
+    key = "inside" if job.inside else "wall.floor"
+    if job.inside or floor_thickness < job.wall.least:
+        return message, f"let the rim stand at least {at_least(job, barred.works - barred.found)} higher", key
+    return message, f"a floor of at most {at_most(job, floor_thickness)}", key
+
+
+def _slim(job: VesselJob, section: Section, barred: Barred) -> Said:
+    show = show_in(job)
+    message = f"the plug would be {show(barred.found)} across, and {show(barred.works)} is the least"
+    wider = at_least(job, 2 * section.mouth_radius + barred.works - barred.found)
+    return message, f"a mouth of at least {wider}", "profile"
+
+
+def _swing(job: VesselJob, section: Section, barred: Barred) -> Said:
+    message = f"its discs do not turn in {show_in(job)(barred.found)}"
+    return message, f"a lathe that swings at least {at_least(job, barred.works)}", "lathe.swing_over_bed"
+
+
+def _flat_inside(job: VesselJob, section: Section, barred: Barred) -> Said:
+    show = show_in(job)
+    leans = f"{degrees(LEAST_LEAN):g} to {degrees(MOST_LEAN):g} degrees"
+    message = (
+        f"the inside narrows towards the floor by {leans} over {show(barred.found)} at most, and a plug needs "
+        f"{show(barred.works)}"
+    )
+    remedy = f"let {at_least(job, barred.works)} or more of the inside lean outward by {leans}"
+    return message, remedy, "reversing.hold"
+
+
+def _narrow_mouth(job: VesselJob, section: Section, barred: Barred) -> Said:
+    show = show_in(job)
+    message = (
+        f"the way in is {show(barred.found)} across at its narrowest, and where the inside narrows towards the "
+        f"floor a plug is {show(barred.works)}"
+    )
+    remedy = f"a mouth, and an inside below it, of at least {at_least(job, barred.works)} across"
+    return message, remedy, "profile"
+
+
+def _no_hole(job: VesselJob, section: Section, barred: Barred) -> Said:
+    least = at_least(job, barred.works)
+    message = (
+        "there is no hole in the floor"
+        if not barred.found
+        else f"a hole of {show_in(job)(barred.found)} in the floor passes no bolt"
+    )
+    return message, f"a base_hole of at least {least}", "reversing.base_hole"
+
+
+def _stem(job: VesselJob, section: Section, barred: Barred) -> Said:
+    message = f"its hole would go through the stem, {show_in(job)(barred.found)} at its thinnest"
+    return message, BY_HAND, "reversing.hold"
+
+
+def _floats(job: VesselJob, section: Section, barred: Barred) -> Said:
+    return "its washer would press on a base that floats", BY_HAND, "reversing.hold"
+
+
+def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
+    show, more = show_in(job), barred.works - barred.found
+    message = (
+        f"there is room for a washer of {show(max(0.0, barred.found))} under the foot, and {show(barred.works)} "
+        "is the least"
+    )
+    if section.recess_depth and section.recess_radius:
+        wider = at_least(job, 2 * section.recess_radius + more + 2)
+        return message, f"a hollow in the foot of at least {wider} across", "foot.recess_diameter"
+    return (
+        message,
+        f"a foot of at least {at_least(job, 2 * section.foot_radius + more + 2)} across",
+        "profile",
+    )
+
+
+def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    message = (
+        f"it presses the mouth open, and segments with gaps are glued only above and below: they stand a push of "
+        f"{found}, and it takes {works} to hold the work"
+    )
+    return message, "no gap between the segments", "rings.gap"
+
+
+def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    message = (
+        f"it presses the mouth open, and the joints round it stand a push of {found}, with a safety of {SAFETY:g}; it "
+        f"takes {works} to hold the work"
+    )
+    return message, "a thicker wall at the mouth", "wall"
+
+
+def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    message = (
+        f"pressed as hard as it may be, it holds {found} of the tool at the foot, which may push with {works}"
+    )
+    return message, "a wider mouth, or a narrower foot", "reversing.hold"
+
+
+_WORDS = {
+    "flared": _flared,
+    "slips": _slips,
+    "shallow": _shallow,
+    "slim": _slim,
+    "swing": _swing,
+    "flat-inside": _flat_inside,
+    "narrow-mouth": _narrow_mouth,
+    "no-hole": _no_hole,
+    "stem": _stem,
+    "floats": _floats,
+    "no-washer": _no_washer,
+    "splits": _splits,
+    "open": _open,
+    "loose": _loose,
+}
+
+
+def _sharp_edge(job: VesselJob, section: Section) -> Iterator[Finding]:
+    opens = degrees(-opening(section.inner, LEAST_REACH))
+    if opens > SHARP_EDGE and job.reversing.lining < SOFT:
+        soft = at_least(job, SOFT)
+        yield job.finding(
+            "sharp-mouth",
+            f"the inside opens by {opens:.0f} degrees behind the mouth, so the plug touches a sharp edge only",
+            key="reversing.lining",
+            remedy=f"a lining of at least {soft}",
+            severity="note",
+        )

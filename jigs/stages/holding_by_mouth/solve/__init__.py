@@ -1,0 +1,1 @@
+"""The plug that holds a vessel by its mouth, worked out."""

@@ -1,0 +1,55 @@
+"""What push a plug may give to rings of open segments, which no ring holds together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import inf, pi
+
+from geometry.blanks.glue_width import GlueFace, open_face, stress
+from geometry.bodies.section import Section
+from jigs.stages.held.strength import ALLOWED
+from jigs.stages.holding_by_mouth.plan import MouthPlug
+from jigs.stages.stack.plan import Layer
+
+
+def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:
+    """N that the glue faces of the open rings it bears in stand; infinite where it bears in none, or spreads none.
+
+    The whole spread is taken to come on any one ring, an even part of it on each segment, and the better of the
+    segment's joints to take it alone.
+    """
+    if not plug.spread:
+        return inf
+    found = [inf]
+    for k, layer in enumerate(layers):
+        low, high = max(layer.ring.bottom, plug.low), min(layer.ring.top, plug.high)
+        if layer.kind == "open" and low <= high:
+            beside = layers[max(0, k - 1) : k + 2]
+            joints = [_push(section, a, b, layer, plug.spread, (low, high)) for a, b in pairwise(beside)]
+            found.append(max(joints, default=0.0))
+    return min(found)
+
+
+def _push(
+    section: Section, lower: Layer, upper: Layer, pressed: Layer, spread: float, bears: tuple[float, float]
+) -> float:
+    """N that one joint of a pressed ring stands."""
+    z, face = upper.ring.bottom, _faces(section, lower, upper, pressed)
+    if z >= section.height or face is None:
+        return 0.0
+    arm = max(abs(height - z) for height in bears)
+    return ALLOWED / stress(face, spread / pressed.ring.segments, arm)
+
+
+def _faces(section: Section, lower: Layer, upper: Layer, pressed: Layer) -> GlueFace | None:
+    """All that one segment of the pressed ring is glued on at this joint."""
+    if lower.kind == upper.kind == "open":
+        try:
+            half = open_face(section, lower.ring, upper.ring)
+        except ValueError:
+            return None
+        return GlueFace(2 * half.length, half.width)
+    inner, outer = section.wall_at(min(max(upper.ring.bottom, 0.0), section.height))
+    length = pi * (inner + outer) / pressed.ring.segments - pressed.ring.spacer
+    return GlueFace(length, outer - inner) if length > 0.0 else None

@@ -1,0 +1,280 @@
+"""The plug that holds the vessel by its mouth: the first way that works, or the one asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from math import atan, atan2, ceil, floor, inf, pi, radians, tan
+
+import numpy as np
+
+from geometry.bodies.section import Section
+from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole
+from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
+from geometry.lathe.turning import bearing_forces, sticks
+from geometry.plane.profile import Profile
+from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.held.strength import PUSH
+from jigs.stages.holding_by_mouth.plan import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
+from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_stress
+from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
+from jigs.stages.holding_by_mouth.solve.plug_held import plug_held
+from jigs.stages.mountings.solve.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
+from jigs.stages.solids.solve import has_stem
+from jigs.stages.stack.plan import StackPlan
+
+# Common practice, no source, all of them; mm.
+LEAST_REACH = 5.0  # into the mouth, and least length of a band
+FLOOR_CLEAR = 2.0  # between the plug's tip and the floor
+EDGE_CLEAR = 2.0  # between a band and the mouth's edge
+RIM_CLEAR = 10.0  # between the rim and the flange where the rim does not stand on it
+PAST_RIM = 3.0  # of the flange
+LEAST_FLANGE = 45.0  # radius, for the faceplate's screws
+LEAST_BACK = 15.0  # thickness of the flange
+LEAST_PLUG = 10.0  # radius
+PRESS = 1.0  # from where the taper jams to where the rim stands on the flange
+LOOSE = 0.2  # round a spigot that only centres
+OVER_SIZE = 6.0  # on a disc's diameter, turned away
+FACED = 1.0  # off the flange's front
+PIN = 3.0
+ROUND_BOLT = 5.0  # wood of the plug round its bolt's hole
+LEAST_WASHER = 3.0  # in bolt diameters
+WASHER_PAST = 5.0  # its edge past the hole in the floor
+FOOT_LEFT = 5.0  # of the foot beside the washer, to turn
+POINT_DEPTH = 5.0  # of the tailstock point's recess
+POINT_LEFT = 0.5  # turned away under the recess
+THREADS = ("M12", "M10", "M8", "M6")
+
+
+@dataclass(frozen=True, eq=False)
+class _Body:
+    """What of the plug goes into the mouth."""
+
+    bearing: Profile
+    low: float
+    high: float
+    face: float
+    stands: bool
+    press: float
+    slope: float  # of what takes the push
+
+
+def reversing_plan(job: VesselJob, section: Section, stack: StackPlan) -> ReversingPlan:
+    """How the vessel is held by its mouth; no plug, and the reasons, where it cannot be or is not asked for."""
+    asked = job.reversing.hold
+    if asked == "none":
+        return ReversingPlan(None, (), ())
+    barred: list[Barred] = []
+    for way in _WAYS if asked == "auto" else (asked,):
+        found = _tried(job, section, stack, way)
+        if isinstance(found, MouthPlug):
+            return ReversingPlan(found, tuple(barred), ())
+        barred.append(found)
+    rest: list[Way] = [way for way in _WAYS if asked != "auto" and way != asked]
+    others = tuple(way for way in rest if isinstance(_tried(job, section, stack, way), MouthPlug))
+    return ReversingPlan(None, tuple(barred), others, _hole(job, section, stack))
+
+
+def _hole(job: VesselJob, section: Section, stack: StackPlan) -> float | None:
+    """The least hole in the floor with which a bolt holds the vessel."""
+    for hole in sorted(CLEARANCE[thread]["medium"] for thread in THREADS):
+        with_hole = replace(job, reversing=replace(job.reversing, base_hole=hole))
+        if isinstance(_tried(with_hole, section, stack, "bolt"), MouthPlug):
+            return hole
+    return None
+
+
+def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> MouthPlug | Barred:
+    """A plug that this way gives, and that what it bears in stands."""
+    found = _WAYS[way](job, section)
+    if isinstance(found, Barred):
+        return found
+    glue = most_push(section, stack.layers, found)
+    allowed = hoop_allowed(job, stack.layers, found)
+    hoop = hoop_stress(section, found, 1.0)
+    joints = allowed / hoop if hoop else inf
+    push = min(glue, joints)
+    holding = plug_held(section, found, push)
+    needed = max(PUSH, holding.least_pull)
+    if push < min(needed, MOST_PULL):
+        return Barred(way, "open" if glue <= joints else "splits", push, min(needed, MOST_PULL))
+    if not holding.held:
+        return Barred(way, "loose", holding.strength * holding.most / holding.pull, TOOL_FORCE)
+    return replace(found, least_push=needed, hoop=hoop * needed, hoop_allowed=allowed if hoop else 0.0)
+
+
+def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:
+    taper, most = radians(job.reversing.taper), atan(job.reversing.friction)
+    if taper > most:
+        return Barred("taper", "slips", taper, most)
+    body = _jammed(job, section, "taper", taper, job.reversing.lining, PRESS)
+    return body if isinstance(body, Barred) else _plug(job, section, "taper", body, None)
+
+
+def _inside(job: VesselJob, section: Section) -> MouthPlug | Barred:
+    body = _twin(job, section, "inside")
+    return body if isinstance(body, Barred) else _plug(job, section, "inside", body, None)
+
+
+def _bolt(job: VesselJob, section: Section) -> MouthPlug | Barred:
+    """The rim on the flange where a cone of the taper asked for centres it, else a plug turned to the inside."""
+    if job.rings.base == "floating":
+        return Barred("bolt", "floats", 0.0, 0.0)
+    if has_stem(section):
+        least = min(section.outer.radius_at(z) for z in np.linspace(0.0, section.inner.bottom, 100).tolist())
+        return Barred("bolt", "stem", 2 * least, job.reversing.base_hole)
+    bolt = _bolt_through(job, section)
+    if isinstance(bolt, Barred):
+        return bolt
+    taper = radians(job.reversing.taper)
+    body = _standing(job, section, taper)
+    if isinstance(body, Barred):
+        body = _twin(job, section, "bolt")
+    if isinstance(body, Barred):
+        body = _standing(job, section, max(taper, opening(section.inner, LEAST_REACH)))
+    return body if isinstance(body, Barred) else _plug(job, section, "bolt", body, bolt)
+
+
+_WAYS: dict[Way, Callable[[VesselJob, Section], MouthPlug | Barred]] = {
+    "taper": _taper,
+    "inside": _inside,
+    "bolt": _bolt,
+}
+
+
+def _jammed(
+    job: VesselJob, section: Section, way: Way, taper: float, gap: float, press: float
+) -> _Body | Barred:
+    """A cone whose side passes the mouth's edge at a distance of `gap`."""
+    inner, height = section.inner, section.height
+    if shallow := _shallow(section, way):
+        return shallow
+    deepest = min(job.reversing.depth, _hollow(section) - FLOOR_CLEAR)
+    reach = taper_reach(inner, taper, deepest)
+    if reach < LEAST_REACH:
+        return Barred(way, "flared", opening(inner, LEAST_REACH), taper)
+    side = taper_side(inner.end, taper, gap, reach, press)
+    return _Body(side, height, height, height + press, True, press, taper)
+
+
+def _standing(job: VesselJob, section: Section, taper: float) -> _Body | Barred:
+    """The rim stands on the flange; a short cone, free of the mouth, centres it."""
+    body = _jammed(job, section, "bolt", taper, job.reversing.lining + LOOSE, 0.0)
+    return body if isinstance(body, Barred) else replace(body, slope=pi / 2)
+
+
+def _twin(job: VesselJob, section: Section, way: Way) -> _Body | Barred:
+    """A plug turned to a band of the inside that narrows towards the floor."""
+    lining = job.reversing.lining
+    if shallow := _shallow(section, way):
+        return shallow
+    if section.mouth_radius - lining < LEAST_PLUG:
+        return Barred(way, "slim", 2 * (section.mouth_radius - lining), 2 * LEAST_PLUG)
+    left = bore(section.inner, lining)
+    low, high = left.start[1] + FLOOR_CLEAR, section.height - EDGE_CLEAR
+    search = find_band(left, section.mouth_radius - lining, low, high, job.reversing.depth, LEAST_REACH)
+    if search.band is None:
+        if search.longest < LEAST_REACH:
+            return Barred(way, "flat-inside", search.longest, LEAST_REACH)
+        return Barred(way, "narrow-mouth", 2 * (search.throat + lining), 2 * (search.wanted + lining))
+    bearing = left.between(*search.band)
+    slope = atan2(bearing.end[0] - bearing.start[0], bearing.end[1] - bearing.start[1])
+    return _Body(bearing, *search.band, section.height + RIM_CLEAR, False, 0.0, slope)
+
+
+def _hollow(section: Section) -> float:
+    """Depth of the inside."""
+    return section.height - section.inner.bottom
+
+
+def _shallow(section: Section, way: Way) -> Barred | None:
+    deep, least = _hollow(section), LEAST_REACH + FLOOR_CLEAR
+    return Barred(way, "shallow", deep, least) if deep < least else None
+
+
+def _bolt_through(job: VesselJob, section: Section) -> PlugBolt | Barred:
+    """The thickest usual bolt that passes the hole in the floor, its washer under the foot; its length to come."""
+    hole, asked = job.reversing.base_hole, job.workshop.bolts.centre
+    usual = "M8" if 2 * section.outer.radii(0.0, section.height)[1] < SMALL_WORK else "M10"
+    threads = (asked,) if asked else tuple(t for t in THREADS if bolt_diameter(t) <= bolt_diameter(usual))
+    thread = next((t for t in threads if clearance_hole(t) <= hole), None)
+    if thread is None:
+        return Barred("bolt", "no-hole", hole, CLEARANCE[threads[-1]]["medium"])
+    room = section.recess_radius if section.recess_depth else section.foot_radius - FOOT_LEFT
+    washer = min(job.workshop.holding.washer, 2 * floor(room - 1))
+    least = max(LEAST_WASHER * bolt_diameter(thread), hole + 2 * WASHER_PAST)
+    return PlugBolt(thread, 0.0, washer) if washer >= least else Barred("bolt", "no-washer", washer, least)
+
+
+def _plug(
+    job: VesselJob, section: Section, way: Way, body: _Body, bolt: PlugBolt | None
+) -> MouthPlug | Barred:
+    """The whole plug: flange, discs, forces."""
+    hole = clearance_hole(bolt.thread) if bolt else PIN
+    if barred := _too_slim(body, way, hole) or _too_wide(job, section, body, way):
+        return barred
+    tip, layer = body.bearing.bottom, job.workshop.boards.thickness
+    flange = min(max(section.rim_radius + PAST_RIM, LEAST_FLANGE), _most_radius(job))
+    back_layers = ceil((LEAST_BACK + FACED) / layer)
+    back = body.face + back_layers * layer - FACED
+    normal, spread = bearing_forces(body.slope, job.reversing.friction)
+    depth = _point_depth(job, section)
+    return MouthPlug(
+        way=way,
+        bearing=body.bearing,
+        gauge_edge=gauge_edge(body.bearing, job.gauges.fit, body.high),
+        low=body.low,
+        high=body.high,
+        tip=tip,
+        face=body.face,
+        back=back,
+        flange=flange,
+        stands=body.stands,
+        press=body.press,
+        slope=body.slope,
+        normal_force=normal,
+        spread=max(0.0, spread),
+        sticks=sticks(body.slope, job.reversing.friction),
+        layer_thickness=layer,
+        back_layers=back_layers,
+        back_blank=2 * flange + OVER_SIZE,
+        front_layers=ceil((body.face - tip) / layer - 1e-9),
+        front_blank=2 * _widest(body) + OVER_SIZE,
+        hole=hole,
+        bolt=bolt and _long_enough(bolt, back - section.recess_depth),
+        centre_recess=2 * depth * tan(radians(30)),
+        centre_depth=depth,
+    )
+
+
+def _widest(body: _Body) -> float:
+    return max(body.bearing.start[0], body.bearing.end[0])
+
+
+def _most_radius(job: VesselJob) -> float:
+    return (job.workshop.lathe.swing_over_bed - SWING_CLEARANCE - OVER_SIZE) / 2
+
+
+def _too_slim(body: _Body, way: Way, hole: float) -> Barred | None:
+    tip, least = body.bearing.start[0], max(LEAST_PLUG, hole / 2 + ROUND_BOLT)
+    return Barred(way, "slim", 2 * tip, 2 * least) if tip < least else None
+
+
+def _too_wide(job: VesselJob, section: Section, body: _Body, way: Way) -> Barred | None:
+    """Whether the lathe swings discs on which the middle of the rim stands, or the plug itself."""
+    needed = (section.mouth_radius + section.rim_radius) / 2 if body.stands else _widest(body)
+    swing, short = job.workshop.lathe.swing_over_bed, 2 * (needed - _most_radius(job))
+    return Barred(way, "swing", swing, swing + short) if short > 0 else None
+
+
+def _long_enough(bolt: PlugBolt, through: float) -> PlugBolt:
+    return PlugBolt(bolt.thread, 5.0 * ceil((through + NUT_AND_WASHER) / 5), bolt.washer)
+
+
+def _point_depth(job: VesselJob, section: Section) -> float:
+    """Of a 60 degree recess for the tailstock's point, in wood that is turned away at last; 0 for none."""
+    if job.reversing.base_hole or job.rings.base == "floating":
+        return 0.0
+    waste = job.rings.turning_allowance + (section.recess_depth if section.recess_radius else 0.0)
+    return max(0.0, min(POINT_DEPTH, waste - POINT_LEFT))

@@ -1,0 +1,1 @@
+"""A vessel held by its mouth: the operations."""

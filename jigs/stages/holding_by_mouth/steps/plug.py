@@ -1,0 +1,137 @@
+"""The plug that a vessel is held by, turned on a faceplate of its own: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.holding_by_mouth.plan import MouthPlug
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.hardware import piece
+from jigs.work.lathe import runout_check
+from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
+from jigs.work.model import Check, Goods, Operation
+from jigs.work.rack import Rack, uses
+
+SUNK = (
+    "Sink a nut in the flange's back where it cannot turn; the rod goes in from the front, the plug turned."
+)
+
+
+def plug_made(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> list[Operation]:
+    """Its faceplate, then its side; the discs are glued already."""
+    return [_faceplate(of, plug), _turned(of, plan, plug, rack)]
+
+
+def _faceplate(of: str, plug: MouthPlug) -> Operation:
+    bolt = plug.bolt
+    return Operation(
+        f"{of}.faceplate",
+        of,
+        "bench",
+        "Screw the faceplate to the flange of the glued plug.",
+        how=(
+            "Unscrew it from the waste block.",
+            *((SUNK,) if bolt else ()),
+            "Screw the faceplate on in the middle, screws shorter than the flange is thick.",
+        ),
+        settings=(
+            ruled("flange", "Flange, thick", plug.back - plug.face),
+            *(
+                (
+                    Quantity("bolt", "Rod", bolt.thread, "text"),
+                    ruled("bolt-length", "Rod past that nut, at least", bolt.length),
+                )
+                if bolt
+                else ()
+            ),
+        ),
+        checks=(
+            Check("tight", "Every screw bites, none comes through", if_not="another place; never a longer screw"),
+        ),
+        cautions=("lathe.screws",),
+        minutes=4 * CLAMPED,
+        uses_up=_bolt(plug),
+    )  # fmt: skip
+
+
+def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
+    bolt = plug.bolt
+    if bolt is None:
+        return ()
+    size = (
+        ruled("length", "Past its first nut, at least", bolt.length),
+        ruled("washer", "Washer, across", bolt.washer),
+    )
+    return (piece("bolt.mouth-plug", f"{bolt.thread} threaded rod with two nuts and large washer", 1, *size),)
+
+
+def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation:
+    return Operation(
+        f"{of}.plug",
+        of,
+        "lathe",
+        "Turn the plug to its section, and leave it on its faceplate.",
+        how=(
+            "Turn the flange round and its front face flat.",
+            "Face the plug's front to its reach into the mouth.",
+            *_fitted(plug),
+            "Never take it off its faceplate: it would not run true again.",
+        ),
+        settings=(*_sizes(plan, plug), *_lining(plan)),
+        jigs=uses(rack.named("mouth-plug-section", "mouth-plug-gauge"), notes=True),
+        checks=(
+            Check(
+                "gauge",
+                "Lathe stopped: plug gauge on its side, its hook on the front face: no light",
+                if_not="scrape where it shows",
+            ),
+            _fits(plug),
+            runout_check(plan.waste.runout, "the plug's side", "turn it again, without taking it off"),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=MOUNTED + 2 * GAUGED,
+    )
+
+
+def _fitted(plug: MouthPlug) -> Iterator[str]:
+    if plug.way == "taper":
+        yield "Leave the taper large, try it in the mouth, lathe stopped, and turn it down little by little."
+        yield "Stop when the mouth jams with its rim this far short of the flange."
+    elif plug.stands:
+        yield "Turn the spigot until it enters the mouth freely; it only centres."
+    else:
+        yield "Turn its side to the gauge, a little large, and try it inside with chalk on it."
+
+
+def _fits(plug: MouthPlug) -> Check:
+    if plug.way == "taper":
+        return Check(
+            "jams",
+            "Lathe stopped: try the mouth on the taper by hand",
+            (calliper("short", "Rim short of the flange when it jams", plug.press),),
+            "farther out: a lighter cut; nearer: turn the flange's face back",
+        )
+    if plug.stands:
+        return Check("flat", "The rim lies on the flange all round, no light", if_not="face the flange again")
+    return Check("chalk", "Chalk on the plug marks the inside all round", if_not="turn down what marks alone")
+
+
+def _sizes(plan: VesselPlan, plug: MouthPlug) -> Iterator[Quantity]:
+    yield ruled("flange", "Flange, across", 2 * plug.flange)
+    yield ruled("reach", "Plug, from the rim into the mouth", plan.section.height - plug.tip)
+    if plug.way == "taper":
+        yield calliper("jam", "Taper where the mouth jams, across", plug.jam_diameter)
+        yield Quantity("taper", "Taper, its side off the axis", plug.slope, "angle")
+        yield calliper("stretch", "Pressed home, it stretches the mouth by", plug.stretch)
+    elif plug.stands:
+        yield calliper("spigot", "Spigot, across", plug.jam_diameter)
+    else:
+        yield calliper("bears", "Plug, across, at the upper end of what touches", plug.jam_diameter)
+        yield calliper("bears.low", "and at its front", 2 * plug.bearing.start[0])
+        yield ruled("clear", "Rim stays clear of the flange by", plug.face - plan.section.height)
+
+
+def _lining(plan: VesselPlan) -> tuple[Quantity, ...]:
+    lining = plan.job.reversing.lining
+    return (calliper("lining", "The section leaves room for a lining, thick", lining),) if lining else ()

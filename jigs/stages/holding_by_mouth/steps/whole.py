@@ -1,0 +1,288 @@
+"""A vessel taken off its waste block and held by its mouth, or by nothing, while its foot is made: the operations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.holding_by_mouth.plan import MouthPlug
+from jigs.stages.holding_by_mouth.steps.plug import plug_made
+from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.lathe import runout_check, start
+from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack
+
+ID = "reversing"
+FOOT = "Straight edge over the foot: light in the middle only, so that it stands on its rim"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """The vessel off its waste block, the plug turned, the vessel onto it; by hand where nothing holds it."""
+    plug = plan.reversing.plug
+    if plug is None:
+        return [_off(plan), _by_hand(plan)]
+    return [
+        *_bored(plan, plug),
+        _off(plan),
+        *plug_made(ID, plan, plug, rack),
+        _held(plan, plug),
+        start(
+            ID,
+            plan.rim_speed,
+            plan.waste.runout,
+            "the vessel's side, near the foot",
+            "loosen it, turn the vessel on the plug, press it home, measure again",
+            "" if plug.bolt else "Leave the tailstock up, on the foot.",
+        ),
+        _foot(plan, plug),
+        sanded(plan, ID, "sand", "Sand the foot, grit by grit.", _area(plan)),
+        _done(plan, plug),
+    ]
+
+
+def _area(plan: VesselPlan) -> float:
+    return next(surface.area for surface in plan.wood.finish.surfaces if surface.name == "foot")
+
+
+def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
+    if plug.bolt:
+        yield Operation(
+            f"{ID}.bore",
+            ID,
+            "lathe",
+            "Bore the rod's hole through the floor, while the vessel still runs on its waste block.",
+            how=(
+                "Put a drill in the tailstock's chuck and bore from the mouth, lowest speed.",
+                "Draw it back often to clear it; stop in the waste block.",
+            ),
+            settings=(calliper("hole", "Hole, across", plan.job.reversing.base_hole),),
+            checks=(
+                Check(
+                    "through", "The rod passes by hand", if_not="bore deeper; it must reach the waste block"
+                ),
+            ),
+            cautions=("lathe.stand", "lathe"),
+            minutes=GAUGED,
+        )
+
+
+def _off(plan: VesselPlan) -> Operation:
+    return Operation(
+        f"{ID}.off",
+        ID,
+        "lathe",
+        "Part in below the foot, and saw the vessel off its waste block by hand.",
+        how=(
+            "Bring the tailstock up to a padded block on the floor inside.",
+            "Mark the foot's plane, measured from the faceplate; part in beside it, in the waste, not in the foot.",
+            "Stop while the neck is still a third of the foot.",
+            "Unplug the lathe, and saw the neck through with a fine saw, a hand under the vessel.",
+        ),
+        settings=(
+            ruled("foot", "Foot, over the faceplate", -plan.gauges.faceplate),
+            ruled("foot.across", "Foot, across", 2 * plan.section.foot_radius),
+        ),
+        checks=(
+            Check(
+                "wood",
+                "Wood is left below the foot all round",
+                if_not="a foot cut short stands lower: face it flat all over and keep the floor's thickness",
+            ),
+        ),
+        cautions=("lathe.saw-off", "hand-saw", "lathe.stand"),
+        minutes=each(1, CROSSCUT, GAUGED),
+    )
+
+
+def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
+    return Operation(
+        f"{ID}.held",
+        ID,
+        "lathe",
+        HELD[plug.way] if not (plug.way == "bolt" and plug.stands) else STANDS,
+        how=(*_seated(plug), *_pressed(plan, plug), *_taped(plug)),
+        settings=(*_press(plug), *_recess(plug)),
+        checks=(
+            Check(
+                "firm",
+                "Try to turn the vessel on the plug by hand: it does not move",
+                if_not="chalk the plug, and turn down what marks alone",
+            ),
+            runout_check(
+                plan.waste.runout, "the vessel's side, near the foot", "seat it again, turned a little"
+            ),
+        ),
+        cautions=("lathe.bolt",) if plug.bolt else ("lathe.mouth",),
+        minutes=MOUNTED,
+    )
+
+
+HELD = {
+    "taper": "Jam the mouth onto the plug's taper, and bring up the tailstock.",
+    "inside": "Set the vessel over the plug that fits its inside, and push it on with the tailstock.",
+    "bolt": "Set the vessel over the plug that fits its inside, and draw it on with the rod.",
+}
+INSIDE = "It touches inside only; the rim stays clear of the flange."
+ROD = "Screw the rod into the plug's nut until its end is through, then slide the vessel over it."
+STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
+
+
+def _seated(plug: MouthPlug) -> tuple[str, ...]:
+    if plug.way == "taper":
+        return (
+            "Push it on by hand until the rim meets the flange; never drive it.",
+            "It jams on its own: the tape and the tailstock keep it there.",
+        )
+    if plug.bolt:
+        return (
+            ROD,
+            "The rim lies flat on the flange; the spigot only centres it." if plug.stands else INSIDE,
+        )
+    if plug.stands:
+        return ("The rim lies flat on the flange; the spigot only centres it.",)
+    return (INSIDE,)
+
+
+def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
+    if plug.bolt:
+        return ("Put washer and nut on under the foot, and tighten them by hand.",)
+    if plug.centre_depth:
+        return (
+            "Turn the tailstock's point into the middle of the waste under the foot; keep it up until the last cut.",
+        )
+    hollow = ", wider than its hollow, so that it presses on the ring and not on the floating base"
+    return (
+        f"Set a padded block between tailstock and foot{hollow if plan.stack.floating else ''}; keep it up to the end.",
+    )
+
+
+def _taped(plug: MouthPlug) -> tuple[str, ...]:
+    return ("Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it.",)
+
+
+def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
+    return (
+        *(
+            (
+                Quantity("bolt", "Rod", plug.bolt.thread, "text"),
+                ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
+                ruled("washer", "Washer under the foot, across", plug.bolt.washer),
+                Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
+                Quantity("torque", "Tighten to, at least", plug.torque, "torque"),
+            )
+            if plug.bolt
+            else (Quantity("push", "Push with the tailstock, at least", plug.least_push, "force"),)
+        ),
+    )
+
+
+def _recess(plug: MouthPlug) -> tuple[Quantity, ...]:
+    if not plug.centre_depth:
+        return ()
+    return (
+        ruled("point.across", "Recess for the tailstock's point, 60°, across", plug.centre_recess),
+        ruled("point.depth", "and deep, in the waste", plug.centre_depth),
+    )
+
+
+def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
+    section = plan.section
+    hollow = section.recess_radius > 0
+    return (
+        ruled("height", "Height of the vessel", section.height),
+        ruled("foot.across", "Foot, across", 2 * section.foot_radius),
+        calliper("floor", "Floor, thick in the middle", section.floor_thickness),
+        *(
+            (
+                ruled("recess.across", "Hollow in the foot, across", 2 * section.recess_radius),
+                calliper("recess.depth", "and deep", section.recess_depth),
+            )
+            if hollow
+            else ()
+        ),
+    )
+
+
+def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
+    middle = (
+        "Leave what the washer covers; it is finished by hand."
+        if plug.bolt
+        else "Leave the stub at the tailstock's point until last."
+    )
+    return Operation(
+        f"{ID}.foot",
+        ID,
+        "lathe",
+        "Turn the foot: face it to the height, then hollow it.",
+        how=(
+            "Take light cuts with a sharp tool, towards the plug.",
+            "Face it a hair hollow, so that it stands on its rim.",
+            "Blend the foot's edge into the side.",
+            middle,
+            "Stop and feel for a loose fit after every cut.",
+        ),
+        settings=_sizes(plan),
+        checks=(
+            Check("stands", f"{FOOT}, lathe stopped", if_not="light at its rim: face the middle down"),
+            Check(
+                "height",
+                "Rule from the flange, or over the whole once it is off",
+                if_not="high: another light cut; the floor's thickness comes first",
+            ),
+        ),
+        cautions=("lathe.stand", "lathe.bolt" if plug.bolt else "lathe.mouth", "lathe.gauge"),
+        readings=(Reading("floor", "Floor, thick", _sizes(plan)[2]),),
+        minutes=2 * GAUGED,
+    )
+
+
+def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
+    off = (
+        "It sticks: rock it, and tap the flange, never the vessel."
+        if plug.sticks
+        else "It comes free by itself: hold it as you let go."
+    )
+    return Operation(
+        f"{ID}.done",
+        ID,
+        "bench",
+        "Take the vessel off the plug, and finish the middle of the foot by hand.",
+        how=(
+            "Lathe off, slacken the nut." if plug.bolt else "Lathe off, draw the tailstock back.",
+            off,
+            "Pare what is left in the middle with a sharp chisel, the vessel on a folded cloth; sand it through the "
+            "same grits.",
+        ),
+        checks=(Check("stands", FOOT, if_not="rub it on abrasive on a flat board; it must not rock"),),
+        cautions=("chisel",),
+        minutes=each(len(plan.wood.finish.grits), SANDED, GAUGED),
+    )
+
+
+def _by_hand(plan: VesselPlan) -> Operation:
+    return Operation(
+        f"{ID}.foot",
+        ID,
+        "bench",
+        "Make the foot by hand: nothing holds this vessel on the lathe.",
+        how=(
+            "Lay the vessel on its side in a padded cradle, clamped where its wall stands it, never across the mouth.",
+            "Saw and pare the waste down to the foot's plane.",
+            "Rub it on abrasive on a flat board, turning it as you go, down to the height.",
+            "Sand it through the same grits as the rest.",
+        ),
+        settings=_sizes(plan),
+        checks=(
+            Check("stands", f"{FOOT}; it does not rock", if_not="rub the high place"),
+            Check(
+                "height", "Rule over the height at four places", if_not="higher on one side: rub that side"
+            ),
+        ),
+        cautions=("chisel", "hand-saw", "sander"),
+        minutes=each(len(plan.wood.finish.grits), GAUGED),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Take it off its waste block and make the foot", operations)

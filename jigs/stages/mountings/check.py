@@ -1,0 +1,177 @@
+"""Whether every mounting holds and is reached: flat, arcs, first board, braces."""
+
+from __future__ import annotations
+
+from math import atan, floor, pi
+
+from geometry.blanks.flats import flat_after, sanded_for_flat
+from geometry.bodies.torus import Blank
+from geometry.lathe.mountings import Fault, degrees_of, faults
+from geometry.statics.holding import LOW_FRICTION
+from geometry.statics.lathe_holding import TOOL_FORCE
+from jigs.asked.job import TorusJob
+from jigs.stages.held.strength import force_text
+from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan.mountings import MountingsPlan
+from jigs.stages.mountings.solve.holding import SWING_CLEARANCE
+from jigs.stages.mountings.solve.mountings import least_flat, most_sanded
+from jigs.words.findings import Finding
+from jigs.words.nearest import at_least, show_in
+
+BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
+BRACE_GAP = 2.0  # least, between neighbouring braces
+LEAST_BEARING = 4.0  # of a brace's finger on the waste flat's outer half
+SCRIBED_INSIDE = 5.0  # from the scribed circle to the first board's edge
+
+
+def mountings_findings(
+    job: TorusJob, blank: Blank, holding: HoldingPlan, plan: MountingsPlan
+) -> list[Finding]:
+    """The flat, the holding plan's arcs, the first board, the braces."""
+    return [
+        *_flat(job, blank),
+        *_arcs(job, plan),
+        *_board(job, holding, plan),
+        *_brace_room(job, holding, plan),
+        *_brace_count(job, holding, plan),
+        *_brace_bearing(job, blank, plan),
+    ]
+
+
+def _flat(job: TorusJob, blank: Blank) -> list[Finding]:
+    least, most = least_flat(job), most_sanded(job, blank)
+    wanted = sanded_for_flat(blank.apothem, blank.segments, least)
+    if wanted <= most + 1e-9:
+        return []
+    show = show_in(job)
+    widest = floor(10 * flat_after(blank.apothem, blank.segments, most)) / 10
+    return [
+        job.finding(
+            "flat-too-narrow",
+            f"the flat glued to the first board is {show(blank.flat_width)} wide; sanded down to the finished "
+            f"form's own allowance it is {show(widest)}, and glue wants {show(least)}",
+            key="holding.least_flat",
+            remedy=f"a least flat of at most {show(widest)}, a larger turning allowance, or a thicker tube",
+        )
+    ]
+
+
+def _arcs(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
+    found = faults(plan.mountings, plan.setting.least_overlap)
+    if not found:
+        return []
+    room = show_in(job)(plan.setting.tool_room)
+    return [
+        job.finding(
+            "arc-not-reached",
+            "; ".join(dict.fromkeys(_fault_text(fault, plan) for fault in found)) + f" (tool room {room})",
+            key="holding.tool_room",
+            remedy="less tool room, a larger turning allowance or a thicker tube",
+        )
+    ]
+
+
+def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
+    start, end = degrees_of(fault.arc)
+    arc = f"from {start:.0f}° to {end - 360 if end > 360 else end:.0f}° round the tube"
+    match fault.kind:
+        case "gap" if fault.overlap < 0:
+            return (
+                f"{arc} nothing is turned, neither in mounting {fault.first} nor in mounting {fault.second}"
+            )
+        case "gap":
+            least = plan.setting.least_overlap * 180 / pi
+            return f"mountings {fault.first} and {fault.second} overlap only {arc}, less than {least:g}°"
+        case "covered":
+            return f"in mounting {fault.first} the {fault.second} covers what is to be turned, {arc}"
+        case "not-finished":
+            return f"in mounting {fault.first} the {fault.second} touches what is not finished yet, {arc}"
+        case "turned-away":
+            return f"in mounting {fault.first} the {fault.second} touches what has been turned away, {arc}"
+
+
+def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+    needed = plan.first.scribed + SCRIBED_INSIDE
+    if holding.board_diameter / 2 >= needed:
+        return []
+    show, beyond = show_in(job), max(0.0, 2 * needed - job.form.outer_diameter)
+    return [
+        job.finding(
+            "board-too-small",
+            f"a board of {show(holding.board_diameter)} is too small for the flat that it is glued to, "
+            f"{show(2 * plan.first.scribed)} across its corners",
+            key="lathe.swing_over_bed",
+            remedy=f"a holding.beyond_rim of at least {at_least(job, beyond)}, and a swing of "
+            f"{at_least(job, 2 * needed + SWING_CLEARANCE)}",
+        )
+    ]
+
+
+def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+    brace = plan.brace
+    least = brace.block_inner + BLOCK_WALL + brace.hole / 2
+    if brace.bolt_radius >= least - 1e-9:
+        return []
+    show = show_in(job)
+    board = holding.board_diameter + 2 * (least - brace.bolt_radius)
+    beyond = max(0.0, board - job.form.outer_diameter)
+    return [
+        job.finding(
+            "no-room-for-blocks",
+            f"between the rim and the edge of a board of {show(holding.board_diameter)} the braces' "
+            f"{brace.bolt} bolts and blocks have no room",
+            key="lathe.swing_over_bed",
+            remedy=f"a holding.beyond_rim of at least {at_least(job, beyond)}, and a swing of "
+            f"{at_least(job, board + SWING_CLEARANCE)}",
+        )
+    ]
+
+
+def _brace_count(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+    brace = plan.brace
+    most = floor(pi / atan((brace.width + BRACE_GAP) / 2 / brace.tip))
+    if holding.braces <= most:
+        return []
+    return [
+        job.finding(
+            "too-many-braces",
+            f"{holding.braces} braces {show_in(job)(brace.width)} wide run into each other at their fingers",
+            key="bolts.braces",
+            remedy=f"use at most {most} braces" if most >= 3 else "make the torus larger",
+        )
+    ]
+
+
+def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Finding]:
+    """Few wedge rings bring the flat's middle well inside the tube's."""
+    short = LEAST_BEARING - plan.brace.bearing
+    if short <= 1e-9:
+        return []
+    show, wanted = show_in(job), plan.waste_flat + 2 * short
+    wider = wanted <= flat_after(blank.apothem, blank.segments, most_sanded(job, blank))
+    return [
+        job.finding(
+            "braces-bear-little",
+            f"a brace's finger, its end over the middle of the tube, touches only "
+            f"{show(max(0.0, plan.brace.bearing))} of the waste flat, {show(LEAST_BEARING)} holds",
+            key="holding.least_flat" if wider else "form.wedge_rings",
+            remedy=f"use a least flat of at least {at_least(job, wanted)}"
+            if wider
+            else "use more wedge rings",
+        )
+    ]
+
+
+def held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
+    """Each mounting against the tool, its bolts drawn as hard as a hand does."""
+    return [
+        job.finding(
+            "mounting-not-held",
+            f"in mounting {held.mounting} the tool may push with {force_text(TOOL_FORCE, job.unit)}, and that takes "
+            f"more than the {force_text(held.most, job.unit)} with which a hand draws a bolt",
+            key="form.hole_diameter" if job.form.friction >= LOW_FRICTION else "form.friction",
+            remedy="make the torus larger, or its tube thinner",
+        )
+        for held in plan.held
+        if not held.held
+    ]

@@ -1,0 +1,1 @@
+"""Boards, retainer and braces."""

@@ -1,0 +1,1 @@
+"""The mountings, and the turned fixtures."""

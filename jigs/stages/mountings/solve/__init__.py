@@ -1,0 +1,1 @@
+"""Mountings, channel and retainer, worked out."""

@@ -1,0 +1,112 @@
+"""The sequence of mountings: its share of the plan."""
+
+from __future__ import annotations
+
+from math import cos, floor, radians
+
+from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
+from geometry.bodies.torus import Blank
+from geometry.hardware.fasteners import bolt_diameter
+from geometry.lathe.mountings import Setting, holding_mountings
+from geometry.lathe.roughing import flats_steps
+from geometry.lathe.turning import TAIL
+from jigs.asked.job import TorusJob
+from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan.mountings import BracePlan, FirstBoard, MountingsPlan
+from jigs.stages.mountings.solve.screws import screws_for
+
+LEAST_PAD = 2.0  # printed, on top of a brace's block
+HEEL_LOWER = (
+    0.5  # than the waste flat: a strap level with it, or higher at its heel, presses on its block alone
+)
+STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
+INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
+BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
+
+
+def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> MountingsPlan:
+    """Solve the mountings. Whether they will do is for `mountings_findings` to say."""
+    sanded = min(sanded_for_flat(blank.apothem, blank.segments, least_flat(job)), most_sanded(job, blank))
+    flat = flat_after(blank.apothem, blank.segments, sanded)
+    setting = _setting(job, blank, sanded, flat)
+    first_radius = job.form.tube_radius + job.gauges.stages[0]
+    first, brace = _first_board(job, blank, holding, setting), _brace(job, holding, setting)
+    return MountingsPlan(
+        setting=setting,
+        mountings=holding_mountings(setting),
+        sanded=sanded,
+        waste_flat=flat,
+        first=first,
+        brace=brace,
+        flats=flats_steps(first_radius, blank.segments, job.gauges.flats_left),
+        board_screws=screws_for(holding.board_diameter, holding.board_thickness),
+        retainer_screws=screws_for(holding.retainer_blank, holding.retainer.height),
+    )
+
+
+def least_flat(job: TorusJob) -> float:
+    """Width of the flat that glue wants."""
+    return job.workshop.holding.least_flat
+
+
+def most_sanded(job: TorusJob, blank: Blank) -> float:
+    """Down to the sanding allowance over the finished tube."""
+    return max(0.0, blank.apothem - job.form.tube_radius - job.gauges.sanding_allowance)
+
+
+def _setting(job: TorusJob, blank: Blank, sanded: float, flat: float) -> Setting:
+    form, wish = job.form, job.workshop.holding
+    shift = blank.centre - form.major_radius
+    return Setting(
+        tube=form.tube_radius,
+        rough=form.tube_radius + form.turning_allowance,
+        flat_height=blank.apothem - sanded,
+        flat_inner=flat / 2 - shift,
+        flat_outer=flat / 2 + shift,
+        contact=radians(wish.contact),
+        lining=form.lining,
+        spigot=wish.spigot_height,
+        tool_room=wish.tool_room,
+        least_overlap=radians(wish.least_overlap),
+    )
+
+
+def _first_board(job: TorusJob, blank: Blank, holding: HoldingPlan, setting: Setting) -> FirstBoard:
+    wish = job.workshop.holding
+    sanded_tube = job.form.tube_radius + job.gauges.sanding_allowance
+    inner = blank.centre - half_width_at(
+        blank.apothem, blank.segments, setting.flat_height - wish.spigot_height
+    )
+    return FirstBoard(
+        centre_height=setting.flat_height,
+        face_height=holding.board_thickness - wish.spigot_height,
+        spigot_height=wish.spigot_height,
+        spigot_radius=inner - wish.spigot_clearance,
+        scribed=(job.form.major_radius + setting.flat_outer) / cos(blank.half_wedge),
+        turned_back=job.form.major_radius + max(sanded_tube * cos(TAIL), setting.flat_outer),
+        saw_short=wish.saw_short,
+    )
+
+
+def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
+    height = holding.channel.centre_height + setting.flat_height
+    layer = holding.layer_thickness
+    layers = max(0, floor((height - HEEL_LOWER - LEAST_PAD) / layer))
+    return BracePlan(
+        height=height,
+        bolt=holding.brace_bolt,
+        hole=holding.brace_hole,
+        bolt_radius=holding.brace_circle / 2,
+        tip=job.form.major_radius,
+        outer=holding.board_diameter / 2 - INSIDE_EDGE,
+        block_inner=_block_inner(job),
+        width=STRAP * bolt_diameter(holding.brace_bolt),
+        thickness=layer,
+        bearing=setting.flat_outer,
+        layers=layers,
+        pad=height - HEEL_LOWER - layers * layer,
+    )
+
+
+def _block_inner(job: TorusJob) -> float:
+    return job.form.outer_diameter / 2 + job.gauges.sanding_allowance + BLOCK_CLEAR

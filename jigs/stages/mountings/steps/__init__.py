@@ -1,0 +1,1 @@
+"""From the first board to the last turning: the operations."""

@@ -1,0 +1,215 @@
+"""Mounting C, in the channel under braces: the hole side is turned."""
+
+from __future__ import annotations
+
+from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.gauging.steps import SHAPE
+from jigs.stages.mountings.steps.common import CAP, ROUND, centre_bolt, pulled, runout, started, turned
+from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.hardware import faceplate_screws
+from jigs.work.lathe import screwed
+from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+
+ID = "braced_mounting"
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """The channel board turned, the work braced in it, its hole side turned and sanded."""
+    return [
+        _faceplate(plan),
+        _channel(plan, rack),
+        _braces(plan, rack),
+        _seat(plan),
+        started(
+            plan,
+            ID,
+            "the finished rim between two braces",
+            "slacken the braces, seat the work again, tighten",
+            True,
+        ),
+        _turn(plan, rack),
+        sanded(
+            plan,
+            ID,
+            "sand",
+            "Sand what this mounting turned, grit by grit, for the retainer covers it next.",
+            plan.torus_surface / 8,
+        ),
+    ]
+
+
+def _faceplate(plan: TorusPlan) -> Operation:
+    held = plan.holding
+    return Operation(
+        f"{ID}.faceplate",
+        ID,
+        "bench",
+        "Put the centre bolt through the channel board from its back, then screw the faceplate on.",
+        how=(
+            "Take the faceplate and the centre bolt off the retainer: both serve here.",
+            "Sink the centre bolt's head in the board's back, where it cannot turn.",
+            "Sink places for the heads of the braces' bolts in the back too, and try every bolt in them.",
+            "Take the braces' bolts out again: none is in the board while it is turned.",
+            "Screw the faceplate over the centre bolt, in the middle.",
+            CAP,
+        ),
+        settings=(
+            *screwed(plan.mountings.board_screws),
+            Quantity("bolt", "Centre bolt", held.bolt, "text"),
+            ruled("bolt-length", "Bolt, under its head at least", held.bolt_length),
+            Quantity("braces", "Brace bolts", held.braces, "count"),
+        ),
+        checks=(
+            Check("head", "Turn each bolt by its end: the head holds", if_not="glue a block beside the head"),
+        ),
+        cautions=("lathe.screws", "lathe.braces"),
+        minutes=each(plan.mountings.board_screws.count + held.braces, CLAMPED),
+        uses_up=(faceplate_screws(plan.mountings.board_screws), centre_bolt(plan)),
+    )
+
+
+def _channel(plan: TorusPlan, rack: Rack) -> Operation:
+    channel, held = plan.holding.channel, plan.holding
+    lined = calliper("lining", "Lining in the channel, thick", plan.job.form.lining)
+    return Operation(
+        f"{ID}.channel",
+        ID,
+        "lathe",
+        "Turn the second board: rim and face, then the channel to the finished side.",
+        how=(
+            "Turn the rim to its diameter and the face flat.",
+            "Turn the channel to its gauge.",
+            "Cut the relief along its bottom, so that the work seats on the two flanks.",
+            "Measure the sanded side and fit the channel to it, not to the plan.",
+        ),
+        settings=(
+            ruled("board", "Board, across", held.board_diameter),
+            ruled("middle", "Middle of the channel, across", 2 * channel.major),
+            ruled("width", "Channel at the face, wide", channel.width),
+            calliper("depth", "Channel, deep", channel.depth),
+            ruled("relief.width", "Relief at the bottom, wide", channel.relief_width),
+            calliper("relief.depth", "Relief, deep", channel.relief_depth),
+            *((lined,) if plan.job.form.lining else ()),
+        ),
+        jigs=uses(rack.named("channel-section", "channel-gauge"), notes=True),
+        checks=(
+            Check(
+                "gauge", "Lathe stopped: channel gauge, its long edge on the face, no light", if_not="scrape"
+            ),
+            Check(
+                "seats",
+                "Chalk the flanks and lay the work in: chalk all round on both, and it does not rock",
+                if_not="it rocks: turn the flank that marks in one place only",
+            ),
+            runout(plan, "the board's face and both flanks", "turn it again, without taking it off"),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=MOUNTED + 3 * GAUGED,
+    )
+
+
+def _braces(plan: TorusPlan, rack: Rack) -> Operation:
+    brace, held = plan.mountings.brace, plan.holding
+    return Operation(
+        f"{ID}.braces",
+        ID,
+        "bench",
+        "Bring the blocks under the braces to their height.",
+        how=(
+            *(
+                ("Lay a printed pad on each stack of block layers.",)
+                if brace.layers
+                else ("Use the printed pads alone.",)
+            ),
+            "Measure the waste flat over the board, the work in its channel.",
+            "Shim or sand each stack until it is a little lower than the flat, never higher.",
+        ),
+        pieces=held.braces,
+        comes="brace",
+        settings=(
+            calliper("flat", "Waste flat over the board", brace.height),
+            calliper("stack", "Block and pad together", brace.stack),
+            ruled("finger", "Finger on the waste flat", brace.bearing),
+        ),
+        jigs=uses(rack.named("brace-strap", "brace-block-layer", "brace-pad"), notes=True),
+        checks=(
+            Check(
+                "finger",
+                "Strap across block and flat, pressed down: paper slides under its middle, not under its finger",
+                if_not="the finger is free: the block is too high, sand it",
+            ),
+        ),
+        readings=(
+            Reading("flat", "Waste flat over the board", calliper("planned", "planned", brace.height)),
+        ),
+        minutes=each(held.braces, CHECKED),
+    )
+
+
+def _seat(plan: TorusPlan) -> Operation:
+    return Operation(
+        f"{ID}.seat",
+        ID,
+        "lathe",
+        "Seat the work in its channel and tighten the braces crosswise.",
+        how=(
+            "Push the braces' bolts in from the back, their heads home in their places.",
+            "Lay the finished side in the channel; press it home by hand, all round.",
+            "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
+            "Set every finger over the middle of the tube, on the outer half of its flat.",
+            "Tighten the nuts crosswise, a little at a time.",
+            "Cut off what stands past the nuts and past the board's edge.",
+        ),
+        settings=(*pulled(plan, "C"), Quantity("braces", "Braces", plan.holding.braces, "count")),
+        checks=(
+            Check(
+                "pressed",
+                "Tap every strap: none rattles; the work does not move by hand",
+                if_not="tighten it",
+            ),
+            Check(
+                "again",
+                "After five minutes of turning: every nut is still tight",
+                if_not="tighten all of them again",
+            ),
+        ),
+        cautions=("lathe.braces",),
+        minutes=each(plan.holding.braces, CLAMPED, MOUNTED),
+    )
+
+
+def _turn(plan: TorusPlan, rack: Rack) -> Operation:
+    stage = plan.sizes.stages[-1]
+    return Operation(
+        f"{ID}.turn",
+        ID,
+        "lathe",
+        "Turn the hole side up to the braces' fingers, to the finished gauge.",
+        how=(
+            ROUND,
+            "Begin on what mounting A finished, and run out of it without a step.",
+            "Turn up to the fingers, and stop the tool's room before them.",
+        ),
+        settings=(
+            *turned(plan.mountings.named("C")),
+            ruled("room", "Stop short of the fingers", plan.mountings.setting.tool_room),
+            calliper("hole", "Hole, across", 2 * stage.hole),
+        ),
+        jigs=uses(rack.named("standing-gauge-c-inner"), notes=True),
+        checks=(
+            SHAPE,
+            Check(
+                "joins",
+                "Finger along the tube, lathe stopped: no step where mounting A ended",
+                if_not="blend it from this side with the lightest cut",
+            ),
+        ),
+        cautions=("lathe.gauge", "lathe.braces", "lathe.stand"),
+        minutes=over(plan.torus_surface / 8, 2 * TURNED, 2 * GAUGED),
+    )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Mounting C: in the channel, under braces", operations)

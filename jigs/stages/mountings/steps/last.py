@@ -1,0 +1,130 @@
+"""Mounting D, in the channel under the retainer: the rest is turned."""
+
+from __future__ import annotations
+
+from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.gauging.steps import SHAPE
+from jigs.stages.mountings.steps.common import ROUND, pulled, started, turned
+from jigs.stages.sanding.steps import sanded
+from jigs.words.quantity import calliper, ruled
+from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, uses
+
+ID = "last_mounting"
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """The retainer drawn tight, the braces off, the waste flats turned away, sanded, taken off."""
+    return [
+        _retain(plan),
+        started(
+            plan, ID, "the finished rim", "slacken the nut, seat the work again in its channel, tighten", True
+        ),
+        _turn(plan, rack),
+        sanded(
+            plan,
+            ID,
+            "sand",
+            "Sand what this mounting turned, and blend it into what was sanded before.",
+            plan.torus_surface / 3,
+            (
+                Check(
+                    "tube",
+                    "Calliper over the tube in four directions, lathe stopped",
+                    (calliper("tube", "Tube", 2 * plan.job.form.tube_radius),),
+                    "over in one direction: one more pass there with the first grit",
+                ),
+            ),
+        ),
+        _off(plan),
+    ]
+
+
+def _retain(plan: TorusPlan) -> Operation:
+    plug = plan.holding.retainer
+    return Operation(
+        f"{ID}.retainer",
+        ID,
+        "lathe",
+        "Put the retainer in the hole, draw its bolt tight, and only then take the braces off.",
+        how=(
+            "Leave the channel board and the work as they are.",
+            "Take the cap off the centre bolt.",
+            "Push the retainer's neck through the hole over the bolt; washer, then nut.",
+            "Draw the nut up by hand until the work cannot turn.",
+            "Take off one brace after another; leave nothing loose on the board.",
+        ),
+        settings=(
+            *pulled(plan, "D"),
+            ruled("washer", "Washer, across", plan.holding.washer),
+            calliper("band.from", "Retainer touches, over the middle of the tube, from", plug.band_low),
+            calliper("band.to", "to", plug.band_high),
+        ),
+        checks=(
+            Check(
+                "clear",
+                "The retainer's foot is clear of the board: paper slides under it",
+                (ruled("foot", "Planned gap", plug.board_clearance),),
+                "it stands on the board and does not press: turn its foot shorter",
+            ),
+        ),
+        cautions=("lathe.bolt",),
+        minutes=MOUNTED,
+    )
+
+
+def _turn(plan: TorusPlan, rack: Rack) -> Operation:
+    stage = plan.sizes.stages[-1]
+    return Operation(
+        f"{ID}.turn",
+        ID,
+        "lathe",
+        "Turn the waste flats away, from the retainer over the back to the rim.",
+        how=(
+            ROUND,
+            "Turn the flats down in light cuts to the first stage by eye, then to the gauge.",
+            "Run out of what mounting C finished, and into the rim, without a step.",
+            "Keep the tool's room from the retainer.",
+        ),
+        settings=(
+            *turned(plan.mountings.named("D")),
+            ruled("room", "Stop short of the retainer", plan.mountings.setting.tool_room),
+            calliper("outer", "Rim, across", 2 * stage.outer),
+            calliper("tube", "Tube, wide, before it is sanded", 2 * stage.tube),
+        ),
+        jigs=uses(rack.named("standing-gauge-d-outer"), notes=True),
+        checks=(
+            SHAPE,
+            Check("joins", "Finger along the tube, lathe stopped: no step at rim or hole", if_not="blend it"),
+        ),
+        cautions=("lathe.gauge", "lathe.bolt", "lathe.stand"),
+        minutes=over(plan.torus_surface / 3, 2 * TURNED, 2 * GAUGED),
+    )
+
+
+def _off(plan: TorusPlan) -> Operation:
+    return Operation(
+        f"{ID}.off",
+        ID,
+        "lathe",
+        "Take the torus off.",
+        how=(
+            "Slacken the nut and tap the retainer out from behind; hold the torus."
+            if plan.holding.sticks
+            else "Slacken the nut and lift the retainer out; hold the torus.",
+            "Lift the torus out of its channel with both hands.",
+            "Rub by hand, with the finest grit, where retainer and channel touched it.",
+        ),
+        pieces=1,
+        comes="torus",
+        checks=(
+            Check(
+                "whole", "Every joint, inside and out: closed", if_not="work thin glue in before the finish"
+            ),
+        ),
+        minutes=MOUNTED / 4,
+    )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Mounting D: in the channel, under the retainer", operations)

@@ -1,0 +1,175 @@
+"""Mounting B, on the retainer: the first board is turned away."""
+
+from __future__ import annotations
+
+from math import inf
+
+from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.mountings.steps.common import CAP, centre_bolt, pulled, runout, started
+from jigs.words.quantity import calliper, ruled
+from jigs.work.hardware import faceplate_screws
+from jigs.work.lathe import screwed
+from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, uses
+
+ID = "reversed_mounting"
+
+
+def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    """The retainer turned, the work reversed on it, the first board turned and sawn away."""
+    return [
+        _faceplate(plan, rack),
+        _retainer(plan, rack),
+        _reverse(plan),
+        started(
+            plan,
+            ID,
+            "the finished rim",
+            "slacken the nut, turn the work on the retainer, tighten, measure again",
+            True,
+        ),
+        _turn_away(plan),
+        _saw(plan),
+    ]
+
+
+def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
+    plug = plan.holding.retainer
+    wide = (ruled("faceplate", "Faceplate, across at most", plug.clears),) if plug.clears < inf else ()
+    return Operation(
+        f"{ID}.faceplate",
+        ID,
+        "bench",
+        "Put the centre bolt through the retainer from its back, then screw a faceplate on.",
+        how=(
+            "Unscrew the faceplate from the first board; the work stays glued to it.",
+            "Sink the bolt's head in the retainer's back, where it cannot turn.",
+            "Screw the faceplate over it, in the middle of the retainer's rim side.",
+            *(("If yours is wider, put a disc of board between the two.",) if wide else ()),
+            CAP,
+        ),
+        settings=(
+            *screwed(plan.mountings.retainer_screws),
+            *wide,
+            ruled("bolt-length", "Bolt, under its head at least", plan.holding.bolt_length),
+        ),
+        jigs=uses(rack.named("retainer-layer"), notes=True),
+        checks=(
+            Check("head", "Turn the bolt by its end: the head holds", if_not="glue a block beside the head"),
+        ),
+        cautions=("lathe.screws",),
+        minutes=each(plan.mountings.retainer_screws.count, CLAMPED, GAUGED),
+        uses_up=(faceplate_screws(plan.mountings.retainer_screws), centre_bolt(plan)),
+    )
+
+
+def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
+    plug, held = plan.holding.retainer, plan.holding
+    return Operation(
+        f"{ID}.retainer",
+        ID,
+        "lathe",
+        "Turn the retainer to its section.",
+        how=(
+            "Turn the rim to its diameter, then the neck.",
+            "Turn the hollow between them to the gauge; it is not a cone.",
+            "Leave the rim straight over the hollow: sharper, it spins as a knife.",
+        ),
+        settings=(
+            calliper("rim", "Rim, across", 2 * plug.top_radius),
+            calliper("neck", "Neck, across", 2 * plug.neck_radius),
+            ruled("height", "Height over all", plug.height),
+            calliper("hollow", "Radius of the hollow", plug.radius),
+            calliper("land", "Rim, straight over the hollow", plug.land),
+            ruled("blank", "Turn it from a disc, across", held.retainer_blank),
+        ),
+        jigs=uses(rack.named("retainer-section", "retainer-gauge"), notes=True),
+        checks=(
+            Check(
+                "hollow",
+                "Lathe stopped: retainer gauge in the hollow, no light",
+                if_not="scrape where it shows",
+            ),
+            Check(
+                "fits",
+                "Chalk the hollow and try it in the work: it touches all round, and its neck passes",
+                if_not="touches in one place: turn that place; the neck binds: turn it down",
+            ),
+            runout(plan, "the retainer's rim and hollow", "turn it again, without taking it off"),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=MOUNTED + 2 * GAUGED,
+    )
+
+
+def _reverse(plan: TorusPlan) -> Operation:
+    return Operation(
+        f"{ID}.reverse",
+        ID,
+        "lathe",
+        "Turn the work round onto the retainer and draw it up with the bolt.",
+        how=(
+            "Take the cap off the bolt.",
+            "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
+            "Put washer and nut on the bolt, and draw it up by hand.",
+            "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
+        ),
+        settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
+        checks=(
+            Check(
+                "tight",
+                "Try to turn the work on the retainer by hand: it does not move",
+                if_not="a little more pull",
+            ),
+        ),
+        cautions=("lathe.bolt",),
+        minutes=MOUNTED,
+    )
+
+
+def _turn_away(plan: TorusPlan) -> Operation:
+    first = plan.mountings.first
+    return Operation(
+        f"{ID}.turn-away",
+        ID,
+        "lathe",
+        "Turn the first board's rim away, and stop short of the flats that it is glued to.",
+        how=(
+            "Turn the rim down in light cuts, from outside in.",
+            "Stop at this diameter: the glue on the flats stays whole, for it takes the bolt's pull.",
+        ),
+        settings=(ruled("left", "Turn the board down to, across", 2 * first.left),),
+        known=(ruled("short", "It then stands past the flats' corners by", first.saw_short),),
+        checks=(
+            Check("short", "Lathe stopped: calliper over the board", if_not="wider: the saw takes it too"),
+        ),
+        cautions=("lathe.part-off", "lathe.bolt", "lathe.stand"),
+        minutes=over(plan.torus_surface / 4, 2 * TURNED, GAUGED),
+    )
+
+
+def _saw(plan: TorusPlan) -> Operation:
+    return Operation(
+        f"{ID}.saw",
+        ID,
+        "bench",
+        "Saw off by hand what is left of the first board, and take the work off the retainer.",
+        how=(
+            "Switch off, lock the spindle, and saw round from outside, in the board's wood beside the flats.",
+            "Keep the flats whole: the braces press on them.",
+            "Slacken the nut and lift the work off; tap the retainer out from behind if it sticks."
+            if plan.holding.sticks
+            else "Slacken the nut and lift the work off; it comes free.",
+        ),
+        checks=(
+            Check(
+                "flats", "Every flat is whole, with nothing standing on it", if_not="plane off what stands up"
+            ),
+        ),
+        cautions=("hand-saw",),
+        minutes=each(plan.blank.wedge_rings, CROSSCUT),
+    )
+
+
+STAGE: Stage[TorusPlan] = Stage(ID, "Mounting B: on the retainer, the first board off", operations)

@@ -1,0 +1,1 @@
+"""Diameters and widths, stage by stage, and what measures them."""

@@ -1,0 +1,1 @@
+"""Forks, sticks and gap gauges."""

@@ -1,0 +1,175 @@
+"""Gap gauges of a vessel: a plate with a gap at either end, for the last two stages of a station's diameter.
+
+x across the gaps from their middle; the gap of the last stage opens downward from y = 0, the other upward.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from geometry.plane.contour import Contour, rectangle
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.codes import code_of
+from jigs.parts.labels import block_height, block_width
+from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
+from jigs.parts.sheet import closed, cut_part
+from jigs.stages.gauging.plan.vessel import Station
+from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
+from jigs.words.lengths import show_length
+
+FAMILY = "sizes"
+TEXT, SMALL_TEXT = 4.0, 3.0  # cap height; the smaller where rows would have to be broken
+ROOM = 4.0  # round lettering besides its margin
+HANG_ROOM = 12.0
+LEAST_WIDTH = 50.0  # of lettering; where ends are narrower, the plate juts out beside them
+PAST = 4.0  # mm that the tips reach past the middle of the work that touches the gap's end
+TAPER = 20.0  # length of a tip's taper, half the leg at most
+TIP = 0.6  # of the leg's width, left at its tip
+SEEN = 0.05  # mm worth telling
+CAUTION = f"LATHE{WHOLE}STOPPED, REST{WHOLE}AWAY"
+
+
+def gap_gauges(plan: VesselPlan) -> list[Part]:
+    """One for each station that is narrow enough."""
+    return [_gauge(plan, gap) for gap in plan.sizes.gaps]
+
+
+def _gauge(plan: VesselPlan, gap: GapGauge) -> Part:
+    name = f"gap-gauge-{slug(gap.station.name)}"
+    what = f"{code_of(name)} GAP GAUGE"
+    rows = end_rows(plan, gap.go, gap.before, station_rows(plan, what, gap.station, gap.over_faceplate))
+    text, height = fitted(rows, 2 * gap.reach - text_border())
+    half = max(gap.reach, (block_width(text, height) + text_border()) / 2)
+    web = rectangle(-half, 0.0, half, block_height(text, height) + 2 * MARGIN + ROOM + HANG_ROOM)
+    outline = _outline(gap, web)
+    hole = hang_hole(web, (), (half, 0.0))
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        f"diameter at the {gap.station.name}, over the work from the side",
+        outline,
+        (hole,),
+        lettered(web, (hole,), (), text, height=height),
+        _dimensions(gap, web.bounds[3]),
+        _notes(plan, gap),
+        thickness=plan.sizes.plate,
+    )
+
+
+def _outline(gap: GapGauge, web: Contour) -> Contour:
+    """The right side from the lower gap's end up to the upper's, and the left one back."""
+    _, _, half, top = web.bounds
+    right = [*_leg(gap, gap.go, half), (half, 0.0)]
+    right += [(half, top), *((x, top - y) for x, y in reversed(_leg(gap, gap.before, half)))]
+    return closed([*right, *((-x, y) for x, y in reversed(right))])
+
+
+def _leg(gap: GapGauge, size: StageSize | None, half: float) -> list[Point]:
+    """The right leg of the lower gap, from the gap's end round the tip to where the leg leaves the web."""
+    if size is None:
+        return []
+    inner, depth = gap_radius(gap, size), gap_radius(gap, size) + PAST
+    tip = (inner + TIP * gap.leg, -depth)
+    root = [(gap.reach, 0.0)] if half > gap.reach else []
+    return [(inner, 0.0), (inner, -depth), tip, (gap.reach, min(TAPER, depth / 2) - depth), *root]
+
+
+def gap_radius(gap: GapGauge, size: StageSize) -> float:
+    """Half the width of a gap."""
+    return size.diameter / 2 + gap.fit
+
+
+def _dimensions(gap: GapGauge, top: float) -> list[Dimension]:
+    """Of both gaps, the width and the depth."""
+    found: list[Dimension] = []
+    for name, size, foot, way in (("GO", gap.go, 0.0, -1), ("NOT YET", gap.before, top, 1)):
+        if size is not None:
+            x, tip = gap_radius(gap, size), foot + way * (gap_radius(gap, size) + PAST)
+            middle = (foot + tip) / 2
+            found += [
+                Dimension(f"gap {name}, {size.label.lower()}", 2 * x, EdgeGap((x, middle), (-x, middle))),
+                Dimension(
+                    f"depth {name}", abs(tip - foot), EdgeGap((0.0, foot), (x + TIP * gap.leg / 2, tip))
+                ),
+            ]
+    return found
+
+
+def _notes(plan: VesselPlan, gap: GapGauge) -> list[str]:
+    unit = plan.job.unit
+    plate = show_length(plan.sizes.plate, unit)
+    notes = [
+        f"The plate covers {plate} of height, half to either side of the station: part down all of it.",
+    ]
+    if gap.wider >= SEEN:
+        more = show_length(gap.wider, unit)
+        notes.append(
+            f"Its sizes are the largest within that height: on the slope {more} more than at the station itself."
+        )
+    if gap.fit:
+        notes.append(
+            f"Each gap is {show_length(2 * gap.fit, unit)} wider than the size lettered on it, to slide."
+        )
+    return notes
+
+
+def station_rows(plan: VesselPlan, what: str, station: Station, over_faceplate: float) -> list[str]:
+    """Title, what it is and where it is held."""
+    foot, faceplate = (
+        _whole(show_length(z, plan.job.unit, exact=True)) for z in (station.height, over_faceplate)
+    )
+    return [
+        plan.job.title.upper(),
+        f"{what}: {station.name.upper()}",
+        f"{foot} OVER FOOT",
+        f"{faceplate} OVER FACEPLATE",
+    ]
+
+
+def end_rows(plan: VesselPlan, go: StageSize, before: StageSize | None, rows: Sequence[str]) -> list[str]:
+    """The rows between what is said of either end."""
+    upper = [f"↑{WHOLE}NOT{WHOLE}YET {size_words(plan, before)}"] if before else []
+    return [*upper, *rows, CAUTION, f"↓{WHOLE}GO {size_words(plan, go)}"]
+
+
+def size_words(plan: VesselPlan, size: StageSize) -> str:
+    """Its stage and diameter as they are lettered."""
+    return f"{_whole(size.label)}, Ø{_whole(show_length(size.diameter, plan.job.unit, exact=True))}"
+
+
+def _whole(length: str) -> str:
+    """A length that no line break parts."""
+    return length.upper().replace(" ", WHOLE)
+
+
+def slug(name: str) -> str:
+    """A name for files."""
+    return "-".join(re.findall("[a-z0-9]+", name.lower()))
+
+
+def text_border() -> float:
+    """What lettering needs beside it, both sides together."""
+    return 2 * MARGIN + ROOM
+
+
+def fitted(rows: Sequence[str], width: float) -> tuple[list[str], float]:
+    """The rows and their height: in the usual size where each fits into the width, else smaller and broken."""
+    plain = [row.replace(WHOLE, " ") for row in rows]
+    if block_width(plain, TEXT) <= width:
+        return plain, TEXT
+    return [line for row in rows for line in _broken(row, max(width, LEAST_WIDTH))], SMALL_TEXT
+
+
+def _broken(row: str, width: float) -> list[str]:
+    """A row in lines of at most this width, where its words allow that."""
+    lines: list[str] = []
+    for word in row.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and block_width([longer.replace(WHOLE, " ")], SMALL_TEXT) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return [line.replace(WHOLE, " ") for line in lines]

@@ -1,0 +1,177 @@
+"""Sticks of a vessel's diameters: stepped ones to set callipers by, and ones that enter the mouth.
+
+Calliper stick: x from the straight end, y up from the lettered part. Mouth stick: x across the mouth from the
+axis, the end of the last stage below y = 0.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from geometry.plane.contour import Contour, rectangle
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.codes import code_of
+from jigs.parts.labels import block_height, block_width, centred
+from jigs.parts.part import Dimension, EdgeGap, Lettering, Part, Point, Words
+from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
+from jigs.parts.sheet import closed, cut_part
+from jigs.stages.sizes.parts.gap_gauges import (
+    CAUTION,
+    FAMILY,
+    HANG_ROOM,
+    ROOM,
+    TEXT,
+    end_rows,
+    fitted,
+    size_words,
+    slug,
+    station_rows,
+    text_border,
+)
+from jigs.stages.sizes.plan.vessel import CalliperStick, MouthStick, StageSize
+from jigs.words.lengths import show_length
+
+BAND = 12.0  # width of one step
+FROM_END = 8.0  # of a step's number
+WIDEST_TEXT = 110.0  # so that a long stick has room for a joint beside it
+TONGUE = 10.0  # length of a mouth stick's ends
+RELIEF = 3.0  # of its middle behind or beyond its ends
+
+
+def stepped_sticks(plan: VesselPlan) -> list[Part]:
+    """A stick for callipers at each station too wide for a gap gauge, and the mouth's."""
+    return [
+        *(_calliper_stick(plan, stick) for stick in plan.sizes.sticks),
+        *(_mouth_stick(plan, stick) for stick in plan.sizes.mouth),
+    ]
+
+
+def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
+    sized = [f"{size.number}: {size_words(plan, size)}" for size in stick.sizes]
+    name = f"calliper-stick-{slug(stick.station.name)}"
+    rows = [
+        *station_rows(plan, f"{code_of(name)} CALLIPER STICK", stick.station, stick.over_faceplate),
+        *sized,
+        CAUTION,
+    ]
+    longest, beside = stick.sizes[0].diameter, text_border() + HANG_ROOM
+    text, height = fitted(_packed(rows, min(longest - beside, WIDEST_TEXT)), longest - beside)
+    wide = max(longest, block_width(text, height) + beside)
+    base = rectangle(0.0, -(block_height(text, height) + 2 * MARGIN + ROOM), wide, 0.0)
+    hole = hang_hole(base, (), (wide, base.bounds[1]))
+    marks: tuple[Lettering | Words, ...] = (
+        *_numbers(stick.sizes),
+        *lettered(base, (hole,), (), text, (0.0, 0.0), height),
+    )
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        f"outside callipers are set by it for the {stick.station.name}",
+        _steps(stick.sizes, base),
+        (hole,),
+        marks,
+        _step_dimensions(stick.sizes),
+        ("Set the callipers from its straight end to a step, away from the work: a step for each stage.",),
+        thickness=plan.sizes.plate,
+    )
+
+
+def _packed(rows: Sequence[str], width: float) -> list[str]:
+    """Rows that follow each other on one line, as far as that is wide enough."""
+    lines: list[str] = []
+    for row in rows:
+        longer = f"{lines[-1]}   {row}" if lines else row
+        if lines and block_width([longer.replace(WHOLE, " ")], TEXT) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(row)
+    return lines
+
+
+def _steps(sizes: Sequence[StageSize], base: Contour) -> Contour:
+    """The steps over the lettered part, which juts out where its text is wider than the longest."""
+    _, foot, wide, _ = base.bounds
+    longest, top = sizes[0].diameter, BAND * len(sizes)
+    jut = [(wide, 0.0), (longest, 0.0)] if wide > longest else []
+    steps = [(size.diameter, BAND * level) for k, size in enumerate(sizes) for level in (k, k + 1)][1:]
+    return closed([(0.0, foot), (wide, foot), *jut, *steps, (0.0, top)])
+
+
+def _middle(k: int) -> float:
+    return BAND * (k + 0.5)
+
+
+def _numbers(sizes: Sequence[StageSize]) -> list[Lettering]:
+    return [
+        centred(str(size.number), (size.diameter - FROM_END, _middle(k)), TEXT)
+        for k, size in enumerate(sizes)
+    ]
+
+
+def _step_dimensions(sizes: Sequence[StageSize]) -> list[Dimension]:
+    """From the straight end to each step, and from step to step, which a stick in pieces keeps."""
+    ends: list[Point] = [(size.diameter, _middle(k)) for k, size in enumerate(sizes)]
+    return [
+        *(
+            Dimension(f"step {size.number}, {size.label.lower()}", size.diameter, EdgeGap(end, (0.0, end[1])))
+            for size, end in zip(sizes, ends, strict=True)
+        ),
+        *(
+            Dimension(f"step {k} over step {k + 1}", first[0] - second[0], EdgeGap(first, second))
+            for k, (first, second) in enumerate(pairwise(ends), 1)
+        ),
+    ]
+
+
+def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
+    name = f"mouth-stick-{stick.number}" if len(plan.sizes.mouth) > 1 else "mouth-stick"
+    rows = end_rows(plan, stick.go, stick.before, (plan.job.title.upper(), f"{code_of(name)} MOUTH STICK"))
+    halves = _halves(stick)
+    slim = min(halves) - RELIEF
+    text, height = fitted(rows, 2 * slim - text_border())
+    wide = (block_width(text, height) + text_border()) / 2
+    half = slim if wide <= slim else max(wide, max(halves) + RELIEF)
+    web = rectangle(-half, 0.0, half, block_height(text, height) + 2 * MARGIN + ROOM + HANG_ROOM)
+    hole = hang_hole(web, (), (half, 0.0))
+    return cut_part(
+        plan,
+        FAMILY,
+        name,
+        "diameter of the mouth, entered from the front",
+        _ends(halves, web),
+        (hole,),
+        lettered(web, (hole,), (), text, (-half, web.bounds[3] / 2), height),
+        _mouth_dimensions(stick, web.bounds[3]),
+        (
+            "Hold it along the axis, square across the mouth, both corners of an end touching alike. When the end "
+            "enters, the mouth has that size; where the inside narrows from the rim down, when its edge comes level "
+            "with the rim.",
+            f"Each end is about {show_length(stick.go_short, plan.job.unit)} shorter than the size lettered on it: a "
+            "plate this thick touches with its corners.",
+        ),
+        thickness=plan.sizes.plate,
+    )
+
+
+def _halves(stick: MouthStick) -> list[float]:
+    """Half widths of the lower end and of the upper, where there is one."""
+    lower = (stick.go.diameter - stick.go_short) / 2
+    return [lower, (stick.before.diameter - stick.before_short) / 2] if stick.before else [lower]
+
+
+def _ends(halves: Sequence[float], web: Contour) -> Contour:
+    _, _, half, top = web.bounds
+    right = [(halves[0], -TONGUE), (halves[0], 0.0), (half, 0.0), (half, top)]
+    right += [(x, y) for x in halves[1:] for y in (top, top + TONGUE)]
+    return closed([*right, *((-x, y) for x, y in reversed(right))])
+
+
+def _mouth_dimensions(stick: MouthStick, top: float) -> list[Dimension]:
+    found: list[Dimension] = []
+    sizes = (("GO", stick.go), ("NOT YET", stick.before))
+    for (name, size), x, y in zip(sizes, _halves(stick), (-TONGUE / 2, top + TONGUE / 2), strict=False):
+        if size is not None:
+            found.append(Dimension(f"end {name}, {size.label.lower()}", 2 * x, EdgeGap((x, y), (-x, y))))
+    return found

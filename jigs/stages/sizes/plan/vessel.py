@@ -1,0 +1,70 @@
+"""The diameters of a vessel by stations and stages: gap gauges, sticks to set callipers by, mouth sticks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jigs.stages.gauging.plan.vessel import Station
+
+
+@dataclass(frozen=True)
+class StageSize:
+    """One diameter of the work. mm."""
+
+    number: int  # of the stage, from 1
+    label: str  # for people, such as "+1 MM"
+    diameter: float
+
+
+@dataclass(frozen=True)
+class GapGauge:
+    """Slides over the work from the side: `go` is the last stage, `before` the one before, where there is one.
+
+    Both are the largest that the plate's thickness covers; `wider` is how much that is over the station's own
+    diameter, of the finished vessel.
+    """
+
+    station: Station
+    over_faceplate: float  # the station's height
+    go: StageSize
+    before: StageSize | None
+    fit: float  # of each leg off the work
+    leg: float  # width of the legs beside the wider gap
+    wider: float
+
+    @property
+    def reach(self) -> float:
+        """Half the width over both legs."""
+        return (self.before or self.go).diameter / 2 + self.fit + self.leg
+
+
+@dataclass(frozen=True)
+class CalliperStick:
+    """Outside callipers are set by its steps, one for each stage, the largest first."""
+
+    station: Station
+    over_faceplate: float
+    sizes: tuple[StageSize, ...]
+
+
+@dataclass(frozen=True)
+class MouthStick:
+    """Enters the mouth with one end when that has opened to `go`, with the other at `before`, if there is one."""
+
+    number: int
+    go: StageSize
+    before: StageSize | None
+    go_short: float  # how much shorter than the mouth's diameter: a flat plate touches with its arrises
+    before_short: float
+
+
+@dataclass(frozen=True)
+class VesselSizes:
+    """Every gauge of a diameter."""
+
+    plate: float
+    gaps: tuple[GapGauge, ...]
+    sticks: tuple[CalliperStick, ...]
+    mouth: tuple[MouthStick, ...]
+    mouth_diameter: float  # finished
+    least_mouth: float  # diameter that a mouth stick enters

@@ -1,0 +1,1 @@
+"""The sizes, worked out."""
