@@ -6,18 +6,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import atan, atan2, ceil, cos, sin
 
+from jigs.figures.boxes import Ends, arc_of, words_box, words_ends
 from jigs.figures.figure import Box, Point, Shape, Words
-from jigs.figures.laid import Ends, arc_of, words_box, words_ends
 
 CHORD = 0.3  # radians of an arc, about, to a straight piece
 
 
 def clearest(
-    choices: Sequence[Words], shapes: Sequence[Shape], words: Iterable[Words], scale: float
-) -> Words:
-    """The first that lies over nothing; the first of all where none does."""
+    choices: Iterable[Words], shapes: Sequence[Shape], words: Iterable[Words], scale: float
+) -> Words | None:
+    """The first that lies over nothing; None where all do."""
     others = [words_box(one, scale) for one in words]
-    return next((one for one in choices if not _crossed(one, shapes, others, scale)), choices[0])
+    return next((one for one in choices if not _crossed(one, shapes, others, scale)), None)
 
 
 def _crossed(one: Words, shapes: Iterable[Shape], others: Iterable[Box], scale: float) -> bool:

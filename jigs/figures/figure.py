@@ -47,7 +47,7 @@ class Shape:
     @cached_property
     def box(self) -> Box:
         """Round it, arcs too."""
-        from jigs.figures.laid import shape_box
+        from jigs.figures.boxes import shape_box
 
         return shape_box(self)
 
@@ -126,18 +126,23 @@ class Figure:
     @cached_property
     def scale(self) -> float:
         """mm of paper for each mm of the work: as large as it fits, words and all, never larger than life twice."""
-        from jigs.figures.laid import fitting
+        return self._fitted[0]
 
-        return fitting(self.items, self.width, self.height, LARGEST)
+    @cached_property
+    def _fitted(self) -> tuple[float, tuple[Shape | Words, ...]]:
+        """The scale with what is drawn at it; smaller where words had to be moved out of the paper."""
+        from jigs.figures.fitting import fitted
+
+        return fitted(self.items, self.width, self.height, LARGEST)
 
     def drawn(self, scale: float) -> tuple[Shape | Words, ...]:
         """All of it as lines and words, at this scale."""
-        from jigs.figures.laid import laid
+        from jigs.figures.laid import laid_clear
 
-        return laid(self.items, scale, clear=True)
+        return self._fitted[1] if scale == self.scale else laid_clear(self.items, scale)
 
     def bounds(self, scale: float) -> Box:
         """Of all that is drawn, in mm of the work, at this scale."""
-        from jigs.figures.laid import bounds_of
+        from jigs.figures.boxes import bounds_of
 
         return bounds_of(self.drawn(scale), scale)

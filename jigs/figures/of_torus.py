@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from jigs.figures.bench import truing
+from jigs.figures import of_layup
+from jigs.figures.bench import halves, rings, truing, uprights
 from jigs.figures.bench.check_corner import check_corner
 from jigs.figures.figure import Figure
 from jigs.figures.saws import carrier, ring_held, ring_sled
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
-from jigs.figures.turning import gauges, rounding, turned
+from jigs.figures.turning import gauges, rounding, sizes, turned
 from jigs.figures.turning.mountings import mounting_a, mounting_b, mounting_c, mounting_d
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
@@ -22,12 +23,16 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     if rip := ripping(plan.wood.steps, show):
         yield rip
     yield carrier.built(plan, show)
+    yield from of_layup.figures(plan, parts, show)
     own = plan.cutting.carrier
     holds = "building.segment-carrier-holds"
     yield hold_down(holds, "segment", "", "segment-hold-strip", own.hold, own.fence_height, show)
     yield carrier.tilt(plan, show)
     yield carrier.set_up(plan, show)
     yield ring_sled.built(plan, parts, show)
+    yield from (
+        uprights.wedge(plan, parts[name], show) for name in ("sled-wedge", "end-wedge") if name in parts
+    )
     yield ring_held.side(plan, parts, show)
     yield ring_held.plug(plan, show)
     yield ring_sled.first_cut(plan, show)
@@ -35,9 +40,17 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     if plan.job.form.half_sanding > 0:
         yield ring_sled.end_cut(plan, show)
     yield check_corner(plan, parts, show)
+    yield rings.in_band(plan, show)
+    yield halves.in_band(plan)
+    yield halves.checked(plan, show)
+    yield uprights.sanding_board(plan, parts)
     yield truing.carrier(plan, parts, show)
+    yield halves.blank_at_blocks(plan, parts, show)
+    if halves.quartered(plan):
+        yield halves.half_at_blocks(plan, parts, show)
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
         yield mounting(plan, parts, show)
+    yield sizes.of_torus(plan, parts, show)
     for number, step in enumerate(plan.mountings.flats, 1):
         yield rounding.corners(step, number, show)
     yield from gauges.figures(plan, parts, show)

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from jigs.figures import of_layup
 from jigs.figures.bench.flat_halves import flat_half
+from jigs.figures.bench.rings import on_board
+from jigs.figures.bench.slips import slip_box
 from jigs.figures.figure import Figure
-from jigs.figures.saws import flat_sled, stave_sled
+from jigs.figures.saws import flat_sled, stave_sled, stop_carriage
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
-from jigs.figures.turning import turned
+from jigs.figures.turning import sizes, turned
 from jigs.figures.turning import vessel as lathe
+from jigs.figures.turning.stacking import ring_on
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 
@@ -21,8 +25,13 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
     if rip := ripping(plan.wood.steps, show):
         yield rip
     yield from _saws(plan, show)
-    if half := flat_half(plan, parts, show):
-        yield half
+    yield from of_layup.figures(plan, parts, show)
+    if plan.slip_box:
+        yield slip_box(plan.slip_box, show)
+    for drawn in (on_board(plan, parts, show), flat_half(plan, parts, show), ring_on(plan)):
+        if drawn:
+            yield drawn
+    yield from sizes.of_vessel(plan, parts, show)
     yield from lathe.figures(plan, parts, show)
     if plan.reversing.plug:
         yield turned.plug(plan.reversing.plug, parts, show)
@@ -34,9 +43,14 @@ def _saws(plan: VesselPlan, show: Show) -> Iterator[Figure]:
         end, held = f"-n{sled.segments}", sled.layout.hold
         id = f"building.flat-sled{end}-holds"
         yield hold_down(id, "plan-angle", end, f"plan-angle-hold{end}", held, sled.layout.fence_height, show)
+        if sled.layout.carriage:
+            yield stop_carriage.side(sled.layout, sled.layout.carriage, end)
         yield flat_sled.set_up(sled, f"-{k}" if k > 1 else "", show)
     if plan.saws.staves:
         own, turned = plan.saws.staves.layout, plan.job.workshop.saw.tilts == "left"
         yield stave_sled.built(own, turned, show)
+        yield hold_down(
+            "building.stave-sled-holds", "stave", "", "stave-hold", own.hold, own.fence_height, show
+        )
         for cut in (1, 2):
             yield stave_sled.edge(own, cut, turned, show)

@@ -8,7 +8,7 @@ import re
 SHOWN = {
     "boards.rip": "boards.rip",
     "building.segment-carrier": "building.segment-carrier",
-    "building.segment-carrier-stop": "building.segment-carrier",
+    "segments.first": "segments.stop",
     "segments.tilt": "segments.tilt",
     "segments.stop": "segments.stop",
     "building.ring-sled": "building.ring-sled",
@@ -18,6 +18,8 @@ SHOWN = {
     "wedge_rings.plug": "wedge_rings.plug",
     "building.truing-carrier": "glue_up.truing",
     "glue_up.true-halves": "glue_up.truing",
+    "building.clamp-blocks": "glue_up.blank",
+    "building.ring-truing": "flat_rings.true",
     "building.support-boards": "mounting.A",
     "building.retainer": "mounting.D",
     "building.braces": "mounting.C",
@@ -25,14 +27,21 @@ SHOWN = {
     "wedge_rings.first": "wedge_rings.first",
     "wedge_rings.second": "wedge_rings.second",
     "wedge_rings.ends": "wedge_rings.ends",
+    "rings.halves": "rings.halves",
+    "flat_rings.lay-out": "building.glue-up-boards",
+    "flat_rings.halves": "building.glue-up-boards",
+    "glue_up.blocks": "glue_up.blank",
+    "glue_up.blocks-quarters": "glue_up.halves",
     "first_mounting.glue": "mounting.A",
-    "roughing.sizes": "mounting.A",
     "reversed_mounting.reverse": "mounting.B",
     "reversed_mounting.turn-away": "mounting.B",
+    "reversed_mounting.saw": "mounting.B",
+    "braced_mounting.braces": "mounting.C",
     "braced_mounting.seat": "mounting.C",
-    "braced_mounting.turn": "mounting.C",
     "last_mounting.retainer": "mounting.D",
-    "last_mounting.turn": "mounting.D",
+    "staves.sled": "building.stave-sled",
+    "slips.length": "building.slip-box",
+    "stack.rings": "stack.rings",
     "waste_block.ring-1": "vessel.first-mounting",
     "outside.round": "vessel.first-mounting",
     "flat_rings.true": "flat_rings.true",
@@ -40,9 +49,17 @@ SHOWN = {
 }
 _NUMBER = re.compile(r"-\d+$")
 OWN = re.compile(  # those that have pictures of their own, of the same id
-    r"building\.(flat-sled-n\d+(-holds)?|stave-sled|segment-carrier-holds)|flat-segments\.sled(-\d+)?"
-    r"|staves\.edge-[12]|gauging\..+|wedge_rings\.trial|first_mounting\.board|reversed_mounting\.retainer"
-    r"|braced_mounting\.channel|reversing\.plug|roughing\.flats(-\d+)?|(outside|inside)\.(stage-\d+|finished)"
+    r"building\.(flat-sled-n\d+(-holds)?|(stave|layup|trim)-sled(-\d+)?(-holds)?|segment-carrier-holds"
+    r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
+    r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
+    r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
+    r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.plug|roughing\.(sizes|flats(-\d+)?)"
+    r"|outside\.(stage-\d+|finished)(-stations)?|inside\.(stage-\d+|finished)"
+)
+THE_SAME = (  # as another operation, whose id follows from theirs
+    (re.compile(r"(building\..+-(sled|carrier)(-n\d+)?(-\d+)?)-(runner|first-pass|stops?)"), r"\1"),
+    (re.compile(r"flat-segments\.first(-\d+)?"), r"flat-segments.sled\1"),
+    (re.compile(r"layup\.(pairs|blocks|look)(-\d+)?"), r"building.layup-tray\2"),
 )
 
 
@@ -50,4 +67,7 @@ def figure_of(operation: str) -> str:
     """The id of the picture that an operation shows; "" where it has none."""
     if OWN.fullmatch(operation):
         return operation
+    for pattern, other in THE_SAME:
+        if found := pattern.fullmatch(operation):
+            return found.expand(other)
     return SHOWN.get(operation) or SHOWN.get(_NUMBER.sub("", operation), "")

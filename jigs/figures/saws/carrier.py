@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Words
+from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
 from jigs.figures.shapes import arc, box, disc, line, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
@@ -146,7 +146,7 @@ def tilt(plan: TorusPlan, show: Show) -> Figure:
         line(foot, (foot[0], top), paint="grey", dashes=HIDDEN),
         arc(foot, radius, pi / 2, pi / 2 + turn),
         Dimension(foot, tip, by_rule(show, own.blade_height), off=-24.0),
-        Words(angle(show, turn), (foot[0] + 2, top), anchor="middle", bold=True),
+        Callout(f"tilt {angle(show, turn)}", _on_arc(foot, radius, turn / 2), "left"),
         Callout("strip", (-reach * 0.8, depth / 2), "left"),
         Callout(named("base", "segment-base"), (-reach * 0.9, -t / 2), "left"),
         Callout("table", (-reach * 0.9, -t - TABLE / 2), "left"),
@@ -160,3 +160,8 @@ def tilt(plan: TorusPlan, show: Show) -> Figure:
         mirrored(items) if own.mirrored else items,
         height=85.0,
     )
+
+
+def _on_arc(centre: Point, radius: float, turn: float) -> Point:
+    """So far to the left of upright."""
+    return (centre[0] - radius * sin(turn), centre[1] + radius * cos(turn))

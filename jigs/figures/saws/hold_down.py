@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.hardware.hold_down import DISC, LEVER, LEVER_WIDTH, OFF, HoldDown
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Callout, Figure, Item
 from jigs.figures.saws.common import HIDDEN
 from jigs.figures.shapes import box, disc, line
 from jigs.figures.told import Show, by_calliper, named
@@ -45,7 +45,7 @@ def hold_down(
         ),
         *(disc((x, bottom + z), 3.0, fill="metal") for x, z in own.bolts),
         disc(pivot, 3.0, fill="ink"),
-        Dimension((0.0, wood), (0.0, bottom), by_calliper(show, own.gap), 10.0),
+        Callout(f"gap: {by_calliper(show, own.gap)}", (own.width - 2, (wood + bottom) / 2), "right"),
         Callout(named("slide", slide), (own.width - 4, bottom + own.height - 5), "right"),
         Callout(named("cam", f"{family}-cam{suffix}"), (pivot[0] + OFF, pivot[1] + DISC - 3), "left"),
         Callout(named("lever, behind", f"{family}-lever{suffix}"), (pivot[0] + LEVER - 6, pivot[1]), "right"),

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.turning.mountings import mounting_c, mounting_d
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import ArcRadius, Part
 
@@ -20,6 +22,11 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     standing = [part for name, part in parts.items() if name.startswith("standing-gauge-a-")]
     if standing:
         yield _standing(plan, standing, parts["first-board-section"], show)
+    for name, id, mounted in (
+        ("c-inner", "braced_mounting.turn", mounting_c),
+        ("d-outer", "last_mounting.turn", mounting_d),
+    ):
+        yield _in_mounting(plan, mounted(plan, parts, show), parts[f"standing-gauge-{name}"], id)
 
 
 def _profile(plan: TorusPlan, gauges: list[Part], stage: str, show: Show) -> Figure:
@@ -31,7 +38,7 @@ def _profile(plan: TorusPlan, gauges: list[Part], stage: str, show: Show) -> Fig
         line((major - 2.2 * radius, board), (major + 2.6 * radius, board), width=0.5),
     ]
     items += _plates(gauges, major)
-    items.append(Dimension((major, 0.0), (major + radius, 0.0), by_calliper(show, radius), 0.0))
+    items.append(Callout(f"R {by_calliper(show, radius)}", (major + 0.8 * radius, -0.6 * radius), "right"))
     items.append(Callout("first board's face", (major - 2.0 * radius, board), "left"))
     items.append(Callout("tube", (major - 0.4 * radius, -0.5 * radius), "left"))
     return Figure(
@@ -65,6 +72,17 @@ def _standing(plan: TorusPlan, gauges: list[Part], section: Part, show: Show) ->
         "the hole.",
         items,
         height=105.0,
+    )
+
+
+def _in_mounting(plan: TorusPlan, mounted: Figure, gauge: Part, id: str) -> Figure:
+    """The standing gauge on the channel board, its edge where the wood is turned to."""
+    return replace(
+        mounted,
+        id=id,
+        title=f"The standing gauge in its place. {mounted.title}",
+        alt=f"{mounted.alt} The gauge stands on the board, its edge on the finished side; the lathe stands still.",
+        items=(*mounted.items, *_plates([gauge], plan.job.form.major_radius)),
     )
 
 

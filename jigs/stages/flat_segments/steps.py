@@ -117,6 +117,7 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
         ),
         cautions=CAUTIONS,
         minutes=SETTING,
+        figure=f"building.flat-sled-{n}-holds",
     )
 
 

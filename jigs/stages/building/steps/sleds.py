@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -150,7 +152,7 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
 
 def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Operation:
     sheet = layout.sheet
-    return built(
+    done = built(
         plan,
         f"{sled.id}-stop",
         f"Build the stop's carriage and put it on the {sled.what}.",
@@ -182,6 +184,7 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
             ),
         ),
     )
+    return replace(done, figure=done.id)
 
 
 def _staves(plan: VesselPlan, rack: Rack, cut: StaveCut) -> list[Operation]:

@@ -87,6 +87,7 @@ def _row(plan: TorusPlan) -> Operation:
         pieces=count,
         comes="wedge ring",
         rings=tuple(range(1, count + 1)),
+        figure=f"{ID}.quarters" if _quartered(plan) else f"{ID}.halves",
         settings=(
             ruled("around", "Round the whole blank", whole.around),
             ruled("band", "Band for the whole blank, with its overlap", whole.length),

@@ -108,6 +108,7 @@ def _sanded(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
             ),
         ),
         cautions=("sanding.small", "sander"),
+        figure=f"building.sanding-holder-{'a' if layup.across < layup.layup.a else 'b'}{own.suffix}",
         minutes=each(
             (layup.pieces + layup.spares) * len([1 for _, cut, after in sides if after < cut]), SANDED
         ),

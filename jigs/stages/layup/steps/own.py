@@ -35,11 +35,11 @@ class Own:
     """The parts of one layup of a job: their names end alike, before the letter of a piece of a split part."""
 
     def __init__(self, rack: Rack, suffix: str) -> None:
-        self._rack, self._suffix = rack, suffix
+        self._rack, self.suffix = rack, suffix
 
     def parts(self, *heads: str) -> list[Part]:
         """Those that have something to tell."""
-        names = re.compile(f"({'|'.join(map(re.escape, heads))}){re.escape(self._suffix)}(-[a-z])?")
+        names = re.compile(f"({'|'.join(map(re.escape, heads))}){re.escape(self.suffix)}(-[a-z])?")
         return [part for part in self._rack.of("layup") if names.fullmatch(part.name) and part.notes]
 
 

@@ -1,0 +1,153 @@
+"""A torus glued of wedge rings, from above: in its band, at its clamp blocks, and a half under its check. The torus
+axis is the origin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from math import cos, sin
+
+from jigs.figures.figure import Arrow, Callout, Dimension, Figure, Item, Point
+from jigs.figures.shapes import line, polygon
+from jigs.figures.told import Show, by_calliper, named
+from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.part import Part
+
+BAND = 4.0  # mm from the wood to the band, as drawn
+PAST = 10.0  # mm that waxed paper stands past the wood
+PULL = 0.14  # of the swing radius, a clamp's arrow
+
+
+def in_band(plan: TorusPlan) -> Figure:
+    """The whole torus, waxed paper between its halves, or its quarters where these are glued first."""
+    blank, four = plan.blank, quartered(plan)
+    n, w = blank.wedge_rings, blank.half_wedge
+    around = [_at((blank.outer_radius + BAND) / cos(w), 2 * k * w) for k in range(n)]
+    reach, inner = blank.swing_radius + BAND + PAST, blank.inner_radius - PAST
+    opened = [2 * k * w for k in range(0, n, plan.truing.quarter if four else n // 2)]
+    what = "quarters" if four else "halves"
+    return Figure(
+        f"glue_up.{what}",
+        "The wedge rings in their band, from above",
+        f"All wedge rings lie in one band in their order. Waxed paper keeps the joints between the {what} open.",
+        (
+            *_rings(plan, range(n)),
+            line(*around, around[0], paint="metal", width=0.8),
+            *(line(_at(inner, turn), _at(reach, turn), paint="blade", width=0.6) for turn in opened),
+            Callout("waxed paper", (reach - 2, 0.0), "right"),
+            Callout("waxed paper", (2 - reach, 0.0), "left"),
+            Callout(f"one {what[:-1] if four else 'half'}", _at(blank.centre, w), "right"),
+            Callout("the next", _at(blank.centre, -w), "right"),
+            Callout("band", around[3 * n // 8], "left"),
+        ),
+        height=110.0,
+    )
+
+
+def quartered(plan: TorusPlan) -> bool:
+    """Whether quarters are glued before halves."""
+    return any(stage.what == "quarters" for stage in plan.wood.glue.stages)
+
+
+def blank_at_blocks(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
+    """Two halves with the clamp blocks at both joints."""
+    title = "The two halves and their clamp blocks, from above"
+    return _at_blocks(
+        plan, parts, show, ("glue_up.blank", title, "half"), range(plan.blank.wedge_rings), (1, -1)
+    )
+
+
+def half_at_blocks(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
+    """Two quarters with the clamp blocks at the joint between them."""
+    q, title = plan.truing.quarter, "Two quarters and their clamp blocks, from above"
+    return _at_blocks(plan, parts, show, ("glue_up.halves", title, "quarter"), range(-q, q), (1,))
+
+
+def _at_blocks(
+    plan: TorusPlan, parts: Mapping[str, Part], show: Show, of: tuple[str, str, str], rings: range,
+    sides: tuple[int, ...],
+) -> Figure:  # fmt: skip
+    """`of` is the figure's id, its title and what is joined; the joint lies along x, on these sides of the axis."""
+    blank, blocks = plan.blank, plan.clamping
+    near, pull, corner, rim = blocks.flat_far, blocks.pull_radius, blocks.flat_corners, blocks.rim_corners
+    far = near + PULL * blank.swing_radius
+    shapes = [
+        *([corner] if "clamp-block-flat" in parts else []),
+        *([rim] if "clamp-block-rim" in parts else []),
+    ]
+    drawn = [
+        polygon([(side * x, way * y) for x, y in shape], fill="pale")
+        for shape in shapes for side in sides for way in (1, -1)
+    ]  # fmt: skip
+    arrows = [
+        Arrow((side * pull, way * far), (side * pull, way * (near + 2)), paint="blade")
+        for side in sides for way in (1, -1)
+    ]  # fmt: skip
+    out = blank.swing_radius + PAST
+    rims = [Callout(named("block", "clamp-block-rim"), rim[-1], "right")] if len(shapes) > 1 else []
+    low = -out if len(sides) > 1 else -blank.swing_radius * sin(2 * plan.truing.quarter * blank.half_wedge)
+    id, title, what = of
+    return Figure(
+        id,
+        title,
+        f"A block on either side of each joint of {what}s, its JOINT edge along the joint; on the flats, one above and "
+        f"one below. Those clamps pull {by_calliper(show, pull)} from the axis of the torus, the joint's middle.",
+        (
+            *_rings(plan, rings),
+            *drawn,
+            *arrows,
+            *(line((0.0 if len(sides) == 1 else -out, 0.0), (out, 0.0), paint="blade", width=0.5),),
+            Dimension((0.0, 0.0), (pull, 0.0), by_calliper(show, pull), -7.0, low),
+            Callout("joint", (out - 5, 0.0), "right"),
+            Callout(named("block", "clamp-block-flat"), corner[2], "right"),
+            Callout(named("block, mirror image", "clamp-block-flat"), (corner[2][0], -corner[2][1]), "right"),
+            Callout("clamp", (pull, (near + far) / 2), "right"),
+            *rims,
+            Callout(what, _at(blank.centre, blank.half_wedge * (rings.stop / len(sides) + 1)), "left"),
+        ),
+        height=115.0,
+    )
+
+
+def checked(plan: TorusPlan, show: Show) -> Figure:
+    """A half with the plate across its ends."""
+    blank = plan.blank
+    wide, t = blank.swing_radius + 8, plan.job.workshop.boards.sheet
+    gap = blank.inner_radius / cos(blank.half_wedge)
+    ends = (gap + blank.swing_radius) / 2
+    return Figure(
+        "glue_up.check-halves",
+        "The half check on both ends of a half, from above",
+        "The plate's straight edge lies across both ends of a half, its middle at the axis of the torus. Light at the "
+        "rim: the half spans too little. Light at the hole: too much.",
+        (
+            *_rings(plan, range(blank.wedge_rings // 2)),
+            polygon([(-wide, -t), (wide, -t), (wide, 0.0), (-wide, 0.0)], fill="jig"),
+            line((0.0, -t - 4), (0.0, 12.0), paint="grey"),
+            Dimension((-wide, -t), (wide, -t), by_calliper(show, 2 * wide), -7.0),
+            Callout(named("half check", "half-check"), (wide - 6, -t / 2), "right"),
+            Callout("no light here", (ends, 0.0), "right"),
+            Callout("nor here", (-ends, 0.0), "left"),
+            Callout("its middle, at the axis", (0.0, 4.0), "left"),
+        ),
+        height=85.0,
+    )
+
+
+def _rings(plan: TorusPlan, which: range) -> Iterator[Item]:
+    blank = plan.blank
+    w = blank.half_wedge
+    inner, outer = blank.inner_radius / cos(w), blank.swing_radius
+    for k in which:
+        yield polygon(
+            [
+                _at(inner, 2 * k * w),
+                _at(outer, 2 * k * w),
+                _at(outer, 2 * (k + 1) * w),
+                _at(inner, 2 * (k + 1) * w),
+            ],
+            fill="wood",
+        )
+
+
+def _at(radius: float, turn: float) -> Point:
+    return (radius * cos(turn), radius * sin(turn))

@@ -1,0 +1,82 @@
+"""What room lines and words take, in mm of the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+from itertools import pairwise
+from math import atan, atan2, ceil, cos, floor, hypot, pi, sin
+from typing import TypeAlias
+
+from jigs.figures.figure import Box, Point, Shape, Words
+
+Ends: TypeAlias = tuple[float, float, float, float]
+BOLD = 1.06  # as wide as other letters
+LOW = set("gjpqy,;()/Q")  # letters that reach under the line
+NARROW, WIDE = set("iljtfrI.,:;'|!()[]/ -"), set("mwMW@%")
+
+
+@cache
+def text_width(text: str, size: float) -> float:
+    """mm of a line of words, at most: letters by how wide they are in common sans-serif fonts."""
+    return size * sum(
+        0.4 if c in NARROW else 0.95 if c in WIDE else 0.71 if c.isupper() else 0.6 for c in text
+    )
+
+
+def bounds_of(drawn: Iterable[Shape | Words], scale: float) -> Box:
+    """Of all of it, in mm of the work."""
+    boxes = [words_box(one, scale) if isinstance(one, Words) else one.box for one in drawn]
+    low_x, low_y, high_x, high_y = zip(*boxes, strict=True)
+    return min(low_x), min(low_y), max(high_x), max(high_y)
+
+
+def words_ends(words: Words, scale: float) -> Ends:
+    """Along a line of words from its place, and up from it: where it begins and ends, in mm of the work."""
+    wide, high = text_width(words.text, words.size) / scale, words.size / scale
+    if words.bold:
+        wide *= BOLD
+    start = {"start": 0.0, "middle": -wide / 2, "end": -wide}[words.anchor]
+    low = -0.25 if LOW & set(words.text) else -0.02
+    return start, low * high, start + wide, 0.8 * high
+
+
+def words_box(words: Words, scale: float) -> Box:
+    """Round a line of words, in mm of the work."""
+    start, low, end, high = words_ends(words, scale)
+    c, s = cos(words.angle), sin(words.angle)
+    corners = [
+        (words.at[0] + x * c - y * s, words.at[1] + x * s + y * c) for x in (start, end) for y in (low, high)
+    ]
+    xs, ys = zip(*corners, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def shape_box(shape: Shape) -> Box:
+    """Round a chain, its arcs too."""
+    rows = shape.rows
+    xs, ys = [row[0] for row in rows], [row[1] for row in rows]
+    for a, b in pairwise((*rows, rows[0]) if shape.closed else rows):
+        if a[2]:
+            for x, y in _outermost(a, b):
+                xs.append(x)
+                ys.append(y)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _outermost(a: tuple[float, float, float], b: tuple[float, float, float]) -> list[Point]:
+    """Where an arc lies farthest out along either axis."""
+    bulge = a[2]
+    centre, radius = arc_of(a, b)
+    start, turn = atan2(a[1] - centre[1], a[0] - centre[0]), 4 * atan(bulge)
+    low, high = min(start, start + turn), max(start, start + turn)
+    quarters = range(ceil(low * 2 / pi), floor(high * 2 / pi) + 1)
+    return [(centre[0] + radius * cos(k * pi / 2), centre[1] + radius * sin(k * pi / 2)) for k in quarters]
+
+
+def arc_of(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[Point, float]:
+    """Centre and radius of the arc from one row to the next."""
+    bulge = a[2]
+    up = (1 - bulge * bulge) / (4 * bulge)
+    centre = ((a[0] + b[0]) / 2 - (b[1] - a[1]) * up, (a[1] + b[1]) / 2 + (b[0] - a[0]) * up)
+    return centre, hypot(a[0] - centre[0], a[1] - centre[1])

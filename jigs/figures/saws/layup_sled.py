@@ -1,0 +1,140 @@
+"""The slanted sled of a layup from above: bare, and with a stack, its first slab sawn off. Places are the
+layout's."""
+
+from __future__ import annotations
+
+from math import cos, sin
+
+from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from jigs.figures.saws.common import blade, blade_line, feed, runner
+from jigs.figures.shapes import box, disc, line, polygon
+from jigs.figures.told import Show, angle, by_calliper, named
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.segments.layout import PIN
+from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
+
+TAIL = 25.0  # mm of the stack shown past the fence
+
+
+def built(own: LayupSledLayout, suffix: str, show: Show) -> Figure:
+    """No stack on it."""
+    x, y = own.handle
+    return Figure(
+        f"building.layup-sled{suffix}",
+        "The layup sled from above",
+        f"Base, one fence at {angle(show, own.angle)} to the blade, two hold-downs, the pin for the pitch, handle.",
+        (
+            *_bare(own, own.left_edge, own.operator_edge),
+            box(x, y - own.sheet, x + HANDLE_LENGTH, y, fill="pale"),
+            *_held(own),
+            *_named(own, suffix),
+            Callout(
+                named("runner", f"layup-runner{suffix}"), (sum(own.runner) / 2, own.far_edge - 10), "left"
+            ),
+            Callout(named("base", f"layup-base{suffix}"), (own.left_edge + 10, own.far_edge - 30), "left"),
+            Callout(named("handle", f"layup-handle{suffix}"), (x + 20, y - own.sheet / 2), "left"),
+        ),
+        height=125.0,
+    )
+
+
+def sawn(own: LayupSledLayout, suffix: str, strip: float, number: str, show: Show) -> Figure:
+    """The stack moved on to the pin; `strip` is how thick its strips are, `number` ends the picture's id."""
+    s, c = sin(own.angle), cos(own.angle)
+    tail = own.fence_end + TAIL
+
+    def at(x: float, out: float) -> Point:
+        return own.place(-(x + out * c) / s, out)
+
+    slab = [at(0.0, 0.0), at(own.width, 0.0), at(own.width, own.stack), at(0.0, own.stack)]
+    stack = [at(-own.kerf, 0.0), own.place(tail, 0.0), own.place(tail, own.stack), at(-own.kerf, own.stack)]
+    outs = [k * strip for k in range(1, round(own.stack / strip))]
+    ends = at(own.width, own.stack), at(-own.kerf, own.stack)
+    left, low = (
+        own.place(tail, own.stack)[0] - 15,
+        min(own.place(tail, -own.sheet)[1], own.exit_block[1]) - 15,
+    )
+    return Figure(
+        f"layup.slabs{number}",
+        "A slab is sawn off the stack, from above",
+        "The stack lies flat, its first ply against the fence, its tail towards you. Its sawn end has met the pin, "
+        f"{by_calliper(show, own.pitch)} along the fence past the cut; the pin is out before the blade turns.",
+        (
+            *_bare(own, max(left, own.left_edge), max(low, own.operator_edge)),
+            polygon(slab, fill="other wood"),
+            polygon(stack, fill="wood"),
+            *(line(at(own.width, out), own.place(tail, out), paint="grey") for out in outs),
+            *_held(own),
+            Dimension(*ends, by_calliper(show, own.pitch), -7.0),
+            *_named(own, suffix),
+            Callout("slab", at(own.width * 0.8, own.stack * 0.8), "right"),
+            Callout("stack", own.place(tail - 12, own.stack * 0.8), "left"),
+        ),
+        height=125.0,
+    )
+
+
+def _wall(own: LayupSledLayout, along: tuple[float, float], out: tuple[float, float]) -> Shape:
+    places = ((along[0], out[0]), (along[1], out[0]), (along[1], out[1]), (along[0], out[1]))
+    return polygon([own.place(*place) for place in places], fill="pale")
+
+
+def _bare(own: LayupSledLayout, left: float, low: float) -> tuple[Item, ...]:
+    """From this edge of the base, and this one nearest the operator, on."""
+    far = own.far_edge
+    slot = runner(own.runner, low, far) if left < own.runner[0] else ()
+    return (
+        box(left, low, own.right_edge, far, fill="jig"),
+        *slot,
+        box(*own.exit_block, fill="pale"),
+        _wall(own, (own.fence_start, own.fence_end), (-own.sheet, 0.0)),
+        blade(-own.kerf, 0.0, far),
+        blade_line(0.0, low - 4, far),
+        feed(left - 12, low + 15, low + 60),
+    )
+
+
+def _held(own: LayupSledLayout) -> tuple[Item, ...]:
+    """What presses on the stack, the foot on the slab, the finger over it; the pin."""
+    foot, c, s = own.slab_foot, cos(own.angle), sin(own.angle)
+
+    def at(x: float, out: float) -> Point:
+        return own.place(-(x + out * c) / s, out)
+
+    right = foot.left + foot.width
+    (near, far), half = foot.out, own.sheet / 2
+    slide = own.stack_hold
+    fingers = [(slide + a, slide + b) for a, b in own.hold.bearing]
+    over = (own.slab_finger - half, own.slab_finger + half)
+    return (
+        *(_wall(own, finger, (0.0, own.hold.finger_end)) for finger in fingers),
+        polygon([at(foot.left, near), at(right, near), at(right, far), at(foot.left, far)], fill="grey"),
+        _wall(own, over, (0.0, own.slab_hold.finger_end)),
+        disc(own.pin, PIN / 2, fill="ink"),
+    )
+
+
+def _named(own: LayupSledLayout, suffix: str) -> tuple[Callout, ...]:
+    foot = own.slab_foot
+    _, low, right, high = own.exit_block
+    finger = own.stack_hold + own.hold.bearing[0][0] + own.sheet / 2
+    on_slab = own.place(
+        -(foot.left + 0.5 * foot.width + foot.out[1] * cos(own.angle)) / sin(own.angle), foot.out[1]
+    )
+    return (
+        Callout(
+            named("fence", f"layup-fence{suffix}"), own.place(own.fence_end - 12, -own.sheet / 2), "left"
+        ),
+        Callout(
+            named("hold-down", f"layup-hold{suffix}"), own.place(finger, own.hold.finger_end - 2), "left"
+        ),
+        Callout(named("foot on the slab", f"layup-slab-foot{suffix}"), (on_slab[0], on_slab[1] - 3), "right"),
+        Callout(
+            named("hold-down", f"layup-slab-hold{suffix}"),
+            own.place(own.slab_finger, own.slab_hold.finger_end * 0.3),
+            "right",
+        ),
+        Callout("pin, out before the cut", own.pin, "right"),
+        Callout(named("exit block", f"layup-exit-block{suffix}"), (right - 8, (low + high) / 2), "right"),
+        Callout("blade", (-own.kerf / 2, own.far_edge + 30), "left"),
+    )

@@ -1,0 +1,107 @@
+"""The trim sled of a layup from above: with its stop alone, and with a slab. Places are the layout's."""
+
+from __future__ import annotations
+
+from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.saws.common import blade, blade_line, feed, runner
+from jigs.figures.shapes import box, disc, polygon
+from jigs.figures.told import Show, by_calliper, named
+from jigs.stages.layup.layout.trim import TrimSledLayout
+from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
+
+
+def built(own: TrimSledLayout, suffix: str, cut: str, show: Show) -> Figure:
+    """`cut` names the side that is trimmed: "a" or "b"."""
+    x, y = own.handle
+    low = own.operator_edge
+    return Figure(
+        f"building.trim-sled{suffix}",
+        "The trim sled from above",
+        f"Base, fence, hold-down, handle, and a stop on its two pins, {by_calliper(show, own.length)} from the blade.",
+        (
+            *_bare(own, own.left_edge, low),
+            box(x, y - own.sheet, x + HANDLE_LENGTH, y, fill="pale"),
+            *_stop(own),
+            *_held(own),
+            *_named(own, suffix, cut),
+            Callout(
+                named("base", f"layup-trim-base{suffix}"), (own.left_edge + 10, own.far_edge - 8), "left"
+            ),
+            Callout(named("handle", f"layup-trim-handle{suffix}"), (x + 20, y - own.sheet / 2), "left"),
+            Callout(named("runner", f"layup-trim-runner{suffix}"), (sum(own.runner) / 2, low + 10), "left"),
+        ),
+        height=115.0,
+    )
+
+
+def trimmed(own: TrimSledLayout, suffix: str, cut: str, number: str, show: Show) -> Figure:
+    """The first end of a slab. `number` ends the picture's id."""
+    top, wide = own.slanted_at(own.width), own.slab_length
+    slab = [(-own.length, 0.0), (0.0, 0.0), (0.0, own.width), (top, own.width)]
+    off = [(own.kerf, 0.0), (wide - own.length, 0.0), (top + wide, own.width), (own.kerf, own.width)]
+    left, low = own.stop_left - 15, own.exit_block[1] - 15
+    over = own.stop_depth[1]
+    return Figure(
+        f"layup.trim{number}",
+        "A slab is trimmed, from above",
+        "A sawn side of the slab lies on the fence, its end against the stop. The hold-down is tight on the piece; "
+        "nothing stands on the side that is cut off.",
+        (
+            *_bare(own, left, low),
+            polygon(slab, fill="wood"),
+            polygon(off, fill="waste"),
+            *_stop(own),
+            *_held(own),
+            Dimension((-own.length, 0.0), (0.0, 0.0), by_calliper(show, own.length), 8.0, over),
+            *_named(own, suffix, cut),
+            Callout("piece", (-0.35 * own.length, 0.8 * own.width), "right"),
+            Callout("cut off", ((own.kerf + wide - own.length) / 2, 0.35 * own.width), "right"),
+        ),
+        height=115.0,
+    )
+
+
+def _bare(own: TrimSledLayout, left: float, low: float) -> tuple[Item, ...]:
+    """From this edge of the base, and this one nearest the operator, on."""
+    start, end = own.fence_ends
+    far = own.far_edge
+    slot = runner(own.runner, low, far) if left < own.runner[0] else ()
+    return (
+        box(left, low, own.right_edge, far, fill="jig"),
+        *slot,
+        box(*own.exit_block, fill="pale"),
+        box(max(start, left), -own.sheet, end, 0.0, fill="pale"),
+        blade(0.0, own.kerf, far),
+        blade_line(0.0, low - 4, far),
+        feed(left - 12, low + 15, low + 60),
+    )
+
+
+def _stop(own: TrimSledLayout) -> tuple[Item, ...]:
+    low, high = own.stop_depth
+    edge = [(own.slanted_at(low), low), (own.slanted_at(high), high)]
+    return (
+        polygon([(own.stop_left, low), *edge, (own.stop_left, high)], fill="metal"),
+        *(disc(pin, 3.0, fill="ink") for pin in own.pins),
+    )
+
+
+def _held(own: TrimSledLayout) -> tuple[Item, ...]:
+    left, right = own.foot
+    return (box(left, 0.0, right, own.hold.finger_end, fill="grey"),)
+
+
+def _named(own: TrimSledLayout, suffix: str, cut: str) -> tuple[Callout, ...]:
+    _, low, right, _ = own.exit_block
+    stop = f"layup-slanted-stop{suffix}" if own.slanted else f"layup-square-stop-{cut}{suffix}"
+    finger = (sum(own.foot) / 2, own.hold.finger_end * 0.6)
+    return (
+        Callout(
+            named("fence", f"layup-trim-fence{suffix}"), (own.fence_ends[1] - 8, -own.sheet / 2), "right"
+        ),
+        Callout(named("stop", stop), (own.stop_left + 60, own.stop_depth[1] - 6), "left"),
+        Callout("its two pins", own.pins[0], "left"),
+        Callout(named("hold-down", f"layup-trim-hold{suffix}"), finger, "left"),
+        Callout(named("exit block", f"layup-trim-exit-block{suffix}"), (right - 8, low + 12), "right"),
+        Callout("blade", (own.kerf / 2, own.far_edge + 30), "right"),
+    )

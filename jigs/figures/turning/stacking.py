@@ -1,0 +1,82 @@
+"""A ring that is glued on the stack, cut through the axis: its plate in its opening, the tailstock's point in that."""
+
+from __future__ import annotations
+
+from jigs.figures.figure import Arrow, Callout, Figure, Item
+from jigs.figures.saws.common import CENTRE_LINE
+from jigs.figures.shapes import area, box, line, polygon
+from jigs.figures.told import named
+from jigs.figures.turning.vessel import BLOCK, PLATE, both, layer_cut
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.flat_rings.plan import CentringPlate
+
+LIFT = 12.0  # mm that the ring is drawn over the stack
+POINT, QUILL, SHANK = 6.0, 11.0, 34.0  # mm of the live centre: its point, half its width, its length
+SCRAP = 40.0  # mm: half of a scrap board
+
+
+def ring_on(plan: VesselPlan) -> Figure | None:
+    """The first ring with a plate and others under it, or else the last one; None where all are open."""
+    plates = {ring: plate for plate in plan.boards.centring if not plate.gap for ring in plate.rings}
+    layers = plan.stack.layers
+    closed = [one for one in layers[2 if plan.stack.floating else 1 :] if one.kind != "open"]
+    if not closed:
+        return None
+    layer = next((one for one in closed[1:] if one.number in plates), closed[-1])
+    below = [one for one in layers if one.number < layer.number]
+    top, side = layer.ring.top + LIFT, layer.ring.outer
+    told = (
+        "the plate lies in its opening, flush with its upper face"
+        if layer.number in plates
+        else "a board lies on it"
+    )
+    return Figure(
+        "stack.rings",
+        "A ring is glued on, cut through the axis",
+        f"Ring {layer.number} goes onto the stack: {told}, and the tailstock's point presses it home.",
+        (
+            *(area(half, fill="wood") for one in below for half in both(layer_cut(plan, one))),
+            *(area(half.moved(0.0, LIFT), fill="other wood") for half in both(layer_cut(plan, layer))),
+            *_pressed(plan, plates.get(layer.number), top),
+            *_standing(plan, top),
+            Arrow((side + 16, top), (side + 16, top - LIFT - 10), paint="blade"),
+            Callout(f"ring {layer.number}", (side - 4, top - 0.5 * layer.ring.height), "right"),
+            *(
+                Callout(
+                    f"ring {one.number}", (2 - one.ring.outer, one.ring.bottom + one.ring.height / 2), "left"
+                )
+                for one in below
+            ),
+        ),
+        height=115.0,
+    )
+
+
+def _pressed(plan: VesselPlan, plate: CentringPlate | None, top: float) -> tuple[Item, ...]:
+    """The plate in the opening, or a board over the ring; the tailstock's point in or on it."""
+    t = plan.job.workshop.boards.sheet
+    wide, low = (plate.apothem, top - t) if plate else (SCRAP, top)
+    high = low + t
+    what = (
+        named("plate", f"centring-plate-ring-{'-'.join(map(str, plate.rings))}") if plate else "scrap board"
+    )
+    tip = [(-POINT, high), (0.0, high - POINT), (POINT, high), (QUILL, high + POINT), (QUILL, high + SHANK),
+           (-QUILL, high + SHANK), (-QUILL, high + POINT)]  # fmt: skip
+    return (
+        box(-wide, low, wide, high, fill="jig"),
+        polygon(tip, fill="metal"),
+        Callout(what, (0.7 * wide, high - t / 2), "right"),
+        Callout("tailstock's point", (QUILL - 2, high + 0.7 * SHANK), "right"),
+    )
+
+
+def _standing(plan: VesselPlan, top: float) -> tuple[Item, ...]:
+    """What the stack stands on, and the axis."""
+    base, across = plan.stack.bottom - BLOCK, plan.stack.waste_across[1] / 2
+    return (
+        box(-across, base, across, plan.stack.bottom, fill="waste"),
+        box(-across, base - PLATE, across, base, fill="metal"),
+        line((0.0, base - PLATE - 8), (0.0, top + 1.4 * SHANK), dashes=CENTRE_LINE),
+        Callout("waste block", (across - 4, base + BLOCK / 2), "right"),
+        Callout("faceplate", (across - 4, base - PLATE / 2), "right"),
+    )
