@@ -83,6 +83,8 @@ class Glue:
 class Prices:
     """Of a mm3, a gram or a piece; None where there is none."""
 
+    currency: str | None = key("text", "behind each price, as you write it", unset="prices stand alone", example="EUR",
+        most=8)
     wood: tuple[tuple[str, float], ...] = key("prices", "of each wood, its name and the price of a cubic metre; in "
         "a file in inches that of a board foot; plies and hardwood for runners have theirs here too", unset=_UNSET,
         example=(("maple", 3200.0), ("hardwood", 2500.0)), most=_MOST, per="timber")
@@ -93,6 +95,9 @@ class Prices:
     hardware: float | None = key("price", "of a piece of hardware with its nut and washers, the mean of all",
         unset=_UNSET, example=0.6, most=_MOST)
     abrasive: float | None = key("price", "of a sheet of abrasive", unset=_UNSET, example=1.2, most=_MOST)
+    tape: float | None = key("price", "of a roll of masking tape", unset=_UNSET, example=4.0, most=_MOST)
+    lining: float | None = key("price", "of a piece of cork, leather or felt", unset=_UNSET, example=6.0,
+        most=_MOST)
     glue: float | None = key("price", "of a kilogram of glue; in a file in inches that of a pound", unset=_UNSET,
         example=14.0, most=_MOST, per="weight")
     finish: float | None = key("price", "of a litre of finish; in a file in inches that of a quart", unset=_UNSET,

@@ -10,7 +10,16 @@ from jigs.asked.job import Unit
 from jigs.words.counting import count_text
 from jigs.words.lengths import MM_PER_INCH
 from jigs.words.quantity import Quantity
-from jigs.words.trade import BOARD_FOOT, CUBIC_METRE, FLUID_OUNCE, OUNCE, SQUARE_FOOT, SQUARE_METRE
+from jigs.words.trade import (
+    BOARD_FOOT,
+    CUBIC_METRE,
+    FLUID_OUNCE,
+    FOOT,
+    METRE,
+    OUNCE,
+    SQUARE_FOOT,
+    SQUARE_METRE,
+)
 
 N_PER_POUND = 4.4482216152605  # pound-force, exact
 NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
@@ -40,6 +49,8 @@ def shown(quantity: Quantity, unit: Unit) -> str:
             return f"{value / CUBIC_METRE:.4f} m³" if unit == "mm" else f"{value / BOARD_FOOT:.1f} board feet"
         case "liquid":
             return f"{value / 1e3:.0f} ml" if unit == "mm" else f"{value / FLUID_OUNCE:.1f} fl oz"
+        case "run":
+            return f"{value / METRE:.1f} m" if unit == "mm" else f"{value / FOOT:.0f} ft"
         case "weight":
             return f"{value:.0f} g" if unit == "mm" else f"{value / OUNCE:.1f} oz"
         case "force":

@@ -39,5 +39,5 @@ def size_text(goods: Goods, unit: Unit) -> str:
 
 
 def _told(quantity: Quantity, unit: Unit) -> str:
-    lone = quantity.kind in ("length", "rule", "calliper")
+    lone = quantity.kind in ("length", "rule", "calliper", "run")
     return f"{quantity.label.lower()} {shown(quantity, unit)}" if lone else shown(quantity, unit)

@@ -26,6 +26,7 @@ UNITS: Mapping[Kind, tuple[str, float]] = {  # what a name ends in, how many of 
     "spread": ("m2", SQUARE_METRE),
     "timber": ("m3", CUBIC_METRE),
     "liquid": ("ml", 1000.0),
+    "run": ("m", 1000.0),
     "weight": ("g", 1.0),
     "force": ("N", 1.0),
     "torque": ("Nm", 1.0),

@@ -24,6 +24,7 @@ def work_json(work: Work) -> dict[str, object]:
             {k: v for k, v in asdict(entry).items() if v is not None} for entry in work.rack
         ],
         "goods": [asdict(goods) for goods in work.goods],
+        "currency": work.currency,
     }  # fmt: skip
 
 

@@ -18,6 +18,7 @@ Kind = Literal[
     "spread",
     "timber",
     "liquid",
+    "run",
     "weight",
     "ratio",
     "share",
@@ -37,8 +38,8 @@ Kind = Literal[
 class Quantity:
     """`id` never changes, whatever the label says; what changed is found by it.
 
-    "spread" is an area of boards and sheets, "timber" a volume of boards, "liquid" one of what is poured, each told in
-    the unit in which it is sold.
+    "spread" is an area of boards and sheets, "timber" a volume of boards, "liquid" one of what is poured, "run" a
+    length of what is on a roll, each told in the unit in which it is sold.
 
     The value is in mm, radians, mm2, mm3, g, N, N m, minutes, hours, days or rpm, a share from 0 to 1, or words;
     "rings" is for columns of tables, whose cells are the numbers of rings.

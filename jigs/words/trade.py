@@ -11,6 +11,8 @@ from jigs.words.lengths import MM_PER_INCH
 SQUARE_METRE = 1e6  # mm2
 CUBIC_METRE = 1e9  # mm3
 LITRE = 1e6  # mm3
+METRE = 1000.0  # mm
+FOOT = 12 * MM_PER_INCH
 KILOGRAM = 1000.0  # g
 SQUARE_FOOT = 144 * MM_PER_INCH**2  # mm2
 BOARD_FOOT = 144 * MM_PER_INCH**3  # mm3

@@ -44,7 +44,11 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         title=plan.job.title,
         unit=plan.job.unit,
         form=plan.kind,
-        facts=(*facts, *times.facts(operations, rack), *prices.facts(goods)),
+        facts=(
+            *facts,
+            *times.facts(operations, rack),
+            *prices.facts(goods, plan.job.workshop.prices.currency or ""),
+        ),
         notes=tuple(note for note in found if note.code != NOT_MEASURED),
         assumed=tuple(note for note in found if note.code == NOT_MEASURED),
         stages=headings,
@@ -53,6 +57,7 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         tables=(*tables, times.table(headings, operations, rack), values(plan.job, plan.kind)),
         rack=rack,
         goods=goods,
+        currency=plan.job.workshop.prices.currency or "",
         verdict=verdict(plan),
     )
 

@@ -16,12 +16,13 @@ GROUPS = (
     "hardwood",
     "hardware",
     "abrasives",
+    "tape and linings",
     "glue and finish",
     "filament",
     "clamps",
     "in stock",  # nothing to buy
 )
-ADD_UP: tuple[Kind, ...] = ("count", "spread", "timber", "liquid", "weight")
+ADD_UP: tuple[Kind, ...] = ("count", "spread", "timber", "liquid", "run", "weight")
 
 
 def goods_of(operations: Iterable[Operation], whole: Iterable[Goods] = ()) -> tuple[Goods, ...]:

@@ -182,6 +182,7 @@ class Work:
     tables: tuple[Table, ...]
     rack: tuple[JigEntry, ...]
     goods: tuple[Goods, ...] = field(default=())
+    currency: str = ""  # of their costs
     verdict: str = "can be made"
 
     def of_stage(self, stage: str) -> list[Operation]:

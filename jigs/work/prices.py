@@ -21,13 +21,14 @@ def priced(goods: Iterable[Goods], workshop: Workshop) -> tuple[Goods, ...]:
     return tuple(one if one.group in NOT_BOUGHT else replace(one, cost=_cost(one, workshop)) for one in goods)
 
 
-def facts(goods: Iterable[Goods]) -> tuple[Quantity, ...]:
-    """The sum of all costs, and whether it is that of all; nothing without a price."""
+def facts(goods: Iterable[Goods], currency: str) -> tuple[Quantity, ...]:
+    """The sum of all costs, in the currency that a file states, and whether it is that of all; nothing without one."""
     bought = [one.cost for one in goods if one.group not in NOT_BOUGHT]
     known = [cost for cost in bought if cost is not None]
     if not known:
         return ()
-    label = "Cost" if len(known) == len(bought) else "Cost, but for what has no price"
+    head = f"Cost, {currency}" if currency else "Cost"
+    label = head if len(known) == len(bought) else f"{head}, but for what has no price"
     return (Quantity("cost", label, sum(known), "money"),)
 
 
@@ -42,6 +43,9 @@ def _cost(goods: Goods, workshop: Workshop) -> float | None:
             return _times(price, amount["area"] / prod(workshop.cutter.bed))
         case "hardware":
             return _times(prices.hardware, amount["count"])
+        case "tape and linings":
+            price = prices.tape if goods.id == "tape" else prices.lining
+            return _times(price, amount["count"])
         case "abrasives":
             return _times(prices.abrasive, amount["count"])
         case "filament":

@@ -189,11 +189,31 @@ def abrasive(number: str, area: float, unit: Unit) -> Goods:
     return Goods(f"abrasive.{slug(number)}", "abrasives", f"sheet of {number} grit", (sheets, *size))
 
 
+ROLL, SPARE = 50_000.0, 100.0  # mm of tape on a roll; at each ring's ends
+
+
+def tape(plan: Plan) -> tuple[Goods, ...]:
+    """Once round every ring that is closed in a band."""
+    length = sum(len(band.rings) * (band.around + SPARE) for band in plan.wood.glue.bands)
+    if not length:
+        return ()
+    run = Quantity("run", "In all", length, "run")
+    return (Goods("tape", "tape and linings", "roll of masking tape", (pieces(length / ROLL), run)),)
+
+
+LINING = "cork, leather or felt"
+
+
+def lining(id: str, where: str, *sizes: Quantity) -> tuple[Goods, ...]:
+    """A piece that lines what holds the work."""
+    return (Goods(f"lining.{id}", "tape and linings", f"{LINING} for {where}", (pieces(1), *sizes)),)
+
+
 def of_all(plan: Plan) -> tuple[Goods, ...]:
-    """What no one operation is told: the glue of all joints and what sands them, the bands, a gauge rail's bolts."""
+    """What no one operation is told: the glue of all joints and what sands them, tape, bands, a gauge rail's bolts."""
     rail = _rail(plan) if isinstance(plan, VesselPlan) and plan.gauges.railed else ()
     wood = plan.wood.glue
-    return (*glue(wood.grams), grit(JOINTS, wood.sanded, plan.job.unit), *_bands(plan), *rail)
+    return (*glue(wood.grams), grit(JOINTS, wood.sanded, plan.job.unit), *tape(plan), *_bands(plan), *rail)
 
 
 def _rail(plan: VesselPlan) -> tuple[Goods, ...]:

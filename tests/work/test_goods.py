@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+from math import pi
 
 import pytest
 
@@ -21,7 +22,8 @@ from jigs.work.goods import ADD_UP, GROUPS, goods_of
 from jigs.work.hardware import bolts, pieces, sunk
 from jigs.work.model import Goods, Operation, Work
 from jigs.work.supplies import of_all
-from tests.jigs.wood.whole_jobs import ALL, plan_of, torus
+from tests.jigs.wood.whole_jobs import ALL, plan_of, torus, vessel
+from tests.work.reading import work_for
 from tests.work.works import work_of
 
 each = pytest.mark.parametrize("name", ALL)
@@ -164,7 +166,33 @@ def test_a_vessel_has_a_waste_block_and_screws_for_its_faceplate() -> None:
     assert isinstance(plan, VesselPlan)
     waste = next(one for one in work.goods if one.id == "hardwood.waste-block")
     assert _value(waste, "width") == _value(waste, "length") == plan.waste.most
-    assert counted(work, "screw.") == plan.waste.screws.count
+    plug = plan.reversing.plug
+    assert plug is not None
+    assert plug.screws.depth < plug.back - plug.face
+    assert counted(work, "screw.") == plan.waste.screws.count + plug.screws.count
+
+
+def test_tape_goes_once_round_every_ring() -> None:
+    glue, work = plan_of("garland").wood.glue, work_of("garland")
+    tape = next(one for one in work.goods if one.id == "tape")
+    around = sum(band.around * len(band.rings) for band in glue.bands)
+    assert around < _value(tape, "run") < 1.6 * around
+    assert _value(tape, "count") == 1
+
+
+@pytest.mark.parametrize(("lining", "lines"), [("1", 2), ("0", 0)])
+def test_what_lines_channel_and_retainer_is_bought(lining: str, lines: int) -> None:
+    goods = work_for(torus(f"lining = {lining}")).goods
+    lined = [one for one in goods if one.id.startswith("lining.")]
+    assert len(lined) == lines
+    assert all(_value(one, "thickness") == 1 for one in lined)
+
+
+def test_a_lined_plug_takes_a_strip_as_long_as_it_is_round() -> None:
+    plan = vessel("vase", "[reversing]\nlining = 1\n")
+    strip = next(one for one in work_for(plan).goods if one.id == "lining.mouth-plug")
+    assert plan.reversing.plug is not None
+    assert _value(strip, "length") == pytest.approx(pi * plan.reversing.plug.jam_diameter)
 
 
 def test_a_faceplates_screws_serve_board_after_board() -> None:

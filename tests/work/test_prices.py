@@ -8,6 +8,7 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.forms.plan import Plan
+from jigs.render.book.gather import book_of
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.findings import Refused
@@ -19,7 +20,10 @@ from tests.jigs.wood.whole_jobs import ALL, torus
 from tests.work.works import work_of
 
 WOOD = 'wood = [["Maple", 3200], ["hardwood", 2500]]\n'
-EACH = "sheet = 18\nboard = 24\nhardware = 0.5\nabrasive = 1.25\nglue = 14\nfinish = 28\nfilament = 22\n"
+EACH = (
+    "sheet = 18\nboard = 24\nhardware = 0.5\nabrasive = 1.25\ntape = 4\nlining = 6\n"
+    "glue = 14\nfinish = 28\nfilament = 22\n"
+)
 ALL_PRICED = f"[prices]\n{WOOD}{EACH}"
 
 
@@ -58,6 +62,16 @@ def test_all_that_is_bought_has_a_cost_and_their_sum_is_told(priced: Work) -> No
     assert all(one.cost is None for one in priced.goods if one.group in NOT_BOUGHT)
     assert cost_of(priced) == pytest.approx(sum(costs))
     assert next(fact.label for fact in priced.facts if fact.id == "cost") == "Cost"
+
+
+def test_a_currency_stands_where_costs_do() -> None:
+    work = told(torus(more=ALL_PRICED.replace("[prices]", '[prices]\ncurrency = "NOK"')))
+    assert work.currency == "NOK"
+    assert next(fact.label for fact in work.facts if fact.id == "cost") == "Cost, NOK"
+    bought = [
+        row.value for group in book_of(work, ()).goods for row in group.rows if group.title == "abrasives"
+    ]
+    assert all(value.endswith("NOK") for value in bought)
 
 
 def test_each_costs_its_amount_at_its_price(priced: Work) -> None:

@@ -169,7 +169,7 @@ class _Teller:
             yield Listed(group, tuple(self._good(good) for good in goods))
 
     def _good(self, good: Goods) -> Line:
-        cost = [f"{good.cost:.2f}"] if good.cost is not None else []
+        cost = [f"{good.cost:.2f} {self.work.currency}".strip()] if good.cost is not None else []
         return Line(
             good.what, "; ".join([*map(unbroken, amount_text(good, self.work.unit).split("; ")), *cost])
         )

@@ -9,6 +9,7 @@ from typing import Literal
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.plane.profile import Profile
 from jigs.stages.held.strength import nut_torque
+from jigs.stages.mountings.plan.mountings import Screws
 
 Way = Literal["taper", "inside", "bolt"]
 Fault = Literal[
@@ -74,6 +75,7 @@ class MouthPlug:
     front_blank: float
     hole: float  # diameter, in the middle of every disc: the bolt's, or a pin's that lines them up
     bolt: PlugBolt | None
+    screws: Screws  # of its faceplate, into the flange
     centre_recess: float  # diameter of the tailstock point's recess in the foot; 0 where it is padded
     centre_depth: float
     least_push: float = 0.0  # N, of the bolt or the tailstock, with which it holds against the tool

@@ -15,6 +15,7 @@ from jigs.words.quantity import calliper, ruled
 from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
+from jigs.work.supplies import lining
 
 Gauged = GapGauge | CalliperStick
 ID, STEM = "outside", "stem"
@@ -316,6 +317,7 @@ def _supported() -> Operation:
         ),
         cautions=("lathe.slim", "lathe.stand"),
         minutes=MOUNTED,
+        uses_up=lining("stem", "the block in the cup"),
     )
 
 

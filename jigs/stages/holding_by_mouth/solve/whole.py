@@ -21,6 +21,7 @@ from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_s
 from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
 from jigs.stages.holding_by_mouth.solve.plug_held import plug_held
 from jigs.stages.mountings.solve.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
+from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.solids.solve import has_stem
 from jigs.stages.stack.plan import StackPlan
 
@@ -243,6 +244,7 @@ def _plug(
         front_blank=2 * _widest(body) + OVER_SIZE,
         hole=hole,
         bolt=bolt and _long_enough(bolt, back - section.recess_depth),
+        screws=screws_for(2 * flange, back - body.face),
         centre_recess=2 * depth * tan(radians(30)),
         centre_depth=depth,
     )

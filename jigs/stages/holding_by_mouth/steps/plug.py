@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import pi
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.hardware import piece
-from jigs.work.lathe import runout_check
+from jigs.work.hardware import faceplate_screws, piece
+from jigs.work.lathe import runout_check, screwed
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, uses
+from jigs.work.supplies import lining, sizes
 
 SUNK = (
     "Sink a nut in the flange's back where it cannot turn; the rod goes in from the front, the plug turned."
@@ -33,10 +35,10 @@ def _faceplate(of: str, plug: MouthPlug) -> Operation:
         how=(
             "Unscrew it from the waste block.",
             *((SUNK,) if bolt else ()),
-            "Screw the faceplate on in the middle, screws shorter than the flange is thick.",
+            "Screw the faceplate on in the middle.",
         ),
         settings=(
-            ruled("flange", "Flange, thick", plug.back - plug.face),
+            *screwed(plug.screws),
             *(
                 (
                     Quantity("bolt", "Rod", bolt.thread, "text"),
@@ -50,8 +52,9 @@ def _faceplate(of: str, plug: MouthPlug) -> Operation:
             Check("tight", "Every screw bites, none comes through", if_not="another place; never a longer screw"),
         ),
         cautions=("lathe.screws",),
-        minutes=4 * CLAMPED,
-        uses_up=_bolt(plug),
+        minutes=plug.screws.count * CLAMPED,
+        uses_up=(faceplate_screws(plug.screws), *_bolt(plug)),
+        known=(ruled("flange", "Flange, thick", plug.back - plug.face),),
     )  # fmt: skip
 
 
@@ -91,6 +94,7 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 2 * GAUGED,
+        uses_up=_lined(plan, plug),
     )
 
 
@@ -135,3 +139,9 @@ def _sizes(plan: VesselPlan, plug: MouthPlug) -> Iterator[Quantity]:
 def _lining(plan: VesselPlan) -> tuple[Quantity, ...]:
     lining = plan.job.reversing.lining
     return (calliper("lining", "The section leaves room for a lining, thick", lining),) if lining else ()
+
+
+def _lined(plan: VesselPlan, plug: MouthPlug) -> tuple[Goods, ...]:
+    thickness = plan.job.reversing.lining
+    side = sizes(thickness, plan.section.height - plug.tip, pi * plug.jam_diameter)
+    return lining("mouth-plug", "the mouth plug", *side) if thickness else ()

@@ -10,8 +10,9 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Goods, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.supplies import lining, sizes
 
 ID = "braced_mounting"
 
@@ -71,6 +72,12 @@ def _faceplate(plan: TorusPlan) -> Operation:
     )
 
 
+def _lining(plan: TorusPlan) -> tuple[Goods, ...]:
+    thickness, channel = plan.job.form.lining, plan.holding.channel
+    across = 2 * channel.major + channel.width
+    return lining("channel", "the channel", *sizes(thickness, across, across)) if thickness else ()
+
+
 def _channel(plan: TorusPlan, rack: Rack) -> Operation:
     channel, held = plan.holding.channel, plan.holding
     lined = calliper("lining", "Lining in the channel, thick", plan.job.form.lining)
@@ -108,6 +115,7 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 3 * GAUGED,
+        uses_up=_lining(plan),
     )
 
 

@@ -10,8 +10,9 @@ from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Goods, Operation, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.supplies import lining, sizes
 
 ID = "reversed_mounting"
 
@@ -64,6 +65,11 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
     )
 
 
+def _lining(plan: TorusPlan) -> tuple[Goods, ...]:
+    thickness, across = plan.job.form.lining, 2 * plan.holding.retainer.top_radius
+    return lining("retainer", "the retainer's hollow", *sizes(thickness, across, across)) if thickness else ()
+
+
 def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
     plug, held = plan.holding.retainer, plan.holding
     return Operation(
@@ -100,6 +106,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 2 * GAUGED,
+        uses_up=_lining(plan),
     )
 
 
