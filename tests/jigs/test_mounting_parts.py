@@ -256,6 +256,8 @@ def test_mountings_follow_one_another_and_flats_have_the_plans_sizes(file) -> No
     for stage in ("first", "reversed", "braced", "last"):
         assert operation(told, f"{stage}_mounting.start").cautions[0].startswith("lathe.turn-")
     assert "only then take the braces off" in operation(told, "last_mounting.retainer").does
+    others = float(operation(told, "roughing.sizes").setting("flats").value)
+    assert plan.blank.apothem - others == pytest.approx(plan.mountings.flats[0].radius)
     flats = [one for one in told.operations if one.id.startswith("roughing.flats")]
     for step, one in zip(plan.mountings.flats, flats, strict=True):
         assert (one.setting("new-flat").value, one.setting("along").value) == (step.new_flat, step.along)

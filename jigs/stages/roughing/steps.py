@@ -12,6 +12,7 @@ from jigs.work.rack import Rack, uses
 from jigs.work.steps import nth
 
 ID = "roughing"
+SAME = 0.05  # mm that nobody turns off a flat
 RIM_DONE = "At rim and hole a corner is off already: what you turned there are two of the new flats."
 
 
@@ -45,8 +46,16 @@ def size_check(stage: SizeStage) -> Check:
     )
 
 
+def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
+    """What the ring's own flats stand over the first stage, for corners are marked from flats that touch its circle."""
+    off = plan.blank.apothem - stage.tube
+    told = plan.mountings.flats and off > SAME
+    return (calliper("flats", "Take off each other flat", off),) if told else ()
+
+
 def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.sizes.stages[0]
+    others = _flats_over(plan, stage)
     return Operation(
         f"{ID}.sizes",
         ID,
@@ -55,9 +64,14 @@ def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
         how=(
             "Turn the face first: measure it from the board.",
             "Then the rim, then the hole; leave the tube's corners.",
+            *(
+                ("Turn the tube's other flats down too, straight: the flats that follow count from there.",)
+                if others
+                else ()
+            ),
             "Stop the lathe for every measure.",
         ),
-        settings=three_sizes(plan, stage),
+        settings=(*three_sizes(plan, stage), *others),
         jigs=uses(rack.named("width-fork", "outer-stick", "hole-stick"), notes=True),
         checks=(size_check(stage),),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
