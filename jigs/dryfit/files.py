@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 import shapely
+from shapely import affinity
 
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
@@ -64,6 +65,12 @@ class Files:
     def families(self) -> dict[str, str]:
         """The family of each part."""
         return {row["part"]: str(row["family"]) for row in self._manifest["files"]}
+
+    @property
+    def _drawn_sizes(self) -> dict[str, tuple[float, ...]]:
+        """Of prints that are drawn for a printer that errs: its error of outsides and of openings, and its scale."""
+        rows = self._manifest["files"]
+        return {row["part"]: tuple(map(float, row["drawn"])) for row in rows if "drawn" in row}
 
     def thickness(self, name: str) -> float:
         """How thick a cut part is by the manifest; as the sheet is where it does not say, as of a paper pattern."""
@@ -125,7 +132,7 @@ class Files:
 
     def _piece(self, file: Path) -> Plate:
         if file.suffix == ".stl":
-            return _printed(*_stamped(file))
+            return _made(_printed(*_stamped(file)), self._drawn_sizes.get(what_of(file), ()))
         drawing = _drawn(*_stamped(file), self.kerf)
         return Plate(what_of(file), _drilled(drawing), self.thickness(what_of(file)), None)
 
@@ -169,6 +176,18 @@ def _stamped(file: Path) -> tuple[Path, int]:
 @lru_cache(maxsize=256)
 def _printed(file: Path, _written: int) -> Plate:
     return read_stl(file)
+
+
+def _made(plate: Plate, drawn: tuple[float, ...]) -> Plate:
+    """What a printer that errs so makes of a plate."""
+    if not drawn:
+        return plate
+    outside, inside, scale = drawn
+    face = affinity.scale(plate.face, scale, scale, origin=(0, 0))
+    whole = shapely.Polygon(face.exterior).buffer(outside / 2, join_style="mitre")
+    openings = [shapely.Polygon(hole).buffer(inside / 2, join_style="mitre") for hole in face.interiors]
+    made = whole.difference(shapely.union_all(openings))
+    return replace(plate, face=made) if isinstance(made, shapely.Polygon) else plate
 
 
 @lru_cache(maxsize=256)

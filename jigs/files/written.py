@@ -6,6 +6,9 @@ from collections.abc import Sequence
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
+from geometry.measuring.drawn_size import DrawnSize
+from jigs.files.drawn import as_drawn, as_made
+from jigs.measured.printer import drawn_size
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
@@ -22,12 +25,12 @@ def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
     from jigs.files.formats import FORMATS
     from jigs.files.readback import measure
 
-    form, kerf = FORMATS[part.process], kerf_for(part, job)
+    form, kerf, drawn = FORMATS[part.process], kerf_for(part, job), drawn_for(part, job)
     try:
-        form.write(part, to, kerf)
+        form.write(as_drawn(part, drawn), to, kerf)
         if isinstance(to, BytesIO):
             to.seek(0)
-        measured = measure(part, form.read(to, kerf))
+        measured = measure(part, as_made(form.read(to, kerf), drawn))
     except ValueError as error:
         message = f"{form.file_name(part, job.name)}: {error}"
         raise Refused(
@@ -44,6 +47,11 @@ def kerf_for(part: Part, job: Job) -> float:
     from jigs.files.formats import FORMATS
 
     return job.workshop.cutter.kerf if FORMATS[part.process].cut else 0.0
+
+
+def drawn_for(part: Part, job: Job) -> DrawnSize:
+    """How a print is drawn for a printer that was measured; the coupon shows what it does, and is drawn as it is."""
+    return drawn_size(job) if part.process == "print" and part.family != "coupon" else DrawnSize()
 
 
 def prove_files(parts: Sequence[Part], job: Job) -> None:

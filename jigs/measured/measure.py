@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from jigs.files.written import drawn_for
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
@@ -75,7 +76,7 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
 
 def _wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
     for part in parts:
-        found = old.against(part, job.unit) if part.name in old.jigs else None
+        found = old.against(part, job.unit, drawn_for(part, job)) if part.name in old.jigs else None
         if found is not None and found.wrong:
             yield part.name, "; ".join(found.reasons)
 

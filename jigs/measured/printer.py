@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from geometry.measuring.drawn_size import DrawnSize
 from geometry.measuring.printer import LEAST, MachineFit, fit_machine
 from jigs.measured.advice import Advice, Verdict, Words, estimated, listed
 from jigs.measured.readings import Readings
@@ -37,6 +38,14 @@ def machine_fit(readings: Readings) -> MachineFit | None:
     return fit_machine(outsides, insides, readings.accuracy["calliper"])
 
 
+def drawn_size(job: Job) -> DrawnSize:
+    """How prints have to be drawn; as they are where nothing was read, or the coupon is not a print."""
+    fit = machine_fit(job.readings) if job.workshop.made.coupon == "print" else None
+    if fit is None or not fit.alike:
+        return DrawnSize()
+    return DrawnSize(fit.outside.value, fit.inside.value, 1 + fit.scale.value)
+
+
 def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:
     """What to set on the machine, and which gauges that it has made still serve."""
     readings, words = job.readings, Words(job.unit)
@@ -59,13 +68,13 @@ def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:
         )
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
         return
-    yield _setting(fit, found, words)
+    yield _setting(fit, found, job.workshop.made.coupon == "print", words)
     process = next((part.process for part in parts if part.family == "coupon"), "print")
     made = [part for part in parts if part.process == process and part.family != "coupon"]
     yield from _gauges(fit, made, words)
 
 
-def _setting(fit: MachineFit, found: tuple[Quantity, ...], words: Words) -> Advice:
+def _setting(fit: MachineFit, found: tuple[Quantity, ...], printed: bool, words: Words) -> Advice:
     if fit.outside.value == fit.inside.value == fit.scale.value == 0:
         says: tuple[str, ...] = (
             f"Out by no more than {words.fine(fit.outside.accuracy)}, which you cannot measure: leave it as it is.",
@@ -74,11 +83,19 @@ def _setting(fit: MachineFit, found: tuple[Quantity, ...], words: Words) -> Advi
     says = (
         f"Outsides come out {_out(fit.outside.value, words)}, insides {_out(fit.inside.value, words)}, and all lengths "
         f"{100 * fit.scale.value:+.2f} %.",
-        f"In the machine's program: scale {100 / (1 + fit.scale.value):.2f} %, outlines "
+        f"Drawn right for that: scale {100 / (1 + fit.scale.value):.2f} %, outlines "
         f"{words.fine(-fit.outside.value / 2)} outward, openings {words.fine(-fit.inside.value / 2)} outward.",
-        "Make the coupon again with that: it has to come out right. Then make again what is listed below.",
+        "make draws all prints so, but for the coupon, which has to show what the machine does: set nothing of it in "
+        "the printer's own program."
+        if printed
+        else f"The part of it that is alike everywhere is the cut: kerf = {words.fine(_kerf(fit))} in [cutter].",
     )
     return Advice(f"{TOPIC}.setting", TOPIC, "correct", found, says)
+
+
+def _kerf(fit: MachineFit) -> float:
+    """What outsides lack and openings have too much of."""
+    return max(0.0, (fit.inside.value - fit.outside.value) / 2)
 
 
 def _out(mm: float, words: Words) -> str:
@@ -89,7 +106,9 @@ def _out(mm: float, words: Words) -> str:
 
 def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Iterator[Advice]:
     """By the error at each part's largest working size."""
-    errors = {part.name: max((abs(fit.error(size)) for size in _sizes(part)), default=0.0) for part in parts}
+    errors = {
+        part.name: max((abs(fit.error(size)) for size in working_sizes(part)), default=0.0) for part in parts
+    }
     rough = [name for name, error in errors.items() if KEEP < error <= ROUGH]
     again = [name for name, error in errors.items() if error > ROUGH]
     found = tuple(Quantity(f"error.{name}", name, error, "calliper") for name, error in errors.items())
@@ -102,7 +121,7 @@ def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Iterator[Ad
     yield Advice(f"{TOPIC}.made", TOPIC, verdict, found, says)
 
 
-def _sizes(part: Part) -> Iterator[float]:
+def working_sizes(part: Part) -> Iterator[float]:
     """Its working sizes; a radius errs by half of what its diameter does."""
     for dimension in part.dimensions:
         match dimension.probe:

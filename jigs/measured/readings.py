@@ -32,6 +32,9 @@ class Readings:
         default_factory=lambda: ACCURACY
     )  # mm; the protractor's degrees
 
+    def __hash__(self) -> int:
+        return hash((self.file, tuple(self.entries.items()), tuple(self.accuracy.items())))
+
     def __contains__(self, id: str) -> bool:
         return id in self.entries
 

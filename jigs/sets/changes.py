@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from math import cos, dist, hypot, inf, pi, sin
 from typing import Any
@@ -12,11 +12,13 @@ import numpy as np
 
 from geometry.compared.alike import FreeEdge, astray
 from geometry.compared.edge_form import edge_form
+from geometry.measuring.drawn_size import DrawnSize
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
 from jigs.asked.job import Unit
 from jigs.files.readback import ReadBack
+from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import (
     ArcRadius,
     Bevel,
@@ -41,6 +43,7 @@ ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm
 HANGING = 5.0  # mm, the holes that plates hang by
 ON_EDGE = 0.05  # mm
+AS_IT_IS = DrawnSize()
 BORED_TO = 0.5  # mm that a bore made by hand may be out
 
 
@@ -58,10 +61,11 @@ class Difference:
         return bool(self.reasons)
 
 
-def part_print(part: Part, kerf: float) -> str:
+def part_print(part: Part, kerf: float, drawn: DrawnSize = AS_IT_IS) -> str:
     """Digest of all that a part's file shows."""
     digest = sha256()
-    words = (part.name, part.process, part.thickness, part.mark_width, part.mark_height, kerf, part.facts)
+    sizes = (part.thickness, part.mark_width, part.mark_height, kerf)
+    words = (part.name, part.process, *sizes, part.facts, drawn)
     digest.update(repr(words).encode())
     for contour in (part.outline, *part.holes, *_bevel(part.bevel)):
         digest.update(contour.vertices.tobytes() + b"|")
@@ -69,7 +73,7 @@ def part_print(part: Part, kerf: float) -> str:
     return digest.hexdigest()
 
 
-def judged_by(part: Part, kerf: float) -> dict[str, Any]:
+def judged_by(part: Part, kerf: float, drawn: DrawnSize = AS_IT_IS) -> dict[str, Any]:
     """What the manifest keeps of a jig, beside its dimensions and its file, so that it can be judged later."""
     lines = [
         [mark.name, [[round(x, 3), round(y, 3)] for x, y in mark.points]]
@@ -81,6 +85,7 @@ def judged_by(part: Part, kerf: float) -> dict[str, Any]:
     return {
         "thickness": round(part.thickness, 4), "kerf": kerf, "lines": lines, "lettered": lettered,
         **({"bore": bore} if bore else {}),
+        **({} if drawn.exact else {"drawn": [drawn.outside, drawn.inside, drawn.scale]}),
     }  # fmt: skip
 
 
@@ -102,6 +107,17 @@ def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, un
     return Difference(
         part.name, tuple(reasons), tuple(within), () if reasons else tuple(_to_do(part, old, unit))
     )
+
+
+def as_printed(found: Difference, part: Part, was: DrawnSize, now: DrawnSize, unit: Unit) -> Difference:
+    """The same for an old print that was drawn otherwise than its printer turned out to need."""
+    if was == now:
+        return found
+    off = max((abs(now.made(was.drawn(size)) - size) for size in working_sizes(part)), default=0.0)
+    told = f"printed before the printer was measured, it is out by up to {show_length(off, unit, exact=True)}"
+    if off > KEEP:
+        return replace(found, reasons=(*found.reasons, told), to_do=())
+    return replace(found, within=(*found.within, told))
 
 
 def _of_dimensions(

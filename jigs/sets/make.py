@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.files.written import kerf_for, written_back
+from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.measured.corrected import corrected
 from jigs.sets.keep import Keep, followed, worth_keeping
 from jigs.sets.manifest import (
@@ -176,8 +176,8 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     from jigs.sets.changes import judged_by, part_print
 
     form = FORMATS[part.process]
-    kerf = kerf_for(part, job)
-    name, content = form.file_name(part, job.name), part_print(part, kerf)
+    kerf, drawn = kerf_for(part, job), drawn_for(part, job)
+    name, content = form.file_name(part, job.name), part_print(part, kerf, drawn)
     file = folder / name
     file.parent.mkdir(exist_ok=True)
     kept = old.carry(name, content, file)
@@ -194,7 +194,7 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
         content_sha256=content,
         sha256=sha256(file.read_bytes()),
         dimensions=tuple(measured),
-        judged_by=judged_by(part, kerf),
+        judged_by=judged_by(part, kerf, drawn),
     )
 
 

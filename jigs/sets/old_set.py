@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from geometry.measuring.drawn_size import DrawnSize
 from jigs.sets.manifest import Entry, as_written, extras_of, read_manifest, tool_print
 from jigs.sets.strangers import aside_finding, keep_strangers, linked, set_aside
 from jigs.words.findings import Finding
@@ -58,12 +59,12 @@ class OldSet:
 
     def compared(self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit) -> list[Difference]:
         """What differs between the old jigs and the new ones, in this unit, those no longer wanted last."""
-        from jigs.sets.changes import Difference, difference
+        from jigs.sets.changes import Difference
 
         by_part = self._by_part()
         new = list(zip(parts, entries, strict=True))
         found = [
-            difference(part, by_part[part.name], self._read(by_part[part.name]), unit)
+            self.against(part, unit, _drawn(entry.judged_by))
             for part, entry in new
             if part.name in by_part and (part.bore or not self.has(entry))
         ]
@@ -74,12 +75,16 @@ class OldSet:
         """Whether its old jig of that name does what a part does."""
         return not self.against(part, unit).wrong
 
-    def against(self, part: Part, unit: Unit) -> Difference:
-        """How its old jig of that name differs from a part. Raises KeyError where it has none."""
-        from jigs.sets.changes import difference
+    def against(self, part: Part, unit: Unit, drawn: DrawnSize | None = None) -> Difference:
+        """How its old jig of that name differs from a part, which a printer now needs `drawn` so.
+
+        Raises KeyError where it has none.
+        """
+        from jigs.sets.changes import as_printed, difference
 
         entry = self._by_part()[part.name]
-        return difference(part, entry, self._read(entry), unit)
+        found = difference(part, entry, self._read(entry), unit)
+        return found if drawn is None else as_printed(found, part, _drawn(entry), drawn, unit)
 
     @property
     def jigs(self) -> frozenset[str]:
@@ -96,9 +101,16 @@ class OldSet:
         return changes(self.record, told) if self.entries else WorkChanges()
 
     def _read(self, entry: dict[str, Any]) -> ReadBack | None:
+        from jigs.files.drawn import as_made
         from jigs.files.formats import FORMATS
 
         try:
-            return FORMATS[entry["process"]].read(self.folder / entry["file"], entry.get("kerf", 0.0))
-        except (OSError, ValueError, KeyError):
+            read = FORMATS[entry["process"]].read(self.folder / entry["file"], entry.get("kerf", 0.0))
+            return as_made(read, _drawn(entry))
+        except (OSError, ValueError, KeyError, TypeError):
             return None
+
+
+def _drawn(entry: Mapping[str, Any]) -> DrawnSize:
+    """How a manifest's entry says that its part was drawn."""
+    return DrawnSize(*entry.get("drawn", ()))
