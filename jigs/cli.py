@@ -6,7 +6,6 @@ Exit status: 0 done, 1 refused, 2 wrong usage, 3 done but the answer could not b
 from __future__ import annotations
 
 import argparse
-import traceback
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -47,6 +46,8 @@ def _not_told(error: NotTold) -> int:
 
 
 def _fault(error: Exception) -> Finding:
+    import traceback
+
     frame = traceback.extract_tb(error.__traceback__)[-1]
     where = f"{Path(frame.filename).name}:{frame.lineno}"
     message = f"a fault of the tool, not of the job: {type(error).__name__}: {error} ({where})"

@@ -7,8 +7,6 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.asked.key import Form
-from jigs.asked.keys import keys_of_form
 from jigs.asked.questions import QUESTIONS, Question, answer, options
 from jigs.progress import progress_bar
 from jigs.remedies.refusal import with_remedies
@@ -16,18 +14,26 @@ from jigs.telling import say, say_json
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
+    from jigs.asked.key import Form
     from jigs.sets.make import Made
 
 DONE, REFUSED = 0, 1
 
 
 def run_make(asked: argparse.Namespace) -> int:
+    from jigs.sets.standing import standing_of
+
+    with with_remedies(asked.job):
+        found = standing_of(asked.job, asked.into)
+    if found and not asked.json:
+        say(f"{found.folder}: nothing changed, all {len(found.files)} files stand")
+        return DONE
     from jigs.asked.jobfile import load
     from jigs.render.changes import changes_json
-    from jigs.sets.make import make
+    from jigs.sets.make import make, unchanged
 
     with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
-        made = make(load(asked.job), asked.into, progress)
+        made = unchanged(found) if found else make(load(asked.job), asked.into, progress)
     if asked.json:
         say_json({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
                   "files": list(made.files), "remade": list(made.remade), "right": list(made.right),
@@ -48,9 +54,6 @@ def _tell(made: Made) -> None:
     for note in made.notes:
         if note.code != NOT_MEASURED:
             say(note.told)
-    if made.unchanged:
-        say(f"{made.folder}: nothing changed, all {len(made.files)} files stand")
-        return
     from jigs.render.changes import MOST, changes_text
     from jigs.sets.shop_book import PAGE, PAPER
     from jigs.words.file_names import of_job
@@ -106,8 +109,8 @@ def run_measured(asked: argparse.Namespace) -> int:
 
 def _write_blank(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
+    from jigs.asked.ordinary import readings_file
     from jigs.measured.blank import blank_text
-    from jigs.measured.read import readings_file
     from jigs.sets.proof import prove
     from jigs.work.gather import work
 
@@ -223,6 +226,8 @@ def _refuse_other_form(asked: argparse.Namespace) -> None:
 
 def _instead(option: str, form: Form, other: Form) -> str:
     """The form's own key of that name, where it has one; a starter holds every key with its default."""
+    from jigs.asked.keys import keys_of_form
+
     own = next((key for key in keys_of_form(form) if key.name == option), None)
     if own is None:
         return f"leave it out, or use --form {other}"

@@ -5,7 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 
+READINGS = ".readings.toml"
 MOST = 50_000_000  # bytes; a drawing of ten thousand points has one
+
+
+def readings_file(job: Path) -> Path:
+    """Where the readings of a job file stand: hoop.toml has hoop.readings.toml beside it."""
+    return job.with_name(job.stem + READINGS)
 
 
 def check_ordinary(path: Path) -> None:

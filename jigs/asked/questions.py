@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from jigs.asked.job import Unit
-from jigs.asked.key import Form
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import shown
+
+if TYPE_CHECKING:
+    from jigs.asked.job import Unit
+    from jigs.asked.key import Form
 
 STATIONS = "profile.stations"
 _LISTS = (

@@ -8,21 +8,16 @@ from typing import Any, cast
 
 from jigs.asked import toml_source
 from jigs.asked.job import Unit
+from jigs.asked.ordinary import readings_file
 from jigs.asked.toml_source import Source
 from jigs.measured.instruments import ACCURACY, Instrument
 from jigs.measured.readings import Entry, Readings
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, number, parse_length, shown
 
-SUFFIX = ".readings.toml"
 NOT_READ = ""  # in a list: a box left out
 MOST = 1000  # values under one key
 LONGEST = 3000.0  # mm
-
-
-def readings_file(job: Path) -> Path:
-    """Where the readings of a job file stand: hoop.toml has hoop.readings.toml beside it."""
-    return job.with_name(job.stem + SUFFIX)
 
 
 def load_readings(job: Path, unit: Unit) -> Readings:

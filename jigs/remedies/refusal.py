@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from jigs.asked import toml_source
 from jigs.words.findings import Refused, RefusedJob
 
 
@@ -20,6 +19,7 @@ def with_remedies(path: Path) -> Iterator[None]:
 
 
 def _advised(path: Path, refused: Refused) -> Refused:
+    from jigs.asked import toml_source
     from jigs.asked.jobfile import job_of
     from jigs.remedies.offered import remedies
     from jigs.remedies.words import remedies_json, remedies_text

@@ -17,12 +17,11 @@ from jigs.sets.manifest import (
     Entry,
     input_print,
     manifest_text,
-    read_manifest,
     sha256,
-    stands,
 )
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
+from jigs.sets.standing import Standing, standing
 from jigs.sets.swap import leftovers, new_folder, only_one
 from jigs.words.findings import Finding, Refused
 from jigs.work.changes import WorkChanges, record
@@ -56,6 +55,11 @@ class Made:
     sleds: tuple[tuple[str, str], ...] = ()  # a sled, and the job whose old one serves as it stands
 
 
+def unchanged(found: Standing) -> Made:
+    """What a make that had nothing to do did."""
+    return Made(found.folder, found.files, True, right=found.parts)
+
+
 def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
     """Make a job's whole set in root/<job name>.
 
@@ -67,11 +71,8 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
         root.mkdir(parents=True, exist_ok=True)
         with only_one(root, job.name):
             inputs = input_print(job.sources)
-            folder = root / job.name
-            if stands(folder, inputs):
-                old = read_manifest(folder) or {"files": []}
-                files, parts = zip(*((e["file"], e["part"]) for e in old["files"]), strict=True)
-                return Made(folder, files, True, right=parts)
+            if found := standing(root / job.name, inputs):
+                return unchanged(found)
             made = _make(job, root, inputs, progress or (lambda done, total, name: None))
             return replace(made, notes=(*made.notes, *_left(root, job.name)))
     except OSError as error:

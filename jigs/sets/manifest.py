@@ -4,21 +4,24 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from jigs import __version__
-from jigs.asked.job import Job
+
+if TYPE_CHECKING:
+    from jigs.asked.job import Job
 
 MANIFEST = "manifest.json"
 DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discards
 LAST_CHANGE = "last-change.txt"  # what the last make that changed a set said of it; no other history is kept
 FORMAT = 3
 SELF = "manifest_sha256"
-SOURCES = ("py", "dxf", "j2", "css", "js", "typ", "ttf")  # what the tool is made of
+SOURCES = (".py", ".dxf", ".j2", ".css", ".js", ".typ", ".ttf")  # what the tool is made of
 
 
 @dataclass(frozen=True)
@@ -49,8 +52,9 @@ def tool_print() -> str:
     digest = hashlib.sha256()
     here = Path(__file__).parents[1]
     for folder in (here, here.parent / "geometry"):
-        for source in sorted(file for suffix in SOURCES for file in folder.rglob(f"*.{suffix}")):
-            digest.update(source.read_bytes())
+        for source in sorted(os.path.join(at, file) for at, _, files in os.walk(folder) for file in files):
+            if source.endswith(SOURCES):
+                digest.update(Path(source).read_bytes())
     return digest.hexdigest()
 
 
@@ -83,6 +87,7 @@ def manifest_text(
         "title": job.title,
         "tool_sha256": tool_print(),
         "inputs_sha256": inputs,
+        "sources": _beside(job),
         "files": [
             {
                 "file": e.file,
@@ -107,6 +112,11 @@ def manifest_text(
         "work": work or {},
     }
     return sealed(content)
+
+
+def _beside(job: Job) -> list[str]:
+    """The files that a job was read from besides its own, as seen from there."""
+    return [Path(os.path.relpath(file, job.sources[0].parent)).as_posix() for file in job.sources[1:]]
 
 
 def sealed(content: Mapping[str, Any]) -> str:
@@ -135,14 +145,11 @@ def made_from(folder: Path, files: Iterable[Path]) -> bool:
     return (read_manifest(folder) or {}).get("inputs_sha256") == input_print(files)
 
 
-def stands(folder: Path, inputs: str) -> bool:
-    """Whether the set in `folder` was made from these inputs and every file is as it was written."""
-    content = read_manifest(folder)
-    if content is None or content.get("inputs_sha256") != inputs:
-        return False
+def whole(folder: Path, manifest: Mapping[str, Any]) -> bool:
+    """Whether every file that a set's manifest names is as it was written."""
     return all(
         as_written(folder / entry["file"], entry["sha256"])
-        for entry in (*content["files"], *extras_of(content))
+        for entry in (*manifest["files"], *extras_of(manifest))
     )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes
 import os
 import re
 import shutil
@@ -160,6 +159,8 @@ def _exchanged(one: Path, other: Path) -> bool:
     """Exchange two folders atomically (Linux renameat2); False where the system does not offer it."""
     if not sys.platform.startswith("linux"):
         return False
+    import ctypes
+
     try:
         rename = ctypes.CDLL(None, use_errno=True).renameat2
     except (OSError, AttributeError):

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from jigs.asked.job import Unit
+if TYPE_CHECKING:
+    from jigs.asked.job import Unit
 
 MM_PER_INCH = 25.4
 _MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}

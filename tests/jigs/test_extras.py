@@ -13,10 +13,11 @@ from jigs.forms.solve import solve
 from jigs.looks.colours import colour_of
 from jigs.render.listing import BY_THE_BOOK, listing_text
 from jigs.sets.extras import write_extras
-from jigs.sets.manifest import manifest_text, sha256, stands
+from jigs.sets.manifest import manifest_text, sha256
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import shop_book
+from jigs.sets.standing import standing
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding
 from jigs.work.gather import work
@@ -175,9 +176,9 @@ def test_a_finding_is_told_with_its_own_severity_and_no_place_in_a_file(plan):
 
 
 def test_a_picture_that_was_changed_or_lost_is_missed(made):
-    assert stands(made, "inputs")
+    assert standing(made, "inputs")
     in_set(made, "pictures/holding.svg").write_text("<svg/>")
-    assert not stands(made, "inputs")
+    assert not standing(made, "inputs")
 
 
 def test_an_old_picture_is_no_strangers_file(made, tmp_path_factory):
