@@ -7,12 +7,14 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from jigs.files.drawn import as_drawn
 from jigs.files.sheet_dxf import write_sheet
 from jigs.files.sheets.bed_loads import bed_loads
 from jigs.files.sheets.nesting import nest
 from jigs.files.sheets.sheet import Sheet
 from jigs.files.svg import write_svg
 from jigs.files.three_mf import three_mf
+from jigs.files.written import drawn_for
 from jigs.forms.plan import Plan
 from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
@@ -73,7 +75,8 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
         yield Extra(
             sheet.file, f"a sheet to cut: {sheet.contents}", _dxf(sheet, plan.job.workshop.cutter.kerf)
         )
-    for load in bed_loads(parts, plan.job.workshop.printer):
+    drawn = [as_drawn(part, drawn_for(part, plan.job)) for part in parts]
+    for load in bed_loads(drawn, plan.job.workshop.printer):
         purpose = f"a bed-load to print: {load.contents}"
         yield Extra(load.file, purpose, three_mf(load, f"{plan.job.title}: {load.name}", load.contents))
     yield from _sections(parts)
