@@ -98,8 +98,8 @@ def run_measured(asked: argparse.Namespace) -> int:
         return _write_blank(asked)
     with with_remedies(asked.job):
         proof = prove(load(asked.job))
-    work(proof.plan, proof.parts, proof.notes)  # refuses readings that no box of the book has
-    found = measured(proof.plan, proof.parts, asked.into)
+    told = work(proof.plan, proof.parts, proof.notes)  # refuses readings that no box of the book has
+    found = measured(proof.plan, proof.parts, told, asked.into)
     if asked.json:
         say_json(measured_json(found), indent=1)
     else:

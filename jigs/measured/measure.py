@@ -19,6 +19,7 @@ from jigs.measured.halves import halves_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import segment_advice
+from jigs.measured.vessel import vessel_advice
 from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
@@ -28,6 +29,7 @@ from jigs.words.quantity import Quantity
 if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.forms.plan import Plan
+    from jigs.work.model import Work
 
 # In the order in which the readings are taken.
 OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
@@ -53,23 +55,28 @@ class Measured:
     made: bool  # whether there is a set to compare
 
 
-def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
-    """`root` is where job folders land."""
+def measured(plan: Plan, parts: Sequence[Part], work: Work, root: Path) -> Measured:
+    """What the readings of a plan come to.
+
+    `work` has the boxes that they were typed for; `root` is where job folders land.
+    """
     old = OldSet(root / plan.job.name)
     return Measured(
-        advice=tuple(_advice(plan, parts)),
+        advice=tuple(_advice(plan, parts, work)),
         read=len(plan.job.readings.entries),
         wrong=tuple(_wrong(plan.job, parts, old)),
         made=bool(old.entries),
     )
 
 
-def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
+def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
     yield from machine_advice(plan.job, parts)
     if plan.kind == "torus":
         for topic in OF_TORUS:
             yield from topic(plan)
     limits = plan.mountings.runout if plan.kind == "torus" else plan.waste.runout
+    if plan.kind == "vessel":
+        yield from vessel_advice(plan, work)
     yield from wobble_advice(plan, limits, REMOUNTED[plan.kind])
     yield from arc_advice(plan.job.readings, plan.job.unit)
 

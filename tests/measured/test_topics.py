@@ -9,6 +9,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
 from jigs.measured.measure import measured
 from jigs.sets.proof import draw
+from jigs.work.gather import work
 from tests.measured.garland import read
 
 EVEN = [45.7] * 18
@@ -31,7 +32,9 @@ def plan_with(folder: Path, readings: str) -> TorusPlan:
 
 def advice(folder: Path, readings: str) -> list[Advice]:
     plan = plan_with(folder, readings)
-    return list(measured(plan, draw(plan).parts, folder / "out").advice)
+    proof = draw(plan)
+    told = work(plan, proof.parts, proof.notes)
+    return list(measured(plan, proof.parts, told, folder / "out").advice)
 
 
 def turned(wave: list[float], factor: float) -> str:

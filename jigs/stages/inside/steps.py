@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
@@ -123,7 +124,7 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
     """All but the foot; of a goblet the cup, its stem still thick."""
     stemmed = plan.stack.stemmed
     area = _area(plan, "outside", "inside, with the floor", "rim")
-    yield sanded(
+    whole = sanded(
         plan,
         ID,
         "sand",
@@ -141,6 +142,10 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
         ),
         stopped=plan.stack.open_from is not None,
         also=("Inside, hold the paper on a padded stick; no hand goes in through the mouth while it turns.",),
+    )
+    thin = calliper("planned", "", plan.wall[0])
+    yield replace(
+        whole, readings=(Reading("wall", "Wall near the rim, at 8 equal angles, at least", thin, 8),)
     )
 
 
