@@ -6,7 +6,7 @@ import shapely
 from shapely import affinity
 
 from jigs.stages.gauging.check.vessel import gauge_findings
-from tests.jigs.vessel.gauge_jobs import RINGS, planned, planned_text
+from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
 from tests.jigs.vessel.gauge_parts import (
     dense,
     every_vessel,
@@ -141,3 +141,11 @@ def test_slots_are_the_wall_at_the_rim():
     assert planned("cylinder").gauges.wall.wall == pytest.approx(6.0)
     assert planned("flared bowl").gauges.wall.wall == pytest.approx(5.0, abs=0.2)
     assert planned("cylinder").gauges.wall.depth == pytest.approx(25.0)
+
+
+def test_a_gauge_sawn_from_thick_sheet_by_its_paper_pattern_passes_the_mouth_too():
+    """It is as thick as the sheet, like one that a cutter makes; a printed plate's thickness says nothing of it."""
+    text = '[made]\ngauges = "{}"\n[boards]\nsheet = 20\n[gauges]\nfit = 1.5\n'
+    cut, sawn = (planned_text(JOBS["vase"] + RINGS + text.format(way)) for way in ("cut", "paper"))
+    assert sawn.gauges.plate == cut.gauges.plate == 20.0
+    assert sawn.gauges.reach == cut.gauges.reach

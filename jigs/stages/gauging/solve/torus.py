@@ -27,8 +27,8 @@ def _stage(job: TorusJob, index: int) -> Stage:
 
 
 def plate_of(job: Job, longest: float, made: Process) -> float:
-    """Sheet as measured, or as thick as a printed one."""
-    if made == "cut":
+    """Of the sheet as measured, whether the cutter or a hand saw follows the outline; or as thick as a printed one."""
+    if made != "print":
         return job.workshop.boards.sheet
     return job.gauges.plate_thickness or plate_thickness("print", job.workshop, longest)
 
