@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping
 
-from jigs.asked.job import Unit
 from jigs.asked.jobfile.units import number_in_other_unit
 from jigs.asked.key import Form
 from jigs.asked.keys import KEYS
@@ -13,6 +12,7 @@ from jigs.asked.questions import Question, answer, example_of
 from jigs.asked.starter import starter
 from jigs.telling import complain
 from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import Unit
 
 Answers = Mapping[str, object]  # by key, as the job file states them
 

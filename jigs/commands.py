@@ -29,7 +29,7 @@ def run_make(asked: argparse.Namespace) -> int:
         say(f"{found.folder}: nothing changed, all {len(found.files)} files stand")
         return DONE
     from jigs.asked.jobfile import load
-    from jigs.render.changes import changes_json
+    from jigs.sets.changes_told import changes_json
     from jigs.sets.make import make, unchanged
 
     with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
@@ -54,7 +54,7 @@ def _tell(made: Made) -> None:
     for note in made.notes:
         if note.code != NOT_MEASURED:
             say(note.told)
-    from jigs.render.changes import MOST, changes_text
+    from jigs.sets.changes_told import MOST, changes_text
     from jigs.sets.shop_book import PAGE, PAPER
     from jigs.words.file_names import of_job
 
@@ -72,10 +72,10 @@ def _tell_list(title: str, lines: Sequence[str]) -> None:
 def run_check(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.files.written import prove_files
+    from jigs.forms.work import work
     from jigs.render.listing import listing_text
     from jigs.render.work_json import work_json
     from jigs.sets.proof import prove
-    from jigs.work.gather import work
 
     with with_remedies(asked.job):
         proof = prove(load(asked.job))
@@ -90,9 +90,9 @@ def run_check(asked: argparse.Namespace) -> int:
 
 def run_measured(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
-    from jigs.measured.measure import measured, measured_json, measured_text
+    from jigs.forms.work import work
+    from jigs.sets.measured import measured, measured_json, measured_text
     from jigs.sets.proof import prove
-    from jigs.work.gather import work
 
     if asked.blank:
         return _write_blank(asked)
@@ -110,9 +110,9 @@ def run_measured(asked: argparse.Namespace) -> int:
 def _write_blank(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.asked.ordinary import readings_file
-    from jigs.measured.blank import blank_text
+    from jigs.forms.work import work
     from jigs.sets.proof import prove
-    from jigs.work.gather import work
+    from jigs.work.blank_readings import blank_text
 
     file = readings_file(asked.job)
     if file.exists():
@@ -141,7 +141,7 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.dryfit.report import fit_json, fit_picture, fit_text
     from jigs.dryfit.run import dry_fit
-    from jigs.sets.manifest import DRY_FIT, made_from
+    from jigs.files.manifest import DRY_FIT, made_from
     from jigs.sets.swap import none_making
 
     job = load(asked.job)

@@ -10,6 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi
 
+LEAST_LEDGE = 3.0  # mm: common practice, no source
+
+
 # Common practice, no source, all of them; mm.
 BEARS = 2.0  # of the tongue on its ledge, the disc at its driest and pushed to the other side
 ROOM = 0.25  # round the disc at its wettest

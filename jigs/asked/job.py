@@ -5,16 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal
 
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route
 from jigs.asked.key import key
+from jigs.asked.readings.readings import Readings
 from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, USUAL_STAGES
-from jigs.measured.readings import Readings
 from jigs.words.findings import Finding, Severity
+from jigs.words.lengths import Unit
 
-Unit = Literal["mm", "in"]
 _TWO_OF_THREE = "give two of the three diameters"
 
 

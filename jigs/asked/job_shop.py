@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import Literal, get_args
 
 from jigs.asked.job_wood import Glue, Paper, Prices, Spares, Stock
 from jigs.asked.key import key
 
-if TYPE_CHECKING:
-    from jigs.parts.part import Process
+Process = Literal["print", "cut", "turn", "paper"]
+
 
 SawChoice = Literal["table saw", "bandsaw", "auto"]
 MAKINGS = ("print", "cut", "paper")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, fields, replace
 from typing import Any, Final, Literal
 
+from jigs.words.trade import Per
+
 Kind = Literal[
     "length",
     "number",
@@ -24,7 +26,6 @@ Kind = Literal[
     "price",
     "prices",
 ]
-Per = Literal["piece", "timber", "liquid", "weight"]  # what a price is for (jigs.words.trade)
 Form = Literal["torus", "vessel"]
 Value = float | int | str | tuple[object, ...]
 FileKind = Literal["job", "workshop"]

@@ -8,11 +8,10 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Any, cast
 
-from jigs.asked.job import Unit
 from jigs.asked.job_wood import Board, Ply
 from jigs.asked.key import Key, Value
 from jigs.asked.wrong import RANGE, Wrong
-from jigs.words.lengths import MM_PER_INCH, BadLength, example_length, parse_length, show_length, shown
+from jigs.words.lengths import MM_PER_INCH, BadLength, Unit, example_length, parse_length, show_length, shown
 
 LEAST_PLY = 0.1  # mm
 COLOUR = r"#[0-9a-fA-F]{6}"

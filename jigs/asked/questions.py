@@ -11,8 +11,8 @@ from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import shown
 
 if TYPE_CHECKING:
-    from jigs.asked.job import Unit
     from jigs.asked.key import Form
+    from jigs.words.lengths import Unit
 
 STATIONS = "profile.stations"
 _LISTS = (

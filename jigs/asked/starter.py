@@ -8,14 +8,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from jigs.asked.job import Form as TorusForm
-from jigs.asked.job import TorusJob, Unit
+from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import Board, Ply
 from jigs.asked.jobfile import AnyJob, parse
 from jigs.asked.key import FINISHED, Form, Key, Kind
 from jigs.asked.keys import DIAMETERS, TABLES, keys_of_form
 from jigs.asked.usual import HELD_CORE
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import MM_PER_INCH, typed_length
+from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
 
 _CORE = "form.core_opening"
 _PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {

@@ -6,11 +6,10 @@ import re
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from jigs.asked.job import Unit
 from jigs.asked.key import FINISHED, Key, Kind, Value
 from jigs.asked.lists import LONGEST_NAME, ranged, read_list
 from jigs.asked.wrong import RANGE, Wrong
-from jigs.words.lengths import BadLength, example_length, number, show_length, shown
+from jigs.words.lengths import BadLength, Unit, example_length, number, show_length, shown
 from jigs.words.trade import SOLD
 
 _DEVICES = (

@@ -19,7 +19,7 @@ from jigs.dryfit.plates import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.read_dxf import read_dxf
 from jigs.dryfit.read_stl import read_stl
 from jigs.dryfit.read_svg import read_svg
-from jigs.sets.manifest import as_written, extras_of, read_manifest
+from jigs.files.manifest import as_written, extras_of, read_manifest
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
 

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from html import escape
 
 from geometry.plane.contour import Contour
+from jigs.figures.colours import colour_of
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.looks.colours import colour_of
 from jigs.stages.stack.plan import Layer
 from jigs.words.lengths import show_length
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from geometry.measuring.drawn_size import DrawnSize
-from jigs.files.readback import ReadBack
 from jigs.parts.part import Lettering, Mark, Part, Point
+from jigs.parts.readback import ReadBack
 
 TOLERANCE = 0.02  # mm, of a contour that was moved and moved back
 

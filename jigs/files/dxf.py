@@ -17,9 +17,9 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from jigs.files.drawing import Circle, Layer, Shape, all_facts, box_of, drawing, widened
-from jigs.files.readback import ReadBack
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
+from jigs.parts.readback import ReadBack
 
 FRAME = Path(__file__).with_name("frame.dxf")
 SIZES = ("@LEFT@", "@LOW@", "@RIGHT@", "@HIGH@", "@ACROSS@", "@UP@", "@TALL@")  # places in the frame

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from jigs.asked.job_shop import Process
 from jigs.files.dxf import read_dxf, write_dxf
-from jigs.files.readback import ReadBack
 from jigs.files.stl import read_stl, write_stl
 from jigs.files.svg import read_svg, write_svg
 from jigs.files.target import Target
-from jigs.parts.part import Part, Process
+from jigs.parts.part import Part
+from jigs.parts.readback import ReadBack
 from jigs.words.file_names import of_job
 
 

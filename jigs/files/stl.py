@@ -8,9 +8,9 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.sample import IntArray
 from jigs.files.mesh import DEVIATION, Mesh, part_mesh
-from jigs.files.readback import ReadBack
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
+from jigs.parts.readback import ReadBack
 
 HEADER = 80  # bytes; must not begin with "solid", which marks the text form
 RECORD = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])

@@ -17,9 +17,9 @@ from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of
 from jigs.files.drawing import Circle, Layer, Shape, drawing
-from jigs.files.readback import ReadBack
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
+from jigs.parts.readback import ReadBack
 
 COLOURS: dict[Layer, str] = {
     "engrave": "#0000ff",

@@ -23,7 +23,7 @@ def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
     Raises Refused where it cannot be written, or does not measure what it should.
     """
     from jigs.files.formats import FORMATS
-    from jigs.files.readback import measure
+    from jigs.parts.readback import measure
 
     form, kerf, drawn = FORMATS[part.process], kerf_for(part, job), drawn_for(part, job)
     try:

@@ -10,7 +10,7 @@ import numpy as np
 from PIL import Image as Pillow
 from PIL import ImageDraw, ImageFont
 
-from jigs.looks.colours import RGB
+from jigs.figures.colours import RGB
 from jigs.looks.views import Image
 
 Font = ImageFont.FreeTypeFont

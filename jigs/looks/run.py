@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from jigs.asked.job import Job
+from jigs.files.manifest import input_print
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
 from jigs.looks.form import form_of
@@ -14,13 +15,12 @@ from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import glb, mesh_of
 from jigs.looks.picture import png, stacked
 from jigs.looks.spots import at_points
-from jigs.looks.stamp import FOLDER, stamped
 from jigs.looks.surface import Surface, surface_of
 from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import Paint, cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
-from jigs.sets.manifest import input_print
+from jigs.sets.look_stamp import FOLDER, stamped
 from jigs.sets.swap import new_folder, only_one
 from jigs.words.findings import Finding, Refused, refuse
 

@@ -11,10 +11,10 @@ from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.flat_rings import FlatRing, stave_ring
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
+from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.looks.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.stack.plan import Layer

@@ -1,1 +1,1 @@
-"""What the turner measures, read from a file beside the job; what it says of the work, and what to do."""
+"""What the turner's readings say of the work, and what to do."""

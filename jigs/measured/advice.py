@@ -8,8 +8,7 @@ from math import degrees
 from typing import Literal
 
 from geometry.measuring.estimate import Estimate
-from jigs.asked.job import Unit
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity
 
 # right: out by no more than the readings' accuracy, nothing to do. correct: do what is said. unclear: readings

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from geometry.measuring.arcs import best_circle, radius_of_arc
-from jigs.asked.job import Unit
+from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, estimated
-from jigs.measured.readings import Readings
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
 
 TOPIC = "arc"

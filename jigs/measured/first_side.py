@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate, agree, spread_of
+from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
-from jigs.measured.readings import Readings
 
 if TYPE_CHECKING:
     from jigs.asked.job import TorusJob

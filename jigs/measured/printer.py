@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from geometry.measuring.drawn_size import DrawnSize
 from geometry.measuring.printer import LEAST, MachineFit, fit_machine
+from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated, listed
-from jigs.measured.readings import Readings
 from jigs.parts.part import ArcRadius, EdgeGap, EdgeLength, HoleDiameter, Part
 from jigs.words.quantity import Quantity
 

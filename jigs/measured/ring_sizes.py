@@ -20,8 +20,8 @@ from geometry.measuring.ring_sizes import (
     to_sand,
 )
 from geometry.plane.arcs import FloatArray
+from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, sentences
-from jigs.measured.readings import Readings
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:

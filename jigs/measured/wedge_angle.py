@@ -18,8 +18,8 @@ from geometry.measuring.wedge_angle import (
     face_taper,
     wedge_shim,
 )
+from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
-from jigs.measured.readings import Readings
 from jigs.stages.wedge_rings.layout.sled import stop_arm
 from jigs.words.quantity import Quantity
 

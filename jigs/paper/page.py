@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from html import escape
 from math import floor
 
-from jigs.asked.job import Unit
 from jigs.asked.job_wood import PaperSize
-from jigs.words.lengths import parse_length
+from jigs.words.lengths import Unit, parse_length
 
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from jigs.asked.job import Job, Unit
+from jigs.asked.job import Job
 from jigs.parts.part import Part
 from jigs.parts.processes import SOLID_PARTS
-from jigs.words.lengths import MM_PER_INCH, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 JOB = "Job"
 Facts = tuple[tuple[str, str], ...]

@@ -8,9 +8,9 @@ from typing import Literal
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
+from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of
 
-Process = Literal["print", "cut", "turn", "paper"]
 Point = tuple[float, float]
 
 

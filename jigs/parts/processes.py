@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jigs.asked.job import Unit
-from jigs.asked.job_shop import Workshop
+from jigs.asked.job_shop import Process, Workshop
 from jigs.asked.keys import KEYS
 from jigs.parts.labels import raised_rise, raised_width
-from jigs.parts.part import Dimension, Lettering, Mark, Part, Process, Thickness
-from jigs.words.lengths import show_length
+from jigs.parts.part import Dimension, Lettering, Mark, Part, Thickness
+from jigs.words.lengths import Unit, show_length
 
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
 PAD = "brace-pad"  # chosen apart from its family; it makes up a height, so it keeps its thickness

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from math import tan
 
 from geometry.compared.alike import FreeEdge
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon
 from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Extent, Mark, Part, Point, Words
-from jigs.stages.wedge_rings.layout.sled import TAB
 
 MOVES = 0.025  # mm by which an older sled or wedge may move a ring's middle
 

@@ -16,7 +16,6 @@ from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of_edge
 from geometry.plane.profile import from_edges, profile
 from geometry.plane.split import Key, split
-from jigs.files.readback import MeasureError, ReadBack, measure
 from jigs.parts.joints import (
     ROUGH,
     TURNS,
@@ -48,6 +47,7 @@ from jigs.parts.part import (
     Thickness,
 )
 from jigs.parts.places import NoRoom, lettered, place
+from jigs.parts.readback import MeasureError, ReadBack, measure
 
 T = TypeVar("T")
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from jigs.asked.change import Changes, raw_value, rounded, typed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import DIAMETERS
 from jigs.asked.starter import suggested_core
 from jigs.asked.vessel_job import VesselJob
-from jigs.remedies.change import Changes, raw_value, rounded, typed
 from jigs.remedies.ladder import ALL, own_raw
 from jigs.remedies.lever import View
 from jigs.remedies.order import of_a_machine

@@ -7,8 +7,8 @@ from dataclasses import replace
 from math import floor
 
 from geometry.bodies.floating_base import widest_opening
+from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
-from jigs.remedies.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View, one_of
 from jigs.words.findings import Refused
@@ -50,7 +50,7 @@ def _widest(job: VesselJob, ledge: float, tongue: float, thick: float) -> float:
     """Radius of the widest opening with wall outside its groove, within the floor's flat; 0 where there is none."""
     from jigs.stages.finished_form.solve import solve_section
     from jigs.stages.floating_base.check import flat_radius, wall_wanted
-    from jigs.stages.floating_base.solve import moisture_shares
+    from jigs.stages.floating_base.groove import moisture_shares
 
     foot = replace(job.foot, recess_diameter=1.0, recess_depth=ledge)
     try:

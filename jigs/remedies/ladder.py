@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from math import ceil, floor
 from typing import Any, Literal, cast
 
-from jigs.asked.job import Unit
+from jigs.asked.change import Changes, typed
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.key import Key
 from jigs.asked.keys import KEYS
-from jigs.remedies.change import Changes, typed
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
 
 Way = Literal["up", "down"]
 

@@ -6,14 +6,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import combinations
 from typing import Any
 
-from jigs.asked.job import Unit
+from jigs.asked.change import Changes, raw_value
 from jigs.asked.values import read_value
 from jigs.asked.wrong import Wrong
-from jigs.remedies.change import Changes, raw_value
 from jigs.remedies.ladder import ALL, number_held, rungs
 from jigs.remedies.lever import dearness
 from jigs.remedies.trial import Enough, Trials
-from jigs.words.lengths import BadLength
+from jigs.words.lengths import BadLength, Unit
 
 CONFIRMING = 16  # counted, for the jigs of what came of it
 HALVINGS = 4  # of the way back, several numbers at once

@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from jigs.asked.change import Change, raw_value
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import DIAMETERS
 from jigs.asked.toml_source import Source
-from jigs.remedies.change import Change, raw_value
 from jigs.remedies.ladder import ALL, Rung, Way, held, rungs
 from jigs.words.findings import Finding
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from jigs.asked.change import Change, Changes, in_order
 from jigs.asked.keys import TABLES
 from jigs.asked.toml_source import Source
-from jigs.remedies.change import Change, Changes, in_order
 from jigs.remedies.lessened import lessened
 from jigs.remedies.order import only_if_measured, rank
 from jigs.remedies.put_back import put_back

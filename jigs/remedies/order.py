@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from jigs.asked.change import Changes, raw_value
 from jigs.asked.jobfile import AnyJob
-from jigs.remedies.change import Changes, raw_value
 from jigs.remedies.ladder import number_held
 from jigs.remedies.lever import SIZE, dearness
 from jigs.remedies.trial import Trials

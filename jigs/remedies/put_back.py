@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from jigs.asked.change import Changes
 from jigs.remedies.afresh import WHOLE, afresh, all_cut, usual_machines
-from jigs.remedies.change import Changes
 from jigs.remedies.lessened import Passes, confirmed, last, without_idle
 from jigs.remedies.lever import View, dearness
 from jigs.remedies.trial import Outcome, Trials

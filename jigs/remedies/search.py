@@ -8,7 +8,7 @@ from heapq import heappop, heappush
 from itertools import count
 from typing import Any
 
-from jigs.remedies.change import Changes, changed
+from jigs.asked.change import Changes, changed
 from jigs.remedies.ladder import Rung, nearest
 from jigs.remedies.lever import MACHINE, SIZE, Lever, View
 from jigs.remedies.levers import LATEST, levers_for, round_of

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import Any
 
-from jigs.remedies.change import typed
+from jigs.asked.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View
 from jigs.words.lengths import MM_PER_INCH, BadLength, parse_length

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from jigs.asked.change import rounded, typed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile.units import in_the_other
 from jigs.asked.key import FINISHED
-from jigs.remedies.change import rounded, typed
 from jigs.remedies.ladder import ALL, Rung
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
 

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from math import ceil, floor
 
+from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
-from jigs.remedies.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View
 
@@ -60,7 +60,7 @@ def _fewer_heights(view: View) -> Sequence[Rung]:
 def _upright_stem(view: View) -> Sequence[Rung]:
     """One ring with its grain along the axis, from under the thin part of a stem to over it; others as they were."""
     from jigs.stages.finished_form.solve import solve_section
-    from jigs.stages.solids.solve import too_slim_across
+    from jigs.stages.solids.slim import too_slim_across
 
     job = view.job
     if not isinstance(job, VesselJob):

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
+from jigs.asked.change import Changes, changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
-from jigs.remedies.change import Changes, changed
 from jigs.sets.proof import draw
 from jigs.words.findings import Finding, Refused, RefusedSoon
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from jigs.asked.change import Changes, changed
 from jigs.asked.jobfile import AnyJob
-from jigs.remedies.change import Changes, changed
 from jigs.remedies.lessened import lessened
 from jigs.remedies.lever import Lever, View
 from jigs.remedies.levers import levers_for

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from jigs.asked.change import Change, raw_value, toml_value
 from jigs.asked.toml_source import Source
-from jigs.remedies.change import Change, raw_value, toml_value
 from jigs.remedies.offered import Remedy
 from jigs.remedies.order import of_a_machine
 

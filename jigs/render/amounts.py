@@ -6,9 +6,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import degrees
 
-from jigs.asked.job import Unit
 from jigs.words.counting import count_text
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity
 from jigs.words.trade import (
     BOARD_FOOT,

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jigs.asked.job import Unit
 from jigs.render.amounts import shown
 from jigs.words.counting import runs
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
 from jigs.work.model import Cell, Column, Table
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from jigs.asked.job import Unit
 from jigs.render.amounts import shown, sizes
 from jigs.render.lines import SIDES
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
 from jigs.work.model import Goods
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.asked.job import Unit
 from jigs.render.amounts import shown, sizes
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
 
 SIDES = ("thickness", "width", "length")

@@ -16,8 +16,6 @@ from geometry.measuring.drawn_size import DrawnSize
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
-from jigs.asked.job import Unit
-from jigs.files.readback import ReadBack
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import (
     ArcRadius,
@@ -35,7 +33,8 @@ from jigs.parts.part import (
     Point,
     ProfileForm,
 )
-from jigs.words.lengths import show_length
+from jigs.parts.readback import ReadBack
+from jigs.words.lengths import Unit, show_length
 
 LENGTH_TOLERANCE = 0.02  # mm: what a working size may be out; the dry fit allows a new one 0.03
 ARC_TOLERANCE = 0.01  # mm, of a gauge's radius

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from jigs.files.drawn import as_drawn
+from jigs.files.manifest import sha256
 from jigs.files.sheet_dxf import write_sheet
 from jigs.files.sheets.bed_loads import bed_loads
 from jigs.files.sheets.nesting import nest
@@ -21,7 +22,6 @@ from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
-from jigs.sets.manifest import sha256
 from jigs.sets.shop_book import PURPOSES, Files
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused

@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING
 from jigs.words.findings import Refused
 
 if TYPE_CHECKING:
-    from jigs.asked.job import Job, Unit
+    from jigs.asked.job import Job
     from jigs.forms.plan import Plan
     from jigs.parts.part import Part
     from jigs.sets.old_set import OldSet
+    from jigs.words.lengths import Unit
 
 SAME = 1e-6  # mm
 
@@ -56,7 +57,7 @@ def worth_keeping(plan: Plan, old: OldSet, right: Mapping[str, bool]) -> tuple[K
 
 def _least(plan: Plan) -> dict[str, float]:
     """The least of each that is offered: with less clean-up than its kerf a blade has wood on one side only."""
-    from jigs.stages.segments.solve import kerf_of
+    from jigs.stages.segments.saws import kerf_of
 
     if plan.kind == "vessel":
         return {}
@@ -64,7 +65,7 @@ def _least(plan: Plan) -> dict[str, float]:
 
 
 def _keep(key: str, was: float, saved: tuple[str, ...], unit: Unit) -> Keep:
-    from jigs.remedies.change import Change
+    from jigs.asked.change import Change
 
     return Keep(key.rpartition(".")[0], Change(key, _typed(was, unit)).line, saved)
 
@@ -86,9 +87,9 @@ def _saved(job: Job, key: str, was: float, old: OldSet, right: Mapping[str, bool
 def _parts(job: Job, key: str, was: float) -> list[Part]:
     """All jigs of the job with a key as it was; none where it is refused then."""
     from jigs.asked import toml_source
+    from jigs.asked.change import changed
     from jigs.asked.jobfile import job_of
     from jigs.forms.solve import solve
-    from jigs.remedies.change import changed
     from jigs.sets.rack import rack
 
     file = job.sources[0]

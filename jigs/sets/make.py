@@ -8,10 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.files.written import drawn_for, kerf_for, written_back
-from jigs.measured.corrected import corrected
-from jigs.sets.keep import Keep, followed, worth_keeping
-from jigs.sets.manifest import (
+from jigs.files.manifest import (
     LAST_CHANGE,
     MANIFEST,
     Entry,
@@ -19,6 +16,9 @@ from jigs.sets.manifest import (
     manifest_text,
     sha256,
 )
+from jigs.files.written import drawn_for, kerf_for, written_back
+from jigs.measured.corrected import corrected
+from jigs.sets.keep import Keep, followed, worth_keeping
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
 from jigs.sets.standing import Standing, standing
@@ -81,13 +81,13 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     from jigs.forms.solve import solve
-    from jigs.looks.stamp import stale_looks
-    from jigs.render.changes import last_change_text
+    from jigs.forms.work import work
+    from jigs.sets.changes_told import last_change_text
     from jigs.sets.extras import write_extras
+    from jigs.sets.look_stamp import stale_looks
     from jigs.sets.rack import rack
     from jigs.sets.shop_book import beside
     from jigs.sets.sleds_told import sleds
-    from jigs.work.gather import work
 
     plan = solve(job)
     parts, notes = rack(plan)

@@ -7,15 +7,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from geometry.measuring.drawn_size import DrawnSize
-from jigs.sets.manifest import Entry, as_written, extras_of, read_manifest, tool_print
+from jigs.files.manifest import Entry, as_written, extras_of, read_manifest, tool_print
 from jigs.sets.strangers import aside_finding, keep_strangers, linked, set_aside
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
-    from jigs.asked.job import Unit
-    from jigs.files.readback import ReadBack
     from jigs.parts.part import Part
+    from jigs.parts.readback import ReadBack
     from jigs.sets.changes import Difference
+    from jigs.words.lengths import Unit
     from jigs.work.changes import WorkChanges
     from jigs.work.model import Work
 

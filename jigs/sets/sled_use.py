@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jigs.sets.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
+from jigs.files.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
 from jigs.words.findings import Refused
 
 if TYPE_CHECKING:

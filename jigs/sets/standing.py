@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from jigs.asked.ordinary import read_ordinary, readings_file
-from jigs.sets.manifest import input_print, read_manifest, whole
+from jigs.files.manifest import input_print, read_manifest, whole
 from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
 

@@ -7,7 +7,7 @@ import shutil
 from collections.abc import Container, Iterator, Sequence
 from pathlib import Path
 
-from jigs.sets.manifest import DRY_FIT, LAST_CHANGE, MANIFEST
+from jigs.files.manifest import DRY_FIT, LAST_CHANGE, MANIFEST
 from jigs.words.file_names import without_job
 from jigs.words.findings import Finding
 

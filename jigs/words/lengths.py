@@ -5,11 +5,9 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import Literal
 
-if TYPE_CHECKING:
-    from jigs.asked.job import Unit
-
+Unit = Literal["mm", "in"]
 MM_PER_INCH = 25.4
 _MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}
 _MM |= {'"': MM_PER_INCH, "″": MM_PER_INCH}

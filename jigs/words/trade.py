@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal
 
-from jigs.asked.job import Unit
-from jigs.asked.key import Per
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
+
+Per = Literal["piece", "timber", "liquid", "weight"]  # what a price is for (jigs.words.trade)
+
 
 SQUARE_METRE = 1e6  # mm2
 CUBIC_METRE = 1e9  # mm3

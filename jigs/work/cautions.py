@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jigs.asked.job import Unit
+from jigs.words.lengths import Unit
 
 SHORT: dict[Unit, str] = {"mm": "300 mm", "in": "12 in"}  # no shorter piece is held by hand
 CAUTIONS = {

@@ -10,12 +10,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
-from jigs.measured.instruments import Instrument
+from jigs.asked.readings.instruments import Instrument
 from jigs.words.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
-    from jigs.asked.job import Unit
     from jigs.words.findings import Finding
+    from jigs.words.lengths import Unit
     from jigs.work.rack import Rack
 
 Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "bandsaw", "lathe"]

@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import isclose
 
-from jigs.asked.job import Unit
 from jigs.files.sheets.sheet import Sheet
 from jigs.forms.plan import Plan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.boards.plan.stock import BoardsTaken
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import bolts, pieces, slug
 from jigs.work.model import Goods

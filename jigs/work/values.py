@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import cast
 
-from jigs.asked.job import Job, Unit
+from jigs.asked.job import Job
 from jigs.asked.key import Form, Key, Value
 from jigs.asked.keys import KEYS
 from jigs.asked.lists import show_list
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Kind, Quantity
 from jigs.words.trade import SOLD
 from jigs.work.model import Cell, Column, Table

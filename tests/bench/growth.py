@@ -12,8 +12,8 @@ from time import perf_counter
 
 from jigs.asked.jobfile import load
 from jigs.files import dxf, stl
-from jigs.files.readback import measure
 from jigs.forms.solve import solve
+from jigs.parts.readback import measure
 from jigs.sets.rack import rack
 
 

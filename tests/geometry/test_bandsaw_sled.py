@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
-from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout, EdgeGuide
+from geometry.hardware.sled_sizes import EdgeGuide
+from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 
 drifts = st.floats(-8.0, 8.0).map(math.radians)
 guides = st.builds(EdgeGuide, drifts, st.floats(50.0, 400.0), st.floats(60.0, 400.0))

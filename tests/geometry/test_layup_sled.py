@@ -12,11 +12,10 @@ from shapely import affinity
 
 from geometry.blanks.layup import Layup, square_stack
 from geometry.hardware.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
+from geometry.hardware.sled_sizes import HANDLE_LENGTH, PIN, TAB
 from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.segments.layout import PIN
-from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH, TAB
 
 FAR = 4000.0
 SHOP = {

@@ -11,9 +11,9 @@ from shapely import affinity
 
 from geometry.bodies.torus import Blank, segment_cut
 from geometry.hardware.hold_down import FOOT_CLEAR, LEAST_ROOM, PIN_CLEAR, pin_from
+from geometry.hardware.sled_sizes import ARM, ARM_FOOT, EdgeGuide
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
-from jigs.stages.segments.layout import ARM, ARM_FOOT, CarrierLayout
-from jigs.stages.wedge_rings.layout.bandsaw import EdgeGuide
+from jigs.stages.segments.layout import CarrierLayout
 
 guides = st.none() | st.builds(
     EdgeGuide, st.floats(-0.1, 0.1), st.floats(60.0, 300.0), st.floats(60.0, 300.0)

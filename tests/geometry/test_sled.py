@@ -11,14 +11,16 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
+from geometry.hardware.sled_sizes import (
+    GUSSET_DEPTH,
+    TAB,
+)
 from geometry.plane.arcs import FloatArray
 from jigs.stages.wedge_rings.layout.sled import (
-    GUSSET_DEPTH,
     JAW_ABOVE,
     JAW_GAP,
     SCREW_LENGTH,
     SCREW_WOOD,
-    TAB,
     SledLayout,
 )
 from tests.geometry.blanks import segments, wedge_rings

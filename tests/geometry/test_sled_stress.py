@@ -7,9 +7,10 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from geometry.hardware.draw_rod import LEAST_CORE
+from geometry.hardware.sled_sizes import EdgeGuide
 from jigs.stages.held.statics.stiffness import ALLOWED, SledSheet, ring_fence
 from jigs.stages.held.statics.stress import STRESS_AREA, rod_stressed, strained
-from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout, EdgeGuide
+from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from tests.geometry.test_sled import layouts
 
 FEW = [HealthCheck.filter_too_much]

@@ -8,8 +8,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.blanks.staves import StaveBand
+from geometry.hardware.sled_sizes import TAB
 from jigs.stages.staves.layout import StaveSledLayout
-from jigs.stages.wedge_rings.layout.sled import TAB
 
 OVER = 1.5
 

@@ -8,10 +8,10 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
+from jigs.forms.work import work
 from jigs.render.listing import listing_text
 from jigs.sets.proof import prove
 from jigs.stages.shop.assumed import NOT_MEASURED
-from jigs.work.gather import work
 from tests.jigs.inspection import text_of
 
 TORUS = (

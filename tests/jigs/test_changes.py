@@ -11,9 +11,10 @@ import pytest
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon
-from jigs.asked.job import Unit
+from jigs.asked.job_shop import (
+    Process,
+)
 from jigs.files.formats import FORMATS
-from jigs.files.readback import ReadBack
 from jigs.parts.part import (
     Dimension,
     EdgeLength,
@@ -21,12 +22,12 @@ from jigs.parts.part import (
     Lettering,
     Line,
     Part,
-    Process,
     ProfileForm,
     Thickness,
 )
+from jigs.parts.readback import ReadBack
 from jigs.sets.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
-from jigs.words.lengths import parse_length
+from jigs.words.lengths import Unit, parse_length
 
 EDGE = ((40.0, 0.0, 0.1), (60.0, 50.0, -0.05), (55.0, 90.0, 0.0))  # with arcs, up
 

@@ -13,8 +13,8 @@ from stl import mesh as stl_mesh
 from jigs.asked.jobfile import load
 from jigs.cli import main
 from jigs.dryfit.run import dry_fit
+from jigs.files.manifest import DRY_FIT, read_manifest
 from jigs.sets.make import make
-from jigs.sets.manifest import DRY_FIT, read_manifest
 from jigs.sets.swap import none_making, only_one
 from jigs.words.file_names import of_job
 from jigs.words.findings import Refused

@@ -14,8 +14,8 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.thickness import ring_stack_checks, thickness_checks
+from jigs.files.manifest import MANIFEST, sealed
 from jigs.sets.make import make
-from jigs.sets.manifest import MANIFEST, sealed
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from geometry.plane.contour import circle, polygon
 from jigs.files.dxf import FRAME, read_dxf, write_dxf
 from jigs.files.dxf_frame import frame_text
-from jigs.files.readback import measure
+from jigs.parts.readback import measure
 from tests.jigs.plates import RADIUS, gauge, part, plates, wedge
 
 

@@ -8,19 +8,19 @@ from xml.etree import ElementTree
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.figures.colours import colour_of
 from jigs.figures.stack import stack_picture
+from jigs.files.manifest import manifest_text, sha256
 from jigs.forms.solve import solve
-from jigs.looks.colours import colour_of
+from jigs.forms.work import work
 from jigs.render.listing import BY_THE_BOOK, listing_text
 from jigs.sets.extras import write_extras
-from jigs.sets.manifest import manifest_text, sha256
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import shop_book
 from jigs.sets.standing import standing
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding
-from jigs.work.gather import work
 from jigs.work.values import values
 from tests.jigs.set_files import in_set
 from tests.jigs.vessel.jobs import job

@@ -5,13 +5,13 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.files.dxf import read_dxf, write_dxf
-from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.files.svg import read_svg, write_svg
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.part import Extent, Thickness
 from jigs.parts.processes import as_chosen, as_made, plate_thickness, play_of
+from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed
 from jigs.sets.rack import rack
 from jigs.stages.coupon.parts import coupon

@@ -17,11 +17,11 @@ from geometry.plane.arcs import FloatArray
 from jigs.asked.job import Form, Job
 from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
-from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.parts.readback import measure
 from jigs.sets.rack import rack
 from jigs.stages.held.statics.rings import ring_holding
 from jigs.words.findings import Finding, Refused

@@ -8,10 +8,10 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
-from jigs.files.readback import measure
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.parts.readback import measure
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout

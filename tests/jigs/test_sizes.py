@@ -8,12 +8,12 @@ from geometry.lathe.size_gauges import step_lengths
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
-from jigs.files.readback import measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
 from jigs.parts.processes import as_made
+from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed
 from jigs.stages.coupon.parts import HOLES, LENGTHS, coupon
 from jigs.stages.sizes.parts.forks import sizes

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 
 from geometry.plane.contour import circle, polygon
-from jigs.files.readback import measure
 from jigs.files.svg import read_svg, write_svg
+from jigs.parts.readback import measure
 from tests.jigs.plates import gauge, part, plates, wedge
 
 

@@ -6,10 +6,10 @@ import pytest
 
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.work import work
 from jigs.measured.advice import Advice
-from jigs.measured.measure import measured
+from jigs.sets.measured import measured
 from jigs.sets.proof import draw
-from jigs.work.gather import work
 from tests.measured.garland import read
 
 EVEN = [45.7] * 18

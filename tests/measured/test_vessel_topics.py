@@ -7,10 +7,10 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.forms.work import work
 from jigs.measured.advice import Advice
-from jigs.measured.measure import measured
+from jigs.sets.measured import measured
 from jigs.sets.proof import Proof, draw
-from jigs.work.gather import work
 from tests.measured.garland import with_readings
 
 STACK = "[stack.rings]\nup-to.2 = {}\nup-to.5 = {}"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import radians
 
-from jigs.asked.job import Unit
 from jigs.words.findings import Finding
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.cautions import CAUTIONS, STANDING
 from jigs.work.model import (

@@ -9,11 +9,11 @@ import pytest
 
 from geometry.hardware.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
 from jigs.asked.jobfile import parse
+from jigs.forms.work import work
 from jigs.parts.part import Part
 from jigs.sets.proof import Proof, prove
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.work.bolts import BOLT, bolts, count_and_size
-from jigs.work.gather import work
 from jigs.work.model import Operation, Work
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.whole_jobs import ALL, RING

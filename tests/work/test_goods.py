@@ -11,13 +11,13 @@ import pytest
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.forms.work import work
 from jigs.render.amounts import shown
 from jigs.render.goods import by_group, goods_text
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.bolts import count_and_size
-from jigs.work.gather import work
 from jigs.work.goods import ADD_UP, GROUPS, goods_of
 from jigs.work.hardware import bolts, pieces, sunk
 from jigs.work.model import Goods, Operation, Work

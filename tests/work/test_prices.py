@@ -8,11 +8,11 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.forms.plan import Plan
+from jigs.forms.work import work
 from jigs.render.book.gather import book_of
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.findings import Refused
-from jigs.work.gather import work
 from jigs.work.model import Goods, Work
 from jigs.work.prices import NOT_BOUGHT
 from tests.jigs.job_texts import SOUND

@@ -11,7 +11,7 @@ import pytest
 
 from geometry.blanks.truing import until_clean
 from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.torus.work import STAGES
+from jigs.forms.torus.stages import STAGES
 from jigs.parts.part import Part
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.forms.vessel.work import STAGES
+from jigs.forms.vessel.stages import STAGES
 from jigs.parts.part import Part
 from jigs.render.lines import lines
 from jigs.sets.proof import draw

@@ -13,9 +13,8 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from jigs.asked.drawn.bezier import Bezier, bspline_pieces
 from jigs.asked.drawn.strokes import Part, Sheet, Stroke, closed, judged, unit_disagrees, unit_unknown
-from jigs.asked.job import Unit
 from jigs.asked.wrong import Wrong
-from jigs.words.lengths import MM_PER_INCH, parse_length
+from jigs.words.lengths import MM_PER_INCH, Unit, parse_length
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing

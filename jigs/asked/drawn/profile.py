@@ -18,10 +18,9 @@ from jigs.asked.drawn.chain import backwards, joined, without_empty_edges
 from jigs.asked.drawn.dxf import read_dxf
 from jigs.asked.drawn.strokes import MEETS, Sheet, Stroke, unreadable
 from jigs.asked.drawn.svg import read_svg
-from jigs.asked.job import Unit
 from jigs.asked.ordinary import check_ordinary
 from jigs.asked.wrong import Wrong
-from jigs.words.lengths import fine_length, show_length
+from jigs.words.lengths import Unit, fine_length, show_length
 
 
 @dataclass(frozen=True, eq=False)

@@ -14,9 +14,8 @@ from geometry.plane.arcs import FloatArray
 from jigs.asked.drawn.bezier import bezier, elliptic_pieces
 from jigs.asked.drawn.strokes import Part, Sheet, Stroke, judged, unit_disagrees, unit_unknown, unreadable
 from jigs.asked.drawn.svg_size import refuse_too_large
-from jigs.asked.job import Unit
 from jigs.asked.wrong import Wrong
-from jigs.words.lengths import MM_PER_INCH, parse_length
+from jigs.words.lengths import MM_PER_INCH, Unit, parse_length
 
 PPI = 96.0  # a CSS inch is 96 px
 MM: dict[str, float] = {

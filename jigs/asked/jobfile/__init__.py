@@ -8,19 +8,19 @@ from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
 from geometry.strokes.letters import letterable
 from jigs.asked import toml_source
-from jigs.asked.job import TorusJob, Unit
+from jigs.asked.job import TorusJob
 from jigs.asked.jobfile.read import ALL, Read, read_file
 from jigs.asked.jobfile.torus import torus_faults, torus_job
 from jigs.asked.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
 from jigs.asked.key import Form, Key
 from jigs.asked.keys import DIAMETERS, KEYS, TABLES, keys_of_form
+from jigs.asked.readings.keys import contradictions, key_readings
+from jigs.asked.readings.read import load_readings
 from jigs.asked.toml_source import Source
 from jigs.asked.values import read_value
 from jigs.asked.wrong import Wrong
-from jigs.measured.keys import contradictions, key_readings
-from jigs.measured.read import load_readings
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import example_length
+from jigs.words.lengths import Unit, example_length
 
 if TYPE_CHECKING:
     from jigs.asked.vessel_job import VesselJob  # it loads numpy, which a torus job is read without

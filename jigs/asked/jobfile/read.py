@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from jigs.asked import toml_source
-from jigs.asked.job import Place, Unit
+from jigs.asked.job import Place
 from jigs.asked.jobfile.units import unit_questions
 from jigs.asked.key import FileKind, Form, Key, Value
 from jigs.asked.keys import KEYS, TABLES, keys_of
@@ -16,6 +16,7 @@ from jigs.asked.toml_source import Source
 from jigs.asked.values import read_value
 from jigs.asked.wrong import RANGE, Wrong
 from jigs.words.findings import Finding
+from jigs.words.lengths import Unit
 
 ALL = {key.path: key for key in KEYS}
 

@@ -12,12 +12,11 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.profile import Profile, profile
-from jigs.asked.job import Unit
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.vessel_job import SHAPES, Shape
 from jigs.asked.wrong import Wrong
 from jigs.words.findings import Finding
-from jigs.words.lengths import fine_length, show_length
+from jigs.words.lengths import Unit, fine_length, show_length
 
 MEETS = 1e-6  # mm; points nearer than this are one
 MOST_EDGES = 1000

@@ -7,11 +7,10 @@ from dataclasses import replace
 from math import sqrt
 from typing import Any
 
-from jigs.asked.job import Unit
 from jigs.asked.key import Key, Kind
 from jigs.asked.toml_source import Source
 from jigs.words.findings import Finding
-from jigs.words.lengths import MM_PER_INCH, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 _KINDS: tuple[Kind, ...] = ("length", "bed", "stages", "points", "heights", "boards", "plies")
 # A size is sensible within this many times its key's usual one, either way. A number in the other unit is 25.4 times

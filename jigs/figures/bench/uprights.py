@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from geometry.hardware.sled_sizes import GUSSET_TAB, TAB
 from geometry.hardware.wedge_peg import PEG
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import hidden
@@ -12,7 +13,6 @@ from jigs.figures.shapes import area, box, disc, line, mirrored, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.stages.wedge_rings.layout.sled import GUSSET_TAB, TAB
 
 ROOM = 30.0  # mm between a wedge from its side and from above
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
+from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
 from jigs.figures.shapes import arc, box, disc, line, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.segments.layout import ARM, ARM_FOOT, CarrierLayout
-from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
+from jigs.stages.segments.layout import CarrierLayout
 
 SHOWN = 150.0  # mm of the base beside the blade
 TABLE = 14.0  # mm of the saw's table shown below its top

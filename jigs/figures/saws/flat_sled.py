@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from math import tan
 
+from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Shape
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import FlatSled
-from jigs.stages.segments.layout import ARM, ARM_FOOT
-from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
 
 NEAR = -1  # side of the fence nearer to the operator
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 
 from math import cos, sin
 
+from geometry.hardware.sled_sizes import HANDLE_LENGTH, PIN
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.layup.layout.sled import LayupSledLayout
-from jigs.stages.segments.layout import PIN
-from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
 
 TAIL = 25.0  # mm of the stack shown past the fence
 

@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from math import tan
 
 from geometry.hardware.draw_rod import BEHIND_FENCE
+from geometry.hardware.sled_sizes import GUSSET_DEPTH, HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Point, Shape
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
-from jigs.stages.wedge_rings.layout.sled import GUSSET_DEPTH, HANDLE_LENGTH, SledLayout
+from jigs.stages.wedge_rings.layout.sled import SledLayout
 
 WEDGE_BEFORE = 8.0  # mm of the wedge shown past the ring
 

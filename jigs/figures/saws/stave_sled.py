@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.staves.layout import STOP_GAP, StaveSledLayout
-from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
 
 WHICH = {1: "first", 2: "second"}
 

@@ -3,12 +3,12 @@ over the base."""
 
 from __future__ import annotations
 
+from geometry.hardware.sled_sizes import ARM_FOOT
 from jigs.figures.figure import Callout, Figure, Item
 from jigs.figures.shapes import box
 from jigs.figures.told import named
 from jigs.stages.flat_segments.layout.carriage import SHOE, StopCarriage
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
-from jigs.stages.segments.layout import ARM_FOOT
 
 BESIDE = 22.0  # mm of the base shown past all else
 BOLT, HEAD, NUT = 3.0, 8.0, 7.0  # mm: of a bolt half its width and half its head's, and the height of its nut

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, polygon
 from jigs.figures.told import Show, by_calliper, named
 from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.wedge_rings.layout.sled import HANDLE_LENGTH
 
 
 def built(own: TrimSledLayout, suffix: str, cut: str, show: Show) -> Figure:

@@ -14,12 +14,12 @@ from dataclasses import dataclass, replace
 
 from rectpack.maxrects import MaxRectsBl
 
-from jigs.asked.job import Unit
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
 from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.parts.facts import sheet_facts, thickness_word
 from jigs.parts.part import Part
+from jigs.words.lengths import Unit
 
 THICKNESS_STEP = 2  # decimals of a mm that make two thicknesses one
 NEAR = 0.3  # mm that an offcut's thickness may be off

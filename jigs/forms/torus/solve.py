@@ -10,8 +10,8 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
 from jigs.stages.blank.check import blank_findings
-from jigs.stages.blank.solve.blank import clean_up, margins, solve_blank, wall
-from jigs.stages.blank.solve.errors import solve_errors
+from jigs.stages.blank.size import clean_up, margins, solve_blank, wall
+from jigs.stages.blank.solve import solve_errors
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.torus.whole import torus_wood
 from jigs.stages.finished_form.check.form import form_findings, title_findings
@@ -35,12 +35,13 @@ from jigs.stages.mountings.solve.held import with_statics
 from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.stages.mountings.solve.mountings import plan_mountings
 from jigs.stages.segments.check import blade_findings, saw_findings
-from jigs.stages.segments.solve import cutting_plan, kerf_of, segment_of
+from jigs.stages.segments.saws import kerf_of
+from jigs.stages.segments.solve import cutting_plan, segment_of
 from jigs.stages.sizes.solve.torus import solve_sizes
 from jigs.stages.wedge_rings.check import sled_findings
 from jigs.stages.wedge_rings.layout.sled import SledBody
-from jigs.stages.wedge_rings.solve.rings import solve_rings_held, solve_sled
-from jigs.stages.wedge_rings.solve.spare_rings import spare_rings
+from jigs.stages.wedge_rings.sled import solve_rings_held, solve_sled
+from jigs.stages.wedge_rings.solve import spare_rings
 from jigs.words.findings import refuse
 
 

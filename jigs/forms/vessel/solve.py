@@ -14,7 +14,7 @@ from jigs.stages.flat_rings.solve import boards_plan
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.floating_base.check import floating_findings
-from jigs.stages.floating_base.solve import floating_base
+from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.gauging.check.vessel import gauge_findings
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets

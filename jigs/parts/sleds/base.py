@@ -14,6 +14,7 @@ import numpy as np
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import GUSSET_TAB, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -21,7 +22,7 @@ from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, ring_room
-from jigs.stages.wedge_rings.layout.sled import GUSSET_TAB, HANDLE_TABS, TAB, SledBody, SledLayout
+from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
 from jigs.words.lengths import show_length
 
 BESIDE_BLOCK = (1.5, 30.0)  # mm less or more of an exit block, and of the base under it, on the free sides

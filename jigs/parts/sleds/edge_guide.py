@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from math import degrees, hypot
 
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import BATTEN, STRIP
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.stages.wedge_rings.layout.bandsaw import STRIP
-from jigs.stages.wedge_rings.layout.sled import BATTEN
 
 Edge = tuple[Point, Point]
 SCREWS = 5

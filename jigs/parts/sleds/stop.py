@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.forms.plan import Plan
@@ -11,7 +12,7 @@ from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
-from jigs.stages.segments.layout import ARM, ARM_FOOT, PAST_STRIP, CarrierLayout
+from jigs.stages.segments.layout import CarrierLayout
 
 FAMILY = "segments"
 RAIL = (

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
@@ -19,7 +20,6 @@ from jigs.parts.sleds.uprights import HIGHER, handle
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.staves.layout import StaveSledLayout
-from jigs.stages.wedge_rings.layout.sled import HANDLE_TABS, TAB
 
 FAMILY = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout

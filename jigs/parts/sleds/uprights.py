@@ -9,6 +9,13 @@ from math import cos, degrees, sin, tan
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import (
+    GUSSET_DEPTH,
+    GUSSET_TAB,
+    HANDLE_LENGTH,
+    HANDLE_TABS,
+    TAB,
+)
 from geometry.hardware.wedge_peg import PEG_HOLE
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
@@ -19,13 +26,8 @@ from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, P
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part, middle, tab_room, with_tabs
 from jigs.stages.wedge_rings.layout.sled import (
-    GUSSET_DEPTH,
-    GUSSET_TAB,
-    HANDLE_LENGTH,
-    HANDLE_TABS,
     JAW_BOLT,
     JAW_GAP,
-    TAB,
 )
 from jigs.words.lengths import show_length
 

@@ -7,8 +7,8 @@ from math import atan, floor, pi, tan
 from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 
 def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:

@@ -7,10 +7,10 @@ from typing import NoReturn
 from geometry.bodies.floor import TightCorner
 from geometry.bodies.section import Section, TooTight, inner_from_wall, least_wall
 from geometry.plane.profile import Profile, profile
+from jigs.asked.nearest import at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_most
 
 MEETS = 0.05  # mm: an inside may miss the rim's height by this, from rounding
 

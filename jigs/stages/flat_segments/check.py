@@ -8,6 +8,7 @@ from math import cos, floor, pi
 
 from geometry.blanks.ring_stack import Ring
 from geometry.hardware.hold_down import LEAST_ROOM
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut
 from jigs.stages.held.check.held import held_findings, is_held
@@ -15,7 +16,6 @@ from jigs.stages.segments.check import blade_findings
 from jigs.stages.stack.plan import Layer
 from jigs.stages.staves.layout import LEAST_TOE, LONGEST
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 LEAST_HEIGHT = 2.0  # of a ring that can be asked for
 FEWEST = 4  # segments that can be asked for

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import pi, sin
 
-from geometry.bodies.floating_base import FloatingBase, widest_opening
+from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase, widest_opening
 from geometry.bodies.section import Section
+from jigs.asked.by_ring import by_ring
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.floating_base.solve import LEAST_LEDGE
-from jigs.stages.stack.solve.by_ring import by_ring
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 # Common practice, no source; mm.
 LEAST_TONGUE, LEAST_LIP, LEAST_WALL = 3.0, 3.0, 4.0

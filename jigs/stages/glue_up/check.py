@@ -8,9 +8,9 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge
 from geometry.bodies.torus import Blank, least_wood
 from jigs.asked.job import TorusJob
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.glue_up.layout.clamping import LEAST_FACE, ClampBlocks
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 LEAST_END_WEDGE = 1.0  # thickness at the stop
 

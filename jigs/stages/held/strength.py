@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from jigs.asked.job import Unit
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
 
 # Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
 # walnut 4.8, red oak 5.5 (USDA Wood Handbook, table of clear-wood strengths, from memory).

@@ -11,6 +11,10 @@ from geometry.plane.profile import Profile
 from jigs.stages.held.strength import nut_torque
 from jigs.stages.mountings.plan.mountings import Screws
 
+# Common practice, no source, all of them; mm.
+LEAST_REACH = 5.0  # into the mouth, and least length of a band
+
+
 Way = Literal["taper", "inside", "bolt"]
 Fault = Literal[
     "flared",  # found: lean next to the mouth, works: the taper; radians

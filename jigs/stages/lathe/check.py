@@ -8,11 +8,11 @@ from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import BAND_LOW
 from jigs.asked.job import TorusJob
+from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import ring_round
+from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.solve.holding import SWING_CLEARANCE
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
 
 LEAST_NECK_LENGTH = 2.0  # of the retainer, between the board and its band
 LEAST_FLARE = 0.2  # of the retainer's band beyond its neck

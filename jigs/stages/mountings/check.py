@@ -10,13 +10,13 @@ from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.asked.job import TorusJob
+from jigs.asked.nearest import at_least, show_in
 from jigs.stages.held.strength import force_text
+from jigs.stages.lathe.limits import SWING_CLEARANCE
+from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import MountingsPlan
-from jigs.stages.mountings.solve.holding import SWING_CLEARANCE
-from jigs.stages.mountings.solve.mountings import least_flat, most_sanded
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, show_in
 
 BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces

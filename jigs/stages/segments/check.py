@@ -8,14 +8,14 @@ from math import ceil
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job, TorusJob
+from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import least_ring
 from jigs.stages.held.check.held import held_findings, stave_findings
 from jigs.stages.segments.plan import CuttingPlan, SawName
-from jigs.stages.segments.solve import rings_needed, saw_height, segments_needed
+from jigs.stages.segments.saws import rings_needed, saw_height, segments_needed
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
 
 
 def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:

@@ -16,16 +16,21 @@ from math import cos, floor, tan
 from geometry.blanks.sawing import half_chord
 from geometry.bodies.torus import SegmentCut
 from geometry.hardware.hold_down import ABOVE, HOLD_WIDTH, MARGIN, HoldDown, foot, pad
-from jigs.stages.wedge_rings.layout.bandsaw import STRIP, EdgeGuide
-from jigs.stages.wedge_rings.layout.sled import BATTEN, BLADE_PAST_RING, HANDLE_LENGTH
+from geometry.hardware.sled_sizes import (
+    ARM,
+    ARM_FOOT,
+    BATTEN,
+    BLADE_PAST_RING,
+    HANDLE_BORDER,
+    HANDLE_LENGTH,
+    LEFT,
+    PAST_STRIP,
+    PIN,
+    STRIP,
+    TIE,
+    EdgeGuide,
+)
 
-ARM = 30.0  # width of the stop's arm
-ARM_FOOT = 18.0  # from the pivot to the arm's rear end
-PAST_STRIP = 35.0  # of the pivot in front of the strip
-PIN = 6.0
-TIE = 85.0  # of base behind the cut
-LEFT = 330.0
-HANDLE_BORDER = 15.0  # of base beside the handle
 RIGHT = 175.0  # of base past the stop: the segment's lever and a gusset beyond it
 
 

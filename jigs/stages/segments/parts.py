@@ -10,6 +10,7 @@ from math import ceil, degrees, tan
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, PIN, TAB
 from geometry.plane.contour import Contour, circle, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -22,8 +23,7 @@ from jigs.parts.sleds import edge_guide, hold_down
 from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
-from jigs.stages.segments.layout import HANDLE_BORDER, PIN, CarrierLayout
-from jigs.stages.wedge_rings.layout.sled import HANDLE_TABS, TAB
+from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.lengths import show_length
 
 HANDED = (

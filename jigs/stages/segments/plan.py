@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from geometry.hardware.sled_sizes import EdgeGuide
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.segments.layout import CarrierLayout
-from jigs.stages.wedge_rings.layout.bandsaw import EdgeGuide
 
 SawName = Literal["table saw", "bandsaw"]
 

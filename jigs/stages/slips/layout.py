@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jigs.stages.wedge_rings.layout.sled import TAB
+from geometry.hardware.sled_sizes import TAB
 
 SLIT_FROM = 60.0  # least wood between blade and rip fence when a slip is slit off its outside
 BEFORE = 60.0  # of base before the saw's line: what is in the hand

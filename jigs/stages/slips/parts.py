@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import circle, rectangle
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import ENGRAVED
@@ -12,7 +13,6 @@ from jigs.parts.places import lettered, lettered_or_untitled
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
-from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 BOLT = "M6"

@@ -15,8 +15,7 @@ from math import ceil, cos, sin, tan
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
-from jigs.stages.segments.layout import LEFT, TIE
-from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
 
 Point = tuple[float, float]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import degrees
 
+from geometry.hardware.sled_sizes import PIN, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -18,9 +19,7 @@ from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence, grip, grip_slots, runner, screws
 from jigs.stages.layup.parts.trim import BRUSH
-from jigs.stages.segments.layout import PIN
 from jigs.stages.staves.layout import STOP_GAP, StaveSledLayout
-from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 HANDED = ("stave-base", "stave-fence", "stave-hold", "stave-stop-1", "stave-stop-2", "stave-exit-block")

@@ -8,10 +8,10 @@ from math import cos
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
-from jigs.stages.blank.solve.blank import solve_blank
+from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.stages.blank.size import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 LEAST_RING = 36.0  # across flats: below it mortises and bolts of the fence run into each other
 LEAST_CLEAR = 5.0  # of the blade: nobody may ask for less

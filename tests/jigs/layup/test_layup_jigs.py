@@ -19,12 +19,12 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.layup import endings, layup_checks
 from jigs.dryfit.layup_sides import Sides
 from jigs.files.formats import FORMATS
-from jigs.files.readback import measure
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import EdgeAngle, HoleDiameter
 from jigs.parts.processes import as_made
+from jigs.parts.readback import measure
 from jigs.stages.layup.parts.whole import layup
 from jigs.words.findings import Refused
 from tests.jigs.inspection import faults, text_of

@@ -10,8 +10,8 @@ from PIL import Image
 
 from jigs.asked.jobfile import load
 from jigs.cli import main
-from jigs.looks.stamp import stale_looks
-from jigs.sets.manifest import input_print
+from jigs.files.manifest import input_print
+from jigs.sets.look_stamp import stale_looks
 from tests.jigs.looks.looking import CONFIGS
 
 NAMES = ["perspective", "front", "edge", "unrolled"]

@@ -7,8 +7,8 @@ from geometry.blanks.pattern import ply_at
 from geometry.bodies.places import torus_places
 from jigs.asked.jobfile import load
 from jigs.asked.woods import SPECIES
+from jigs.figures.colours import colour_of, is_known
 from jigs.forms.solve import solve
-from jigs.looks.colours import colour_of, is_known
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import Mistakes, mistake_findings, torus_joints
 from jigs.looks.solid import hits

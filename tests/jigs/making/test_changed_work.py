@@ -9,14 +9,14 @@ from dataclasses import replace
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.files.manifest import sealed
 from jigs.forms.solve import solve
-from jigs.render.changes import MOST, changes_text, setting_text
+from jigs.forms.work import work
+from jigs.sets.changes_told import MOST, changes_text, setting_text
 from jigs.sets.make import Made, make
-from jigs.sets.manifest import sealed
 from jigs.sets.rack import rack
 from jigs.words.quantity import Quantity
 from jigs.work.changes import ESTIMATED, SettingChange, WorkChanges
-from jigs.work.gather import work
 from jigs.work.model import Operation
 from tests.jigs.making.sets import ROOT, changed, contents
 from tests.jigs.set_files import in_set

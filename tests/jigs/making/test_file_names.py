@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load
 from jigs.asked.values import NAME_PATTERN
+from jigs.files.manifest import sealed
 from jigs.parts.codes import CODES
 from jigs.sets.make import make
-from jigs.sets.manifest import sealed
 from jigs.words.file_names import of_job, what_of, without_job
 from tests.jigs.making.sets import changed
 

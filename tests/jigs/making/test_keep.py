@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.render.changes import changes_text
+from jigs.sets.changes_told import changes_text
 from jigs.sets.make import Made, make
 
 CONFIGS = Path(__file__).parents[3] / "configs"

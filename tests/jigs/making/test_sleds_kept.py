@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.files.manifest import read_manifest
 from jigs.sets.make import make
-from jigs.sets.manifest import read_manifest
 from jigs.sets.sled_use import Does, Sled
 from tests.jigs.making.sets import changed
 from tests.jigs.set_files import in_set

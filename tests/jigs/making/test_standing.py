@@ -10,8 +10,8 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.asked.ordinary import readings_file
+from jigs.files.manifest import MANIFEST, read_manifest
 from jigs.sets.make import make
-from jigs.sets.manifest import MANIFEST, read_manifest
 from jigs.sets.standing import standing_of
 from jigs.sets.swap import only_one
 from jigs.words.findings import Refused

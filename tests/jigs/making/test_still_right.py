@@ -16,8 +16,8 @@ from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load
 from jigs.files.formats import FORMATS
-from jigs.files.readback import ReadBack
 from jigs.parts.part import Part
+from jigs.parts.readback import ReadBack
 from jigs.sets.changes import difference, judged_by
 from jigs.sets.proof import prove
 from tests.still_right.changed_jobs import CONFIGS, Change, change, source, with_key

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from jigs.asked import toml_source
-from jigs.remedies.change import Changes
+from jigs.asked.change import Changes
 from jigs.remedies.lessened import lessened
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import only_if_measured, rank

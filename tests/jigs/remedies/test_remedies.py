@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from jigs.asked import toml_source
+from jigs.asked.change import Change, changed
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
 from jigs.remedies import trial
-from jigs.remedies.change import Change, changed
 from jigs.remedies.offered import remedies
 from jigs.remedies.trial import Enough, Trials
 from jigs.remedies.words import remedy_lines

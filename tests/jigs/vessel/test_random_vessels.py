@@ -14,9 +14,9 @@ from hypothesis import given
 
 from jigs.asked.jobfile import parse
 from jigs.files.formats import FORMATS
-from jigs.files.readback import measure
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
+from jigs.parts.readback import measure
 from jigs.sets.rack import rack
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length

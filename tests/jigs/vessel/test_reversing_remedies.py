@@ -9,6 +9,7 @@ from geometry.statics.hoop import edge_hoop
 from jigs.asked.jobfile import parse
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
+from jigs.forms.work import work
 from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
@@ -17,7 +18,6 @@ from jigs.stages.held.strength import ALLOWED_MITRE
 from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.words.findings import Refused
-from jigs.work.gather import work
 from tests.jigs.remedies.test_remedies import findings, offered, pasted
 from tests.jigs.vessel.held import held, made, number, solved
 from tests.jigs.vessel.jobs import JOBS

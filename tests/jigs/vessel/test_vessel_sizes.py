@@ -9,11 +9,11 @@ import pytest
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
-from jigs.files.readback import ReadBack, measure
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.processes import as_made
+from jigs.parts.readback import ReadBack, measure
 from jigs.parts.splitting import split_to_bed
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks

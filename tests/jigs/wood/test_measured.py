@@ -5,7 +5,7 @@ import re
 import pytest
 
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.solve.at_hand import MEASURED
+from jigs.stages.boards.at_hand import MEASURED
 from jigs.words.lengths import show_length
 from tests.jigs.wood.test_volumes import agree
 from tests.jigs.wood.wood_jobs import lots_of, plan_of, stocked, with_boards

@@ -3,7 +3,7 @@
 import pytest
 
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.solve.at_hand import MEASURED
+from jigs.stages.boards.at_hand import MEASURED
 from jigs.stages.boards.solve.prepared import prepared_steps
 from tests.jigs.wood.whole_jobs import ALL, plan_of
 from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards, with_stock

@@ -7,11 +7,10 @@ import re
 
 import pytest
 
-from jigs.asked.job import Unit
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import parse_length, show_length
+from jigs.words.lengths import Unit, parse_length, show_length
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.wood_jobs import torus_text
 

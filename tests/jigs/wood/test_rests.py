@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.solve.at_hand import OVER
+from jigs.stages.boards.at_hand import OVER
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.tables import tables
 from tests.jigs.wood.test_volumes import agree, cases, lots

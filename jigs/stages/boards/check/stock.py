@@ -7,14 +7,13 @@ from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
 from jigs.asked.keys import KEYS
+from jigs.asked.nearest import at_least
+from jigs.stages.boards.at_hand import MEASURED, InStock, in_stock, suitable, suits, used
 from jigs.stages.boards.check.unused import lacks, unused_findings
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import BoardsTaken, Shortage, WoodClass
-from jigs.stages.boards.solve.at_hand import MEASURED, InStock, in_stock, suitable, suits
-from jigs.stages.boards.solve.boards import used
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_least
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
 LITTLE = 0.1  # of a board to buy, up to which a piece that would do is told of

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
+from jigs.asked.nearest import at_least, at_most
+from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, most_over, sized, suits
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.solve.at_hand import MEASURED, TINY, InStock, most_over, sized, suits
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_least, at_most
 
 Reason = tuple[str, str]  # why not, and what would do
 

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from jigs.asked.job import Job
+from jigs.stages.boards.at_hand import Stock, in_stock, used
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import Shortage, WoodClass
-from jigs.stages.boards.solve.at_hand import InStock, in_stock
 from jigs.stages.boards.solve.kinds import bought_is_long, bought_is_wide, hand_kinds, is_bought, ripped
 from jigs.stages.boards.solve.one_piece import one_piece
 from jigs.stages.boards.solve.packed import Packed, packed, spares_at_hand
 from jigs.stages.boards.solve.rests import rests, settled
 from jigs.stages.boards.solve.sawn import board_cuts, sawn_boards
 from jigs.stages.boards.solve.volumes import boards_taken, offcuts, volumes
-
-Stock = Counter[InStock]
 
 
 @dataclass(frozen=True)
@@ -73,17 +70,6 @@ def _alike(lots: Sequence[Lot]) -> list[list[Lot]]:
     for lot in lots:
         groups.setdefault(round(lot.thickness, 9), []).append(lot)
     return list(groups.values())
-
-
-def used(found: WoodClass) -> Stock:
-    """What of that at hand, and of rests, is sawn."""
-    there: Stock = Counter()
-    for taken in found.taken:
-        if not taken.bought:
-            there[InStock(found.species, taken.thickness, taken.width, taken.length, taken.rest_of)] += (
-                taken.count
-            )
-    return there
 
 
 def _boards_bought(found: WoodClass) -> int:

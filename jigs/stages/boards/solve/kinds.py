@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from jigs.asked.job import Job
+from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, suits
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.solve.at_hand import MEASURED, TINY, InStock, suits
 from jigs.words.lengths import MM_PER_INCH
 
 SLIP_SANDED = 0.2  # mm off the sawn face of a slip, on a flat board; common practice, no source

@@ -11,8 +11,8 @@ from math import ceil
 from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import By, planned, tried
 from jigs.asked.job import Job
+from jigs.stages.boards.at_hand import MEASURED, InStock
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.solve.at_hand import MEASURED, InStock
 from jigs.stages.boards.solve.kinds import Kind, bought_kind, hand_kinds, is_bought, ripped
 from jigs.words.lengths import MM_PER_INCH
 

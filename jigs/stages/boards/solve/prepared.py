@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
+from jigs.stages.boards.at_hand import MEASURED
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodClass
-from jigs.stages.boards.solve.at_hand import MEASURED
 from jigs.stages.boards.solve.kinds import ripped
 from jigs.stages.boards.solve.steps import grouped, rings_of, step
 from jigs.stages.slips.layout import SLIT_FROM

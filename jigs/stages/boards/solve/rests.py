@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from jigs.asked.job import Job
+from jigs.stages.boards.at_hand import InStock
 from jigs.stages.boards.plan.stock import WoodClass
-from jigs.stages.boards.solve.at_hand import InStock
 from jigs.stages.boards.solve.sawn import is_kept
 from jigs.stages.boards.solve.volumes import Size, rest_sizes
 

@@ -13,8 +13,7 @@ from jigs.stages.boards.plan.steps import CutLine, Machine, Step, Work
 from jigs.stages.boards.plan.stock import WoodClass
 from jigs.stages.boards.solve.kinds import ripped, rough_thickness
 from jigs.stages.layup.layout.rail import WIDTH
-from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.layup.solve.jigs import columns_and_rows
+from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
 from jigs.words.quantity import Quantity, calliper, ruled
 
 SLIP_BOX = ("slip-box-base", "slip-box-hold")

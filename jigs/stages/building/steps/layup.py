@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from geometry.hardware.sled_sizes import PIN
 from jigs.forms.plan import Plan
 from jigs.stages.building.steps.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
 from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.segments.layout import PIN
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from geometry.hardware.sled_sizes import PIN
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -21,7 +22,7 @@ from jigs.stages.building.steps.common import (
 from jigs.stages.flat_segments.layout.carriage import EDGE
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import StaveCut
-from jigs.stages.segments.layout import PIN, CarrierLayout
+from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
 from jigs.work.model import Check, Goods, Operation

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from jigs.asked.job import Job, TorusJob
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 
 def form_findings(job: TorusJob) -> list[Finding]:

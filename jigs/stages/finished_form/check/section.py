@@ -8,11 +8,11 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.plane.nearest import distances
+from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.asked.vessel_job import Shape, VesselJob
 from jigs.stages.finished_form.check.form import stage_findings
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_least, at_most, largest_that_fits, show_in
 
 LEAST_FOOT = 5.0  # mm, radius
 

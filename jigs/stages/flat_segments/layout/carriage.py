@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import hypot
 
-from jigs.stages.segments.layout import ARM, ARM_FOOT, PAST_STRIP, PIN
+from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP, PIN
 
 SWEPT = hypot(ARM / 2 - 3, ARM_FOOT)  # round the pivot, by the arm's rear end
 LEAST_NOSE = 26.0  # from the nose's edge to the pivot: some of it shows beside the plate, to swing it by

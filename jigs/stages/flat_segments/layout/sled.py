@@ -31,9 +31,19 @@ from geometry.hardware.hold_down import (
     pad,
     rows,
 )
+from geometry.hardware.sled_sizes import (
+    ARM,
+    ARM_FOOT,
+    BLADE_PAST_RING,
+    HANDLE_BORDER,
+    HANDLE_LENGTH,
+    LEFT,
+    PAST_STRIP,
+    PIN,
+    TAB,
+    TIE,
+)
 from jigs.stages.flat_segments.layout.carriage import SWEPT, StopCarriage
-from jigs.stages.segments.layout import ARM, ARM_FOOT, HANDLE_BORDER, LEFT, PAST_STRIP, PIN, TIE
-from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
 
 FENCE_LENGTH = 220.0
 PAST_TIP = 5.0  # of the stop's nose past a segment's tip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
@@ -12,7 +13,6 @@ from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.hold_down import BOLT, UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
-from jigs.stages.wedge_rings.layout.sled import TAB
 
 HELD = "Press the segment's own hold-down before every cut: once cut off, the segment touches no fence."
 SIDE = "Fit its lever on the side away from the blade, its end towards the operator."

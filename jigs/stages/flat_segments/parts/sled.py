@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from math import ceil, degrees
 
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, PIN, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
@@ -23,8 +24,6 @@ from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.parts.sleds.uprights import handle
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
-from jigs.stages.segments.layout import HANDLE_BORDER, PIN
-from jigs.stages.wedge_rings.layout.sled import HANDLE_TABS, TAB
 from jigs.words.lengths import show_length
 
 SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."

@@ -6,6 +6,7 @@ Arm and carriage have the arm's pivot as origin; x and y run as on the base.
 from __future__ import annotations
 
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import PIN
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.forms.vessel.plan import VesselPlan
@@ -16,7 +17,6 @@ from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase
-from jigs.stages.segments.layout import PIN
 
 BOLT = "M6"
 SCREW = "M4"

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from geometry.bodies.section import Section
+from jigs.asked.nearest import show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding
-from jigs.words.nearest import show_in
 
 
 def gauge_findings(job: VesselJob, section: Section, gauges: VesselGauges) -> list[Finding]:

@@ -11,11 +11,10 @@ from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile
 from geometry.strokes.lettering import text_width
-from jigs.asked.job import Unit
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Lettering, Line, Mark
 from jigs.stages.gauging.plan.vessel import VesselStage
-from jigs.words.lengths import show_length
+from jigs.words.lengths import Unit, show_length
 
 LENGTH = 6.0  # of a tick, mm
 GAPS = (1.5, 2.5, 4.0, 6.0, 9.0, 13.0)  # from the edge to its tick: the nearest that keeps clear is taken

@@ -7,7 +7,7 @@ from math import cos, pi, sin
 from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
 from geometry.lathe.turning import TAIL
 from jigs.asked.job import Job, TorusJob
-from jigs.parts.part import Process
+from jigs.asked.job_shop import Process
 from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
 from jigs.stages.mountings.plan.holding import HoldingPlan

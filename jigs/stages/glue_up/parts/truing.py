@@ -7,6 +7,7 @@ from math import cos
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
@@ -15,7 +16,6 @@ from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.stages.glue_up.layout.truing import FRONT, Cheek, TruingLayout
 from jigs.stages.glue_up.parts.half_check import FAMILY, half_check
-from jigs.stages.wedge_rings.layout.sled import GUSSET_DEPTH, GUSSET_TAB, TAB
 from jigs.stages.wedge_rings.parts.wedges import sled_wedge
 from jigs.words.lengths import show_length
 

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 import numpy as np
 
 from geometry.statics.holding import Holding, Vector
-from jigs.asked.job import Unit
 from jigs.stages.held.strength import force_text
+from jigs.words.lengths import Unit
 
 _PART = 0.5  # of a motion that is worth a word
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
+from jigs.asked.nearest import at_least, show_in
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.held.statics.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
@@ -13,7 +14,6 @@ from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, show_in
 
 
 def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:

@@ -16,17 +16,16 @@ from geometry.plane.profile import Profile
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import PUSH
-from jigs.stages.holding_by_mouth.plan import Barred, MouthPlug, PlugBolt, ReversingPlan, Way
+from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_stress
 from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
 from jigs.stages.holding_by_mouth.solve.plug_held import plug_held
-from jigs.stages.mountings.solve.holding import NUT_AND_WASHER, SMALL_WORK, SWING_CLEARANCE
+from jigs.stages.lathe.limits import SWING_CLEARANCE
+from jigs.stages.mountings.solve.holding import NUT_AND_WASHER, SMALL_WORK
 from jigs.stages.mountings.solve.screws import screws_for
-from jigs.stages.solids.solve import has_stem
+from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan
 
-# Common practice, no source, all of them; mm.
-LEAST_REACH = 5.0  # into the mouth, and least length of a band
 FLOOR_CLEAR = 2.0  # between the plug's tip and the floor
 EDGE_CLEAR = 2.0  # between a band and the mouth's edge
 RIM_CLEAR = 10.0  # between the rim and the flange where the rim does not stand on it

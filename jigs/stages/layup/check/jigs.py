@@ -3,22 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import degrees, pi, radians
+from math import degrees, pi
 
 from geometry.blanks.planes import Mirrored
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job
+from jigs.asked.nearest import at_least, show_in
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.layup.layout.rail import LEAST_FACE
+from jigs.stages.layup.limits import LEAST_ANGLE
 from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.layup.solve.jigs import columns_and_rows
+from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, show_in
 
-LEAST_ANGLE = radians(
-    15
-)  # of the plies to the blade; below it cut and fence get too long to hold. Common practice
 # Each with the counts of pieces along a and along b; what a plane does not allow is left out below.
 MIRRORED: tuple[tuple[Mirrored, int, int], ...] = (
     ("left and right", 2, 1),

@@ -8,16 +8,10 @@ from math import inf
 
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
+from jigs.asked.nearest import at_least, show_in
+from jigs.stages.layup.limits import makes_sense
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, show_in
-
-
-def makes_sense(wish: LayupWish) -> bool:
-    """Whether a segment can be mirrored so: not about the direction in which the pattern runs through it."""
-    if wish.plane == "end":
-        return wish.mirrored in ("none", "up and down")
-    return wish.plane == "flat" or wish.mirrored in ("none", "left and right")
 
 
 def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:

@@ -25,8 +25,7 @@ from geometry.hardware.hold_down import (
     HoldDown,
     pad,
 )
-from jigs.stages.segments.layout import PIN, TIE
-from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING, HANDLE_LENGTH, TAB
+from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, PIN, TAB, TIE
 
 Point = tuple[float, float]
 

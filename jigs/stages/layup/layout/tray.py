@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, sin
 
-from jigs.stages.wedge_rings.layout.sled import TAB
+from geometry.hardware.sled_sizes import TAB
 
 Point = tuple[float, float]
 Span = tuple[Point, Point]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, degrees, sin
 
 from geometry.hardware.hold_down import PIN_CLEAR
+from geometry.hardware.sled_sizes import PIN, TAB
 from geometry.plane.contour import Contour, circle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
@@ -28,8 +29,6 @@ from jigs.parts.sleds.strip_sled import (
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.segments.layout import PIN
-from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 

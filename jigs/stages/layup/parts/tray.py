@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
@@ -14,7 +15,6 @@ from jigs.parts.sleds.strip_sled import FAMILY
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import degrees
 
+from geometry.hardware.sled_sizes import PIN, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
@@ -26,8 +27,6 @@ from jigs.parts.sleds.strip_sled import (
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.segments.layout import PIN
-from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.words.lengths import show_length
 
 BRUSH = "Brush the dust from the stop's edge before every piece."

@@ -192,3 +192,10 @@ class LayupPlan:
     def blocks(self) -> int:
         """That segments are sawn from, those of spare ones among them."""
         return self.segments + self.spare_segments
+
+
+def columns_and_rows(plan: LayupPlan) -> tuple[int, int]:
+    """Pieces along a and along b: the depth is never mirrored."""
+    left_right = plan.mirrored in ("left and right", "both") and plan.plane != "end"
+    up_down = plan.mirrored in ("up and down", "both") and plan.plane != "face"
+    return 1 + left_right, 1 + up_down

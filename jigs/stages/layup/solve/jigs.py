@@ -12,7 +12,7 @@ from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.tray import LayupTrayLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
 
 LEAST_LEFT = 0.005  # mm: less is not sanded by a holder
 
@@ -69,13 +69,6 @@ def _trim(plan: LayupPlan, sled: LayupSledLayout) -> TrimSledLayout:
         slot_distance=sled.slot_distance,
         slot_width=sled.slot_width,
     )
-
-
-def columns_and_rows(plan: LayupPlan) -> tuple[int, int]:
-    """Pieces along a and along b: the depth is never mirrored."""
-    left_right = plan.mirrored in ("left and right", "both") and plan.plane != "end"
-    up_down = plan.mirrored in ("up and down", "both") and plan.plane != "face"
-    return 1 + left_right, 1 + up_down
 
 
 def _tray(job: Job, plan: LayupPlan) -> LayupTrayLayout:

@@ -8,8 +8,8 @@ from math import ceil, prod
 
 from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
 from jigs.asked.job_wood import Stacking
-from jigs.stages.layup.check.jigs import LEAST_ANGLE
 from jigs.stages.layup.layout.sled import tail_held
+from jigs.stages.layup.limits import LEAST_ANGLE
 from jigs.stages.layup.plan.layup import Against, LayupVolumes, StackKind, StackWay
 from jigs.stages.layup.solve.sheets import Sheet, StripSize, Taken, areas, take
 

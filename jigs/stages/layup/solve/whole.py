@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 
 from geometry.blanks.layup import Layup
 from geometry.bodies.torus import Blank, SegmentCut
+from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.stages.glue_up.solve.stages import joints_in_time
-from jigs.stages.layup.check.layup import makes_sense
 from jigs.stages.layup.layout.rail import BlockRail
+from jigs.stages.layup.limits import makes_sense
 from jigs.stages.layup.plan.layup import Closing, LayupPlan
 from jigs.stages.layup.solve.closings import at_radius, closings_of
 from jigs.stages.layup.solve.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
@@ -21,7 +22,6 @@ from jigs.stages.layup.solve.seams import seams_of
 from jigs.stages.layup.solve.sheets import Sheet, left_at_hand, rest_of_last
 from jigs.stages.layup.solve.ways import Supply, volumes_of, ways_of
 from jigs.stages.segments.layout import CarrierLayout
-from jigs.stages.wedge_rings.layout.sled import BLADE_PAST_RING
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.asked.vessel_job import VesselJob

@@ -7,11 +7,9 @@ from math import ceil, floor, pi, radians
 from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
 from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
+from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.plan.holding import HoldingPlan
 
-SWING_CLEARANCE = (
-    10.0  # of the diameter: 5 mm over the bed all round. Common practice, no source; never under 3
-)
 SMALL_WORK = 200.0  # mm across: a smaller centre bolt below
 RIM_TO_A_BRACE = 125.0  # mm of the finished rim that one brace holds; common practice, no source
 BRACES = range(4, 13)

@@ -11,6 +11,7 @@ from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL
 from jigs.asked.job import TorusJob
+from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import BracePlan, FirstBoard, MountingsPlan
 from jigs.stages.mountings.solve.screws import screws_for
@@ -42,16 +43,6 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         board_screws=screws_for(holding.board_diameter, holding.board_thickness),
         retainer_screws=screws_for(holding.retainer_blank, holding.retainer.height),
     )
-
-
-def least_flat(job: TorusJob) -> float:
-    """Width of the flat that glue wants."""
-    return job.workshop.holding.least_flat
-
-
-def most_sanded(job: TorusJob, blank: Blank) -> float:
-    """Down to the sanding allowance over the finished tube."""
-    return max(0.0, blank.apothem - job.form.tube_radius - job.gauges.sanding_allowance)
 
 
 def _setting(job: TorusJob, blank: Blank, sanded: float, flat: float) -> Setting:

@@ -7,21 +7,14 @@ from collections.abc import Sequence
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import groups, plate_sagitta
 from jigs.asked.job import TorusJob
-from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.torus import Stage
 from jigs.stages.sizes.plan.torus import SizesPlan, SizeStage
+from jigs.stages.sizes.plate import sizes_plate
 
 LEG = 16.0  # width of a fork's legs
 HOLE_PLAY = 2.0  # of the inner leg in the hole
 CLEAR_OF_BOARD = 1.0  # of the tips, over its spigot
 CLEAR_OF_FRONT = 3.0
-
-
-def sizes_plate(job: TorusJob, blank: Blank) -> float:
-    """Thickness of forks and sticks."""
-    process = job.workshop.made.sizes
-    longest = 2 * (job.form.major_radius + blank.apothem)
-    return plate_thickness("cut" if process == "paper" else process, job.workshop, longest)
 
 
 def solve_sizes(job: TorusJob, blank: Blank, stages: Sequence[Stage], board: float) -> SizesPlan:

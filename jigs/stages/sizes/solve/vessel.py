@@ -10,6 +10,7 @@ from geometry.lathe.size_gauges import plate_sagitta
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
+from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.vessel import Station, VesselGauges, VesselStage
@@ -17,7 +18,6 @@ from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, MouthStick, S
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_least
 
 LEAST_LEG, LEG_SHARE = 12.0, 8  # width of a gap gauge's legs: this, or the gap's eighth
 NEAR_HEIGHT, NEAR_RADIUS = 5.0, 1.0  # stations nearer to each other in both are one

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.bodies.section import Section
+from jigs.asked.by_ring import by_ring
+from jigs.asked.nearest import at_least, show_in
 from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
 from jigs.stages.stack.check.middle import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
-from jigs.stages.stack.solve.by_ring import by_ring
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, show_in
 
 GOOD_RIM = 1.5  # of least_glue, at the uppermost joint: common practice, no source
 LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from geometry.bodies.section import Section
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import SAFETY, SIDE, force_text, stress_text
-from jigs.stages.solids.solve import slimmest, too_slim_across
+from jigs.stages.solids.slim import slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
-from jigs.words.nearest import at_least, at_most, show_in
 
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:

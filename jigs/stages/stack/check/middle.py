@@ -7,11 +7,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 from geometry.bodies.section import Section
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
+from jigs.stages.stack.layers import layer_of, least_plug
 from jigs.stages.stack.plan import Layer, StackPlan
-from jigs.stages.stack.solve.layers import layer_of, least_plug
 from jigs.words.findings import Finding, Refused
-from jigs.words.nearest import at_least, at_most, show_in
 
 HAIR = 0.05  # mm clear of the joint
 SLIVER = 0.5  # of a ring's height: a floor that reaches less far into it was hardly meant to

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
+from jigs.asked.nearest import at_least, at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, nearest_species
-from jigs.stages.mountings.solve.holding import SWING_CLEARANCE
+from jigs.stages.lathe.limits import SWING_CLEARANCE
+from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
-from jigs.stages.stack.solve.heights import FACED, LEAST_RIM, THINNEST
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_least, at_most
 
 LEAST_FACE = 8.0  # mm, along the circumference, of a glue face in an open ring: common practice, no source
 LEAST_GAP = 1.0  # mm: a narrower gap is none

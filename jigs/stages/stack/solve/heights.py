@@ -9,18 +9,15 @@ from math import inf
 
 from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
+from jigs.asked.by_ring import by_ring
 from jigs.asked.key import FEWEST, LEAST_WOOD
 from jigs.asked.vessel_job import HeightChoice, VesselJob
+from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of
 from jigs.stages.stack.plan import HeightsChoice
-from jigs.stages.stack.solve.by_ring import by_ring
-from jigs.stages.stack.solve.layers import layer_of
 from jigs.words.findings import Finding, Refused, RefusedSoon
 from jigs.words.lengths import example_length, show_length
 
-FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
 NOTHING = 1e-9
-LEAST_RIM = 1.0  # mm of the top ring that a glued-on rim is worth; less comes off in facing. Common practice, no source
-THINNEST = 0.01  # mm; what is left of a height is nothing
 
 
 @dataclass(frozen=True)

@@ -12,17 +12,17 @@ from geometry.blanks.ring_stack import Ring
 from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
+from jigs.asked.by_ring import round_ring
+from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.floating_base.solve import disc_species, floating_base
-from jigs.stages.solids.solve import has_stem, slimmest, waste_across
+from jigs.stages.floating_base.groove import disc_species, floating_base
+from jigs.stages.solids.slim import has_stem, slimmest, waste_across
+from jigs.stages.stack.layers import FACED, half_turn, layer_of, with_shared_sizes
 from jigs.stages.stack.plan import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
-from jigs.stages.stack.solve.by_ring import round_ring
-from jigs.stages.stack.solve.heights import FACED, solve_heights
-from jigs.stages.stack.solve.layers import half_turn, layer_of, with_shared_sizes
+from jigs.stages.stack.solve.heights import solve_heights
 from jigs.stages.stack.solve.weight import Weighed, weigh
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.lengths import show_length
-from jigs.words.nearest import at_least
 
 LOW_STAVES = 0.1  # mm over the height at which the hollow begins
 

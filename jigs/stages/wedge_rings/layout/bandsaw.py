@@ -9,9 +9,9 @@ it. Distances without a formula are common practice, no source. Lengths mm, angl
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, tan
 
-from jigs.stages.wedge_rings.layout.sled import BATTEN, BLADE_PAST_RING, SCREW_ABOVE, TAB, SledBody
+from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, TAB, EdgeGuide
+from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE, SledBody
 
 SLOT = 3.0  # drawn beside the wood that the first pass trims
 PAST_RING = 12.0  # of the cut, behind the ring
@@ -19,48 +19,7 @@ BEHIND_BRIDGE = 25.0  # of base
 BRIDGE_HEIGHT = 70.0
 BRIDGE_LEFT = 110.0  # of the bridge beside the blade
 RELEASE = 8.0  # of the slot's end, where the trimmed strip comes free
-RAIL = 40.0  # width at its narrow end
-STRIP = 30.0
 FREE_SIDE = 60.0  # of the base beyond the slot, for the offcut
-ENGAGED = 120.0  # of the strip on the rail before the blade reaches the wood
-
-
-@dataclass(frozen=True)
-class EdgeGuide:
-    """A rail on the table's left edge and the strip that runs on it.
-
-    `drift` is how far the cut leans off the table's edge as it runs away from the operator, + to the left.
-    """
-
-    drift: float
-    table_left: float  # from the blade to the table's edge
-    table_front: float  # from the teeth to the table's front edge
-
-    @property
-    def rail_length(self) -> float:
-        return self.table_front + ENGAGED
-
-    @property
-    def rail_widths(self) -> tuple[float, float]:
-        """Width of the rail at the table's front edge and at its far end."""
-        taper = self.rail_length * tan(self.drift)
-        return (RAIL + max(0.0, -taper), RAIL + max(0.0, taper))
-
-    @property
-    def strip(self) -> float:
-        """x of the strip's working edge, beside the teeth: the rail's outer edge there."""
-        near, far = self.rail_widths
-        beside = near + (far - near) * self.table_front / self.rail_length
-        return -(self.table_left + beside) * cos(self.drift)
-
-    @property
-    def base_edge(self) -> float:
-        """x that the base must reach so that its strip is wholly under it."""
-        return self.strip - STRIP
-
-    def table_front_line(self, feed_end: float, x: float) -> float:
-        """y, at `x`, of the table's front edge as it lies under the sled when the teeth are at `feed_end`."""
-        return feed_end - self.table_front / cos(self.drift) - x * tan(self.drift)
 
 
 @dataclass(frozen=True)

@@ -13,11 +13,10 @@ from math import ceil, cos, floor, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut, half_chord
 from geometry.hardware.draw_rod import METAL_CLEAR, DrawRod, draw_rod
+from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, GUSSET_DEPTH, TAB
 from geometry.hardware.wedge_peg import WedgePeg, wedge_peg
 
-TAB = 30.0
 LEAST_FENCE = 65.0  # before the stop: room for two tabs
-BATTEN = 40.0  # width of what ends the feed, under the base
 HOLD = 9.0  # least of the ring under the jaw's far end in the second cut
 LEAST_JAW = 40.0  # long
 ABOVE_RING = 45.0  # fence above the ring, room for the jaw's bolts
@@ -44,13 +43,8 @@ SCREW_ABOVE = 60.0  # the screw's head above the ring, at most: what a bandsaw's
 SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
 KNOB_CLEAR = 2.0
 WEDGE_OVER = 4.0  # of wedge above the hole for the rod
-GUSSET_DEPTH = 70.0
-BLADE_PAST_RING = 3.0
 ARM = 0.8  # of half a flat, that a stop for arrises reaches along either flat
 CHEEK_SPACING = 60.0
-GUSSET_TAB = 20.0  # from the fence's rear face to the gusset's tab
-HANDLE_LENGTH = 150.0
-HANDLE_TABS = (10.0, HANDLE_LENGTH - 10 - TAB)
 
 
 def stop_arm(segments: int, apothem: float) -> tuple[float, float]:

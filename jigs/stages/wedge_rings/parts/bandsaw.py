@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from math import cos, degrees, sin
 
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -18,7 +19,6 @@ from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.base import base_slots, fence_lines
 from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, RELEASE, BandsawLayout
-from jigs.stages.wedge_rings.layout.sled import TAB
 from jigs.stages.wedge_rings.parts.draw_rod import draw_rod
 from jigs.stages.wedge_rings.parts.jaw import jaw
 from jigs.words.lengths import show_length

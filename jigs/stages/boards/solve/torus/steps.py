@@ -24,7 +24,7 @@ from jigs.stages.boards.solve.steps import (
 from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.segments.plan import CuttingPlan
-from jigs.stages.segments.solve import rings_height
+from jigs.stages.segments.saws import rings_height
 from jigs.stages.wedge_rings.layout.sled import stop_arm
 from jigs.words.quantity import Quantity, calliper, ruled
 

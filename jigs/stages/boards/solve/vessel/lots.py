@@ -9,8 +9,8 @@ from math import ceil, cos
 
 from geometry.blanks.staves import StaveBand
 from jigs.asked.vessel_job import VesselJob
+from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan.lots import Lot, Piece
-from jigs.stages.boards.solve.at_hand import widest_strip
 from jigs.stages.boards.solve.spares import spare_pieces
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.segments.layout import strip_held

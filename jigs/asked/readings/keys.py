@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from jigs.asked.job import Place, Unit
+from jigs.asked.job import Place
 from jigs.asked.key import Key, Value
 from jigs.asked.keys import KEYS
+from jigs.asked.readings.readings import Entry, Readings
 from jigs.asked.values import read_value
 from jigs.asked.wrong import Wrong
-from jigs.measured.readings import Entry, Readings
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
+from jigs.words.lengths import Unit, show_length
 
 SECTIONS = (
     "coupon.read",

@@ -6,18 +6,18 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from jigs.asked.job import Unit
 from jigs.asked.job_shop import Printer
 from jigs.figures.shown import figure_of
 from jigs.forms.plan import Plan
-from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
 from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.findings import Finding, refuse
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
 from jigs.work import prices, times
 from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
+from jigs.work.known_readings import reading_faults
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import printed
 from jigs.work.rack import Rack
@@ -64,10 +64,10 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
 
 def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
     if plan.kind == "vessel":
-        from jigs.forms.vessel.work import STAGES as of_vessel
+        from jigs.forms.vessel.stages import STAGES as of_vessel
 
         return _of_stages(of_vessel, plan, rack)
-    from jigs.forms.torus.work import STAGES as of_torus
+    from jigs.forms.torus.stages import STAGES as of_torus
 
     return _of_stages(of_torus, plan, rack)
 
@@ -75,10 +75,10 @@ def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation,
 def _known(plan: Plan) -> tuple[tuple[Quantity, ...], list[Table]]:
     """The job in short, and what is known of it beside its steps."""
     if plan.kind == "vessel":
-        from jigs.forms.vessel import work as vessel
+        from jigs.forms.vessel import stages as vessel
 
         return vessel.FACTS(plan), [table for tables in vessel.TABLES for table in tables(plan)]
-    from jigs.forms.torus import work as torus
+    from jigs.forms.torus import stages as torus
 
     return torus.FACTS(plan), [table for tables in torus.TABLES for table in tables(plan)]
 

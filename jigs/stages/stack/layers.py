@@ -10,14 +10,19 @@ from geometry.blanks.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
+from jigs.asked.by_ring import by_ring, round_ring
+from jigs.asked.nearest import at_least, at_most
 from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.floating_base.solve import floating_base
+from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.stack.plan import Kind, Layer
-from jigs.stages.stack.solve.by_ring import by_ring, round_ring
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.lengths import MM_PER_INCH, show_length
-from jigs.words.nearest import at_least, at_most
+
+FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
+LEAST_RIM = 1.0  # mm of the top ring that a glued-on rim is worth; less comes off in facing. Common practice, no source
+THINNEST = 0.01  # mm; what is left of a height is nothing
+
 
 LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end
 BORED = (

@@ -7,13 +7,12 @@ from pathlib import Path
 from typing import Any, cast
 
 from jigs.asked import toml_source
-from jigs.asked.job import Unit
 from jigs.asked.ordinary import readings_file
+from jigs.asked.readings.instruments import ACCURACY, Instrument
+from jigs.asked.readings.readings import Entry, Readings
 from jigs.asked.toml_source import Source
-from jigs.measured.instruments import ACCURACY, Instrument
-from jigs.measured.readings import Entry, Readings
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import BadLength, number, parse_length, shown
+from jigs.words.lengths import BadLength, Unit, number, parse_length, shown
 
 NOT_READ = ""  # in a list: a box left out
 MOST = 1000  # values under one key

@@ -6,9 +6,9 @@ import difflib
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from jigs.asked.readings.keys import key_of
+from jigs.asked.readings.readings import Readings
 from jigs.measured.arcs import PARTS, TOPIC
-from jigs.measured.keys import key_of
-from jigs.measured.readings import Readings
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from math import radians
 
 from geometry.measuring.estimate import Estimate, mean_of
-from jigs.measured.instruments import ACCURACY, Instrument
+from jigs.asked.readings.instruments import ACCURACY, Instrument
 
 
 @dataclass(frozen=True)

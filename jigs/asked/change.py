@@ -8,9 +8,8 @@ from copy import copy
 from dataclasses import dataclass, replace
 from typing import Any
 
-from jigs.asked.job import Unit
 from jigs.asked.toml_source import Source
-from jigs.words.lengths import MM_PER_INCH, typed_length
+from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from jigs.sets.manifest import sha256
+from jigs.files.manifest import sha256
 
 FOLDER = "look"  # in the job's folder
 STAMP = "look.json"  # in that

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from geometry.bodies.floating_base import FloatingBase
+from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase
 from geometry.bodies.section import Section
+from jigs.asked.by_ring import by_ring
+from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, movement
-from jigs.stages.stack.solve.by_ring import by_ring
 from jigs.words.findings import Finding, RefusedSoon
-from jigs.words.nearest import at_least
-
-LEAST_LEDGE = 3.0  # mm: common practice, no source
 
 
 def floating_base(job: VesselJob, section: Section) -> FloatingBase | None:

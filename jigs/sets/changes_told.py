@@ -6,9 +6,9 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from jigs.files.manifest import LAST_CHANGE
 from jigs.parts.codes import code_of
 from jigs.render.amounts import shown
-from jigs.sets.manifest import LAST_CHANGE
 from jigs.words.counting import count_text
 from jigs.words.file_names import of_job
 

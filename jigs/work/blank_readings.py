@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import degrees
 
-from jigs.asked.job import Unit
+from jigs.asked.readings.instruments import ACCURACY
+from jigs.asked.readings.read import NOT_READ
 from jigs.asked.toml_source import dotted
-from jigs.measured.instruments import ACCURACY
-from jigs.measured.read import NOT_READ
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.work.model import Operation, Reading, Work
 
 HEAD = """# Readings of {title}. Take away the # in front of a line and write what you measured.

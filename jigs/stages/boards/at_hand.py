@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
+from jigs.stages.boards.plan.stock import WoodClass
 
 OVER = 3.0  # mm that a board at hand may be thicker still than one that is bought: common practice, no source
 MEASURED = 0.1  # mm to which boards are measured: so much under a size one counts as of it; common practice, no source
@@ -23,6 +24,9 @@ class InStock:
     width: float
     length: float
     rest_of: float | None = None  # the planed thickness of those strips
+
+
+Stock = Counter[InStock]
 
 
 def in_stock(job: Job) -> Counter[InStock]:
@@ -65,3 +69,14 @@ def widest_strip(job: Job, species: str, thickness: float, length: float) -> flo
     ]
     widths = [stock.bought_width, *(board.width or 0.0 for board in long)]
     return max(widths) - stock.edge_trim - stock.strip_clean_up
+
+
+def used(found: WoodClass) -> Stock:
+    """What of that at hand, and of rests, is sawn."""
+    there: Stock = Counter()
+    for taken in found.taken:
+        if not taken.bought:
+            there[InStock(found.species, taken.thickness, taken.width, taken.length, taken.rest_of)] += (
+                taken.count
+            )
+    return there

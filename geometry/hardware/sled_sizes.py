@@ -1,0 +1,65 @@
+"""Sizes that sleds share, and the guide along a bandsaw's table.
+
+Common practice, no source. Lengths mm, angles radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, tan
+
+RAIL = 40.0  # width at its narrow end
+STRIP = 30.0
+ENGAGED = 120.0  # of the strip on the rail before the blade reaches the wood
+ARM = 30.0  # width of the stop's arm
+ARM_FOOT = 18.0  # from the pivot to the arm's rear end
+PAST_STRIP = 35.0  # of the pivot in front of the strip
+PIN = 6.0
+TIE = 85.0  # of base behind the cut
+LEFT = 330.0
+HANDLE_BORDER = 15.0  # of base beside the handle
+TAB = 30.0
+BATTEN = 40.0  # width of what ends the feed, under the base
+GUSSET_DEPTH = 70.0
+BLADE_PAST_RING = 3.0
+GUSSET_TAB = 20.0  # from the fence's rear face to the gusset's tab
+HANDLE_LENGTH = 150.0
+HANDLE_TABS = (10.0, HANDLE_LENGTH - 10 - TAB)
+
+
+@dataclass(frozen=True)
+class EdgeGuide:
+    """A rail on the table's left edge and the strip that runs on it.
+
+    `drift` is how far the cut leans off the table's edge as it runs away from the operator, + to the left.
+    """
+
+    drift: float
+    table_left: float  # from the blade to the table's edge
+    table_front: float  # from the teeth to the table's front edge
+
+    @property
+    def rail_length(self) -> float:
+        return self.table_front + ENGAGED
+
+    @property
+    def rail_widths(self) -> tuple[float, float]:
+        """Width of the rail at the table's front edge and at its far end."""
+        taper = self.rail_length * tan(self.drift)
+        return (RAIL + max(0.0, -taper), RAIL + max(0.0, taper))
+
+    @property
+    def strip(self) -> float:
+        """x of the strip's working edge, beside the teeth: the rail's outer edge there."""
+        near, far = self.rail_widths
+        beside = near + (far - near) * self.table_front / self.rail_length
+        return -(self.table_left + beside) * cos(self.drift)
+
+    @property
+    def base_edge(self) -> float:
+        """x that the base must reach so that its strip is wholly under it."""
+        return self.strip - STRIP
+
+    def table_front_line(self, feed_end: float, x: float) -> float:
+        """y, at `x`, of the table's front edge as it lies under the sled when the teeth are at `feed_end`."""
+        return feed_end - self.table_front / cos(self.drift) - x * tan(self.drift)

@@ -1,0 +1,1 @@
+"""Readings as typed: the file beside the job, every fault of it at once."""

@@ -1,1 +1,0 @@
-"""A torus's blank, and what errors cost, worked out."""

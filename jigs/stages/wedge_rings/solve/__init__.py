@@ -1,1 +1,0 @@
-"""The wedge rings' cuts and their sled, worked out."""
