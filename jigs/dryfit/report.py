@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from html import escape
+from collections.abc import Iterator
 from math import inf
 from pathlib import Path
 
@@ -15,11 +15,21 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.panels import Panel, Placed, extent, panels
 from jigs.dryfit.vessel.panels import vessel_panels
+from jigs.figures.figure import Figure, Item, Paint, Shape, Words
+from jigs.figures.svg import figure_svg
 from jigs.words.tables import table
 
 BETWEEN = 20.0  # mm between two sections
 TEXT = 9.0  # mm for a title
-COLOURS = {"wood": "#d9b382", "board": "#efe3c8", "gauge": "#8fb8cf", "brace": "#c9cfa8", "waste": "#e5d8c4"}
+EDGE = 5.0  # mm round all
+PAINTS: dict[str, Paint] = {
+    "wood": "wood",
+    "board": "pale",
+    "gauge": "metal",
+    "brace": "other wood",
+    "waste": "waste",
+}
+TOLD = "Sections of the work with its gauges and with all that holds it, as they were read from the files."
 
 
 def fit_text(found: DryFit) -> str:
@@ -92,43 +102,48 @@ def _finite(value: float) -> float | None:
 
 def fit_picture(job: TorusJob | VesselJob, folder: Path, found: DryFit) -> str:
     """Every stage with its gauges and everything that holds the work as sections, misfits in red, as SVG."""
+    return figure_svg(_figure(job, folder, found))
+
+
+def _figure(job: TorusJob | VesselJob, folder: Path, found: DryFit) -> Figure:
     misfits = {check.where for check in found.misfits}
-    drawn, width, down = [], 0.0, 0.0
+    drawn: list[Item] = []
+    width, down = 0.0, EDGE
     for row in _rows(job, Files.of(job, folder), found):
         high = max(extent(panel)[3] for panel in row)
         low = min(extent(panel)[1] for panel in row)
-        right = 0.0
+        right, base = EDGE, down + high
         for panel in row:
             x0, _, x1, _ = extent(panel)
-            drawn += [_shape(placed, right - x0, down + high, misfits) for placed in panel.placed]
-            drawn.append(_title(panel.title, right, down + high - low + TEXT))
+            drawn += [
+                shape for placed in panel.placed for shape in _shapes(placed, right - x0, base, misfits)
+            ]
+            drawn.append(Words(panel.title, (right, low - base - TEXT), TEXT - 2))
             right += x1 - x0 + BETWEEN
-        width, down = max(width, right), down + high - low + TEXT + BETWEEN
-    return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.2f}mm" height="{down:.2f}mm" '
-        f'viewBox="-5 -5 {width:.2f} {down:.2f}">\n' + "\n".join(drawn) + "\n</svg>\n"
-    )
+        width, down = max(width, right), base - low + TEXT + BETWEEN
+    title = "The dry fit" if not misfits else "The dry fit: what does not fit is red"
+    return Figure("dry-fit", title, TOLD, tuple(drawn), margin=0.0, page=(width, down))
 
 
 def _rows(job: TorusJob | VesselJob, files: Files, found: DryFit) -> list[list[Panel]]:
     return vessel_panels(job, files) if isinstance(job, VesselJob) else panels(job, files, found)
 
 
-def _title(text: str, x: float, y: float) -> str:
-    return (
-        f'<text x="{x:.2f}" y="{y:.2f}" font-size="{TEXT - 2}" font-family="sans-serif">{escape(text)}</text>'
-    )
-
-
-def _shape(placed: Placed, dx: float, top: float, misfits: set[str]) -> str:
-    """One shape, y = 0 at `top` from above."""
-    line = ("#c00000", 1.0) if placed.unfit(misfits) else ("#333333", 0.3)
-    path = " ".join(
-        "M" + " L".join(f"{x + dx:.3f} {top - y:.3f}" for x, y in loop.coords[:-1]) + " Z"
-        for part in getattr(placed.shape, "geoms", [placed.shape])
-        for loop in (part.exterior, *part.interiors)
-    )
-    return (
-        f'<path d="{path}" fill="{COLOURS[placed.colour]}" fill-opacity="0.8" fill-rule="evenodd" '
-        f'stroke="{line[0]}" stroke-width="{line[1]}"><title>{escape(placed.name)}</title></path>'
-    )
+def _shapes(placed: Placed, dx: float, down: float, misfits: set[str]) -> Iterator[Shape]:
+    """What is laid there, its y = 0 so far down the page."""
+    unfit = placed.unfit(misfits)
+    for part in getattr(placed.shape, "geoms", [placed.shape]):
+        outer, *holes = (
+            tuple((x + dx, y - down, 0.0) for x, y in loop.coords[:-1])
+            for loop in (part.exterior, *part.interiors)
+        )
+        yield Shape(
+            outer,
+            closed=True,
+            fill=PAINTS[placed.colour],
+            stroke="blade" if unfit else "ink",
+            width=1.0 if unfit else 0.3,
+            holes=tuple(holes),
+            opacity=0.8,
+            name=placed.name,
+        )

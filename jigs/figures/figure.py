@@ -25,6 +25,7 @@ Paint = Literal[
     "blade",
 ]
 Point: TypeAlias = tuple[float, float]
+Rows: TypeAlias = tuple[tuple[float, float, float], ...]
 Box: TypeAlias = tuple[float, float, float, float]
 Anchor = Literal["start", "middle", "end"]
 THIN, THICK = 0.18, 0.5  # mm of line
@@ -35,14 +36,21 @@ MARGIN = 2.0  # mm round a figure
 
 @dataclass(frozen=True)
 class Shape:
-    """A chain of straight and circular edges, as rows of x, y and bulge; filled, stroked, or both."""
+    """A chain of straight and circular edges, as rows of x, y and bulge; filled, stroked, or both.
 
-    rows: tuple[tuple[float, float, float], ...]
+    `colour` is that of a fill which is no paint: a wood's own, as "#dfc79b".
+    """
+
+    rows: Rows
     closed: bool = False
     fill: Paint | None = None
     stroke: Paint | None = "ink"
     width: float = THIN
     dashes: tuple[float, ...] = ()  # mm of paper
+    holes: tuple[Rows, ...] = ()
+    colour: str = ""
+    opacity: float = 1.0  # of the fill
+    name: str = ""  # shown where a pointer rests on it
 
     @cached_property
     def box(self) -> Box:
@@ -122,6 +130,7 @@ class Figure:
     width: float = 165.0  # mm of paper at most
     height: float = 105.0
     margin: float = MARGIN
+    page: Point | None = None  # width and height of the paper that it is printed on at its true size
 
     @cached_property
     def scale(self) -> float:
@@ -132,7 +141,10 @@ class Figure:
     def _fitted(self) -> tuple[float, tuple[Shape | Words, ...]]:
         """The scale with what is drawn at it; smaller where words had to be moved out of the paper."""
         from jigs.figures.fitting import fitted
+        from jigs.figures.laid import laid_clear
 
+        if self.page:
+            return 1.0, laid_clear(self.items, 1.0)
         return fitted(self.items, self.width, self.height, LARGEST)
 
     def drawn(self, scale: float) -> tuple[Shape | Words, ...]:
@@ -142,7 +154,9 @@ class Figure:
         return self._fitted[1] if scale == self.scale else laid_clear(self.items, scale)
 
     def bounds(self, scale: float) -> Box:
-        """Of all that is drawn, in mm of the work, at this scale."""
+        """Of all that is drawn, in mm of the work, at this scale; of a page all of it, from its upper left corner."""
         from jigs.figures.boxes import bounds_of
 
+        if self.page:
+            return 0.0, -self.page[1], self.page[0], 0.0
         return bounds_of(self.drawn(scale), scale)

@@ -6,7 +6,7 @@ from html import escape
 from math import atan, ceil, cos, degrees, sin, tan
 
 from jigs.figures.boxes import arc_of
-from jigs.figures.figure import Figure, Paint, Shape, Words
+from jigs.figures.figure import Figure, Paint, Rows, Shape, Words
 
 TURN = 0.5236  # of one cubic at most, radians
 # Told apart without colour by how dark they are, and those that a hand acts on by their lines.
@@ -57,17 +57,26 @@ class _Place:
 
 
 def _shape(shape: Shape, place: _Place) -> str:
-    rows = shape.rows
-    path = [f"M{place(rows[0][0], rows[0][1])}"]
-    following = rows[1:] + (rows[:1] if shape.closed else ())
-    for (x, y, bulge), (x2, y2, _) in zip(rows, following, strict=False):
-        path.append(_cubics((x, y), (x2, y2), bulge, place) if bulge else f"L{place(x2, y2)}")
-    if shape.closed:
-        path.append("Z")
+    path = _chain(shape.rows, shape.closed, place) + "".join(
+        _chain(hole, True, place) for hole in shape.holes
+    )
     fill = f"url(#{shape.fill})" if shape.fill in LINED else PAINTS[shape.fill] if shape.fill else "none"
     stroke = f' stroke="{PAINTS[shape.stroke]}" stroke-width="{shape.width:g}"' if shape.stroke else ""
     dashes = f' stroke-dasharray="{" ".join(f"{d:g}" for d in shape.dashes)}"' if shape.dashes else ""
-    return f'<path d="{"".join(path)}" fill="{fill}"{stroke}{dashes} stroke-linejoin="round"/>'
+    rule = ' fill-rule="evenodd"' if shape.holes else ""
+    clear = f' fill-opacity="{shape.opacity:g}"' if shape.opacity < 1.0 else ""
+    head = (
+        f'<path d="{path}" fill="{shape.colour or fill}"{rule}{clear}{stroke}{dashes} stroke-linejoin="round"'
+    )
+    return f"{head}><title>{escape(shape.name)}</title></path>" if shape.name else f"{head}/>"
+
+
+def _chain(rows: Rows, closed: bool, place: _Place) -> str:
+    path = [f"M{place(rows[0][0], rows[0][1])}"]
+    following = rows[1:] + (rows[:1] if closed else ())
+    for (x, y, bulge), (x2, y2, _) in zip(rows, following, strict=False):
+        path.append(_cubics((x, y), (x2, y2), bulge, place) if bulge else f"L{place(x2, y2)}")
+    return "".join([*path, "Z"] if closed else path)
 
 
 def _cubics(a: tuple[float, float], b: tuple[float, float], bulge: float, place: _Place) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from jigs.figures.figure import Item
 from jigs.forms.plan import Plan
 from jigs.paper.page import fitting, room, words
 from jigs.paper.strips import Strip
@@ -10,18 +13,16 @@ from jigs.words.lengths import show_length
 SIZE, PITCH = 3.6, 6.0
 
 
-def by_rule(plan: Plan, strip: Strip) -> list[list[str]]:
+def by_rule(plan: Plan, strip: Strip) -> Iterator[list[Item]]:
     """What is drawn on each page: how far from the tape's mark each piece begins."""
     left, top, right, bottom = room(plan.job.workshop.paper.size)
     rows = _rows(plan, strip)
     each = int((bottom - top) // PITCH)
-    return [
-        [
+    for start in range(0, len(rows), each):
+        yield [
             words((left, top + PITCH * (k + 1)), text, fitting([text], right - left, SIZE))
             for k, text in enumerate(rows[start : start + each])
         ]
-        for start in range(0, len(rows), each)
-    ]
 
 
 def _rows(plan: Plan, strip: Strip) -> list[str]:

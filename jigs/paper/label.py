@@ -6,13 +6,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
-from jigs.paper.page import LETTER, PITCH, SMALLEST, Point, arrow, line, outline, rectangle, words
+from jigs.figures.boxes import text_width
+from jigs.figures.figure import Item, Point, Words
+from jigs.paper.page import SMALLEST, arrow, line, outline, rectangle, words
 
-PAD = 1.2  # between words and the box
+PAD = 1.0  # between words and the box
+PITCH = 1.2  # from line to line, of the size of the words
 EDGE = 1.0  # thickness of the edge that lies to the outer side
 LARGEST, TIED = 3.6, 2.8  # sizes of words
 ROUND = 1.0  # of the piece's own side that the label leaves free
 TICK = 1.0
+BESIDE_ARROW = 1.8  # of the size of the words, from a label's side to its title
+APART = 0.6  # the same, between what stands side by side
 TIE_ON = "tie on"
 
 
@@ -55,7 +60,7 @@ class Label:
         """Width and height in mm: as large as its words ask, to a whole millimetre where there is room."""
         size = self.size
         rows = self._rows + self.tied
-        asked = (self._letters * LETTER * size + 2 * PAD, rows * PITCH * size + 2 * PAD + EDGE)
+        asked = (self._wide * size + 2 * PAD, rows * PITCH * size + 2 * PAD + EDGE)
         if self.space is None or self.tied:
             return float(ceil(asked[0])), float(ceil(asked[1]))
         most = [floor(mm - 2 * ROUND) for mm in self.space]
@@ -63,12 +68,12 @@ class Label:
         return float(width), float(height)
 
     @property
-    def _letters(self) -> int:
-        """Of the longest line; the arrow takes three on each side of the title."""
-        beside = max((len(text) for text in (*self.left, *self.right)), default=0)
-        title = len(self.title) + (6 if self.arrow else 0)
-        rest = max((len(text) for text in (*self.lines, self.edge, TIE_ON)), default=0)
-        return max(title, rest, 2 * beside + 2)
+    def _wide(self) -> float:
+        """Of the longest line, in its own size; the arrow takes as much again on the title's other side."""
+        beside = max((text_width(text, 1.0) for text in (*self.left, *self.right)), default=0.0)
+        title = text_width(self.title, 1.0) + (2 * BESIDE_ARROW if self.arrow else 0.0)
+        rest = (text_width(text, 1.0) for text in (*self.lines, self.edge, TIE_ON))
+        return max(title, *rest, 2 * (beside + APART))
 
     @property
     def _rows(self) -> int:
@@ -78,14 +83,14 @@ class Label:
     def _largest(self, space: tuple[float, float]) -> float:
         """Size of words on a side of the piece."""
         across, up = (floor(mm - 2 * ROUND) - 2 * PAD for mm in space)
-        return min(across / (LETTER * self._letters), (up - EDGE) / (PITCH * self._rows))
+        return min(across / self._wide, (up - EDGE) / (PITCH * self._rows))
 
 
-def drawn(label: Label, at: Point) -> list[str]:
+def drawn(label: Label, at: Point) -> list[Item]:
     """The label with its upper left corner there."""
     (x, y), (width, height), size = at, label.box, label.size
     pitch, middle = PITCH * size, x + width / 2
-    rows = [*_lines((label.title, *label.lines), middle, y + PAD + size, size)]
+    rows: list[Item] = [*_lines((label.title, *label.lines), middle, y + PAD + size, size)]
     below = y + PAD + size + pitch * (1 + len(label.lines))
     quarter = width / 4
     rows += _lines(label.left, middle - quarter, below, size)
@@ -101,7 +106,7 @@ def drawn(label: Label, at: Point) -> list[str]:
     return [outline(rectangle(x, y, width, height)), *rows]
 
 
-def _lines(texts: Sequence[str], middle: float, first: float, size: float) -> list[str]:
+def _lines(texts: Sequence[str], middle: float, first: float, size: float) -> list[Words]:
     """Centred below each other; an empty one keeps its place."""
     places = ((middle, first + k * PITCH * size) for k in range(len(texts)))
     return [words(at, text, size, "middle") for at, text in zip(places, texts, strict=False) if text]

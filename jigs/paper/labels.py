@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, degrees
 
+from jigs.figures.figure import Figure, Item
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -35,8 +36,8 @@ TURNED = (
 FOR_BOXES = "Those without an arrow are for the boxes of a layup's pieces."
 
 
-def label_pages(plan: Plan) -> list[tuple[str, str, str]]:
-    """File, purpose and SVG text of each page; none where nothing can be turned the wrong way."""
+def label_pages(plan: Plan) -> list[tuple[str, str, Figure]]:
+    """File, purpose and picture of each page; none where nothing can be turned the wrong way."""
     own = [*(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan))]
     boxes = [label for layup in plan.layups for label in _of_layup(layup)]
     paper, told = plan.job.workshop.paper.size, " ".join(_told(plan, bool(boxes)))
@@ -65,10 +66,10 @@ def _told(plan: Plan, boxes: bool) -> Iterator[str]:
         yield FOR_BOXES
 
 
-def _bodies(labels: Sequence[Label], place: Room) -> Iterator[list[str]]:
+def _bodies(labels: Sequence[Label], place: Room) -> Iterator[list[Item]]:
     """What is drawn on each page: rows of labels, each as high as its highest."""
     left, top, right, bottom = place
-    body, x, y, high = list[str](), left, top, 0.0
+    body, x, y, high = list[Item](), left, top, 0.0
     for label in labels:
         width, height = label.box
         if x + width > right + 1e-6 and x > left:

@@ -3,35 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from math import atan2, cos, degrees, dist, sin
+from math import atan2, cos, dist, sin
 
+from jigs.figures.boxes import text_width
+from jigs.figures.figure import Item, Point
 from jigs.paper.page import (
     MARGIN,
-    SHADE,
     SMALLEST,
-    Point,
     arrow,
     fitting,
     line,
     outline,
     rectangle,
     solid,
-    wide,
     words,
 )
 from jigs.paper.rows import Row
 from jigs.paper.strips import Strip
 
 CAPTION = 12.0  # below a row
-NUMBER, WOOD, CAPTIONS = 4.5, 3.0, 2.4  # sizes of words at most
+NUMBER, WOOD, CAPTIONS = 4.5, 3.0, 2.5  # sizes of words at most
 MARK = 1.6  # half of a match mark
 ARROW, INSET = 3.0, 0.8  # of an arrow: its size at most, and how far it lies below the edge
 
 
-def drawn_row(strip: Strip, rows: Sequence[Row], k: int, names: Mapping[str, str], at: Point) -> list[str]:
+def drawn_row(strip: Strip, rows: Sequence[Row], k: int, names: Mapping[str, str], at: Point) -> list[Item]:
     """Row k with its upper left corner there; `names` is what is written for each wood."""
     row, (left, y) = rows[k], at
-    x, items = left + row.tail, list[str]()
+    x, items = left + row.tail, list[Item]()
     for number, corners in zip(row.numbers, row.corners, strict=True):
         placed = [(x + px, y + py) for px, py in corners]
         items += _piece(number + 1, names[strip.pieces[number]], placed)
@@ -45,7 +44,7 @@ def drawn_row(strip: Strip, rows: Sequence[Row], k: int, names: Mapping[str, str
     return [*items, *_joins(rows, k, x, below)]
 
 
-def _piece(number: int, name: str, corners: Sequence[Point]) -> list[str]:
+def _piece(number: int, name: str, corners: Sequence[Point]) -> list[Item]:
     """Number and wood in its middle, the arrow near its upper left corner."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = corners
     width, height = min(dist(*corners[:2]), dist(*corners[2:])), dist(corners[0], corners[3])
@@ -64,28 +63,30 @@ def _piece(number: int, name: str, corners: Sequence[Point]) -> list[str]:
     ]
 
 
-def _arrow(corners: Sequence[Point], size: float) -> str:
+def _arrow(corners: Sequence[Point], size: float) -> Item:
     """Along the piece's middle line."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = corners
     lean = atan2(ax + bx - cx - dx, cy + dy - ay - by)
     tip = (ax + 0.17 * (bx - ax) - INSET * sin(lean), ay + 0.17 * (by - ay) + INSET * cos(lean))
-    return arrow(tip, size, degrees(lean))
+    return arrow(tip, size, lean)
 
 
-def _between(strip: Strip, corner: Point, height: float) -> str:
+def _between(strip: Strip, corner: Point, height: float) -> Item:
     corners = rectangle(*corner, strip.between, height)
-    return outline(corners, SHADE)
+    return outline(corners, "pale")
 
 
-def _tail(left: float, y: float, row: Row) -> list[str]:
+def _tail(left: float, y: float, row: Row) -> list[Item]:
     """Where the tape starts: a dashed end of tape."""
     size = fitting(["tape starts"], row.tail - 1.0, CAPTIONS)
-    told = [words((left + row.tail / 2, y + row.height / 2 + size / 3), "tape starts", size, "middle")]
+    told: list[Item] = [
+        words((left + row.tail / 2, y + row.height / 2 + size / 3), "tape starts", size, "middle")
+    ]
     corners = rectangle(left, y + row.height / 4, row.tail, row.height / 2)
-    return [outline(corners, dashes="2 1"), *(told if size >= SMALLEST else ())]
+    return [outline(corners, dashes=(2.0, 1.0)), *(told if size >= SMALLEST else ())]
 
 
-def _joins(rows: Sequence[Row], k: int, x: float, y: float) -> list[str]:
+def _joins(rows: Sequence[Row], k: int, x: float, y: float) -> list[Item]:
     """Below a row's two ends: which row it meets there."""
     row, last = rows[k], len(rows) - 1
     end = x + row.width
@@ -94,11 +95,11 @@ def _joins(rows: Sequence[Row], k: int, x: float, y: float) -> list[str]:
     ends = f"row {k + 1} meets row {k + 2}, {row.stop + 1} follows" if k < last else f"{total} closes on 1"
     return [
         words((x + MARK + 1.0, y + 4.0), begins, CAPTIONS),
-        words((max(end, MARGIN + wide(ends, CAPTIONS)), y + 8.0), ends, CAPTIONS, "end"),
+        words((max(end, MARGIN + text_width(ends, CAPTIONS)), y + 8.0), ends, CAPTIONS, "end"),
     ]
 
 
-def _half_mark(at: Point, side: int) -> list[str]:
+def _half_mark(at: Point, side: int) -> list[Item]:
     """A triangle whose point lies to a side; the row that it meets has the other half."""
     x, y = at
     peak = (x + side * MARK, y + 1.0 + MARK)

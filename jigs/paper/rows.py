@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from math import atan, ceil, cos, sin
 
-from jigs.paper.page import Point, rectangle
+from jigs.figures.figure import Point
+from jigs.paper.page import rectangle
 from jigs.paper.strips import Strip
 
 TAIL = 30.0  # of the tape before the first piece

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from string import ascii_uppercase
 
+from jigs.figures.figure import Figure, Item, Point
 from jigs.forms.plan import Plan
 from jigs.paper.by_rule import by_rule
-from jigs.paper.page import SMALLEST, Point, fitting, page, room
+from jigs.paper.page import SMALLEST, fitting, page, room
 from jigs.paper.row_drawing import CAPTION, WOOD, drawn_row
 from jigs.paper.rows import TAIL, Row, rows_of
 from jigs.paper.strips import OTHER, TURNED, Strip, strips_of
@@ -20,17 +21,17 @@ MIRRORED = {
 }
 
 
-def tape_pages(plan: Plan) -> list[tuple[str, str, str]]:
-    """File, purpose and SVG text of each page; rings alike share theirs, discs and open rings have none."""
+def tape_pages(plan: Plan) -> list[tuple[str, str, Figure]]:
+    """File, purpose and picture of each page; rings alike share theirs, discs and open rings have none."""
     return [found for strip in strips_of(plan) for found in _pages(plan, strip)]
 
 
-def _pages(plan: Plan, strip: Strip) -> Iterator[tuple[str, str, str]]:
+def _pages(plan: Plan, strip: Strip) -> Iterator[tuple[str, str, Figure]]:
     paper = plan.job.workshop.paper.size
     left, top, right, bottom = room(paper)
     rows = rows_of(strip, right - left, bottom - top - CAPTION)
     names = _short(strip)
-    bodies = list(_bodies(strip, rows, names, (left, top), bottom)) if rows else by_rule(plan, strip)
+    bodies = list(_bodies(strip, rows, names, (left, top), bottom)) if rows else list(by_rule(plan, strip))
     told = " ".join(_told(plan, strip, rows, names))
     rings = ring_list(strip.rings)
     for number, body in enumerate(bodies, 1):
@@ -88,9 +89,9 @@ def _letter(k: int) -> str:
 
 def _bodies(
     strip: Strip, rows: Sequence[Row], names: Mapping[str, str], corner: Point, bottom: float
-) -> Iterator[list[str]]:
+) -> Iterator[list[Item]]:
     """As many rows on each page as fit below each other."""
-    (left, top), body = corner, list[str]()
+    (left, top), body = corner, list[Item]()
     y = top
     for k, row in enumerate(rows):
         if body and y + row.height + CAPTION > bottom + 1e-6:

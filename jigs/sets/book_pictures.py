@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.figures.every import figures_of
+from jigs.figures.figure import Figure
 from jigs.figures.job import job_figure
 from jigs.figures.parts import drawing, thumbnail
-from jigs.figures.stack import stack_picture
+from jigs.figures.stack import stack_figure
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.forms.plan import Plan
@@ -26,21 +27,21 @@ def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
         return shown(quantity, plan.job.unit)
 
     own = (figure for part in parts for figure in (thumbnail(part), drawing(part, show)))
-    figures = (job_figure(plan, show), *own, *figures_of(plan, parts, show).values())
-    return {**_of_tables(plan), **{figure.id: figure_svg(figure) for figure in figures}}
+    figures = (table_figure(plan), job_figure(plan, show), *own, *figures_of(plan, parts, show).values())
+    return {figure.id: figure_svg(figure) for figure in figures}
 
 
-def _of_tables(plan: Plan) -> dict[str, str]:
-    """By the id of the table that each belongs to."""
+def table_figure(plan: Plan) -> Figure:
+    """What stands beside a table, whose id it has: a vessel's section in its rings, a torus's holding plan."""
     if plan.kind == "vessel":
-        return {"rings": stack_picture(plan)}
-    return {"mountings": figure_svg(holding_plan(plan))}
+        return stack_figure(plan, lambda quantity: shown(quantity, plan.job.unit))
+    return holding_plan(plan)
 
 
 def book_sheets(plan: Plan) -> list[FullSize]:
     """The labels and the tape layouts, one page each."""
     sheets = [
-        *(("Labels", svg) for _, _, svg in label_pages(plan)),
-        *((purpose, svg) for _, purpose, svg in tape_pages(plan)),
+        *(("Labels", page) for _, _, page in label_pages(plan)),
+        *((purpose, page) for _, purpose, page in tape_pages(plan)),
     ]
-    return [FullSize(title[0].upper() + title[1:], svg) for title, svg in sheets]
+    return [FullSize(title[0].upper() + title[1:], figure_svg(page)) for title, page in sheets]

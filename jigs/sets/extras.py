@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from jigs.figures.svg import figure_svg
 from jigs.files.drawn import as_drawn
 from jigs.files.manifest import sha256
 from jigs.files.sheet_dxf import write_sheet
@@ -22,11 +23,19 @@ from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
+from jigs.sets.book_pictures import table_figure
 from jigs.sets.shop_book import PURPOSES, Files
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
+PICTURES = {
+    "vessel": ("stack", "the section in its rings: heights, joints, what is turned away"),
+    "torus": (
+        "holding",
+        "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap",
+    ),
+}
 SETTINGS = "every setting in the order of the work, by its id"
 
 
@@ -69,8 +78,8 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
     )
     for name, text in csv_tables(work).items():
         yield Extra(f"tables/{name}", titles.get(name.removesuffix(".csv"), SETTINGS), text.encode())
-    for file, purpose, text in (*label_pages(plan), *tape_pages(plan)):
-        yield Extra(file, purpose, text.encode())
+    for file, purpose, sheet_of_paper in (*label_pages(plan), *tape_pages(plan)):
+        yield Extra(file, purpose, figure_svg(sheet_of_paper).encode())
     for sheet in sheets:
         yield Extra(
             sheet.file, f"a sheet to cut: {sheet.contents}", _dxf(sheet, plan.job.workshop.cutter.kerf)
@@ -88,18 +97,8 @@ def _book(files: Files) -> Iterator[Extra]:
 
 
 def _picture(plan: Plan) -> Extra:
-    if plan.kind == "vessel":
-        from jigs.figures.stack import stack_picture
-
-        purpose = "the section in its rings: heights, joints, what is turned away"
-        return Extra("pictures/stack.svg", purpose, stack_picture(plan).encode())
-    from jigs.figures.svg import figure_svg
-    from jigs.figures.turning.holding_plan import holding_plan
-
-    purpose = (
-        "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap"
-    )
-    return Extra("pictures/holding.svg", purpose, figure_svg(holding_plan(plan)).encode())
+    name, purpose = PICTURES[plan.kind]
+    return Extra(f"pictures/{name}.svg", purpose, figure_svg(table_figure(plan)).encode())
 
 
 def _dxf(sheet: Sheet, kerf: float) -> bytes:

@@ -12,8 +12,8 @@ from jigs.figures.figure import MARGIN, Dimension, Figure, Words
 from jigs.figures.job import job_figure
 from jigs.figures.shown import SHOWN, figure_of
 from jigs.figures.svg import figure_svg
-from jigs.figures.turning.holding_plan import holding_plan
 from jigs.render.amounts import shown
+from jigs.sets.book_pictures import table_figure
 from jigs.words.quantity import Quantity
 from tests.figures.crossings import crossings
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of
@@ -35,7 +35,7 @@ def drawn(name: str) -> tuple[Figure, ...]:
     """These, and those that no operation shows."""
     plan = plan_of(name)
     front = job_figure(plan, lambda quantity: shown(quantity, plan.job.unit))
-    return (*figures(name).values(), front, *([holding_plan(plan)] if plan.kind == "torus" else []))
+    return (*figures(name).values(), front, table_figure(plan))
 
 
 @each

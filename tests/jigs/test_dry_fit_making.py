@@ -7,6 +7,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_picture, fit_text
 from jigs.dryfit.run import dry_fit
+from jigs.figures.svg import PAINTS
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 
@@ -42,7 +43,7 @@ def test_a_misfit_is_red_in_the_picture(tmp_path):
     gauge = in_set(folder, "print/standing-gauge-a-outer.stl")
     gauge.write_bytes(in_set(folder, "print/standing-gauge-a-inner.stl").read_bytes())
     picture = fit_picture(job, folder, dry_fit(job, folder))
-    red = [line for line in picture.splitlines() if "#c00000" in line]
+    red = [line for line in picture.splitlines() if PAINTS["blade"] in line]
     assert red
     assert any("standing-gauge-a-outer" in line for line in red)
     assert not any("channel-gauge" in line for line in red)

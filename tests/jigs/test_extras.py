@@ -8,8 +8,6 @@ from xml.etree import ElementTree
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.figures.colours import colour_of
-from jigs.figures.stack import stack_picture
 from jigs.files.manifest import manifest_text, sha256
 from jigs.forms.solve import solve
 from jigs.forms.work import work
@@ -84,41 +82,6 @@ def test_the_listing_tells_every_setting_and_every_jig(plan, made):
     assert all(re.search(rf"[( ]{codes[part]}[) ]", wood) for part in used)
     assert "Blade tilt" in listing
     assert "Switch off and unplug" in " ".join(listing.split())
-
-
-WOODS = ("maple", "cherry", "walnut", "purpleheart", "red oak", "white oak", "paper birch", "basswood")
-LETTER = 7.0  # px that a letter of 13 px takes at least, in sans serifs
-
-
-@pytest.mark.parametrize(
-    ("name", "unit"), [("vase", "mm"), ("platter", "in"), ("bottle", "in"), ("open", "mm")]
-)
-@pytest.mark.parametrize("count", [1, 3, 8])
-def test_the_picture_of_a_stack_is_as_wide_as_its_words(name, unit, count):
-    one = solve(job(name, unit))
-    layers = tuple(replace(layer, species=WOODS[:count]) for layer in one.stack.layers)
-    picture = ElementTree.fromstring(stack_picture(replace(one, stack=replace(one.stack, layers=layers))))
-    wide = float(picture.attrib["width"])
-    said = picture.findall("{http://www.w3.org/2000/svg}text")
-    for words in said:
-        size = float(words.attrib["font-size"]) / 13
-        assert float(words.attrib["x"]) + LETTER * size * len(words.text) <= wide
-    assert all(wood in " ".join(words.text for words in said) for wood in WOODS[:count])
-
-
-@pytest.mark.parametrize("name", ["vase", "bottle"])
-def test_the_picture_of_a_stack_has_each_ring_in_its_woods_colour_full_where_it_stays(name):
-    one = solve(job(name))
-    woods = [(WOODS[k % 8], WOODS[k % 3]) for k in range(len(one.stack.layers))]
-    layers = tuple(replace(layer, species=pair) for layer, pair in zip(one.stack.layers, woods, strict=True))
-    picture = ElementTree.fromstring(stack_picture(replace(one, stack=replace(one.stack, layers=layers))))
-    pale, full = picture.findall("{http://www.w3.org/2000/svg}g")
-    assert float(pale.attrib["fill-opacity"]) < 0.5
-    assert full.attrib == {"clip-path": "url(#finished)"}
-    colours = ["#" + bytes(colour_of(wood)).hex() for pair in woods for wood in pair]
-    for group in (pale, full):
-        assert [polygon.attrib["fill"] for polygon in group] == colours
-    assert picture.find("{http://www.w3.org/2000/svg}clipPath").attrib["id"] == "finished"
 
 
 def test_a_set_is_solved_and_racked_without_the_values_that_its_list_leaves_out(plan):

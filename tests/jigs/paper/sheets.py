@@ -5,12 +5,14 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from svgelements import SVG, Path, Polygon, Rect, SimpleLine, Text
+from svgelements import SVG, Desc, Path, Text, Title
 
 from jigs.asked.jobfile import load, parse
+from jigs.figures.boxes import text_width
+from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.paper.labels import label_pages
-from jigs.paper.page import LETTER, MARGIN
+from jigs.paper.page import MARGIN
 from jigs.paper.tape import tape_pages
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
@@ -67,7 +69,7 @@ def plan_of(name):
 
 @dataclass(frozen=True)
 class Word:
-    """A line of text and the room that it takes, at `LETTER` of its size a letter."""
+    """A line of text and the room that it takes, as figures reckon it."""
 
     text: str
     size: float
@@ -104,32 +106,40 @@ class Sheet:
 
 def _word(element):
     size, text = float(element.values["font-size"]), element.text
-    wide = LETTER * size * len(text)
+    wide = text_width(text, size)
     start = float(element.x) - {"start": 0.0, "middle": wide / 2, "end": wide}[element.anchor]
     return Word(text, size, start, start + wide, float(element.y))
 
 
+def _area(points):
+    xs, ys = zip(*points, strict=True)
+    return (max(xs) - min(xs)) * (max(ys) - min(ys))
+
+
 def sheet(page):
     """One of `label_pages` or `tape_pages`, read at 25.4 units an inch."""
-    file, purpose, text = page
-    root = SVG.parse(io.StringIO(text), ppi=25.4)
+    file, purpose, figure = page
+    root = SVG.parse(io.StringIO(figure_svg(figure)), ppi=25.4)
     kinds = {"solid": [], "dashed": [], "shaded": []}
     lines, shapes, words = [], [], []
     for element in root.elements():
         if isinstance(element, Text):
             words.append(_word(element))
-        elif isinstance(element, SimpleLine):
-            lines.append((element.x1, element.y1, element.x2, element.y2))
-            shapes.append(element.bbox(with_stroke=False))
-        elif isinstance(element, Polygon):
-            points = [(float(p.x), float(p.y)) for p in element.points]
-            kind = "dashed" if element.values["stroke-dasharray"] != "none" else "solid"
-            kinds["shaded" if element.fill.value is not None else kind].append(points)
-            shapes.append(element.bbox(with_stroke=False))
         elif isinstance(element, Path):
+            points = [(float(p.x), float(p.y)) for p in element.as_points()]
+            if element.fill.value is not None and _area(points) > 0.9 * float(root.width) * float(
+                root.height
+            ):
+                continue  # the paper
             shapes.append(element.bbox(with_stroke=False))
+            corners = list(dict.fromkeys(points))
+            if len(corners) == 2:
+                lines.append((*corners[0], *corners[1]))
+            elif element.stroke.value is not None:
+                kind = "dashed" if "stroke-dasharray" in element.values else "solid"
+                kinds["shaded" if element.fill.value is not None else kind].append(corners)
         else:
-            assert isinstance(element, SVG | Rect)
+            assert isinstance(element, SVG | Title | Desc)
     sized = (float(root.width), float(root.height))
     return Sheet(file, purpose, sized, kinds["solid"], kinds["dashed"], kinds["shaded"], lines, shapes, words)
 

@@ -16,6 +16,7 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_json, fit_picture, fit_text
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel.work import work_of
+from jigs.figures.svg import PAINTS
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 from tests.jigs.vessel.changed_drawings import CUT, TURNED, rewritten
@@ -163,7 +164,7 @@ def test_a_misfit_is_red_in_the_picture(tub):
     with changed(in_set(folder, name)):
         edge_shifted(in_set(folder, name), job, random.Random(0))
         picture = fit_picture(job, folder, dry_fit(job, folder))
-    red = [line for line in picture.splitlines() if "#c00000" in line]
+    red = [line for line in picture.splitlines() if PAINTS["blade"] in line]
     assert len(red) == 1
     assert "outside-gauge-stage-1-1" in red[0]
     assert picture.count("<path") > 12

@@ -1,0 +1,68 @@
+"""A vessel's section in its rings: whole, each ring in its woods' colours."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shapely import Polygon
+
+from geometry.plane.contour import Contour
+from jigs.figures.colours import colour_of
+from jigs.figures.figure import Callout, Figure, Shape
+from jigs.figures.stack import PALE, stack_figure
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.render.amounts import shown
+from tests.jigs.wood.whole_jobs import vessel
+
+WOODS = ("maple", "cherry", "walnut", "purpleheart", "red oak", "white oak", "paper birch", "basswood")
+each = pytest.mark.parametrize("name", ["vase", "bottle", "staved", "platter"])
+
+
+def _figure(plan: VesselPlan) -> Figure:
+    return stack_figure(plan, lambda quantity: shown(quantity, "mm"))
+
+
+def _coloured(figure: Figure) -> tuple[list[Shape], list[Shape]]:
+    """What is pale, what is full."""
+    shapes = [item for item in figure.items if isinstance(item, Shape) and item.colour]
+    return [one for one in shapes if one.opacity == PALE], [one for one in shapes if one.opacity == 1.0]
+
+
+@each
+def test_every_ring_is_in_its_woods_colours_full_where_it_stays(name: str) -> None:
+    plan = vessel(name)
+    pairs = [(WOODS[k % 8], WOODS[k % 3]) for k in range(len(plan.stack.layers))]
+    layers = tuple(replace(one, species=pair) for one, pair in zip(plan.stack.layers, pairs, strict=True))
+    pale, full = _coloured(_figure(replace(plan, stack=replace(plan.stack, layers=layers))))
+    colours = ["#" + bytes(colour_of(wood)).hex() for pair in pairs for wood in pair]
+    assert [one.colour for one in pale] == colours
+    kept = [one.colour for one in full if one.stroke is None]
+    assert set(kept) == set(colours)
+
+
+@each
+def test_what_stays_of_the_rings_is_the_finished_section(name: str) -> None:
+    plan = vessel(name)
+    _, full = _coloured(_figure(plan))
+    kept = [Polygon([row[:2] for row in one.rows]) for one in full if one.stroke is None]
+    assert sum(one.area for one in kept) == pytest.approx(2 * _area(plan.section.contour), rel=2e-3)
+    heights = {(layer.ring.bottom, layer.ring.top) for layer in plan.stack.layers}
+    for one in kept:
+        _, low, _, high = one.bounds
+        assert any(bottom - 1e-6 <= low and high <= top + 1e-6 for bottom, top in heights)
+
+
+def _area(contour: Contour) -> float:
+    return abs(contour.area)
+
+
+@pytest.mark.parametrize("count", [1, 3, 8])
+def test_a_ring_tells_its_woods_or_the_first_and_how_many_more(count: int) -> None:
+    plan = vessel("vase")
+    layers = tuple(replace(layer, species=WOODS[:count]) for layer in plan.stack.layers)
+    figure = _figure(replace(plan, stack=replace(plan.stack, layers=layers)))
+    told = [item.text for item in figure.items if isinstance(item, Callout) and item.side == "right"]
+    rest = f"{WOODS[0]} and 7 more woods" if count == 8 else ", ".join(WOODS[:count])
+    assert len(told) == len(layers)
+    assert all(text.endswith(f", {rest}") for text in told)
