@@ -65,12 +65,12 @@ def flipped(space: Space) -> None:
 
 
 def a_hole_moved(space: Space) -> None:
-    circle = next(iter(space.query("CIRCLE")))
+    circle = next(iter(space.query('CIRCLE[layer=="drill"]')))
     circle.dxf.center += (0.3, 0.0)
 
 
 def a_hole_of_another_size(space: Space) -> None:
-    next(iter(space.query("CIRCLE"))).dxf.radius += 0.2
+    next(iter(space.query('CIRCLE[layer=="drill"]'))).dxf.radius += 0.2
 
 
 def a_marked_line_moved(space: Space) -> None:

@@ -201,7 +201,7 @@ def test_the_radii_and_holes_that_are_stated_are_those_of_the_drawings(path):
                     for x, y, radius in bulged(drawn)
                 ), part.name
             if isinstance(dimension.probe, HoleDiameter):
-                circles = drawn.modelspace().query("CIRCLE")
+                circles = drawn.modelspace().query('CIRCLE[layer=="drill"]')
                 x, y = dimension.probe.centre
                 diameters = [
                     2 * c.dxf.radius for c in circles if hypot(c.dxf.center.x - x, c.dxf.center.y - y) < 1e-4

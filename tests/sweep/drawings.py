@@ -10,6 +10,7 @@ import ezdxf
 import ezdxf.path
 import numpy as np
 import shapely
+from ezdxf.entities.dxfgfx import DXFGraphic
 from ezdxf.entities.lwpolyline import LWPolyline
 from numpy.typing import NDArray
 from stl import mesh as stl_mesh
@@ -47,7 +48,9 @@ def drawing(folder: Path, name: str, kerf: float = 0.0) -> Drawing:
     file = next(iter(files_of(folder, name)), folder / f"{name}.dxf")
     space = ezdxf.readfile(file).modelspace()  # type: ignore[attr-defined]
     lines = [e for e in space.query("LWPOLYLINE") if isinstance(e, LWPolyline)]
-    closed = [_chords(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]
+    rounds = [e for e in space.query("CIRCLE") if e.dxf.layer in ("cut", "section")]  # outlines
+    outlines = [*(e for e in lines if e.closed and e.dxf.layer in ("cut", "section")), *rounds]
+    closed = [_chords(e) for e in outlines]
     closed.sort(key=lambda shape: -shape.area)
     lost = kerf / 2 if file.parent.name == "cut" else 0.0
     if lost:
@@ -58,12 +61,20 @@ def drawing(folder: Path, name: str, kerf: float = 0.0) -> Drawing:
     for e in lines:
         if e.has_xdata("JIGS"):
             named.setdefault(e.get_xdata("JIGS")[0].value, []).extend((x, y) for x, y in e.get_points("xy"))
-    circles = [(c.dxf.center.x, c.dxf.center.y, 2 * c.dxf.radius + 2 * lost) for c in space.query("CIRCLE")]
+    circles = [
+        (c.dxf.center.x, c.dxf.center.y, 2 * c.dxf.radius + 2 * lost)
+        for c in space.query('CIRCLE[layer=="drill"]')
+    ]
     ends = [_straight(e) for e in lines if e.closed and e.dxf.layer in ("cut", "section")]
-    return Drawing(closed, np.concatenate(ends), circles, {k: np.array(v) for k, v in named.items()})
+    return Drawing(
+        closed,
+        np.concatenate([np.zeros((0, 2, 2)), *ends]),
+        circles,
+        {k: np.array(v) for k, v in named.items()},
+    )
 
 
-def _chords(entity: LWPolyline) -> shapely.Polygon:
+def _chords(entity: DXFGraphic) -> shapely.Polygon:
     return shapely.Polygon([(p.x, p.y) for p in ezdxf.path.make_path(entity).flattening(CHORD)])
 
 

@@ -89,12 +89,21 @@ def in_drawing(edit: Callable[[Any, Random], bool | str]) -> Change:
 
 
 def _closed(space: Any) -> list[Any]:
-    found = [e for e in space.query("LWPOLYLINE") if e.closed and e.dxf.layer in ("cut", "section")]
-    return sorted(found, key=lambda e: -_size(e))
+    """Outline and holes, the largest first; a round outline is a circle, those on the drill layer are not."""
+    found = [e for e in space.query("LWPOLYLINE CIRCLE") if e.dxf.layer in ("cut", "section")]
+    return sorted((e for e in found if e.dxftype() == "CIRCLE" or e.closed), key=lambda e: -_size(e))
 
 
 def _size(entity: Any) -> float:
-    return float(np.prod(np.ptp(np.array(list(entity.get_points("xy"))), axis=0)))
+    return float(np.prod(np.ptp(np.array(_corners(entity)), axis=0)))
+
+
+def _corners(entity: Any) -> list[tuple[float, float]]:
+    """Of a polyline its points, of a circle those of its box."""
+    if entity.dxftype() == "CIRCLE":
+        (x, y, _), r = entity.dxf.center, entity.dxf.radius
+        return [(x - r, y - r), (x + r, y + r)]
+    return list(entity.get_points("xy"))
 
 
 def _edited(entity: Any, edit: Callable[[np.ndarray], None]) -> None:
@@ -144,7 +153,7 @@ def in_inches(space: Any, _rng: Random) -> bool:
 
 @in_drawing
 def hole_moved(space: Any, rng: Random) -> bool:
-    circles, slots = list(space.query("CIRCLE")), _closed(space)[1:]
+    circles, slots = list(space.query('CIRCLE[layer=="drill"]')), _closed(space)[1:]
     if not circles and not slots:
         return False
     one, turn = rng.choice([*circles, *slots]), rng.uniform(0, 6.28)
@@ -154,7 +163,7 @@ def hole_moved(space: Any, rng: Random) -> bool:
 
 @in_drawing
 def hole_resized(space: Any, rng: Random) -> bool:
-    circles = list(space.query("CIRCLE"))
+    circles = list(space.query('CIRCLE[layer=="drill"]'))
     if circles:
         rng.choice(circles).dxf.radius += _either(rng, 0.4)
     return bool(circles)
@@ -162,7 +171,7 @@ def hole_resized(space: Any, rng: Random) -> bool:
 
 @in_drawing
 def hole_gone(space: Any, rng: Random) -> bool:
-    found = [*space.query("CIRCLE"), *_closed(space)[1:]]
+    found = [*space.query('CIRCLE[layer=="drill"]'), *_closed(space)[1:]]
     if found:
         space.delete_entity(rng.choice(found))
     return bool(found)
@@ -208,6 +217,8 @@ def line_gone(space: Any, rng: Random) -> bool | str:
 def edge_moved(space: Any, rng: Random) -> bool:
     """A long straight edge of the outline, square to itself."""
     outline = _closed(space)[0]
+    if outline.dxftype() == "CIRCLE":
+        return False
     points = np.array(list(outline.get_points("xyb")))
     ends = np.roll(points, -1, axis=0)
     long = np.hypot(*(ends - points)[:, :2].T)
@@ -233,8 +244,8 @@ def shorter(space: Any, rng: Random) -> bool:
     def edit(rows: np.ndarray) -> None:
         rows[rows[:, axis] > rows[:, axis].max() - 1.0, axis] -= 40.0
 
-    size = np.ptp(np.array(list(outline.get_points("xy")))[:, axis])
-    if size < 90:
+    size = np.ptp(np.array(_corners(outline))[:, axis])
+    if size < 90 or outline.dxftype() == "CIRCLE":
         return False
     _edited(outline, edit)
     return True
@@ -242,7 +253,7 @@ def shorter(space: Any, rng: Random) -> bool:
 
 @in_drawing
 def slot_turned(space: Any, rng: Random) -> bool:
-    slots = [e for e in _closed(space)[1:] if len(e) == 4]
+    slots = [e for e in _closed(space)[1:] if e.dxftype() != "CIRCLE" and len(e) == 4]
     if not slots:
         return False
     turn = radians(_either(rng, 0.2))
@@ -259,9 +270,9 @@ def slot_turned(space: Any, rng: Random) -> bool:
 @in_drawing
 def piece_moved(space: Any, rng: Random) -> bool | str:
     piece = rng.choice(_closed(space))
-    points = np.array(list(piece.get_points("xy")))
-    places = [tuple(circle.dxf.center)[:2] for circle in space.query("CIRCLE")]
-    places += [e.get_points("xy")[0] for e in _closed(space) if e is not piece]
+    points = np.array(_corners(piece))
+    places = [tuple(circle.dxf.center)[:2] for circle in space.query('CIRCLE[layer=="drill"]')]
+    places += [_corners(e)[0] for e in _closed(space) if e is not piece]
     within = [(points.min(axis=0) < place).all() and (place < points.max(axis=0)).all() for place in places]
     piece.translate(0.5, 0, 0)
     return True if any(within) else "without holes"
