@@ -113,6 +113,10 @@ def _command(into: Any, name: str, run: object, summary: str) -> argparse.Argume
 def _add_make(into: Any) -> None:
     command = _command(into, "make", commands.run_make, "prove a job and write all its jigs")
     command.add_argument("job", type=Path, help="the job file (TOML)")
+    command.add_argument(
+        "--solids", action="store_true",
+        help="exact solids too, as STEP: every part, every sled and mounting put together; needs CadQuery",
+    )  # fmt: skip
     _add_into(command)
 
 

@@ -24,7 +24,7 @@ def run_make(asked: argparse.Namespace) -> int:
     from jigs.sets.standing import standing_of
 
     with with_remedies(asked.job):
-        found = standing_of(asked.job, asked.into)
+        found = None if asked.solids else standing_of(asked.job, asked.into)
     if found and not asked.json:
         say(f"{found.folder}: nothing changed, all {len(found.files)} files stand")
         return DONE
@@ -33,7 +33,7 @@ def run_make(asked: argparse.Namespace) -> int:
     from jigs.sets.make import make, unchanged
 
     with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
-        made = unchanged(found) if found else make(load(asked.job), asked.into, progress)
+        made = unchanged(found) if found else make(load(asked.job), asked.into, progress, asked.solids)
     if asked.json:
         say_json({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
                   "files": list(made.files), "remade": list(made.remade), "right": list(made.right),

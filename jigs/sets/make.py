@@ -21,6 +21,8 @@ from jigs.measured.corrected import corrected
 from jigs.sets.keep import Keep, followed, worth_keeping
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
+from jigs.sets.solids import beside as solids_beside
+from jigs.sets.solids import has_solids, installed, not_installed
 from jigs.sets.standing import Standing, standing
 from jigs.sets.swap import leftovers, new_folder, only_one
 from jigs.words.findings import Finding, Refused
@@ -60,8 +62,8 @@ def unchanged(found: Standing) -> Made:
     return Made(found.folder, found.files, True, right=found.parts)
 
 
-def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
-    """Make a job's whole set in root/<job name>.
+def make(job: Job, root: Path, progress: Progress | None = None, solids: bool = False) -> Made:
+    """Make a job's whole set in root/<job name>, with `solids` STEP files too where the CAD kernel is installed.
 
     What the job's change does not touch is carried over as it stands. Raises Refused when the job cannot be
     made, when a written file does not measure what it should, when another make is at work and when the disk
@@ -71,15 +73,18 @@ def make(job: Job, root: Path, progress: Progress | None = None) -> Made:
         root.mkdir(parents=True, exist_ok=True)
         with only_one(root, job.name):
             inputs = input_print(job.sources)
-            if found := standing(root / job.name, inputs):
-                return unchanged(found)
-            made = _make(job, root, inputs, progress or (lambda done, total, name: None))
-            return replace(made, notes=(*made.notes, *_left(root, job.name)))
+            wanted = solids and installed()
+            without = (not_installed(),) if solids and not wanted else ()
+            found = standing(root / job.name, inputs)
+            if found and not (wanted and not has_solids(root / job.name)):
+                return replace(unchanged(found), notes=without)
+            made = _make(job, root, inputs, progress or (lambda done, total, name: None), wanted)
+            return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))
     except OSError as error:
         raise Refused([_disk_finding(root, error)]) from error
 
 
-def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
+def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -> Made:
     from jigs.forms.solve import solve
     from jigs.forms.work import work
     from jigs.sets.changes_told import last_change_text
@@ -93,12 +98,16 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress) -> Made:
     parts, notes = rack(plan)
     told = work(plan, parts, notes)
     old = OldSet(root / job.name)
-    with beside(plan, parts, told) as book, new_folder(root, job.name) as fresh:
+    with (
+        new_folder(root, job.name) as fresh,
+        solids_beside(plan, parts, fresh, solids) as step,
+        beside(plan, parts, told) as book,
+    ):
         entries = []
         for done, part in enumerate(parts):
             progress(done, len(parts), part.name)
             entries.append(_place(part, old, fresh, job))
-        extras = write_extras(plan, parts, told, fresh, book.result)
+        extras = [*write_extras(plan, parts, told, fresh, book.result), *step()]
         own = sleds(plan, parts)
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(

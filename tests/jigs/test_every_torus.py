@@ -12,11 +12,11 @@ from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load
 from jigs.files.mesh import part_mesh
-from jigs.files.solid import solid
 from jigs.forms.torus.families import FAMILIES
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import ArcRadius, EdgeAngle, HoleDiameter, Part
 from jigs.words.lengths import show_length
+from tests.jigs.exact import exact
 from tests.jigs.inspection import text_of
 from tests.jigs.shops import (
     CONFIGS,
@@ -133,12 +133,12 @@ def along_arc(ends: np.ndarray, probe: ArcRadius, radius: float) -> tuple[float,
 def test_the_demos_meshes_agree_with_exact_solids_in_volume_area_and_bounds():
     pytest.importorskip("cadquery")
     for part in shop(DEMO).of("print"):
-        exact, own = solid(part), part_mesh(part, marks=False)
-        assert exact.isValid(), part.name
-        assert own.volume == pytest.approx(exact.Volume(), rel=1e-4), part.name
+        body, own = exact(part), part_mesh(part, marks=False)
+        assert body.isValid(), part.name
+        assert own.volume == pytest.approx(body.Volume(), rel=1e-4), part.name
         area = np.linalg.norm(own.normals, axis=1).sum() / 2
-        assert area == pytest.approx(exact.Area(), rel=1e-4), part.name
-        box = exact.BoundingBox()
+        assert area == pytest.approx(body.Area(), rel=1e-4), part.name
+        box = body.BoundingBox()
         assert own.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.01), part.name
         assert own.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.01), part.name
 

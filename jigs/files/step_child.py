@@ -1,0 +1,36 @@
+"""A process that writes STEP files and nothing else: the CAD kernel takes as long to load as a set to make."""
+
+from __future__ import annotations
+
+import gc
+import os
+import pickle
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from jigs.files.solid import write_assembly, write_step
+from jigs.parts.assembly import Place
+from jigs.parts.part import Part
+
+
+@dataclass(frozen=True)
+class Order:
+    """One file: a part alone, or an assembly of several in their places."""
+
+    file: Path
+    name: str
+    members: tuple[tuple[Part, Place], ...]
+    assembled: bool
+
+
+def run() -> None:
+    """Write what a pickled list of orders on standard input asks for; end at once. Errors end it as usual."""
+    gc.disable()
+    for order in pickle.load(sys.stdin.buffer):
+        order.file.parent.mkdir(exist_ok=True)
+        if order.assembled:
+            write_assembly(order.name, order.members, order.file)
+        else:
+            write_step(order.members[0][0], order.file)
+    os._exit(0)

@@ -1,0 +1,109 @@
+"""STEP files of a set, in a process of their own beside the rest."""
+
+from __future__ import annotations
+
+import pickle
+import subprocess
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from importlib.util import find_spec
+from pathlib import Path
+from tempfile import TemporaryFile
+
+from jigs.files.manifest import extras_of, read_manifest, sha256
+from jigs.files.step_child import Order
+from jigs.forms.assemblies import assemblies
+from jigs.forms.plan import Plan
+from jigs.parts.assembly import Place
+from jigs.parts.part import Part
+from jigs.words.file_names import of_job
+from jigs.words.findings import Finding, Refused
+
+FOLDER = "model"
+ROOT = Path(__file__).parents[2]
+CHILD = "import sys; sys.path.insert(0, sys.argv[1]); from jigs.files.step_child import run; run()"
+Rows = list[dict[str, str]]
+
+
+def installed() -> bool:
+    """Whether the CAD kernel is there; it is not loaded."""
+    return find_spec("OCP") is not None
+
+
+def has_solids(folder: Path) -> bool:
+    """Whether the set in `folder` has STEP files."""
+    return any(row["file"].startswith(f"{FOLDER}/") for row in extras_of(read_manifest(folder) or {}))
+
+
+def not_installed() -> Finding:
+    return Finding(
+        "no-solids",
+        "no STEP files: CadQuery, which writes them, is not installed; all else is there",
+        "install it (pip install cadquery), then make again with --solids",
+        severity="note",
+    )
+
+
+@contextmanager
+def beside(plan: Plan, parts: Sequence[Part], folder: Path, wanted: bool) -> Iterator[Callable[[], Rows]]:
+    """STEP of every part and of each assembly, in folder/model, made while the caller goes on.
+
+    What it gives waits for them, and returns their rows of the manifest, none unless `wanted`. Raises Refused where
+    they cannot be made.
+    """
+    orders = _orders(plan, parts, folder) if wanted else {}
+    if not orders:
+        yield list
+        return
+    with TemporaryFile() as asked, TemporaryFile() as said:
+        pickle.dump(list(orders.values()), asked)
+        asked.seek(0)
+        child = subprocess.Popen(
+            [sys.executable, "-P", "-c", CHILD, str(ROOT)],
+            stdin=asked,
+            stdout=subprocess.DEVNULL,
+            stderr=said,
+        )
+
+        def rows() -> Rows:
+            if child.wait() != 0:
+                said.seek(0)
+                raise Refused([_fault(said.read().decode(errors="replace"))])
+            return [_row(folder, order, purpose) for purpose, order in orders.items()]
+
+        try:
+            yield rows
+        finally:
+            child.kill()
+            child.wait()
+
+
+def _orders(plan: Plan, parts: Sequence[Part], folder: Path) -> dict[str, Order]:
+    """Each file by what it is for."""
+
+    def file(name: str) -> Path:
+        return folder / of_job(plan.job.name, f"{FOLDER}/{name}.step")
+
+    own = (part for part in parts if part.process != "paper")
+    alone = {
+        f"{part.code} {part.name} as an exact solid": Order(
+            file(part.name), part.name, ((part, Place()),), False
+        )
+        for part in own
+    }
+    together = {
+        one.title: Order(file(f"{one.name}-assembly"), one.name, one.members, True)
+        for one in assemblies(plan, parts)
+    }
+    return {**alone, **together}
+
+
+def _row(folder: Path, order: Order, purpose: str) -> dict[str, str]:
+    name = order.file.relative_to(folder).as_posix()
+    return {"file": name, "purpose": purpose, "sha256": sha256(order.file.read_bytes())}
+
+
+def _fault(said: str) -> Finding:
+    last = said.strip().splitlines()[-1:] or ["it ended without a word"]
+    return Finding("no-solids", f"STEP files could not be written: {last[0]}", "make again without --solids")
