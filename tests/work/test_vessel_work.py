@@ -300,6 +300,6 @@ def test_a_strip_that_would_end_too_short_to_hold_is_stopped_early() -> None:
     lot = next(lot for lot in plan.wood.lots if lot.piece == "segment" and lot.rings == (5,))
     kept = KeptLong(lot=lot.number, strips=1, left=50.0, fewer=2, length=130.0)
     told = operations(replace(plan, wood=replace(plan.wood, kept_long=(kept,))), parts)
-    saying = [one for one in told if any(q.id == "short-1.fewer" for q in one.settings)]
+    saying = [one for one in told if any(q.id == "short-1.fewer" for q in one.known)]
     assert [one.setting("short-1.fewer").value for one in saying] == [2]
     assert 5 in saying[0].rings

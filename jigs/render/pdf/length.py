@@ -41,7 +41,7 @@ def _length(step: Step) -> float:
         + JIG * sum(_jig(jig) for jig in step.jigs)
         + MOVE * (moves + heads)
         + CHECK * sum(_check(check) for check in step.checks)
-        + READINGS * sum(ceil(box.count / 4) + 0.5 for box in step.readings)
+        + READINGS * sum(ceil(box.count / 8) + 0.5 for box in step.readings)
         + PICTURE * bool(step.picture)
     )
 

@@ -193,7 +193,8 @@ def _cut(
         pieces=step.pieces,
         comes="segment",
         rings=step.rings,
-        settings=(*step.settings, *_woods(plan, step), *kept_long(plan, step.lots)),
+        settings=(*step.settings, *_woods(plan, step)),
+        known=kept_long(plan, step.lots),
         jigs=once.uses(sticks, "sets the stop"),
         checks=(
             Check(

@@ -21,6 +21,7 @@ from jigs.work.steps import nth
 
 ID = "stack"
 MOST = 6  # rings in one operation, each with its plate and its box
+MOST_OPEN = 4  # courses of open rings in one, each with its height too
 TAILSTOCK = (
     "Bring up the tailstock, its point in a scrap board laid over the rim, or in a block set into the mouth."
 )
@@ -49,7 +50,7 @@ def _runs(plan: VesselPlan) -> Iterator[list[Layer]]:
         layers, lambda layer: (layer.kind == "open", layer.kind == "open" and layer.ring.segments)
     ):
         run = list(same)
-        parts = -(-len(run) // MOST)
+        parts = -(-len(run) // (MOST_OPEN if run[0].kind == "open" else MOST))
         each_ = -(-len(run) // parts)
         yield from (run[low : low + each_] for low in range(0, len(run), each_))
 

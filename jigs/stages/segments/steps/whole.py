@@ -227,7 +227,8 @@ def _mitre(plan: TorusPlan, step: Step) -> Operation:
         pieces=step.pieces,
         comes="segment",
         rings=step.rings,
-        settings=(*_of_each_wood(plan, step), *kept_long(plan, step.lots)),
+        settings=_of_each_wood(plan, step),
+        known=kept_long(plan, step.lots),
         checks=(_edges(step),),
         cautions=_cautions(step),
         readings=(
