@@ -189,6 +189,9 @@ class Cutter:
 
     bed: tuple[float, float] = key("bed", "across and deep", (900.0, 600.0), least=100)
     kerf: float = key("length", "width of its cut; 0 leaves that to its own software", 0.0, most=10)
+    cut_colour: str = key("colour", "in SVG files, of outlines and openings; programs tell by it what to do", "#000000")
+    drill_colour: str = key("colour", "in SVG files, of round holes", "#008080")
+    engrave_colour: str = key("colour", "in SVG files, of lettering and lines", "#c06000")
     spacing: float = key("length", "between parts on a sheet, and to its edges", 5.0, most=50)
 
 

@@ -15,6 +15,7 @@ Kind = Literal[
     "text",
     "name",
     "choice",
+    "colour",
     "bed",
     "stages",
     "points",

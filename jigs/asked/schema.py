@@ -18,6 +18,7 @@ _WRITTEN = {"type": "string", "pattern": LENGTH_PATTERN}
 _LENGTH = {"anyOf": [_NUMBER, _WRITTEN]}
 _EITHER_WAY = {"anyOf": [{"type": "number"}, _WRITTEN]}
 _EMPTY = {"maxProperties": 0}
+_COLOUR = {"type": "string", "pattern": f"^{COLOUR}$"}
 _NAME = {"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
 
 
@@ -116,6 +117,8 @@ def _type(key: Key) -> dict[str, Any]:
             return {"enum": list(key.choices)}
         case "name":
             return {"type": "string", "pattern": NAME_PATTERN}
+        case "colour":
+            return _COLOUR
         case "text":
             return {"type": "string", "minLength": 1, "maxLength": int(key.most)}
         case "points":
@@ -162,8 +165,7 @@ def _point(key: Key) -> dict[str, Any]:
 
 def _ply() -> dict[str, Any]:
     """A wood or a colour's name, a thickness and perhaps a colour."""
-    colour = {"type": "string", "pattern": f"^{COLOUR}$"}
-    items = [_NAME, _LENGTH, colour]
+    items = [_NAME, _LENGTH, _COLOUR]
     return {"type": "array", "items": items, "additionalItems": False, "minItems": 2, "maxItems": 3}
 
 

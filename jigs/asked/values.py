@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from jigs.asked.key import FINISHED, Key, Kind, Value
-from jigs.asked.lists import LONGEST_NAME, ranged, read_list
+from jigs.asked.lists import COLOUR, LONGEST_NAME, ranged, read_list
 from jigs.asked.wrong import RANGE, Wrong
 from jigs.words.lengths import BadLength, Unit, example_length, number, show_length, shown
 from jigs.words.trade import SOLD
@@ -115,6 +115,14 @@ def _choice(key: Key, raw: object, unit: Unit) -> str:
     return text
 
 
+def _colour(key: Key, raw: object, unit: Unit) -> str:
+    remedy = 'Give red, green and blue in hexadecimal, such as "#c06000"'
+    text = _string(raw, remedy)
+    if not re.fullmatch(COLOUR, text):
+        raise Wrong("bad-colour", f"{shown(raw)} is not a colour", remedy)
+    return text.lower()
+
+
 def _bed(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
     if not isinstance(raw, list) or len(raw) != 2:
         side = example_length(220.0, unit)
@@ -158,6 +166,7 @@ _READERS: dict[Kind, Callable[[Key, object, Unit], Value]] = {
     "text": _text,
     "name": _name,
     "choice": _choice,
+    "colour": _colour,
     "bed": _bed,
     "stages": _stages,
     "price": _price,

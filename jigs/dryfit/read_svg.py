@@ -28,7 +28,7 @@ def read_svg(file: Path) -> Drawn:
         raise Refused([Finding("unreadable", f"{file}: {error}", "make the job again")]) from error
     corner = (float(document.viewbox.x), float(document.viewbox.y))
     layers = {group.id: list(group) for group in document if isinstance(group, Group)}
-    outlines = [*layers.get("cut", []), *layers.get("section", [])]
+    outlines = layers.get("cut", [])
     cut = [_ring(e, corner) if isinstance(e, Circle) else _rows(e, corner) for e in outlines]
     contours = sorted((Contour(rows) for rows in cut), key=lambda contour: -abs(contour.area))
     if not contours:

@@ -144,7 +144,7 @@ def _axis(part: Part) -> FloatArray:
 
 
 def _notes(part: Part) -> tuple[FloatArray, ...]:
-    """Code and name, what the part has no room for, and a line to check the scale by, below it; on paper two."""
+    """Code and name, what the part has no room for, and a line to check the scale by, below it."""
     x, low, _, _ = part.outline.bounds
     base = low - NOTE_GAP - NOTE_HEIGHT
     facts = (f"{name}: {value}" for name, value in part.facts)
@@ -160,17 +160,4 @@ def _notes(part: Part) -> tuple[FloatArray, ...]:
         np.array([(x, rule), (x + SCALE_LENGTH, rule)]),
         *(np.array([(end, rule - 2), (end, rule + 2)]) for end in (x, x + SCALE_LENGTH)),
         *strokes(size, (x + (SCALE_LENGTH - text_width(size, 3.0)) / 2, rule + 2), 3.0),
-        *(_paper_notes(x, rule) if part.process == "paper" else ()),
-    )
-
-
-def _paper_notes(x: float, rule: float) -> tuple[FloatArray, ...]:
-    """A second line, down the sheet, for a printer may stretch one way; and what to do first."""
-    foot = rule - SCALE_LENGTH
-    return (
-        np.array([(x, rule), (x, foot)]),
-        np.array([(x - 2, foot), (x + 2, foot)]),
-        *strokes(f"{SCALE_LENGTH:g} MM", (x + 5, foot + 2), 3.0),
-        *strokes("MEASURE THIS FIRST", (x + 5, rule - 12), 4.0),
-        *strokes("BOTH WAYS, ELSE PRINT AGAIN AT 100 %", (x + 5, rule - 20), 3.0),
     )

@@ -1,13 +1,15 @@
-"""SVG at full size: one unit is one millimetre, arcs are arcs, one group a layer; and its contours read back.
+"""SVG in real units: one is one millimetre, arcs are arcs, one group and colour a layer; and its contours read back.
 
-y runs up in a part and down in SVG: every y changes its sign, nothing is moved.
+It holds what is cut and lettered, nothing else, in the order in which a machine should run it: lettering, round
+holes, openings, the outline. y runs up in a part and down in SVG: every y changes its sign, nothing is moved.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from html import escape
-from math import asin, hypot, tan
+from math import asin, ceil, floor, hypot, tan
 from xml.etree import ElementTree
 
 import numpy as np
@@ -21,54 +23,50 @@ from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
 
-COLOURS: dict[Layer, str] = {
-    "engrave": "#0000ff",
-    "drill": "#008000",
-    "cut": "#ff0000",
-    "section": "#000000",
-    "note": "#808080",
-}
-CONTOUR_LAYERS = {"cut", "drill", "section"}
+Colours = Mapping[Layer, str]  # "#rrggbb" by layer, in the order in which they are run
+
+BLACK: Colours = {"engrave": "#000000", "drill": "#000000", "cut": "#000000"}
+CONTOUR_LAYERS = {"cut", "drill"}
 LINE_WIDTH = 0.2  # mm
-MARGIN = 5.0  # mm round the drawing
+MARGIN = 2.0  # mm round the part
 LARGEST_TURN = 2.0  # radians in one arc command; near half a turn its centre would hang on the last digit
 TOLERANCE = 1e-4  # mm
 NAMESPACE = "http://www.w3.org/2000/svg"
 _TOKEN = re.compile(r"[MLAZ]|-?[0-9.]+(?:e-?[0-9]+)?")
 
 
-def write_svg(part: Part, target: Target) -> None:
-    """Write a part's drawing at full size, in millimetres, with lines to check the print by."""
-    shapes = drawing(part)
-    x0, y0, x1, y1 = _bounds(shapes)
+def write_svg(part: Part, target: Target, kerf: float = 0.0, colours: Colours = BLACK) -> None:
+    """Write a part's drawing, grown by half the kerf (mm).
+
+    Raises ValueError where the kerf leaves nothing of a contour.
+    """
+    shapes = drawing(part, kerf)
+    x0, y0, x1, y1 = _box(part, kerf)
     width, height = x1 - x0, y1 - y0
-    size = f'width="{_mm(width)}mm" height="{_mm(height)}mm"'
-    box = f'viewBox="{_mm(x0)} {_mm(-y1)} {_mm(width)} {_mm(height)}"'
-    groups = "".join(_group(layer, shapes) for layer in COLOURS)
+    size = f'width="{width}mm" height="{height}mm"'
+    box = f'viewBox="{x0} {-y1} {width} {height}"'
+    facts = "; ".join(f"{name}: {value}" for name, value in part.facts)
+    groups = "".join(_group(layer, shapes, colour) for layer, colour in colours.items())
     text = (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
-        f'<svg xmlns="{NAMESPACE}" {size} {box}>\n<title>{escape(part.name)}</title>\n{groups}</svg>\n'
+        f'<svg xmlns="{NAMESPACE}" {size} {box}>\n<title>{escape(f"{part.code} {part.name}")}</title>\n'
+        f"<desc>{escape(facts)}</desc>\n{groups}</svg>\n"
     )
     put(text.encode(), target)
 
 
-def _bounds(shapes: tuple[Shape, ...]) -> tuple[float, float, float, float]:
-    """The box of a drawing (xmin, ymin, xmax, ymax) with its margin, outward to whole millimetres."""
-    boxes = [
-        circle(shape.centre, shape.radius).bounds
-        if isinstance(shape, Circle)
-        else Contour(shape.vertices).bounds
-        for shape in shapes
-    ]
-    low, high = np.floor(np.min(boxes, axis=0)[:2] - MARGIN), np.ceil(np.max(boxes, axis=0)[2:] + MARGIN)
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+def _box(part: Part, kerf: float) -> tuple[int, int, int, int]:
+    """What is drawn (xmin, ymin, xmax, ymax) with its margin, outward to whole millimetres."""
+    x0, y0, x1, y1 = part.outline.bounds
+    more = kerf / 2 + MARGIN
+    return floor(x0 - more), floor(y0 - more), ceil(x1 + more), ceil(y1 + more)
 
 
-def _group(layer: Layer, shapes: tuple[Shape, ...]) -> str:
+def _group(layer: Layer, shapes: tuple[Shape, ...], colour: str) -> str:
     drawn = [_element(shape) for shape in shapes if shape.layer == layer]
     if not drawn:
         return ""
-    style = f'fill="none" stroke="{COLOURS[layer]}" stroke-width="{LINE_WIDTH:g}" stroke-linecap="round"'
+    style = f'fill="none" stroke="{colour}" stroke-width="{LINE_WIDTH:g}" stroke-linecap="round"'
     return f'<g id="{layer}" {style}>\n' + "".join(f"{line}\n" for line in drawn) + "</g>\n"
 
 
@@ -119,7 +117,7 @@ def read_svg(target: Target) -> ReadBack:
         if (found := _contour(element)) is not None
     ]
     if not contours:
-        raise ValueError("the SVG holds no closed contour on its cut, drill or section layer")
+        raise ValueError("the SVG holds no closed contour on its cut or drill layer")
     outline, *holes = sorted(contours, key=lambda contour: -contour.area)
     return ReadBack((outline, *(hole.cw() for hole in holes)), None, TOLERANCE)
 

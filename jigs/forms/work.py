@@ -19,7 +19,7 @@ from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
 from jigs.work.known_readings import reading_faults
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
-from jigs.work.printing import printed
+from jigs.work.printing import print_settings, printed
 from jigs.work.rack import Rack
 from jigs.work.supplies import of_all
 from jigs.work.values import values
@@ -54,7 +54,12 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         stages=headings,
         operations=operations,
         cautions=_cautions(operations, plan.job.unit),
-        tables=(*tables, times.table(headings, operations, rack), values(plan.job, plan.kind)),
+        tables=(
+            *tables,
+            *print_settings(parts, plan.job.workshop.printer),
+            times.table(headings, operations, rack),
+            values(plan.job, plan.kind),
+        ),
         rack=rack,
         goods=goods,
         currency=plan.job.workshop.prices.currency or "",

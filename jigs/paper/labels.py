@@ -20,9 +20,6 @@ from jigs.words.lengths import show_length
 
 GAP = 2.0  # between labels
 LONG, MANY = 24, 3  # letters of a line of woods, and lines
-PURPOSE = (
-    "labels to cut out: each piece that could be turned the wrong way, its up, its outer side, its faces"
-)
 HOW = (
     "Stick a label on the outer side of its piece, arrow up; anywhere else its thick edge lies to the outer side. "
     '"Tie on": the piece is too small for it.'
@@ -36,21 +33,16 @@ TURNED = (
 FOR_BOXES = "Those without an arrow are for the boxes of a layup's pieces."
 
 
-def label_pages(plan: Plan) -> list[tuple[str, str, Figure]]:
-    """File, purpose and picture of each page; none where nothing can be turned the wrong way."""
+def label_pages(plan: Plan) -> list[Figure]:
+    """Each page; none where nothing can be turned the wrong way."""
     own = [*(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan))]
     boxes = [label for layup in plan.layups for label in _of_layup(layup)]
     paper, told = plan.job.workshop.paper.size, " ".join(_told(plan, bool(boxes)))
     bodies = list(_bodies([*own, *boxes], room(paper)))
+    headings = (f"{plan.job.title}: labels, page {k} of {len(bodies)}" for k in range(1, len(bodies) + 1))
     return [
-        (
-            f"paper/labels-{number}.svg",
-            PURPOSE,
-            page(
-                paper, plan.job.unit, f"{plan.job.title}: labels, page {number} of {len(bodies)}", told, body
-            ),
-        )
-        for number, body in enumerate(bodies, 1)
+        page(paper, plan.job.unit, heading, told, body)
+        for heading, body in zip(headings, bodies, strict=True)
     ]
 
 

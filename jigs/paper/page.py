@@ -13,7 +13,7 @@ from jigs.words.lengths import Unit, parse_length
 
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0
-CHECK: dict[Unit, str] = {"mm": "50 mm", "in": "2 in"}  # length of the lines to measure the print by
+CHECK: dict[Unit, str] = {"mm": "100 mm", "in": "4 in"}  # length of the lines to measure the print by
 HEADING, SAID, PITCH = 5.0, 2.8, 1.3  # sizes of words; from line to line, of the size
 BELOW = 13.2  # from the first line below the heading to the last
 TOP = MARGIN + 24.0  # below these

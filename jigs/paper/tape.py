@@ -21,12 +21,12 @@ MIRRORED = {
 }
 
 
-def tape_pages(plan: Plan) -> list[tuple[str, str, Figure]]:
-    """File, purpose and picture of each page; rings alike share theirs, discs and open rings have none."""
+def tape_pages(plan: Plan) -> list[Figure]:
+    """Each page; rings alike share theirs, discs and open rings have none."""
     return [found for strip in strips_of(plan) for found in _pages(plan, strip)]
 
 
-def _pages(plan: Plan, strip: Strip) -> Iterator[tuple[str, str, Figure]]:
+def _pages(plan: Plan, strip: Strip) -> Iterator[Figure]:
     paper = plan.job.workshop.paper.size
     left, top, right, bottom = room(paper)
     rows = rows_of(strip, right - left, bottom - top - CAPTION)
@@ -37,19 +37,7 @@ def _pages(plan: Plan, strip: Strip) -> Iterator[tuple[str, str, Figure]]:
     for number, body in enumerate(bodies, 1):
         of = f", page {number} of {len(bodies)}" if len(bodies) > 1 else ""
         heading = f"{plan.job.title}: tape for {rings}{of}"
-        purpose = f"tape layout of {rings}: {strip.name}s side by side at their developed spacing"
-        yield _file(strip, number), purpose, page(paper, plan.job.unit, heading, told, body)
-
-
-def _file(strip: Strip, number: int) -> str:
-    """By its rings: one, a run of them, or the first and how many more."""
-    first, last, count = strip.rings[0], strip.rings[-1], len(strip.rings)
-    if count == 1:
-        name = f"ring-{first}"
-    else:
-        run = last - first + 1 == count
-        name = f"rings-{first}-to-{last}" if run else f"ring-{first}-and-{count - 1}-more"
-    return f"paper/tape-{name}{f'-{number}' if number > 1 else ''}.svg"
+        yield page(paper, plan.job.unit, heading, told, body)
 
 
 def _told(plan: Plan, strip: Strip, rows: Sequence[Row], names: Mapping[str, str]) -> Iterator[str]:

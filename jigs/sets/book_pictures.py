@@ -16,7 +16,7 @@ from jigs.paper.labels import label_pages
 from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
 from jigs.render.amounts import shown
-from jigs.render.pdf.paper import FullSize
+from jigs.render.pdf.sheets import FullSize
 from jigs.words.quantity import Quantity
 
 
@@ -40,8 +40,9 @@ def table_figure(plan: Plan) -> Figure:
 
 def book_sheets(plan: Plan) -> list[FullSize]:
     """The labels and the tape layouts, one page each."""
-    sheets = [
-        *(("Labels", page) for _, _, page in label_pages(plan)),
-        *((purpose, page) for _, purpose, page in tape_pages(plan)),
-    ]
-    return [FullSize(title[0].upper() + title[1:], figure_svg(page)) for title, page in sheets]
+    return as_printed([*label_pages(plan), *tape_pages(plan)])
+
+
+def as_printed(pages: Sequence[Figure]) -> list[FullSize]:
+    """Pages as they are printed."""
+    return [FullSize(page.title, figure_svg(page)) for page in pages]

@@ -1,4 +1,4 @@
-"""What a set holds besides its jigs: listing, tables, pictures, whole sheets, labels, sections on paper."""
+"""What a set holds besides its jigs: listing, tables, pictures, whole sheets, drawings for lasers, what is typeset."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from jigs.asked.job import Job
 from jigs.figures.svg import figure_svg
 from jigs.files.drawn import as_drawn
 from jigs.files.manifest import sha256
@@ -14,12 +15,10 @@ from jigs.files.sheet_dxf import write_sheet
 from jigs.files.sheets.bed_loads import bed_loads
 from jigs.files.sheets.nesting import nest
 from jigs.files.sheets.sheet import Sheet
-from jigs.files.svg import write_svg
+from jigs.files.svg import Colours, write_svg
 from jigs.files.three_mf import three_mf
 from jigs.files.written import drawn_for
 from jigs.forms.plan import Plan
-from jigs.paper.labels import label_pages
-from jigs.paper.tape import tape_pages
 from jigs.parts.part import Part
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
@@ -78,8 +77,6 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
     )
     for name, text in csv_tables(work).items():
         yield Extra(f"tables/{name}", titles.get(name.removesuffix(".csv"), SETTINGS), text.encode())
-    for file, purpose, sheet_of_paper in (*label_pages(plan), *tape_pages(plan)):
-        yield Extra(file, purpose, figure_svg(sheet_of_paper).encode())
     for sheet in sheets:
         yield Extra(
             sheet.file, f"a sheet to cut: {sheet.contents}", _dxf(sheet, plan.job.workshop.cutter.kerf)
@@ -88,7 +85,7 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
     for load in bed_loads(drawn, plan.job.workshop.printer):
         purpose = f"a bed-load to print: {load.contents}"
         yield Extra(load.file, purpose, three_mf(load, f"{plan.job.title}: {load.name}", load.contents))
-    yield from _sections(parts)
+    yield from _for_lasers(parts, plan.job)
 
 
 def _book(files: Files) -> Iterator[Extra]:
@@ -113,11 +110,16 @@ def _dxf(sheet: Sheet, kerf: float) -> bytes:
     return stream.getvalue()
 
 
-def _sections(parts: Sequence[Part]) -> Iterator[Extra]:
-    """The sections of what is turned, at full size on paper, to hold against the work."""
+def _for_lasers(parts: Sequence[Part], job: Job) -> Iterator[Extra]:
+    """Each cut part for programs that take no DXF, in the colours that the turner's goes by."""
+    cutter = job.workshop.cutter
+    colours: Colours = {
+        "engrave": cutter.engrave_colour,
+        "drill": cutter.drill_colour,
+        "cut": cutter.cut_colour,
+    }
     for part in parts:
-        if part.process == "turn":
+        if part.process == "cut":
             stream = io.BytesIO()
-            write_svg(part, stream)
-            purpose = f"{part.purpose}; the section at full size"
-            yield Extra(f"paper/{part.name}-full-size.svg", purpose, stream.getvalue())
+            write_svg(part, stream, cutter.kerf, colours)
+            yield Extra(f"laser/{part.name}.svg", f"{part.purpose}; for a laser", stream.getvalue())

@@ -1,4 +1,4 @@
-"""The shop book of a job as files of its set."""
+"""What is typeset of a job, as files of its set: the shop book, and what is printed at full size."""
 
 from __future__ import annotations
 
@@ -12,9 +12,13 @@ from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
 PAGE, PAPER = "book.html", "paper/book.pdf"
+DRAWINGS, LABELS, TAPES = "paper/full-size.pdf", "paper/labels.pdf", "paper/tapes.pdf"
 PURPOSES = {
     PAGE: "the shop book, every step with its boxes to tick: open it by a double-click, on a phone too",
     PAPER: "the shop book on paper, a page for each step, labels and tapes: print it at 100 %",
+    DRAWINGS: "every flat part and section at full size, with an index: print the pages you want at 100 %",
+    LABELS: "labels to cut out, for each piece that could be turned the wrong way: print them at 100 %",
+    TAPES: "tape layouts, pieces side by side at their developed spacing: print them at 100 %",
 }
 Files = dict[str, bytes]
 
@@ -26,16 +30,45 @@ def shop_book(plan: Plan, parts: Sequence[Part], work: Work) -> Files:
     from jigs.sets.book_pictures import book_pictures, book_sheets
 
     pictures, paper = book_pictures(plan, parts), plan.job.workshop.paper.size
-    try:
+    with _refusing(PAPER):
         pdf = book_pdf(work, pictures, book_sheets(plan), paper)
-    except (RuntimeError, ValueError) as error:  # what the typesetter raises
-        message = f"{PAPER}: {error}"
-        raise Refused([Finding("no-book", message, "report this: it is the tool's fault")]) from error
     return {PAGE: book_html(work, pictures), PAPER: pdf}
+
+
+def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
+    """What is printed at full size; no file of labels or tapes where there are none. Raises Refused as above."""
+    from jigs.paper.full_size import full_size
+    from jigs.paper.labels import label_pages
+    from jigs.paper.page import SIZES
+    from jigs.paper.tape import tape_pages
+    from jigs.render.pdf.sheets import sheets_pdf
+    from jigs.sets.book_pictures import as_printed
+
+    title, paper = plan.job.title, SIZES[plan.job.workshop.paper.size]
+    with _refusing(DRAWINGS):
+        files = {DRAWINGS: full_size(parts, plan.job)}
+    for file, what, sheets in (
+        (LABELS, "labels", label_pages(plan)),
+        (TAPES, "tape layouts", tape_pages(plan)),
+    ):
+        if sheets:
+            with _refusing(file):
+                files[file] = sheets_pdf(f"{title}: {what}", paper, as_printed(sheets))
+    return files
+
+
+@contextmanager
+def _refusing(file: str) -> Iterator[None]:
+    """Refused for what the typesetter raises."""
+    try:
+        yield
+    except (RuntimeError, ValueError) as error:
+        message = f"{file}: {error}"
+        raise Refused([Finding("no-book", message, "report this: it is the tool's fault")]) from error
 
 
 @contextmanager
 def beside(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Future[Files]]:
-    """The book, made while the caller goes on: its typesetter lets other threads run."""
+    """All of that, made while the caller goes on: its typesetter lets other threads run."""
     with ThreadPoolExecutor(1) as own:
-        yield own.submit(shop_book, plan, parts, work)
+        yield own.submit(lambda: paper_files(plan, parts) | shop_book(plan, parts, work))

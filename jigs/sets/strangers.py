@@ -12,7 +12,7 @@ from jigs.words.file_names import without_job
 from jigs.words.findings import Finding
 
 ASIDE = "set-aside"  # in the job's folder
-FOLDERS = {"print", "cut", "turn", "paper", "sheets", "tables", "pictures"}  # that makes write to
+FOLDERS = {"print", "cut", "laser", "turn", "paper", "sheets", "tables", "pictures"}  # that makes write to
 MOST = 12  # names in a message
 
 

@@ -7,6 +7,7 @@ quick printer takes half as long. `tests/clients/test_print_hours.py` slices wit
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +15,8 @@ import numpy as np
 from geometry.strokes.lettering import strokes
 from jigs.asked.job_shop import Printer
 from jigs.parts.part import Lettering, Mark, Part
+from jigs.parts.processes import SOLID_PARTS
+from jigs.work.model import Cell, Column, Table
 
 WALLS = 3
 OUTER_WALL, WALL, SKIN, INSIDE, FIRST = 30.0, 60.0, 20.0, 80.0, 30.0  # mm/s; FIRST: all of the first layer
@@ -46,6 +49,28 @@ def printed(part: Part, printer: Printer) -> Printed:
     seconds = (layers - 1) * walls + inside + first + _marked(part, printer) * marks / OUTER_WALL
     volume = area * part.thickness + marks * part.mark_width * part.mark_height
     return Printed(part.quantity * TRAVEL * seconds / 3600, part.quantity * volume * DENSITY)
+
+
+def print_settings(parts: Iterable[Part], printer: Printer) -> tuple[Table, ...]:
+    """What an STL does not say of each printed part, with the hours and the plastic of one piece; none without any."""
+    columns = (
+        Column("part", "Part"),
+        Column("pieces", "Pieces"),
+        Column("hours", "Each", "hours"),
+        Column("plastic", "Plastic, each", "weight"),
+        Column("layer", "Layer", "length"),
+        Column("how", "How"),
+    )
+    rows = tuple(_row(part, printer) for part in parts if part.process == "print")
+    return (Table("prints", "Print settings", columns, rows),) if rows else ()
+
+
+def _row(part: Part, printer: Printer) -> tuple[Cell, ...]:
+    whole = printed(part, printer)
+    fill = "solid" if part.name in SOLID_PARTS else f"{WALLS} walls or more, filled"
+    how = f"{fill}; as the file lies, {'lettering up, ' if part.marks else ''}no supports"
+    each = (value / part.quantity for value in (whole.hours, whole.grams))
+    return (f"{part.code} {part.name}", part.quantity, *each, printer.layer, how)
 
 
 def _area(part: Part) -> float:

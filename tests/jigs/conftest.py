@@ -22,5 +22,10 @@ def blank_book(request: pytest.FixtureRequest) -> Iterator[None]:
     if request.module.__name__.startswith(WHOLE) or "/making/" in request.module.__file__:
         yield
         return
-    with mock.patch("jigs.sets.shop_book.shop_book", return_value={PAGE: b"", PAPER: b""}):
+    blank = mock.patch.multiple(
+        "jigs.sets.shop_book",
+        shop_book=lambda plan, parts, work: {PAGE: b"", PAPER: b""},
+        paper_files=lambda plan, parts: {},
+    )
+    with blank:
         yield

@@ -45,17 +45,14 @@ def made(plan, tmp_path):
 
 def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made):
     rows = json.loads((made / "manifest.json").read_text("utf-8"))["extras"]
-    sections = ("channel-section", "retainer-section", "first-board-section")
     names = {row["file"] for row in rows}
     wanted = {
         "pictures/holding.svg",
         "book.html",
         "paper/book.pdf",
         "listing.txt",
-        "paper/labels-1.svg",
-        "paper/tape-rings-1-to-18.svg",
+        "laser/sled-base.svg",
         "sheets/sheet-11.9mm-1.dxf",
-        *(f"paper/{name}-full-size.svg" for name in sections),
         *(f"tables/{name}.csv" for name in ("cut-list", "settings", "stock", "glue-faces")),
     }
     assert {of_job("garland", name) for name in wanted} <= names

@@ -1,10 +1,15 @@
 import io
 from dataclasses import replace
 from math import pi
+from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
+from svgelements import SVG, Arc, Close, Shape
+from svgelements import Path as SvgPath
+from svgpathtools import Arc as OtherArc
+from svgpathtools import svg2paths
 
 from geometry.plane.contour import circle, polygon
 from jigs.files.svg import read_svg, write_svg
@@ -68,7 +73,7 @@ def test_the_page_is_in_millimetres_one_unit_to_each():
 def test_a_second_reader_finds_the_outline_at_full_size(plate):
     svgelements = pytest.importorskip("svgelements")
     picture = svgelements.SVG.parse(io.StringIO(written(plate).decode()), reify=True, ppi=96)
-    cut = [e for e in picture.elements() if isinstance(e, svgelements.Path) and e.stroke == "#ff0000"]
+    cut = [e for e in picture.elements() if isinstance(e, svgelements.Path) and e.stroke == "#000000"]
     boxes = np.array([path.bbox() for path in cut]) * 25.4 / 96
     largest = max(boxes.tolist(), key=lambda box: box[2] - box[0])
     x0, y0, x1, y1 = plate.outline.bounds
@@ -86,15 +91,57 @@ def test_a_third_reader_finds_true_arcs_of_the_nominal_radius(tmp_path):
     assert len(attributes) == len(paths)
 
 
-def test_lines_of_fifty_millimetres_run_both_ways():
-    svgpathtools = pytest.importorskip("svgpathtools")
-    paths, _ = svgpathtools.svg2paths(io.StringIO(written(PLATES[0]).decode()))
-    spans = {
-        (round(abs(s.end.real - s.start.real), 6), round(abs(s.end.imag - s.start.imag), 6))
-        for p in paths
-        for s in p
-    }
-    assert {(50, 0), (0, 50)} <= spans
+def test_nothing_is_drawn_but_what_is_cut_and_lettered_each_in_its_colour():
+    colours = {"engrave": "#c06000", "drill": "#008080", "cut": "#102030"}
+    stream = io.BytesIO()
+    write_svg(replace(gauge(), facts=(("Job", "Hoop & Co"), ("Quantity", "1"))), stream, 0.2, colours)
+    root = ElementTree.fromstring(stream.getvalue())
+    title, desc, *groups = root
+    assert title.text == f"{gauge().code} {gauge().name}"
+    assert desc.text == "Job: Hoop & Co; Quantity: 1"
+    assert [(group.get("id"), group.get("stroke")) for group in groups] == [
+        (layer, colour) for layer, colour in colours.items() if layer in {g.get("id") for g in groups}
+    ]
+    assert groups[-1].get("id") == "cut"  # the outline last
+
+
+def enclosed(segments, arcs):
+    """Area inside a closed chain of segments, each with `point(t)`, straight but for those of the type `arcs`."""
+    steps = [np.linspace(0, 1, 60 if isinstance(s, arcs) else 2) for s in segments]
+    points = [s.point(t) for s, own in zip(segments, steps, strict=True) for t in own]
+    x, y = np.array([(p.real, p.imag) for p in points]).T
+    return abs(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
+
+
+def by_svgelements(text):
+    """Area of each closed path and circle in mm2 of the page as it is printed."""
+    shapes = SVG.parse(io.StringIO(text), ppi=25.4).elements()
+    paths = [SvgPath(shape) for shape in shapes if isinstance(shape, Shape)]
+    return sorted(enclosed(path[1:], Arc) for path in paths if isinstance(path[-1], Close))
+
+
+def by_svgpathtools(text):
+    paths, attributes = svg2paths(io.StringIO(text))
+    pairs = zip(paths, attributes, strict=True)
+    return sorted(enclosed(list(path), OtherArc) for path, own in pairs if own.get("d", "Z")[-1] == "Z")
+
+
+@given(plates())
+@settings(max_examples=15, deadline=None)
+def test_two_readers_find_every_contour_closed_and_of_its_area(plate):
+    text = written(plate).decode()
+    wanted = sorted(abs(contour.area) for contour in (plate.outline, *plate.holes))
+    assert by_svgelements(text) == pytest.approx(wanted, rel=1e-3)
+    assert by_svgpathtools(text) == pytest.approx(wanted, rel=1e-3)
+
+
+def test_the_kerf_is_half_outside_the_outline_and_half_inside_holes():
+    wide = io.BytesIO()
+    write_svg(wedge(), wide, 0.4)
+    grown = read_svg(io.BytesIO(wide.getvalue())).contours
+    plain = read(wedge()).contours
+    assert grown[0].bounds[1] == pytest.approx(plain[0].bounds[1] - 0.2, abs=1e-6)
+    assert max(c.area for c in grown[1:]) == pytest.approx(-pi * (2.5 - 0.2) ** 2, rel=1e-6)
 
 
 def test_the_page_holds_everything_drawn():

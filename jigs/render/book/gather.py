@@ -94,7 +94,7 @@ class _Teller:
 
     def __init__(self, work: Work, pictures: Collection[str]) -> None:
         self.work, self.pictures = work, pictures
-        self.codes = {entry.name: entry.code for entry in work.rack}
+        self.entries = {entry.name: entry for entry in work.rack}
         self.numbers = {operation.id: k for k, operation in enumerate(work.operations, 1)}
         self.drawings = _drawings(work.operations, pictures)
 
@@ -120,7 +120,7 @@ class _Teller:
                 how=operation.how,
                 settings=self.lines(operation.settings),
                 known=self.lines(operation.known),
-                jigs=tuple(self._jig(use) for use in operation.jigs),
+                jigs=tuple(self._jig(use, operation) for use in operation.jigs),
                 trial=operation.trial,
                 checks=tuple(self._proof(check) for check in operation.checks),
                 cautions=tuple(self.work.caution(id).text for id in new),
@@ -143,9 +143,20 @@ class _Teller:
             numbers = sorted(self.numbers[id] for id in operation.before)
             yield f"after step{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
 
-    def _jig(self, use: JigUse) -> Jig:
-        code, picture = self.codes[use.part], self.picture(PART_PICTURE + use.part)
-        return Jig(code, use.part, use.quantity, use.for_what, use.notes, picture)
+    def _jig(self, use: JigUse, operation: Operation) -> Jig:
+        code, picture = self.entries[use.part].code, self.picture(PART_PICTURE + use.part)
+        notes = (*use.notes, *(self._printed(use) if operation.place == "printer" else ()))
+        return Jig(code, use.part, use.quantity, use.for_what, notes, picture)
+
+    def _printed(self, use: JigUse) -> Iterator[str]:
+        """How long one piece takes, and how much plastic."""
+        entry = self.entries[use.part]
+        if entry.hours is not None and entry.grams is not None:
+            hours = Quantity("hours", "", entry.hours / entry.quantity, "hours")
+            grams = Quantity("plastic", "", entry.grams / entry.quantity, "weight")
+            each = " each" if entry.quantity > 1 else ""
+            told = (unbroken(shown(one, self.work.unit)) for one in (hours, grams))
+            yield f"About {' and '.join(told)} of plastic{each}."
 
     def _proof(self, check: Check) -> Proof:
         return Proof(check.how, self.lines(check.sizes), check.if_not)

@@ -89,8 +89,7 @@ class Sheet:
     `drawn` are labels, or pieces on a tape; dashed are tails and gaps, shaded are strips between pieces.
     """
 
-    file: str
-    purpose: str
+    title: str
     size: tuple[float, float]
     drawn: list[list[tuple[float, float]]]
     dashed: list[list[tuple[float, float]]]
@@ -118,8 +117,7 @@ def _area(points):
 
 def sheet(page):
     """One of `label_pages` or `tape_pages`, read at 25.4 units an inch."""
-    file, purpose, figure = page
-    root = SVG.parse(io.StringIO(figure_svg(figure)), ppi=25.4)
+    root = SVG.parse(io.StringIO(figure_svg(page)), ppi=25.4)
     kinds = {"solid": [], "dashed": [], "shaded": []}
     lines, shapes, words = [], [], []
     for element in root.elements():
@@ -141,7 +139,7 @@ def sheet(page):
         else:
             assert isinstance(element, SVG | Title | Desc)
     sized = (float(root.width), float(root.height))
-    return Sheet(file, purpose, sized, kinds["solid"], kinds["dashed"], kinds["shaded"], lines, shapes, words)
+    return Sheet(page.title, sized, kinds["solid"], kinds["dashed"], kinds["shaded"], lines, shapes, words)
 
 
 def kept_to(one):

@@ -28,15 +28,15 @@ def test_every_page_is_its_papers_size_and_keeps_its_margins(name):
     assert len(pages) >= 1 + (name != "open")  # open rings have no tape
     for one in pages:
         assert one.size == pytest.approx(SIZES.get(name, A4), abs=0.01)
-        assert kept_to(one), one.file
+        assert kept_to(one), one.title
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_two_lines_of_50_mm_or_2_in_measure_the_print_by(name):
+def test_two_lines_of_100_mm_or_4_in_measure_the_print_by(name):
     for one in [*labels(name), *tapes(name)]:
         across = [x1 - x0 for x0, y0, x1, y1 in one.lines if y0 == y1 and one.size[1] - y0 <= MARGIN + 0.01]
         upright = [y1 - y0 for x0, y0, x1, y1 in one.lines if x0 == x1 and one.size[0] - x0 <= MARGIN + 0.01]
-        long, told = (50.8, "2 in") if name in INCHES else (50.0, "50 mm")
+        long, told = (101.6, "4 in") if name in INCHES else (100.0, "100 mm")
         assert across == [pytest.approx(long, abs=0.01)]
         assert upright == [pytest.approx(long, abs=0.01)]
         assert sum("100 %" in text and told in text for text in one.texts) == 1
@@ -54,12 +54,9 @@ def test_nothing_is_too_small_to_read_or_written_over_something_else(name):
 
 
 @pytest.mark.parametrize("name", ALL)
-def test_files_have_names_of_their_own_and_a_purpose(name):
-    pages = [*labels(name), *tapes(name)]
-    files = [one.file for one in pages]
-    assert len(set(files)) == len(files)
-    assert all(re.fullmatch(r"paper/[a-z0-9-]+\.svg", file) for file in files)
-    assert all(one.purpose for one in pages)
+def test_pages_have_titles_of_their_own(name):
+    titles = [one.title for one in [*labels(name), *tapes(name)]]
+    assert len(set(titles)) == len(titles)
 
 
 @pytest.mark.parametrize("name", ["garland", "sorrel", "trellis"])
@@ -87,7 +84,7 @@ def test_text_that_fits_is_no_wider_than_its_room(text, width):
 @settings(max_examples=30)
 @given(st.lists(st.text("abcdefg", min_size=1, max_size=30), max_size=90).map(" ".join))
 def test_long_words_below_the_heading_keep_to_their_lines(told):
-    one = sheet(("paper/a.svg", "a", page("A4", "mm", "Heading", told, [])))
+    one = sheet(page("A4", "mm", "Heading", told, []))
     said = one.words[1:-1]
     assert all(word.base < TOP for word in said)
     assert "".join(word.text for word in said).replace(" ", "") == told.replace(" ", "")

@@ -1,0 +1,74 @@
+"""A part as it is drawn on paper: its edges in black, a cross in each round hole, lettering and lines thinner."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
+from jigs.files.drawing import Circle, closed
+from jigs.files.marks import centre_lines
+from jigs.files.svg import NAMESPACE
+from jigs.paper.curves import closed_path, open_path
+from jigs.parts.part import Part
+from jigs.render.pdf.full_size import Pattern
+from jigs.words.lengths import Unit, show_length
+
+EDGE, THIN = 0.25, 0.15  # mm, of lines; the middle of a line is the edge
+ROOM = 1.0  # round the drawing, for its lines
+CROSS = 1.5  # half of a cross in a round hole
+OVER = 5.0  # that an axis stands out
+DASHES = "6 1.5 1 1.5"
+
+
+def pattern(part: Part, unit: Unit) -> Pattern:
+    """A part's drawing with what is said of it."""
+    x0, y0, x1, y1 = part.outline.bounds
+    over = OVER if part.process == "turn" else 0.0
+    left, low, right, high = x0 - ROOM, y0 - ROOM - over, x1 + ROOM, y1 + ROOM + over
+    size = (right - left, high - low)
+    head = (
+        f'<svg xmlns="{NAMESPACE}" viewBox="{left:.6f} {-high:.6f} {size[0]:.6f} {size[1]:.6f}" fill="none" '
+        f'stroke="#000000" stroke-linejoin="round" stroke-linecap="round">'
+    )
+    edges = "".join(closed_path(contour.vertices) for contour in (part.outline, *part.holes))
+    lines = [line for mark in part.marks for line in centre_lines(mark)]
+    lines += [line for hole in part.holes for line in _cross(hole)]
+    thin = "".join(open_path(line) for line in lines)
+    return Pattern(
+        code=part.code,
+        name=part.name,
+        make=str(part.quantity),
+        of=_of(part, unit),
+        svg=f"{head}{_path(edges, EDGE)}{_path(thin, THIN)}{_axis(part)}</svg>",
+        outline=f"{head}{_path(closed_path(part.outline.vertices), size[0] / 60)}</svg>",
+        size=size,
+    )
+
+
+def _of(part: Part, unit: Unit) -> str:
+    """Its material and how thick it is."""
+    thick = f", {show_length(part.thickness, unit)} thick" if part.thickness else ""
+    return f"{part.material}{thick}"
+
+
+def _path(commands: str, width: float, more: str = "") -> str:
+    return f'<path d="{commands}" stroke-width="{width:g}"{more}/>' if commands else ""
+
+
+def _cross(hole: Contour) -> list[FloatArray]:
+    circle = closed("drill", hole)
+    if not isinstance(circle, Circle):
+        return []
+    (x, y), far = circle.centre, min(CROSS, circle.radius / 2)
+    return [np.array([(x - far, y), (x + far, y)]), np.array([(x, y - far), (x, y + far)])]
+
+
+def _axis(part: Part) -> str:
+    """Of what is turned; it is half a section."""
+    if part.process != "turn":
+        return ""
+    _, low, _, high = part.outline.bounds
+    return _path(
+        open_path(np.array([(0.0, low - OVER), (0.0, high + OVER)])), THIN, f' stroke-dasharray="{DASHES}"'
+    )

@@ -1,0 +1,47 @@
+"""A PDF set by Typst from a template beside this, in the fonts beside it, with the same bytes each time."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from jigs.render.pdf.catalog import unscaled
+
+HERE = Path(__file__).parent
+# What the fonts are known to have (a test looks); what they lack is shown as U+FFFD.
+LACKING = re.compile(
+    "[^\n -~\u00a0-\u0377\u0391-\u03a1\u03a3-\u03e1\u0400-\u052f\u1e00-\u1eff\u2010-\u2027\u2030-\u205e"
+    "\u2070\u2071\u2074-\u208e\u20a0-\u20bf\u2150-\u215f]"
+)
+SHOWN = "\ufffd"
+
+
+def typeset(template: str, content: Mapping[str, Any]) -> bytes:
+    """PDF/UA, text selectable, fonts embedded, never scaled by a viewer; the template gets the content as JSON.
+
+    Raises RuntimeError for what the template cannot set.
+    """
+    import typst
+
+    pdf = typst.compile(
+        HERE / template,
+        format="pdf",
+        font_paths=[HERE / "fonts"],
+        ignore_system_fonts=True,
+        sys_inputs={"content": json.dumps(_known(content))},
+        pdf_standards=["ua-1"],
+        timestamp=0,
+    )
+    return unscaled(pdf)
+
+
+def _known(content: Any) -> Any:
+    """The same with what the fonts lack shown as that, in whatever it is made of."""
+    if isinstance(content, str):
+        return LACKING.sub(SHOWN, content.replace("\u2212", "\u2013"))
+    if isinstance(content, Mapping):
+        return {key: _known(value) for key, value in content.items()}
+    return [_known(value) for value in content] if isinstance(content, list | tuple) else content

@@ -1,0 +1,115 @@
+"""What a page of a PDF draws, read from its content by pypdf: lines in mm from the page's upper left corner, y down.
+
+Operators and matrices as ISO 32000-1, 8.3 to 8.5, has them.
+"""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+
+import numpy as np
+from pypdf import PageObject, PdfReader
+from pypdf.generic import ContentStream, StreamObject
+
+POINT = 25.4 / 72  # mm
+STEPS = 24  # chords of a cubic
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """Points (k, 2) of one line; the box (x0, y0, x1, y1) that it is clipped to; its width."""
+
+    points: np.ndarray
+    clip: tuple[float, float, float, float]
+    width: float
+
+    @property
+    def across(self) -> float:
+        return float(np.ptp(self.points[:, 0]))
+
+    @property
+    def down(self) -> float:
+        return float(np.ptp(self.points[:, 1]))
+
+
+def reader(pdf: bytes) -> PdfReader:
+    return PdfReader(io.BytesIO(pdf))
+
+
+def page_size(page: PageObject) -> tuple[float, float]:
+    return float(page.mediabox.width) * POINT, float(page.mediabox.height) * POINT
+
+
+def strokes(page: PageObject) -> list[Stroke]:
+    """Every line that is stroked, in its order."""
+    width, height = page_size(page)
+    down = np.array([[POINT, 0, 0], [0, -POINT, 0], [0, height, 1]])
+    found: list[Stroke] = []
+    _run(page.get_contents(), page["/Resources"], down, (0.0, 0.0, width, height), found, page.pdf)
+    return found
+
+
+def _run(content, resources, matrix, clip, found, pdf) -> None:
+    state, kept = (matrix, clip, 1.0), []
+    lines: list[list[tuple[float, float]]] = []
+    clipping = False
+    for operands, operator in ContentStream(content, pdf).operations:
+        matrix, clip, width = state
+        numbers = [float(o) for o in operands if isinstance(o, int | float)]
+        match operator.decode("latin-1"):
+            case "q":
+                kept.append(state)
+            case "Q":
+                state = kept.pop()
+            case "cm":
+                state = (_matrix(numbers) @ matrix, clip, width)
+            case "w":
+                state = (matrix, clip, numbers[0])
+            case "m":
+                lines.append([(numbers[0], numbers[1])])
+            case "l":
+                lines[-1].append((numbers[0], numbers[1]))
+            case "c":
+                lines[-1] += _cubic(lines[-1][-1], numbers)
+            case "h":
+                lines[-1].append(lines[-1][0])
+            case "re":
+                x, y, w, h = numbers
+                lines.append([(x, y), (x + w, y), (x + w, y + h), (x, y + h), (x, y)])
+            case "W" | "W*":
+                clipping = True
+            case "S" | "s" | "B" | "b" | "B*" | "b*" | "f" | "f*" | "F" | "n" as ends:
+                if clipping:
+                    state = (matrix, _met(clip, [_placed(line, matrix) for line in lines]), width)
+                elif ends in "SsBb":
+                    scale = float(np.sqrt(abs(np.linalg.det(matrix[:2, :2]))))
+                    found += [Stroke(_placed(line, matrix), clip, width * scale) for line in lines]
+                lines, clipping = [], False
+            case "Do":
+                form = resources["/XObject"][operands[0]].get_object()
+                if isinstance(form, StreamObject) and form["/Subtype"] == "/Form":
+                    own = _matrix([float(n) for n in form.get("/Matrix", (1, 0, 0, 1, 0, 0))]) @ matrix
+                    _run(form, form.get("/Resources", resources), own, clip, found, pdf)
+
+
+def _matrix(six) -> np.ndarray:
+    a, b, c, d, e, f = six
+    return np.array([[a, b, 0], [c, d, 0], [e, f, 1]])
+
+
+def _placed(line, matrix) -> np.ndarray:
+    return (np.column_stack([np.array(line), np.ones(len(line))]) @ matrix)[:, :2]
+
+
+def _cubic(start, numbers) -> list[tuple[float, float]]:
+    points = np.array([start, *zip(numbers[::2], numbers[1::2], strict=True)])
+    t = np.linspace(0, 1, STEPS + 1)[1:, None]
+    weights = np.hstack([(1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3])
+    return [(x, y) for x, y in (weights @ points).tolist()]
+
+
+def _met(clip, lines) -> tuple[float, float, float, float]:
+    points = np.concatenate(lines)
+    low, high = points.min(axis=0), points.max(axis=0)
+    return (max(clip[0], low[0]), max(clip[1], low[1]), min(clip[2], high[0]), min(clip[3], high[1]))
