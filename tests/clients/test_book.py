@@ -9,7 +9,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import sync_playwright
 
 from jigs.render.html.page import book_html
-from jigs.render.pdf.paper import FullSize, book_pdf
+from jigs.render.pdf.paper import book_pdf
+from jigs.render.pdf.sheets import FullSize
 from tests.clients.test_librecad import grey, longest_run
 from tests.render.sample import pictures_of, sample
 from tests.work.test_every_work import work_of

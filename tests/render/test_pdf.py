@@ -14,7 +14,8 @@ from pypdf import PdfReader
 from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
 from jigs.render.pdf.length import is_short
-from jigs.render.pdf.paper import HERE, LACKING, book_pdf
+from jigs.render.pdf.paper import book_pdf
+from jigs.render.pdf.typeset import HERE, LACKING
 from jigs.work.model import Operation, Work
 from tests.render.sample import pictures_of, sample
 from tests.work.test_every_work import work_of
