@@ -93,6 +93,7 @@ def _parser() -> argparse.ArgumentParser:
     subparsers = parser.add_subparsers(metavar="COMMAND", required=True)
     _add_make(subparsers)
     _add_check(subparsers)
+    _add_compare(subparsers)
     _add_measured(subparsers)
     _add_dry_fit(subparsers)
     _add_look(subparsers)
@@ -130,6 +131,24 @@ def _add_into(command: argparse.ArgumentParser) -> None:
 def _add_check(into: Any) -> None:
     command = _command(into, "check", commands.run_check, "prove a job and show its numbers; write nothing")
     command.add_argument("job", type=Path, help="the job file (TOML)")
+
+
+def _add_compare(into: Any) -> None:
+    from jigs.compare.wish import BEST, BY, SAW_ERROR
+
+    summary = "other counts of rings and segments, and other boards, side by side"
+    command = _command(into, "compare", commands.run_compare, summary)
+    command.add_argument("job", type=Path, help="the job file (TOML) of a torus")
+    command.add_argument("--by", choices=BY, default="time", help="what matters most [time]")
+    command.add_argument("--rings", metavar="FROM-TO", help="counts of wedge rings [8-48]")
+    command.add_argument("--segments", metavar="FROM-TO", help="counts of segments in a ring [6-24]")
+    command.add_argument("--boards", metavar="LIST", help="thicknesses as planed [those in stock]")
+    command.add_argument("--layups", metavar="LIST", help="how a layup may be mirrored, or any [as it is]")
+    command.add_argument("--best", type=int, default=BEST, metavar="COUNT", help=f"how many to name [{BEST}]")
+    command.add_argument(
+        "--saw-error", default=f"{SAW_ERROR}", metavar="DEGREES", help=f"of each ring's angle [{SAW_ERROR}]"
+    )
+    command.add_argument("--write", action="store_true", help="write each as a job file beside the job")
 
 
 def _add_measured(into: Any) -> None:

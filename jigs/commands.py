@@ -137,6 +137,24 @@ def _write(file: Path, text: str) -> None:
         ) from error
 
 
+def run_compare(asked: argparse.Namespace) -> int:
+    from jigs.compare.run import compare
+    from jigs.compare.tell import compared_json, compared_text
+    from jigs.compare.wish import Options
+    from jigs.compare.write import file_name
+
+    ways = (asked.rings, asked.segments, asked.boards, asked.layups)
+    options = Options(*ways, asked.by, asked.best, asked.saw_error)
+    found = compare(asked.job, options, asked.write)
+    if asked.json:
+        say_json(compared_json(found.own, found.best, found.files), indent=1)
+        return DONE
+    names = [file_name(asked.job, one).removesuffix(".toml") for one in found.best]
+    say(compared_text(found.own, found.best, names, asked.by, found.counts, found.job.unit))
+    _tell_list("written, each ready to make", [str(file) for file in found.files])
+    return DONE
+
+
 def run_dry_fit(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.dryfit.report import fit_json, fit_picture, fit_text

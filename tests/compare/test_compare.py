@@ -1,0 +1,121 @@
+"""Candidates side by side: estimated at once, tried, ordered by what matters, written as jobs that pass."""
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from jigs.asked.jobfile import load
+from jigs.cli import main
+from jigs.compare.ranked import cuts, ranked
+from jigs.compare.run import Comparison, compare
+from jigs.compare.wish import BY, By, Options, wish
+from jigs.forms.solve import solve
+from jigs.sets.proof import prove
+from jigs.words.findings import Refused
+from tests.measured.garland import with_readings
+
+
+def asked(folder: Path, by: By = "time", best: int = 2, write: bool = False, **ways: str) -> Comparison:
+    job = with_readings(folder, "")
+    return compare(job, Options(**ways, by=by, best=best), write)
+
+
+def figures(found: Comparison) -> list[dict[str, float]]:
+    return [{figure.id: figure.value for figure in one.figures} for one in found.best]
+
+
+@pytest.fixture(scope="module")
+def found(tmp_path_factory: pytest.TempPathFactory) -> Comparison:
+    return asked(
+        tmp_path_factory.mktemp("compare"), "gap", 3, True, rings="16-22", segments="8-12", boards="18.5"
+    )
+
+
+def test_the_best_come_first_beside_the_job_itself(found: Comparison):
+    gaps = [one["gap"] for one in figures(found)]
+    assert len(gaps) == 3
+    assert gaps == sorted(gaps)
+    assert {figure.id for figure in found.own.figures} == set(figures(found)[0])
+
+
+def test_each_is_written_and_can_be_made(found: Comparison):
+    assert len(found.files) == 3
+    for file, one in zip(found.files, figures(found), strict=True):
+        plan = prove(load(file)).plan
+        assert (plan.blank.wedge_rings, plan.blank.segments) == (one["wedge-rings"], one["segments"])
+        assert plan.job.name == file.stem
+        assert file.read_text("utf-8").startswith("#:schema")  # the turner's own words stay
+
+
+def test_a_board_is_as_thick_as_it_was_said_or_the_core_stays(found: Comparison):
+    for one in figures(found):
+        assert one["core"] == 20 or one["board"] == pytest.approx(18.5, abs=0.006)
+
+
+def test_what_is_there_is_not_overwritten(found: Comparison):
+    with pytest.raises(Refused, match="is there already"):
+        compare(found.job.source, Options("16-22", "8-12", "18.5", by="gap", best=3), True)
+
+
+def test_estimates_agree_with_plans_where_they_are_counted(tmp_path: Path):
+    job = load(with_readings(tmp_path, ""))
+    many = ranked(job, wish(job, Options("18", "10", by="cuts")))
+    plan = solve(job)
+    k = int(np.flatnonzero(np.abs(many.found.core - plan.blank.core_apothem) < 1e-9)[0])
+    assert many.found.apothem[k] == pytest.approx(plan.blank.apothem)
+    assert many.found.wall[k] == pytest.approx(plan.wall)
+    assert cuts(many.found, 1)[k] == plan.segments_total + 2 * 18
+
+
+@pytest.mark.parametrize("by", BY)
+def test_a_thousand_are_ordered_by_each_thing_that_may_matter(tmp_path: Path, by: By):
+    job = load(with_readings(tmp_path, ""))
+    many = ranked(job, wish(job, Options("6-48", "6-24", "17,18,19,20", by=by)))
+    assert many.tried >= 1000
+    assert len(many.found) == len(many.mirrored) > 100
+    assert (many.found.wall >= job.form.least_wall).all()
+
+
+@pytest.mark.parametrize(
+    ("ways", "code"),
+    [
+        ({"rings": "7"}, "wrong-option"),
+        ({"rings": "x"}, "wrong-option"),
+        ({"segments": "3"}, "wrong-option"),
+        ({"boards": "thick"}, "wrong-option"),
+        ({"boards": "0"}, "wrong-option"),
+    ],
+)
+def test_a_wrong_option_is_refused(tmp_path: Path, ways: dict[str, str], code: str):
+    with pytest.raises(Refused) as refused:
+        asked(tmp_path, **ways)
+    assert [finding.code for finding in refused.value.findings] == [code]
+
+
+def test_a_saw_error_and_a_layup_are_checked_too(tmp_path: Path):
+    job = load(with_readings(tmp_path, "", "trellis"))
+    with pytest.raises(Refused, match="saw-error"):
+        wish(job, Options(saw_error="x"))
+    with pytest.raises(Refused, match="layups"):
+        wish(job, Options(layups="sideways"))
+    assert wish(job, Options(layups="any")).layups == (
+        "none",
+        "left and right",
+        "up and down",
+        "both",
+    )
+    assert wish(job, Options()).layups == (job.layup.mirrored,)
+
+
+def test_the_command_tells_both_ways_and_refuses_a_vessel(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    job = str(with_readings(tmp_path, ""))
+    ways = ["--rings", "16", "--segments", "8", "--best", "1"]
+    assert main(["compare", job, *ways]) == 0
+    assert "garland-16x8" in capsys.readouterr().out
+    assert main(["compare", job, *ways, "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["best"][0]["changes"] == {"form.wedge_rings": 16, "form.segments": 8}
+    assert main(["compare", str(with_readings(tmp_path, "", "sorrel"))]) == 1
+    assert "compare is for a torus" in capsys.readouterr().err
