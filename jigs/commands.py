@@ -111,8 +111,8 @@ def _write_blank(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.asked.ordinary import readings_file
     from jigs.forms.work import work
+    from jigs.measured.blank import blank_text
     from jigs.sets.proof import prove
-    from jigs.work.blank_readings import blank_text
 
     file = readings_file(asked.job)
     if file.exists():

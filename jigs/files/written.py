@@ -7,8 +7,8 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from geometry.measuring.drawn_size import DrawnSize
+from jigs.asked.readings.machine import drawn_size
 from jigs.files.drawn import as_drawn, as_made
-from jigs.measured.printer import drawn_size
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:

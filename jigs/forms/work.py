@@ -9,6 +9,7 @@ from typing import TypeVar
 from jigs.asked.job_shop import Printer
 from jigs.figures.shown import figure_of
 from jigs.forms.plan import Plan
+from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
 from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.findings import Finding, refuse
@@ -17,7 +18,6 @@ from jigs.words.quantity import Quantity
 from jigs.work import prices, times
 from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
-from jigs.work.known_readings import reading_faults
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import print_settings, printed
 from jigs.work.rack import Rack

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from geometry.measuring.drawn_size import DrawnSize
-from geometry.measuring.printer import LEAST, MachineFit, fit_machine
-from jigs.asked.readings.readings import Readings
+from geometry.measuring.printer import LEAST, MachineFit
+from jigs.asked.readings.machine import machine_fit, pairs
 from jigs.measured.advice import Advice, Verdict, Words, estimated, listed
 from jigs.parts.part import ArcRadius, EdgeGap, EdgeLength, HoleDiameter, Part
 from jigs.words.quantity import Quantity
@@ -16,34 +15,7 @@ if TYPE_CHECKING:
     from jigs.asked.job import Job
 
 TOPIC = "machine"
-READ = "coupon.read"
 KEEP, ROUGH = 0.15, 0.5  # mm: a gauge that is out by more roughs only, or is made again
-
-
-def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
-    """Nominal and measured, mm, of one sort of the coupon's lengths."""
-    found = []
-    for id in readings.under(f"{READ}.{sort}-"):
-        read = readings.length(id)
-        if read is not None:
-            found.append((float(id.rpartition("-")[2]), read.value))
-    return found
-
-
-def machine_fit(readings: Readings) -> MachineFit | None:
-    """What the coupon says; None where too little of it was read."""
-    outsides, insides = pairs(readings, "outside"), pairs(readings, "inside")
-    if min(len(outsides), len(insides)) < LEAST:
-        return None
-    return fit_machine(outsides, insides, readings.accuracy["calliper"])
-
-
-def drawn_size(job: Job) -> DrawnSize:
-    """How prints have to be drawn; as they are where nothing was read, or the coupon is not a print."""
-    fit = machine_fit(job.readings) if job.workshop.made.coupon == "print" else None
-    if fit is None or not fit.alike:
-        return DrawnSize()
-    return DrawnSize(fit.outside.value, fit.inside.value, 1 + fit.scale.value)
 
 
 def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:

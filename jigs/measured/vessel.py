@@ -11,8 +11,8 @@ from geometry.measuring.estimate import Estimate
 from geometry.measuring.harmonics import harmonic
 from geometry.measuring.vessel import best_raise, least_left
 from jigs.measured.advice import Advice, Verdict, Words, listed, sentences
+from jigs.measured.known import boxes
 from jigs.words.quantity import Quantity
-from jigs.work.known_readings import boxes
 
 if TYPE_CHECKING:
     from jigs.forms.vessel.plan import VesselPlan

@@ -9,10 +9,10 @@ from jigs.asked.jobfile import load
 from jigs.asked.readings.read import readings_of
 from jigs.asked.readings.readings import Readings
 from jigs.forms.work import work
+from jigs.measured.blank import blank_text
+from jigs.measured.known import boxes
 from jigs.sets.proof import prove
 from jigs.words.findings import Refused
-from jigs.work.blank_readings import blank_text
-from jigs.work.known_readings import boxes
 from tests.measured.garland import with_readings
 from tests.work.works import work_of
 

@@ -1,0 +1,36 @@
+"""What the coupon's readings make of sizes as drawn."""
+
+from __future__ import annotations
+
+from geometry.measuring.drawn_size import DrawnSize
+from geometry.measuring.printer import LEAST, MachineFit, fit_machine
+from jigs.asked.job import Job
+from jigs.asked.readings.readings import Readings
+
+READ = "coupon.read"
+
+
+def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
+    """Nominal and measured, mm, of one sort of the coupon's lengths."""
+    found = []
+    for id in readings.under(f"{READ}.{sort}-"):
+        read = readings.length(id)
+        if read is not None:
+            found.append((float(id.rpartition("-")[2]), read.value))
+    return found
+
+
+def machine_fit(readings: Readings) -> MachineFit | None:
+    """What the coupon says; None where too little of it was read."""
+    outsides, insides = pairs(readings, "outside"), pairs(readings, "inside")
+    if min(len(outsides), len(insides)) < LEAST:
+        return None
+    return fit_machine(outsides, insides, readings.accuracy["calliper"])
+
+
+def drawn_size(job: Job) -> DrawnSize:
+    """How prints have to be drawn; as they are where nothing was read, or the coupon is not a print."""
+    fit = machine_fit(job.readings) if job.workshop.made.coupon == "print" else None
+    if fit is None or not fit.alike:
+        return DrawnSize()
+    return DrawnSize(fit.outside.value, fit.inside.value, 1 + fit.scale.value)
