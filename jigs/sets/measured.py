@@ -19,6 +19,7 @@ from jigs.measured.halves import halves_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import segment_advice
+from jigs.measured.stop import stop_advice
 from jigs.measured.vessel import vessel_advice
 from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
 OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
     segment_advice,
     lean_advice,
+    stop_advice,
     wedge_advice,
     rings_advice,
     halves_advice,

@@ -1,5 +1,6 @@
 """Each topic from the readings file to what it says: to be done, left alone, measured again."""
 
+from math import sin
 from pathlib import Path
 
 import pytest
@@ -58,6 +59,8 @@ def turned(wave: list[float], factor: float) -> str:
             "[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.3\nlean.gap-at-bottom = 0.2",
             {"blade-lean.unclear": "unclear"},
         ),
+        ("[wedge_rings.trial]\nthick-edge = [45.9, 45.88, 45.87]", {"stop.size": "right"}),
+        ("[wedge_rings.trial]\nthick-edge = [46.2, 46.18, 46.21]", {"stop.size": "correct"}),
         (f"[glue_up.faces]\nthick = {EVEN}", {"ring-sizes.order": "right", "ring-sizes.radius": "right"}),
         (f"[glue_up.faces]\nthick = {EVEN[:4]}", {"ring-sizes.too-few": "unclear"}),
         (f"[glue_up.faces]\nthick = {[40, *EVEN[1:]]}", {"ring-sizes.unclear": "unclear"}),
@@ -148,3 +151,18 @@ def test_a_file_that_states_a_key_is_followed_and_the_contradiction_is_pointed_o
     plan = plan_with(tmp_path, "[shop.sheets]\nboards.sheet = 12.4")
     assert plan.job.workshop.boards.sheet != 12.4
     assert [note.code for note in plan.notes if note.code == "reading-disagrees"]
+
+
+def test_a_thick_ring_moves_the_stop_towards_the_apex_as_the_sled_cuts(tmp_path: Path):
+    """Out by d along the wedge's face, the thick edge grows by 2 d sin w: what is read, undone."""
+    found = quantities(tmp_path, "[wedge_rings.second]\nthick-edge = 46.2\nthin-edge = 23.58", "stop.size")
+    plan = plan_with(tmp_path, "")
+    w = plan.blank.half_wedge
+    assert found["move"] < 0
+    assert plan.ring_cut.thick_edge + 2 * -found["move"] * sin(w) == pytest.approx(46.2)
+    assert found["centre"] > plan.blank.centre
+
+
+def test_edges_that_are_out_unalike_are_the_wedges_doing(tmp_path: Path):
+    (found,) = advice(tmp_path, "[wedge_rings.second]\nthick-edge = 46.2\nthin-edge = 23.27")
+    assert "the angle is out too" in " ".join(found.says)
