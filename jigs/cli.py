@@ -118,6 +118,11 @@ def _add_make(into: Any) -> None:
         "--solids", action="store_true",
         help="exact solids too, as STEP: every part, every sled and mounting put together; needs CadQuery",
     )  # fmt: skip
+    command.add_argument(
+        "--only", action="append", default=[], metavar="KIND",
+        help="write only these files, the others stay: a family (gauges), a folder (cut), a jig or its code (SB), "
+        "book; several by commas",
+    )  # fmt: skip
     _add_into(command)
 
 

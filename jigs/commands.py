@@ -21,6 +21,30 @@ DONE, REFUSED = 0, 1
 
 
 def run_make(asked: argparse.Namespace) -> int:
+    return _make_some(asked) if asked.only else _make_all(asked)
+
+
+def _make_some(asked: argparse.Namespace) -> int:
+    from jigs.asked.jobfile import load
+    from jigs.sets.only import make_only
+
+    if asked.solids:
+        raise Refused([Finding("wrong-option", "--only and --solids do not go together", "leave one out")])
+    words = [word.strip() for words in asked.only for word in words.split(",") if word.strip()]
+    with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
+        made = make_only(load(asked.job), asked.into, words, progress)
+    if asked.json:
+        say_json({"verdict": "made", "only": words, "folder": str(made.folder), "files": list(made.files),
+                  "stay": made.stay, "same_job": made.same_job})  # fmt: skip
+        return DONE
+    say("\n".join(made.files))
+    say(f"{made.folder}: {len(made.files)} files written; the other {made.stay} stay as they were")
+    if made.stay and not made.same_job:
+        say("Those are of the job as it was when they were made: make without --only before you use them.")
+    return DONE
+
+
+def _make_all(asked: argparse.Namespace) -> int:
     from jigs.sets.standing import standing_of
 
     with with_remedies(asked.job):

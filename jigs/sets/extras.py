@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -47,18 +47,11 @@ class Extra:
     content: bytes
 
 
-def write_extras(
-    plan: Plan, parts: Sequence[Part], work: Work, folder: Path, book: Callable[[], Files]
-) -> list[dict[str, str]]:
-    """Write every extra into a set's folder; return their rows of the manifest: file, purpose, sha256.
-
-    `book` gives the shop book's files; it is asked last.
-
-    Raises Refused when a sheet does not measure what its parts do.
-    """
+def write_extras(extras: Iterable[Extra], job: Job, folder: Path) -> list[dict[str, str]]:
+    """Write them into a set's folder; return their rows of the manifest: file, purpose, sha256."""
     rows = []
-    for extra in (*_extras(plan, parts, work), *_book(book())):
-        name = of_job(plan.job.name, extra.file)
+    for extra in extras:
+        name = of_job(job.name, extra.file)
         file = folder / name
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(extra.content)
@@ -66,7 +59,8 @@ def write_extras(
     return rows
 
 
-def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
+def extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
+    """All that is not typeset. Raises Refused when a sheet does not measure what its parts do."""
     sheets = nest(parts, plan.job.workshop, plan.job.unit)
     titles = {table.id: table.title for table in work.tables}
     yield _picture(plan)
@@ -88,8 +82,9 @@ def _extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
     yield from _for_lasers(parts, plan.job)
 
 
-def _book(files: Files) -> Iterator[Extra]:
-    for file, content in files.items():
+def typeset_extras(files: Callable[[], Files]) -> Iterator[Extra]:
+    """What is, as `jigs.sets.shop_book` gives it; asked for when the first of it is."""
+    for file, content in files().items():
         yield Extra(file, PURPOSES[file], content)
 
 

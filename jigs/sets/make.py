@@ -81,14 +81,14 @@ def make(job: Job, root: Path, progress: Progress | None = None, solids: bool = 
             made = _make(job, root, inputs, progress or (lambda done, total, name: None), wanted)
             return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))
     except OSError as error:
-        raise Refused([_disk_finding(root, error)]) from error
+        raise Refused([disk_finding(root, error)]) from error
 
 
 def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -> Made:
     from jigs.forms.solve import solve
     from jigs.forms.work import work
     from jigs.sets.changes_told import last_change_text
-    from jigs.sets.extras import write_extras
+    from jigs.sets.extras import extras, typeset_extras, write_extras
     from jigs.sets.look_stamp import stale_looks
     from jigs.sets.rack import rack
     from jigs.sets.shop_book import beside
@@ -103,15 +103,20 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -
         solids_beside(plan, parts, fresh, solids) as step,
         beside(plan, parts, told) as book,
     ):
-        entries = []
+        entries, all_steps = [], len(parts) + 2
         for done, part in enumerate(parts):
-            progress(done, len(parts), part.name)
-            entries.append(_place(part, old, fresh, job))
-        extras = [*write_extras(plan, parts, told, fresh, book.result), *step()]
+            progress(done, all_steps, part.name)
+            entries.append(place(part, old, fresh, job))
+        progress(len(parts), all_steps, "sheets, tables")
+        rows_of_extras = write_extras(extras(plan, parts, told), job, fresh)
+        progress(len(parts) + 1, all_steps, "the shop book")
+        rows_of_extras += [*write_extras(typeset_extras(book.result), job, fresh), *step()]
         own = sleds(plan, parts)
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(
-            manifest_text(job, inputs, entries, extras, rows, followed(plan), record(told), corrected(plan)),
+            manifest_text(
+                job, inputs, entries, rows_of_extras, rows, followed(plan), record(told), corrected(plan)
+            ),
             "utf-8",
         )
         made = _with_sleds(_made(job, old, told, parts, entries), job, own, fresh, root)
@@ -119,7 +124,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
-        progress(len(parts), len(parts), "")
+        progress(all_steps, all_steps, "")
     return replace(made, notes=(*plan.notes, *notes, *aside))
 
 
@@ -180,7 +185,7 @@ def _with_keys(made: Made, plan: Plan, old: OldSet, parts: Sequence[Part]) -> Ma
     return replace(made, keep=worth_keeping(plan, old, right))
 
 
-def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
+def place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     """Carry a part's file over from the old set where it is the same, else write it and measure it back."""
     from jigs.files.formats import FORMATS
     from jigs.sets.changes import judged_by, part_print
@@ -208,7 +213,7 @@ def _place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
     )
 
 
-def _disk_finding(root: Path, error: OSError) -> Finding:
+def disk_finding(root: Path, error: OSError) -> Finding:
     remedy = {
         errno.ENOSPC: "free some room on that disk",
         errno.EACCES: "choose a folder you may write to, with --into",

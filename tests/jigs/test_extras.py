@@ -12,7 +12,7 @@ from jigs.files.manifest import manifest_text, sha256
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.render.listing import BY_THE_BOOK, listing_text
-from jigs.sets.extras import write_extras
+from jigs.sets.extras import extras, typeset_extras, write_extras
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import shop_book
@@ -38,7 +38,8 @@ def made(plan, tmp_path):
     told = work(plan, parts, notes)
     folder = tmp_path / plan.job.name
     folder.mkdir()
-    rows = write_extras(plan, parts, told, folder, lambda: shop_book(plan, parts, told))
+    found = (*extras(plan, parts, told), *typeset_extras(lambda: shop_book(plan, parts, told)))
+    rows = write_extras(found, plan.job, folder)
     (folder / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
     return folder
 

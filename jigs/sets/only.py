@@ -1,0 +1,172 @@
+"""A make of some files of a set: those of the families and kinds that are asked for; the others stay as they are."""
+
+from __future__ import annotations
+
+import difflib
+import json
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, Any
+
+from jigs.files.formats import FORMATS
+from jigs.files.manifest import MANIFEST, extras_of, input_print, manifest_text, read_manifest, sealed
+from jigs.forms.solve import solve
+from jigs.forms.work import work
+from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
+from jigs.sets.make import Progress, disk_finding, place
+from jigs.sets.old_set import OldSet
+from jigs.sets.rack import rack
+from jigs.sets.shop_book import DRAWINGS, LABELS, PAGE, PAPER, PURPOSES, TAPES, paper_files, shop_book
+from jigs.sets.strangers import keep_strangers
+from jigs.sets.swap import new_folder, only_one
+from jigs.words.file_names import without_job
+from jigs.words.findings import Finding, Refused
+
+if TYPE_CHECKING:
+    from jigs.asked.job import Job
+    from jigs.forms.plan import Plan
+    from jigs.parts.part import Part
+    from jigs.work.model import Work
+
+Row = Mapping[str, Any]
+KINDS = ["gauges", "sled", "cut", "print", "paper", "book"]  # named where nothing is like a word
+
+
+@dataclass(frozen=True)
+class MadeSome:
+    """What was written, how many files stay, and whether those are of the job as it is now."""
+
+    folder: Path
+    files: tuple[str, ...]
+    stay: int
+    same_job: bool
+
+
+def make_only(job: Job, root: Path, words: Sequence[str], progress: Progress) -> MadeSome:
+    """Write the files that any of these words means (`_means`) into root/<job name>, all of them or none.
+
+    What stood there of the same kinds and is none of the job's now goes; all else stays, in the manifest too.
+    Raises Refused as a whole make does, for a word that means no file, and where a set has lost its manifest.
+    """
+    try:
+        root.mkdir(parents=True, exist_ok=True)
+        with only_one(root, job.name):
+            return _make(job, root, [word.lower() for word in words], progress)
+    except OSError as error:
+        raise Refused([disk_finding(root, error)]) from error
+
+
+def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> MadeSome:
+    folder = root / job.name
+    manifest = _manifest(folder)
+    plan = solve(job)
+    parts, notes = rack(plan)
+    told = work(plan, parts, notes)
+    others = list(extras(plan, parts, told))
+    _check(words, [*_part_words(parts), *(_means(e.file) for e in others), *map(_means, PURPOSES)])
+    old, inputs = OldSet(folder), input_print(job.sources)
+    chosen = [part for part, own in zip(parts, _part_words(parts), strict=True) if own & {*words}]
+    with new_folder(root, job.name) as fresh:
+        entries = []
+        for done, part in enumerate(chosen):
+            progress(done, len(chosen) + 1, part.name)
+            entries.append(place(part, old, fresh, job))
+        progress(len(chosen), len(chosen) + 1, "what is no jig")
+        some = [
+            extra for extra in (*others, *_typeset(plan, parts, told, words)) if _means(extra.file) & {*words}
+        ]
+        rows = write_extras(some, job, fresh)
+        new = json.loads(manifest_text(job, inputs, entries, rows))
+        kept = _kept(manifest, words)
+        (fresh / MANIFEST).write_text(_joined(new, manifest, kept, words), "utf-8")
+        gone = {row["file"] for row in (*manifest["files"], *extras_of(manifest))} - kept.keys()
+        keep_strangers(folder, fresh, gone)
+        progress(len(chosen) + 1, len(chosen) + 1, "")
+    written = tuple(row["file"] for row in (*new["files"], *rows))
+    same = manifest.get("inputs_sha256") == inputs
+    return MadeSome(folder, written, len(kept.keys() - {*written}), same)
+
+
+def _manifest(folder: Path) -> dict[str, Any]:
+    """Of the set that stands there; empty where there is none. Raises Refused where it is lost."""
+    found = read_manifest(folder)
+    if found is None and folder.is_dir() and any(folder.iterdir()):
+        message = f"{folder} holds files, and no {MANIFEST} tells whose they are"
+        raise Refused([Finding("manifest-lost", message, "make the whole set once, without --only")])
+    return found or {"files": [], "extras": []}
+
+
+def _means(file: str, family: str = "", code: str = "") -> frozenset[str]:
+    """The words that a file is asked for by: its folder, what it is of, a part's family and code."""
+    path = PurePosixPath(file)
+    folder = "" if path.parent == PurePosixPath() else path.parent.name
+    return frozenset(word.lower() for word in (folder, without_job(path.stem), family, code) if word)
+
+
+def _part_words(parts: Sequence[Part]) -> list[frozenset[str]]:
+    return [_means(f"{FORMATS[p.process].folder}/{p.name}.x", p.family, p.code) for p in parts]
+
+
+def _check(words: Sequence[str], means: Iterable[frozenset[str]]) -> None:
+    """Raises Refused for a word that means nothing."""
+    known = sorted({word for own in means for word in own})
+    faults = []
+    for word in words:
+        if word not in known:
+            near = difflib.get_close_matches(word, known, n=3) or KINDS
+            remedy = f"Give the name of a family, a folder, a jig or its code, such as {', '.join(near)}"
+            faults.append(Finding("unknown-kind", f"--only {word}: the job has no such files", remedy))
+    if faults:
+        raise Refused(faults)
+
+
+def _typeset(plan: Plan, parts: Sequence[Part], told: Work, words: Sequence[str]) -> Iterator[Extra]:
+    """What is typeset, as far as it is asked for."""
+    files: dict[str, bytes] = {}
+    if _any((DRAWINGS, LABELS, TAPES), words):
+        files |= paper_files(plan, parts)
+    if _any((PAGE, PAPER), words):
+        files |= shop_book(plan, parts, told)
+    yield from typeset_extras(lambda: files)
+
+
+def _any(files: Iterable[str], words: Sequence[str]) -> bool:
+    return any(_means(file) & {*words} for file in files)
+
+
+def _kept(manifest: Row, words: Sequence[str]) -> dict[str, Row]:
+    """The rows of files that stay, by file."""
+    rows = (*manifest["files"], *extras_of(manifest))
+    return {
+        row["file"]: row
+        for row in rows
+        if not _means(row["file"], row.get("family", ""), row.get("code", "")) & {*words}
+    }
+
+
+def _joined(new: dict[str, Any], old: Row, kept: Mapping[str, Row], words: Sequence[str]) -> str:
+    """The manifest of what was written and what stays.
+
+    It stands for the job as it is now only where the files that stay do; sleds and the record of the work are those
+    of the last whole make, which the next one is compared with.
+    """
+    same = old.get("inputs_sha256") == new["inputs_sha256"]
+    same_tool = old.get("tool_sha256", new["tool_sha256"]) == new["tool_sha256"]
+    return sealed(
+        {
+            **new,
+            **{name: _in_order(new[name], old.get(name, []), kept) for name in ("files", "extras")},
+            **{name: old.get(name, new[name]) for name in ("sleds", "followed", "corrected", "work")},
+            "tool_sha256": new["tool_sha256"] if same_tool else "",
+            "inputs_sha256": new["inputs_sha256"] if same else "",
+            **({} if same else {"only": sorted({*words, *old.get("only", ())})}),
+        }
+    )
+
+
+def _in_order(new: Iterable[Row], old: Iterable[Row], kept: Collection[str]) -> list[Row]:
+    """The new rows and those that stay, where there were such in the place of the old ones."""
+    own = {row["file"]: row for row in new}
+    was = [row for row in old if row["file"] in kept or row["file"] in own]
+    return [*(own.pop(row["file"], row) for row in was), *own.values()]
