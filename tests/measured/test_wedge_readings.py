@@ -9,7 +9,7 @@ from geometry.measuring.wedge_angle import face_length
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.wedge_angle import paper_length, wedge_advice, wedge_found
-from jigs.stages.wedge_rings.parts.wedges import sled_wedge
+from jigs.parts.sleds.wedge import sled_wedge
 from tests.measured.garland import read
 
 

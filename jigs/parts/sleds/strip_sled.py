@@ -21,6 +21,9 @@ from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.staves.layout import StaveSledLayout
 
+BRUSH = "Brush the dust from the stop's edge before every piece."
+
+
 FAMILY = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
 

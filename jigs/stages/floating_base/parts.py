@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from geometry.plane.contour import Contour, polygon
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.gauges.edge import edge_plate
+from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
-from jigs.stages.gauging.parts.edge import edge_plate
-from jigs.stages.gauging.parts.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.stages.gauging.plan.vessel import FloatingGauges
 from jigs.words.lengths import show_length
 

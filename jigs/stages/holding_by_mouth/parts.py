@@ -13,6 +13,7 @@ from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import (
     Dimension,
@@ -27,7 +28,6 @@ from jigs.parts.part import (
 )
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
-from jigs.stages.gauging.parts.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import show_length
 

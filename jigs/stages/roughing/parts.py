@@ -11,8 +11,8 @@ from math import cos, degrees, floor, pi, tan
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import polygon
 from jigs.forms.torus.plan import TorusPlan
+from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
-from jigs.stages.gauging.parts.plate import HANG, MARGIN, gauge_panel, hang_hole, on_circle, printed_gauge
 from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of the tail's end

@@ -8,8 +8,8 @@ from geometry.plane.contour import Contour, circle, polygon
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Words
 from jigs.parts.places import lettered
+from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
-from jigs.stages.flat_rings.parts.rings_words import ring_numbers
 from jigs.stages.flat_rings.plan import CentringPlate
 from jigs.words.lengths import show_length
 

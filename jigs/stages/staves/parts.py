@@ -17,8 +17,16 @@ from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.stop import FAMILY
-from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence, grip, grip_slots, runner, screws
-from jigs.stages.layup.parts.trim import BRUSH
+from jigs.parts.sleds.strip_sled import (
+    BRUSH,
+    base_outline,
+    exit_block,
+    fence,
+    grip,
+    grip_slots,
+    runner,
+    screws,
+)
 from jigs.stages.staves.layout import STOP_GAP, StaveSledLayout
 from jigs.words.lengths import show_length
 

@@ -14,8 +14,8 @@ from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
 from jigs.parts.places import LEAST_TEXT, hang_hole, lettered
+from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
-from jigs.stages.flat_rings.parts.rings_words import ring_numbers
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
 from jigs.words.lengths import show_length
 

@@ -13,8 +13,8 @@ from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part, Words
 from jigs.parts.places import hang_hole, lettered
+from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
-from jigs.stages.flat_rings.parts.rings_words import ring_numbers
 from jigs.stages.flat_rings.plan import TruingBoard
 
 FAMILY = "truing"

@@ -12,9 +12,9 @@ from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, Part, Words
 from jigs.parts.places import lettered
+from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.stop import FAMILY
-from jigs.stages.flat_rings.parts.rings_words import ring_numbers
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.lengths import show_length
 

@@ -13,8 +13,7 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
-from jigs.stages.gauging.parts.plate import (
+from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,
     arc_to,
@@ -23,6 +22,7 @@ from jigs.stages.gauging.parts.plate import (
     on_circle,
     printed_gauge,
 )
+from jigs.parts.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
 from jigs.stages.gauging.plan.torus import Stage
 from jigs.words.lengths import show_length
 

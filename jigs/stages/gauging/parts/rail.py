@@ -7,11 +7,11 @@ from math import pi
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.gauges.edge import FAMILY
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
 from jigs.parts.places import LEAST_TEXT
 from jigs.parts.sheet import cut_part
-from jigs.stages.gauging.parts.edge import FAMILY
 from jigs.stages.gauging.parts.outside import bolt_holes
 
 INSET = 2.0  # of lettering and lines from the bar's edges

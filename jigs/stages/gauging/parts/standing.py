@@ -14,8 +14,7 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
-from jigs.stages.gauging.parts.plate import (
+from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,
     Panel,
@@ -25,6 +24,7 @@ from jigs.stages.gauging.parts.plate import (
     on_circle,
     printed_gauge,
 )
+from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
 from jigs.words.lengths import show_length
 
 RELIEF = 2.0  # least, of the stand beside the end of the arc, and of its edge before a brace

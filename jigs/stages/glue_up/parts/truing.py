@@ -14,9 +14,9 @@ from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
+from jigs.parts.sleds.wedge import sled_wedge
 from jigs.stages.glue_up.layout.truing import FRONT, Cheek, TruingLayout
 from jigs.stages.glue_up.parts.half_check import FAMILY, half_check
-from jigs.stages.wedge_rings.parts.wedges import sled_wedge
 from jigs.words.lengths import show_length
 
 BAR_WIDTH = 40.0

@@ -29,7 +29,6 @@ from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
 
-BRUSH = "Brush the dust from the stop's edge before every piece."
 SPARE_STOP = "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence."
 
 
