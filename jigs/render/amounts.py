@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 from math import degrees
@@ -24,6 +25,7 @@ N_PER_POUND = 4.4482216152605  # pound-force, exact
 NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
 NO_BREAK = "\u00a0"
 LINE = 24  # letters of a value that stands in one piece
+BETWEEN = re.compile(r" (?=(?:to|x|×) )")
 RULE = 64  # the finest fraction of an inch on a rule
 
 
@@ -86,11 +88,10 @@ def sizes(lengths: Iterable[Quantity], unit: Unit) -> str:
 
 
 def unbroken(text: str) -> str:
-    """A number in one piece on a line, "12.062 in (12 1/16)", a block with breaks between its sides only; words as
-    they are."""
+    """A number in one piece on a line, "12.062 in (12 1/16)"; of several, "1.00° to 2.00°", each; words as they are."""
     if not text[:1].isdigit() or (len(text) > LINE and "×" not in text):
         return text
-    return text.replace(" ", NO_BREAK).replace(f"{NO_BREAK}×{NO_BREAK}", f"{NO_BREAK}× ")
+    return " ".join(part.replace(" ", NO_BREAK) for part in BETWEEN.split(text))
 
 
 def _length(mm: float, kind: str, unit: Unit) -> str:

@@ -11,7 +11,7 @@ from math import degrees
 
 import pytest
 
-from jigs.render.amounts import shown
+from jigs.render.amounts import shown, unbroken
 from jigs.render.lines import lines
 from jigs.render.listing import BY_THE_BOOK, WIDTH, listing_text
 from jigs.render.tables_csv import csv_tables
@@ -128,3 +128,17 @@ def test_json_has_every_number_as_the_model_has_it(name: str) -> None:
 def test_a_length_is_as_fine_as_it_is_set(kind: str, mm: str, inches: str) -> None:
     length = Quantity("x", "x", 27.352, kind)  # type: ignore[arg-type]
     assert (shown(length, "mm"), shown(length, "in")) == (mm, inches)
+
+
+@pytest.mark.parametrize(
+    ("text", "pieces"),
+    [
+        ("12.062 in (12 1/16)", ["12.062 in (12 1/16)"]),
+        ("205.00° to 263.62°", ["205.00°", "to 263.62°"]),
+        ("1 × 0.750 (3/4) × 6.000 in", ["1", "× 0.750 (3/4)", "× 6.000 in"]),
+        ("4 x 1/4 in x 2 1/2 in", ["4", "x 1/4 in", "x 2 1/2 in"]),
+        ("left and right", ["left", "and", "right"]),
+    ],
+)
+def test_a_number_keeps_to_its_line_and_several_break_between_them(text: str, pieces: list[str]) -> None:
+    assert [piece.replace("\u00a0", " ") for piece in unbroken(text).split(" ")] == pieces

@@ -14,6 +14,7 @@ from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 
 ID = "first_mounting"
+SEEN = 0.01  # mm; less comes off with the pencil
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -101,7 +102,7 @@ def _flat(plan: TorusPlan) -> Operation:
             "Rub the whole blank on abrasive on a large flat board, or over a long sanding board.",
             "Stop when the pencil is gone from every flat.",
         ),
-        settings=(calliper("sanded", "Sand off, at most", mounts.sanded),),
+        settings=(calliper("sanded", "Sand off, at most", mounts.sanded),) if mounts.sanded > SEEN else (),
         checks=(
             Check(
                 "width",
