@@ -37,7 +37,7 @@ def chromium():
         browser.close()
 
 
-@pytest.fixture(scope="module", params=["sample", "garland", "tumbler"])
+@pytest.fixture(scope="module", params=["sample", "garland", "sorrel", "tumbler"])
 def file(request, tmp_path_factory):
     """A book as a file on disk."""
     work = sample() if request.param == "sample" else work_of(request.param)
