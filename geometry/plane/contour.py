@@ -74,9 +74,14 @@ class Contour:
         return self.vertices[:, :2]
 
     @cached_property
+    def straight(self) -> bool:
+        """Whether it has no arcs, which spares working each out that is none."""
+        return not self.vertices[:, 2].any()
+
+    @cached_property
     def ends(self) -> FloatArray:
         """Where each edge ends, (n, 2)."""
-        return np.roll(self.points, -1, axis=0)
+        return np.concatenate((self.points[1:], self.points[:1]))
 
     @cached_property
     def sweeps(self) -> FloatArray:
@@ -87,6 +92,8 @@ class Contour:
     def lengths(self) -> FloatArray:
         """The length of each edge, (n,): chord · (sweep/2) / sin(sweep/2)."""
         dx, dy = (self.ends - self.points).T
+        if self.straight:
+            return np.asarray(np.hypot(dx, dy))
         return np.asarray(np.hypot(dx, dy) / np.sinc(self.sweeps / (2.0 * np.pi)), dtype=np.float64)
 
     @property
@@ -101,8 +108,10 @@ class Contour:
         """
         ax, ay = (self.points - self.points[0]).T
         dx, dy = (self.ends - self.points).T
-        arcs = (dx**2 + dy**2) * _arc_share(self.sweeps)
-        return float((ax * dy - ay * dx + arcs).sum() / 2.0)
+        twice = ax * dy - ay * dx
+        if not self.straight:
+            twice += (dx**2 + dy**2) * _arc_share(self.sweeps)
+        return float(twice.sum() / 2.0)
 
     @property
     def centroid(self) -> Point:
@@ -141,7 +150,9 @@ class Contour:
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Exact bounding box (xmin, ymin, xmax, ymax): vertices, and arcs where they run along an axis."""
-        extremes = np.concatenate((self.points, self._turning_points()))
+        extremes = self.points
+        if not self.straight:
+            extremes = np.concatenate((self.points, self._turning_points()))
         (x0, y0), (x1, y1) = extremes.min(axis=0), extremes.max(axis=0)
         return float(x0), float(y0), float(x1), float(y1)
 
@@ -221,6 +232,8 @@ class Contour:
         side = np.where(cross != 0.0, cross, np.where(by != ay, ay - by, bx - ax))
         up, down = (ay <= 0.0) & (by > 0.0) & (side > 0.0), (by <= 0.0) & (ay > 0.0) & (side < 0.0)
         winding = (up.astype(int) - down).sum(axis=1)
+        if self.straight:
+            return np.asarray(winding != 0)
         arcs = np.flatnonzero(self.vertices[:, 2])
         ax, ay, bx, by, cross, side = (value[:, arcs] for value in (ax, ay, bx, by, cross, side))
         # Inside a circular segment its chord is seen under more than half the rest of the circle.

@@ -34,6 +34,8 @@ def chord_counts(contour: Contour, deviation: float) -> IntArray:
 
 def sample(contour: Contour, deviation: float) -> FloatArray:
     """Vertices (m, 2) of the closed polygon that stays within `deviation` (mm, absolute) of the contour."""
+    if contour.straight:
+        return contour.points.copy()
     return sample_with_counts(contour, chord_counts(contour, deviation))
 
 
