@@ -100,7 +100,7 @@ class Lathe:
 class HoldingWish:
     """How the support board and the retainer hold."""
 
-    contact: float = key("number", "degrees up each flank of the tube that the channel bears on", 50.0, least=30,
+    contact: float = key("number", "degrees up each flank of the tube that the channel touches", 50.0, least=30,
         most=65)
     relief_width: float = key("length", "of the groove along the channel's bottom", 8.0, least=1, most=50)
     relief_depth: float = key("length", "of the groove along the channel's bottom", 1.0, least=0.2, most=10)

@@ -58,7 +58,7 @@ def parse(text: str, file: str) -> Source:
     try:
         return Source(file, tomllib.loads(text), key_lines(text))
     except RecursionError:
-        _refuse("not-toml", "is nested too deeply", "Use plain tables and lists", file)
+        _refuse("not-toml", "is nested too deeply", "Use plain sections and lists", file)
     except ValueError as error:
         _refuse_syntax(str(error), text, file)
 
@@ -85,7 +85,7 @@ def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
     last = text.rstrip().count("\n") + 1
     line = int(place[1]) if place and place[1] else last
     message = f"is not valid TOML: {_PLACE.sub('', error)}"
-    remedy = "Mend this line; text needs quotes, a table's name stands in [brackets]"
+    remedy = "Fix this line: text needs quotes, a section's name stands in [brackets]"
     _refuse("not-toml", message, remedy, file, line)
 
 

@@ -140,7 +140,7 @@ def _stages(key: Key, raw: object, unit: Unit) -> tuple[float, ...]:
         raise Wrong("wrong-type", message, f'Give lengths, falling, such as [{rough}, {near}, "{FINISHED}"]')
     if len(raw) > MOST_STAGES:
         remedy = f"Give at most {MOST_STAGES}; two or three are usual"
-        raise Wrong("too-many", f"{len(raw)} stages are more than gauges can be told apart by", remedy)
+        raise Wrong("too-many", f"{len(raw)} stages are more than gauges are made for", remedy)
     stages = [ranged(key, item, unit) for item in raw[:-1]]
     if any(later >= sooner for sooner, later in pairwise(stages)):
         raise Wrong("bad-order", "the stages do not fall", f"Give {_stage_list(stages, unit)}")

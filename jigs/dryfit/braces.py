@@ -56,7 +56,7 @@ def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Che
     return [
         Check(strap.name, "finger's end found", len(tip), 1, 1, "pieces"),
         *(near(strap.name, "finger's end over the tube's middle", x, 0.0, SLACK) for x in ends),
-        Check(strap.name, "bears on the waste flat's outer half by", at.flat_outer - max(ends), 3.0),
+        Check(strap.name, "reaches over the waste flat's outer half by", at.flat_outer - max(ends), 3.0),
         near(strap.name, "width, bolts of wood", width / bolt_diameter(brace_bolt(job)), 4.0, 0.05, "bolts"),
         near(strap.name, "lies about its middle line", sum(strap.outline.bounds[1::2]), 0.0, SLACK),
         Check(strap.name, "gap between neighbours", float(strap.shape.distance(turned)), 1.0),

@@ -186,9 +186,9 @@ def _bearing_checks(job: Job, place: Place) -> list[Check]:
     bears = [middle - d.centre[1] - under for d in place.pivots]
     rows = [a - b for a, b in pairwise(bears)]
     return [
-        near(place.slide.name, "bears on the thickest wood, lever level", bears[0], place.wood, LEVEL),
+        near(place.slide.name, "presses the thickest wood, lever level", bears[0], place.wood, LEVEL),
         Check(
-            place.slide.name, "bears on the thinnest wood, too high by", bears[-1] - place.lowest, -9e9, 2.0
+            place.slide.name, "presses the thinnest wood, too high by", bears[-1] - place.lowest, -9e9, 2.0
         ),
         *(Check(place.slide.name, "from one hole to the next", row, 1.0, STEP) for row in rows),
     ]
@@ -231,7 +231,7 @@ def _one_finger(job: Job, place: Place, finger: Drawn, mortises: Sequence[Contou
         *(Check(place.slide.name, "mortise over the sheet", _size(m)[0] - shop.sheet, -1e-6, most) for m in mortises),
         *(Check(place.slide.name, "mortise over the tenon", _size(m)[1] - (high - low), -1e-6, most) for m in mortises),
         near(finger.name, "tenon through the slide", _through(finger), shop.sheet, SLACK),
-        Check(finger.name, "bears on the wood from", min(pad), 1.0),
+        Check(finger.name, "touches the wood from", min(pad), 1.0),
         *_reach_checks(place, finger, max(pad)),
         *(Check(finger.name, "pin within the foot", min(x - min(pad), max(pad) - x), 1.0) for x in pins),
     ]  # fmt: skip
@@ -241,7 +241,7 @@ def _reach_checks(place: Place, finger: Drawn, end: float) -> list[Check]:
     """A finger on a foot may reach past it."""
     if place.foot is not None:
         return []
-    return [Check(finger.name, "bears on the wood up to, of its width", end / place.width, 0.3, 1.0, "ratio")]
+    return [Check(finger.name, "touches the wood up to, of its width", end / place.width, 0.3, 1.0, "ratio")]
 
 
 def _pad(finger: Drawn) -> list[float]:

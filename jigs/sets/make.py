@@ -218,7 +218,7 @@ def disk_finding(root: Path, error: OSError) -> Finding:
         errno.ENOSPC: "free some room on that disk",
         errno.EACCES: "choose a folder you may write to, with --into",
         errno.EROFS: "choose a folder you may write to, with --into",
-    }.get(error.errno or 0, "mend that, then run this again")
+    }.get(error.errno or 0, "fix that, then run this again")
     return Finding(
         "cannot-write", f"{error.filename or root}: {error.strerror or error}; the old set stands", remedy
     )

@@ -88,7 +88,7 @@ def _unknown(
     line = source.lines.get(path, 0)
     if path in TABLES and any(key.table == path for key in keys.values()):
         remedy = f"Write [{path}] once, above its keys"
-        return Finding("wrong-type", "has to be a table", remedy, path, source.file, line)
+        return Finding("wrong-type", "has to be a section", remedy, path, source.file, line)
     if path in ALL or path in TABLES:
         message = f"does not belong in a {kind} file"
         return Finding("misplaced-key", message, "Move it to the job file", path, source.file, line)
@@ -134,4 +134,4 @@ def _meant(path: str, keys: Sequence[Key]) -> _Meant:
 
 
 def _where(key: Key) -> str:
-    return f"in [{key.table}]" if key.table else "at the top, above the first table"
+    return f"in [{key.table}]" if key.table else "at the top, above the first section"

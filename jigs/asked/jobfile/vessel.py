@@ -84,7 +84,7 @@ def _stave_faults(asked: Read) -> Iterator[Finding]:
     written = [path for path in asked.written if path.startswith("staves.")]
     for missing in _STAVES if written else ():
         if missing not in asked.written:
-            remedy = "Give low, high and count in [staves], or leave the table out"
+            remedy = "Give low, high and count in [staves], or leave the section out"
             yield asked.fault("missing-key", "is missing", remedy, missing, "staves", *written)
     low, high = (asked.values.get(path) for path in _STAVES[:2])
     if low is not None and high is not None and cast(float, low) >= cast(float, high):

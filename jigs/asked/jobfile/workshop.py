@@ -80,7 +80,7 @@ def bandsaw_faults(asked: Read, shed: Read) -> Iterator[Finding]:
     ]
     if written and all(path != "bandsaw.height" for path, _ in written):
         path, read = written[0]
-        remedy = "Give height in [bandsaw], the most under its guides, or leave the table out"
+        remedy = "Give height in [bandsaw], the most under its guides, or leave the section out"
         yield read.fault("missing-key", "is missing", remedy, "bandsaw.height", path)
 
 
@@ -88,7 +88,7 @@ def layup_faults(asked: Read) -> Iterator[Finding]:
     """A layup is only there with its plies."""
     written = sorted(path for path in asked.written if path.startswith("layup."))
     if written and "layup.plies" not in asked.written:
-        remedy = "Give plies in [layup], or leave the table out"
+        remedy = "Give plies in [layup], or leave the section out"
         yield asked.fault("missing-key", "is missing", remedy, "layup.plies", *written)
 
 

@@ -38,9 +38,7 @@ def floating_checks(work: Work, files: Files) -> list[Check]:
             outside - groove,
             max(WALL, work.job.rings.least_glue) - SLACK,
         ),
-        Check(
-            gauge.name, "bears on its ledge, driest and pushed aside", _bears(work, groove, opening), BEARS
-        ),
+        Check(gauge.name, "lies on its ledge, driest and pushed aside", _bears(work, groove, opening), BEARS),
         Check(slot.name, "room over the tongue, wettest", deep - thin * (1 + _thickens(work)), UPWARD),
         Check(slot.name, "tongue", thin, TONGUE),
     ]

@@ -88,7 +88,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
     lines = (
         plan.job.title.upper(),
         f"JOINT {show_degrees(angle)} = 360/{segments}",
-        "SHORT END'S EDGES BEAR",
+        "USE THE TWO LONG EDGES",
         *SAW_CAUTION,
     )
     outline, slope = _sector(angle) if segments < FEW else _taper(lines, angle, thin)

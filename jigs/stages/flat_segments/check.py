@@ -75,8 +75,8 @@ def _short(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[
         return
     yield job.finding(
         "short-segment",
-        f"ring {ring.number}: {ring.segments} segments have an outer edge of {show(ring.outer_edge)}, at least "
-        f"{show(least)} are to be held",
+        f"ring {ring.number}: {ring.segments} segments have an outer edge of {show(ring.outer_edge)}; to be "
+        f"held they need {show(least)}",
         key="rings.segments",
         remedy=_fewer(job, ring),
     )

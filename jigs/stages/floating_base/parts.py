@@ -50,8 +50,8 @@ def _groove(plan: VesselPlan, gauges: FloatingGauges) -> Part:
             Dimension("opening", gauges.opening, EdgeGap((nose, below), (-nose, below))),
         ),
         (
-            "Hold it across the axis, square to the ring's face. Bore until the lower step goes in, then turn the "
-            "groove until the upper step goes in and both arms lie on the ring, on every side.",
+            "Hold it across the axis, square to the ring's face. Bore until the lower step goes in. "
+            "Then turn the groove until the upper step goes in and both arms lie on the ring, all round.",
             "Its steps are a little narrower than groove and opening, since a plate touches a round with its corners.",
         ),
     )

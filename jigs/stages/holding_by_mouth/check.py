@@ -17,7 +17,7 @@ MOST_TAPER = 5.0  # degrees, as the key allows
 SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug
 WAYS = {"taper": "a taper jammed into the mouth", "inside": "a plug turned to the inside",
         "bolt": "a bolt through the floor"}  # fmt: skip
-BY_HAND = 'use hold = "none" if the foot is to be finished by hand'
+BY_HAND = 'use hold = "none" if you finish the foot by hand'
 SOFT = 1.0  # mm of lining that spares it
 
 

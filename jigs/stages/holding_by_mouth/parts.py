@@ -112,7 +112,7 @@ def _bearing_words(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
         )
     if plug.stands:
         return "RIM ON FLANGE", f"SPIGOT Ø {mm(plug.jam_diameter)}"
-    return f"BEARS AT Ø {mm(plug.jam_diameter)}", f"DOWN TO Ø {mm(2 * plug.bearing.start[0])}"
+    return f"TOUCHES AT Ø {mm(plug.jam_diameter)}", f"DOWN TO Ø {mm(2 * plug.bearing.start[0])}"
 
 
 def _gauge(plan: VesselPlan, plug: MouthPlug) -> Part:

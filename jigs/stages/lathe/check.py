@@ -110,7 +110,7 @@ def _retainer(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
             "hole-too-small-to-hold",
             f"in a hole of {show(job.form.hole_diameter)} the retainer's neck would be "
             f"{show(max(0.0, 2 * retainer.neck_radius))} across, too slim for its {holding.bolt} bolt: its "
-            f"band cannot bear from {BAND_LOW:g} of the tube's radius",
+            f"band cannot touch from {BAND_LOW:g} of the tube's radius",
             key="bolts.centre",
             remedy=f"a hole of at least {at_least(job, job.form.hole_diameter + 2 * short)}, or a smaller bolt",
         )

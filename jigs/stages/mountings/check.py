@@ -83,7 +83,7 @@ def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
             least = plan.setting.least_overlap * 180 / pi
             return f"mountings {fault.first} and {fault.second} overlap only {arc}, less than {least:g}°"
         case "covered":
-            return f"in mounting {fault.first} the {fault.second} covers what is to be turned, {arc}"
+            return f"in mounting {fault.first} the {fault.second} covers what you turn there, {arc}"
         case "not-finished":
             return f"in mounting {fault.first} the {fault.second} touches what is not finished yet, {arc}"
         case "turned-away":

@@ -210,7 +210,7 @@ def _held(plan: VesselPlan) -> Iterator[Table]:
             *(
                 (
                     Quantity("spread", f"The mouth is spread with, times the {pull}", plug.spread, "ratio"),
-                    Quantity("hoop", "That is, of what its joints may bear", plug.used, "share"),
+                    Quantity("hoop", "That is, of what its joints hold", plug.used, "share"),
                 )
                 if plug.hoop
                 else ()

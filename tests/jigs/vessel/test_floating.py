@@ -194,4 +194,4 @@ def test_its_set_passes_the_dry_fit_and_a_gauge_without_room_to_move_does_not(tm
     )
     write_stl(other, in_set(folder, "print/groove-gauge.stl"))
     failed = [check.what for check in floating_checks(work, Files.of(job, folder)) if not check.fits]
-    assert failed == ["bears on its ledge, driest and pushed aside"]
+    assert failed == ["lies on its ledge, driest and pushed aside"]

@@ -46,8 +46,8 @@ def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
         _lettering(plan, sled, setting, outline),
         (Dimension("blade to stop", setting.stop, EdgeGap((x, 0.0), (x, setting.stop))),),
         (
-            "Hold it square to the blade, the edge BLADE on the side of a tooth that is set to the kept side, not on "
-            "the blade's plate.",
+            "Hold it square to the blade. The edge BLADE touches the side of a tooth that is set to the kept side, "
+            "not the blade's plate.",
         ),
         works_to=min(0.02, RING * 2 * sin(pi / sled.segments)),
     )

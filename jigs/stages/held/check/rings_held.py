@@ -44,7 +44,7 @@ def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
     middle = (sled.cut.thick_edge + sled.cut.thin_edge) / 2
     short = (
         f"a ring {show(middle)} long at its middle is too short to hold: the rod that holds it to the sled's fence "
-        f"ends {show(METAL_CLEAR)} from the cut, which leaves its plug {show(max(0.0, rod.rubber))} of the core, and "
+        f"ends {show(METAL_CLEAR)} from the cut; that leaves its plug {show(max(0.0, rod.rubber))} of the core, and "
         f"it needs {show(rod.least_rubber)}"
     )
     if smaller := "use a smaller core" if bare else _smaller_core(job):

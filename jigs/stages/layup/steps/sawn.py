@@ -31,7 +31,7 @@ def slabs(
             "Lay the stack flat, ply edges up, its first ply against the fence, its tail towards you.",
             "First cut: just clean the steps off the leaning end."
             if way.stagger
-            else "First cut: meet the stack's foot at the distance told here from its end.",
+            else "First cut: meet the stack's foot at this distance from its end.",
             "Move the stack on until its sawn end meets the pin; both hold-downs tight.",
             "Pull the pin before the blade turns, then cut.",
             "When the blade stands still, lift the slab off with a stick.",

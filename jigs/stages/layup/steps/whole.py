@@ -138,7 +138,7 @@ def _stacks(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
                 if layup.way.stagger
                 else "Keep both ends flush.",
                 *(
-                    ("Glue as many strips at a time as told here; a stack grows from batch to batch.",)
+                    ("Glue this many strips at a time; a stack grows from batch to batch.",)
                     if layup.stack_goes > 1
                     else ()
                 ),

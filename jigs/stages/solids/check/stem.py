@@ -44,13 +44,13 @@ def _weak(job: VesselJob, slim: Slim) -> str:
     bends = f"a push of {push} at the rim bends it with {stress}"
     if slim.joint is None:
         return (
-            f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: {bends}, and it should "
-            f"bear {most} at most"
+            f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: {bends}; {most} is the "
+            f"most for it"
         )
     lower, upper = sorted((slim.ring, slim.joint))
     return (
         f"the joint of rings {lower} and {upper} is {show(slim.diameter)} thick, at height {show(slim.height)}: "
-        f"{bends}, and end grain glued to the next ring should bear {most} at most"
+        f"{bends}; {most} is the most for end grain glued to the next ring"
     )
 
 

@@ -34,7 +34,7 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
         step.machine,
         "Cut both faces of the scrap rings and try them dry in the check corner.",
         how=(
-            "Cut the first faces, then the second faces on the wedge, as told in the next two steps.",
+            "Cut the first faces, then the second faces on the wedge, as in the next two steps.",
             "Lay the rings dry in the check corner, face to face, one end face on an arm.",
             "Push them towards its point until they touch both arms; read the light at the rim or the hole.",
             "Set right what the check shows, make new scrap rings as before, and try again before you cut good wood.",
