@@ -7,6 +7,7 @@ from math import hypot
 
 import pytest
 
+from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Dimension, Figure, Words
 from jigs.figures.job import job_figure
@@ -16,7 +17,7 @@ from jigs.render.amounts import shown
 from jigs.sets.book_pictures import table_figure
 from jigs.words.quantity import Quantity
 from tests.figures.crossings import crossings
-from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of
+from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of, torus
 from tests.work.works import proof_of, work_of
 
 JOBS = (*CONFIG_JOBS, "staved", "plied torus")
@@ -107,3 +108,13 @@ def test_numbers_are_shown_in_the_jobs_unit() -> None:
     texts = {item.text for figure in told.values() for item in figure.items if isinstance(item, Dimension)}
     assert texts
     assert all(text.strip("Ø ").startswith("<") for text in texts)
+
+
+def test_quarters_of_rings_are_no_quarters_of_the_torus() -> None:
+    """Ten wedge rings have none; their rings of eight segments are glued from quarters where glue sets soon."""
+    plan = torus(more="[glue]\nopen_time = 0.5\n", rings=10)
+    assert not quartered(plan)
+    assert {"glue_up.halves", "glue_up.blank"} <= {
+        figure.id
+        for figure in (in_band(plan), blank_at_blocks(plan, {}, lambda quantity: shown(quantity, "mm")))
+    }

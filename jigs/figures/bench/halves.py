@@ -45,7 +45,7 @@ def in_band(plan: TorusPlan) -> Figure:
 
 def quartered(plan: TorusPlan) -> bool:
     """Whether quarters are glued before halves."""
-    return any(stage.what == "quarters" for stage in plan.wood.glue.stages)
+    return any(stage.assembly == "torus" and stage.what == "quarters" for stage in plan.wood.glue.stages)
 
 
 def blank_at_blocks(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
