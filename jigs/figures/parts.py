@@ -16,11 +16,8 @@ from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiame
 
 NARROW, WIDE, LARGE = (80.0, 50.0), (165.0, 50.0), (165.0, 115.0)  # mm of paper: for most, for long ones,
 MANY = 8  # and for those with more dimensions than this
-LONG, SLIM, SHORT = (
-    320.0,
-    3.2,
-    120.0,
-)  # a part is long from the first on, or if slim and no shorter than the last
+LONG = 320.0  # mm: a part is long from here on,
+SLIM, SHORT = 3.2, 120.0  # or where it is so many times as long as high, and no shorter than this
 SMALL = (23.0, 19.0)
 FIRST, PITCH = 7.0, 7.0  # mm of paper from the part to its dimensions, and from each to the next
 MOST, CALLED = 4, 5  # dimensions on a side, and sizes that are told beside it

@@ -113,6 +113,7 @@ def test_numbers_are_shown_in_the_jobs_unit() -> None:
 def test_quarters_of_rings_are_no_quarters_of_the_torus() -> None:
     """Ten wedge rings have none; their rings of eight segments are glued from quarters where glue sets soon."""
     plan = torus(more="[glue]\nopen_time = 0.5\n", rings=10)
+    assert any(stage.what == "quarters" for stage in plan.wood.glue.stages)
     assert not quartered(plan)
     assert {"glue_up.halves", "glue_up.blank"} <= {
         figure.id
