@@ -8,7 +8,7 @@ from typing import Literal
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
-from jigs.asked.job_shop import Process
+from jigs.asked.job_shop import Family, Process
 from jigs.parts.codes import code_of
 
 Point = tuple[float, float]
@@ -183,7 +183,7 @@ class Part:
     """One jig: outline and holes in its own coordinates (mm), which are also those of its file."""
 
     name: str
-    family: str
+    family: Family | Literal["work"]  # "work" is wood of the work beside its jigs: in no rack
     purpose: str
     process: Process
     material: str

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
+from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.beds import lies_on
 from jigs.parts.gauges.plate import printed_gauge
@@ -16,7 +17,7 @@ from jigs.parts.marked import as_lines
 from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
 from jigs.parts.places import NoRoom, lettered, place
 
-FAMILY = "gauges"
+FAMILY: Family = "gauges"
 FEW = 2  # ticks where there is room for no more
 LEAST_RAISED = 0.8  # of the usual cap height: rather than smaller text, fewer ticks
 

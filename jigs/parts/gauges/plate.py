@@ -7,6 +7,7 @@ from math import cos, sin
 
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
+from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import (
     LATHE_CAUTION,
@@ -68,7 +69,7 @@ def arc_to(start: Point, end: Point, ccw: bool) -> tuple[float, float, float]:
 
 
 def printed_gauge(
-    plan: Plan, name: str, family: str, purpose: str, outline: Contour, hole: Contour,
+    plan: Plan, name: str, family: Family, purpose: str, outline: Contour, hole: Contour,
     marks: tuple[Mark, ...], dimensions: tuple[Dimension, ...], notes: tuple[str, ...],
     bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip

@@ -8,6 +8,7 @@ from math import degrees, hypot
 from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import BATTEN, STRIP
 from geometry.plane.contour import Contour, circle, polygon, rectangle
+from jigs.asked.job_shop import Family
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.places import lettered
@@ -18,7 +19,7 @@ SCREWS = 5
 SCREW_CLEAR = 6.0  # of a screw from any slot
 
 
-def rail(plan: TorusPlan, family: str, name: str) -> Part:
+def rail(plan: TorusPlan, family: Family, name: str) -> Part:
     """Clamped to the table's left edge. x runs along that edge from the table's front, y away from the table."""
     guide = plan.cutting.guide
     length, (near, far) = guide.rail_length, guide.rail_widths
@@ -48,7 +49,7 @@ def rail(plan: TorusPlan, family: str, name: str) -> Part:
 
 
 def strip(
-    plan: TorusPlan, family: str, name: str, x: float, low: float, high: float, slots: Sequence[Contour]
+    plan: TorusPlan, family: Family, name: str, x: float, low: float, high: float, slots: Sequence[Contour]
 ) -> Part:
     """Screwed under the base, working edge at `x`, from `low` to `high` along the cut. Drawn along x."""
     outline = rectangle(0.0, 0.0, high - low, STRIP)
@@ -84,7 +85,7 @@ def near(hole: Contour, slot: Contour) -> bool:
     return x0 - SCREW_CLEAR <= x <= x1 + SCREW_CLEAR and y0 - SCREW_CLEAR <= y <= y1 + SCREW_CLEAR
 
 
-def batten(plan: TorusPlan, family: str, name: str, edge: Edge, slots: Sequence[Contour]) -> Part:
+def batten(plan: TorusPlan, family: Family, name: str, edge: Edge, slots: Sequence[Contour]) -> Part:
     """Screwed under the base behind the cut; meets the table's front edge and ends the feed."""
     length = hypot(edge[1][0] - edge[0][0], edge[1][1] - edge[0][1])
     outline = rectangle(0.0, 0.0, length, BATTEN)

@@ -21,6 +21,7 @@ from geometry.hardware.hold_down import (
 )
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
+from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
 from jigs.parts.places import lettered
@@ -70,7 +71,7 @@ def _slot(x: float, low: float, high: float, r: float) -> Contour:
 
 def slide(
     plan: Plan,
-    family: str,
+    family: Family,
     name: str,
     hold: HoldDown,
     what: str,
@@ -130,7 +131,7 @@ def brass(plan: Plan, text: str = PINS) -> str:
 
 
 def finger(
-    plan: Plan, family: str, name: str, hold: HoldDown, what: str, quantity: int, papered: bool = False
+    plan: Plan, family: Family, name: str, hold: HoldDown, what: str, quantity: int, papered: bool = False
 ) -> Part:
     """Seen from the side: x out from the plate's face, y the height above the wood; the tenon goes into the slide."""
     sheet, low, high = hold.sheet, *(hold.gap + z for z in TENON)
@@ -181,7 +182,7 @@ def _lower_edge(hold: HoldDown) -> list[Point]:
     return [*first, (start, 0.0), (end, 0.0), *past]
 
 
-def cam(plan: Plan, family: str, name: str, quantity: int) -> Part:
+def cam(plan: Plan, family: Family, name: str, quantity: int) -> Part:
     """The pivot is the origin; the disc's middle lies beside it, away from the lever."""
     outline = circle((-OFF, 0.0), DISC)
     r = clearance_hole(BOLT) / 2
@@ -203,7 +204,7 @@ def cam(plan: Plan, family: str, name: str, quantity: int) -> Part:
     )
 
 
-def lever(plan: Plan, family: str, name: str, quantity: int) -> Part:
+def lever(plan: Plan, family: Family, name: str, quantity: int) -> Part:
     """Its pivot is the origin, its end towards +x."""
     r, half = clearance_hole(BOLT) / 2, LEVER_WIDTH / 2
     outline = contour((0.0, -half), (LEVER - half, -half, 1.0), (LEVER - half, half), (0.0, half, 1.0))

@@ -6,6 +6,7 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
+from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
@@ -14,7 +15,7 @@ from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
 from jigs.stages.segments.layout import CarrierLayout
 
-FAMILY = "segments"
+FAMILY: Family = "segments"
 RAIL = (
     "Lay the blocks of a layup on it with their rail, like a strip. The hold-down presses on blocks, rail and the "
     "scrap behind them, which are all equally thick."

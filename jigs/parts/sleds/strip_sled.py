@@ -9,6 +9,7 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
+from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, Part
@@ -24,7 +25,7 @@ from jigs.stages.staves.layout import StaveSledLayout
 BRUSH = "Brush the dust from the stop's edge before every piece."
 
 
-FAMILY = "layup"
+FAMILY: Family = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
 
 

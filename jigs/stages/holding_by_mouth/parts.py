@@ -12,6 +12,7 @@ from math import degrees
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
+from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.labels import ENGRAVED, block
@@ -31,7 +32,7 @@ from jigs.parts.sheet import cut_part
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import show_length
 
-FAMILY = "holding"
+FAMILY: Family = "holding"
 HOOK = 18.0  # of the gauge under the plug's front face
 HOOK_DEPTH = 8.0
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.plane.contour import Contour, circle, polygon
+from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Words
 from jigs.parts.places import lettered
@@ -13,7 +14,7 @@ from jigs.parts.sheet import cut_part
 from jigs.stages.flat_rings.plan import CentringPlate
 from jigs.words.lengths import show_length
 
-FAMILY = "centring"
+FAMILY: Family = "centring"
 CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out
 
 

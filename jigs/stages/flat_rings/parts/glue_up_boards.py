@@ -9,6 +9,7 @@ from math import cos, pi, sin
 
 from geometry.plane.contour import circle, rectangle, regular_polygon
 from geometry.strokes.lettering import text_width
+from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
@@ -19,7 +20,7 @@ from jigs.parts.sheet import cut_part
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
 from jigs.words.lengths import show_length
 
-FAMILY = "glue_up"
+FAMILY: Family = "glue_up"
 PIN = 3.0  # hole in the middle
 TEXT = 4.0
 JOINT = 6.0  # length of the mark at each joint, inward

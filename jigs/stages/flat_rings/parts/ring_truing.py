@@ -8,6 +8,7 @@ from __future__ import annotations
 from geometry.plane.contour import outline as contour
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
+from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
@@ -17,7 +18,7 @@ from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
 from jigs.stages.flat_rings.plan import TruingBoard
 
-FAMILY = "truing"
+FAMILY: Family = "truing"
 CHECK_HEIGHT = 50.0
 RELIEF = 3.0
 TICK = 8.0

@@ -6,13 +6,14 @@ from math import ceil, cos, degrees, floor, tan
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, polygon
+from jigs.asked.job_shop import Family
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, middle
 from jigs.stages.glue_up.layout.clamping import INSET, LEAST_FACE, ClampBlocks
 
-FAMILY = "clamping"
+FAMILY: Family = "clamping"
 TICK = 2.0  # length of a mark at either end of the pull line
 SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
 

@@ -6,12 +6,13 @@ from math import cos
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import outline as contour
+from jigs.asked.job_shop import Family
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Part
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part
 
-FAMILY = "truing"
+FAMILY: Family = "truing"
 HEIGHT = 55.0
 RELIEF = 3.0  # over the hole
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Sequence
 
 from geometry.plane.contour import Contour, rectangle
+from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.codes import code_of
 from jigs.parts.labels import block_height, block_width
@@ -19,7 +20,7 @@ from jigs.stages.gauging.plan.vessel import Station
 from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
 from jigs.words.lengths import show_length
 
-FAMILY = "sizes"
+FAMILY: Family = "sizes"
 TEXT, SMALL_TEXT = 4.0, 3.0  # cap height; the smaller where rows would have to be broken
 ROOM = 4.0  # round lettering besides its margin
 HANG_ROOM = 12.0
