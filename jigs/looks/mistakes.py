@@ -65,9 +65,9 @@ def rings_out(rings: Sequence[FlatRing], mistakes: Mistakes) -> tuple[FlatRing, 
 def mistake_findings(plan: Plan, mistakes: Mistakes) -> list[Finding]:
     """What cannot be put in, and what can."""
     found = [
-        _limit(plan, "ring-size", mistakes.ring_size, _thinnest(plan) * MOST_OF_RING),
+        _limit(plan, "ring-size", mistakes.ring_size, plan.thinnest_ring * MOST_OF_RING),
         _limit(plan, "layup-off", mistakes.layup_off, _shortest(plan) * MOST_OF_PIECE),
-        _limit(plan, "off-centre", mistakes.off_centre, _across(plan) * MOST_OF_FORM),
+        _limit(plan, "off-centre", mistakes.off_centre, plan.across * MOST_OF_FORM),
     ]
     return [finding for finding in found if finding is not None]
 
@@ -96,17 +96,5 @@ def _limit(plan: Plan, option: str, size: float, most: float) -> Finding | None:
     return Finding("out-of-range", message, f"use at most {show_length(most, unit)}{sign}, or leave it out")
 
 
-def _thinnest(plan: Plan) -> float:
-    if plan.kind == "torus":
-        return plan.blank.thick_edge
-    return min(layer.ring.height for layer in plan.stack.layers)
-
-
 def _shortest(plan: Plan) -> float:
     return min((min(one.layup.a, one.layup.b) for one in plan.layups), default=0.0)
-
-
-def _across(plan: Plan) -> float:
-    if plan.kind == "torus":
-        return plan.job.form.outer_diameter
-    return 2 * plan.section.outer.radii(0.0, plan.section.height)[1]

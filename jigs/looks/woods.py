@@ -122,10 +122,7 @@ def flat_rings(plan: VesselPlan) -> tuple[FlatRing, ...]:
 
 def made_up(plan: Plan) -> tuple[str, ...]:
     """Names whose colours are made up, each once."""
-    rings = plan.species if plan.kind == "torus" else [layer.species for layer in plan.stack.layers]
-    names = {name for ring in rings for name in ring}
-    if plan.kind == "vessel" and plan.job.rings.spacer_species:
-        names.add(plan.job.rings.spacer_species)
+    names = set(plan.woods)
     for layup in plan.layups:
         names |= {name for name, colour in zip(layup.names, layup.colours, strict=True) if colour is None}
     return tuple(sorted(name for name in names if not is_known(name)))

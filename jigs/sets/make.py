@@ -17,7 +17,6 @@ from jigs.files.manifest import (
     sha256,
 )
 from jigs.files.written import drawn_for, kerf_for, written_back
-from jigs.measured.corrected import corrected
 from jigs.sets.keep import Keep, followed, worth_keeping
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
@@ -115,7 +114,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(
             manifest_text(
-                job, inputs, entries, rows_of_extras, rows, followed(plan), record(told), corrected(plan)
+                job, inputs, entries, rows_of_extras, rows, followed(plan), record(told), plan.corrections
             ),
             "utf-8",
         )

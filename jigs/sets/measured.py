@@ -76,10 +76,9 @@ def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
     if plan.kind == "torus":
         for topic in OF_TORUS:
             yield from topic(plan)
-    limits = plan.mountings.runout if plan.kind == "torus" else plan.waste.runout
     if plan.kind == "vessel":
         yield from vessel_advice(plan, work)
-    yield from wobble_advice(plan, limits, REMOUNTED[plan.kind])
+    yield from wobble_advice(plan, plan.runout, REMOUNTED[plan.kind])
     yield from arc_advice(plan.job.readings, plan.job.unit)
 
 

@@ -18,7 +18,7 @@ from jigs.stages.held.statics.stress import Strained
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import MountingsPlan
+from jigs.stages.mountings.plan.mountings import MountingsPlan, Runout
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.sizes.plan.torus import SizesPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
@@ -65,3 +65,38 @@ class TorusPlan:
     @property
     def segments_total(self) -> int:
         return self.blank.wedge_rings * self.blank.segments
+
+    @property
+    def swing_radius(self) -> float:
+        """Of the blank, from the axis."""
+        return self.blank.swing_radius
+
+    @property
+    def across(self) -> float:
+        """The finished form's largest diameter."""
+        return self.job.form.outer_diameter
+
+    @property
+    def thinnest_ring(self) -> float:
+        """The least height of a ring that shows."""
+        return self.blank.thick_edge
+
+    @property
+    def woods(self) -> frozenset[str]:
+        """Names of all woods, but those of layups."""
+        return frozenset(name for ring in self.species for name in ring)
+
+    @property
+    def runout(self) -> Runout:
+        """That remounted work may have."""
+        return self.mountings.runout
+
+    @property
+    def by_hand(self) -> bool:
+        """Whether the job leaves any of it to the hand."""
+        return False
+
+    @property
+    def corrections(self) -> dict[str, float]:
+        """What readings have changed of what its jigs are drawn to, by id: mm or radians."""
+        return {"wedge-turn": self.ring_cut.wedge_turn} if self.ring_cut.wedge_turn != 0 else {}

@@ -38,8 +38,8 @@ from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
     blank.tables,
-    held.tables,
-    lathe.tables,
+    held.of_torus,
+    lathe.of_torus,
     boards.tables,
     layup.tables,
     layup_ways.tables,

@@ -14,6 +14,7 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.holding_by_mouth.plan import ReversingPlan
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.mountings.plan.mountings import Runout
 from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.slips.layout import SlipBox
 from jigs.stages.stack.plan import StackPlan
@@ -43,3 +44,40 @@ class VesselPlan:
     rim_speed: tuple[int, int]  # rpm
     notes: tuple[Finding, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)
+
+    @property
+    def swing_radius(self) -> float:
+        """Of the blank, from the axis."""
+        return self.stack.largest_radius
+
+    @property
+    def across(self) -> float:
+        """The finished form's largest diameter."""
+        return 2 * self.section.outer.radii(0.0, self.section.height)[1]
+
+    @property
+    def thinnest_ring(self) -> float:
+        """The least height of a ring that shows."""
+        return min(layer.ring.height for layer in self.stack.layers)
+
+    @property
+    def woods(self) -> frozenset[str]:
+        """Names of all woods, but those of layups."""
+        names = {name for layer in self.stack.layers for name in layer.species}
+        spacer = self.job.rings.spacer_species
+        return frozenset({*names, spacer} if spacer else names)
+
+    @property
+    def runout(self) -> Runout:
+        """That remounted work may have."""
+        return self.waste.runout
+
+    @property
+    def by_hand(self) -> bool:
+        """Whether the job leaves any of it to the hand: its foot."""
+        return self.reversing.by_hand
+
+    @property
+    def corrections(self) -> dict[str, float]:
+        """What readings have changed of what its jigs are drawn to: nothing yet."""
+        return {}

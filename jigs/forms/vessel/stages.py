@@ -43,8 +43,8 @@ from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[VesselPlan], Sequence[Table]], ...] = (
     stack.tables,
-    held.tables,
-    lathe.tables,
+    held.of_vessel,
+    lathe.of_any,
     boards.tables,
     layup.tables,
     layup_ways.tables,

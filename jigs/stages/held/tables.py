@@ -25,12 +25,19 @@ RINGS_IN = ("first cut", "second cut", "second cut, on the end wedge")
 PINNED = "friction and pins"
 
 
-def tables(plan: Plan) -> Sequence[Table]:
-    """What holds each piece; then, of a torus, what the clamps do to its sled."""
-    cuts = tuple(_vessel(plan)) if plan.kind == "vessel" else tuple(_torus(plan))
-    rows = (*cuts, *(row for one in plan.layup_jigs for row in _pieces("layup sleds", one.held)))
-    held = [Table("held-pieces", "What holds each piece", COLUMNS, rows)] if rows else []
-    return (*held, _strained(plan)) if plan.kind == "torus" else tuple(held)
+def of_torus(plan: TorusPlan) -> Sequence[Table]:
+    """What holds each piece, and what the clamps do to the sled for wedge rings."""
+    return (*_held(plan, _torus(plan)), _strained(plan))
+
+
+def of_vessel(plan: VesselPlan) -> Sequence[Table]:
+    """What holds each piece."""
+    return _held(plan, _vessel(plan))
+
+
+def _held(plan: Plan, own: Iterable[tuple[Cell, ...]]) -> Sequence[Table]:
+    rows = (*own, *(row for one in plan.layup_jigs for row in _pieces("layup sleds", one.held)))
+    return (Table("held-pieces", "What holds each piece", COLUMNS, rows),) if rows else ()
 
 
 def _torus(plan: TorusPlan) -> Iterator[tuple[Cell, ...]]:

@@ -28,16 +28,20 @@ MOUNTINGS = (
 )
 
 
-def tables(plan: Plan) -> Sequence[Table]:
-    """At the lathe; then the holding plan of a torus."""
-    own = listed("lathe", "At the lathe", tuple(_lathe(plan)))
-    return (own, _mountings(plan)) if plan.kind == "torus" else (own,)
+def of_torus(plan: TorusPlan) -> Sequence[Table]:
+    """At the lathe, and the holding plan."""
+    return (*of_any(plan), _mountings(plan))
+
+
+def of_any(plan: Plan) -> Sequence[Table]:
+    """At the lathe."""
+    return (listed("lathe", "At the lathe", tuple(_lathe(plan))),)
 
 
 def _lathe(plan: Plan) -> Iterator[Quantity]:
     slow, fast = plan.rim_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
-    yield ruled("swing", "Swing over the bed, at least", 2 * _swing(plan))
+    yield ruled("swing", "Swing over the bed, at least", 2 * plan.swing_radius)
     yield Quantity("slow", "Start no faster than", slow, "speed")
     yield Quantity("fast", "Never faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):
@@ -49,10 +53,6 @@ def _lathe(plan: Plan) -> Iterator[Quantity]:
         ("fast.pull", "and at the faster", fast),
     ):
         yield Quantity(id, label, unbalance(grams, OUT, speed), "force")
-
-
-def _swing(plan: Plan) -> float:
-    return plan.stack.largest_radius if plan.kind == "vessel" else plan.blank.swing_radius
 
 
 def _mountings(plan: TorusPlan) -> Table:
