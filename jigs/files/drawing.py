@@ -52,13 +52,18 @@ def drawing(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
     A cut part is grown, and its holes shrunk, by half the kerf (mm). A turned part is its section: x is the
     radius, y the height along the axis. Raises ValueError where the kerf leaves nothing of a contour.
     """
-    layer: Layer = "note" if part.process == "turn" else "engrave"
-    marks = tuple(shape for mark in part.marks for shape in _mark(layer, mark))
     if part.process == "turn":
+        marks = (shape for mark in part.marks for shape in _mark("note", mark))
         outlines = tuple(closed("section", contour) for contour in (part.outline, *part.holes))
         return (*outlines, *marks, *_open("note", (_axis(part), *_notes(part))))
+    return (*without_notes(part, kerf), *_open("note", _notes(part)))
+
+
+def without_notes(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
+    """Return what of a cut part's drawing a machine runs. Raises ValueError as `drawing` does."""
+    marks = (shape for mark in part.marks for shape in _mark("engrave", mark))
     holes, outline = contours(part, kerf)
-    return (*marks, *holes, outline, *_open("note", _notes(part)))
+    return (*marks, *holes, outline)
 
 
 def widened(contour: Contour, distance: float) -> Contour:

@@ -18,7 +18,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of
-from jigs.files.drawing import Circle, Layer, Shape, drawing
+from jigs.files.drawing import Circle, Layer, Shape, without_notes
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
@@ -40,7 +40,7 @@ def write_svg(part: Part, target: Target, kerf: float = 0.0, colours: Colours = 
 
     Raises ValueError where the kerf leaves nothing of a contour.
     """
-    shapes = drawing(part, kerf)
+    shapes = without_notes(part, kerf)
     x0, y0, x1, y1 = _box(part, kerf)
     width, height = x1 - x0, y1 - y0
     size = f'width="{width}mm" height="{height}mm"'
@@ -74,12 +74,13 @@ def _element(shape: Shape) -> str:
     if isinstance(shape, Circle):
         cx, cy, r = (_mm(value) for value in (shape.centre[0], -shape.centre[1], shape.radius))
         return f'<circle cx="{cx}" cy="{cy}" r="{r}"/>'
+    if not shape.closed:  # lettering and lines, all straight
+        form = "M%.4f %.4f" + "L%.4f %.4f" * (len(shape.vertices) - 1)
+        return f'<path d="{form % tuple((shape.vertices[:, :2] * (1, -1)).ravel())}"/>'
     rows = shape.vertices.tolist()
-    following = rows[1:] + (rows[:1] if shape.closed else [])
-    edges = [Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(rows, following, strict=False)]
+    edges = [Edge((a[0], a[1]), (b[0], b[1]), a[2]) for a, b in zip(rows, [*rows[1:], rows[0]], strict=True)]
     path = "".join(_command(edge) for edge in edges)
-    start = f"M{_mm(rows[0][0])} {_mm(-rows[0][1])}"
-    return f'<path d="{start}{path}{"Z" if shape.closed else ""}"/>'
+    return f'<path d="M{_mm(rows[0][0])} {_mm(-rows[0][1])}{path}Z"/>'
 
 
 def _command(edge: Edge) -> str:

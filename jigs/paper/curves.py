@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil, cos, pi, sin, tan
 
+import numpy as np
+
 from geometry.plane.arcs import FloatArray
 from geometry.plane.edges import Edge
 
 MOST = pi / 6  # radians in one cubic
-PLACES = 3  # of a millimetre
 
 
 def closed_path(vertices: FloatArray) -> str:
@@ -23,9 +24,12 @@ def closed_path(vertices: FloatArray) -> str:
     return f"M{_point(rows[0][:2])}{''.join(command for edge in edges for command in _commands(edge))}Z"
 
 
-def open_path(points: FloatArray) -> str:
-    """Of points (k, 2), y up."""
-    return "M" + "L".join(_point(point) for point in points.tolist())
+def open_paths(lines: Sequence[FloatArray]) -> str:
+    """Of lines of points (k, 2), y up."""
+    if not lines:
+        return ""
+    form = "".join("M%.3f %.3f" + "L%.3f %.3f" * (len(line) - 1) for line in lines)
+    return form % tuple((np.concatenate(lines) * (1, -1)).ravel())
 
 
 def _commands(edge: Edge) -> Iterator[str]:
@@ -47,4 +51,4 @@ def _along(edge: Edge, t: float, distance: float) -> tuple[float, float]:
 
 
 def _point(point: Sequence[float]) -> str:
-    return f"{point[0]:.{PLACES}f} {-point[1]:.{PLACES}f}"
+    return f"{point[0]:.3f} {-point[1]:.3f}"

@@ -11,7 +11,7 @@ from math import floor
 
 from jigs.asked.job import Job
 from jigs.paper.page import CHECK, FOOT, MARGIN, SIDE, SIZES
-from jigs.paper.pattern import pattern
+from jigs.paper.pattern import pattern, with_thickness
 from jigs.paper.tiles import tiling
 from jigs.parts.part import Part
 from jigs.render.pdf.full_size import Pattern, Share, Sheet, Shown, Size, full_size_pdf
@@ -32,17 +32,17 @@ def full_size(parts: Sequence[Part], job: Job) -> bytes:
     """The PDF. A coupon is left out: it measures the machine that makes it."""
     drawn = [part for part in parts if part.family != "coupon"]
     patterns = [pattern(part, job.unit) for part in drawn]
-    words = [_words(part, one, job) for part, one in zip(drawn, patterns, strict=True)]
+    words = [_words(part, job) for part in drawn]
     paper, told = SIZES[job.workshop.paper.size], CHECK[job.unit]
     sheets = list(sheets_of(patterns, words, paper))
     return full_size_pdf(job.title, paper, (parse_length(told, job.unit), told), patterns, sheets)
 
 
-def _words(part: Part, one: Pattern, job: Job) -> str:
-    of = one.of[0].upper() + one.of[1:]
+def _words(part: Part, job: Job) -> str:
+    of = with_thickness(part.material[0].upper() + part.material[1:], part, job.unit)
     half = " Half a section; the dashed line is the axis." if part.process == "turn" else ""
     letter = f" Write on it: {'; '.join(map(_spelt, part.beside))}." if part.beside else ""
-    return f"{job.title}. Make {one.make}. {of}.{half}{letter}"
+    return f"{job.title}. Make {part.quantity}. {of}.{half}{letter}"
 
 
 def _spelt(words: str) -> str:

@@ -9,7 +9,7 @@ from geometry.plane.contour import Contour
 from jigs.files.drawing import Circle, closed
 from jigs.files.marks import centre_lines
 from jigs.files.svg import NAMESPACE
-from jigs.paper.curves import closed_path, open_path
+from jigs.paper.curves import closed_path, open_paths
 from jigs.parts.part import Part
 from jigs.render.pdf.full_size import Pattern
 from jigs.words.lengths import Unit, show_length
@@ -34,22 +34,20 @@ def pattern(part: Part, unit: Unit) -> Pattern:
     edges = "".join(closed_path(contour.vertices) for contour in (part.outline, *part.holes))
     lines = [line for mark in part.marks for line in centre_lines(mark)]
     lines += [line for hole in part.holes for line in _cross(hole)]
-    thin = "".join(open_path(line) for line in lines)
     return Pattern(
         code=part.code,
         name=part.name,
         make=str(part.quantity),
-        of=_of(part, unit),
-        svg=f"{head}{_path(edges, EDGE)}{_path(thin, THIN)}{_axis(part)}</svg>",
+        of=with_thickness(part.material.partition(",")[0], part, unit),
+        svg=f"{head}{_path(edges, EDGE)}{_path(open_paths(lines), THIN)}{_axis(part)}</svg>",
         outline=f"{head}{_path(closed_path(part.outline.vertices), size[0] / 60)}</svg>",
         size=size,
     )
 
 
-def _of(part: Part, unit: Unit) -> str:
-    """Its material and how thick it is."""
-    thick = f", {show_length(part.thickness, unit)} thick" if part.thickness else ""
-    return f"{part.material}{thick}"
+def with_thickness(material: str, part: Part, unit: Unit) -> str:
+    """What a part is of, and how thick."""
+    return f"{material}, {show_length(part.thickness, unit)} thick" if part.thickness else material
 
 
 def _path(commands: str, width: float, more: str = "") -> str:
@@ -70,5 +68,5 @@ def _axis(part: Part) -> str:
         return ""
     _, low, _, high = part.outline.bounds
     return _path(
-        open_path(np.array([(0.0, low - OVER), (0.0, high + OVER)])), THIN, f' stroke-dasharray="{DASHES}"'
+        open_paths([np.array([(0.0, low - OVER), (0.0, high + OVER)])]), THIN, f' stroke-dasharray="{DASHES}"'
     )

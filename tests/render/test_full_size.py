@@ -217,7 +217,7 @@ def _size(line: shapely.Geometry) -> tuple[float, float]:
     return x1 - x0, y1 - y0
 
 
-@each
+@pytest.mark.parametrize("name", ["garland"])
 def test_a_part_on_one_page_is_drawn_as_it_is(name: str) -> None:
     """Each outline is looked for among the closed lines of its page by its size, then compared."""
     for part in planned(name)[1]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from itertools import pairwise
+from math import floor
 
 from jigs.render.pdf.typeset import typeset
 
@@ -18,7 +20,7 @@ class Pattern:
     code: str
     name: str
     make: str
-    of: str
+    of: str  # material and thickness, in a line of the index
     svg: str
     outline: str  # an SVG as large, of its outline alone
     size: Size
@@ -58,15 +60,49 @@ class Sheet:
     share: Share | None = None
 
 
+@dataclass(frozen=True)
+class Listed:
+    """A line of the index: a pattern and its pages."""
+
+    pattern: int
+    pages: str
+
+
+ROW, HEAD, MARGINS = (
+    5.6,
+    36.0,
+    36.0,
+)  # mm: of a line of the index, above the first, of its page above and below
+
+
 def full_size_pdf(
     title: str, paper: Size, ruler: tuple[float, str], patterns: Sequence[Pattern], sheets: Sequence[Sheet]
 ) -> bytes:
     """The whole file. `ruler` is the length (mm) of the lines to measure a print by, and what it is called."""
+    index = _index(len(patterns), sheets, paper)
     content = {
         "title": title,
         "paper": paper,
+        "index": [[asdict(line) for line in page] for page in index],
         "ruler": {"long": ruler[0], "told": ruler[1]},
         "patterns": [asdict(pattern) for pattern in patterns],
         "sheets": [asdict(sheet) for sheet in sheets],
     }
     return typeset("full-size.typ", content)
+
+
+def _index(count: int, sheets: Sequence[Sheet], paper: Size) -> list[list[Listed]]:
+    """The index by pages, as many as its lines fill; pages are counted here, since Typst would lay all out again."""
+    room = floor((paper[1] - MARGINS) / ROW)
+    first = floor((paper[1] - MARGINS - HEAD) / ROW)
+    starts = [0, *range(first, count, room)]
+    on: dict[int, list[int]] = {}
+    for number, sheet in enumerate(sheets, len(starts) + 1):
+        for shown in sheet.shown:
+            on.setdefault(shown.pattern, []).append(number)
+    lines = [Listed(k, _pages(on[k])) for k in range(count)]
+    return [lines[start:end] for start, end in pairwise((*starts, count))]
+
+
+def _pages(numbers: Sequence[int]) -> str:
+    return f"{numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else f"{numbers[0]}"
