@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin, thickest_at
-from tests.geometry.blanks import blanks
+from tests.geometry.tori_blanks import blanks
 
 
 def as_planned(blank: Blank) -> BlankMeasured:

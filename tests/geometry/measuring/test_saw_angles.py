@@ -13,7 +13,7 @@ from geometry.bodies.torus import Blank
 from geometry.measuring.blade_lean import blade_lean, over_ring
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.segment_angle import end_length, light_of, tilt_from_half, tilt_from_ring
-from tests.geometry.blanks import blanks
+from tests.geometry.tori_blanks import blanks
 
 seeds = st.integers(0, 2**32 - 1)
 

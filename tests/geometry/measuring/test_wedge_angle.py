@@ -19,7 +19,7 @@ from geometry.measuring.wedge_angle import (
     halves_meet,
     wedge_shim,
 )
-from tests.geometry.blanks import blanks
+from tests.geometry.tori_blanks import blanks
 
 FEELER, CALLIPER = 0.03, 0.05
 errors = st.floats(-0.02, 0.02).filter(lambda error: abs(error) > 2e-4)

@@ -15,8 +15,8 @@ from geometry.bodies.flat_rings import IntArray
 from geometry.bodies.places import Places, ring_middles, torus_places
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.plane.arcs import FloatArray
-from tests.geometry.blanks import blanks
 from tests.geometry.patterns import BLANK, BREAKS, Breaks, mostly, patterns, seeds
+from tests.geometry.tori_blanks import blanks
 
 SIDE = 1e-10  # mm to either side of a joint; the chance that plies meet within it is next to nothing
 

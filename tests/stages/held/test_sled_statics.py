@@ -28,7 +28,7 @@ from jigs.stages.held.statics.sleds import (
     trim_pieces,
 )
 from jigs.stages.segments.layout import CarrierLayout
-from tests.geometry.test_layup_sled import layups, sleds
+from tests.stages.layup.test_layup_sled import layups, sleds
 
 COUNTS = st.sampled_from([6, 8, 10, 12, 16, 18, 24])
 SHEETS = st.sampled_from([6.0, 9.0, 12.0, 18.0])

@@ -11,7 +11,7 @@ from geometry.curves.spline import through
 from geometry.plane.arcs import Point
 from geometry.plane.crossings import distances, parameter
 from geometry.plane.profile import Profile, profile
-from tests.geometry.test_profile import dense, profiles, rising
+from tests.geometry.plane.test_profile import dense, profiles, rising
 
 steps = st.one_of(st.floats(0.3, 15.0), st.floats(-15.0, -0.3))
 

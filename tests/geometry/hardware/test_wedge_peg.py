@@ -12,7 +12,7 @@ from geometry.hardware.draw_rod import METAL_CLEAR
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG, PEG_DEPTH, PEG_FLOOR, PEG_HOLE, PEG_WALL, WedgePeg
 from jigs.stages.held.statics.rings import ring_holding
 from jigs.stages.wedge_rings.layout.sled import HEAD, HEAD_SINK, SCREW_TO_BOLT, SledLayout
-from tests.geometry.test_sled import layouts
+from tests.stages.wedge_rings.test_sled import layouts
 
 FEW = [HealthCheck.filter_too_much]  # of the sleds have room for rod and peg
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from jigs.stages.held.check.held import LEAST_GRIP
 from jigs.stages.held.statics.staves import sled_pieces, sliced_ring
 from jigs.stages.staves.layout import StaveSledLayout
-from tests.geometry.test_stave_sled import sleds
+from tests.stages.staves.test_stave_sled import sleds
 
 
 @settings(max_examples=30)

@@ -9,8 +9,8 @@ from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import torus_places
 from geometry.bodies.torus import Blank
 from geometry.plane.arcs import FloatArray
-from tests.geometry.blanks import blanks
 from tests.geometry.patterns import mostly, patterns, seeds
+from tests.geometry.tori_blanks import blanks
 
 
 def round_the_tube(points: FloatArray, blank: Blank, angle: float) -> FloatArray:

@@ -12,7 +12,7 @@ from geometry.curves.spline import through
 from geometry.plane.contour import FloatArray
 from geometry.plane.edges import Edge
 from geometry.plane.profile import Profile
-from tests.geometry.test_spline import stations
+from tests.geometry.curves.test_spline import stations
 
 VASE = [(40, 0), (42, 5), (60, 20), (80, 45), (85, 70), (75, 100), (50, 130), (35, 150), (36, 165), (45, 180)]
 

@@ -15,7 +15,7 @@ from geometry.hardware.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
 from geometry.statics.holding import Clamp, Contact, cutting_loads, hold, patch
 from jigs.stages.held.statics.rings import ring_holding, ring_holdings
 from jigs.stages.wedge_rings.layout.sled import SledLayout
-from tests.geometry.test_sled import layouts
+from tests.stages.wedge_rings.test_sled import layouts
 
 SLED = SledLayout(
     cut=wedge_ring_cut(Blank(18, 8, 30.0, 10.0, 98.0), 4.0, 0.1), apothem=30.0, core_apothem=10.0, mitre=math.pi / 8,

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
 from geometry.plane.arcs import FloatArray
-from tests.geometry.blanks import blanks
+from tests.geometry.tori_blanks import blanks
 
 kerfs = st.floats(1.0, 4.0)
 sandings = st.sampled_from((0.0, 0.1, 0.5))

@@ -11,7 +11,7 @@ from geometry.hardware.sled_sizes import EdgeGuide
 from jigs.stages.held.statics.stiffness import ALLOWED, SledSheet, ring_fence
 from jigs.stages.held.statics.stress import STRESS_AREA, rod_stressed, strained
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
-from tests.geometry.test_sled import layouts
+from tests.stages.wedge_rings.test_sled import layouts
 
 FEW = [HealthCheck.filter_too_much]
 PITCH = {"M4": 0.7, "M5": 0.8, "M6": 1.0, "M8": 1.25, "M10": 1.5, "M12": 1.75}  # coarse, ISO 261

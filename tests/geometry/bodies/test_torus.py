@@ -26,7 +26,7 @@ from geometry.bodies.torus import (
 )
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import regular_polygon
-from tests.geometry.blanks import SEGMENTS, blanks, segments, wedge_rings
+from tests.geometry.tori_blanks import SEGMENTS, blanks, segments, wedge_rings
 
 SAMPLING = 5e-5  # mm; what the samples of a tube of radius 40 may miss
 

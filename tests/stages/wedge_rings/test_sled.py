@@ -23,7 +23,7 @@ from jigs.stages.wedge_rings.layout.sled import (
     SCREW_WOOD,
     SledLayout,
 )
-from tests.geometry.blanks import segments, wedge_rings
+from tests.geometry.tori_blanks import segments, wedge_rings
 
 Bodies = list[shapely.Polygon]
 BLADE = shapely.box(0.0, -5000.0, 1.0, 5000.0)  # its cutting side is x = 0
