@@ -5,10 +5,11 @@ Each of a segment's ends is out by tau: n segments span n 2 tau more than a turn
 
 from __future__ import annotations
 
-from math import asin, cos, sin
+from math import cos, sin
 
 from geometry.bodies.torus import Blank
 from geometry.measuring.estimate import Estimate, propagated
+from geometry.measuring.wedge_angle import seen
 
 
 def end_length(blank: Blank) -> float:
@@ -25,7 +26,7 @@ def tilt_from_ring(blank: Blank, at_rim: Estimate | None, at_core: Estimate | No
         raise ValueError("no gap was read")
     n, length = blank.segments, end_length(blank)
     rim, core = at_rim or Estimate(0.0, 0.0), at_core or Estimate(0.0, 0.0)
-    return propagated(lambda a, b: asin(b / (2 * n * length)) - asin(a / (2 * n * length)), rim, core)
+    return propagated(lambda a, b: seen(b, 2 * n * length) - seen(a, 2 * n * length), rim, core)
 
 
 def tilt_from_half(blank: Blank, at_rim: Estimate | None, at_core: Estimate | None) -> Estimate:
@@ -37,7 +38,7 @@ def tilt_from_half(blank: Blank, at_rim: Estimate | None, at_core: Estimate | No
         raise ValueError("no gap was read")
     n, length = blank.segments, end_length(blank)
     rim, core = at_rim or Estimate(0.0, 0.0), at_core or Estimate(0.0, 0.0)
-    return propagated(lambda a, b: 2 * (asin(b / (2 * length)) - asin(a / (2 * length))) / n, rim, core)
+    return propagated(lambda a, b: 2 * (seen(b, 2 * length) - seen(a, 2 * length)) / n, rim, core)
 
 
 def light_of(blank: Blank, tilt: float) -> float:

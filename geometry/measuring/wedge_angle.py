@@ -23,13 +23,18 @@ def error_from_gap(blank: Blank, at_rim: Estimate | None, at_hole: Estimate | No
     """E from the light between the last face and the other arm: -asin(g/(2 A_x/c)) at the rim, + at the hole.
 
     Rings that span too little touch that arm with their hole's edge, others with their rim's. Raises ValueError where
-    neither is given, or a gap is longer than the face.
+    neither is given. A gap longer than the face counts as one as long.
     """
     if at_rim is None and at_hole is None:
         raise ValueError("no gap was read")
     length = face_length(blank)
     rim, hole = at_rim or Estimate(0.0, 0.0), at_hole or Estimate(0.0, 0.0)
-    return propagated(lambda a, b: asin(b / length) - asin(a / length), rim, hole)
+    return propagated(lambda a, b: seen(b, length) - seen(a, length), rim, hole)
+
+
+def seen(gap: float, length: float) -> float:
+    """The angle between two edges of this length that touch at one end."""
+    return asin(max(-1.0, min(1.0, gap / length)))
 
 
 def chord(thick: float, rings: int, included: float) -> float:
@@ -51,8 +56,8 @@ def error_from_chord(blank: Blank, rings: int, over: Estimate, thick: Estimate) 
 
 def _from_chord(blank: Blank, rings: int, over: float, thick: float) -> float:
     """By Newton's method from the planned angle; the chord falls steadily as the rings open."""
-    if rings < 2:
-        raise ValueError("one ring's chord is its thick edge")
+    if rings < 2 or min(over, thick) <= 0:
+        raise ValueError("one ring's chord is its thick edge, and both are more than nothing")
     planned, step = 2 * blank.half_wedge, 1e-6
     included = planned
     for _ in range(30):
@@ -133,7 +138,7 @@ def halves_meet(blank: Blank, first: float, second: float) -> HalvesMeet:
     hole where they span too much, which holds them apart (`geometry.blanks.truing.until_clean`, both halves alike).
     """
     length = face_length(blank)
-    error = -(asin(first / length) + asin(second / length))
+    error = -(seen(first, length) + seen(second, length))
     stays = blank.outer_radius if error < 0 else blank.inner_radius
     shift = stays / cos(blank.half_wedge) * sin(error / 4)
     return HalvesMeet(abs(first) / 2, abs(second) / 2, error, 2 * shift)

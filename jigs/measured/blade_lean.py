@@ -24,7 +24,7 @@ def lean_advice(plan: TorusPlan) -> Iterator[Advice]:
     top, bottom = (readings.length(f"{READ}.gap-at-{where}", "feeler") for where in ("top", "bottom"))
     if top is None and bottom is None:
         return
-    if height is None:
+    if height is None or height.value <= 0:
         says: tuple[str, ...] = (
             "Write the scrap's height too: the lean is the light over twice that height.",
         )

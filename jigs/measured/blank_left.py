@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from math import floor
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import wall_left
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin, thickest_at
 from jigs.measured.advice import Advice, Words
+from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -73,17 +75,43 @@ def blank_advice(plan: TorusPlan) -> Iterator[Advice]:
 def _smaller(
     plan: TorusPlan, left: float, most: tuple[float, float], at_same: float, words: Words
 ) -> tuple[str, ...]:
-    """Two ways: the same circle with a thinner tube, or the thickest tube where the blank has it."""
-    form, sanding = plan.job.form, plan.job.gauges.sanding_allowance
-    short = sanding - left
-    if most[1] <= sanding or at_same <= sanding:
-        return (f"The planned form lacks {words.fine(short)} of wood, and no torus worth having is left.",)
+    """The same circle with a thinner tube, if the job passes with it; and the thickest tube that there is."""
+    form, sanding = plan.asked.form, plan.job.gauges.sanding_allowance
+    short = f"The planned form lacks {words.fine(sanding - left)} of wood, sanding counted."
+    if most[1] <= sanding:
+        return (short, "No torus is left in this blank.")
     major, tube = most[0], most[1] - sanding
-    thinner = at_same - sanding
-    return (
-        f"The planned form lacks {words.fine(short)} of wood, sanding counted.",
-        f"Make its tube {words.fine(2 * thinner)} thick: outer_diameter = "
-        f"{words.rule(2 * (form.major_radius + thinner))}, tube_diameter = {words.rule(2 * thinner)} in [form], and "
-        "ring_across_flats as it is; all gauges, channel, retainer and braces follow.",
-        f"The thickest tube that is left is {words.fine(2 * tube)}, {words.fine(2 * (major + tube))} across the rim.",
+    thickest = (
+        f"The thickest tube left is {words.fine(2 * tube)}, {words.fine(2 * (major + tube))} across the rim."
     )
+    thinner = floor((at_same - sanding) * 20) / 20
+    sizes = {"outer_diameter": 2 * (form.major_radius + thinner), "tube_diameter": 2 * thinner}
+    if thinner <= 0 or not _passes(plan, {**sizes, "ring_across_flats": 2 * plan.blank.apothem}):
+        return (short, thickest, "No smaller form round the same circle was found that passes.")
+    lines = ", ".join(f'{name} = "{size:.2f} mm"' for name, size in sizes.items())
+    return (
+        short,
+        f'In [form] write {lines}, ring_across_flats = "{2 * plan.blank.apothem:.2f} mm", and leave hole_diameter out; '
+        "all gauges, channel, retainer and braces follow.",
+        thickest,
+    )
+
+
+def _passes(plan: TorusPlan, sizes: Mapping[str, float]) -> bool:
+    """Whether the job can be made with these sizes, in mm, in place of its own."""
+    from jigs.asked import toml_source
+    from jigs.asked.change import changed
+    from jigs.asked.jobfile import job_of
+    from jigs.forms.solve import solve
+    from jigs.sets.proof import draw
+
+    file = plan.asked.source
+    if file is None:
+        return False
+    changes = {f"form.{name}": f"{size:.2f} mm" for name, size in sizes.items()}
+    try:
+        source = changed(toml_source.read(file), {**changes, "form.hole_diameter": None})
+        draw(solve(job_of(source, file)))
+    except Refused:
+        return False
+    return True

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from jigs.asked.readings.keys import key_of
-from jigs.asked.readings.readings import Readings
+from jigs.asked.readings.readings import Entry, Readings
 from jigs.measured.arcs import PARTS, TOPIC
 from jigs.words.findings import Finding
 
@@ -26,8 +26,17 @@ def _is_arc(id: str) -> bool:
     return head == TOPIC and len(name) == 1 and part in PARTS
 
 
+def _is_too_small(box: Reading, entry: Entry) -> bool:
+    """Light below nothing, or a size of nothing; a dial and what is counted from elsewhere may be either."""
+    read = [value for value in entry.lengths if value is not None]
+    if box.by == "feeler":
+        return any(value < 0 for value in read)
+    planned = box.planned.value if box.planned and box.planned.kind in ("calliper", "rule", "length") else 0
+    return not isinstance(planned, str) and planned > 0 and any(value <= 0 for value in read)
+
+
 def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Iterator[Finding]:
-    """Ids that no box has, and more values than a box takes."""
+    """Ids that no box has, more values than a box takes, and sizes that nothing has."""
     if not readings.entries:
         return
     known = boxes(operations)
@@ -48,3 +57,6 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         elif len(entry.lengths) > box.count:
             message = f"has {len(entry.lengths)} values; the book has room for {box.count}"
             yield Finding("too-many", message, "Leave the others out", id, readings.file, entry.line)
+        elif _is_too_small(box, entry):
+            remedy = "Write what you measured; for no light write 0"
+            yield Finding("out-of-range", "cannot be so small", remedy, id, readings.file, entry.line)

@@ -43,7 +43,8 @@ def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:
     yield _setting(fit, found, job.workshop.made.coupon == "print", words)
     process = next((part.process for part in parts if part.family == "coupon"), "print")
     made = [part for part in parts if part.process == process and part.family != "coupon"]
-    yield from _gauges(fit, made, words)
+    if made:
+        yield _gauges(fit, made, words)
 
 
 def _setting(fit: MachineFit, found: tuple[Quantity, ...], printed: bool, words: Words) -> Advice:
@@ -76,7 +77,7 @@ def _out(mm: float, words: Words) -> str:
     return f"{words.fine(abs(mm))} too {'large' if mm > 0 else 'small'}"
 
 
-def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Iterator[Advice]:
+def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Advice:
     """By the error at each part's largest working size."""
     errors = {
         part.name: max((abs(fit.error(size)) for size in working_sizes(part)), default=0.0) for part in parts
@@ -90,7 +91,7 @@ def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Iterator[Ad
         *((f"Make again, out by more than that: {listed(again)}.",) if again else ()),
         f"All others made before are out by no more than {words.fine(KEEP)}: keep them.",
     )
-    yield Advice(f"{TOPIC}.made", TOPIC, verdict, found, says)
+    return Advice(f"{TOPIC}.made", TOPIC, verdict, found, says)
 
 
 def working_sizes(part: Part) -> Iterator[float]:

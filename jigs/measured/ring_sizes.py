@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import cos, sin, tan
+from math import tan
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from geometry.bodies.torus import Blank, outer_flat
+from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.ring_sizes import (
     ENOUGH,
     best_order,
@@ -130,7 +130,7 @@ def _order(plan: TorusPlan, found: RingsFound, words: Words) -> Iterator[Advice]
     yield Advice(f"{TOPIC}.order", TOPIC, "correct", told, says)
     order = np.array(best.rings)
     if best.miss > ENOUGH:
-        yield _sanding(plan, found.thick[order], order, words)
+        yield _sanding(plan, found, order, words)
     across = steps(found.half_width[order])
     most = float(np.abs(across).max())
     yield Advice(
@@ -142,18 +142,34 @@ def _order(plan: TorusPlan, found: RingsFound, words: Words) -> Iterator[Advice]
     )
 
 
-def _sanding(plan: TorusPlan, thick: FloatArray, order: FloatArray, words: Words) -> Advice:
-    off = to_sand(thick)
-    chosen = [(int(ring) + 1, float(mm)) for ring, mm in zip(order, off, strict=True) if mm > 0]
-    listed = ", ".join(f"ring {ring} by {words.fine(mm)}" for ring, mm in sorted(chosen))
-    face = float(off.max()) / 2 * cos(plan.blank.half_wedge)
-    inward = face / sin(plan.blank.half_wedge)
-    says: tuple[str, ...] = (
-        f"No order closes them to {words.fine(ENOUGH)}. Sand the thick edge of {listed}: half of it off each face.",
-        f"The ring that loses most comes {words.fine(inward)} nearer to the axis.",
+def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words) -> Advice:
+    """Which rings lose how much; they come nearer to the axis, and the form has to fit them still."""
+    off = to_sand(found.thick[order])
+    sanded = sorted((int(ring) + 1, float(mm)) for ring, mm in zip(order, off, strict=True) if mm > 0)
+    centres = centre_radii(found.thick[order] - off, found.half_width[order])
+    form = plan.job.form
+    left = min(
+        least_wood(replace(plan.blank, centre=float(centre)), form.major_radius, form.tube_radius)
+        for centre, mm in zip(centres, off, strict=True)
+        if mm > 0
     )
-    found = tuple(Quantity(f"sand.{ring}", f"Ring {ring}", mm, "calliper") for ring, mm in sorted(chosen))
-    return Advice(f"{TOPIC}.sand", TOPIC, "correct", found, says)
+    told = (
+        *(Quantity(f"sand.{ring}", f"Ring {ring}", mm, "calliper") for ring, mm in sanded),
+        Quantity("left", "Least wood round the form, in those rings", left, "calliper"),
+    )
+    if left <= plan.job.gauges.sanding_allowance:
+        says: tuple[str, ...] = (
+            f"No order closes them to {words.fine(ENOUGH)}, and sanded until they do, the form no longer fits: "
+            f"{words.fine(left)} of wood is left.",
+            "Cut a spare ring in place of the one that is farthest from the others.",
+        )
+        return Advice(f"{TOPIC}.sand", TOPIC, "short", told, says)
+    rings = ", ".join(f"ring {ring} by {words.fine(mm)}" for ring, mm in sanded)
+    says = (
+        f"No order closes them to {words.fine(ENOUGH)}. Sand the thick edge of {rings}: half of it off each face.",
+        f"{words.fine(left)} of wood is then left round the form, in the ring that loses most.",
+    )
+    return Advice(f"{TOPIC}.sand", TOPIC, "correct", told, says)
 
 
 def _radius(plan: TorusPlan, found: RingsFound, words: Words) -> Advice:

@@ -19,7 +19,7 @@ from geometry.measuring.wedge_angle import (
     wedge_shim,
 )
 from jigs.asked.readings.readings import Readings
-from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.measured.advice import Advice, Verdict, Words, estimated
 from jigs.stages.wedge_rings.layout.sled import stop_arm
 from jigs.words.quantity import Quantity
 
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 TOPIC = "wedge-angle"
 TRIAL, GOOD = "wedge_rings.trial", "wedge_rings.second"
 MOST = radians(1.0)  # a wedge that is out by more lies wrong, or is another's
+PAPER = 0.1  # mm: a sheet of writing paper, for the ratio
 LETTERED = 1000  # parts of a degree to which a wedge is lettered
 
 
@@ -43,6 +44,7 @@ class WedgeFound:
     at_hole: Estimate | None
     error: Estimate  # of all of them together, + where they span too much
     by_chord: Estimate | None
+    misread: bool  # no rings with these thick edges have such a chord
     used: float  # angle of the wedge that they were cut on, with the paper under it
 
     @property
@@ -53,7 +55,8 @@ class WedgeFound:
     @property
     def clear(self) -> bool:
         """Whether the readings agree among themselves."""
-        return not self.lit_twice and (self.by_chord is None or agree(self.error, self.by_chord))
+        agreed = self.by_chord is None or agree(self.error, self.by_chord)
+        return agreed and not self.lit_twice and not self.misread
 
     @property
     def turn(self) -> float:
@@ -73,13 +76,15 @@ def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | 
         rim, hole = (readings.length(f"{of}.gap-at-{where}", "feeler") for where in ("rim", "hole"))
         if rim is not None or hole is not None:
             length = paper_length(job, cut, blank)
+            by_chord, misread = _by_chord(readings, of, blank)
             return WedgeFound(
                 of=of,
                 rings=rings_in_check(blank.wedge_rings),
                 at_rim=rim,
                 at_hole=hole,
                 error=error_from_gap(blank, rim, hole),
-                by_chord=_by_chord(readings, of, blank),
+                by_chord=by_chord,
+                misread=misread,
                 used=_used(readings, of, blank, length),
             )
     return None
@@ -100,11 +105,15 @@ def paper_length(job: TorusJob, cut: WedgeRingCut, blank: Blank) -> float:
     return cut.bearing * cos(cut.half_wedge) + past
 
 
-def _by_chord(readings: Readings, of: str, blank: Blank) -> Estimate | None:
+def _by_chord(readings: Readings, of: str, blank: Blank) -> tuple[Estimate | None, bool]:
+    """The second way where both are read, and whether they cannot be right."""
     chord, thick = readings.length(f"{of}.chord"), readings.length(f"{of}.thick-edge")
     if chord is None or thick is None:
-        return None
-    return error_from_chord(blank, rings_in_check(blank.wedge_rings), chord, thick)
+        return None, False
+    try:
+        return error_from_chord(blank, rings_in_check(blank.wedge_rings), chord, thick), False
+    except ValueError:
+        return None, True
 
 
 def _used(readings: Readings, of: str, blank: Blank, length: float) -> float:
@@ -161,7 +170,11 @@ def _unclear(found: WedgeFound, words: Words) -> tuple[str, ...]:
             "Light at both ends of the last face: it is not flat, or dust or a bit of waste lies in the corner.",
             "Brush the faces, push the rings home again, and read the light at its widest end.",
         )
-    by_chord = found.by_chord or found.error
+    if found.by_chord is None:
+        return (
+            "No rings with these thick edges have such a chord: one of the two is misread. Read both again.",
+        )
+    by_chord = found.by_chord
     return (
         f"The light says {words.angle_within(found.error)}; chord and thick edges say {words.angle_within(by_chord)}.",
         "The two do not agree, so nothing is corrected. Read both again; look whether the edges are whole.",
@@ -169,30 +182,28 @@ def _unclear(found: WedgeFound, words: Words) -> tuple[str, ...]:
 
 
 def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
-    length = paper_length(plan.job, plan.ring_cut, plan.blank)
-    lettered = (
+    remains = f"the last joint may open by up to {words.fine(_remains(plan, found))} at the rim."
+    used = (
         f"These rings were cut on a wedge of {degrees(found.used):.3f}°, paper counted; write another under "
+        "wedge-angle and paper."
     )
-    lettered += "wedge-angle and paper."
-    remains = f"After it the last joint may open by up to {words.fine(_remains(plan, found))} at the rim."
     if not found.error.sure:
         return (
             f"{found.rings} rings are out by {words.angle_within(found.error)}: no more than you can measure.",
-            "Leave the wedge as it is.",
-            remains.replace("After it the", "The"),
-            lettered,
+            f"Leave the wedge as it is; {remains}",
+            used,
         )
+    length = paper_length(plan.job, plan.ring_cut, plan.blank)
     shim = wedge_shim(plan.blank, length, found.turn)
-    per_paper = face_length(plan.blank) * found.rings / length * 0.1
-    ratio = f"{words.fine(0.1)} at the thick end changes the light by {words.fine(per_paper)}."
-    return sentences(
+    per_paper = face_length(plan.blank) * found.rings / length * PAPER
+    return (
         f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "
         f"{words.angle(found.error.accuracy)}: each is {words.angle(abs(found.turn))} too {_size(found.error)}.",
         *_what_to_do(shim.thick_end, shim.thin_end, shim.stop, words),
-        ratio,
+        f"{words.fine(PAPER)} at the thick end changes the light by {words.fine(per_paper)}.",
         f"Or make a new wedge of {degrees(found.right):.3f}°: make draws it so.",
-        remains,
-        lettered,
+        f"After it {remains}",
+        used,
     )
 
 
@@ -222,16 +233,21 @@ def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
     left = wood_left(least_wood(blank, form.major_radius, form.tube_radius), trued)
     taper = face_taper(blank, found.turn)
     where, off = ("hole", taper.at_hole) if taper.at_hole else ("rim", taper.at_rim)
-    serve = half > -plan.errors.most_short
-    as_they_are = (
-        f"Rings cut already serve as they are: true both halves to the line. {words.fine(trued.inner)} comes off at "
-        f"the hole, {words.fine(trued.outer)} at the rim, and {words.fine(left)} of wood is left round the form."
-        if serve
-        else "Rings cut already do not close as they are: halves of them are shorter than the form allows."
+    sanded = (
+        f"{words.fine(off)} at the {where}'s edge, tapering to nothing at the other. Their middles then lie "
+        f"{words.fine(taper.centre)} from the axis, planned {words.fine(blank.centre)}."
     )
-    sand = (
-        f"Or sand each face of every ring: {words.fine(off)} at the {where}'s edge, tapering to nothing at the other. "
-        f"Their middles then lie {words.fine(taper.centre)} from the axis, planned {words.fine(blank.centre)}."
+    says = (
+        (
+            f"Rings cut already serve as they are: true both halves to the line. {words.fine(trued.inner)} comes off "
+            f"at the hole, {words.fine(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form.",
+            f"Or sand each face of every ring: {sanded}",
+        )
+        if half > -plan.errors.most_short
+        else (
+            "Rings cut already do not close as they are: halves of them are shorter than the form allows.",
+            f"Sand each face of every ring: {sanded}",
+        )
     )
     return Advice(
         f"{TOPIC}.cut-already",
@@ -244,5 +260,5 @@ def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
             Quantity("taper.rim", "at the rim", taper.at_rim, "calliper"),
             Quantity("centre", "Middle of the rings from the axis then", taper.centre, "calliper"),
         ),
-        (as_they_are, sand if serve else sand.replace("Or sand", "Sand")),
+        says,
     )

@@ -64,7 +64,7 @@ def measured(plan: Plan, parts: Sequence[Part], work: Work, root: Path) -> Measu
     """
     old = OldSet(root / plan.job.name)
     return Measured(
-        advice=tuple(_advice(plan, parts, work)),
+        advice=tuple(_advice(plan, [part for part in parts if not _is_right(plan.job, part, old)], work)),
         read=len(plan.job.readings.entries),
         wrong=tuple(_wrong(plan.job, parts, old)),
         made=bool(old.entries),
@@ -72,6 +72,7 @@ def measured(plan: Plan, parts: Sequence[Part], work: Work, root: Path) -> Measu
 
 
 def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
+    """`parts` without those that are drawn for the printer already."""
     yield from machine_advice(plan.job, parts)
     if plan.kind == "torus":
         for topic in OF_TORUS:
@@ -80,6 +81,12 @@ def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
         yield from vessel_advice(plan, work)
     yield from wobble_advice(plan, plan.runout, REMOUNTED[plan.kind])
     yield from arc_advice(plan.job.readings, plan.job.unit)
+
+
+def _is_right(job: Job, part: Part, old: OldSet) -> bool:
+    """Whether a print is in the rack that was drawn for the printer as it was measured."""
+    drawn = drawn_for(part, job)
+    return not drawn.exact and old.drawn_as(part.name, drawn)
 
 
 def _wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:

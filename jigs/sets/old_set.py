@@ -71,6 +71,11 @@ class OldSet:
         gone = sorted(by_part.keys() - {part.name for part, _ in new})
         return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]
 
+    def drawn_as(self, name: str, drawn: DrawnSize) -> bool:
+        """Whether its print of that name was drawn for a printer that errs so."""
+        entry = self._by_part().get(name)
+        return entry is not None and _drawn(entry) == drawn
+
     def serves(self, part: Part, unit: Unit) -> bool:
         """Whether its old jig of that name does what a part does."""
         return not self.against(part, unit).wrong

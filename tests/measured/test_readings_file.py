@@ -51,7 +51,7 @@ def test_a_box_left_out_of_several_is_no_reading():
 def test_angles_are_degrees_and_words_are_words():
     readings = of('[a.b]\nwedge = 10.25\ntilts = "left"')
     assert readings.angle("a.b.wedge").value == pytest.approx(0.178896, abs=1e-6)
-    assert readings.text("a.b.tilts") == "left"
+    assert readings.entries["a.b.tilts"].text == "left"
 
 
 @pytest.mark.parametrize(

@@ -72,19 +72,15 @@ def job_of(source: Source, path: Path) -> AnyJob:
         raise Refused(sorted(faults, key=lambda fault: (fault.file != asked.file, fault.line)))
     readings = load_readings(path, asked.unit)
     defaults = {key.path: key.default_in(asked.unit) for key in KEYS}
-    read = key_readings(readings, defaults, asked.unit)
+    read = key_readings(readings, defaults)
     if read.faults:
         raise Refused(read.faults)
     known = defaults | dict(read.values) | dict(shed.values) | dict(asked.values)
     head = _head(asked, shed, known, path)
-    stated = {**shed.values, **asked.values}
-    questions = contradictions(readings, stated, head["places"], asked.unit)
-    more = {
-        "readings": readings,
-        "places": {**read.places, **head["places"]},
-        "questions": (*head["questions"], *questions),
-    }
-    return build(known, {**head, **more})
+    places = {**read.places, **head["places"]}
+    used = {**read.values, **shed.values, **asked.values}
+    questions = (*head["questions"], *contradictions(readings, used, places, asked.unit))
+    return build(known, {**head, "readings": readings, "places": places, "questions": questions})
 
 
 def _by_form(

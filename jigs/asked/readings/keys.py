@@ -49,14 +49,12 @@ def key_of(id: str) -> str:
     return key if key in _ALL else bed if side in SIDES and bed in _ALL else ""
 
 
-def key_readings(readings: Readings, known: Mapping[str, Value | None], unit: Unit) -> KeyReadings:
+def key_readings(readings: Readings, known: Mapping[str, Value | None]) -> KeyReadings:
     """What the readings say of keys; the coupon, which is a part, before what was measured of the machine."""
     values: dict[str, Value] = {}
     places: dict[str, Place] = {}
     faults: list[Finding] = []
-    for id in sorted(
-        readings.entries, key=lambda id: SECTIONS.index("coupon.read") if id.startswith("coupon") else 1
-    ):
+    for id in sorted(readings.entries, key=lambda id: not id.startswith("coupon.")):
         key, entry = key_of(id), readings.entries[id]
         if not key or (key in values and _ALL[key].kind != "bed"):
             continue
@@ -80,21 +78,18 @@ def _value(key: Key, id: str, entry: Entry, before: Value | None) -> Value:
 
 
 def contradictions(
-    readings: Readings, stated: Mapping[str, Value], places: Mapping[str, Place], unit: Unit
+    readings: Readings, used: Mapping[str, Value], places: Mapping[str, Place], unit: Unit
 ) -> Iterator[Finding]:
-    """Keys that a file states otherwise than they were read, beyond the reading's accuracy."""
+    """Readings of keys that say another thing, beyond their accuracy, than what is used."""
     for id, entry in readings.entries.items():
         key, length = key_of(id), readings.length(id)
-        value = stated.get(key)
+        value = used.get(key)
         if length is None or not isinstance(value, int | float) or _ALL[key].kind != "length":
             continue
         if abs(length.value - value) > length.accuracy:
             message = (
-                f"the file says {show_length(value, unit)}, line {entry.line} of {readings.file} says "
-                f"{show_length(length.value, unit)}; the file is followed"
+                f"{show_length(value, unit)} is used; line {entry.line} of {readings.file} says "
+                f"{show_length(length.value, unit)}"
             )
-            place = places[key]
-            yield Finding(
-                "reading-disagrees", message, "Measure again, and leave one of the two out", key, place.file,
-                place.line, "warning",
-            )  # fmt: skip
+            remedy, place = "Measure again, and leave one of the two out", places[key]
+            yield Finding("reading-disagrees", message, remedy, key, place.file, place.line, "warning")

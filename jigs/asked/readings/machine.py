@@ -15,8 +15,9 @@ def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
     found = []
     for id in readings.under(f"{READ}.{sort}-"):
         read = readings.length(id)
-        if read is not None:
-            found.append((float(id.rpartition("-")[2]), read.value))
+        nominal = id.rpartition("-")[2]
+        if read is not None and nominal.isdigit():
+            found.append((float(nominal), read.value))
     return found
 
 

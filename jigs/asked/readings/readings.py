@@ -60,14 +60,6 @@ class Readings:
         accuracy = self.accuracy[by] if entry.accuracy_number is None else entry.accuracy_number
         return None if degrees is None else Estimate(radians(degrees), radians(accuracy))
 
-    def count(self, id: str) -> int | None:
-        """A whole number."""
-        numbers = self.entries.get(id, Entry()).numbers
-        return round(numbers[0]) if numbers and numbers[0] is not None else None
-
-    def text(self, id: str) -> str:
-        return self.entries.get(id, Entry()).text
-
     def under(self, prefix: str) -> list[str]:
         """The ids that begin so."""
         return [id for id in self.entries if id.startswith(prefix)]

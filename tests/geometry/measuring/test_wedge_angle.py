@@ -197,3 +197,6 @@ def test_gaps_that_cannot_be_are_refused():
         error_from_gap(blank, None, None)
     with pytest.raises(ValueError, match="thick edge"):
         error_from_chord(blank, 1, Estimate(50, 0.05), Estimate(50, 0.05))
+    with pytest.raises(ValueError, match="more than nothing"):
+        error_from_chord(blank, 4, Estimate(50, 0.05), Estimate(0.0, 0.05))
+    assert error_from_gap(blank, Estimate(900, 0.03), None).value == pytest.approx(-math.pi / 2)
