@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from math import floor
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import wall_left
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin, thickest_at
 from jigs.measured.advice import Advice, Words
-from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.forms.torus.plan import TorusPlan
 
+Passes = Callable[[Mapping[str, float]], bool]  # whether the job can be made with these sizes in [form], mm
 TOPIC = "blank"
 READ = "first_mounting.flat"
 SIZES = ("across", "hole", "height")
 
 
-def blank_advice(plan: TorusPlan) -> Iterator[Advice]:
+def blank_advice(plan: TorusPlan, passes: Passes) -> Iterator[Advice]:
     """What is left for turning, or how much the form has to shrink."""
     readings, words, blank = plan.job.readings, Words(plan.job.unit), plan.blank
     read = {name: readings.length(f"{READ}.{name}") for name in SIZES}
@@ -68,12 +68,12 @@ def blank_advice(plan: TorusPlan) -> Iterator[Advice]:
         TOPIC,
         "short",
         told,
-        _smaller(plan, left, most, thickest_at(blank, wood, form.major_radius), words),
+        _smaller(plan, left, most, thickest_at(blank, wood, form.major_radius), words, passes),
     )
 
 
 def _smaller(
-    plan: TorusPlan, left: float, most: tuple[float, float], at_same: float, words: Words
+    plan: TorusPlan, left: float, most: tuple[float, float], at_same: float, words: Words, passes: Passes
 ) -> tuple[str, ...]:
     """The same circle with a thinner tube, if the job passes with it; and the thickest tube that there is."""
     form, sanding = plan.asked.form, plan.job.gauges.sanding_allowance
@@ -86,7 +86,7 @@ def _smaller(
     )
     thinner = floor((at_same - sanding) * 20) / 20
     sizes = {"outer_diameter": 2 * (form.major_radius + thinner), "tube_diameter": 2 * thinner}
-    if thinner <= 0 or not _passes(plan, {**sizes, "ring_across_flats": 2 * plan.blank.apothem}):
+    if thinner <= 0 or not passes({**sizes, "ring_across_flats": 2 * plan.blank.apothem}):
         return (short, thickest, "No smaller form round the same circle was found that passes.")
     lines = ", ".join(f'{name} = "{size:.2f} mm"' for name, size in sizes.items())
     return (
@@ -95,23 +95,3 @@ def _smaller(
         "all gauges, channel, retainer and braces follow.",
         thickest,
     )
-
-
-def _passes(plan: TorusPlan, sizes: Mapping[str, float]) -> bool:
-    """Whether the job can be made with these sizes, in mm, in place of its own."""
-    from jigs.asked import toml_source
-    from jigs.asked.change import changed
-    from jigs.asked.jobfile import job_of
-    from jigs.forms.solve import solve
-    from jigs.sets.proof import draw
-
-    file = plan.asked.source
-    if file is None:
-        return False
-    changes = {f"form.{name}": f"{size:.2f} mm" for name, size in sizes.items()}
-    try:
-        source = changed(toml_source.read(file), {**changes, "form.hole_diameter": None})
-        draw(solve(job_of(source, file)))
-    except Refused:
-        return False
-    return True

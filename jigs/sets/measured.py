@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from jigs.asked import toml_source
+from jigs.asked.change import changed
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import job_of
 from jigs.files.written import drawn_for
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
@@ -25,12 +30,32 @@ from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
 from jigs.sets.old_set import OldSet
+from jigs.sets.proof import prove
+from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.forms.plan import Plan
     from jigs.work.model import Work
+
+
+def _blank(plan: TorusPlan) -> Iterator[Advice]:
+    return blank_advice(plan, partial(_passes, plan.asked))
+
+
+def _passes(job: TorusJob, sizes: Mapping[str, float]) -> bool:
+    """Whether a job can be made with these sizes (mm) in its form in place of its own."""
+    if job.source is None:
+        return False
+    changes = {f"form.{name}": f"{size:.2f} mm" for name, size in sizes.items()}
+    try:
+        source = changed(toml_source.read(job.source), {**changes, "form.hole_diameter": None})
+        prove(job_of(source, job.source))
+    except Refused:
+        return False
+    return True
+
 
 # In the order in which the readings are taken.
 OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
@@ -40,7 +65,7 @@ OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
     wedge_advice,
     rings_advice,
     halves_advice,
-    blank_advice,
+    _blank,
     flattening_advice,
     side_advice,
 )
