@@ -8,7 +8,7 @@ from jigs.figures import of_layup
 from jigs.figures.bench import halves, rings, truing, uprights
 from jigs.figures.bench.check_corner import check_corner
 from jigs.figures.figure import Figure
-from jigs.figures.saws import carrier, ring_held, ring_sled
+from jigs.figures.saws import carrier, flat_sled, ring_held, ring_sled
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
@@ -29,6 +29,10 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield hold_down(holds, "segment", "", "segment-hold-strip", own.hold, own.fence_height, show)
     yield carrier.tilt(plan, show)
     yield carrier.set_up(plan, show)
+    if flat := plan.cutting.plan_angle:
+        yield flat_sled.built(flat, "", "building.plan-angle-sled", "sled with two fences", show)
+        id = "building.plan-angle-sled-holds"
+        yield hold_down(id, "plan-angle", "", "plan-angle-hold", flat.hold, flat.fence_height, show)
     yield ring_sled.built(plan, parts, show)
     yield from (
         uprights.wedge(plan, parts[name], show) for name in ("sled-wedge", "end-wedge") if name in parts

@@ -39,8 +39,9 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
 
 def _saws(plan: VesselPlan, show: Show) -> Iterator[Figure]:
     for k, sled in enumerate(plan.saws.sleds, 1):
-        yield flat_sled.built(sled, show)
         end, held = f"-n{sled.segments}", sled.layout.hold
+        what = f"sled for rings of {sled.segments}"
+        yield flat_sled.built(sled.layout, end, f"building.flat-sled{end}", what, show)
         id = f"building.flat-sled{end}-holds"
         yield hold_down(id, "plan-angle", end, f"plan-angle-hold{end}", held, sled.layout.fence_height, show)
         if sled.layout.carriage:

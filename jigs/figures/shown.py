@@ -49,7 +49,7 @@ SHOWN = {
 }
 _NUMBER = re.compile(r"-\d+$")
 OWN = re.compile(  # those that have pictures of their own, of the same id
-    r"building\.(flat-sled-n\d+(-holds)?|(stave|layup|trim)-sled(-\d+)?(-holds)?|segment-carrier-holds"
+    r"building\.(flat-sled-n\d+(-holds)?|(stave|layup|trim|plan-angle)-sled(-\d+)?(-holds)?|segment-carrier-holds"
     r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
     r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"

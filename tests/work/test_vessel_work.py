@@ -303,3 +303,15 @@ def test_a_strip_that_would_end_too_short_to_hold_is_stopped_early() -> None:
     saying = [one for one in told if any(q.id == "short-1.fewer" for q in one.known)]
     assert [one.setting("short-1.fewer").value for one in saying] == [2]
     assert 5 in saying[0].rings
+
+
+def test_arcs_of_an_odd_ring_are_not_sanded_into_one_plane() -> None:
+    """Nine segments and nine strips come in two arcs alike, whose ends do not face one another."""
+    rings = "segments = 9\nspacer = 2\nspacer_species = 'walnut'"
+    told = vessel_text("cup", "mm", "[glue]\nopen_time = 6\n").replace("segments = 9", rings)
+    plan = solve(parse(told, "cup.toml"))
+    assert isinstance(plan, VesselPlan)
+    assert any(stage.what == "halves" for stage in plan.wood.glue.stages)
+    own = [one.id for one in operations(plan, tuple(draw(plan).parts)) if one.stage == "flat_rings"]
+    assert "flat_rings.halves" in own
+    assert "flat_rings.true" not in own

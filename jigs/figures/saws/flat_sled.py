@@ -46,16 +46,15 @@ def set_up(sled: FlatSled, number: str, show: Show) -> Figure:
     )
 
 
-def built(sled: FlatSled, show: Show) -> Figure:
-    """All of it, no strip on it."""
-    own, suffix = sled.layout, f"-n{sled.segments}"
+def built(own: PlanAngleLayout, suffix: str, id: str, what: str, show: Show) -> Figure:
+    """All of it, no strip on it. `suffix` ends its parts' names, `id` is its picture's, `what` its name."""
     left, low = own.left_edge, own.operator_edge
     x, y = left + 15, low + 25
     slot = (sum(own.runner) / 2, low + 14)
     return Figure(
-        f"building.flat-sled{suffix}",
-        f"The sled for rings of {sled.segments} from above",
-        f"Base, two fences, each {angle(show, own.mitre)} off square, the stop and its carriage, gallows, handle.",
+        id,
+        f"The {what} from above",
+        f"Base, two fences, each {angle(show, own.mitre)} off square, the stop, gallows, handle.",
         (
             box(left, low, own.right_edge, own.far_edge, fill="jig"),
             *_bare(own, left, low),

@@ -120,7 +120,7 @@ def _glued(plan: VesselPlan, step: Step, rack: Rack, once: Once, met: Counter[st
         kind = {WHOLE: "close", HALVES: "halves"}.get(stage.what, "arcs")
         met[kind] += 1
         yield _stage(plan, stage, before.get(stage.rings, "segments"), kind, nth(met[kind]), once, rack)
-        if kind == "halves":
+        if kind == "halves" and not set(stage.rings) & set(plan.boards.whole):
             yield _true(stage, rack, nth(met[kind]), once)
         before[stage.rings] = stage.what
 
