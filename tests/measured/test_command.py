@@ -1,0 +1,72 @@
+"""The command: a blank file first, then what readings ask for, then the rack that they have made wrong."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from jigs.asked.jobfile import load
+from jigs.cli import main
+from jigs.dryfit.run import dry_fit
+from jigs.sets.make import make
+from tests.measured.garland import with_readings
+
+Told = pytest.CaptureFixture[str]
+
+
+def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
+    job = with_readings(tmp_path, "")
+    file = tmp_path / "garland.readings.toml"
+    assert main(["measured", str(job), "--blank"]) == 1
+    assert "is there already" in capsys.readouterr().err
+    file.unlink()
+    assert main(["measured", str(job), "--blank"]) == 0
+    assert "[wedge_rings.trial]" in file.read_text("utf-8")
+    assert "is written" in capsys.readouterr().out
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
+    assert "no readings yet" in capsys.readouterr().out
+
+
+def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path, capsys: Told):
+    """The sled's own dry fit takes the saw to err as it was measured."""
+    job, out = with_readings(tmp_path, ""), tmp_path / "out"
+    make(load(job), out)
+    with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert set(told["wrong"]) == {"sled-wedge", "end-wedge"}
+    assert [(one["id"], one["verdict"]) for one in told["advice"]] == [("wedge-angle.wedge", "correct")]
+    made = make(load(job), out)
+    assert set(made.remade) == {"sled-wedge", "end-wedge"}
+    assert main(["measured", str(job), "--into", str(out)]) == 0
+    told = capsys.readouterr().out
+    assert "Light at the rim: put 0.12 mm of paper under the wedge's thick end." in told
+    assert "no jig in the rack is wrong" in told
+    assert not dry_fit(load(job), made.folder, sheets=False).misfits
+
+
+@pytest.mark.parametrize(
+    ("readings", "wrong"),
+    [
+        ("[wedge_rings.trial]\ngap-at-rim = -0.1", "cannot be so small"),
+        ("[wedge_rings.trial]\nthick-edge = 0\nchord = 170\ngap-at-rim = 0.4", "cannot be so small"),
+        ("[coupon.read]\noutside-x = 3", "is no box"),
+        ('[shop.sheets]\n"boards.sheet" = "thick"', "is not a length"),
+        ("[arc.foot]\nwidth = 3", "is no box"),
+    ],
+)
+def test_what_cannot_be_a_reading_is_refused_with_its_line(
+    tmp_path: Path, capsys: Told, readings: str, wrong: str
+):
+    assert main(["measured", str(with_readings(tmp_path, readings)), "--into", str(tmp_path)]) == 1
+    told = capsys.readouterr().err
+    assert wrong in told
+    assert "garland.readings.toml:2" in told
+
+
+def test_an_inch_job_is_answered_in_inches(tmp_path: Path, capsys: Told):
+    job = with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-hole = 0.016", "quoit")
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
+    told = capsys.readouterr().out
+    assert " in " in told
+    assert " mm" not in told
