@@ -206,7 +206,7 @@ class Part:
     loose: tuple[Point, ...] = ()  # the middles of holes on which nothing depends
     works_to: float = 0.02  # mm that edges and holes of an older one may be out
     bore: Bore | None = None
-    facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone (jigs.facts)
+    facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property

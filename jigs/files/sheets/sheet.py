@@ -47,7 +47,7 @@ class Sheet:
     size: tuple[float, float]
     offcut: bool
     placed: tuple[Placed, ...]
-    facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone (jigs.facts)
+    facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone
 
     @property
     def file(self) -> str:
