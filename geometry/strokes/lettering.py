@@ -58,6 +58,14 @@ def _width(text: str) -> float:
 
 
 @lru_cache(maxsize=4096)
+def drawn_length(text: str) -> float:
+    """Return the length of all strokes of a line of text at cap height 1."""
+    points, ends = _line(text)
+    steps = np.hypot(*np.diff(points, axis=0).T)
+    return float(steps.sum() - steps[np.array(ends[:-1], dtype=np.int64) - 1].sum())
+
+
+@lru_cache(maxsize=4096)
 def beyond(text: str) -> tuple[float, float]:
     """How far a line's accents reach above and below what other lettering does, in cap heights."""
     points, _ = _line(text)

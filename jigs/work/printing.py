@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from geometry.strokes.lettering import strokes
+from geometry.strokes.lettering import drawn_length
 from jigs.asked.job_shop import Printer
 from jigs.parts.part import Lettering, Mark, Part
 from jigs.parts.processes import SOLID_PARTS
@@ -91,9 +91,6 @@ def _marked(part: Part, printer: Printer) -> float:
 
 def _length(mark: Mark) -> float:
     """Along its lines."""
-    lines = (
-        strokes(mark.text, mark.origin, mark.height, mark.angle)
-        if isinstance(mark, Lettering)
-        else (np.asarray(mark.points),)
-    )
-    return float(sum(np.hypot(*np.diff(line, axis=0).T).sum() for line in lines))
+    if isinstance(mark, Lettering):
+        return mark.height * drawn_length(mark.text)
+    return float(np.hypot(*np.diff(mark.points, axis=0).T).sum())

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from geometry.plane.contour import Contour, outline, rectangle
+from geometry.plane.contour import Contour, circle, outline, rectangle
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
@@ -79,3 +79,24 @@ def test_a_torus_with_a_small_hole_is_not_refused_for_lettering():
     text = "outer_diameter = 160\ntube_diameter = 54\nwedge_rings = 8\nsegments = 8\ncore_opening = 10"
     proof = prove(parse(f'title = "A rather long title for it"\n[form]\n{text}', "hoop.toml"))
     assert proof.parts
+
+
+def test_every_dimension_that_a_make_measures_is_proved(monkeypatch):
+    job = load("configs/garland.toml")
+    parts = prove(job).parts
+    measured = []
+    monkeypatch.setattr(
+        "jigs.parts.readback.measure", lambda part, readback: measured.append(part.dimensions) or ()
+    )
+    prove_files(parts, job)
+    assert measured == [part.dimensions for part in parts]
+
+
+def test_a_cut_that_leaves_nothing_of_a_hole_refuses_the_check():
+    job = load("configs/garland.toml")
+    wide = replace(job, workshop=replace(job.workshop, cutter=replace(job.workshop.cutter, kerf=3.0)))
+    part = next(part for part in prove(job).parts if part.process == "cut")
+    pierced = replace(part, holes=(circle(part.outline.centroid, 1.0).cw(),))
+    prove_files([pierced], job)
+    with pytest.raises(Refused, match=part.name):
+        prove_files([pierced], wide)

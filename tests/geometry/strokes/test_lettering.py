@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.strokes.glyphs import GLYPHS
-from geometry.strokes.lettering import SPACING, beyond, glyph, places, strokes, text_width
+from geometry.strokes.lettering import SPACING, beyond, drawn_length, glyph, places, strokes, text_width
 from geometry.strokes.letters import letterable
 
 texts = st.text(st.sampled_from(sorted({*GLYPHS, *"ÄçŐŁß"})), min_size=1, max_size=12)
@@ -121,3 +121,13 @@ def test_text_is_turned_and_scaled_about_its_origin(text, angle, height):
 def test_neighbours_keep_their_distance():
     *first, second = strokes("HI", height=4)
     assert second[:, 0].min() - np.concatenate(first)[:, 0].max() == pytest.approx(4 * SPACING)
+
+
+@given(texts)
+def test_the_length_of_strokes_is_that_of_their_pieces(text):
+    pieces = [np.hypot(*np.diff(line, axis=0).T).sum() for line in strokes(text, (7.0, -3.0), 4.0, 0.3)]
+    assert 4.0 * drawn_length(text) == pytest.approx(sum(pieces))
+
+
+def test_a_blank_has_no_strokes_and_so_no_length():
+    assert drawn_length(" ") == drawn_length("") == 0.0
