@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import isclose
+from typing import TYPE_CHECKING
 
 from jigs.files.sheets.sheet import Sheet
 from jigs.forms.plan import Plan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.boards.plan.stock import BoardsTaken
 from jigs.stages.layup.plan.layup import LayupPlan
@@ -20,6 +20,9 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import bolts, pieces, slug
 from jigs.work.model import Goods
 from jigs.work.printing import printed
+
+if TYPE_CHECKING:  # a torus need not load it
+    from jigs.forms.vessel.plan import VesselPlan
 
 LOST = 1.0  # of glue, in the pot and squeezed out, for each gram in a joint
 COAT = 0.1  # mm3 of finish on a mm2: ten square metres a litre
@@ -210,7 +213,7 @@ def lining(id: str, where: str, *sizes: Quantity) -> tuple[Goods, ...]:
 
 def of_all(plan: Plan) -> tuple[Goods, ...]:
     """What no one operation is told: the glue of all joints and what sands them, tape, bands, a gauge rail's bolts."""
-    rail = _rail(plan) if isinstance(plan, VesselPlan) and plan.gauges.railed else ()
+    rail = _rail(plan) if plan.kind == "vessel" and plan.gauges.railed else ()
     wood = plan.wood.glue
     return (*glue(wood.grams), grit(JOINTS, wood.sanded, plan.job.unit), *tape(plan), *_bands(plan), *rail)
 

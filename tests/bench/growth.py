@@ -12,12 +12,14 @@ from time import perf_counter
 
 from jigs.asked.jobfile import load
 from jigs.files import dxf, stl
+from jigs.files.mesh import part_mesh
 from jigs.forms.solve import solve
 from jigs.parts.readback import measure
 from jigs.sets.rack import rack
 
 
 def write_and_measure(part):
+    part_mesh.cache_clear()
     file = io.BytesIO()
     write, read = (stl.write_stl, stl.read_stl) if part.process == "print" else (dxf.write_dxf, dxf.read_dxf)
     write(part, file)
