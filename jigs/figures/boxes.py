@@ -44,6 +44,9 @@ def words_ends(words: Words, scale: float) -> Ends:
 def words_box(words: Words, scale: float) -> Box:
     """Round a line of words, in mm of the work."""
     start, low, end, high = words_ends(words, scale)
+    if not words.angle:
+        x, y = words.at
+        return x + start, y + low, x + end, y + high
     c, s = cos(words.angle), sin(words.angle)
     corners = [
         (words.at[0] + x * c - y * s, words.at[1] + x * s + y * c) for x in (start, end) for y in (low, high)
@@ -56,6 +59,8 @@ def shape_box(shape: Shape) -> Box:
     """Round a chain, its arcs too."""
     rows = shape.rows
     xs, ys = [row[0] for row in rows], [row[1] for row in rows]
+    if not any(row[2] for row in rows):
+        return min(xs), min(ys), max(xs), max(ys)
     for a, b in pairwise((*rows, rows[0]) if shape.closed else rows):
         if a[2]:
             for x, y in _outermost(a, b):

@@ -15,7 +15,7 @@ OUT = 2.4  # and to words beside an upright one
 SLIDES = (0.0, 0.25, -0.25, 0.5, -0.5)  # of the room that they have along it, from its middle
 
 
-def dimension_items(one: Dimension, scale: float) -> tuple[tuple[Shape, ...], tuple[Words, ...]]:
+def dimension_items(one: Dimension, scale: float) -> tuple[tuple[Shape, ...], Iterator[Words]]:
     """Two lines to the places, one with arrows, these outside where there is no room between; and the places that
     its words may have, the best first."""
     (ax, ay), (bx, by) = one.a, one.b
@@ -34,7 +34,7 @@ def dimension_items(one: Dimension, scale: float) -> tuple[tuple[Shape, ...], tu
         shaft = [line(tails[0], tails[1]), _head(a, (-ux, -uy), head), _head(b, (ux, uy), head)]
     beside = past / 1.5 * OUT
     out = ((a[0] + b[0]) / 2 + beside * nx, (a[1] + b[1]) / 2 + beside * ny)
-    return (*ends, *shaft), tuple(_places(one.text, a, b, wide, scale, within, out))
+    return (*ends, *shaft), _places(one.text, a, b, wide, scale, within, out)
 
 
 def _places(
@@ -72,7 +72,7 @@ def _places(
         yield Words(text, level, anchor="start" if out[0] > (ax + bx) / 2 else "end")
 
 
-def arrow_items(one: Arrow, scale: float) -> tuple[tuple[Shape, ...], tuple[Words, ...]]:
+def arrow_items(one: Arrow, scale: float) -> tuple[tuple[Shape, ...], Iterator[Words]]:
     """Its lines, and the places that its words may have, if it has any."""
     (ax, ay), (bx, by) = one.a, one.b
     long = hypot(bx - ax, by - ay) or 1.0
@@ -81,14 +81,14 @@ def arrow_items(one: Arrow, scale: float) -> tuple[tuple[Shape, ...], tuple[Word
     shaft = line(one.a, (bx - head * ux, by - head * uy), paint=one.paint, width=THICK)
     lines = (shaft, _head(one.b, (-ux, -uy), head, one.paint, 4))
     if not one.text:
-        return lines, ()
+        return lines, iter(())
     beside, half = 2.0 / scale, 0.35 * WORDS / scale
     left, level = one.side == "left", abs(ux) > abs(uy)
     anchor: Anchor = "middle" if level else "end" if left else "start"
     across = (0.0, beside) if level else (-beside if left else beside, -half)
     parts = (0.5 + slide for slide in SLIDES)
     places = ((ax + k * (bx - ax) + across[0], ay + k * (by - ay) + across[1]) for k in parts)
-    return lines, tuple(Words(one.text, at, anchor=anchor) for at in places)
+    return lines, (Words(one.text, at, anchor=anchor) for at in places)
 
 
 def _head(tip: Point, along: Point, head: float, paint: Paint = "ink", slim: float = 6) -> Shape:

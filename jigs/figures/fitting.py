@@ -10,6 +10,7 @@ from jigs.figures.figure import Item, Shape, Words
 from jigs.figures.laid import laid, laid_clear
 
 NEAR = 0.004  # of a scale, how near the largest one is found
+STEP = 0.2  # of a scale: after a smaller step than this the next would be next to nothing
 TRIES = 3  # until words that had to be moved fit on the paper too
 
 
@@ -42,9 +43,9 @@ def fitting(items: Sequence[Item], width: float, height: float, most: float) -> 
         step = min(room / size for room, size in spare if size > 0)
         if scale + step >= most and scale == most:
             return most
-        if abs(step) <= NEAR * scale:
+        scale, before = min(most, max(scale + step, 0.3 * scale)), scale
+        if abs(step) <= STEP * before:
             break
-        scale = min(most, max(scale + step, 0.3 * scale))
     return scale
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import chain, islice
+from typing import TypeAlias
 
 from jigs.figures.boxes import bounds_of
 from jigs.figures.clear import clearest
@@ -14,12 +16,13 @@ from jigs.figures.shapes import line
 PITCH = 1.45  # of words above one another, of their size
 BESIDE = 4.0  # mm from the drawing to the words beside it
 DOT = 0.45  # mm, radius
+Movable: TypeAlias = tuple[Item, Words, Iterator[Words]]  # with the first place of its words, and the others
 
 
 def laid(items: Iterable[Item], scale: float) -> tuple[Shape | Words, ...]:
     """All of it as lines and words, these on dimensions and at arrows where they go first of all."""
     drawn, movable = _laid(items, scale)
-    return (*drawn, *(places[0] for _, places in movable))
+    return (*drawn, *(first for _, first, _ in movable))
 
 
 def laid_clear(items: Sequence[Item], scale: float) -> tuple[Shape | Words, ...]:
@@ -29,8 +32,8 @@ def laid_clear(items: Sequence[Item], scale: float) -> tuple[Shape | Words, ...]
     shapes = [one for one in drawn if isinstance(one, Shape)]
     words = [one for one in drawn if isinstance(one, Words)]
     crowded: list[Item] = []
-    for item, places in movable:
-        found = clearest(places, shapes, words, scale)
+    for item, first, others in movable:
+        found = clearest(chain((first,), others), shapes, words, scale)
         if found is None:
             crowded.append(item)
         else:
@@ -54,34 +57,32 @@ def _beside_it(item: Item, crowded: Sequence[Item], scale: float) -> Iterator[It
         yield item
 
 
-def _laid(
-    items: Iterable[Item], scale: float
-) -> tuple[list[Shape | Words], list[tuple[Item, tuple[Words, ...]]]]:
+def _laid(items: Iterable[Item], scale: float) -> tuple[list[Shape | Words], list[Movable]]:
     """What stays where it is, and what has words that may go to one of several places."""
     drawn: list[Shape | Words] = []
     callouts: list[Callout] = []
     captions: list[Caption] = []
-    movable: list[tuple[Item, tuple[Words, ...]]] = []
+    movable: list[Movable] = []
     for item in items:
         if isinstance(item, Shape | Words):
             drawn.append(item)
         elif isinstance(item, Dimension):
-            lines, choices = dimension_items(item, scale)
+            lines, places = dimension_items(item, scale)
             drawn += lines
-            movable.append((item, choices))
+            movable += [(item, first, places) for first in islice(places, 1)]
         elif isinstance(item, Arrow):
-            lines, choices = arrow_items(item, scale)
+            lines, places = arrow_items(item, scale)
             drawn += lines
-            movable += [(item, choices)] if choices else []
+            movable += [(item, first, places) for first in islice(places, 1)]
         elif isinstance(item, Callout):
             callouts.append(item)
         else:
             captions.append(item)
-    first = [places[0] for _, places in movable]
+    firsts = [first for _, first, _ in movable]
     if callouts:
-        drawn += _beside(callouts, bounds_of([*drawn, *first], scale), scale)
+        drawn += _beside(callouts, bounds_of([*drawn, *firsts], scale), scale)
     for caption in captions:
-        drawn += _over(caption, bounds_of([*drawn, *first], scale), scale)
+        drawn += _over(caption, bounds_of([*drawn, *firsts], scale), scale)
     return drawn, movable
 
 
