@@ -117,11 +117,6 @@ def to_sand(thick: FloatArray) -> FloatArray:
     return np.where(off < LEAST, 0.0, off)
 
 
-def steps(half_width: FloatArray) -> FloatArray:
-    """By how much each ring's middle lies farther in than the one before, outer edges flush: what the pattern steps."""
-    return np.asarray(half_width - np.roll(half_width, 1))
-
-
 def sorts_of(woods: list[tuple[str, ...]], ends: bool) -> IntArray:
     """A number for each ring, alike for those that may change places; the ends of halves stay if they are cut so."""
     fixed = half_ends(len(woods)) if ends else {}

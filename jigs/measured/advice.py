@@ -41,7 +41,9 @@ class Words:
         return f"{mm:.1f} mm" if self.unit == "mm" else f"{mm / MM_PER_INCH:.2f} in"
 
     def angle(self, radians: float) -> str:
-        return f"{degrees(radians):.2f}°"
+        """To 0.01°, or what is less to 0.001°."""
+        shown = degrees(radians)
+        return f"{shown:.3f}°" if 0 < abs(shown) < 0.01 else f"{shown:.2f}°"
 
     def within(self, mm: Estimate) -> str:
         """ "0.81 mm, give or take 0.03 mm" """

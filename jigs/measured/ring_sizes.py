@@ -16,7 +16,6 @@ from geometry.measuring.ring_sizes import (
     centre_radii,
     closure,
     sorts_of,
-    steps,
     to_sand,
 )
 from geometry.plane.arcs import FloatArray
@@ -92,6 +91,7 @@ def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
         return
     yield from _order(plan, found, words)
+    yield from _steps(found, words)
     yield _radius(plan, found, words)
 
 
@@ -131,15 +131,16 @@ def _order(plan: TorusPlan, found: RingsFound, words: Words) -> Iterator[Advice]
     order = np.array(best.rings)
     if best.miss > ENOUGH:
         yield _sanding(plan, found, order, words)
-    across = steps(found.half_width[order])
-    most = float(np.abs(across).max())
-    yield Advice(
-        f"{TOPIC}.steps",
-        TOPIC,
-        "right",
-        (Quantity("step", "Largest step of the pattern from ring to ring", most, "calliper"),),
-        (f"Outer edges flush, the pattern steps by up to {words.fine(most)} from ring to ring.",),
-    )
+
+
+def _steps(found: RingsFound, words: Words) -> Iterator[Advice]:
+    """From ring to ring; in whatever order, the largest and the least may come to lie side by side."""
+    most = float(np.ptp(found.half_width))
+    if most == 0:  # not read, or all alike
+        return
+    told = (Quantity("step", "Pattern steps from ring to ring by, at most", most, "calliper"),)
+    says = (f"Outer edges flush, the pattern steps by {words.fine(most)} from ring to ring, at most.",)
+    yield Advice(f"{TOPIC}.steps", TOPIC, "right", told, says)
 
 
 def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words) -> Advice:

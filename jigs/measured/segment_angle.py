@@ -32,7 +32,7 @@ def segment_advice(plan: TorusPlan) -> Iterator[Advice]:
         return
     if len(ways) == 2 and not agree(*ways):
         says: tuple[str, ...] = (
-            f"The ring says {words.angle_within(ways[0])} for each cut, the half ring {words.angle_within(ways[1])}.",
+            f"By the ring each cut is tilted {_much(ways[0], words)}, by the half ring {_much(ways[1], words)}.",
             "They do not agree, so nothing is corrected. Brush the ends, tighten the band, and read both again.",
         )
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", _found(plan, combined(ways)), says)
@@ -56,6 +56,11 @@ def segment_advice(plan: TorusPlan) -> Iterator[Advice]:
         remains,
     )
     yield Advice(f"{TOPIC}.tilt", TOPIC, "correct", _found(plan, tilt), says)
+
+
+def _much(tilt: Estimate, words: Words) -> str:
+    way = "too little" if tilt.value < 0 else "too much"
+    return f"{words.angle(abs(tilt.value))} {way}, give or take {words.angle(tilt.accuracy)}"
 
 
 def _lights(plan: TorusPlan, way: str) -> tuple[Estimate | None, Estimate | None]:

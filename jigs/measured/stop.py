@@ -71,6 +71,6 @@ def _other_edge(plan: TorusPlan, thin: Estimate | None, off: Estimate, words: Wo
     if not off.minus(other).sure:
         return ()
     return (
-        f"Thin edges are out by {words.fine(other.value)}, not by as much: the angle is out too. Set the wedge right "
-        "first, by the check corner.",
+        f"Thin edges are {words.fine(abs(other.value))} too {'thick' if other.value > 0 else 'thin'}, which is not the "
+        "same: the angle is out too. Set the wedge right first, by the check corner.",
     )

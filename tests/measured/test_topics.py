@@ -1,7 +1,7 @@
 """Each topic from the readings file to what it says: to be done, left alone, measured again."""
 
 import re
-from math import sin
+from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
@@ -198,3 +198,9 @@ def test_a_smaller_form_is_named_as_lines_that_pass(tmp_path: Path):
     (tmp_path / "garland.toml").write_text(text, "utf-8")
     plan = solve(load(tmp_path / "garland.toml"))
     assert plan.blank.apothem == pytest.approx(plan_with(tmp_path, "").blank.apothem, abs=0.01)
+
+
+def test_flats_that_differ_step_the_pattern(tmp_path: Path):
+    flats = [60.9, 60.7, *[60.87] * 16]
+    found = quantities(tmp_path, f"[glue_up.faces]\nthick = {EVEN}\nflats = {flats}", "ring-sizes.steps")
+    assert found["step"] == pytest.approx(0.1 / cos(pi / 10))  # arrises point out

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.measuring.ring_sizes import best_order, centre_radii, closure, sorts_of, steps, to_sand
+from geometry.measuring.ring_sizes import best_order, centre_radii, closure, sorts_of, to_sand
 
 seeds = st.integers(0, 2**32 - 1)
 counts = st.integers(3, 30).map(lambda half: 2 * half)
@@ -82,8 +82,7 @@ def test_ordering_by_readings_with_noise_beats_leaving_them(seed: int):
     assert ends_miss(thick[order]) < 0.05 * 18**0.5 * 1.5 < 0.5
 
 
-def test_radii_and_steps():
+def test_radii():
     assert centre_radii(np.full(16, 60.0), np.full(16, 37.5))[0] == pytest.approx(
         30 / math.tan(math.pi / 16) - 37.5
     )
-    assert steps(np.array((30.0, 30.5, 30.0))).tolist() == [0.0, 0.5, -0.5]
