@@ -48,12 +48,14 @@ class Stock:
         "at least 150 mm, or 6 in in jobs in inches", 150.0, inch_default=152.4, least=20, most=1000)
     bought_length: float = key("length", "of a board that can be bought; not stated, it is as long as a strip "
         "asks, at least 2 m, or 96 in in jobs in inches", 2000.0, inch_default=2438.4, least=300, most=5000)
-    planing: float = key("length", "planed off the thickness of a bought board, at least", 3.0, most=20)
-    edge_trim: float = key("length", "off one edge of each board, to begin with a straight one", 5.0, most=50)
-    end_trim: float = key("length", "off each end of a board", 20.0, most=200)
-    strip_clean_up: float = key("length", "planed off the width of a ripped strip", 1.0, most=10)
+    planing: float = key("length", "planed off the thickness of a bought board, at least", 3.0, inch_default=3.175,
+        most=20)
+    edge_trim: float = key("length", "off one edge of each board, to begin with a straight one", 5.0,
+        inch_default=4.7625, most=50)
+    end_trim: float = key("length", "off each end of a board", 20.0, inch_default=19.05, most=200)
+    strip_clean_up: float = key("length", "planed off the width of a ripped strip", 1.0, inch_default=0.79375, most=10)
     least_offcut: float = key("length", "shorter ones cannot be held safely and are not counted on", 300.0,
-        least=50, most=1000)
+        inch_default=304.8, least=50, most=1000)
 
 
 @dataclass(frozen=True)

@@ -88,7 +88,7 @@ class RingsWish:
     flattening: float = key("length", "taken off a ring's two faces together as they are flattened; boards are "
         "planed so much thicker", 0.3, most=5)
     waste_block: float = key("length", "thickness of the waste block between the faceplate and the lowest ring",
-        18.0, least=18, most=200)
+        18.0, inch_default=19.05, least=18, most=200)
 
     @property
     def between(self) -> float:
