@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.gauging.steps import SHAPE
-from jigs.stages.mountings.steps.common import CAP, ROUND, centre_bolt, pulled, runout, started, turned
+from jigs.stages.mountings.steps.common import (
+    CAP,
+    ROUND,
+    centre_bolt,
+    head_holds,
+    pulled,
+    runout,
+    started,
+    turned,
+)
 from jigs.stages.sanding.steps import sanded
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
@@ -63,9 +72,7 @@ def _faceplate(plan: TorusPlan) -> Operation:
             ruled("bolt-length", "Bolt, under its head at least", held.bolt_length),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
-        checks=(
-            Check("head", "Turn each bolt by its end: the head holds", if_not="glue a block beside the head"),
-        ),
+        checks=(head_holds("each bolt"),),
         cautions=("lathe.screws", "lathe.braces"),
         minutes=each(plan.mountings.board_screws.count + held.braces, CLAMPED),
         uses_up=(faceplate_screws(plan.mountings.board_screws), centre_bolt(plan)),

@@ -27,6 +27,11 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
     )
 
 
+def head_holds(bolt: str) -> Check:
+    """Of what is sunk into a board's back, before the work hides it."""
+    return Check("head", f"Turn {bolt} by its end: the head holds", if_not="glue a block beside the head")
+
+
 def centre_bolt(plan: TorusPlan) -> Goods:
     """One that the retainer and then the channel board carry."""
     held = plan.holding

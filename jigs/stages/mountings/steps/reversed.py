@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import inf
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.mountings.steps.common import CAP, centre_bolt, pulled, runout, started
+from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, started
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed
@@ -56,9 +56,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
             ruled("bolt-length", "Bolt, under its head at least", plan.holding.bolt_length),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
-        checks=(
-            Check("head", "Turn the bolt by its end: the head holds", if_not="glue a block beside the head"),
-        ),
+        checks=(head_holds("the bolt"),),
         cautions=("lathe.screws",),
         minutes=each(plan.mountings.retainer_screws.count, CLAMPED, GAUGED),
         uses_up=(faceplate_screws(plan.mountings.retainer_screws), centre_bolt(plan)),
