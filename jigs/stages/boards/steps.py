@@ -142,9 +142,10 @@ def _operation(step: Step, id: str, told: Told) -> Operation:
 
 
 def _steps(plan: Plan) -> Iterator[Step]:
+    sizes = {step.number: number for number, step in enumerate(steps_of(plan, "crosscut"), 1)}
     for work, steps in groupby(steps_of(plan, *TOLD), lambda step: step.work):
         if work == "crosscut":
-            yield from (_all(batch) for batch in _filled([*steps]))
+            yield from (_all(batch, sizes) for batch in _filled([*steps]))
             continue
         whole = [replace(step, settings=(*step.settings, *_strips_of(plan, step))) for step in steps]
         for batch in batches(whole):
@@ -170,16 +171,13 @@ def _lines(step: Step) -> int:
     return len(step.settings) - 3
 
 
-def _all(steps: Sequence[Step]) -> Step:
-    """Boards of several sizes, numbered; what is cut off every end is told once."""
-    if len(steps) == 1:
+def _all(steps: Sequence[Step], sizes: Mapping[int, int]) -> Step:
+    """Boards of several sizes, each with its number; what is cut off every end is told once."""
+    if len(sizes) == 1:
         return steps[0]
     ends = [one for one in steps[0].settings if one.id == "end-trim"]
     told = (
-        _numbered(one, number)
-        for number, step in enumerate(steps, 1)
-        for one in step.settings
-        if one.id != "end-trim"
+        _numbered(one, sizes[step.number]) for step in steps for one in step.settings if one.id != "end-trim"
     )
     return replace(
         steps[0],

@@ -108,6 +108,10 @@ def test_boards_of_several_sizes_are_crosscut_in_one_operation_each_with_its_len
     planned = [s.value for step in steps for s in step.settings if s.id != "end-trim"]
     assert [s.value for one in crosscuts for s in one.settings if s.id != "end-trim"] == planned
     assert all(sum(s.id == "end-trim" for s in one.settings) == 1 for one in crosscuts)
+    numbers = [
+        s.id for one in crosscuts for s in one.settings if s.id.startswith("boards.") and s.kind == "count"
+    ]
+    assert numbers == [f"boards.{number}" for number, _ in enumerate(steps, 1)]
 
 
 def test_what_stays_in_one_piece_is_kept_as_thick_as_it_came():
