@@ -11,6 +11,7 @@ from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Dimension, Figure, Words
 from jigs.figures.job import job_figure
+from jigs.figures.parts import drawing
 from jigs.figures.shown import SHOWN, figure_of
 from jigs.figures.svg import figure_svg
 from jigs.render.amounts import shown
@@ -39,6 +40,12 @@ def drawn(name: str) -> tuple[Figure, ...]:
     return (*figures(name).values(), front, table_figure(plan))
 
 
+def drawings(name: str) -> list[Figure]:
+    """Of all its parts."""
+    unit = plan_of(name).job.unit
+    return [drawing(part, lambda quantity: shown(quantity, unit)) for part in proof_of(name).parts]
+
+
 @each
 def test_every_operation_that_shows_a_picture_has_it(name: str) -> None:
     asked = {operation.figure for operation in work_of(name).operations if operation.figure}
@@ -64,7 +71,7 @@ def test_a_picture_keeps_to_its_paper_and_its_words_are_large_enough(name: str) 
 
 @each
 def test_no_words_lie_over_other_words_or_a_line(name: str) -> None:
-    for figure in drawn(name):
+    for figure in (*drawn(name), *drawings(name)):
         assert crossings(figure) == [], figure.id
 
 

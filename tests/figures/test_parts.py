@@ -12,11 +12,10 @@ from jigs.figures.parts import drawing, thumbnail
 from jigs.parts.part import HoleDiameter, Part
 from jigs.render.amounts import shown
 from jigs.render.book.gather import book_of
-from tests.figures.crossings import crossings
-from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of
+from tests.jigs.wood.whole_jobs import plan_of
 from tests.work.works import proof_of, work_of
 
-JOBS = (*CONFIG_JOBS, "staved", "plied torus")
+JOBS = ("garland", "tumbler", "plied torus")  # a ring, a vessel in inches, a layup
 each = pytest.mark.parametrize("name", JOBS)
 
 
@@ -75,12 +74,6 @@ def test_the_book_draws_every_part_once_in_the_step_that_makes_it(name: str) -> 
     for part in parts:
         if part.process == "print":
             assert shown_in[f"drawing.{part.name}"].place == "printer"
-
-
-@each
-def test_no_words_of_a_drawing_lie_over_other_words_or_a_line(name: str) -> None:
-    for part, figure in drawings(name):
-        assert crossings(figure) == [], part.name
 
 
 def test_a_thumbnail_has_no_words() -> None:
