@@ -7,6 +7,12 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading
 
+SHAPE = Check(
+    "shape",
+    "Lathe stopped, a lamp behind: the gauge's edge shows an even line of light, and does not rock",
+    if_not="it rocks on a high place: chalk the edge, and turn off what it marks",
+)
+
 
 def screwed(screws: Screws) -> tuple[Quantity, ...]:
     """Of a faceplate."""

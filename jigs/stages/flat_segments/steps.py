@@ -8,14 +8,14 @@ from dataclasses import replace
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.flat_segments.plan import FlatSled
-from jigs.stages.segments.steps.plate import PLATE
-from jigs.stages.segments.steps.split import split
 from jigs.words.quantity import Quantity
 from jigs.work.by_ring import batches, merged
+from jigs.work.joint_plate import PLATE
 from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack, uses
+from jigs.work.rails import split
 from jigs.work.steps import nth, steps_of
 from jigs.work.woods import by_wood
 

@@ -8,16 +8,12 @@ from jigs.stages.mountings.steps.common import ROUND, turned
 from jigs.stages.roughing.steps import size_check, three_sizes
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import calliper, ruled
+from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack, uses
 
 ID = "gauging"
-SHAPE = Check(
-    "shape",
-    "Lathe stopped, a lamp behind: the gauge's edge shows an even line of light, and does not rock",
-    if_not="it rocks on a high place: chalk the edge, and turn off what it marks",
-)
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:

@@ -8,12 +8,12 @@ from dataclasses import replace
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.gauging.plan.vessel import VesselStage
-from jigs.stages.gauging.steps import SHAPE
-from jigs.stages.sanding.steps import sanded
 from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
+from jigs.work.sanding import sanded
 
 ID = "inside"
 

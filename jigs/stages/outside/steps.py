@@ -8,13 +8,13 @@ from math import inf
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.gauging.plan.vessel import Station, VesselStage
-from jigs.stages.gauging.steps import SHAPE
-from jigs.stages.sanding.steps import sanded
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
 from jigs.words.quantity import calliper, ruled
+from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
+from jigs.work.sanding import sanded
 from jigs.work.supplies import lining
 
 Gauged = GapGauge | CalliperStick

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
-from jigs.stages.sanding.steps import sanded
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import runout_check, start
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
+from jigs.work.sanding import sanded
 
 ID = "reversing"
 FOOT = "Straight edge over the foot: light in the middle only, so that it stands on its rim"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.mountings.steps.common import (
     CAP,
     ROUND,
@@ -14,13 +13,13 @@ from jigs.stages.mountings.steps.common import (
     started,
     turned,
 )
-from jigs.stages.sanding.steps import sanded
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import screwed
+from jigs.work.lathe import SHAPE, screwed
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.sanding import sanded
 from jigs.work.supplies import lining, sizes
 
 ID = "braced_mounting"

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.gauging.steps import SHAPE
 from jigs.stages.mountings.steps.common import ROUND, pulled, started, turned
-from jigs.stages.sanding.steps import sanded
 from jigs.words.quantity import calliper, ruled
+from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.sanding import sanded
 
 ID = "last_mounting"
 

@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.segments.steps.flat_sled import flat_sled
-from jigs.stages.segments.steps.plate import PLATE
-from jigs.stages.segments.steps.split import split
 from jigs.words.quantity import Quantity
+from jigs.work.joint_plate import PLATE
 from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.rails import split
 from jigs.work.steps import steps_of
 from jigs.work.woods import by_wood
 
