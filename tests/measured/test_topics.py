@@ -204,3 +204,11 @@ def test_flats_that_differ_step_the_pattern(tmp_path: Path):
     flats = [60.9, 60.7, *[60.87] * 16]
     found = quantities(tmp_path, f"[glue_up.faces]\nthick = {EVEN}\nflats = {flats}", "ring-sizes.steps")
     assert found["step"] == pytest.approx(0.1 / cos(pi / 10))  # arrises point out
+
+
+def test_play_felt_on_a_coupon_that_errs_is_less_between_prints_that_do_not(tmp_path: Path):
+    """Notches 0.31 small and tabs 0.12 small: of 0.3 drawn, 0.11 is left between them."""
+    plan = plan_with(tmp_path, f"{SHRUNK}printer.play = 0.3\n")
+    assert plan.job.workshop.printer.play == pytest.approx(0.11, abs=0.02)
+    assert not [note for note in plan.notes if note.code == "reading-disagrees"]
+    assert plan_with(tmp_path, "[coupon.read]\nprinter.play = 0.3").job.workshop.printer.play == 0.3

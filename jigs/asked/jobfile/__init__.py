@@ -12,10 +12,11 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile.read import ALL, Read, read_file
 from jigs.asked.jobfile.torus import torus_faults, torus_job
 from jigs.asked.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
-from jigs.asked.key import Form, Key
+from jigs.asked.key import Form, Key, Value
 from jigs.asked.keys import DIAMETERS, KEYS, TABLES, keys_of_form
-from jigs.asked.readings.keys import contradictions, key_readings
+from jigs.asked.readings.keys import KeyReadings, contradictions, key_readings
 from jigs.asked.readings.read import load_readings
+from jigs.asked.readings.readings import Readings
 from jigs.asked.toml_source import Source
 from jigs.asked.values import read_value
 from jigs.asked.wrong import Wrong
@@ -75,12 +76,22 @@ def job_of(source: Source, path: Path) -> AnyJob:
     read = key_readings(readings, defaults)
     if read.faults:
         raise Refused(read.faults)
-    known = defaults | dict(read.values) | dict(shed.values) | dict(asked.values)
+    known = defaults | _as_felt(readings, read) | dict(shed.values) | dict(asked.values)
     head = _head(asked, shed, known, path)
     places = {**read.places, **head["places"]}
     used = {**read.values, **shed.values, **asked.values}
     questions = (*head["questions"], *contradictions(readings, used, places, asked.unit))
     return build(known, {**head, "readings": readings, "places": places, "questions": questions})
+
+
+def _as_felt(readings: Readings, read: KeyReadings) -> dict[str, Value | None]:
+    """The keys' readings; the printer's play without what its coupon erred."""
+    values: dict[str, Value | None] = dict(read.values)
+    if isinstance(play := values.get("printer.play"), float):
+        from jigs.asked.readings.machine import true_play  # it loads numpy
+
+        values["printer.play"] = true_play(readings, play)
+    return values
 
 
 def _by_form(

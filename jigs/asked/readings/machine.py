@@ -8,6 +8,7 @@ from jigs.asked.job import Job
 from jigs.asked.readings.readings import Readings
 
 READ = "coupon.read"
+LEAST_PLAY = 0.02  # mm
 
 
 def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
@@ -27,6 +28,18 @@ def machine_fit(readings: Readings) -> MachineFit | None:
     if min(len(outsides), len(insides)) < LEAST:
         return None
     return fit_machine(outsides, insides, readings.accuracy["calliper"])
+
+
+def true_play(readings: Readings, felt: float) -> float:
+    """What is between tab and notch that fit, of the play that the notch was drawn with.
+
+    The coupon is drawn as it is: its notch errs as openings do, its tab as outsides. Prints that are drawn right need
+    only what was there.
+    """
+    fit = machine_fit(readings)
+    if fit is None or not fit.alike:
+        return felt
+    return max(LEAST_PLAY, felt + fit.inside.value - fit.outside.value)
 
 
 def drawn_size(job: Job) -> DrawnSize:
