@@ -34,7 +34,7 @@ def stack_figure(plan: VesselPlan, show: Show) -> Figure:
         "rings",
         f"{plan.job.title}: its section in its rings",
         "The stack cut through the axis, each ring in its woods' colours: full where it stays, pale where it is turned "
-        "away. Ring 1 stands on the faceplate's side.",
+        "away. Ring 1 is the one at the faceplate.",
         (
             *(replace(piece, opacity=PALE) for piece in wood),
             *(kept for layer in stack.layers for kept in _kept(plan, layer)),
