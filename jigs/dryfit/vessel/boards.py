@@ -197,5 +197,5 @@ def _land_checks(check: Drawn, halves: Sequence[Held]) -> list[Check]:
             for p in (e.start, e.end)
         ),
         *(Check(check.name, "past the largest ring", abs(x) - largest, 1.0) for x in (reach[0], reach[-1])),
-        Check(check.name, "into the smallest opening", smallest - inner, 1.0),
+        Check(check.name, "into the smallest opening", smallest - inner, min(1.0, smallest / 2 - SLACK)),
     ]

@@ -100,14 +100,14 @@ def _truing(job: VesselJob, rings: Sequence[Ring]) -> TruingBoard | None:
     if not halves:
         return None
     largest, shop = max(ring.radius for ring in halves), job.workshop
-    openings = [ring.core for ring in halves if ring.core > 0]
+    opening = min((ring.core for ring in halves if ring.core > 0), default=4.0)
     return TruingBoard(
         tips=_tips(halves),
         width=2 * (largest + BORDER),
         depth=largest + BEHIND,
         line=shop.truing.abrasive,
         face_height=shop.boards.sheet + max(ring.height for ring in halves) + 15.0,
-        land_from=max(2.0, min(openings, default=5.0) - CLEAR),
+        land_from=max(opening / 2, opening - CLEAR),
         land_to=largest + CLEAR,
     )
 

@@ -180,3 +180,15 @@ def test_joints_are_said_to_stand_over_the_middles_only_where_rings_are_turned(n
     assert plan.job.rings.half_turn is turned
     for part in centring_plates(plan):
         assert ("over the middles" in " ".join(part.notes)) is turned
+
+
+@pytest.mark.parametrize("core", [1.0, 2.6, 5.0, 40.0])
+def test_the_half_check_reaches_the_opening_however_small(core):
+    """Its lands cover the ends up to the opening; between them it is relieved."""
+    plan = solve(job("vase"))
+    layers = tuple(
+        replace(layer, ring=replace(layer.ring, core=core)) if layer.cut is not None else layer
+        for layer in plan.stack.layers
+    )
+    boards = boards_plan(plan.job, replace(plan.stack, layers=layers))
+    assert 0 < boards.truing.land_from <= core - min(1.0, core / 2)
