@@ -7,8 +7,9 @@ line. Straight edges have no bulge at all: some programs take every edge with on
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache, lru_cache
+from math import atan2, ceil, degrees
 from pathlib import Path
 from typing import TypeVar
 
@@ -16,14 +17,28 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
+from geometry.plane.edges import Edge
 from jigs.files.drawing import Circle, Layer, Shape, all_facts, box_of, drawing, widened
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
 
 FRAME = Path(__file__).with_name("frame.dxf")
-SIZES = ("@LEFT@", "@LOW@", "@RIGHT@", "@HIGH@", "@ACROSS@", "@UP@", "@TALL@")  # places in the frame
+SIZES = (
+    "@LEFT@",
+    "@LOW@",
+    "@RIGHT@",
+    "@HIGH@",
+    "@ACROSS@",
+    "@UP@",
+    "@TALL@",
+    "@WIDE@",
+    "@DEEP@",
+)  # places in the frame
 PROPERTIES = "@PROPERTIES@\n"
+PAPER_MARGIN = 10.0  # mm round the drawing, of the page that a program prints it on whole
+POINT = 25.4 / 72  # mm
+WHOLE = 1e-4  # share of a page's side that it may be off whole millimetres
 ROUND_IT = 1.1  # times the drawing's height, and a width for it: what a program shows when it opens the file
 MODEL_SPACE = "17"  # handle of its block record in the frame
 FIRST_HANDLE = 0x1000  # above the frame's own, below its $HANDSEED
@@ -46,8 +61,50 @@ def write_dxf(part: Part, target: Target, kerf: float = 0.0) -> None:
     section of a turned part. Raises ValueError where the kerf leaves nothing of a contour.
     """
     shapes = drawing(part, kerf)
-    entities = (_entity(shape, number) for number, shape in numbered(shapes))
+    _put(part, shapes, (_entity(shape, number) for number, shape in numbered(shapes)), target)
+
+
+def write_lines_and_arcs(part: Part, target: Target, kerf: float = 0.0) -> bool:
+    """Write a part's drawing with every contour as single lines and arcs, end to end; whether it has any arc.
+
+    For programs that make chords of a polyline's arcs without a word, OpenSCAD among them. Nothing is written where
+    no polyline has an arc: the part's own file serves then.
+    """
+    shapes = drawing(part, kerf)
+    pieces = [piece for shape in shapes for piece in _pieces(shape)]
+    if len(pieces) == len(shapes):
+        return False
+    _put(part, shapes, (form % (number, *values) for number, (form, values) in numbered(pieces)), target)
+    return True
+
+
+def _put(part: Part, shapes: Sequence[Shape], entities: Iterable[str], target: Target) -> None:
     put(dxf_text(entities, box_of(shapes), all_facts(part)), target)
+
+
+def _pieces(shape: Shape) -> Iterator[tuple[str, list[float]]]:
+    """A shape as it is, or the edges of a contour with arcs: the form of each and what fills it after its handle."""
+    if isinstance(shape, Circle) or not shape.vertices[:, 2].any():
+        yield entity_form(shape), entity_points(shape).ravel().tolist()
+        return
+    for edge in Contour(shape.vertices).edges():
+        yield (_arc(shape.layer, edge), []) if edge.is_arc else (_line(shape.layer), [*edge.start, *edge.end])
+
+
+def _line(layer: Layer) -> str:
+    return _common("LINE", layer) + "100\nAcDbLine\n 10\n%r\n 20\n%r\n 30\n0.0\n 11\n%r\n 21\n%r\n 31\n0.0\n"
+
+
+def _arc(layer: Layer, edge: Edge) -> str:
+    """Counter-clockwise in degrees, as the reference has arcs."""
+    x, y = edge.centre
+    ends = (edge.start, edge.end) if edge.bulge > 0 else (edge.end, edge.start)
+    start, end = (degrees(atan2(b - y, a - x)) % 360 for a, b in ends)
+    return (
+        _common("ARC", layer)
+        + f"100\nAcDbCircle\n 10\n{x!r}\n 20\n{y!r}\n 30\n0.0\n 40\n{edge.radius!r}\n"
+        + f"100\nAcDbArc\n 50\n{start!r}\n 51\n{end!r}\n"
+    )
 
 
 def dxf_text(entities: Iterable[str], box: Box, facts: Facts = ()) -> bytes:
@@ -58,10 +115,23 @@ def dxf_text(entities: Iterable[str], box: Box, facts: Facts = ()) -> bytes:
 
 def _filled(frame: str, box: Box, facts: Facts = ()) -> str:
     x0, y0, x1, y1 = box
-    sizes = (*box, (x0 + x1) / 2, (y0 + y1) / 2, ROUND_IT * max(y1 - y0, (x1 - x0) / 2))
+    wide, deep = x1 - x0, y1 - y0
+    shown = ((x0 + x1) / 2, (y0 + y1) / 2, ROUND_IT * max(deep, wide / 2))
+    sizes = (*box, *shown, _page(wide), _page(deep))
     for place, size in zip(SIZES, sizes, strict=True):
         frame = frame.replace(place, repr(float(size)))
     return frame.replace(PROPERTIES, "".join(property_tags(name, value) for name, value in facts))
+
+
+def _page(size: float) -> float:
+    """A side of the page for a drawing's, mm: in whole points and, as nearly as matters, in whole millimetres.
+
+    LibreCAD makes its pages of the one, counts them in the other, and stretches the drawing by the difference.
+    """
+    side = ceil((size + 2 * PAPER_MARGIN) / POINT)
+    while abs(side * POINT - round(side * POINT)) > WHOLE * side * POINT:
+        side += 1
+    return side * POINT
 
 
 def property_tags(name: str, value: str) -> str:

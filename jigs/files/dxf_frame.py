@@ -11,7 +11,17 @@ COLOURS = {"cut": 1, "engrave": 5, "drill": 3, "section": 7, "note": 8}  # DXF c
 MILLIMETRES = 4  # $INSUNITS
 METRIC = 1  # $MEASUREMENT; some programs look at this one, others at $INSUNITS
 LAST_HANDLE = "FFFFFF"  # leaves the entities' handles free
-STAND_INS = (-9001.0, -9002.0, 9003.0, 9004.0, 9005.0, 9006.0, 9007.0)  # for the SIZES, in their order
+STAND_INS = (
+    -9001.0,
+    -9002.0,
+    9003.0,
+    9004.0,
+    9005.0,
+    9006.0,
+    9007.0,
+    9008.0,
+    9009.0,
+)  # for the SIZES, in their order
 
 
 def frame_text() -> str:
@@ -27,9 +37,10 @@ def frame_text() -> str:
     try:
         document = new(VERSION, units=MILLIMETRES)
         document.header["$MEASUREMENT"] = METRIC
-        left, low, right, high, across, up, tall = STAND_INS
+        left, low, right, high, across, up, tall, wide, deep = STAND_INS
         document.modelspace().reset_extents((left, low, 0.0), (right, high, 0.0))
         document.modelspace().reset_limits((left, low), (right, high))
+        document.layout("Layout1").reset_limits((0.0, 0.0), (wide, deep))
         document.set_modelspace_vport(tall, center=(across, up))
         document.header.custom_vars.append("-", "-")
         for name, colour in COLOURS.items():

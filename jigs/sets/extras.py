@@ -10,6 +10,8 @@ from pathlib import Path
 from jigs.asked.job import Job
 from jigs.figures.svg import figure_svg
 from jigs.files.drawn import as_drawn
+from jigs.files.dxf import write_lines_and_arcs
+from jigs.files.formats import FORMATS
 from jigs.files.manifest import sha256
 from jigs.files.sheet_dxf import write_sheet
 from jigs.files.sheets.bed_loads import bed_loads
@@ -17,7 +19,7 @@ from jigs.files.sheets.nesting import nest
 from jigs.files.sheets.sheet import Sheet
 from jigs.files.svg import Colours, write_svg
 from jigs.files.three_mf import three_mf
-from jigs.files.written import drawn_for
+from jigs.files.written import drawn_for, kerf_for
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.render.listing import listing_text
@@ -53,7 +55,7 @@ def write_extras(extras: Iterable[Extra], job: Job, folder: Path) -> list[dict[s
     for extra in extras:
         name = of_job(job.name, extra.file)
         file = folder / name
-        file.parent.mkdir(exist_ok=True)
+        file.parent.mkdir(parents=True, exist_ok=True)
         file.write_bytes(extra.content)
         rows.append({"file": name, "purpose": extra.purpose, "sha256": sha256(extra.content)})
     return rows
@@ -75,6 +77,7 @@ def extras(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Extra]:
         yield Extra(
             sheet.file, f"a sheet to cut: {sheet.contents}", _dxf(sheet, plan.job.workshop.cutter.kerf)
         )
+    yield from _lines_and_arcs(parts, plan.job)
     drawn = [as_drawn(part, drawn_for(part, plan.job)) for part in parts]
     for load in bed_loads(drawn, plan.job.workshop.printer):
         purpose = f"a bed-load to print: {load.contents}"
@@ -103,6 +106,15 @@ def _dxf(sheet: Sheet, kerf: float) -> bytes:
             [Finding("does-not-measure", message, "report this: it is the tool's fault")]
         ) from error
     return stream.getvalue()
+
+
+def _lines_and_arcs(parts: Sequence[Part], job: Job) -> Iterator[Extra]:
+    """Again, for programs that take arcs of a polyline for straight, what has any."""
+    for part in parts:
+        form, stream = FORMATS[part.process], io.BytesIO()
+        if form.suffix == "dxf" and write_lines_and_arcs(part, stream, kerf_for(part, job)):
+            purpose = f"{part.code} {part.name} again, its outline in single lines and arcs"
+            yield Extra(f"{form.folder}/lines-and-arcs/{part.name}.dxf", purpose, stream.getvalue())
 
 
 def _for_lasers(parts: Sequence[Part], job: Job) -> Iterator[Extra]:

@@ -9,10 +9,11 @@ import numpy as np
 import pytest
 from ezdxf import bbox, recover
 from ezdxf.math import Vec2, Vec3
+from ezdxf.path import make_path
 from hypothesis import given, settings
 
 from geometry.plane.contour import circle, polygon
-from jigs.files.dxf import FRAME, read_dxf, write_dxf
+from jigs.files.dxf import FRAME, read_dxf, write_dxf, write_lines_and_arcs
 from jigs.files.dxf_frame import frame_text
 from jigs.parts.readback import measure
 from tests.jigs.plates import RADIUS, gauge, part, plates, wedge
@@ -106,7 +107,7 @@ def test_a_round_outline_is_a_circle_and_reads_back_as_one(process, layer):
     assert inner == pytest.approx((25, 35, 35, 45))
 
 
-@pytest.mark.parametrize(
+EACH = pytest.mark.parametrize(
     "plate",
     [
         gauge(process="cut"),
@@ -115,6 +116,21 @@ def test_a_round_outline_is_a_circle_and_reads_back_as_one(process, layer):
         gauge(process="turn", thickness=0),
     ],
 )
+
+
+@EACH
+def test_a_page_is_as_large_as_its_drawing_in_whole_points_and_whole_millimetres(plate):
+    """LibreCAD makes pages of whole points, counts them in whole millimetres, and stretches the drawing to match."""
+    document = opened(plate)
+    size = bbox.extents(document.modelspace(), fast=False).size
+    page = Vec2(document.header["$PLIMMAX"])
+    for side, drawn in ((page.x, size.x), (page.y, size.y)):
+        assert drawn + 20 <= side < drawn + 100
+        assert side / 25.4 * 72 == pytest.approx(round(side / 25.4 * 72), abs=1e-6)
+        assert side == pytest.approx(round(side), rel=1e-4)
+
+
+@EACH
 def test_extents_limits_and_view_are_those_of_what_is_drawn(plate):
     document = opened(plate)
     box = bbox.extents(document.modelspace(), fast=False)
@@ -127,6 +143,29 @@ def test_extents_limits_and_view_are_those_of_what_is_drawn(plate):
     assert view.center.isclose(box.center.vec2, abs_tol=1e-6)
     assert high.y - low.y < view.height
     assert high.x - low.x <= view.height * 2
+
+
+def test_lines_and_arcs_run_end_to_end_round_the_same_outline():
+    stream = io.BytesIO()
+    assert write_lines_and_arcs(gauge(process="cut"), stream)
+    document = ezdxf.read(io.StringIO(stream.getvalue().decode()))
+    assert not document.audit().errors
+    edges = on_layer(document, "cut")
+    assert sorted(edge.dxftype() for edge in edges) == ["ARC", *["LINE"] * 5]
+    ends = [(p.x, p.y) for e in edges for path in [make_path(e)] for p in (path.start, path.end)]
+    places = np.array(ends)
+    near = np.abs(places[:, None] - places[None]).max(axis=2) < 1e-9
+    assert (near.sum(axis=1) == 2).all()
+    (arc,) = (edge for edge in edges if edge.dxftype() == "ARC")
+    assert (arc.dxf.radius, arc.dxf.center.y) == pytest.approx((RADIUS, 60))
+    middle = (arc.dxf.start_angle + (arc.dxf.end_angle - arc.dxf.start_angle) % 360 / 2) % 360
+    assert middle == pytest.approx(270)  # concave: below its centre
+
+
+def test_a_drawing_without_an_arc_has_none_in_lines_and_arcs():
+    stream = io.BytesIO()
+    assert not write_lines_and_arcs(wedge(), stream)
+    assert not stream.getvalue()
 
 
 def test_a_file_tells_what_it_is_though_it_be_found_alone():
