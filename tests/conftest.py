@@ -8,11 +8,15 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from jigs.asked.job import Job
 from jigs.asked.jobfile import load
+from jigs.files.sheets.bed_loads import BedLoad, bed_loads
+from jigs.files.sheets.nesting import nest
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.sets.rack import rack
+from jigs.words.file_names import of_job
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
 # limit anywhere: a busy machine is no fault.
@@ -31,6 +35,7 @@ JOBS = [*TORI, *VESSELS]
 class Rack:
     """A job's parts and the folder of their files."""
 
+    job: Job
     folder: Path
     parts: tuple[Part, ...]
 
@@ -38,7 +43,18 @@ class Rack:
         """The parts made by one process, each with its file."""
         suffix = "stl" if process == "print" else "dxf"
         chosen = [part for part in self.parts if part.process == process]
-        return [(part, self.folder / process / f"{part.name}.{suffix}") for part in chosen]
+        return [(part, self._file(f"{process}/{part.name}.{suffix}")) for part in chosen]
+
+    def sheets(self) -> list[tuple[Path, list[Part]]]:
+        """Each whole sheet's file, and the parts on it, every copy."""
+        sheets = nest(self.parts, self.job.workshop, self.job.unit)
+        return [(self._file(sheet.file), [item.part for item in sheet.placed]) for sheet in sheets]
+
+    def bed_loads(self) -> list[tuple[Path, BedLoad]]:
+        return [(self._file(load.file), load) for load in bed_loads(self.parts, self.job.workshop.printer)]
+
+    def _file(self, name: str) -> Path:
+        return self.folder / of_job(self.job.name, name)
 
 
 @pytest.fixture(scope="session", params=JOBS, ids=[file.stem for file in JOBS])
@@ -46,4 +62,4 @@ def made(request, tmp_path_factory):
     """The rack of one job; a test that asks for it runs for each."""
     job = load(request.param)
     folder = make(job, tmp_path_factory.mktemp("outputs")).folder
-    return Rack(folder, tuple(rack(solve(job))[0]))
+    return Rack(job, folder, tuple(rack(solve(job))[0]))
