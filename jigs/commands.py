@@ -31,7 +31,7 @@ def _make_some(asked: argparse.Namespace) -> int:
     if asked.solids:
         raise Refused([Finding("wrong-option", "--only and --solids do not go together", "leave one out")])
     words = [word.strip() for words in asked.only for word in words.split(",") if word.strip()]
-    with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
+    with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
         made = make_only(load(asked.job), asked.into, words, progress)
     if asked.json:
         say_json({"verdict": "made", "only": words, "folder": str(made.folder), "files": list(made.files),
@@ -47,7 +47,7 @@ def _make_some(asked: argparse.Namespace) -> int:
 def _make_all(asked: argparse.Namespace) -> int:
     from jigs.sets.standing import standing_of
 
-    with with_remedies(asked.job):
+    with with_remedies(asked.job, asked.json):
         found = None if asked.solids else standing_of(asked.job, asked.into)
     if found and not asked.json:
         say(f"{found.folder}: nothing changed, all {len(found.files)} files stand")
@@ -56,7 +56,7 @@ def _make_all(asked: argparse.Namespace) -> int:
     from jigs.sets.changes_told import changes_json
     from jigs.sets.make import make, unchanged
 
-    with with_remedies(asked.job), progress_bar(quiet=asked.json) as progress:
+    with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
         made = unchanged(found) if found else make(load(asked.job), asked.into, progress, asked.solids)
     if asked.json:
         say_json({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
@@ -101,9 +101,9 @@ def run_check(asked: argparse.Namespace) -> int:
     from jigs.render.work_json import work_json
     from jigs.sets.proof import prove
 
-    with with_remedies(asked.job):
+    with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
         proof = prove(load(asked.job))
-        prove_files(proof.parts, proof.plan.job)
+        prove_files(proof.parts, proof.plan.job, progress)
     told = work(proof.plan, proof.parts, proof.notes)
     if asked.json:
         say_json(work_json(told), indent=1)
@@ -120,7 +120,7 @@ def run_measured(asked: argparse.Namespace) -> int:
 
     if asked.blank:
         return _write_blank(asked)
-    with with_remedies(asked.job):
+    with with_remedies(asked.job, asked.json):
         proof = prove(load(asked.job))
     told = work(proof.plan, proof.parts, proof.notes)  # refuses readings that no box of the book has
     found = measured(proof.plan, proof.parts, told, asked.into)
@@ -192,7 +192,8 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
         if not made_from(folder, job.sources):
             message = f"{folder} was not made from this job file as it stands now"
             raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
-        found = dry_fit(job, folder)
+        with progress_bar(quiet=asked.json) as progress:
+            found = dry_fit(job, folder, progress=progress)
         picture = _drawn(folder / DRY_FIT, lambda: fit_picture(job, folder, found))
     if asked.json:
         say_json(fit_json(found), indent=1)

@@ -7,12 +7,18 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
+Progress = Callable[[int, int, str], None]  # how many are done, of how many, what comes next
+
 WIDTH = 30
 PATIENCE = 0.6  # seconds without a bar
 
 
+def silent_progress(done: int, total: int, name: str) -> None:
+    """Shows nothing."""
+
+
 @contextmanager
-def progress_bar(quiet: bool = False) -> Iterator[Callable[[int, int, str], None]]:
+def progress_bar(quiet: bool = False) -> Iterator[Progress]:
     """Yield a function of (done, total, name) that draws the bar on a terminal's standard error."""
     begun = time.monotonic()
     silent = quiet or not sys.stderr.isatty()

@@ -9,8 +9,13 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.torus import torus_fit
 from jigs.dryfit.vessel.run import vessel_fit
+from jigs.progress import Progress, silent_progress
 
 
-def dry_fit(job: TorusJob | VesselJob, folder: Path, sheets: bool = True) -> DryFit:
+def dry_fit(
+    job: TorusJob | VesselJob, folder: Path, sheets: bool = True, progress: Progress = silent_progress
+) -> DryFit:
     """Cut, hold and gauge the job with the files in `folder`, whole sheets too unless they are left out."""
-    return vessel_fit(job, folder, sheets) if isinstance(job, VesselJob) else torus_fit(job, folder, sheets)
+    if isinstance(job, VesselJob):
+        return vessel_fit(job, folder, sheets, progress)
+    return torus_fit(job, folder, sheets, progress)

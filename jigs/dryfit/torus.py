@@ -28,9 +28,12 @@ from jigs.dryfit.sizes import sizes_checks
 from jigs.dryfit.sled import sled_checks
 from jigs.dryfit.standing import flats_checks, standing_checks
 from jigs.dryfit.truing import truing_checks
+from jigs.progress import Progress, silent_progress
 
 
-def torus_fit(job: TorusJob, folder: Path, sheets: bool = True) -> DryFit:
+def torus_fit(
+    job: TorusJob, folder: Path, sheets: bool = True, progress: Progress = silent_progress
+) -> DryFit:
     """Cut, hold and gauge the job with the files in `folder`."""
     files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
@@ -39,12 +42,15 @@ def torus_fit(job: TorusJob, folder: Path, sheets: bool = True) -> DryFit:
     notes = (
         [PAPER.format(name="sled", more=", and all that goes by the ring that it cuts,")] if on_paper else []
     )
-    for name, needs, group in _groups(job, files, ring, apothem):
+    groups = _groups(job, files, ring, apothem)
+    for done, (name, needs, group) in enumerate(groups):
+        progress(done, len(groups) + 1, name)
         if any(files.on_paper(part) for part in needs):
             notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
         else:
             checks += guarded(name, group, files.changed)
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)
+    progress(len(groups), len(groups) + 1, "sheets")
     if sheets:
         checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes), ring, apothem)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from geometry.measuring.drawn_size import DrawnSize
 from jigs.asked.readings.machine import drawn_size
 from jigs.files.drawn import as_drawn, as_made
+from jigs.progress import Progress, silent_progress
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
@@ -55,13 +56,14 @@ def drawn_for(part: Part, job: Job) -> DrawnSize:
     return drawn_size(job) if part.process == "print" and part.family != "coupon" else DrawnSize()
 
 
-def prove_files(parts: Sequence[Part], job: Job) -> None:
+def prove_files(parts: Sequence[Part], job: Job, progress: Progress = silent_progress) -> None:
     """Write every part into memory and measure it back, as a make would. Raises Refused with all that fail.
 
     Of a drawing without its strokes: those that were found room for can be written, and nothing measures them.
     """
     faults: list[Finding] = []
-    for part in parts:
+    for done, part in enumerate(parts):
+        progress(done, len(parts), part.name)
         try:
             written_back(part if part.process == "print" else _unlettered(part), BytesIO(), job)
         except Refused as refused:

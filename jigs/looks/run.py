@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import Paint, cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
+from jigs.progress import Progress, silent_progress
 from jigs.sets.look_stamp import FOLDER, stamped
 from jigs.sets.swap import new_folder, only_one
 from jigs.words.findings import Finding, Refused, refuse
@@ -35,8 +36,6 @@ VIEWS = {
     "vessel": {"perspective": "from above", "front": "from the side", "edge": "from above, along the axis"},
 }
 
-Progress = Callable[[int, int, str], None]
-
 
 @dataclass(frozen=True)
 class Looked:
@@ -48,7 +47,7 @@ class Looked:
     made_up: tuple[str, ...]
 
 
-def look(job: Job, root: Path, wish: Wish, progress: Progress | None = None) -> Looked:
+def look(job: Job, root: Path, wish: Wish, progress: Progress = silent_progress) -> Looked:
     """Draw a job into root/<job name>/look. The pictures without mistakes stay beside those with, and the other way.
 
     Raises Refused when the job cannot be made, a mistake cannot be put in, or the disk refuses; what stood in the
@@ -59,7 +58,7 @@ def look(job: Job, root: Path, wish: Wish, progress: Progress | None = None) -> 
     try:
         (root / job.name).mkdir(parents=True, exist_ok=True)
         with only_one(root, job.name), new_folder(root / job.name, FOLDER) as fresh:
-            files = _write(plan, wish, fresh, progress or (lambda done, total, name: None))
+            files = _write(plan, wish, fresh, progress)
             stamped(input_print(job.sources), root / job.name / FOLDER, fresh, files)
     except OSError as error:
         message = f"{error.filename or root}: {error.strerror or error}"

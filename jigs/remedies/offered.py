@@ -8,6 +8,7 @@ from pathlib import Path
 from jigs.asked.change import Change, Changes, in_order
 from jigs.asked.keys import TABLES
 from jigs.asked.toml_source import Source
+from jigs.progress import Progress, silent_progress
 from jigs.remedies.lessened import lessened
 from jigs.remedies.order import only_if_measured, rank
 from jigs.remedies.put_back import put_back
@@ -31,13 +32,15 @@ class Remedy:
     changes: tuple[Change, ...]
 
 
-def remedies(source: Source, path: Path, most: int = MOST_SETS) -> tuple[Remedy, ...] | None:
+def remedies(
+    source: Source, path: Path, most: int = MOST_SETS, progress: Progress = silent_progress
+) -> tuple[Remedy, ...] | None:
     """Sets of changes with each of which the job passes, the smallest first; none where none was found.
 
     Those that need another machine come after those that need none. Where the file left a machine's size out and
     that alone would do, it is among them. None where the job passes as it is, or cannot be read at all.
     """
-    trials = Trials(source, path, SEARCHING)
+    trials = Trials(source, path, SEARCHING, progress)
     try:
         begins = trials.outcome({})
         if begins.passes or begins.job is None:

@@ -6,19 +6,23 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from jigs.progress import progress_bar
 from jigs.words.findings import Refused, RefusedJob
 
 
 @contextmanager
-def with_remedies(path: Path) -> Iterator[None]:
-    """Look for what would do where the job at `path` is refused. Raises RefusedJob, or what refused anything else."""
+def with_remedies(path: Path, quiet: bool = False) -> Iterator[None]:
+    """Look for what would do where the job at `path` is refused, with a bar unless it is to be quiet.
+
+    Raises RefusedJob, or what refused anything else.
+    """
     try:
         yield
     except Refused as refused:
-        raise _advised(path, refused) from refused
+        raise _advised(path, refused, quiet) from refused
 
 
-def _advised(path: Path, refused: Refused) -> Refused:
+def _advised(path: Path, refused: Refused, quiet: bool) -> Refused:
     from jigs.asked import toml_source
     from jigs.asked.jobfile import job_of
     from jigs.remedies.offered import remedies
@@ -29,7 +33,8 @@ def _advised(path: Path, refused: Refused) -> Refused:
         source = toml_source.read(path)
     except Refused:
         return refused
-    found = remedies(source, path)
+    with progress_bar(quiet) as progress:
+        found = remedies(source, path, progress=progress)
     if found is None:
         return refused
     job = job_of(source, path)

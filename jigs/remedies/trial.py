@@ -14,6 +14,7 @@ from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.progress import Progress, silent_progress
 from jigs.sets.proof import draw
 from jigs.words.findings import Finding, Refused, RefusedSoon
 
@@ -49,8 +50,8 @@ class Outcome:
 class Trials:
     """Outcomes of one job file with changes; none is worked out twice. Raises Enough when its count is used up."""
 
-    def __init__(self, source: Source, path: Path, most: int) -> None:
-        self.source = source
+    def __init__(self, source: Source, path: Path, most: int, progress: Progress = silent_progress) -> None:
+        self.source, self._progress = source, progress
         self.counted = 0
         self._path, self._most, self._begun = path, most, process_time()
         self._solved: dict[str, tuple[Outcome, Plan | None]] = {}
@@ -101,6 +102,7 @@ class Trials:
         return self._solved[known]
 
     def _check(self) -> None:
+        self._progress(self.counted, self._most, "looking for what would do")
         if self.counted >= self._most or process_time() > self._begun + LONGEST:
             raise Enough
 

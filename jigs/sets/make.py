@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import errno
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,6 +17,7 @@ from jigs.files.manifest import (
     sha256,
 )
 from jigs.files.written import drawn_for, kerf_for, written_back
+from jigs.progress import Progress, silent_progress
 from jigs.sets.keep import Keep, followed, worth_keeping
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
@@ -34,7 +35,6 @@ if TYPE_CHECKING:
     from jigs.work.model import Work
 
 NEXT_TO = "nothing that it does has changed"
-Progress = Callable[[int, int, str], None]
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ def unchanged(found: Standing) -> Made:
     return Made(found.folder, found.files, True, right=found.parts)
 
 
-def make(job: Job, root: Path, progress: Progress | None = None, solids: bool = False) -> Made:
+def make(job: Job, root: Path, progress: Progress = silent_progress, solids: bool = False) -> Made:
     """Make a job's whole set in root/<job name>, with `solids` STEP files too where the CAD kernel is installed.
 
     What the job's change does not touch is carried over as it stands. Raises Refused when the job cannot be
@@ -77,7 +77,7 @@ def make(job: Job, root: Path, progress: Progress | None = None, solids: bool = 
             found = standing(root / job.name, inputs)
             if found and not (wanted and not has_solids(root / job.name)):
                 return replace(unchanged(found), notes=without)
-            made = _make(job, root, inputs, progress or (lambda done, total, name: None), wanted)
+            made = _make(job, root, inputs, progress, wanted)
             return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))
     except OSError as error:
         raise Refused([disk_finding(root, error)]) from error

@@ -13,8 +13,9 @@ from jigs.files.formats import FORMATS
 from jigs.files.manifest import MANIFEST, extras_of, input_print, manifest_text, read_manifest, sealed
 from jigs.forms.solve import solve
 from jigs.forms.work import work
+from jigs.progress import Progress
 from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
-from jigs.sets.make import Progress, disk_finding, place
+from jigs.sets.make import disk_finding, place
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import DRAWINGS, LABELS, PAGE, PAPER, PURPOSES, TAPES, paper_files, shop_book

@@ -25,11 +25,14 @@ from jigs.dryfit.vessel.sleds import sled_checks
 from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.staves import stave_checks
 from jigs.dryfit.vessel.work import Work, work_of
+from jigs.progress import Progress, silent_progress
 
 NONE = "{name} not checked: the set has none"
 
 
-def vessel_fit(job: VesselJob, folder: Path, sheets: bool = True) -> DryFit:
+def vessel_fit(
+    job: VesselJob, folder: Path, sheets: bool = True, progress: Progress = silent_progress
+) -> DryFit:
     """Cut, glue, turn and gauge the job with the files in `folder`."""
     files = Files.of(job, folder)
     try:
@@ -38,7 +41,9 @@ def vessel_fit(job: VesselJob, folder: Path, sheets: bool = True) -> DryFit:
     except Exception as error:
         return DryFit((*as_made_checks(files), fault("section", error)))
     checks, notes = list[Check](), list[str]()
-    for name, kind, lines, group in _groups(work, files, rings):
+    groups = _groups(work, files, rings)
+    for done, (name, kind, lines, group) in enumerate(groups):
+        progress(done, len(groups) + 1, name)
         if kind and not _any(files, kind):
             notes.append(NONE.format(name=name))
         elif any(files.on_paper(part) for part in lines):
@@ -47,6 +52,7 @@ def vessel_fit(job: VesselJob, folder: Path, sheets: bool = True) -> DryFit:
             checks += guarded(name, group, files.changed)
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)
+    progress(len(groups), len(groups) + 1, "sheets")
     if sheets:
         checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)
     return DryFit((*as_made_checks(files), *checks, *lettering(files)), tuple(notes))

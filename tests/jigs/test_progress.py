@@ -1,0 +1,54 @@
+"""What takes over a second shows on a terminal how far it is, and nowhere else."""
+
+import io
+import sys
+
+import pytest
+
+from jigs.asked.jobfile import load
+from jigs.asked.toml_source import parse as parse_source
+from jigs.files.written import prove_files
+from jigs.progress import progress_bar
+from jigs.remedies.offered import remedies
+from jigs.sets.proof import prove
+from tests.conftest import CONFIGS
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(
+    ("stream", "quiet", "shows"),
+    [(Terminal, False, True), (Terminal, True, False), (io.StringIO, False, False)],
+)
+def test_a_bar_is_drawn_on_a_terminal_alone_and_taken_away_again(monkeypatch, stream, quiet, shows) -> None:
+    monkeypatch.setattr("jigs.progress.PATIENCE", 0.0)
+    monkeypatch.setattr(sys, "stderr", shown := stream())
+    with progress_bar(quiet) as progress:
+        progress(1, 4, "second")
+    assert ("1/4 second" in shown.getvalue()) == shows
+    assert shown.getvalue().endswith("\r" if shows else "")
+
+
+def steps_of(work) -> list[tuple[int, int]]:
+    found = []
+    work(lambda done, total, name: found.append((done, total)))
+    return found
+
+
+def test_the_proof_of_files_counts_every_part() -> None:
+    proof = prove(load(CONFIGS / "quoit.toml"))
+    found = steps_of(lambda progress: prove_files(proof.parts, proof.plan.job, progress))
+    assert found == [(k, len(proof.parts)) for k in range(len(proof.parts))]
+
+
+def test_the_search_for_what_would_do_never_goes_back() -> None:
+    text = (CONFIGS / "garland.toml").read_text("utf-8").replace("core_opening = 20", "core_opening = 44")
+    text = text.replace('workshop_file = "shed"', "")
+    found = steps_of(
+        lambda progress: remedies(parse_source(text, "hoop.toml"), CONFIGS / "hoop.toml", 1, progress)
+    )
+    assert [done for done, _ in found] == sorted(done for done, _ in found)
+    assert len(found) > 3
