@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from geometry.curves.polylines import hull
 from geometry.plane.arcs import FloatArray
 from geometry.plane.crossings import distances
-from geometry.plane.polylines import hull
 from geometry.plane.profile import Profile
 
 _STEP = 0.5  # mm between the depths that are tried

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from geometry.curves.polylines import dense
 from geometry.plane.arcs import Point
 from geometry.plane.contour import Contour
-from geometry.plane.polylines import dense
 from geometry.plane.sample import sample
 
 PITCH = 2.0  # of the grid on which room is looked for, mm
