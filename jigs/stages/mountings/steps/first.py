@@ -102,7 +102,7 @@ def _flat(plan: TorusPlan) -> Operation:
             "Rub the whole blank on abrasive on a large flat board, or over a long sanding board.",
             "Stop when the pencil is gone from every flat.",
         ),
-        settings=(calliper("sanded", "Sand off, at most", mounts.sanded),) if mounts.sanded > SEEN else (),
+        known=(calliper("sanded", "Comes off, at most", mounts.sanded),) if mounts.sanded > SEEN else (),
         checks=(
             Check(
                 "width",
