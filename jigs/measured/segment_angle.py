@@ -1,75 +1,111 @@
-"""The blade's tilt for segments, from a dry ring of scrap."""
+"""The angle of the cuts of segments, from a dry ring of scrap: the blade's tilt, or the fences of a sled."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import radians
+from dataclasses import dataclass
+from math import radians, tan
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate, agree, combined
-from geometry.measuring.segment_angle import light_of, tilt_from_half, tilt_from_ring
+from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_half, tilt_from_ring
+from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, estimated
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
 
 TOPIC = "segment-angle"
-READ = "segments.trial"
+TORUS, VESSEL = "segments.trial", "flat-segments.trial"
+
+
+@dataclass(frozen=True)
+class _Trial:
+    """One ring of scrap; `id` is its advice's, `of` its operation, `angle` what the cuts are set to."""
+
+    id: str
+    of: str
+    ring: DryRing
+    angle: float
+    fences: bool  # of a sled, instead of the blade
 
 
 def segment_advice(plan: TorusPlan) -> Iterator[Advice]:
     """The new tilt, or to leave it."""
-    words, blank = Words(plan.job.unit), plan.blank
-    ring, half = (_lights(plan, way) for way in ("ring", "half"))
+    blank = plan.blank
+    ring = DryRing(blank.segments, blank.apothem - blank.core_apothem)
+    trial = _Trial(f"{TOPIC}.tilt", TORUS, ring, plan.segment.tilt, fences=False)
+    yield from _advice(plan.job.readings, trial, Words(plan.job.unit))
+
+
+def fence_advice(plan: VesselPlan) -> Iterator[Advice]:
+    """The same of each sled for flat rings, whose fences set the angle."""
+    depths = {layer.number: layer.ring.depth for layer in plan.stack.layers}
+    for number, sled in enumerate(plan.saws.sleds, 1):
+        of = VESSEL if number == 1 else f"{VESSEL}-{number}"
+        for scrap in plan.wood.scraps:
+            if scrap.of == "ring" and f"joint-plate-n{sled.segments}" in scrap.jigs:
+                ring = DryRing(sled.segments, depths[scrap.rings[0]])
+                id = f"{TOPIC}.fences-n{sled.segments}"
+                trial = _Trial(id, of, ring, radians(180 / sled.segments), fences=True)
+                yield from _advice(plan.job.readings, trial, Words(plan.job.unit))
+
+
+def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]:
     ways = [
-        found
-        for lights, tilt in ((ring, tilt_from_ring), (half, tilt_from_half))
-        for found in [tilt(blank, *lights) if any(lights) else None]
-        if found is not None
+        tilt(trial.ring, *lights)
+        for way, tilt in (("ring", tilt_from_ring), ("half", tilt_from_half))
+        for lights in [_lights(readings, trial, way)]
+        if any(lights)
     ]
     if not ways:
         return
+    tilt = combined(ways)
+    found = (
+        *estimated("tilt", "Each cut is off too far by", tilt, "angle"),
+        Quantity("setting", "Angle to set", trial.angle - tilt.value, "angle"),
+    )
     if len(ways) == 2 and not agree(*ways):
         says: tuple[str, ...] = (
-            f"By the ring each cut is tilted {_much(ways[0], words)}, by the half ring {_much(ways[1], words)}.",
+            f"By the ring each cut is {_much(ways[0], words)}, by the half ring {_much(ways[1], words)}.",
             "They do not agree, so nothing is corrected. Brush the ends, tighten the band, and read both again.",
         )
-        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", _found(plan, combined(ways)), says)
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
         return
-    tilt = combined(ways)
-    remains = (
-        f"After it there may be light of {words.fine(light_of(blank, tilt.accuracy))} at all joints together."
-    )
     if not tilt.sure:
-        says = (
-            f"The tilt is out by {words.angle_within(tilt)}: no more than you can measure. Leave it.",
-            remains,
-        )
-        yield Advice(f"{TOPIC}.tilt", TOPIC, "right", _found(plan, tilt), says[:1])
+        says = (f"Each cut is out by {words.angle_within(tilt)}: no more than you can measure. Leave it.",)
+        yield Advice(trial.id, TOPIC, "right", found, says)
         return
-    where, way = ("rim", "more") if tilt.value < 0 else ("core", "less")
     says = (
-        f"Light at the {where}: tilt the blade {words.angle(abs(tilt.value))} {way}, to "
-        f"{words.angle(plan.segment.tilt - tilt.value)} by the scale that now shows {words.angle(plan.segment.tilt)}.",
-        f"0.01° at each cut is {words.fine(light_of(blank, radians(0.01)))} of light, all joints together.",
-        remains,
+        _what_to_do(trial, tilt, words),
+        f"0.01° at each cut is {words.fine(light_of(trial.ring, radians(0.01)))} of light, all joints together.",
+        f"After it there may be light of {words.fine(light_of(trial.ring, tilt.accuracy))} at all joints together.",
     )
-    yield Advice(f"{TOPIC}.tilt", TOPIC, "correct", _found(plan, tilt), says)
+    yield Advice(trial.id, TOPIC, "correct", found, says)
 
 
-def _much(tilt: Estimate, words: Words) -> str:
-    way = "too little" if tilt.value < 0 else "too much"
-    return f"{words.angle(abs(tilt.value))} {way}, give or take {words.angle(tilt.accuracy)}"
-
-
-def _lights(plan: TorusPlan, way: str) -> tuple[Estimate | None, Estimate | None]:
-    rim, core = (plan.job.readings.length(f"{READ}.{way}.light-at-{at}", "feeler") for at in ("rim", "core"))
+def _lights(readings: Readings, trial: _Trial, way: str) -> tuple[Estimate | None, Estimate | None]:
+    rim, core = (readings.length(f"{trial.of}.{way}.light-at-{at}", "feeler") for at in ("rim", "core"))
     return rim, core
 
 
-def _found(plan: TorusPlan, tilt: Estimate) -> tuple[Quantity, ...]:
+def _much(tilt: Estimate, words: Words) -> str:
+    way = "too small" if tilt.value < 0 else "too large"
+    return f"{words.angle(abs(tilt.value))} {way}, give or take {words.angle(tilt.accuracy)}"
+
+
+def _what_to_do(trial: _Trial, tilt: Estimate, words: Words) -> str:
+    short, turn = tilt.value < 0, words.angle(abs(tilt.value))
+    where = "rim" if short else "core"
+    if trial.fences:
+        way = "farther off square" if short else "nearer to square"
+        return (
+            f"Light at the {where}, {trial.ring.segments} segments: turn each fence {turn} {way}, which is "
+            f"{words.fine(100 * tan(abs(tilt.value)))} in {words.rule(100)} of it; cut a new ring of scrap."
+        )
     return (
-        *estimated("tilt", "Each cut is tilted too far by", tilt, "angle"),
-        Quantity("setting", "Blade's tilt", plan.segment.tilt - tilt.value, "angle"),
+        f"Light at the {where}: tilt the blade {turn} {'more' if short else 'less'}, to "
+        f"{words.angle(trial.angle - tilt.value)} by the scale that now shows {words.angle(trial.angle)}."
     )

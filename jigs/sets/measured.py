@@ -23,7 +23,7 @@ from jigs.measured.flattening import flattening_advice
 from jigs.measured.halves import halves_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
-from jigs.measured.segment_angle import segment_advice
+from jigs.measured.segment_angle import fence_advice, segment_advice
 from jigs.measured.stop import stop_advice
 from jigs.measured.vessel import vessel_advice
 from jigs.measured.wedge_angle import wedge_advice
@@ -103,6 +103,7 @@ def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
         for topic in OF_TORUS:
             yield from topic(plan)
     if plan.kind == "vessel":
+        yield from fence_advice(plan)
         yield from vessel_advice(plan, work)
     yield from wobble_advice(plan, plan.runout, REMOUNTED[plan.kind])
     yield from arc_advice(plan.job.readings, plan.job.unit)

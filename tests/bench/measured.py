@@ -21,7 +21,7 @@ from geometry.measuring.flattening import levelled, three_supports
 from geometry.measuring.harmonics import harmonic
 from geometry.measuring.printer import fit_machine
 from geometry.measuring.ring_sizes import best_order, closure
-from geometry.measuring.segment_angle import light_of, tilt_from_ring
+from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_ring
 from geometry.measuring.wedge_angle import error_from_gap, face_length
 from geometry.measuring.wobble import wobble
 
@@ -29,6 +29,7 @@ RUNS = 200
 CALLIPER, FEELER, DIAL, RULE = 0.05, 0.03, 0.02, 0.5
 APOTHEM, CENTRE = least_apothem(115, 37, 16, 8)
 BLANK = Blank(16, 8, APOTHEM, 10.0, CENTRE)
+RING = DryRing(8, APOTHEM - 10.0)
 Pair = tuple[float, float]  # left without a correction, left with it
 Noise = np.random.Generator
 
@@ -69,9 +70,9 @@ def wedge(noise: Noise) -> Pair:
 def segments(noise: Noise) -> Pair:
     """Light at all joints of a ring together."""
     tilt = noise.uniform(-0.003, 0.003)
-    light = read(noise, light_of(BLANK, tilt), FEELER)
-    found = tilt_from_ring(BLANK, light if tilt < 0 else None, light if tilt >= 0 else None)
-    return light_of(BLANK, tilt), light_of(BLANK, tilt - (found.value if found.sure else 0.0))
+    light = read(noise, light_of(RING, tilt), FEELER)
+    found = tilt_from_ring(RING, light if tilt < 0 else None, light if tilt >= 0 else None)
+    return light_of(RING, tilt), light_of(RING, tilt - (found.value if found.sure else 0.0))
 
 
 def rings(noise: Noise) -> Pair:

@@ -32,6 +32,8 @@ def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
 @pytest.mark.parametrize(
     ("readings", "id", "verdict"),
     [
+        ("[flat-segments.trial]\nring.light-at-rim = 0.4", "segment-angle.fences-n12", "correct"),
+        ("[flat-segments.trial]\nring.light-at-core = 0.02", "segment-angle.fences-n12", "right"),
         (STACK.format(42.1, 105.3), "vessel.stack", "right"),
         (STACK.format(42, 107), "vessel.stack", "correct"),
         (STACK.format(42, 130), "vessel.stack", "short"),

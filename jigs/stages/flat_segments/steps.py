@@ -10,6 +10,7 @@ from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.flat_segments.plan import FlatSled
 from jigs.words.quantity import Quantity
 from jigs.work.by_ring import batches, merged
+from jigs.work.dry_ring import DRY_RING
 from jigs.work.joint_plate import PLATE
 from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
@@ -171,6 +172,7 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
             ),
         ),
         cautions=CAUTIONS,
+        readings=DRY_RING,
         minutes=each(scrap.segments - FIRST, sled.seconds / 60, CHECKED),
     )
 

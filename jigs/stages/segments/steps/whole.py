@@ -8,6 +8,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.segments.steps.flat_sled import flat_sled
 from jigs.words.quantity import Quantity
+from jigs.work.dry_ring import DRY_RING
 from jigs.work.joint_plate import PLATE
 from jigs.work.kept import kept_long
 from jigs.work.minutes import CHECKED, SETTING, each
@@ -151,18 +152,6 @@ def _first(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
     )
 
 
-DRY = (
-    Reading("ring.light-at-rim", "Light at the rim, all joints together", by="feeler"),
-    Reading("ring.light-at-core", "Light at the core, all joints together", by="feeler"),
-    Reading(
-        "half.light-at-rim",
-        "Half of it on a straight edge: light at the rim, both ends together",
-        by="feeler",
-    ),
-    Reading("half.light-at-core", "The same at the core, both ends together", by="feeler"),
-)
-
-
 def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
     return Operation(
         f"{ID}.trial",
@@ -183,7 +172,7 @@ def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
             ),
         ),
         cautions=_cautions(step),
-        readings=DRY,
+        readings=DRY_RING,
         minutes=each(scrap.segments - FIRST, plan.cutting.seconds / 60, CHECKED),
     )
 
