@@ -10,12 +10,12 @@ from collections.abc import Iterator, Sequence
 from math import floor
 
 from jigs.asked.job import Job
-from jigs.paper.page import CHECK, FOOT, MARGIN, SIDE, SIZES
+from jigs.paper.page import FOOT, MARGIN, SIDE, SIZES
 from jigs.paper.pattern import pattern, with_thickness
 from jigs.paper.tiles import tiling
 from jigs.parts.part import Part
 from jigs.render.pdf.full_size import Pattern, Share, Sheet, Shown, Size, full_size_pdf
-from jigs.words.lengths import parse_length
+from jigs.words.lengths import PROOF_LINE, parse_length
 
 NAME, LINE = 5.5, 4.2  # heights of the lines of a caption
 UNDER = 2.0  # below it
@@ -33,7 +33,7 @@ def full_size(parts: Sequence[Part], job: Job) -> bytes:
     drawn = [part for part in parts if part.family != "coupon"]
     patterns = [pattern(part, job.unit) for part in drawn]
     words = [_words(part, job) for part in drawn]
-    paper, told = SIZES[job.workshop.paper.size], CHECK[job.unit]
+    paper, told = SIZES[job.workshop.paper.size], PROOF_LINE[job.unit]
     sheets = list(sheets_of(patterns, words, paper))
     return full_size_pdf(job.title, paper, (parse_length(told, job.unit), told), patterns, sheets)
 

@@ -9,11 +9,10 @@ from math import cos, floor, sin
 from jigs.asked.job_wood import PaperSize
 from jigs.figures.boxes import text_width
 from jigs.figures.figure import Anchor, Figure, Item, Paint, Point, Shape, Words
-from jigs.words.lengths import Unit, parse_length
+from jigs.words.lengths import PROOF_LINE, Unit, parse_length
 
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0
-CHECK: dict[Unit, str] = {"mm": "100 mm", "in": "4 in"}  # length of the lines to measure the print by
 HEADING, SAID, PITCH = 5.0, 2.8, 1.3  # sizes of words; from line to line, of the size
 BELOW = 13.2  # from the first line below the heading to the last
 TOP = MARGIN + 24.0  # below these
@@ -38,7 +37,7 @@ def room(paper: PaperSize) -> Room:
 def page(paper: PaperSize, unit: Unit, heading: str, said: str, body: Sequence[Item]) -> Figure:
     """The page; `said` stands below the heading, in as many lines as it needs."""
     width, height = SIZES[paper]
-    check = parse_length(CHECK[unit], unit)
+    check = parse_length(PROOF_LINE[unit], unit)
     foot, side, wide = height - MARGIN, width - MARGIN, width - 2 * MARGIN
     items = (
         Shape(_rows(rectangle(0.0, 0.0, width, height)), closed=True, fill="paper", stroke=None),
@@ -47,7 +46,7 @@ def page(paper: PaperSize, unit: Unit, heading: str, said: str, body: Sequence[I
         *body,
         line((MARGIN, foot), (MARGIN + check, foot)),
         line((side, foot - check), (side, foot)),
-        words((MARGIN, foot - 1.5), ASKED.format(long=CHECK[unit]), 2.6),
+        words((MARGIN, foot - 1.5), ASKED.format(long=PROOF_LINE[unit]), 2.6),
     )
     return Figure("page", heading, said, items, margin=0.0, page=(width, height))
 

@@ -8,11 +8,12 @@ from contextlib import contextmanager
 
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.words.file_names import FULL_SIZE
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
 PAGE, PAPER = "book.html", "paper/book.pdf"
-DRAWINGS, LABELS, TAPES = "paper/full-size.pdf", "paper/labels.pdf", "paper/tapes.pdf"
+DRAWINGS, LABELS, TAPES = FULL_SIZE, "paper/labels.pdf", "paper/tapes.pdf"
 PURPOSES = {
     PAGE: "the shop book, every step with its boxes to tick: open it by a double-click, on a phone too",
     PAPER: "the shop book on paper, a page for each step, labels and tapes: print it at 100 %",

@@ -10,6 +10,7 @@ from __future__ import annotations
 from pathlib import Path, PurePosixPath
 
 BETWEEN = "_"
+FULL_SIZE = "paper/full-size.pdf"  # drawings at full size, which steps name too
 
 
 def of_job(job: str, file: str) -> str:

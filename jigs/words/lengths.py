@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 Unit = Literal["mm", "in"]
+PROOF_LINE: dict[Unit, str] = {"mm": "100 mm", "in": "4 in"}  # long, by which a print on paper is measured
 MM_PER_INCH = 25.4
 _MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}
 _MM |= {'"': MM_PER_INCH, "″": MM_PER_INCH}

@@ -217,7 +217,7 @@ def test_paper_is_proved_to_be_at_full_size() -> None:
     papers = [o for o in done("on paper", "cutting_out") if o.id.startswith("cutting_out.paper")]
     assert len(papers) > 1
     for paper in papers:
-        assert [size.value for check in paper.checks for size in check.sizes] == [50.0]
+        assert [size.value for check in paper.checks for size in check.sizes] == [100.0]
 
 
 @each

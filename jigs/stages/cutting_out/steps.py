@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 
+from jigs.asked.job import Job
 from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Sheet
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.stages.building.steps.whole import built_here
-from jigs.words.file_names import of_job
+from jigs.words.file_names import FULL_SIZE, of_job
+from jigs.words.lengths import PROOF_LINE, parse_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
 from jigs.work.model import Check, JigUse, Operation, Stage
@@ -39,12 +41,12 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """One for each sheet; then what is too large for the cutter; paper; what is joined from pieces."""
     shop, later = plan.job.workshop, built_here(plan, rack)
     cut = [part for part in rack.parts if part.process == "cut" and part.family != "coupon"]
-    large = left_out(cut, shop)
+    large, drawings = left_out(cut, shop), of_job(plan.job.name, FULL_SIZE)
     return [
         *_sheets(plan.job.name, nest(cut, shop, plan.job.unit), later),
-        *_by_hand(large, later),
+        *_by_hand(large, later, drawings),
         *_strips(strips(cut), later),
-        *_paper([p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later),
+        *_paper([p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later, plan.job),
         *_join(plan, rack.parts),
     ]
 
@@ -106,7 +108,7 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
     )
 
 
-def _by_hand(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+def _by_hand(parts: Sequence[Part], later: frozenset[str], drawings: str) -> list[Operation]:
     if not parts:
         return []
     return [
@@ -116,7 +118,7 @@ def _by_hand(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
             place="bandsaw",
             does="Saw out by hand what is larger than the cutter's bed.",
             how=(
-                "Print its drawing in tiles at full size, join them, and glue them on.",
+                f"Print its pages of {drawings} at 100 %, join them cross over cross, and glue them on.",
                 "Saw a little outside the line; plane or sand to it.",
                 "Bore the round holes; saw slots from a hole bored in them, and pare them to the line.",
             ),
@@ -170,7 +172,7 @@ def _strip(part: Part) -> tuple[Quantity, ...]:
     )
 
 
-def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+def _paper(parts: Sequence[Part], later: frozenset[str], job: Job) -> list[Operation]:
     """So many to a step."""
     return [
         Operation(
@@ -179,7 +181,7 @@ def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
             place="bench",
             does="Print the paper drawings and saw out what is on them.",
             how=(
-                "Print them at full size, no fitting to the page.",
+                f"Print their pages of {of_job(job.name, FULL_SIZE)} at 100 %, no fitting to the page.",
                 "Measure both proof lines on each sheet before you glue it down.",
                 "Glue the sheet flat on the board that its drawing names.",
                 "Saw a little outside the line; plane or sand to it. Nothing allows for the saw's cut.",
@@ -192,7 +194,7 @@ def _paper(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
                 Check(
                     "scale",
                     "Rule on both proof lines",
-                    (ruled("proof-line", "Each, long", 50.0),),
+                    (ruled("proof-line", "Each, long", parse_length(PROOF_LINE[job.unit], job.unit)),),
                     "set the printer to 100 % and print it again",
                 ),
             ),

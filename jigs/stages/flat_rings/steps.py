@@ -88,7 +88,7 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
         f"{ID}.lay-out{end}",
         ID,
         "bench",
-        "Tape each ring's segments in a row on its tape sheet (paper/tape), and lay it out dry.",
+        "Tape each ring's segments in a row on its tape sheet (paper/tapes.pdf), and lay it out dry.",
         how=(
             "Put masking tape over the sheet, sticky side up, the segments on it, outer sides down.",
             "Follow the sheet's numbers and woods; every arrow points the same way.",

@@ -20,7 +20,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            "Cut out the labels (paper/labels) and stick one on each ring.",
+            "Cut out the labels (paper/labels.pdf) and stick one on each ring.",
             how=(
                 "Stand the ring up, segment 1 straight down; stick the label on the segment it names, arrow up.",
                 "Face 1 is then on your left, face 2 on your right: pencil 1 and 2 on them.",

@@ -21,7 +21,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            "Cut out the labels (paper/labels) and stick one on each ring.",
+            "Cut out the labels (paper/labels.pdf) and stick one on each ring.",
             how=(
                 "Stick it on the outer side, arrow up; of segments, its tick on the middle of segment 1.",
                 "Tie a label on where it says so: the ring is too low for it.",

@@ -67,7 +67,7 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
         f"{ID}.lay-out",
         ID,
         "bench",
-        "Lay out every ring on its tape sheet (paper/tape), tape it, and roll it up dry.",
+        "Lay out every ring on its tape sheet (paper/tapes.pdf), tape it, and roll it up dry.",
         how=(
             "Put masking tape over the sheet, sticky side up, and the segments on it, outer sides down.",
             "Follow the sheet's numbers and woods; every arrow points the same way.",

@@ -140,8 +140,8 @@ def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
             "Glue the staves into the whole band." if last else f"Glue the staves into {stage.what}.",
             "band" if last else "piece",
             how=(
-                "Stick its label (paper/labels) on the outer face of each stave, arrow up.",
-                "Roll them up dry on their tape sheet (paper/tape), outer faces down, and open the roll for the glue.",
+                "Stick its label (paper/labels.pdf) on the outer face of each stave, arrow up.",
+                "Roll them up dry on their tape sheet (paper/tapes.pdf), outer faces down; open the roll for the glue.",
                 "Close the band with clamp bands near both ends, by hand, then tighten them by turns.",
             ),
         )
