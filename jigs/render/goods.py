@@ -17,25 +17,13 @@ def by_group(goods: Sequence[Goods]) -> list[tuple[str, list[Goods]]]:
     return [(group, list(own)) for group, own in groupby(goods, lambda one: one.group)]
 
 
-def goods_text(goods: Goods, unit: Unit) -> str:
-    """ "7 × M8 x 120 bolt", "1 × maple board, 24.0 × 150.0 × 2000.0 mm; 0.30 m²" """
-    count = [f"{q.value} × " for q in goods.amount if q.kind == "count"]
-    more = size_text(goods, unit)
-    return f"{''.join(count)}{goods.what}{f', {more}' if more else ''}"
-
-
 def amount_text(goods: Goods, unit: Unit) -> str:
-    """The same without what it is."""
+    """How many, of what size, how much that is in all: "7", "1; 24.0 × 150.0 × 2000.0 mm; 0.30 m²"."""
     count = [str(q.value) for q in goods.amount if q.kind == "count"]
-    return "; ".join([*count, *filter(None, [size_text(goods, unit)])])
-
-
-def size_text(goods: Goods, unit: Unit) -> str:
-    """Of what size, and how much that is in all."""
     sides = [q for q in goods.amount if q.id in SIDES]
     block = sides if len(sides) > 1 else []
     told = [_told(q, unit) for q in goods.amount if q not in block and q.kind != "count"]
-    return "; ".join([*([sizes(block, unit)] if block else []), *told])
+    return "; ".join([*count, *([sizes(block, unit)] if block else []), *told])
 
 
 def _told(quantity: Quantity, unit: Unit) -> str:

@@ -30,7 +30,7 @@ def _head(work: Work) -> list[str]:
     facts = [f"{fact.label}  {shown(fact, work.unit)}" for fact in work.facts]
     short = [fact for fact in facts if len(fact) <= WIDTH // 2]
     long = [line for fact in facts if fact not in short for line in _wrapped(fact, "  ", "    ")]
-    return [f"{work.title}: it {work.verdict}", *long, *columns(short)]
+    return [f"{work.title}: it {work.verdict}", *long, *_columns(short)]
 
 
 def _assumed(findings: Sequence[Finding]) -> list[str]:
@@ -117,7 +117,7 @@ def _run(rows: Iterable[tuple[str, str]], told: set[tuple[str, str]]) -> str:
     return f"{run}." if run else ""
 
 
-def columns(cells: Sequence[str]) -> list[str]:
+def _columns(cells: Sequence[str]) -> list[str]:
     """Down one column, then down the next, as many as the page is wide."""
     for count in range(6, 1, -1):
         high = -(-len(cells) // count)

@@ -13,7 +13,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.work import work
 from jigs.render.amounts import shown
-from jigs.render.goods import by_group, goods_text
+from jigs.render.goods import amount_text, by_group
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
@@ -96,7 +96,7 @@ def _jig_boards(name: str) -> int:
 @each
 def test_jobs_in_inches_have_no_millimetre_on_the_list(name: str) -> None:
     work = work_of(name)
-    told = " ".join(goods_text(one, work.unit) for one in work.goods)
+    told = " ".join(amount_text(one, work.unit) for one in work.goods)
     if work.unit == "in":
         assert not re.search(r"\d\s*mm\b|m²|m³", told)
         assert "board feet" in told
