@@ -1,4 +1,4 @@
-"""Compare a job's ways, from its file to what is told and written."""
+"""Compare a job's ways, from its file to a table and to job files."""
 
 from __future__ import annotations
 

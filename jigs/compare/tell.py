@@ -35,7 +35,8 @@ def compared_text(
         max(len(head), *(len(cell) for cell in column)) for head, column in zip(heads, columns, strict=True)
     ]
     rows = [
-        f"{len(best)} of {counts[0]}, by {HEADS[by]}; {counts[1]} looked makable, these were read, solved and drawn",
+        f"The best {len(best)} of {counts[0]}, by {HEADS[by]}; {counts[1]} looked possible. Each column was solved "
+        "and its jigs drawn.",
         "  ".join([" " * first, *(head.rjust(width) for head, width in zip(heads, wide, strict=True))]),
         *(
             "  ".join(

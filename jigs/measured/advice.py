@@ -11,7 +11,7 @@ from geometry.measuring.estimate import Estimate
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity
 
-# right: out by no more than the readings' accuracy, nothing to do. correct: do what is said. unclear: readings
+# right: out by no more than the readings' accuracy, nothing to do. correct: do what it says. unclear: readings
 # contradict each other, measure again. short: the wood does not hold the plan any more.
 Verdict = Literal["right", "correct", "unclear", "short"]
 
