@@ -15,7 +15,7 @@ from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
 from jigs.render.pdf.length import is_short
 from jigs.render.pdf.paper import book_pdf
-from jigs.render.pdf.typeset import HERE, LACKING
+from jigs.render.pdf.typeset import CHILD, LACKING
 from jigs.work.model import Operation, Work
 from tests.render.sample import pictures_of, sample
 from tests.work.test_every_work import work_of
@@ -141,7 +141,7 @@ def test_a_title_is_words_whatever_it_looks_like() -> None:
 
 
 def test_the_fonts_have_every_character_that_is_not_known_to_be_lacking() -> None:
-    had = [set(TTFont(font).getBestCmap()) for font in (HERE / "fonts").glob("*.ttf")]
+    had = [set(TTFont(font).getBestCmap()) for font in (CHILD.parent / "fonts").glob("*.ttf")]
     assert len(had) == 2
     wanted = {code for code in range(0x20, 0x30000) if not LACKING.match(chr(code))}
     assert wanted <= set.intersection(*had) | {0xAD}  # a soft hyphen is not drawn

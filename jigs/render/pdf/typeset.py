@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from jigs.render.pdf.catalog import unscaled
 
-HERE = Path(__file__).parent
+CHILD = Path(__file__).with_name("typeset_child.py")
 # What the fonts are known to have (a test looks); what they lack is shown as U+FFFD.
 LACKING = re.compile(
     "[^\n -~\u00a0-\u0377\u0391-\u03a1\u03a3-\u03e1\u0400-\u052f\u1e00-\u1eff\u2010-\u2027\u2030-\u205e"
@@ -24,18 +26,13 @@ def typeset(template: str, content: Mapping[str, Any]) -> bytes:
 
     Raises RuntimeError for what the template cannot set.
     """
-    import typst
-
-    pdf = typst.compile(
-        HERE / template,
-        format="pdf",
-        font_paths=[HERE / "fonts"],
-        ignore_system_fonts=True,
-        sys_inputs={"content": json.dumps(_known(content))},
-        pdf_standards=["ua-1"],
-        timestamp=0,
+    command = [sys.executable, "-P", str(CHILD), template]
+    done = subprocess.run(
+        command, input=json.dumps(_known(content)).encode(), capture_output=True, check=False
     )
-    return unscaled(pdf)
+    if done.returncode:
+        raise RuntimeError(done.stderr.decode(errors="replace"))
+    return unscaled(done.stdout)
 
 
 def _known(content: Any) -> Any:

@@ -1,0 +1,27 @@
+"""The typesetter works in a process of its own: what it keeps is gone with that, what it refuses is told."""
+
+from __future__ import annotations
+
+import sys
+
+import pytest
+
+from jigs.render.pdf.sheets import FullSize, sheets_pdf
+from jigs.render.pdf.typeset import typeset
+
+SQUARE = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 210 297">'
+    '<rect x="10" y="10" width="50" height="50" fill="none" stroke="black"/></svg>'
+)
+
+
+def test_a_page_is_set_without_loading_the_typesetter_here():
+    pdf = sheets_pdf("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
+    assert pdf.startswith(b"%PDF-")
+    assert pdf == sheets_pdf("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
+    assert "typst" not in sys.modules
+
+
+def test_what_cannot_be_set_is_told_in_the_typesetters_words():
+    with pytest.raises(RuntimeError, match="expected content"):
+        typeset("sheets.typ", {"title": 3})
