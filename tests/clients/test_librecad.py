@@ -16,7 +16,7 @@ def printed(made, run, tmp_path):
     """The plate, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
     part, file = next((part, file) for part, file in made.files("cut") if part.name.startswith(PLATES))
     run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", tmp_path, file)
-    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, tmp_path / f"{part.name}.pdf", tmp_path / "page")
+    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, tmp_path / f"{file.stem}.pdf", tmp_path / "page")
     return part, file, grey(tmp_path / "page.pgm") < 250
 
 
