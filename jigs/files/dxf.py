@@ -11,14 +11,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cache, lru_cache
 from math import atan2, ceil, degrees
 from pathlib import Path
-from typing import TypeVar
+from typing import TypeGuard, TypeVar
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import Edge
-from jigs.files.drawing import Circle, Layer, Shape, all_facts, box_of, drawing, widened
+from jigs.files.drawing import Circle, Layer, Polyline, Shape, all_facts, box_of, closed, drawing, widened
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
@@ -70,10 +70,10 @@ def write_lines_and_arcs(part: Part, target: Target, kerf: float = 0.0) -> bool:
     For programs that make chords of a polyline's arcs without a word, OpenSCAD among them. Nothing is written where
     no polyline has an arc: the part's own file serves then.
     """
+    if not any(_bent(closed("cut", contour)) for contour in (part.outline, *part.holes)):
+        return False
     shapes = drawing(part, kerf)
     pieces = [piece for shape in shapes for piece in _pieces(shape)]
-    if len(pieces) == len(shapes):
-        return False
     _put(part, shapes, (form % (number, *values) for number, (form, values) in numbered(pieces)), target)
     return True
 
@@ -84,11 +84,15 @@ def _put(part: Part, shapes: Sequence[Shape], entities: Iterable[str], target: T
 
 def _pieces(shape: Shape) -> Iterator[tuple[str, list[float]]]:
     """A shape as it is, or the edges of a contour with arcs: the form of each and what fills it after its handle."""
-    if isinstance(shape, Circle) or not shape.vertices[:, 2].any():
+    if not _bent(shape):
         yield entity_form(shape), entity_points(shape).ravel().tolist()
         return
     for edge in Contour(shape.vertices).edges():
         yield (_arc(shape.layer, edge), []) if edge.is_arc else (_line(shape.layer), [*edge.start, *edge.end])
+
+
+def _bent(shape: Shape) -> TypeGuard[Polyline]:
+    return isinstance(shape, Polyline) and bool(shape.vertices[:, 2].any())
 
 
 def _line(layer: Layer) -> str:

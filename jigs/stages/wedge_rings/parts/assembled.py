@@ -23,7 +23,7 @@ TOWARDS_LEFT = (-1.0, 0.0, 0.0)
 def assembled(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
     """The sled of either saw as it is built, with a ring, face 1 on the fence."""
     layout, blank = plan.sled, plan.blank
-    lying = _on_table_saw(plan, layout, parts) if isinstance(layout, SledLayout) else _on_bandsaw(plan)
+    lying = _on_table_saw(layout, parts) if isinstance(layout, SledLayout) else _on_bandsaw(layout)
     ring = plate_of_work(
         "ring",
         regular_polygon(blank.segments, blank.apothem, -pi / 2),
@@ -57,7 +57,7 @@ def _standing(layout: SledBody) -> Places:
     }
 
 
-def _on_table_saw(plan: TorusPlan, layout: SledLayout, parts: Mapping[str, Part]) -> Places:
+def _on_table_saw(layout: SledLayout, parts: Mapping[str, Part]) -> Places:
     t = layout.sheet
     runner, block = parts.get("sled-runner"), parts.get("sled-exit-block")
     if runner is None or block is None:
@@ -72,8 +72,7 @@ def _on_table_saw(plan: TorusPlan, layout: SledLayout, parts: Mapping[str, Part]
     }
 
 
-def _on_bandsaw(plan: TorusPlan) -> Places:
-    layout = plan.sled
+def _on_bandsaw(layout: SledBody) -> Places:
     if not isinstance(layout, BandsawLayout):
         return {}
     t = layout.sheet
