@@ -79,7 +79,7 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
         ]
         rows = write_extras(some, job, fresh)
         new = json.loads(manifest_text(job, inputs, entries, rows))
-        kept = _kept(manifest, words)
+        kept = _kept(manifest, words, {part.name for part in chosen})
         (fresh / MANIFEST).write_text(_joined(new, manifest, kept, words), "utf-8")
         gone = {row["file"] for row in (*manifest["files"], *extras_of(manifest))} - kept.keys()
         keep_strangers(folder, fresh, gone)
@@ -136,13 +136,14 @@ def _any(files: Iterable[str], words: Sequence[str]) -> bool:
     return any(_means(file) & {*words} for file in files)
 
 
-def _kept(manifest: Row, words: Sequence[str]) -> dict[str, Row]:
-    """The rows of files that stay, by file."""
+def _kept(manifest: Row, words: Sequence[str], anew: Collection[str]) -> dict[str, Row]:
+    """The rows of files that stay, by file; no other file of a part that is written `anew`."""
     rows = (*manifest["files"], *extras_of(manifest))
     return {
         row["file"]: row
         for row in rows
-        if not _means(row["file"], row.get("family", ""), row.get("code", "")) & {*words}
+        if row.get("part") not in anew
+        and not _means(row["file"], row.get("family", ""), row.get("code", "")) & {*words}
     }
 
 

@@ -85,6 +85,15 @@ def test_files_of_the_kind_that_the_job_no_longer_has_go(job_file, standing):
     assert "print/garland_standing-gauge-a-outer.stl" in names
 
 
+def test_a_part_that_is_now_made_otherwise_has_one_file(job_file, standing):
+    job_file.write_text(job_file.read_text("utf-8") + '\n[made]\nangles = "paper"\n', "utf-8")
+    only(job_file, standing, "paper")
+    names = set(contents(standing / "garland"))
+    assert "paper/garland_tilt-plate.svg" in names
+    assert "cut/garland_tilt-plate.dxf" not in names
+    assert "cut/garland_sled-base.dxf" in names
+
+
 def test_a_word_that_means_nothing_is_refused_with_what_is_like_it(job_file, standing):
     before = contents(standing / "garland")
     with pytest.raises(Refused) as refused:
