@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from math import ceil
 from pathlib import Path
 from time import process_time
 
@@ -12,6 +13,7 @@ from jigs.asked.change import Changes, changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
+from jigs.asked.vessel_job import VesselJob
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
 from jigs.progress import Progress, silent_progress
@@ -22,6 +24,7 @@ from jigs.words.findings import Finding, Refused, RefusedSoon
 UNREAD = 1
 TORUS, VESSEL = (1, 3), (3, 8)  # refused by its shape alone; else
 DRAWN = 10
+USUAL_RINGS = 15  # a vessel of more counts in proportion
 MOST_FOR_ONE = VESSEL[1] + DRAWN
 LONGEST = 60.0  # seconds: the last resort for a job of which every trial takes long
 
@@ -110,8 +113,20 @@ class Trials:
 def _cost(outcome: Outcome) -> int:
     if outcome.job is None:
         return UNREAD
-    soon, late = TORUS if isinstance(outcome.job, TorusJob) else VESSEL
-    return soon if outcome.soon else late
+    if isinstance(outcome.job, TorusJob):
+        return TORUS[0] if outcome.soon else TORUS[1]
+    cost = VESSEL[0] if outcome.soon else VESSEL[1]
+    return ceil(cost * max(1.0, _rings(outcome.job) / USUAL_RINGS))
+
+
+def _rings(job: VesselJob) -> float:
+    """About how many rings a vessel has; with heights to be chosen, as many as is usual."""
+    heights = job.rings.heights
+    return (
+        USUAL_RINGS
+        if isinstance(heights, str)
+        else (job.outside.profile.top - job.outside.profile.bottom) / heights[-1]
+    )
 
 
 def _known_by(changes: Changes) -> str:

@@ -187,6 +187,7 @@ _BY_KIND: dict[str, Callable[[Key, Draw], Any]] = {
     "text": lambda key, draw: draw.choice(TITLES),
     "name": lambda key, draw: "hoop",
     "choice": lambda key, draw: draw.choice(key.choices),
+    "colour": lambda key, draw: draw.choice(("#000000", "#c0ffee", key.default)),
     "bed": _bed,
     "stages": _stages,
     "points": _points,
