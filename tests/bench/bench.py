@@ -71,8 +71,9 @@ def rows(work: Path) -> Iterator[tuple[str, Took, float | None]]:
         yield f"{name}: check", took(partial(python, "-m", "jigs", "check", job)), checked
         yield f"{name}: make, the shop book too", took(lambda job=job: make(next(fresh), job)), 1.0
         yield f"{name}: make, nothing changed", took(partial(make, work / name, job), times=4), 0.05
-        spent = float(python(BENCH / "warm.py", job))
-        yield f"{name}: one dimension changed, warm", Took(spent, spent), warm
+        if warm is not None:
+            spent = float(python(BENCH / "warm.py", job))
+            yield f"{name}: one dimension changed, warm", Took(spent, spent), warm
     yield PLAIN, took(lambda: plain(work), times=1), None
 
 
