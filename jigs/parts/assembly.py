@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from geometry.plane.contour import Contour
 from jigs.parts.part import Part
+from jigs.parts.processes import PAD
 
 Vector = tuple[float, float, float]
 ALONG, ACROSS, UP = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
@@ -40,7 +41,7 @@ Places = Mapping[str, tuple[Place, ...]]
 def put_together(
     name: str, title: str, parts: Mapping[str, Part], places: Places, work: tuple[tuple[Part, Place], ...]
 ) -> tuple[Assembly, ...]:
-    """The assembly, if the set has all of these parts as they are planned; none where one is on paper or in pieces.
+    """The assembly, if the set has all of these parts as they are planned; none where one is made otherwise.
 
     `places` are each part's by its name, one for each piece.
     """
@@ -51,7 +52,8 @@ def put_together(
 
 
 def _as_planned(part: Part | None) -> bool:
-    return part is not None and part.process != "paper"
+    """Cut or turned; a pad keeps its thickness however it is made, what else is printed has another than planned."""
+    return part is not None and (part.process in ("cut", "turn") or (part.name == PAD and part.thickness > 0))
 
 
 def plate_of_work(name: str, outline: Contour, thickness: float, holes: tuple[Contour, ...] = ()) -> Part:

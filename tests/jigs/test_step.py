@@ -123,7 +123,9 @@ def test_nothing_put_together_is_in_the_way_of_anything_else(name, tmp_path):
         assert channel["torus"].distance(channel[touched]) == pytest.approx(gap, abs=0.02), touched
 
 
-def test_an_assembly_with_a_part_on_paper_is_left_out():
+@pytest.mark.parametrize(("process", "thickness"), [("paper", 0.0), ("print", 6.0)])
+def test_an_assembly_with_a_part_made_otherwise_than_planned_is_left_out(process, thickness):
     plan, parts = racked("garland")
-    parts = {**parts, "sled-base": replace(parts["sled-base"], process="paper", thickness=0.0)}
-    assert "ring-sled" not in {one.name for one in assemblies(plan, parts.values())}
+    changed = {**parts, "sled-base": replace(parts["sled-base"], process=process, thickness=thickness)}
+    found = [{one.name for one in assemblies(plan, own.values())} for own in (parts, changed)]
+    assert found[0] - found[1] == {"ring-sled"}
