@@ -25,7 +25,7 @@ CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
 CUT = (
     "Cut the square end off a new strip first, the stop swung clear.",
     "Lay the strip against the fence, its tip at the pinned stop; press both levers down.",
-    "Tug at the strip and at the segment; what moves is not cut.",
+    "Saw off, sled drawn back clear of the blade: tug at strip and segment. What moves is not cut.",
     "Pull the pin and swing the stop clear.",
     "Switch on, push through until the strip is cut, switch off.",
     "When the blade stands still, lift the segment out with a stick.",
@@ -33,7 +33,7 @@ CUT = (
 )
 RAIL = (
     "Lay the rail against the fence, the first block's outer corner at the kerf; press the levers down.",
-    "Tug at the pieces, pull the pin, swing the stop clear, and cut that end.",
+    "Saw off, sled clear of the blade: tug at the pieces. Pull the pin, swing the stop clear, and cut that end.",
     "Slide the rail across to the other fence, the same face up, the mitred end at the stop.",
     "Press both levers down, pull the pin, swing the stop clear, and cut: the segment comes free.",
     "When the blade stands still, lift the segment out with a stick; then the next block.",

@@ -97,7 +97,8 @@ def _edges(plan: VesselPlan, step: Step, cut: StaveCut, rack: Rack, number: int)
         else "Turn every stave end for end, the same face up, and cut its second edge in stop 2.",
         how=(
             "Lay the piece into the stop's corner, its outer face up; lever down, points in the wood.",
-            "Tug at it: what moves is not cut. Cut, switch off, and lift it out when the blade stands still.",
+            "Saw off, sled drawn back clear of the blade: tug at it. What moves is not cut.",
+            "Switch on, cut, switch off, and lift it out when the blade stands still.",
         ),
         pieces=step.pieces,
         comes="stave",

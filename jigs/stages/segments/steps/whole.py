@@ -23,7 +23,7 @@ STRIP = (
     "Cut the square end off a new strip first, the stop swung clear.",
     "Lay the strip against the fence, the tip of its slanted end up, and push the tip to the pinned stop.",
     "Press both levers down: one hold-down grips the strip, the other the segment.",
-    "Tug at both pieces; what moves is not cut.",
+    "Saw off, carrier drawn back clear of the blade: tug at both pieces. What moves is not cut.",
     "Pull the pin and swing the stop clear.",
     "Switch on, push through until the strip is cut, switch off.",
     "When the blade stands still, lift the segment out with a stick.",
@@ -33,7 +33,8 @@ RAIL = (
     "First cut: lay the rail against the fence, outer sides down, the first block's outer corner at the kerf.",
     "Press the levers down, swing the stop clear, and cut that end.",
     "Second cut: flip the rail, outer sides up, the blocks against the fence, the mitred end at the stop.",
-    "Press both levers down and tug at both pieces; what moves is not cut.",
+    "Press both levers down.",
+    "Saw off, carrier drawn back clear of the blade: tug at both pieces. What moves is not cut.",
     "Pull the pin, swing the stop clear, and cut: the segment comes free.",
     "When the blade stands still, lift the segment out with a stick; then the next block.",
 )

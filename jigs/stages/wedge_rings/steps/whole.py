@@ -17,11 +17,14 @@ ID = "wedge_rings"
 SEAT = (
     "Seat the ring on the base, then against {what}, then its labelled side against the stop, no label between.",
     "Tighten the draw rod's knob behind the fence, then the jaw's screw, both by hand.",
-    "Pull at the ring with both hands: it must not come off the fence.",
+    "Saw off, sled drawn back clear of the blade: pull at the ring with both hands. It must not come off the fence.",
 )
 LEAN = "Its right half turned upside down, against the left: light at the {where}"
 ARROW_UP = "Stand the ring up as its label says, arrow up, face 1 to the fence."
-SAW = "Switch on, feed until the batten meets the table, switch off, wait, draw the sled back."
+SAW = (
+    "Switch on, feed until the batten meets the table, switch off.",
+    "Let the blade stop, draw the sled back, then lift the wedge-shaped offcut out with a stick.",
+)
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -117,7 +120,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         how=(
             *(_opposite(plan) or (ARROW_UP,)),
             *_hold("the fence"),
-            SAW,
+            *SAW,
         ),
         pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
         comes="ring with one face cut",
@@ -141,7 +144,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
             "Flip the ring face for face; its labelled side stays at the stop.",
             *_hold("the wedge"),
-            SAW,
+            *SAW,
         ),
         pieces=step.pieces,
         comes="wedge ring",
@@ -201,7 +204,7 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
             "Take the sled's wedge out; press the end wedge's peg home in its place, and pull at it.",
             "Put the cut face on the end wedge; the saw cuts the face marked END.",
             *_hold("the wedge")[1:],
-            SAW,
+            *SAW,
             "Mark the END face again at once.",
         ),
         pieces=step.pieces,
