@@ -34,6 +34,7 @@ def sanded(
     checks: Iterable[Check] = (),
     stopped: bool = False,
     also: tuple[str, ...] = (),
+    caution: str = "lathe.sanding",
 ) -> Operation:
     """All grits over so many mm2; work with gaps is sanded with the lathe stopped."""
     finish = plan.wood.finish
@@ -49,7 +50,7 @@ def sanded(
             *irritants(plan),
         ),
         checks=(SCRATCHES, *checks),
-        cautions=dusty(plan, "lathe.sanding"),
+        cautions=dusty(plan, caution),
         minutes=over(area, GRIT * len(finish.grits), 5),
         uses_up=tuple(grit(str(g.grit), area, plan.job.unit) for g in finish.grits),
     )

@@ -30,11 +30,38 @@ def test_eyes_ears_clothes_and_the_manual_are_told_of_at_the_front(name: str) ->
         ("wedge_rings.second", ("sled.rod", "sled.peg", "table-saw")),
         ("first_mounting.start", ("lathe.turn-past-rest", "lathe.speed", "lathe.stand")),
         ("reversed_mounting.reverse", ("lathe.bolt",)),
+        ("reversed_mounting.start", ("lathe.turn-past-rest", "lathe.speed-bolted", "lathe.stand")),
         ("braced_mounting.seat", ("lathe.braces",)),
+        ("braced_mounting.start", ("lathe.turn-by-hand", "lathe.speed-bolted", "lathe.stand")),
+        ("braced_mounting.turn", ("lathe.brace-ends", "lathe.gauge", "lathe.stand")),
+        ("braced_mounting.sand", ("lathe.sanding-braced",)),
+        ("last_mounting.start", ("lathe.turn-past-rest", "lathe.speed-bolted", "lathe.stand")),
     ],
 )
 def test_what_can_hurt_is_told_of_at_its_step(id: str, cautions: tuple[str, ...]) -> None:
     assert operation(work_of("garland"), id).cautions == cautions
+
+
+@pytest.mark.parametrize("id", ["wedge_rings.first", "wedge_rings.second", "wedge_rings.ends"])
+def test_the_offcut_of_a_ring_is_lifted_out_once_the_blade_stands(id: str) -> None:
+    how = operation(work_of("garland"), id).how
+    fed = next(k for k, move in enumerate(how) if move.startswith("Switch on"))
+    assert how[fed].endswith("switch off.")
+    assert how[fed + 1].startswith("Let the blade stop")
+    assert "offcut out with a stick" in how[fed + 1]
+
+
+@pytest.mark.parametrize(
+    "id", ["segments.first", "segments.mitre", "wedge_rings.first", "wedge_rings.second"]
+)
+def test_what_is_tugged_at_is_clear_of_the_blade(id: str) -> None:
+    moves = [
+        move
+        for move in operation(work_of("garland"), id).how
+        if "tug at" in move or "pull at the ring" in move
+    ]
+    assert moves
+    assert all(move.startswith("Saw off") and "clear of the blade" in move for move in moves)
 
 
 @pytest.mark.parametrize("wood", ["rosewood", "Indian Rosewood", "padauk", "wenge", "yew", "African-Padauk"])

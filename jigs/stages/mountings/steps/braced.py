@@ -37,7 +37,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             ID,
             "the finished rim between two braces",
             "slacken the braces, seat the work again, tighten",
-            True,
+            bolted=True,
+            braced=True,
         ),
         _turn(plan, rack),
         sanded(
@@ -46,6 +47,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             "sand",
             "Sand what this mounting turned, grit by grit, for the retainer covers it next.",
             plan.torus_surface / 8,
+            caution="lathe.sanding-braced",
         ),
     ]
 
@@ -205,6 +207,7 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
         how=(
             ROUND,
             "Begin on what mounting A finished, and run out of it without a step.",
+            "After five minutes stop the lathe and try every brace's nut.",
             "Turn up to the fingers, and stop the tool's room before them.",
         ),
         settings=(
@@ -221,7 +224,7 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
                 if_not="blend it from this side with the lightest cut",
             ),
         ),
-        cautions=("lathe.gauge", "lathe.braces", "lathe.stand"),
+        cautions=("lathe.brace-ends", "lathe.gauge", "lathe.stand"),
         minutes=over(plan.torus_surface / 8, 2 * TURNED, 2 * GAUGED),
     )
 

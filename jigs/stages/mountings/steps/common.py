@@ -56,7 +56,9 @@ def runout(plan: TorusPlan, where: str, mend: str) -> Check:
     return runout_check(plan.mountings.runout, where, mend)
 
 
-def started(plan: TorusPlan, of: str, where: str = "", mend: str = "", bolted: bool = False) -> Operation:
-    """The start of a mounting; of one that a bolt draws no tailstock is in the way."""
+def started(
+    plan: TorusPlan, of: str, where: str = "", mend: str = "", bolted: bool = False, braced: bool = False
+) -> Operation:
+    """The start of a mounting; of one that a bolt draws no tailstock is in the way. Braces reach past the work."""
     tailstock = "" if bolted else "Bring up the tailstock."
-    return start(of, plan.rim_speed, plan.mountings.runout, where, mend, tailstock, bolted)
+    return start(of, plan.rim_speed, plan.mountings.runout, where, mend, tailstock, braced)
