@@ -62,7 +62,8 @@ CAUTIONS = {
     "lathe.bolt": "Draw the bolt by hand only: more pull opens a joint.",
     "lathe.braces": "Braces: nothing past the board's edge, bolt heads sunk into its back; check every one again after "
     "five minutes.",
-    "lathe.brace-ends": "Running braces are a blur that breaks bones: hands, sleeves and tool clear of their ends; set the rest only with the lathe stopped, then one turn by hand.",
+    "lathe.brace-ends": "Running braces are a blur that breaks bones: hands, sleeves and tool clear of their ends; "
+    "set the rest only with the lathe stopped, then one turn by hand.",
     "lathe.sanding-braced": "Sanding beside braces: rest away, low speed, extraction and mask (EN 149 FFP3); paper "
     "on a padded stick, never in your fingertips, and nothing between the braces while they turn.",
     "lathe.part-off": "Never part the board off: stop short, switch off, and saw what is left by hand.",
