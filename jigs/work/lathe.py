@@ -36,6 +36,15 @@ def runout_check(limits: Runout, where: str, mend: str) -> Check:
     )
 
 
+def speeds(speed: tuple[int, int]) -> tuple[Quantity, ...]:
+    """The usual ones, rpm, of the widest thing that spins."""
+    slow, fast = speed
+    return (
+        Quantity("speed.from", "Usual speed, from", slow, "speed"),
+        Quantity("speed.to", "to", fast, "speed"),
+    )
+
+
 EIGHT = 8  # equal angles of the spindle
 
 
@@ -71,7 +80,6 @@ def start(
 
     `tailstock` says how it is brought up; nothing where a bolt is in its way.
     """
-    slow, fast = speed
     return Operation(
         f"{of}.start",
         of,
@@ -85,10 +93,7 @@ def start(
             "Go faster in steps while nothing shakes, never past the lathe's rating.",
             "Stop at once if it creeps or sounds dull.",
         ),
-        settings=(
-            Quantity("speed.from", "Usual speed, from", slow, "speed"),
-            Quantity("speed.to", "to", fast, "speed"),
-        ),
+        settings=speeds(speed),
         checks=(runout_check(limits, where, mend),) if where else (),
         cautions=(
             "lathe.turn-by-hand" if braced else "lathe.turn-past-rest",

@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from dataclasses import replace
 from functools import cache
+from math import pi
 
 import pytest
 
@@ -14,6 +15,9 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.torus.stages import STAGES
 from jigs.parts.part import Part
 from jigs.sets.proof import draw
+from jigs.stages.blank.tables import facts
+from jigs.stages.lathe.tables import of_torus
+from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
@@ -300,3 +304,38 @@ def test_pieces_of_several_woods_are_counted_by_wood(name: str) -> None:
             counted += 1
             assert sum(of) == operation.pieces, operation.id
     assert counted
+
+
+@each
+def test_speeds_are_those_of_the_widest_thing_that_spins(name: str) -> None:
+    plan, held = job(name)[0], job(name)[0].holding
+    (layer,) = (part for part in job(name)[1] if part.name == "support-board-layer")
+    left, _, right, _ = layer.outline.bounds
+    widest = {"reversed_mounting.retainer": held.retainer_blank}
+    spun = [operation for operation in done(name) if any(q.id == "speed.to" for q in operation.settings)]
+    starts = {f"{stage}_mounting.start" for stage in ("first", "reversed", "braced", "last")}
+    turned = {"first_mounting.board", "reversed_mounting.retainer", "braced_mounting.channel"}
+    assert {operation.id for operation in spun} == starts | turned
+    for operation in spun:
+        across = widest.get(operation.id, max(right - left, 2 * plan.blank.swing_radius))
+        fast = next(q.value for q in operation.settings if q.id == "speed.to")
+        assert isinstance(fast, int)
+        assert 11.8 < pi * across / 1000 * fast / 60 < 12.0  # m/s at its rim
+
+
+@each
+def test_the_swing_told_is_the_least_that_turns_these_boards(name: str) -> None:
+    plan = job(name)[0]
+    (swing,) = (q.value for q in facts(plan) if q.id == "swing")
+    lathe = [cell for table in of_torus(plan) if table.id == "lathe" for row in table.rows for cell in row]
+    assert swing in [cell.value for cell in lathe if isinstance(cell, Quantity) and cell.id == "swing"]
+    assert isinstance(swing, float)
+    assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9
+
+    def board(over_bed: float) -> float:
+        shop = plan.job.workshop
+        lathe = replace(shop.lathe, swing_over_bed=over_bed)
+        return solve_holding(replace(plan.job, workshop=replace(shop, lathe=lathe))).board_diameter
+
+    assert board(swing) == pytest.approx(plan.holding.board_diameter)
+    assert board(swing - 1) == pytest.approx(plan.holding.board_diameter - 1)

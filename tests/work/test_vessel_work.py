@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 from functools import cache
+from math import cos, pi
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -17,6 +18,7 @@ from jigs.parts.part import Part
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
 from jigs.stages.boards.plan.steps import KeptLong
+from jigs.stages.stack.tables import facts
 from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
@@ -315,3 +317,21 @@ def test_arcs_of_an_odd_ring_are_not_sanded_into_one_plane() -> None:
     own = [one.id for one in operations(plan, tuple(draw(plan).parts)) if one.stage == "flat_rings"]
     assert "flat_rings.halves" in own
     assert "flat_rings.true" not in own
+
+
+@each
+def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) -> None:
+    plan, plug = job(name)[0], job(name)[0].reversing.plug
+    blank, flange = 2 * plan.stack.largest_radius, plug.back_blank if plug else 0.0
+    block = plan.waste.most / cos(pi / 8)
+    widest = {"waste_block.true": block, "stack.start": blank}
+    if plug:
+        widest |= {"reversing.plug": flange, "reversing.start": max(blank, flange)}
+    told = {o.id: q.value for o in done(name) for q in o.settings if q.id == "speed.to"}
+    assert told.keys() == widest.keys()
+    for id, fast in told.items():
+        assert isinstance(fast, int)
+        assert 11.5 < pi * widest[id] / 1000 * fast / 60 < 12.0  # m/s at its rim
+    (swing,) = (q.value for q in facts(plan) if q.id == "swing")
+    assert swing == pytest.approx(max(blank, flange) + 10.0)
+    assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9

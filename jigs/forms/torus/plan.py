@@ -15,6 +15,7 @@ from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
 from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.stages.glue_up.layout.truing import TruingLayout
 from jigs.stages.held.statics.stress import Strained
+from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.mountings.plan.holding import HoldingPlan
@@ -58,7 +59,7 @@ class TorusPlan:
     species: tuple[tuple[str, ...], ...]  # of each segment of each wedge ring, (N, n)
     torus_volume: float
     torus_surface: float
-    rim_speed: tuple[int, int]  # rpm
+    rim_speed: tuple[int, int]  # rpm, of the wider of blank and board's disc: the braces stay inside it
     notes: tuple[Finding, ...]
     kind: Literal["torus"] = field(default="torus", init=False)
 
@@ -67,9 +68,9 @@ class TorusPlan:
         return self.blank.wedge_rings * self.blank.segments
 
     @property
-    def swing_radius(self) -> float:
-        """Of the blank, from the axis."""
-        return self.blank.swing_radius
+    def least_swing(self) -> float:
+        """Of the lathe: the wider of blank and board, with the clearance that the checks ask for."""
+        return max(2 * self.blank.swing_radius, self.holding.board_diameter) + SWING_CLEARANCE
 
     @property
     def across(self) -> float:

@@ -129,7 +129,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         species=species,
         torus_volume=torus_volume(form.major_radius, form.tube_radius),
         torus_surface=torus_surface(form.major_radius, form.tube_radius),
-        rim_speed=rim_speed_limits(2 * blank.swing_radius),
+        rim_speed=rim_speed_limits(max(2 * blank.swing_radius, holding.board_disc)),
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
 

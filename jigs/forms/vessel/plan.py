@@ -12,6 +12,7 @@ from jigs.stages.flat_rings.plan import BoardsPlan
 from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.holding_by_mouth.plan import ReversingPlan
+from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.mountings.plan.mountings import Runout
@@ -41,14 +42,21 @@ class VesselPlan:
     layup_jigs: tuple[LayupJigs, ...]  # one for each layup
     wood: WoodPlan
     slip_box: SlipBox | None  # where there are strips between segments too thin for a machine
-    rim_speed: tuple[int, int]  # rpm
+    rim_speed: tuple[int, int]  # rpm, of the blank
     notes: tuple[Finding, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)
 
     @property
-    def swing_radius(self) -> float:
-        """Of the blank, from the axis."""
-        return self.stack.largest_radius
+    def least_swing(self) -> float:
+        """Of the lathe: the widest of what spins, with the clearance that the checks ask for."""
+        plug = self.reversing.plug
+        return max(2 * self.stack.largest_radius, plug.back_blank if plug else 0.0) + SWING_CLEARANCE
+
+    @property
+    def reversed_speed(self) -> tuple[int, int]:
+        """rpm, of the wider of vessel and flange."""
+        plug = self.reversing.plug
+        return min(self.rim_speed, plug.speed) if plug else self.rim_speed
 
     @property
     def across(self) -> float:

@@ -7,6 +7,7 @@ from math import tan
 from typing import Literal
 
 from geometry.hardware.fasteners import bolt_diameter
+from geometry.lathe.turning import rim_speed_limits
 from geometry.plane.profile import Profile
 from jigs.stages.held.strength import nut_torque
 from jigs.stages.mountings.plan.mountings import Screws
@@ -85,6 +86,11 @@ class MouthPlug:
     least_push: float = 0.0  # N, of the bolt or the tailstock, with which it holds against the tool
     hoop: float = 0.0  # N/mm² round the mouth under that push; 0 where it spreads nothing
     hoop_allowed: float = 0.0
+
+    @property
+    def speed(self) -> tuple[int, int]:
+        """rpm, of the disc that its flange is turned from."""
+        return rim_speed_limits(self.back_blank)
 
     @property
     def jam_diameter(self) -> float:

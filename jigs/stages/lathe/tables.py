@@ -41,7 +41,7 @@ def of_any(plan: Plan) -> Sequence[Table]:
 def _lathe(plan: Plan) -> Iterator[Quantity]:
     slow, fast = plan.rim_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
-    yield ruled("swing", "Swing over the bed, at least", 2 * plan.swing_radius)
+    yield ruled("swing", "Swing over the bed, at least", plan.least_swing)
     yield Quantity("slow", "Start no faster than", slow, "speed")
     yield Quantity("fast", "Never faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import cos, pi
 
+from geometry.lathe.turning import rim_speed_limits
 from jigs.stages.mountings.plan.mountings import Runout, Screws
 
 
@@ -16,3 +18,8 @@ class WasteBlock:
     most: float  # of the lowest ring
     screws: Screws
     runout: Runout
+
+    @property
+    def speed(self) -> tuple[int, int]:
+        """rpm, before it is round: corner to corner of eight sides sawn outside its largest circle."""
+        return rim_speed_limits(self.most / cos(pi / 8))

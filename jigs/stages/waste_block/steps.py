@@ -6,7 +6,7 @@ from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import runout_check, screwed
+from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -94,6 +94,7 @@ def _true(plan: VesselPlan) -> Operation:
             "Pencil a circle on the face as wide as ring 1, the lathe running slowly.",
         ),
         settings=(
+            *speeds(waste.speed),
             thickness,
             ruled("circle", "Circle for ring 1, across its corners", 2 * plan.stack.layers[0].ring.radius),
         ),

@@ -9,7 +9,7 @@ from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, piece
-from jigs.work.lathe import runout_check, screwed
+from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, uses
@@ -81,7 +81,7 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
             *_fitted(plug),
             "Never take it off its faceplate: it would not run true again.",
         ),
-        settings=(*_sizes(plan, plug), *_lining(plan)),
+        settings=(*speeds(plug.speed), *_sizes(plan, plug), *_lining(plan)),
         jigs=uses(rack.named("mouth-plug-section", "mouth-plug-gauge"), notes=True),
         checks=(
             Check(

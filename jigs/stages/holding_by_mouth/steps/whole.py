@@ -30,7 +30,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         _held(plan, plug),
         start(
             ID,
-            plan.rim_speed,
+            plan.reversed_speed,
             plan.waste.runout,
             "the vessel's side, near the foot",
             "loosen it, turn the vessel on the plug, press it home, measure again",

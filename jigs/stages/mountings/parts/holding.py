@@ -20,10 +20,10 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
 from jigs.parts.places import lettered
+from jigs.stages.mountings.plan.holding import OVER_SIZE
 from jigs.words.lengths import show_length
 
 SECTION = 0.014  # mm that an older section may be out: beyond that its gauge shows no even gap
-OVER_SIZE = 4.0  # on the diameter of a board's layers, turned away
 
 
 def holding(plan: TorusPlan) -> list[Part]:
@@ -175,7 +175,7 @@ def retainer_section(plan: TorusPlan) -> Part:
 def board_layer(plan: TorusPlan) -> Part:
     """One disc of the support board, with the bolt's hole and the braces' bolt circle."""
     held = plan.holding
-    radius = (held.board_diameter + OVER_SIZE) / 2
+    radius = held.board_disc / 2
     angles = np.arange(held.braces) * 2 * pi / held.braces
     places = [(held.brace_circle / 2 * cos(a), held.brace_circle / 2 * sin(a)) for a in angles]
     holes = [((0.0, 0.0), held.bolt_hole), *((p, held.brace_hole) for p in places)]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.lathe.turning import Channel, Retainer
+from geometry.lathe.turning import Channel, Retainer, rim_speed_limits
+
+OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
 
 
 @dataclass(frozen=True)
@@ -18,6 +20,7 @@ class HoldingPlan:
     bolt_length: float  # least, under the head
     washer: float
     board_diameter: float
+    board_disc: float  # diameter that it is turned from
     board_thickness: float
     board_layers: int
     layer_thickness: float
@@ -30,3 +33,8 @@ class HoldingPlan:
     normal_force: float  # for each unit of pull, at the band's foot
     spread: float
     sticks: bool
+
+    @property
+    def retainer_speed(self) -> tuple[int, int]:
+        """rpm, of the disc that the retainer is turned from."""
+        return rim_speed_limits(self.retainer_blank)

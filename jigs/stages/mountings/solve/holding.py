@@ -8,7 +8,7 @@ from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
 from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
 from jigs.stages.lathe.limits import SWING_CLEARANCE
-from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan.holding import OVER_SIZE, HoldingPlan
 
 SMALL_WORK = 200.0  # mm across: a smaller centre bolt below
 RIM_TO_A_BRACE = 125.0  # mm of the finished rim that one brace holds; common practice, no source
@@ -39,6 +39,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         bolt_length=5 * ceil(reach / 5),
         washer=min(wish.washer, 2 * floor(retainer.top_radius - 3)),
         board_diameter=board,
+        board_disc=board + OVER_SIZE,
         board_thickness=board_layers * layer,
         board_layers=board_layers,
         layer_thickness=layer,

@@ -15,7 +15,7 @@ from jigs.stages.mountings.steps.common import (
 )
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import SHAPE, screwed
+from jigs.work.lathe import SHAPE, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -101,6 +101,7 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
             "Measure the sanded side and fit the channel to it, not to the plan.",
         ),
         settings=(
+            *speeds(plan.rim_speed),
             ruled("board", "Board, across", held.board_diameter),
             ruled("middle", "Middle of the channel, across", 2 * channel.major),
             ruled("width", "Channel at the face, wide", channel.width),

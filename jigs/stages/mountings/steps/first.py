@@ -8,7 +8,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import runout, started
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import screwed
+from jigs.work.lathe import screwed, speeds
 from jigs.work.minutes import CLAMPED, DRY_RUN, FLATTENED, GAUGED, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -66,6 +66,7 @@ def _board(plan: TorusPlan, rack: Rack) -> Operation:
             "Scribe the circle on the face; the blank's outer corners meet it.",
         ),
         settings=(
+            *speeds(plan.rim_speed),
             ruled("board", "Board, across", held.board_diameter),
             calliper("spigot", "Spigot, across", 2 * first.spigot_radius),
             calliper("spigot.height", "Spigot, high", first.spigot_height),

@@ -8,7 +8,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, started
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import screwed
+from jigs.work.lathe import screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Stage
 from jigs.work.rack import Rack, uses
@@ -81,6 +81,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
             "Leave the rim straight over the hollow: sharper, it spins as a knife.",
         ),
         settings=(
+            *speeds(held.retainer_speed),
             calliper("rim", "Rim, across", 2 * plug.top_radius),
             calliper("neck", "Neck, across", 2 * plug.neck_radius),
             ruled("height", "Height over all", plug.height),
