@@ -339,3 +339,15 @@ def test_the_swing_told_is_the_least_that_turns_these_boards(name: str) -> None:
 
     assert board(swing) == pytest.approx(plan.holding.board_diameter)
     assert board(swing - 1) == pytest.approx(plan.holding.board_diameter - 1)
+
+
+@each
+def test_the_faceplate_lets_the_tool_past_the_retainers_rim_and_the_work_past_it(name: str) -> None:
+    plan = job(name)[0]
+    plate, rim = (one(name, f"reversed_mounting.{id}") for id in ("faceplate", "retainer"))
+    across = plate.setting("faceplate").value
+    turned = rim.setting("rim").value
+    assert isinstance(across, float)
+    assert isinstance(turned, float)
+    assert (turned - across) / 2 >= plan.job.workshop.holding.tool_room - 1e-9
+    assert across <= plan.holding.retainer.clears

@@ -26,6 +26,7 @@ class HoldingPlan:
     layer_thickness: float
     retainer_layers: int
     retainer_blank: float  # diameter of its layers
+    retainer_faceplate: float  # diameter at most: the rim is turned over it, and the work passes it
     braces: int
     brace_bolt: str
     brace_hole: float

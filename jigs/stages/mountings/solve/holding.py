@@ -45,6 +45,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         layer_thickness=layer,
         retainer_layers=ceil((retainer.height + 2) / layer),
         retainer_blank=2 * retainer.top_radius + 10,
+        retainer_faceplate=min(retainer.clears, 2 * (retainer.top_radius - wish.tool_room)),
         braces=shop.bolts.braces or usual_braces(form.outer_diameter),
         brace_bolt=brace_bolt,
         brace_hole=clearance_hole(brace_bolt),

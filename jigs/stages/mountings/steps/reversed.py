@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import inf
-
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, started
 from jigs.words.quantity import calliper, ruled
@@ -36,8 +34,6 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
-    plug = plan.holding.retainer
-    wide = (ruled("faceplate", "Faceplate, across at most", plug.clears),) if plug.clears < inf else ()
     return Operation(
         f"{ID}.faceplate",
         ID,
@@ -47,12 +43,12 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
             "Unscrew the faceplate from the first board; the work stays glued to it.",
             "Sink the bolt's head in the retainer's back, where it cannot turn.",
             "Screw the faceplate over it, in the middle of the retainer's rim side.",
-            *(("If yours is wider, put a disc of board between the two.",) if wide else ()),
+            "If yours is wider, put a disc of board no wider than set between the two.",
             CAP,
         ),
         settings=(
             *screwed(plan.mountings.retainer_screws),
-            *wide,
+            ruled("faceplate", "Faceplate, across at most", plan.holding.retainer_faceplate),
             ruled("bolt-length", "Bolt, under its head at least", plan.holding.bolt_length),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
