@@ -14,7 +14,7 @@ from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.rings import END_GRAIN, HALVES, WHOLE, drinks
+from jigs.work.rings import END_GRAIN, HALVES, TAPED, WHOLE, arcs_closed, drinks
 from jigs.work.steps import nth, steps_of
 
 ID = "flat_rings"
@@ -90,10 +90,9 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
         "bench",
         "Tape each ring's segments in a row on its tape sheet (paper/tapes.pdf), and lay it out dry.",
         how=(
-            "Put masking tape over the sheet, sticky side up, the segments on it, outer sides down.",
-            "Follow the sheet's numbers and woods; every arrow points the same way.",
+            *TAPED,
             *((SLIPPED_DRY,) if _slips(plan, step.rings) else ()),
-            "Roll the row up on its outline on the board and close it dry in a band.",
+            "Turn the row over, tape down; roll it up on its outline on the board and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
         pieces=step.pieces,
@@ -150,10 +149,7 @@ def _stage(
             *(
                 ("Spread glue on the faces of each joint, and close the band round the ring by hand.",)
                 if kind == "close"
-                else (
-                    f"Glue all joints but those where two {COMES[kind]}s meet: put waxed paper in these.",
-                    "Close the whole ring in one band, so that each piece keeps its place.",
-                )
+                else arcs_closed(stage, COMES[kind])
             ),
             "Press the ring flat on its board with a waxed block while the band is still loose.",
             "Tighten the band until every joint shows a line of glue; the ring still lies flat.",

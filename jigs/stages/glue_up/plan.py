@@ -51,10 +51,16 @@ class GlueStage:
     count: int  # of assemblies
     at_once: int  # in one batch
     in_time: bool  # all joints of one are closed within the open time
+    in_band: int = 1  # of one ring, which its band closes together
 
     @property
     def batches(self) -> int:
         return ceil(self.count / self.at_once)
+
+    @property
+    def whole_bands(self) -> bool:
+        """Whether all that one band closes is glued in one batch."""
+        return self.at_once >= self.in_band
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
-from jigs.work.rings import END_GRAIN, HALVES, WHOLE, drinks
+from jigs.work.rings import END_GRAIN, HALVES, TAPED, WHOLE, arcs_closed, drinks
 from jigs.work.steps import nth, steps_of
 
 ID = "rings"
@@ -69,10 +69,9 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
         "bench",
         "Lay out every ring on its tape sheet (paper/tapes.pdf), tape it, and roll it up dry.",
         how=(
-            "Put masking tape over the sheet, sticky side up, and the segments on it, outer sides down.",
-            "Follow the sheet's numbers and woods; every arrow points the same way.",
+            *TAPED,
             *_mirrored(plan),
-            "Roll the row up and close it dry in a band.",
+            "Turn the row over, tape down; roll it up, tape outside, and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
         pieces=step.pieces,
@@ -143,10 +142,7 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
-                else (
-                    f"Glue all joints but those where two {comes}s meet: put waxed paper in these.",
-                    "Close the whole ring in one band, so that each piece keeps its place.",
-                )
+                else arcs_closed(stage, comes)
             ),
             "Press both faces flat with waxed blocks while the band is still loose, then tighten it.",
             "Wipe off the glue that comes out, on the outside and in the core.",

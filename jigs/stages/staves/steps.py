@@ -142,7 +142,9 @@ def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
             "band" if last else "piece",
             how=(
                 "Stick its label (paper/labels.pdf) on the outer face of each stave, arrow up.",
-                "Roll them up dry on their tape sheet (paper/tapes.pdf), outer faces down; open the roll for the glue.",
+                "Lay them on their tape sheet (paper/tapes.pdf), outer faces up, in its order.",
+                "Press masking tape over the row, near both ends of the staves.",
+                "Turn the row over, tape down; roll it up dry, tape outside, and open the roll for the glue.",
                 "Close the band with clamp bands near both ends, by hand, then tighten them by turns.",
             ),
         )

@@ -166,8 +166,11 @@ def test_stages_make_rings_of_all_segments_and_close_in_time(segments, in_time, 
         assert stage.joints == stage.pieces - 1 <= in_time
     assert all(stage.in_time for stage in stages) or in_time < 3
     for stage in stages:
+        step = stage.in_band if stage.whole_bands else 1
+        assert stage.at_once % step == 0
         assert (
-            stage.at_once == 1 or stage.at_once * stage.joints <= in_time < (stage.at_once + 1) * stage.joints
+            stage.at_once == 1
+            or stage.at_once * stage.joints <= in_time < (stage.at_once + step) * stage.joints
         )
         assert stage.batches == ceil(stage.count / stage.at_once)
     last = stages[-1]
@@ -197,20 +200,31 @@ def test_wedge_rings_close_to_one_torus_by_way_of_halves(rings, in_time):
         assert [stage.count for stage in stages][-3:] == [4, 2, 1]
 
 
-def test_a_ring_of_eight_is_glued_in_halves_and_five_halves_at_a_time():
-    # Four segments are three joints; a joint of some 12 cm2 takes 0.505 minutes, so that 15 close in eight.
+def test_a_ring_of_eight_is_glued_in_halves_and_four_halves_at_a_time():
+    # Four segments are three joints; a joint of some 12 cm2 takes 0.505 minutes, so that 15 close in eight
+    # and five halves would; one band closes two of them, so that four are glued.
     glue = torus().wood.glue
     halves, rings, *_ = glue.stages
     assert (halves.what, halves.count, halves.joints, halves.at_once, halves.batches) == (
         "halves",
         38,
         3,
-        5,
-        8,
+        4,
+        10,
     )
     assert (rings.what, rings.count, rings.joints, rings.at_once, rings.batches) == ("rings", 19, 2, 7, 3)
-    assert glue.batches == 8 + 3 + 1 + 1 + 1
-    assert (glue.hours, glue.days) == (14.0, 3)  # two days of eight hours, one of curing
+    assert glue.batches == 10 + 3 + 1 + 1 + 1
+    assert (glue.hours, glue.days) == (16.0, 3)  # two days of eight hours, one of curing
+
+
+def test_halves_of_one_band_are_glued_together_where_the_glue_leaves_time():
+    halves = [ring_stages("rings", (1,), 10, 6, in_time)[0] for in_time in (7, 8, 12, 16)]
+    assert [(stage.in_band, stage.at_once, stage.whole_bands) for stage in halves] == [
+        (2, 1, False),
+        (2, 2, True),
+        (2, 2, True),
+        (2, 4, True),
+    ]
 
 
 def test_a_quicker_glue_takes_more_batches():

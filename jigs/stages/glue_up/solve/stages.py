@@ -26,11 +26,19 @@ def minutes(glue: Glue, area: float) -> float:
 
 
 def stage(
-    assembly: Assembly, rings: Rings, what: str, pieces: int, joints: int, count: int, in_time: int
+    assembly: Assembly,
+    rings: Rings,
+    what: str,
+    pieces: int,
+    joints: int,
+    count: int,
+    in_time: int,
+    in_band: int = 1,
 ) -> GlueStage:
-    """As many at a time as close together."""
+    """As many at a time as close together: whole bands where one closes in time."""
     at_once = max(1, in_time // max(1, joints))
-    return GlueStage(assembly, rings, what, pieces, joints, count, at_once, joints <= in_time)
+    at_once -= at_once % in_band if at_once >= in_band else 0
+    return GlueStage(assembly, rings, what, pieces, joints, count, at_once, joints <= in_time, in_band)
 
 
 def ring_stages(
@@ -44,7 +52,7 @@ def ring_stages(
     if segments % 2:
         return _whole(assembly, rings, segments * each, count, in_time)
     sizes = arc_sizes(segments // 2 * each, in_time)
-    stages = _arcs(assembly, rings, segments * each, segments // 2 * each, sizes, 2 * count, in_time)
+    stages = _arcs(assembly, rings, segments * each, segments // 2 * each, sizes, 2 * count, in_time, 2)
     return [*stages, stage(assembly, rings, "rings", 2, 2, count, in_time)]
 
 
@@ -55,7 +63,7 @@ def _whole(assembly: Assembly, rings: Rings, pieces: int, count: int, in_time: i
     while left > max(in_time, 2):
         sizes.append(ceil(left / ceil(left / (max(in_time, 1) + 1))))
         left = ceil(left / sizes[-1])
-    stages = _arcs(assembly, rings, pieces, pieces, sizes, count, in_time)
+    stages = _arcs(assembly, rings, pieces, pieces, sizes, count, in_time, 1)
     return [*stages, stage(assembly, rings, "rings", left, left, count, in_time)]
 
 
@@ -71,14 +79,23 @@ def arc_sizes(pieces: int, in_time: int) -> list[int]:
 
 
 def _arcs(
-    assembly: Assembly, rings: Rings, ring: int, arc: int, sizes: Sequence[int], count: int, in_time: int
+    assembly: Assembly,
+    rings: Rings,
+    ring: int,
+    arc: int,
+    sizes: Sequence[int],
+    count: int,
+    in_time: int,
+    banded: int = 0,
 ) -> list[GlueStage]:
-    """The stages of `count` arcs of `arc` pieces each, of rings of `ring`."""
+    """The stages of `count` arcs of `arc` pieces each, of rings of `ring`; `banded` of them close in one band."""
     found, left = [], arc
     for size, longest in zip(sizes, accumulate(sizes, mul), strict=True):
         left = ceil(left / size)
         name = _named(min(longest, arc), ring)
-        found.append(stage(assembly, rings, name, size, size - 1, count * left, in_time))
+        found.append(
+            stage(assembly, rings, name, size, size - 1, count * left, in_time, max(1, banded * left))
+        )
     return found
 
 
