@@ -62,8 +62,8 @@ class Form:
     flattening: float = key("length", "taken off a ring's two faces together as they are flattened; strips are "
         "planed so much wider", 0.3, most=5)
     face_sanding: float = key("length", "sanded off each face of a wedge ring before gluing", 0.1, most=2)
-    half_sanding: float = key("length", "sanded off each end of a half before it is glued to the other", 0.5,
-        most=5)
+    half_sanding: float = key("length", "sanded off each end of a half before it is glued to the other; face_sanding "
+        "is not taken there", 0.5, most=5)
     lining: float = key("length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
         most=10)
     friction: float = key("number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5)
@@ -80,6 +80,11 @@ class Form:
     @property
     def tube_radius(self) -> float:
         return self.tube_diameter / 2
+
+    @property
+    def end_spare(self) -> float:
+        """What the end wedge leaves more on an END face than the sled's wedge, square to it: no glue sanding there."""
+        return self.half_sanding - self.face_sanding if self.half_sanding > 0 else 0.0
 
 
 @dataclass(frozen=True)

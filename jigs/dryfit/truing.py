@@ -206,7 +206,10 @@ def half_check_checks(plate: Drawn, ring: CutRing) -> list[Check]:
 
 
 def _end_wedge_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
-    """The thinner wedge leaves the ends of halves what is sanded off there, at the same angle."""
+    """The thinner wedge leaves the ends of halves what is sanded off there, at the same angle.
+
+    END faces are not sanded for the glue: what that takes off all other faces is left on them too.
+    """
     if not files.has("end-wedge"):
         return []
     thin, usual = files.drawn("end-wedge"), files.drawn("sled-wedge")
@@ -220,5 +223,5 @@ def _end_wedge_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]
             ANGLE,
             "deg",
         ),
-        near(thin.name, "leaves on that face", spare, job.form.half_sanding, SLACK),
+        near(thin.name, "leaves on that face", spare + job.form.face_sanding, job.form.half_sanding, SLACK),
     ]

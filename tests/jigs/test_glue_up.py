@@ -89,15 +89,23 @@ def test_the_check_plate_bears_on_the_ends_and_is_clear_of_the_hole() -> None:
     assert max(low) > plan.blank.outer_radius / c
 
 
-def test_the_end_wedge_is_thinner_by_what_is_sanded_off_a_halfs_ends() -> None:
+def test_the_end_wedge_is_thinner_by_what_a_halfs_ends_lose_more_than_glue_faces() -> None:
     plan = plan_of("half_sanding = 0.8\n")
     part = named(truing(plan))["end-wedge"]
     thickness = next(d.value for d in part.dimensions if d.name == "thickness at the stop")
     cut = plan.ring_cut
-    assert thickness == pytest.approx(end_wedge(cut.wedge_at_stop, cut.half_wedge, 0.8))
+    assert thickness == pytest.approx(end_wedge(cut.wedge_at_stop, cut.half_wedge, 0.8 - 0.1))
     assert "HALF ENDS" in text_of(part)
     assert "rings 1, 9, 10, 18" in part.purpose
     assert "end-wedge" not in named(truing(plan_of("half_sanding = 0\n")))
+
+
+@pytest.mark.parametrize("spare", [0.05, 0.1, 0.5, 0.8])
+def test_an_end_ring_sanded_on_one_face_and_trued_on_the_other_is_as_thick_as_all(spare: float) -> None:
+    plan = plan_of(f"half_sanding = {spare}\nface_sanding = 0.1\n")
+    (step,) = (one for one in plan.wood.steps if one.work == "end wedge")
+    sawn = next(check.value for check in step.checks if check.id == "thick-edge")
+    assert sawn - (0.1 + spare) / cos(plan.blank.half_wedge) == pytest.approx(plan.blank.thick_edge)
 
 
 def test_more_to_sand_than_the_clean_up_leaves_is_refused_with_what_would_do() -> None:
@@ -135,6 +143,7 @@ def test_the_tables_tell_what_an_error_costs_and_how_long_a_band_is() -> None:
     lost = {row["half"]: row["allowance"] for row in rows(table(told, "half-errors"))}
     assert lost["0.5° too little"] > lost["0.2° too little"] == 0
     assert lost["0.5° too much"] == 0
+    assert "only where the half does not reach that line" in table(told, "half-errors").title
     ring, blank = rows(table(told, "glue-bands"))
     assert ring["length"] == pytest.approx(ring["around"] + 200)
     assert blank["around"] == pytest.approx(plan.blank.wedge_rings * plan.blank.thick_edge)

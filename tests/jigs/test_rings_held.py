@@ -16,6 +16,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.held.check.motion import told
 from jigs.stages.held.check.rings_held import ring_findings
 from jigs.stages.held.statics.rings import directions, ring_holding
+from jigs.stages.wedge_rings.sled import end_wedge_thinner
 from jigs.words.findings import Finding, Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -56,7 +57,7 @@ def test_a_sled_without_its_rod_is_refused_and_says_that_the_ring_leaves_the_fen
 def test_a_ring_that_only_the_end_wedge_does_not_hold_is_refused_and_says_so():
     plan = solve(load(CONFIGS / "garland.toml"))
     assert len(plan.rings_held) == 3
-    thinner = plan.job.form.half_sanding
+    thinner = end_wedge_thinner(plan.job, plan.sled)
     bare = ring_holding(plan.sled, second=True, rod=False, thinner=thinner)
     (finding,) = ring_findings(plan.job, plan.sled, (*plan.rings_held[:2], bare))
     assert finding.message.startswith("in cut 2, with the end wedge, on the sled the ring")

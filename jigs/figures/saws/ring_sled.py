@@ -14,6 +14,7 @@ from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.stages.wedge_rings.layout.sled import SledLayout
+from jigs.stages.wedge_rings.sled import end_wedge_thinner
 
 WEDGE_BEFORE = 8.0  # mm of the wedge shown past the ring
 
@@ -46,8 +47,8 @@ def second_cut(plan: TorusPlan, show: Show) -> Figure:
 
 
 def end_cut(plan: TorusPlan, show: Show) -> Figure:
-    """The cut face on the end wedge, thinner by what is sanded off later."""
-    at_stop = plan.sled.cut.wedge_at_stop - plan.job.form.half_sanding
+    """The cut face on the end wedge, thinner by what is sanded off there more than off a face for the glue."""
+    at_stop = plan.sled.cut.wedge_at_stop - end_wedge_thinner(plan.job, plan.sled)
     title = "The second cut of a ring at the end of a half, from above"
     return _on_wedge(plan, show, at_stop, ("wedge_rings.ends", title, "end-wedge"))
 

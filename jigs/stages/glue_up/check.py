@@ -22,10 +22,11 @@ def glue_up_findings(job: TorusJob, blank: Blank, cut: WedgeRingCut, blocks: Cla
 
 def _half_ends(job: TorusJob, cut: WedgeRingCut) -> list[Finding]:
     spare, show = job.form.half_sanding, show_in(job)
-    left = end_wedge(cut.wedge_at_stop, cut.half_wedge, spare)
+    left = end_wedge(cut.wedge_at_stop, cut.half_wedge, job.form.end_spare)
     if left >= LEAST_END_WEDGE:
         return []
-    most = max(0.0, (cut.wedge_at_stop - LEAST_END_WEDGE) * cos(cut.half_wedge))
+    room = (cut.wedge_at_stop - LEAST_END_WEDGE) * cos(cut.half_wedge)
+    most = max(0.0, room + job.form.face_sanding)
     clean_up = cut.wedge_at_stop + LEAST_END_WEDGE - left
     return [
         job.finding(

@@ -27,8 +27,11 @@ def solve_sled(job: TorusJob, blank: Blank) -> SledLayout | BandsawLayout:
 
 
 def end_wedge_thinner(job: TorusJob, sled: SledBody) -> float:
-    """By how much the wedge for the ends of halves is thinner than the sled's wedge; 0 where there is none."""
-    return job.form.half_sanding / cos(sled.cut.half_wedge)
+    """By how much the wedge for the ends of halves is thinner than the sled's wedge; 0 where there is none.
+
+    Less than 0, and thicker, where a half's ends lose less than a face that is sanded for the glue.
+    """
+    return job.form.end_spare / cos(sled.cut.half_wedge)
 
 
 def solve_rings_held(job: TorusJob, sled: SledBody) -> tuple[Holding, ...]:

@@ -273,11 +273,12 @@ def _thinner(rack: Rack, part: Part) -> float:
 def _fits(rack: Rack, end: bool) -> tuple[Check, ...]:
     if end:
         thinner = _thinner(rack, rack.part("end-wedge"))
+        way = "thinner" if thinner >= 0 else "thicker"
         return (
             Check(
                 "thinner",
-                "Calliper over the thin ends of both wedges: this one is thinner, as a half's end is sanded later",
-                (calliper("thinner", "Thinner by", thinner),),
+                f"Calliper over the thin ends of both wedges: this one is {way}, as a half's end is sanded later",
+                (calliper("thinner", f"{way.capitalize()} by", abs(thinner)),),
                 "sand its fence edge",
             ),
         )

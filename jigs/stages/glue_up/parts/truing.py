@@ -232,9 +232,9 @@ def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
 
 
 def _wedge(plan: TorusPlan) -> list[Part]:
-    """The sled's wedge, thinner: it leaves the rings at the ends of halves what is sanded off there."""
-    cut, spare = plan.ring_cut, plan.job.form.half_sanding
-    if spare == 0:
+    """The sled's wedge, thinner: it leaves the ends of halves what is sanded off there, which no glue face loses."""
+    cut, spare = plan.ring_cut, plan.job.form.end_spare
+    if plan.job.form.half_sanding == 0:
         return []
     thinner = replace(cut, ring_thickness=cut.ring_thickness - 2 * spare / cos(cut.half_wedge))
     wedge = sled_wedge(replace(plan, ring_cut=thinner), "end-wedge", "HALF ENDS")

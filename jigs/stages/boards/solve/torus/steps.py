@@ -125,8 +125,8 @@ def _wedge_rings(
     job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
 ) -> Iterator[Step]:
     """All rings but those at the ends of halves, then these, which keep what truing takes."""
-    spare = job.form.half_sanding
-    ends = half_ends(blank.wedge_rings) if spare > 0 else {}
+    spare = job.form.end_spare
+    ends = half_ends(blank.wedge_rings) if job.form.half_sanding > 0 else {}
     rings = tuple(number for number in _rings(blank) if number not in ends)
     thick = ring_cut.wedge_at_stop
     settings, jigs = (
