@@ -202,10 +202,6 @@ class SegmentCut:
     kerf: float
 
     @property
-    def blade_height(self) -> float:
-        return self.depth / cos(self.tilt)
-
-    @property
     def pitch(self) -> float:
         """Strip used for each segment when the strip is turned over between cuts."""
         return (self.outer_edge + self.inner_edge) / 2 + self.kerf / cos(self.tilt)

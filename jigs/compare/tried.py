@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import islice
 from math import ceil
 from pathlib import Path
+from typing import Literal
 
 from geometry.blanks.sawing import included_angle_error
 from jigs.asked.change import Changes, changed
@@ -79,8 +80,8 @@ def figures(plan: TorusPlan, wish: Wish) -> Iterator[Quantity]:
         yield Quantity("mirrored", "Layup mirrored", plan.job.layup.mirrored, "text")
     yield Quantity("cuts", "Cuts on the sleds", _cuts(plan), "count")
     yield calliper("piece", "Smallest edge held", min(plan.segment.outer_edge, blank.thin_edge))
-    yield ruled("segment-height", "Blade height, segments", plan.segment.blade_height)
-    yield ruled("ring-height", "Blade height, rings", 2 * blank.apothem)
+    yield ruled("segment-height", "Blade above the table, segments", _blade_height(plan, "mitre"))
+    yield ruled("ring-height", "Blade above the table, rings", _blade_height(plan, "wedge"))
     yield calliper("gap", "Last joint may open", included_angle_error(blank, wish.saw_error))
     yield Quantity("used", "Wood in the blank", blank.volume, "timber")
     taken = [*(one.volumes.stock for one in classes), *(layup.volumes.stock for layup in plan.layups)]
@@ -88,6 +89,14 @@ def figures(plan: TorusPlan, wish: Wish) -> Iterator[Quantity]:
     yield Quantity("bought", "Boards bought", sum(one.least for one in classes), "count")
     yield facts["work"]
     yield facts["days"]
+
+
+def _blade_height(plan: TorusPlan, cut: Literal["mitre", "wedge"]) -> float:
+    """What the saw has to give, as the book sets it: the sled's base and what stands above the wood counted."""
+    step = next(step for step in plan.wood.steps if step.work == cut)
+    height = next(setting.value for setting in step.settings if setting.id == "blade-height")
+    assert isinstance(height, float)
+    return height
 
 
 def _cuts(plan: TorusPlan) -> int:

@@ -40,6 +40,13 @@ def test_the_best_come_first_beside_the_job_itself(found: Comparison):
     assert {figure.id for figure in found.own.figures} == set(figures(found)[0])
 
 
+def test_the_blade_heights_are_those_that_the_book_sets(found: Comparison):
+    steps = {step.work: {one.id: one.value for one in step.settings} for step in solve(found.job).wood.steps}
+    own = {figure.id: figure.value for figure in found.own.figures}
+    assert own["segment-height"] == steps["mitre"]["blade-height"] == pytest.approx(37.1, abs=0.05)
+    assert own["ring-height"] == steps["wedge"]["blade-height"] == pytest.approx(75.9, abs=0.15)
+
+
 def test_each_is_written_and_can_be_made(found: Comparison):
     assert len(found.files) == 3
     for file, one in zip(found.files, figures(found), strict=True):

@@ -94,6 +94,6 @@ def test_the_strip_just_holds_its_segments_and_kerfs(
     assert everything.area == pytest.approx(sum(p.area for p in pieces + cuts))  # no gap, no overlap
     for band in cuts:
         slant = shapely.LineString([band.exterior.coords[0], band.exterior.coords[3]]).length
-        assert slant == pytest.approx(cut.blade_height)
+        assert slant == pytest.approx(cut.depth / math.cos(cut.tilt))
         assert band.area == pytest.approx(kerf * slant)
     assert cut.strip_length(count + 1) - cut.strip_length(count) == pytest.approx(cut.pitch)
