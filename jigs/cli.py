@@ -102,12 +102,12 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _command(into: Any, name: str, run: object, summary: str) -> argparse.ArgumentParser:
+def _command(
+    into: Any, name: str, run: object, summary: str, scripts: str = "answer for scripts: mm and radians"
+) -> argparse.ArgumentParser:
     command: argparse.ArgumentParser = into.add_parser(name, help=summary, description=summary)
     command.set_defaults(run=run)
-    command.add_argument(
-        "--json", action="store_true", help="answer for scripts: lengths in mm, angles in degrees"
-    )
+    command.add_argument("--json", action="store_true", help=scripts)
     return command
 
 
@@ -166,8 +166,9 @@ def _add_measured(into: Any) -> None:
 
 def _add_dry_fit(into: Any) -> None:
     command = _command(
-        into, "dry-fit", commands.run_dry_fit, "cut, hold and gauge the job with its written files alone"
-    )
+        into, "dry-fit", commands.run_dry_fit, "cut, hold and gauge the job with its written files alone",
+        "answer for scripts: each figure with its unit, mm or deg",
+    )  # fmt: skip
     command.add_argument("job", type=Path, help="the job file (TOML), made before")
     _add_into(command)
 

@@ -19,7 +19,7 @@ ERROR_COLUMNS = (
     Column("hole", "Comes off at the hole", "calliper"),
     Column("rim", "Comes off at the rim", "calliper"),
     Column("allowance", "Taken from the allowance", "calliper"),
-    Column("left", "Leaves round the finished form", "calliper"),
+    Column("left", "Wood then left round the finished form", "calliper"),
 )
 
 
@@ -55,11 +55,19 @@ def _blank(plan: TorusPlan) -> Table:
             calliper("thick-edge", "Thick edge, as glued", blank.thick_edge),
             calliper("thin-edge", "Thin edge, as glued", blank.thin_edge),
             calliper("allowance", "Turning allowance", form.turning_allowance),
-            calliper("beyond", "Least wood beyond it", max(0.0, min(plan.margins))),
+            calliper("beyond", _beyond(plan), max(0.0, min(plan.margins))),
             Quantity("volume", "Wood in the blank", blank.volume, "volume"),
             Quantity("torus-volume", "Wood in the finished torus, solid", plan.torus_volume, "volume"),
             Quantity("surface", "Surface", plan.torus_surface, "area"),
         ),
+    )
+
+
+def _beyond(plan: TorusPlan) -> str:
+    """The least ring has nothing to spare, by design: that is no fault."""
+    label = "Wood beyond the allowance, where there is least"
+    return (
+        label if plan.job.form.ring_across_flats else f"{label}; 0 in the smallest ring that holds the form"
     )
 
 
@@ -86,7 +94,10 @@ def _tolerance(plan: TorusPlan) -> Table:
 
 def _halves(plan: TorusPlan) -> Table:
     rows = tuple(_half(plan, sign * error) for error in ERRORS for sign in (-1, 1))
-    return Table("half-errors", "A half that is out, sanded to the planned line", ERROR_COLUMNS, rows)
+    title = "A half that is out, sanded to the planned line"
+    if plan.job.form.half_sanding > 0:
+        title += "; the form loses wood only where the half does not reach that line"
+    return Table("half-errors", title, ERROR_COLUMNS, rows)
 
 
 def _half(plan: TorusPlan, error: float) -> tuple[Cell, ...]:
