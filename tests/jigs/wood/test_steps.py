@@ -276,6 +276,11 @@ def test_a_vessel_is_tried_in_scrap_once_for_each_count_of_segments(name):
     assert [scrap.of for scrap in plan.wood.scraps].count("staves") == (plan.stack.staves is not None)
 
 
+@pytest.mark.parametrize("name", ["garland", "bowl", "bottle", "staved", "tumbler"])
+def test_no_strip_of_scrap_is_too_short_to_be_planed_and_ripped(name):
+    assert all(scrap.strip >= 350.0 for scrap in plan_of(name).wood.scraps)
+
+
 @pytest.mark.parametrize("name", LAYUPS)
 def test_a_layup_is_glued_and_cut_before_its_segments(name):
     plan = plan_of(name)

@@ -91,6 +91,9 @@ class KeptLong:
     length: float  # that is then left; of a strip that no number keeps long, once its first piece is cut
 
 
+SCRAP = 350.0  # mm: least length of a strip that is planed and ripped, over what no hand may hold; common practice
+
+
 @dataclass(frozen=True)
 class Scrap:
     """A trial in scrap, before good wood; pieces are as those of the first of its rings."""

@@ -10,7 +10,7 @@ from geometry.blanks.truing import end_wedge, half_ends
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.boards.plan.steps import SCRAP, Scrap, Step
 from jigs.stages.boards.plan.stock import WoodClass
 from jigs.stages.boards.solve.prepared import prepared_steps
 from jigs.stages.boards.solve.steps import (
@@ -206,7 +206,7 @@ def torus_scraps(blank: Blank, cutting: CuttingPlan) -> tuple[Scrap, ...]:
     check, n, rings = check_corner(blank).rings, blank.segments, _rings(blank)
     depth, held, cut = blank.apothem - blank.core_apothem, cutting.carrier.held, cutting.carrier.cut
     width = cut.length
-    one, all_of = (cut.strip_length(count) + held for count in (n, check * n))
+    one, all_of = (max(SCRAP, cut.strip_length(count) + held) for count in (n, check * n))
     return (
         Scrap("ring", rings, 1, n, depth, width, 1, one, ("joint-plate",)),
         Scrap("quarter", rings, check, n, depth, width, 1, all_of, ("check-corner",)),

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import Machine, Scrap, Step
+from jigs.stages.boards.plan.steps import SCRAP, Machine, Scrap, Step
 from jigs.stages.boards.plan.stock import WoodClass
 from jigs.stages.boards.solve.prepared import prepared_steps
 from jigs.stages.boards.solve.steps import (
@@ -226,7 +226,7 @@ def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scra
     if band is not None and cut is not None:
         width, board = cut.board
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
-        length = band.count * (board + job.workshop.saw.kerf)
+        length = max(SCRAP, band.count * (board + job.workshop.saw.kerf))
         jigs = ("stave-tilt-plate",)
         found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, 1, length, jigs))
     return tuple(found)
@@ -236,7 +236,7 @@ def _scrap_ring(sled: FlatSled, layers: Sequence[Layer]) -> Scrap:
     rings = tuple(sorted(ring for setting in sled.settings for ring in setting.rings))
     cuts = [layer.cut for layer in layers if layer.number in rings and layer.cut]
     cut = min(cuts, key=lambda cut: cut.outer_edge)
-    length = cut.strip_length(sled.segments) + sled.layout.held
+    length = max(SCRAP, cut.strip_length(sled.segments) + sled.layout.held)
     return Scrap(
         "ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, (f"joint-plate-n{sled.segments}",)
     )
