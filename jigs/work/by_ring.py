@@ -33,15 +33,23 @@ def _filled(steps: Sequence[Step], enough: int, most: int) -> Iterator[list[Step
         yield batch
 
 
-def merged(steps: Sequence[Step], comes: str = "", names: Sequence[str] = ()) -> Step:
+def merged(
+    steps: Sequence[Step], comes: str = "", names: Sequence[str] = (), spares: Sequence[int] = ()
+) -> Step:
     """All in one; where there are several, each setting and size has its rings in its id and label.
 
-    `comes` is what comes of them, for the count of it; `names` what each is of, where that is not its ring alone.
+    `comes` is what comes of them, for the count of it; `names` what each is of, where that is not its ring alone;
+    `spares` how many of its pieces are spare.
     """
     if len(steps) == 1:
         return steps[0]
     ends = _ends(steps)
-    told = [_told(step, name, comes) for step, name in zip(steps, names or [""] * len(steps), strict=True)]
+    told = [
+        _told(step, name, comes, spare)
+        for step, name, spare in zip(
+            steps, names or [""] * len(steps), spares or [0] * len(steps), strict=True
+        )
+    ]
     each = list(zip(steps, ends, told, strict=True))
     return replace(
         steps[0],
@@ -65,9 +73,10 @@ def _ends(steps: Sequence[Step]) -> list[str]:
     return found
 
 
-def _told(step: Step, name: str, comes: str) -> str:
+def _told(step: Step, name: str, comes: str, spare: int) -> str:
     rings = ring_list(step.rings).capitalize()
-    count = f", {step.pieces} {comes}{'' if step.pieces == 1 else 's'}" if comes else ""
+    more = f" + {spare} spare" if spare else ""
+    count = f", {step.pieces - spare}{more} {comes}{'' if step.pieces == 1 else 's'}" if comes else ""
     return f"{rings}{f' ({name})' if name else ''}{count}"
 
 

@@ -16,6 +16,11 @@ def steps_of(plan: Plan, *works: Work) -> list[Step]:
     return [step for step in plan.wood.steps if step.work in works]
 
 
+def spares_of(plan: Plan, steps: Sequence[Step]) -> list[int]:
+    """How many of each step's pieces are spare; none is told of a layup's."""
+    return [sum(plan.wood.lot(lot).spares for lot in step.lots) for step in steps]
+
+
 def nth(number: int) -> str:
     """What an id ends in: nothing for the first of its kind, then "-2", "-3"."""
     return "" if number == 1 else f"-{number}"

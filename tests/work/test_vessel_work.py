@@ -335,3 +335,14 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     (swing,) = (q.value for q in facts(plan) if q.id == "swing")
     assert swing == pytest.approx(max(blank, flange) + 10.0)
     assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9
+
+
+def test_spare_segments_are_counted_apart_from_those_of_the_ring() -> None:
+    plan, _ = job("sorrel")
+    told = [q.label for o in done("sorrel") if o.id.startswith("flat-segments.cut") for q in o.settings]
+    count = {layer.number: layer.ring.segments for layer in plan.stack.layers}
+    slid = [step for step in plan.wood.steps if step.work == "slide"]
+    assert slid
+    for step in slid:
+        own = len(step.rings) * count[step.rings[0]]
+        assert any(f", {own} + {step.pieces - own} spare segments: " in label for label in told)

@@ -17,7 +17,7 @@ from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack, uses
 from jigs.work.rails import split
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth, spares_of, steps_of
 from jigs.work.woods import by_wood
 
 ID = "flat-segments"
@@ -180,7 +180,7 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
 def _cut(
     plan: VesselPlan, sled: FlatSled, steps: Sequence[Step], rack: Rack, end: str, once: Once
 ) -> Operation:
-    step, several = merged(steps, "segment"), len(steps) > 1
+    step, several = merged(steps, "segment", spares=spares_of(plan, steps)), len(steps) > 1
     from_strips = bool(step.lots)
     whence = "" if from_strips else ", from the layup's rails"
     sticks = [rack.part(name) for name in step.jigs if name.startswith("stop-stick")]
