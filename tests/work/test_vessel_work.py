@@ -18,8 +18,10 @@ from jigs.parts.part import Part
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
 from jigs.stages.boards.plan.steps import KeptLong
+from jigs.stages.lathe.tables import of_any
 from jigs.stages.stack.tables import facts
 from jigs.words.findings import Refused
+from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.vessel.jobs import text as vessel_text
@@ -332,6 +334,9 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     for id, fast in told.items():
         assert isinstance(fast, int)
         assert 11.5 < pi * widest[id] / 1000 * fast / 60 < 12.0  # m/s at its rim
+    rows = [cell for table in of_any(plan) for row in table.rows for cell in row]
+    most = [cell.value for cell in rows if isinstance(cell, Quantity) and cell.id == "fast"]
+    assert most == [min(told[id] for id in ("stack.start", "reversing.start") if id in told)]
     (swing,) = (q.value for q in facts(plan) if q.id == "swing")
     assert swing == pytest.approx(max(blank, flange) + 10.0)
     assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9

@@ -39,11 +39,11 @@ def of_any(plan: Plan) -> Sequence[Table]:
 
 
 def _lathe(plan: Plan) -> Iterator[Quantity]:
-    slow, fast = plan.rim_speed
+    slow, fast = plan.reversed_speed if plan.kind == "vessel" else plan.rim_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
     yield ruled("swing", "Swing over the bed, at least", plan.least_swing)
-    yield Quantity("slow", "Start no faster than", slow, "speed")
-    yield Quantity("fast", "Never faster than, and never past the lathe's rating", fast, "speed")
+    yield Quantity("slow", "Start the work no faster than", slow, "speed")
+    yield Quantity("fast", "Never spin it faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):
         return
     yield Quantity("weight", "Weight of the blank", grams, "weight")
