@@ -84,11 +84,15 @@ def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Advice:
     }
     rough = [name for name, error in errors.items() if KEEP < error <= ROUGH]
     again = [name for name, error in errors.items() if error > ROUGH]
+
+    def worst(names: Sequence[str]) -> str:
+        return words.fine(max(errors[name] for name in names))
+
     found = tuple(Quantity(f"error.{name}", name, error, "calliper") for name, error in errors.items())
     verdict: Verdict = "correct" if rough or again else "right"
     says: tuple[str, ...] = (
-        *((f"Good for roughing only, out by up to {words.fine(ROUGH)}: {listed(rough)}.",) if rough else ()),
-        *((f"Make again, out by more than that: {listed(again)}.",) if again else ()),
+        *((f"Good for roughing only, out by up to {worst(rough)}: {listed(rough)}.",) if rough else ()),
+        *((f"Make again, out by up to {worst(again)}: {listed(again)}.",) if again else ()),
         f"All others made before are out by no more than {words.fine(KEEP)}: keep them.",
     )
     return Advice(f"{TOPIC}.made", TOPIC, verdict, found, says)
