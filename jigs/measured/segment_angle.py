@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import radians, tan
+from math import atan, degrees, radians, tan
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate, agree, combined
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_half, tilt_from_ring
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, estimated
+from jigs.parts.sleds.angles import tilt_plate
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from jigs.forms.vessel.plan import VesselPlan
 
 TOPIC = "segment-angle"
+LEAST_LEAF = 0.05  # mm: the thinnest leaf of most feeler sets. Common practice, no source
 TORUS, VESSEL = "segments.trial", "flat-segments.trial"
 
 
@@ -30,14 +32,27 @@ class _Trial:
     ring: DryRing
     angle: float
     fences: bool  # of a sled, instead of the blade
+    foot: float = 0.0  # of the tilt plate, along the table, mm
+
+    def leaf(self, turn: float) -> float:
+        """What turns the tilt plate so far when it is under one end of its foot, mm."""
+        return self.foot * tan(abs(turn))
 
 
 def segment_advice(plan: TorusPlan) -> Iterator[Advice]:
     """The new tilt, or to leave it."""
     blank = plan.blank
     ring = DryRing(blank.segments, blank.apothem - blank.core_apothem)
-    trial = _Trial(f"{TOPIC}.tilt", TORUS, ring, plan.segment.tilt, fences=False)
+    trial = _Trial(f"{TOPIC}.tilt", TORUS, ring, plan.segment.tilt, False, plate_foot(plan))
     yield from _advice(plan.job.readings, trial, Words(plan.job.unit))
+
+
+def plate_foot(plan: TorusPlan) -> float:
+    """How much of the tilt plate touches the table."""
+    outline = tilt_plate(plan, plan.segment.tilt).outline
+    low = outline.bounds[1]
+    on_table = [float(x) for x, y in outline.points if abs(y - low) < 1e-6]
+    return max(on_table) - min(on_table)
 
 
 def fence_advice(plan: VesselPlan) -> Iterator[Advice]:
@@ -78,6 +93,14 @@ def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]
         says = (f"Each cut is out by {words.angle_within(tilt)}: no more than you can measure. Leave it.",)
         yield Advice(trial.id, TOPIC, "right", found, says)
         return
+    if not trial.fences and trial.leaf(tilt.value) < LEAST_LEAF / 2:
+        least = degrees(atan(LEAST_LEAF / 2 / trial.foot))
+        says = (
+            f"Each cut is {_much(tilt, words)}. Leave it: below {least:.3f}° you cannot set it better.",
+            f"Light of {words.fine(light_of(trial.ring, abs(tilt.value)))} stays at all joints together.",
+        )
+        yield Advice(trial.id, TOPIC, "right", found, says)
+        return
     says = (
         _what_to_do(trial, tilt, words),
         f"0.01° at each cut is {words.fine(light_of(trial.ring, radians(0.01)))} of light, all joints together.",
@@ -105,7 +128,9 @@ def _what_to_do(trial: _Trial, tilt: Estimate, words: Words) -> str:
             f"Light at the {where}, {trial.ring.segments} segments: turn each fence {turn} {way}, which is "
             f"{words.fine(100 * tan(abs(tilt.value)))} in {words.rule(100)} of it; cut a new ring of scrap."
         )
+    end = "end at the blade" if short else "end away from the blade"
     return (
-        f"Light at the {where}: tilt the blade {turn} {'more' if short else 'less'}, to "
-        f"{words.angle(trial.angle - tilt.value)} by the scale that now shows {words.angle(trial.angle)}."
+        f"Light at the {where}: each cut needs {turn} {'more' if short else 'less'} tilt. Lay a feeler leaf of "
+        f"{words.fine(max(trial.leaf(tilt.value), LEAST_LEAF))} under the tilt plate's foot, at its {end}; tilt until "
+        "no light shows along the plate, and cut a new ring of scrap."
     )

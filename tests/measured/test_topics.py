@@ -85,6 +85,10 @@ def turned(wave: list[float], factor: float) -> str:
         (DIAL.format(WAVE, ""), {"wobble.reversed_mounting.radial": "unclear"}),
         (DIAL.format([0.05] * 8, ""), {"wobble.reversed_mounting.radial": "right"}),
         (DIAL.format(WAVE[:5], ""), {"wobble.reversed_mounting.radial": "unclear"}),
+        ("[sanding.first-side]\nouter = 249.6\nhole = 142.4", {"first-side.too-few": "unclear"}),
+        ("[sanding.first-side]\ntube = 53.6", {"first-side.too-few": "unclear"}),
+        ("[segments.trial]\nring.light-at-rim = 0.08", {"segment-angle.tilt": "right"}),
+        ("[coupon.read]\nprinter.play = 0.3", {"keys.printer.play": "right"}),
         ("[arc.rim]\nchord = 60\nheight = 12", {"arc.rim": "right"}),
         ("[arc.rim]\nx = [0, 1, 2]\ny = [0, 1, 2]", {"arc.rim": "unclear"}),
     ],
@@ -212,3 +216,33 @@ def test_play_felt_on_a_coupon_that_errs_is_less_between_prints_that_do_not(tmp_
     assert plan.job.workshop.printer.play == pytest.approx(0.11, abs=0.02)
     assert not [note for note in plan.notes if note.code == "reading-disagrees"]
     assert plan_with(tmp_path, "[coupon.read]\nprinter.play = 0.3").job.workshop.printer.play == 0.3
+
+
+def told_by(folder: Path, readings: str, id: str) -> str:
+    return " ".join(sentence for one in advice(folder, readings) if one.id == id for sentence in one.says)
+
+
+def test_gauges_are_said_to_be_out_by_what_they_are_out_by(tmp_path: Path):
+    errors = quantities(tmp_path, SHRUNK, "machine.made")
+    worst = max(error for error in errors.values() if error <= 0.5)
+    assert f"out by up to {worst:.2f} mm:" in told_by(tmp_path, SHRUNK, "machine.made")
+
+
+def test_a_tilt_that_is_out_is_set_with_a_leaf_under_the_tilt_plate(tmp_path: Path):
+    readings = "[segments.trial]\nring.light-at-{} = 0.4"
+    more = told_by(tmp_path, readings.format("rim"), "segment-angle.tilt")
+    less = told_by(tmp_path, readings.format("core"), "segment-angle.tilt")
+    assert "at its end at the blade" in more
+    assert "at its end away from the blade" in less
+    assert "scale" not in more + less
+    plate = next(part for part in draw(plan_with(tmp_path, "")).parts if part.name == "tilt-plate")
+    on_table = [x for x, y in plate.outline.points.tolist() if y == 0]
+    off = quantities(tmp_path, readings.format("rim"), "segment-angle.tilt")["tilt"]
+    leaf = (max(on_table) - min(on_table)) * abs(off)
+    assert f"leaf of {leaf:.2f} mm" in more
+
+
+def test_a_key_that_was_read_is_acknowledged(tmp_path: Path):
+    assert "Used for play in [printer]" in told_by(
+        tmp_path, "[coupon.read]\nprinter.play = 0.3", "keys.printer.play"
+    )
