@@ -72,11 +72,21 @@ def _slip(job: TorusJob, found: SideFound) -> bool:
     )
 
 
+def _too_few(readings: Readings) -> Iterator[Advice]:
+    tube, *others = (readings.length(f"{READ}.{name}") is not None for name in ("tube", "outer", "hole"))
+    if not tube and not any(others):
+        return
+    beside = "the rim or the hole" if tube else "the tube's width"
+    says = (f"Read {beside} beside it: one without the other does not say what was turned.",)
+    yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
+
+
 def side_advice(plan: TorusPlan) -> Iterator[Advice]:
     """What follows the first side, or that the readings do not agree. `plan.job` has its R and r already."""
     readings, words = plan.job.readings, Words(plan.job.unit)
     found = side_found(readings)
     if found is None:
+        yield from _too_few(readings)
         return
     told = (
         *estimated("tube", "Tube's radius", found.tube),

@@ -21,6 +21,7 @@ from jigs.measured.blank_left import blank_advice
 from jigs.measured.first_side import side_advice
 from jigs.measured.flattening import flattening_advice
 from jigs.measured.halves import halves_advice
+from jigs.measured.keys import keys_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import fence_advice, segment_advice
@@ -98,6 +99,7 @@ def measured(plan: Plan, parts: Sequence[Part], work: Work, root: Path) -> Measu
 
 def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
     """`parts` without those that are drawn for the printer already."""
+    yield from keys_advice(plan.job)
     yield from machine_advice(plan.job, parts)
     if plan.kind == "torus":
         for topic in OF_TORUS:

@@ -1,0 +1,32 @@
+"""Readings that go straight into a key, such as printer.play: whether the job is planned with them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from jigs.asked.readings.keys import key_of
+from jigs.measured.advice import Advice
+
+if TYPE_CHECKING:
+    from jigs.asked.job import Job
+
+TOPIC = "keys"
+
+
+def keys_advice(job: Job) -> Iterator[Advice]:
+    """One for each key that was read."""
+    readings = job.readings
+    for key in sorted({key for id in readings.entries if (key := key_of(id))}):
+        section, _, name = key.rpartition(".")
+        place = job.places.get(key)
+        if place is None:
+            continue
+        says: tuple[str, ...] = (
+            (f"Used for {name} in [{section}]: make plans and draws with it.",)
+            if place.file == readings.file
+            else (
+                f"Not used: {name} in [{section}] is written in {place.file}. Delete that line to use the reading.",
+            )
+        )
+        yield Advice(f"{TOPIC}.{key}", key, "right", (), says)
