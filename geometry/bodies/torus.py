@@ -143,6 +143,12 @@ class Blank:
         return self.segments % 4 == ARRIS_OUT
 
     @property
+    def free_flat(self) -> int | None:
+        """The segment above those that lie outward, from 1; None where that one lies straight up."""
+        above = (self.segments + 2) // 4 + 1
+        return above + 1 if above < self.segments // 2 else None
+
+    @property
     def half_width(self) -> float:
         """A_x: from the ring's centre to its outer flat or arris."""
         return outer_flat(self.apothem, self.segments)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import ceil, degrees
+from math import degrees
 
 from jigs.figures.figure import Figure, Item
 from jigs.forms.plan import Plan
@@ -22,7 +22,7 @@ GAP = 2.0  # between labels
 LONG, MANY = 24, 3  # letters of a line of woods, and lines
 HOW = (
     "Stick a label on the outer side of its piece, arrow up; anywhere else its thick edge lies to the outer side. "
-    '"Tie on": the piece is too small for it.'
+    '"Tie on": the piece has no room for it.'
 )
 FACES = "Face 1 lies on the left, face 2 on the right; segment 1 lies straight down."
 HALF_ENDS = "END WEDGE: the end of a half, the face that is sawn on the end wedge."
@@ -79,7 +79,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Label]:
     """Each wedge ring, then the spare ones; face 2 of a ring meets face 1 of the next."""
     total, ends, spares = plan.blank.wedge_rings, plan.half_ends, plan.spare_rings
     mark = "END WEDGE" if plan.job.form.half_sanding > 0 else "HALF'S END"
-    on = _outer_flat(plan)
+    on = _free_flat(plan)
     for ring in range(1, total + 1):
         end, before, after = ends.get(ring), (ring - 2) % total + 1, ring % total + 1
         yield replace(
@@ -97,12 +97,13 @@ def _of_torus(plan: TorusPlan) -> Iterator[Label]:
         )
 
 
-def _outer_flat(plan: TorusPlan) -> Label:
-    """The flat that lies outward or, where a corner does, the one above it."""
-    blank, cut = plan.blank, plan.ring_cut
-    along = blank.middle_length if blank.arris_out else cut.thick_edge  # no flat above a corner is shorter
-    number = ceil(blank.segments / 4) + 1
-    return Label("", (), edge=f"outer side: segment {number}", space=(along, blank.flat_width))
+def _free_flat(plan: TorusPlan) -> Label:
+    """The flat above those that touch the stop; tied on where that one would lie on the base once it is flipped."""
+    blank = plan.blank
+    number = blank.free_flat
+    if number is None:
+        return Label("", (), space=(0.0, 0.0))
+    return Label("", (), edge=f"on segment {number}", space=(blank.middle_length, blank.flat_width))
 
 
 def woods_lines(species: Sequence[str]) -> tuple[str, ...]:

@@ -20,9 +20,11 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            "Cut out the labels (paper/labels.pdf) and stick one on each ring.",
+            "Cut out the labels (paper/labels.pdf) and put one on each ring.",
             how=(
-                "Stand the ring up, segment 1 straight down; stick the label on the segment it names, arrow up.",
+                "Stand the ring up, segment 1 straight down.",
+                *_where(plan),
+                "Pencil the ring's number on its hole side too.",
                 "Face 1 is then on your left, face 2 on your right: pencil 1 and 2 on them.",
                 *(("Write END on the faces that are the ends of the halves.",) if ends else ()),
                 *(("Write SPARE and their woods on the spare rings.",) if plan.spare_rings else ()),
@@ -47,6 +49,19 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             minutes=each(count, MARKING, 5),
         )
     ]
+
+
+def _where(plan: TorusPlan) -> tuple[str, ...]:
+    """Where no label touches fence, base or stop, whichever face is cut."""
+    free = plan.blank.free_flat
+    if free is None:
+        return (
+            "Tie the label on by a thread through the core, its thick edge outward; take it off for every cut.",
+        )
+    return (
+        f"Stick the label on segment {free}, arrow up: there it touches neither base, fence nor stop.",
+        "Tie it on where it says so, by a thread through the core, thick edge outward; take it off for every cut.",
+    )
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Label the rings", operations)

@@ -1,13 +1,12 @@
 """Labels: one for each piece that could be turned the wrong way, small enough to be stuck on it."""
 
-import re
 from math import degrees
 
 import numpy as np
 import pytest
 
 from geometry.bodies.places import torus_places
-from geometry.bodies.torus import flat_normals
+from geometry.bodies.torus import Blank, flat_normals
 from tests.jigs.paper.sheets import ALL, TORI, VESSELS, box, label_boxes, label_of, labels, plan_of
 
 
@@ -27,11 +26,11 @@ def test_every_word_lies_on_its_label_and_labels_lie_apart(name):
 
 
 @pytest.mark.parametrize("name", TORI)
-def test_a_wedge_rings_label_is_no_larger_than_its_outer_flat_or_is_tied_on(name):
+def test_a_wedge_rings_label_is_no_larger_than_its_flat_or_is_tied_on(name):
     plan = plan_of(name)
     for (x0, y0, x1, y1), texts in label_boxes(name):
         if "FACE 1" in texts and "tie on" not in texts:
-            assert x1 - x0 <= plan.ring_cut.thick_edge
+            assert x1 - x0 <= plan.blank.middle_length
             assert y1 - y0 <= plan.blank.flat_width
 
 
@@ -93,14 +92,29 @@ def test_without_an_end_wedge_the_ends_are_marked_as_such():
     assert "END WEDGE" not in told
 
 
+@pytest.mark.parametrize("segments", [4, 6, 8, 10, 12, 14, 16, 18, 24])
+def test_the_segment_named_on_a_wedge_ring_touches_neither_stop_nor_base_however_it_is_flipped(segments):
+    free = Blank(18, segments, 30.0, 12.0, 100.0).free_flat
+    lean = np.degrees(flat_normals(segments))
+    touching = [
+        angle for angle in lean if abs(angle) <= 180 / segments + 1e-9
+    ]  # flat, or both beside an arris
+    if free is None:
+        assert segments in (4, 6)
+        return
+    own = lean[free - 1]
+    assert max(touching) + 1e-6 < own < 90 - 1e-6
+    assert np.isclose(
+        lean, -own
+    ).any()  # where it lies once flipped, below the stop's flats and above the base
+
+
 @pytest.mark.parametrize("name", TORI)
-def test_the_segment_named_on_a_wedge_ring_is_the_one_that_lies_outward(name):
-    n = plan_of(name).blank.segments
-    normal = flat_normals(n)
+def test_a_wedge_rings_label_names_that_segment(name):
+    free = plan_of(name).blank.free_flat
     texts = label_of(name, f"RING 1 of {plan_of(name).blank.wedge_rings}")
-    (told,) = [text for text in texts if re.match("outer side: segment ", text)]
-    lean = degrees(normal[int(told.rsplit(" ", 1)[1]) - 1])
-    assert 0.0 <= round(lean, 9) <= 180 / n + 1e-9
+    assert (f"on segment {free}" in texts) == (free is not None)
+    assert ("tie on" in texts) or free is not None
 
 
 @pytest.mark.parametrize("name", ["garland", "trellis"])

@@ -15,7 +15,7 @@ from jigs.work.steps import nth, steps_of
 
 ID = "wedge_rings"
 SEAT = (
-    "Seat the ring on the base, then against {what}, then its labelled side against the stop, no label between.",
+    "Seat the ring on the base, then against {what}, then its outer side against the stop; no label touches either.",
     "Tighten the draw rod's knob behind the fence, then the jaw's screw, both by hand.",
     "Saw off, sled drawn back clear of the blade: pull at the ring with both hands. It must not come off the fence.",
 )
@@ -142,7 +142,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         "Second cut: the cut face on the wedge, saw the other.",
         how=(
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
-            "Flip the ring face for face; its labelled side stays at the stop.",
+            "Flip the ring face for face; its outer side stays at the stop.",
             *_hold("the wedge"),
             *SAW,
         ),
