@@ -15,6 +15,9 @@ CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
     "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife on wherever the cut "
     "allows.",
+    "saw.guard-sled": "Guard: it stays on where the sled's fence passes under it. One that the fence hits comes off "
+    "for this sled only: exit block, handle, and hold-downs or draw rod then keep hands from the blade. Riving knife: "
+    "on, no higher than the blade, tilted or not. Guard back on straight after.",
     "saw.clear": "At a sled: rip fence away, hands on the handle, never in line with the blade.",
     "saw.back": "End the feed, switch off and let the blade stop before you draw the sled back.",
     "saw.slot": "Raise the blade no further than the wood needs: the sled has to stay whole above it.",

@@ -25,6 +25,9 @@ def test_eyes_ears_clothes_and_the_manual_are_told_of_at_the_front(name: str) ->
     [
         ("finish.coats", ("finish.rags", "finish.fumes")),
         ("cutting_out.sheet", ("laser", "router")),
+        ("building.segment-carrier-first-pass", ("saw.guard-sled", "saw.back", "saw.slot")),
+        ("segments.tilt", ("saw.guard-sled", "table-saw")),
+        ("wedge_rings.set", ("saw.guard-sled", "table-saw")),
         ("segments.mitre", ("table-saw.stop", "saw.bin", "table-saw")),
         ("wedge_rings.first", ("sled.rod", "table-saw")),
         ("wedge_rings.second", ("sled.rod", "sled.peg", "table-saw")),

@@ -89,7 +89,7 @@ def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
                 if_not="glue card to the fence where the light is, until the plate touches along both",
             ),
         ),
-        cautions=CAUTIONS[-1:],
+        cautions=("saw.guard-sled", *CAUTIONS[-1:]),
         minutes=SETTING * 2,
     )
 

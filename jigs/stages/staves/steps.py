@@ -57,7 +57,7 @@ def _set_up(step: Step, rack: Rack) -> Operation:
                 if_not="tilt again",
             ),
         ),
-        cautions=CAUTIONS,
+        cautions=("saw.guard-sled", *CAUTIONS),
         minutes=SETTING * 2,
     )
 

@@ -260,7 +260,7 @@ def first_pass(
         settings=told(settings),
         jigs=uses(plates, "sets the tilt"),
         checks=tuple(checks),
-        cautions=("saw.back", "saw.slot", "table-saw") if table else ("bandsaw.clear", "bandsaw.guides"),
+        cautions=("saw.guard-sled", "saw.back", "saw.slot") if table else ("bandsaw.clear", "bandsaw.guides"),
         minutes=each(1, CHECKED, 10.0),
         uses_up=used(settings),
     )

@@ -88,7 +88,7 @@ def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
                 if_not="tilt again; 0.1° here opens each joint of a ring by 0.2°",
             ),
         ),
-        cautions=_cautions(step)[-1:],
+        cautions=(*(("saw.guard-sled",) if step.machine == "table saw" else ()), *_cautions(step)[-1:]),
         minutes=SETTING,
     )
 

@@ -71,7 +71,7 @@ def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
                 "out: pack the stop, or plane its cheeks; this sets the size of every ring",
             ),
         ),
-        cautions=cautions(step)[-1:],
+        cautions=(*(("saw.guard-sled",) if step.machine == "table saw" else ()), *cautions(step)[-1:]),
         readings=(
             Reading("stop-to-blade", "Stop to blade", calliper("planned", "planned", plan.sled.stop_check)),
             Reading("lean.height", "Scrap as high as a ring, sawn upright through: height", by="rule"),
