@@ -200,7 +200,7 @@ def test_openscad_extrudes_every_part(made, wanted, run, tmp_path):
 
 
 def imports(file, layers):
-    again = file.parent / "lines-and-arcs" / file.name
+    again = file.parent / "lines-and-arcs" / f"{file.stem}-lines-and-arcs.dxf"
     which = (again if again.exists() else file).as_posix()
     return "union() { " + " ".join(f'import("{which}", layer="{layer}");' for layer in layers) + " }"
 

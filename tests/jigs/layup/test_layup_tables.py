@@ -6,8 +6,8 @@ import pytest
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.render.cells import table_text
-from jigs.stages.layup import tables as layup_tables
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.tables import whole as layup_tables
 from jigs.stages.layup.tables.ways import tables
 from jigs.work.model import Table
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, vessel, with_layup

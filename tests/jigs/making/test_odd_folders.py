@@ -101,6 +101,7 @@ def test_an_old_set_that_cannot_be_deleted_is_told(job_file, standing, monkeypat
 
 
 READ_ONLY = """
+import ctypes  # what swaps folders loads it late, when Python's own may no longer be readable
 import os, sys
 from pathlib import Path
 from jigs.sets.swap import leftovers, new_folder
