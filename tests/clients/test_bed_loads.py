@@ -8,7 +8,7 @@ from tests.clients.test_prusa_slicer import BED, CHORDS, size
 
 SOLID = ("Fill", "solid")
 HOLLOW = (
-    "--skirts", 0, "--brim-width", 0, "--layer-height", 0.35, "--first-layer-height", 0.35, "--perimeters", 2,
+    "--skirts", 0, "--brim-width", 0, "--layer-height", 0.2, "--first-layer-height", 0.2, "--perimeters", 2,
     "--fill-density", 0, "--top-solid-layers", 0, "--bottom-solid-layers", 0, "--gcode-label-objects",
     "--bed-shape", BED,
 )  # fmt: skip
