@@ -30,6 +30,7 @@ CONTOUR_LAYERS = {"cut", "drill"}
 LINE_WIDTH = 0.2  # mm
 MARGIN = 2.0  # mm round the part
 LARGEST_TURN = 2.0  # radians in one arc command; near half a turn its centre would hang on the last digit
+STRAIGHT = 1e-6  # mm; an arc no higher is written as a straight line, for its radius has too few digits left
 TOLERANCE = 1e-4  # mm
 NAMESPACE = "http://www.w3.org/2000/svg"
 _TOKEN = re.compile(r"[MLAZ]|-?[0-9.]+(?:e-?[0-9]+)?")
@@ -84,7 +85,7 @@ def _element(shape: Shape) -> str:
 
 
 def _command(edge: Edge) -> str:
-    if not edge.is_arc:
+    if not edge.is_arc or abs(edge.bulge) * edge.length / 2 < STRAIGHT:
         return f"L{_mm(edge.end[0])} {_mm(-edge.end[1])}"
     count = int(abs(edge.angle) / LARGEST_TURN) + 1
     sweep = 0 if edge.bulge > 0 else 1

@@ -185,6 +185,12 @@ def with_form(job: Job, **values: float) -> Job:
     return replace(job, form=replace(job.form, **values))
 
 
+def with_torus(job: Job, major: float, tube: float, **values: float | None) -> Job:
+    """Another torus, by its two radii."""
+    sizes = {"outer_diameter": 2 * (major + tube), "hole_diameter": 2 * (major - tube), "tube_diameter": 2 * tube}
+    return replace(job, form=replace(job.form, **sizes, **values))
+
+
 def with_shop(job: Job, table: str, **values: float) -> Job:
     changed = replace(getattr(job.workshop, table), **values)
     return replace(job, workshop=replace(job.workshop, **{table: changed}))
@@ -192,7 +198,7 @@ def with_shop(job: Job, table: str, **values: float) -> Job:
 
 def with_hole(job: Job, hole: float) -> Job:
     """The same tube round another hole."""
-    return with_form(job, major_radius=hole / 2 + job.form.tube_radius)
+    return with_torus(job, hole / 2 + job.form.tube_radius, job.form.tube_radius)
 
 
 def with_shorter_ring(job: Job, size: float) -> Job:
@@ -201,7 +207,7 @@ def with_shorter_ring(job: Job, size: float) -> Job:
     smaller = with_form(job, ring_across_flats=size)
     if own is not None and "tube-outside-ring" not in codes(smaller):
         return smaller
-    return with_form(job, tube_radius=size / 2, ring_across_flats=None)
+    return with_torus(job, job.form.major_radius, size / 2, ring_across_flats=None)
 
 
 def with_board(job: Job, beyond: float) -> Job:
@@ -237,13 +243,13 @@ REMEDIES = {
     "no-room-for-blocks": with_board,
     "too-many-braces": lambda job, v: with_shop(job, "bolts", braces=int(v)),
     "swing": lambda job, v: (
-        with_form(job, major_radius=v / 2 - job.form.tube_radius)
+        with_torus(job, v / 2 - job.form.tube_radius, job.form.tube_radius)
         if v < job.form.outer_diameter
         else with_shop(job, "lathe", swing_over_bed=v)
     ),
     "hole-too-small-to-hold": with_hole,
     "hole-too-small-for-gauge": with_hole,
-    "tube-too-thin-to-hold": lambda job, v: with_form(job, tube_radius=v / 2),
+    "tube-too-thin-to-hold": lambda job, v: with_torus(job, job.form.major_radius, v / 2),
     "lining-too-thick": lambda job, v: with_form(job, lining=v),
     "no-room": lambda job, v: with_form(job, clean_up=v),
 }

@@ -88,7 +88,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
     lines = (
         plan.job.title.upper(),
         f"JOINT {show_degrees(angle)} = 360/{segments}",
-        "USE THE TWO LONG EDGES",
+        "EDGES AT THE SHORT END TOUCH",
         *SAW_CAUTION,
     )
     outline, slope = _sector(angle) if segments < FEW else _taper(lines, angle, thin)
@@ -102,7 +102,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
         (hole,),
         lettered(outline, (hole,), (), lines),
         (Dimension("angle", degrees(angle), EdgeAngle((outline.bounds[2] / 2, 0.0), slope)),),
-        ("Use the two long edges; the stub only protects the point.",),
+        ("Use the two edges that meet at the short end; that end only protects the point.",),
     )
 
 

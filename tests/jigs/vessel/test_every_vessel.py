@@ -161,7 +161,7 @@ def test_the_joint_plates_are_lettered_with_their_angle_and_which_edges_bear(pat
     for part in shop(path).named("joint-plate"):
         angle = next(d.value for d in part.dimensions if isinstance(d.probe, EdgeAngle))
         assert f"{angle:.3f}".rstrip("0").rstrip(".") + "°" in text_of(part)
-        assert "USE THE TWO LONG EDGES" in text_of(part)
+        assert "EDGES AT THE SHORT END TOUCH" in text_of(part)
 
 
 @each_vessel
