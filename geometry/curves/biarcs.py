@@ -19,7 +19,7 @@ from geometry.plane.arcs import SAME_POINT, FloatArray, points_along
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
 
-_SAMPLES = 65  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin
+_SAMPLES = 33  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin
 _MARGIN = 0.95  # of the tolerance may be used
 _WIDEST = math.pi / 2.0  # no arc turns more, so that its points see the curve square to it
 _FLAT = 1e-6  # mm, and share of the chord: what leaves it by no more is straight

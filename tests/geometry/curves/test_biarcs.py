@@ -69,7 +69,7 @@ def kinks(rows: FloatArray) -> FloatArray:
 
 def apart(curve: Curve, rows: FloatArray) -> float:
     """The farthest that either is from the other, by the dense polylines of both (within some 1e-4 mm)."""
-    spans = [np.linspace(a, b, 400) for a, b in pairwise(curve.knots)]
+    spans = [np.linspace(a, b, 1600) for a, b in pairwise(curve.knots)]
     on_curve = curve.at(np.concatenate(spans))
     on_chain = np.array([edge.point_at(t) for edge in edges_of(rows) for t in np.linspace(0.0, 1.0, 80)])
     return max(farthest(on_curve, on_chain), farthest(on_chain, on_curve))
