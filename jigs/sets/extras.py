@@ -114,7 +114,9 @@ def _lines_and_arcs(parts: Sequence[Part], job: Job) -> Iterator[Extra]:
         form, stream = FORMATS[part.process], io.BytesIO()
         if form.suffix == "dxf" and write_lines_and_arcs(part, stream, kerf_for(part, job)):
             purpose = f"{part.code} {part.name} again, its outline in single lines and arcs"
-            yield Extra(f"{form.folder}/lines-and-arcs/{part.name}-lines-and-arcs.dxf", purpose, stream.getvalue())
+            yield Extra(
+                f"{form.folder}/lines-and-arcs/{part.name}-lines-and-arcs.dxf", purpose, stream.getvalue()
+            )
 
 
 def _for_lasers(parts: Sequence[Part], job: Job) -> Iterator[Extra]:

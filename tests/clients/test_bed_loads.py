@@ -64,7 +64,7 @@ def filled(code):
     found, body, kind = set(), "", ""
     for row in code.splitlines():
         if row.startswith("; printing object "):
-            body = row.removeprefix("; printing object ").partition(" id:")[0]
+            body, kind = row.removeprefix("; printing object ").partition(" id:")[0], ""
         elif row.startswith(";TYPE:"):
             kind = row
         elif row.startswith("G1 ") and " E" in row and "infill" in kind:

@@ -187,7 +187,11 @@ def with_form(job: Job, **values: float) -> Job:
 
 def with_torus(job: Job, major: float, tube: float, **values: float | None) -> Job:
     """Another torus, by its two radii."""
-    sizes = {"outer_diameter": 2 * (major + tube), "hole_diameter": 2 * (major - tube), "tube_diameter": 2 * tube}
+    sizes = {
+        "outer_diameter": 2 * (major + tube),
+        "hole_diameter": 2 * (major - tube),
+        "tube_diameter": 2 * tube,
+    }
     return replace(job, form=replace(job.form, **sizes, **values))
 
 
