@@ -15,9 +15,8 @@ CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
     "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife on wherever the cut "
     "allows.",
-    "saw.guard-sled": "Guard: it stays on where the sled's fence passes under it. One that the fence hits comes off "
-    "for this sled only: exit block, handle, and hold-downs or draw rod then keep hands from the blade. Riving knife: "
-    "on, no higher than the blade, tilted or not. Guard back on straight after.",
+    "saw.guard-sled": "Guard off only where the sled's fence hits it, and back on after: exit block, handle, "
+    "hold-downs or draw rod protect you then. Riving knife on, no higher than the blade, tilted or not.",
     "saw.clear": "At a sled: rip fence away, hands on the handle, never in line with the blade.",
     "saw.back": "End the feed, switch off and let the blade stop before you draw the sled back.",
     "saw.slot": "Raise the blade no further than the wood needs: the sled has to stay whole above it.",
@@ -65,10 +64,9 @@ CAUTIONS = {
     "lathe.bolt": "Draw the bolt by hand only: more pull opens a joint.",
     "lathe.braces": "Braces: nothing past the board's edge, bolt heads sunk into its back; check every one again after "
     "five minutes.",
-    "lathe.brace-ends": "Running braces are a blur that breaks bones: hands, sleeves and tool clear of their ends; "
-    "set the rest only with the lathe stopped, then one turn by hand.",
-    "lathe.sanding-braced": "Sanding beside braces: rest away, low speed, extraction and mask (EN 149 FFP3); paper "
-    "on a padded stick, never in your fingertips, and nothing between the braces while they turn.",
+    "lathe.brace-ends": "Hands, sleeves and tool clear of the braces' ends; set the rest with the lathe stopped.",
+    "lathe.sanding-braced": "Beside braces: low speed, rest away, extraction and mask (EN 149 FFP3); paper on a padded "
+    "stick, never in fingertips between braces.",
     "lathe.part-off": "Never part the board off: stop short, switch off, and saw what is left by hand.",
     "sander": "Sand by hand, or with the sander switched off while you clamp; extraction and mask on.",
     "lathe.saw-off": "Never part the work right off: it falls and is thrown. Stop short, switch off, unplug, and saw "
