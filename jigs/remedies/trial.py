@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from math import ceil
 from pathlib import Path
 from time import process_time
 
@@ -24,7 +24,7 @@ from jigs.words.findings import Finding, Refused, RefusedSoon
 UNREAD = 1
 TORUS, VESSEL = (1, 3), (3, 8)  # refused by its shape alone; else
 DRAWN = 10
-USUAL_RINGS = 15  # a vessel of more counts in proportion
+USUAL_RINGS = 15  # a vessel of more counts for more, as its solving takes longer than in proportion
 MOST_FOR_ONE = VESSEL[1] + DRAWN
 LONGEST = 60.0  # seconds: the last resort for a job of which every trial takes long
 
@@ -116,7 +116,7 @@ def _cost(outcome: Outcome) -> int:
     if isinstance(outcome.job, TorusJob):
         return TORUS[0] if outcome.soon else TORUS[1]
     cost = VESSEL[0] if outcome.soon else VESSEL[1]
-    return ceil(cost * max(1.0, _rings(outcome.job) / USUAL_RINGS))
+    return math.ceil(cost * math.pow(max(1.0, _rings(outcome.job) / USUAL_RINGS), 1.5))
 
 
 def _rings(job: VesselJob) -> float:
