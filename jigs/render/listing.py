@@ -17,12 +17,18 @@ from jigs.work.model import Caution, Heading, Operation, Place, Work
 
 WIDTH = 87
 BY_THE_BOOK = {"coupon", "printing", "cutting_out", "building"}  # stages whose sizes need the book's pictures
-IN_A_RUN = {"shop", *BY_THE_BOOK}  # told one step behind the other, to keep paper for the wood
+IN_A_RUN = {
+    "shop",
+    "boards",
+    "roughing",
+    "finish",
+    *BY_THE_BOOK,
+}  # told one step behind the other, to keep paper for the wood
 
 
 def listing_text(work: Work) -> str:
     """The job in short, what is assumed, every caution, then the steps in order."""
-    blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), _cautions(work), _steps(work)]
+    blocks = [_head(work), _assumed(work.assumed), _notes(work.notes), [*_cautions(work), *_steps(work)]]
     return "\n\n".join("\n".join(block) for block in blocks if block) + "\n"
 
 
@@ -56,7 +62,7 @@ def _cautions(work: Work) -> list[str]:
         ("Always", standing),
         *((f"First at the {place}", " ".join(texts)) for place, texts in met.items()),
     ]
-    rows = [line for place, text in told for line in _wrapped(f"{place}: {text}", "  ", "    ")]
+    rows = [line for place, text in told for line in _wrapped(f"{place}: {text}", "", "  ")]
     return ["CAUTIONS: each behind the step that meets it first, which has its ! too", *rows]
 
 

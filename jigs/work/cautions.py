@@ -65,8 +65,8 @@ CAUTIONS = {
     "lathe.braces": "Braces: nothing past the board's edge, bolt heads sunk into its back; check every one again after "
     "five minutes.",
     "lathe.brace-ends": "Hands, sleeves and tool clear of the braces' ends; set the rest with the lathe stopped.",
-    "lathe.sanding-braced": "Beside braces: low speed, rest away, extraction and mask (EN 149 FFP3); paper on a padded "
-    "stick, never in fingertips between braces.",
+    "lathe.sanding-braced": "Sanding beside braces: rest away, low speed, mask on; paper on a padded stick, never in "
+    "fingertips.",
     "lathe.part-off": "Never part the board off: stop short, switch off, and saw what is left by hand.",
     "sander": "Sand by hand, or with the sander switched off while you clamp; extraction and mask on.",
     "lathe.saw-off": "Never part the work right off: it falls and is thrown. Stop short, switch off, unplug, and saw "
