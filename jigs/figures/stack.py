@@ -27,7 +27,7 @@ KINDS = {"disc": "disc", "open": "{} open", "staves": "{} staves", "segments": "
 
 
 def stack_figure(plan: VesselPlan, show: Show) -> Figure:
-    """Both sides of the axis: what is told of each ring stands beside it."""
+    """Both sides of the axis: the words of each ring stand beside it."""
     stack, wood = plan.stack, [piece for layer in plan.stack.layers for piece in _wood(plan, layer)]
     high = plan.section.height
     return Figure(

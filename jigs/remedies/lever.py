@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from jigs.asked.change import Change, raw_value
+from jigs.asked.change import raw_value
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import DIAMETERS
 from jigs.asked.toml_source import Source
@@ -116,7 +116,3 @@ def without(key: str) -> Lever:
 def others_of(key: str) -> Lever:
     """Each other choice of a key."""
     return one_of(key, *(ALL[key].choices or ()))
-
-
-def changes_of(rung: Rung) -> tuple[Change, ...]:
-    return tuple(Change(key, value) for key, value in rung.changes.items())
