@@ -25,9 +25,8 @@ CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
 CUT = (
     "Cut the square end off a new strip first, the stop swung clear.",
     "Lay the strip against the fence, its tip at the pinned stop; press both levers down.",
-    "Saw off, sled drawn back clear of the blade: tug at strip and segment. What moves is not cut.",
-    "Pull the pin and swing the stop clear.",
-    "Switch on, push through until the strip is cut, switch off.",
+    "Saw off, sled drawn back: tug at strip and segment. What moves is not cut.",
+    "Pull the pin, swing the stop clear; switch on, push through until the strip is cut, switch off.",
     "When the blade stands still, lift the segment out with a stick.",
     "Slide the strip across to the other fence, the same face up, and start again.",
 )
