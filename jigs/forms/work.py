@@ -29,7 +29,9 @@ P = TypeVar("P")
 
 
 def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Work:
-    """Everything that people are told of a job. `notes` are those of its jigs; the plan has its own.
+    """Everything that the book, the listing and the tables hold of a job.
+
+    `notes` are those of its jigs; the plan has its own.
 
     Raises Refused for readings that belong to none of its operations.
     """

@@ -53,7 +53,7 @@ def _spelt(words: str) -> str:
 
 
 def sheets_of(patterns: Sequence[Pattern], words: Sequence[str], paper: Size) -> Iterator[Sheet]:
-    """The pages in the order of the patterns; `words` are said above each."""
+    """The pages in the order of the patterns, `words` above each."""
     row = _Rows(paper)
     for number, (one, said) in enumerate(zip(patterns, words, strict=True)):
         wide, high = one.size

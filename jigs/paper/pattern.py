@@ -22,7 +22,7 @@ DASHES = "6 1.5 1 1.5"
 
 
 def pattern(part: Part, unit: Unit) -> Pattern:
-    """A part's drawing with what is said of it."""
+    """A part's drawing and its caption."""
     x0, y0, x1, y1 = part.outline.bounds
     over = OVER if part.process == "turn" else 0.0
     left, low, right, high = x0 - ROOM, y0 - ROOM - over, x1 + ROOM, y1 + ROOM + over

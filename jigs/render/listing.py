@@ -111,7 +111,7 @@ def _step(work: Work, operation: Operation, told: set[tuple[str, str]]) -> str:
 
 
 def _run(rows: Iterable[tuple[str, str]], told: set[tuple[str, str]]) -> str:
-    """Those that are new; what several begin with, "Ring 2: ", is told once."""
+    """Those that are new; what several begin with, "Ring 2: ", stands once."""
     new = [row for row in rows if row not in told]
     told.update(new)
     run, before = "", ""

@@ -105,7 +105,7 @@ class _Teller:
         return tuple(Line(label, unbroken(value)) for label, value in lines(quantities, self.work.unit))
 
     def steps(self, operations: Iterable[Operation]) -> Iterator[Step]:
-        """Of a stage. A caution is told once at each place of it; later steps there say where it stands."""
+        """Of a stage. A caution stands once at each place; later steps there name the step that has it."""
         met: dict[tuple[Place, str], int] = {}
         for operation in operations:
             number, place = self.numbers[operation.id], operation.place
