@@ -24,6 +24,9 @@ settings.register_profile("ci", derandomize=True, deadline=None)
 settings.register_profile("elsewhere", deadline=None)
 settings.load_profile("ci" if os.environ.get("CI") else "elsewhere")
 
+# A process that a test starts need not compile all modules anew: it takes half a second.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
 CONFIGS = Path(__file__).parents[1] / "configs"
 TABLES = {file: tomllib.loads(file.read_text("utf-8")).keys() for file in sorted(CONFIGS.glob("*.toml"))}
 TORI = [file for file, tables in TABLES.items() if "form" in tables]

@@ -30,8 +30,9 @@ SIZES = (1, 10, 100)
 
 
 def python(*arguments: str | Path) -> str:
-    """Run this Python from the checkout and return what it prints."""
+    """Run this Python from the checkout, compiled as an installed one is, and return what it prints."""
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     command = [sys.executable, *map(str, arguments)]
     done = subprocess.run(
         command, cwd=ROOT, env=environment, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, check=True
