@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
-from jigs.forms.plan import Plan
+from jigs.forms.shape import Shown
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
 
@@ -24,7 +24,7 @@ class Form:
         return Sheet("all of it", self.meridian.length, 0.0)
 
 
-def form_of(plan: Plan) -> Form:
+def form_of(plan: Shown) -> Form:
     if plan.kind == "torus":
         sizes = plan.job.form.major_radius, plan.job.form.tube_radius
         meridian = torus_meridian(*sizes)

@@ -16,7 +16,7 @@ from geometry.bodies.places import (
     vessel_places,
 )
 from geometry.plane.arcs import FloatArray
-from jigs.forms.plan import Plan
+from jigs.forms.shape import Shown, TorusShape, VesselShape
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.grain import Grain, torus_grains, vessel_grains
@@ -65,7 +65,7 @@ class Surface:
         return np.asarray((1.0 - END_GRAIN * end**2) * (1.0 - JOINT * near))
 
 
-def surface_of(plan: Plan, turned: bool = False, mistakes: Mistakes | None = None) -> Surface:
+def surface_of(plan: Shown, turned: bool = False, mistakes: Mistakes | None = None) -> Surface:
     """The surface of a plan; `turned` has its layups the other way, `mistakes` put in."""
     wrong = mistakes or Mistakes()
     if plan.kind == "torus":
@@ -73,7 +73,7 @@ def surface_of(plan: Plan, turned: bool = False, mistakes: Mistakes | None = Non
     return _vessel_surface(plan, turned, wrong)
 
 
-def _torus_surface(plan: TorusPlan, turned: bool, mistakes: Mistakes) -> Surface:
+def _torus_surface(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Surface:
     blank, form, joints = plan.blank, plan.job.form, torus_joints(plan.blank, mistakes)
 
     def on_grid(spots: Spots) -> Places:
@@ -91,7 +91,7 @@ def _torus_surface(plan: TorusPlan, turned: bool, mistakes: Mistakes) -> Surface
     )
 
 
-def _vessel_surface(plan: VesselPlan, turned: bool, mistakes: Mistakes) -> Surface:
+def _vessel_surface(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistakes) -> Surface:
     rings = rings_out(flat_rings(plan), mistakes)
     woods = vessel_woods(plan, turned, mistakes)
     return Surface(

@@ -13,6 +13,7 @@ from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.forms.plan import Plan
+from jigs.forms.shape import Shown, TorusShape, VesselShape
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.mistakes import Mistakes
@@ -57,24 +58,24 @@ class Woods:
         return np.where(strips, self.segments[places.ring, places.segment], plies) if strips.any() else plies
 
 
-def torus_woods(plan: TorusPlan, turned: bool, mistakes: Mistakes) -> Woods:
+def torus_woods(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Woods:
     return _woods(plan, plan.species, (), turned, mistakes)
 
 
-def vessel_woods(plan: VesselPlan, turned: bool, mistakes: Mistakes) -> Woods:
+def vessel_woods(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistakes) -> Woods:
     layers = plan.stack.layers
     between = [_between(plan, layer) for layer in layers]
     return _woods(plan, [layer.species for layer in layers], between, turned, mistakes)
 
 
-def _between(plan: VesselPlan, layer: Layer) -> RGB:
+def _between(plan: VesselPlan | VesselShape, layer: Layer) -> RGB:
     """The colour of what stands between two segments."""
     species = plan.job.rings.spacer_species
     return GAP if layer.kind == "open" or species is None else colour_of(species)
 
 
 def _woods(
-    plan: Plan, species: Sequence[Sequence[str]], strips: Sequence[RGB], turned: bool, mistakes: Mistakes
+    plan: Shown, species: Sequence[Sequence[str]], strips: Sequence[RGB], turned: bool, mistakes: Mistakes
 ) -> Woods:
     names = sorted({name for ring in species for name in ring})
     palette = [*(colour_of(name) for name in names), *strips]
@@ -110,7 +111,7 @@ def pattern_of(layup: LayupPlan, turned: bool = False, off: float = 0.0) -> Patt
     )
 
 
-def flat_rings(plan: VesselPlan) -> tuple[FlatRing, ...]:
+def flat_rings(plan: VesselPlan | VesselShape) -> tuple[FlatRing, ...]:
     """The vessel's rings, the lowest first."""
     found = []
     for layer in plan.stack.layers:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.turning import rim_speed_limits
-from jigs.asked.job import Form, TorusJob
+from jigs.asked.job import TorusJob
 from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.torus.shaped import species_of
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
 from jigs.stages.blank.check import blank_findings
@@ -70,7 +71,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         refuse([*saw_findings(job, blank, sled, cutting), *glue_up_findings(job, blank, ring_cut, clamping)])
     layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
-    species = _species(job.form)
+    species = species_of(job.form)
     spares = spare_rings(job, species)
     if early:
         refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
@@ -143,9 +144,3 @@ def _refuse_early(
             *peg_findings(job, sled, bare=True)], soon=True)  # fmt: skip
     held = with_statics(blank, holding, mountings)
     refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
-
-
-def _species(form: Form) -> tuple[tuple[str, ...], ...]:
-    """The wood of every segment, ring by ring; both lists repeat."""
-    rings = [form.species[k % len(form.species)] for k in range(form.wedge_rings)]
-    return tuple(tuple(ring[i % len(ring)] for i in range(form.segments)) for ring in rings)

@@ -5,16 +5,13 @@ from __future__ import annotations
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.forms.vessel.shaped import formed
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
 from jigs.stages.finished_form.check.form import title_findings
-from jigs.stages.finished_form.check.section import shape_findings, wall_findings
-from jigs.stages.finished_form.solve import solve_section, thinnest
 from jigs.stages.flat_rings.solve import boards_plan
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
-from jigs.stages.floating_base.check import floating_findings
-from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.gauging.check.vessel import gauge_findings
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
@@ -29,7 +26,7 @@ from jigs.stages.slips.solve import slip_box
 from jigs.stages.solids.check.base import base_findings
 from jigs.stages.solids.check.stem import stem_findings
 from jigs.stages.stack.check.middle import middle_findings
-from jigs.stages.stack.check.whole import stack_findings, staves_findings
+from jigs.stages.stack.check.whole import stack_findings
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
@@ -40,12 +37,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
 
     If `early`, a stack that cannot be sawn or glued refuses it before gauges, holding and wood are worked out.
     """
-    refuse([*shape_findings(job), *staves_findings(job)], soon=True)
-    section = solve_section(job)
-    wall = thinnest(section)
-    refuse([*wall_findings(job, section, wall)], soon=True)
-    floats = [*floating_findings(job, section, floating_base(job, section))]
-    refuse(floats, soon=True)
+    section, wall, floats = formed(job)
     stack = solve_stack(job, section)
     if early:
         refuse(stack_findings(job, section, stack), soon=True)

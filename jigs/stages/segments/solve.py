@@ -14,7 +14,7 @@ from jigs.stages.held.statics.sleds import HeldPiece, carrier_pieces, flat_piece
 from jigs.stages.held.statics.staves import sliced_ring
 from jigs.stages.layup.layout import rail as block_rail
 from jigs.stages.segments.layout import CarrierLayout
-from jigs.stages.segments.plan import CuttingPlan, SawName
+from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.segments.saws import edge_guide, kerf_of, saw_for_rings, saw_for_segments
 
 
@@ -26,7 +26,7 @@ def segment_of(job: TorusJob, blank: Blank, ring_thickness: float) -> SegmentCut
 
 def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPlan:
     """Saws and carriers of the segments."""
-    carrier, flat = _carrier(job, segment, saw_for_segments(job, blank)), _flat_sled(job, segment)
+    carrier, flat = carrier_of(job, blank, segment), _flat_sled(job, segment)
     return CuttingPlan(
         rings_on=saw_for_rings(job, blank),
         segments_on=saw_for_segments(job, blank),
@@ -55,8 +55,9 @@ def _flat_sled(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout | None:
     return plan_angle(job, [railed(segment) if job.layup else segment])
 
 
-def _carrier(job: TorusJob, segment: SegmentCut, saw: SawName) -> CarrierLayout:
-    shop = job.workshop
+def carrier_of(job: TorusJob, blank: Blank, segment: SegmentCut) -> CarrierLayout:
+    """The carrier on the saw that cuts the segments."""
+    shop, saw = job.workshop, saw_for_segments(job, blank)
     return CarrierLayout(
         cut=segment,
         sheet=shop.boards.sheet,

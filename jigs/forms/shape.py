@@ -1,0 +1,47 @@
+"""What shows of a job and what it is glued up from, without jigs and boards: drawn while its sizes are dragged."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal, TypeAlias
+
+from jigs.asked.job import TorusJob
+
+if TYPE_CHECKING:  # what only one form needs is loaded for that form
+    from geometry.bodies.section import Section
+    from geometry.bodies.torus import Blank
+    from jigs.asked.vessel_job import VesselJob
+    from jigs.forms.plan import Plan
+    from jigs.stages.layup.plan.layup import LayupPlan
+    from jigs.stages.stack.plan import StackPlan
+    from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
+    from jigs.stages.wedge_rings.layout.sled import SledLayout
+
+
+@dataclass(frozen=True, eq=False)
+class TorusShape:
+    """A torus and its blank, whether or not that can be sawn and held."""
+
+    job: TorusJob
+    blank: Blank
+    wall: float  # between the core and the finished surface
+    sled: SledLayout | BandsawLayout
+    species: tuple[tuple[str, ...], ...]  # of each segment of each wedge ring
+    layups: tuple[LayupPlan, ...]
+    kind: Literal["torus"] = field(default="torus", init=False)
+
+
+@dataclass(frozen=True, eq=False)
+class VesselShape:
+    """A vessel and its stack, whether or not that can be sawn and held."""
+
+    job: VesselJob
+    section: Section
+    wall: tuple[float, float]  # the thinnest, and its height
+    stack: StackPlan
+    layups: tuple[LayupPlan, ...]
+    kind: Literal["vessel"] = field(default="vessel", init=False)
+
+
+Shape: TypeAlias = "TorusShape | VesselShape"
+Shown: TypeAlias = "Plan | Shape"  # either tells what a finished form looks like
