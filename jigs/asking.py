@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from pathlib import Path
 
 from jigs.asked.jobfile.units import number_in_other_unit
 from jigs.asked.key import Form
@@ -25,6 +26,25 @@ def ask_unit() -> Unit:
             return "in" if said == "in" else "mm"
         complain(f"{said} is neither mm nor in")
     return "mm"
+
+
+def choose(jobs: Sequence[Path]) -> Path:
+    """The job that is meant of those in the folder. Raises Refused where there is none, or nobody is here to ask."""
+    if not jobs:
+        raise Refused(
+            [Finding("no-job", "there is no job file in this folder", "make one: jigs new hoop.toml")]
+        )
+    if len(jobs) == 1:
+        return jobs[0]
+    if not sys.stdin.isatty():
+        names = ", ".join(str(job) for job in jobs)
+        raise Refused([Finding("no-answer", f"there are several jobs here: {names}", "name one")])
+    while True:
+        lines = "\n".join(f"{number:3} {job}" for number, job in enumerate(jobs, 1))
+        said = _answered(f"{lines}\nWhich job, by its number [1]: ") or "1"
+        if said.isdecimal() and 1 <= int(said) <= len(jobs):
+            return jobs[int(said) - 1]
+        complain(f"{said} is none of them")
 
 
 def ask(question: Question, so_far: Answers, unit: Unit, form: Form, has_shop: bool) -> object | None:

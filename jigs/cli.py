@@ -97,6 +97,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_measured(subparsers)
     _add_dry_fit(subparsers)
     _add_look(subparsers)
+    _add_page(subparsers)
     _add_new(subparsers)
     _add_schema(subparsers)
     return parser
@@ -188,6 +189,13 @@ def _add_look(into: Any) -> None:
         command.add_argument(f"--{option}", default="0", metavar="MM", help=f"{mistake}{what}")
     command.add_argument("--seed", default="1", help="other rings are too thick [1]")
     command.add_argument("--size", default="900", metavar="PIXELS", help="a picture's longer side [900]")
+
+
+def _add_page(into: Any) -> None:
+    summary = "see and change a job in the browser; nothing leaves this machine"
+    command = _command(into, "page", commands.run_page, summary, "tell the address for scripts")
+    command.add_argument("job", type=Path, nargs="?", help="the job file (TOML) [one of this folder]")
+    command.add_argument("--no-browser", action="store_true", help="tell the address, open nothing")
 
 
 def _add_new(into: Any) -> None:

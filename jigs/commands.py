@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -228,6 +229,25 @@ def run_look(asked: argparse.Namespace) -> int:
     _tell_list("with mistakes", looked.mistakes)
     _tell_list("colours made up for want of the wood's own", looked.made_up)
     say(f"{looked.folder}: {', '.join(looked.files)}")
+    return DONE
+
+
+def run_page(asked: argparse.Namespace) -> int:
+    from jigs.asking import choose
+    from jigs.page.serve import jobs_in, serve
+
+    job = asked.job or choose(jobs_in(Path()))
+
+    def tell(address: str) -> None:
+        if asked.json:
+            say_json({"verdict": "served", "address": address})
+        else:
+            say(f"{job}: open {address} in a browser of this machine; Ctrl-C ends it")
+
+    with suppress(KeyboardInterrupt):
+        serve(job, not asked.no_browser, tell)
+    if not asked.json:
+        say(f"stopped; {job} is as last saved")
     return DONE
 
 

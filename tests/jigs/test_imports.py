@@ -40,3 +40,8 @@ def test_check_and_make_run_without_the_cad_kernel(tmp_path):
     found = loaded(f"{check}assert main({arguments}) == 0")
     assert (tmp_path / "garland" / "manifest.json").exists()
     assert not found & HEAVY
+
+
+def test_a_check_does_not_load_the_web_server():
+    check = "from jigs.cli import main\nassert main(['check', 'configs/garland.toml']) == 0\n"
+    assert {"starlette", "uvicorn", "tomlkit", "asyncio"}.isdisjoint(loaded(check + REPORT))

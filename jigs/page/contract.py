@@ -1,0 +1,247 @@
+"""What the server tells the page, as records that become JSON field by field; `web/contract.js` has the same as types.
+
+Lengths are mm and angles radians whatever the job's unit; what is shown as text comes as text. Frames are those of
+sections: x is the distance from the axis, y the height.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any, Literal
+
+Role = Literal["finished", "allowance", "blank", "core"]
+Disk = Literal["same", "gone"]
+Group = Literal["shape", "wood", "shop", "jigs"]
+
+
+@dataclass(frozen=True)
+class Said:
+    """A finding: what is wrong or worth knowing, and where it was asked for."""
+
+    severity: str
+    code: str
+    text: str
+    key: str = ""
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class Loop:
+    """A closed line of the section, (x, y, bulge) a vertex; bulge as in DXF: tan(arc angle / 4)."""
+
+    id: str
+    role: Role
+    points: list[list[float]]
+
+
+@dataclass(frozen=True)
+class Handle:
+    """A place of the section that can be dragged: a way of 1 mm along `along` changes the key by `rate` mm.
+
+    `place` is where in a list the number stands: [5, 1] is the second of the sixth entry; empty for a single value.
+    """
+
+    id: str
+    key: str
+    place: list[int]
+    label: str
+    x: float
+    y: float
+    along: tuple[float, float]
+    rate: float
+    value: float
+
+
+@dataclass(frozen=True)
+class SectionView:
+    loops: list[Loop]
+    handles: list[Handle]
+
+
+@dataclass(frozen=True)
+class FormView:
+    """The half section that is turned about the axis, as points in order; v is the place in the pattern's height."""
+
+    radius: list[float]
+    height: list[float]
+    out: list[float]  # of the normal
+    up: list[float]
+    v: list[float]
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """A part of the pattern that is shown by itself, from v `top` down to v `foot`."""
+
+    name: str
+    top: float
+    foot: float
+
+
+@dataclass(frozen=True)
+class RingView:
+    """Segments of one ring, for finding what was clicked. `first` is the angle of the first one's middle.
+
+    `low` and `high` are angles about the axis for a torus, heights for a vessel.
+    """
+
+    number: int
+    low: float
+    high: float
+    segments: int
+    first: float
+    woods: list[str]
+
+
+@dataclass(frozen=True)
+class PatternView:
+    """The finished surface laid flat as a PNG in base64: columns are angles from -π to π, rows go by v."""
+
+    png: str
+    width: int
+    height: int
+    around: float  # mm, of the whole width
+    along: float  # mm, of the whole height
+    centre: float  # of a torus's rings, from the axis; 0 for a vessel, whose segments stand round the axis
+    stretches: list[Stretch]
+    rings: list[RingView]
+
+
+@dataclass(frozen=True)
+class Drawing:
+    form: FormView
+    section: SectionView
+    pattern: PatternView
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """A size with the limit that it keeps or not; `at` is where it is on the section."""
+
+    id: str
+    label: str
+    value: float
+    limit: float
+    sense: Literal["at least", "at most"]
+    ok: bool
+    value_text: str
+    limit_text: str
+    key: str = ""
+    at: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class Fast:
+    """What follows an edit at once. Without a drawing the job cannot be drawn, and `findings` say why.
+
+    More may be wrong: whether pieces are held, the wood and the jigs are looked at in `Slow`.
+    """
+
+    drawing: Drawing | None
+    verdicts: list[Verdict]
+    findings: list[Said]
+    spent_ms: float  # of the processor
+
+
+@dataclass(frozen=True)
+class Field:
+    """A key that may be stated. `text` is what the file states, "" where it states nothing."""
+
+    key: str
+    label: str
+    kind: str
+    help: str
+    group: Group
+    text: str
+    without: str  # what holds where the file states nothing
+    least: float
+    most: float
+    even: bool
+    choices: list[str]
+    line: int
+
+
+@dataclass(frozen=True)
+class RemedyLine:
+    """One change, with the line of the file that makes it; `value` as TOML reads it, None leaves the key out."""
+
+    key: str
+    value: Any
+    line: str
+
+
+@dataclass(frozen=True)
+class Remedy:
+    changes: list[RemedyLine]
+    measured: bool  # only if the turner's machine measures so much
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A table of the work: every cell as text."""
+
+    id: str
+    title: str
+    columns: list[str]
+    rows: list[list[str]]
+
+
+@dataclass(frozen=True)
+class Jig:
+    code: str
+    name: str
+    quantity: int
+    process: str
+    material: str
+    purpose: str
+
+
+@dataclass(frozen=True)
+class Slow:
+    """What takes longer: every jig drawn, the wood, the work. `state` is "working" while it is not all there."""
+
+    state: Literal["working", "done", "refused", "failed"]
+    findings: list[Said]
+    jigs: list[Jig]
+    tables: list[Sheet]
+    remedies: list[Remedy] | None  # None where none were looked for, or not yet
+    spent_ms: float
+
+
+@dataclass(frozen=True)
+class State:
+    """Everything the page shows. `tick` grows with every change of it, `revision` with every change of the text."""
+
+    tick: int
+    revision: int
+    file: str
+    unit: str
+    title: str
+    kind: str  # torus, vessel, or "" where the text tells neither
+    text: str
+    disk: Disk
+    can_undo: bool
+    can_redo: bool
+    news: str  # what happened that the turner did not do: "The file was changed on disk. Read anew."
+    fast: Fast
+    slow: Slow | dict[str, Any]  # a Slow, or one that has come as JSON from the second process
+    fields: list[Field]
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """An answer that is not 200: nothing was changed."""
+
+    error: str
+    findings: list[Said]
+
+
+def as_json(record: object) -> bytes:
+    return json.dumps(record, default=_plain, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def _plain(value: object) -> object:
+    if is_dataclass(value) and not isinstance(value, type):
+        return {one.name: getattr(value, one.name) for one in fields(value)}
+    raise TypeError(f"{type(value).__name__} is no part of the contract")

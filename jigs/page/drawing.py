@@ -1,0 +1,143 @@
+"""A shape as the page draws it: half section, contours, surface laid flat."""
+
+from __future__ import annotations
+
+import base64
+from math import pi
+
+import numpy as np
+
+from geometry.bodies.torus import flat_normals
+from geometry.plane.arcs import FloatArray
+from geometry.plane.contour import Contour
+from jigs.forms.shape import Shape, TorusShape, VesselShape
+from jigs.looks.form import Form, form_of
+from jigs.looks.picture import png
+from jigs.looks.spots import at_points
+from jigs.looks.surface import surface_of
+from jigs.looks.unrolled import LINE, true_height, unrolled
+from jigs.looks.views import cameras, drawn
+from jigs.page.contract import Drawing, FormView, Loop, PatternView, RingView, Role, SectionView, Stretch
+from jigs.page.handles import handles_of
+
+DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
+LONGEST = 1 / 120  # of the outline's length
+WIDTH = 512  # of the pattern, pixels
+PICTURE = 480  # longer side of a drawn picture, pixels
+
+
+def drawing_of(shape: Shape) -> Drawing:
+    """All pictures of a shape."""
+    form = form_of(shape)
+    loops = _torus_loops(shape) if shape.kind == "torus" else _vessel_loops(shape)
+    return Drawing(_form(form), SectionView(loops, handles_of(shape)), _pattern(shape, form))
+
+
+def picture_of(shape: Shape) -> bytes:
+    """The finished form from above, as a PNG."""
+    form, surface = form_of(shape), surface_of(shape)
+    camera = cameras(form.meridian, shape.kind == "vessel", PICTURE)["perspective"]
+
+    def paint(points: FloatArray, normals: FloatArray) -> FloatArray:
+        return surface.colours(at_points(points, normals), LINE / camera.scale)
+
+    return png(next(iter(drawn(form.solid, camera, [paint]))))
+
+
+def _form(form: Form) -> FormView:
+    line = form.meridian
+    outline = line.at(line.chords(DEVIATION, line.length * LONGEST))
+    (radius, height), (out, up) = outline.points.T, outline.normals.T
+    v = 1 - outline.along / line.length
+    return FormView(
+        _rounded(radius, 3), _rounded(height, 3), _rounded(out, 4), _rounded(up, 4), _rounded(v, 5)
+    )
+
+
+def _rounded(numbers: FloatArray, digits: int) -> list[float]:
+    found: list[float] = np.round(numbers, digits).tolist()
+    return found
+
+
+def _loop(id: str, role: Role, rows: FloatArray) -> Loop:
+    points: list[list[float]] = np.round(rows, 6).tolist()
+    return Loop(id, role, points)
+
+
+def _circle(id: str, role: Role, x: float, radius: float) -> Loop:
+    return _loop(id, role, np.array([[x + radius, 0.0, 1.0], [x - radius, 0.0, 1.0]]))
+
+
+def _polygon(id: str, role: Role, x: float, apothem: float, count: int) -> Loop:
+    angles = flat_normals(count) + pi / count
+    corners = apothem / np.cos(pi / count) * np.column_stack((np.cos(angles), np.sin(angles), 0 * angles))
+    return _loop(id, role, corners + np.array([x, 0.0, 0.0]))
+
+
+def _torus_loops(shape: TorusShape) -> list[Loop]:
+    """In the middle plane of a wedge ring."""
+    blank, form = shape.blank, shape.job.form
+    loops = [_polygon("blank", "blank", blank.centre, blank.apothem, blank.segments)]
+    if blank.core_apothem > 0:
+        loops.append(_polygon("core", "core", blank.centre, blank.core_apothem, blank.segments))
+    reach = form.tube_radius + form.turning_allowance
+    return [
+        *loops,
+        _circle("allowance", "allowance", form.major_radius, reach),
+        _circle("finished", "finished", form.major_radius, form.tube_radius),
+    ]
+
+
+def _vessel_loops(shape: VesselShape) -> list[Loop]:
+    """Rings cut through the middles of their segments."""
+    loops = []
+    for layer in shape.stack.layers:
+        ring = layer.filled
+        box = [
+            (ring.core, ring.bottom),
+            (ring.outer, ring.bottom),
+            (ring.outer, ring.top),
+            (ring.core, ring.top),
+        ]
+        loops.append(_loop(f"ring-{ring.number}", "blank", np.array([(*point, 0.0) for point in box])))
+    grown: Contour = shape.section.dilated(shape.stack.allowance)
+    return [
+        *loops,
+        _loop("allowance", "allowance", grown.vertices),
+        _loop("finished", "finished", shape.section.contour.vertices),
+    ]
+
+
+def _pattern(shape: Shape, form: Form) -> PatternView:
+    line = form.meridian
+    height = true_height(line, form.whole, WIDTH)
+    picture = unrolled(surface_of(shape), line, form.whole, WIDTH, height)
+    stretches = [
+        Stretch(one.name, round(1 - one.top / line.length, 5), round(1 - one.foot / line.length, 5))
+        for one in form.sheets
+    ]
+    return PatternView(
+        png=base64.b64encode(png(picture)).decode(),
+        width=WIDTH,
+        height=height,
+        around=2 * pi * line.largest_radius,
+        along=line.length,
+        centre=shape.blank.centre if shape.kind == "torus" else 0.0,
+        stretches=stretches,
+        rings=_torus_rings(shape) if shape.kind == "torus" else _vessel_rings(shape),
+    )
+
+
+def _torus_rings(shape: TorusShape) -> list[RingView]:
+    w = shape.blank.half_wedge
+    return [
+        RingView(k + 1, (2 * k - 1) * w, (2 * k + 1) * w, shape.blank.segments, -pi / 2, list(woods))
+        for k, woods in enumerate(shape.species)
+    ]
+
+
+def _vessel_rings(shape: VesselShape) -> list[RingView]:
+    return [
+        RingView(one.number, one.ring.bottom, one.ring.top, one.ring.segments, one.turned, list(one.species))
+        for one in shape.stack.layers
+    ]

@@ -1,0 +1,122 @@
+"""Changes of a job file's text by key, its comments and its order kept."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import AoT, Array
+
+from jigs.asked.change import Change, raw_value, typed
+from jigs.asked.key import Key, Kind
+from jigs.asked.keys import KEYS
+from jigs.asked.toml_source import Source
+from jigs.words.lengths import Unit
+
+BY_KEY: Mapping[str, Key] = {key.path: key for key in KEYS}
+MOST_CHANGES = 40
+_WORDS: tuple[Kind, ...] = ("text", "name", "choice", "colour")
+
+
+class BadEdit(ValueError):
+    """A change that is none: an unknown key, or a value that cannot be read."""
+
+
+def read_changes(raw: object, source: Source, unit: Unit) -> list[Change]:
+    """Changes from the page: each `key` with `text` as typed, `mm` from a handle, or `value` as TOML reads it.
+
+    `mm` may have a `place` in the list that the file states: [5, 1] is the second number of the sixth entry.
+    Raises BadEdit.
+    """
+    if not isinstance(raw, list) or not 0 < len(raw) <= MOST_CHANGES:
+        raise BadEdit("changes have to be a list")
+    return [_read_change(entry, source, unit) for entry in raw]
+
+
+def _read_change(entry: object, source: Source, unit: Unit) -> Change:
+    if not isinstance(entry, dict) or not isinstance(entry.get("key"), str):
+        raise BadEdit("a change has a key and what it becomes")
+    key = BY_KEY.get(entry["key"])
+    if key is None:
+        raise BadEdit("no such key")
+    how = set(entry) - {"key"}
+    if how == {"text"} and isinstance(text := entry["text"], str):
+        return Change(key.path, from_text(key, text))
+    if how <= {"mm", "place"} and isinstance(mm := entry.get("mm"), int | float) and not isinstance(mm, bool):
+        size = typed(float(mm), unit)
+        place = entry.get("place") or []
+        return Change(key.path, _placed(raw_value(source, key.path), place, size) if place else size)
+    if how == {"value"} and isinstance(entry["value"], str | int | float | list | None):
+        return Change(key.path, entry["value"])
+    raise BadEdit("a change has a key and what it becomes")
+
+
+def _placed(held: object, place: object, size: Any) -> Any:
+    """A list with one of its numbers changed."""
+    if place == []:
+        return size
+    if not isinstance(held, list) or not isinstance(place, list) or not isinstance(place[0], int):
+        raise BadEdit("no such place in the list")
+    if not 0 <= place[0] < len(held):
+        raise BadEdit("no such place in the list")
+    fresh = list(held)
+    fresh[place[0]] = _placed(held[place[0]], place[1:], size)
+    return fresh
+
+
+def from_text(key: Key, text: str) -> Any:
+    """A value as it would stand in the file; None for nothing. What is none is left to the reader, who says why."""
+    text = text.strip()
+    if not text:
+        return None
+    if key.kind in _WORDS:
+        return text
+    try:
+        return tomllib.loads(f"value = {text}")["value"]
+    except (ValueError, RecursionError):
+        return text
+
+
+def edited(text: str, changes: Iterable[Change]) -> str:
+    """The text with these changes. Raises BadEdit where it cannot be read as it is."""
+    try:
+        document = tomlkit.parse(text)
+    except (TOMLKitError, RecursionError) as error:
+        raise BadEdit("the file's text has to be put right first") from error
+    for change in changes:
+        _apply(document, change)
+    return document.as_string()
+
+
+def _apply(document: tomlkit.TOMLDocument, change: Change) -> None:
+    table: Any = document
+    if change.table:
+        if change.table not in document:
+            if change.value is None:
+                return
+            document.append(change.table, tomlkit.table())
+        table = document[change.table]
+        if isinstance(table, AoT) or not hasattr(table, "keys"):
+            raise BadEdit(f"{change.table} is no section")
+    if change.value is None:
+        table.pop(change.name, None)
+    elif isinstance(change.value, list) and _same_length(table.get(change.name), change.value):
+        _fill(table[change.name], change.value)
+    elif change.name not in table or table[change.name] != change.value:
+        table[change.name] = change.value
+
+
+def _same_length(held: object, value: list[Any]) -> bool:
+    return isinstance(held, Array) and len(held) == len(value)
+
+
+def _fill(held: Any, value: list[Any]) -> None:
+    """Entry by entry, so that comments between them stay."""
+    for place, entry in enumerate(value):
+        if isinstance(entry, list) and _same_length(held[place], entry):
+            _fill(held[place], entry)
+        elif held[place] != entry:
+            held[place] = entry

@@ -1,0 +1,206 @@
+"""What the page shows, kept up to date: the session, its fast half, and the slow half as it comes in."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Sequence
+from contextlib import aclosing, suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from jigs.forms.shaped import shaped
+from jigs.page.contract import Fast, Said, Slow, State
+from jigs.page.drawing import picture_of
+from jigs.page.edits import BadEdit, edited, read_changes
+from jigs.page.fast import Reading, fast, read, said
+from jigs.page.fields import fields_of
+from jigs.page.session import DiskChanged, Session
+from jigs.page.worker import PAUSE, Worker, WorkerFailed
+
+WATCH = 0.7  # seconds between two looks at the file
+NOTHING_YET = Slow("working", [], [], [], None, 0.0)
+FAILED = Said(
+    "refused", "failed", "The jigs could not be worked out. Change a value, or start the page anew."
+)
+
+
+class NotDone(Exception):
+    """A change that was not made: `status` as HTTP has it."""
+
+    def __init__(self, status: int, error: str, findings: Sequence[Said] = ()) -> None:
+        super().__init__(error)
+        self.status, self.error, self.findings = status, error, list(findings)
+
+
+@dataclass
+class Live:
+    """One job file, open in any number of tabs."""
+
+    session: Session
+    reading: Reading
+    fast: Fast
+    slow: Slow | dict[str, Any] = NOTHING_YET
+    tick: int = 1
+
+    def __post_init__(self) -> None:
+        self._news = asyncio.Condition()
+        self._one = asyncio.Lock()
+        self._worker = Worker()
+        self._tasks: list[asyncio.Task[None]] = []
+
+    def begin(self) -> None:
+        """Watch the file and work out the slow half, until `end`."""
+        self._tasks = [asyncio.create_task(self._watch()), asyncio.create_task(self._work())]
+
+    async def end(self) -> None:
+        """Stop watching, end the second process, and wait until it is gone."""
+        for task in self._tasks:
+            task.cancel()
+        await asyncio.gather(*self._tasks, return_exceptions=True)
+        await self._worker.gone()
+
+    @property
+    def path(self) -> Path:
+        return self.session.path
+
+    def state(self) -> State:
+        reading, session = self.reading, self.session
+        source = reading.source
+        return State(
+            tick=self.tick,
+            revision=session.revision,
+            file=session.path.name,
+            unit=reading.unit,
+            title=reading.job.title if reading.job else session.path.stem,
+            kind=reading.form or "",
+            text=session.text,
+            disk="gone" if session.gone else "same",
+            can_undo=session.can_undo,
+            can_redo=session.can_redo,
+            news=session.news,
+            fast=self.fast,
+            slow=self.slow,
+            fields=fields_of(source, reading.form, reading.unit) if source else [],
+        )
+
+    async def after(self, tick: int, seconds: float) -> State | None:
+        """The state once it is newer than `tick`; None if it is not after so many seconds."""
+        with suppress(TimeoutError):
+            async with self._news:
+                await asyncio.wait_for(self._news.wait_for(lambda: self.tick > tick), seconds)
+        return self.state() if self.tick > tick else None
+
+    async def tried(self, raw: object) -> Fast:
+        """The fast half with changes that are not kept: while a handle is dragged. Raises NotDone."""
+        async with self._one:
+            return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path)))
+
+    async def change(self, raw: object, revision: object) -> State:
+        """Make changes by key and write the file. Raises NotDone, and then nothing is changed."""
+        return await self._kept(lambda: self._edited(raw), revision)
+
+    async def rewrite(self, text: str, revision: object) -> State:
+        """Take a whole text and write the file. Raises NotDone, and then nothing is changed."""
+        return await self._kept(lambda: text, revision)
+
+    async def step(self, name: str) -> State:
+        """Undo, redo, or put a file back that is gone. Raises NotDone."""
+        steps: dict[str, Callable[[], None]] = {
+            "undo": self.session.undo, "redo": self.session.redo, "put-back": self.session.put_back,
+        }  # fmt: skip
+        async with self._one:
+            await self._written(steps[name])
+            return await self._renewed()
+
+    async def picture(self) -> bytes:
+        """The finished form drawn here, for a browser that draws no 3D. Raises NotDone where it cannot be drawn."""
+        async with self._one:
+            if self.reading.job is None or self.fast.drawing is None:
+                raise NotDone(409, "The form cannot be drawn yet.")
+            return await asyncio.to_thread(picture_of, shaped(self.reading.job))
+
+    def _edited(self, raw: object) -> str:
+        source = self.reading.source
+        if source is None:
+            raise NotDone(409, "Put the file's text right first.", self.fast.findings)
+        try:
+            return edited(self.session.text, read_changes(raw, source, self.reading.unit))
+        except BadEdit as bad:
+            raise NotDone(400, str(bad)) from bad
+
+    async def _kept(self, text_of: Callable[[], str], revision: object) -> State:
+        async with self._one:
+            if revision != self.session.revision:
+                raise NotDone(
+                    409, "The job was changed elsewhere. Look at it as it is now, then change it again."
+                )
+            text = text_of()
+            reading = await asyncio.to_thread(read, text, self.path)
+            if reading.job is None and (reading.source is None or self.reading.job is not None):
+                raise NotDone(422, "Not changed: the value cannot be used.", said(reading.faults))
+            await self._written(lambda: self.session.keep(text))
+            return await self._renewed(reading)
+
+    async def _written(self, write: Callable[[], None]) -> None:
+        try:
+            write()
+        except DiskChanged as changed:
+            await self._renewed()
+            raise NotDone(409, self.session.news or "The file was changed on disk.") from changed
+        except OSError as error:
+            raise NotDone(507, f"The file cannot be written: {error.strerror or error}.") from error
+
+    async def _renewed(self, reading: Reading | None = None) -> State:
+        """Everything anew from the session's text; the slow half is begun again."""
+        if reading is None:
+            reading = await asyncio.to_thread(read, self.session.text, self.path)
+        self.reading = reading
+        self.fast = await asyncio.to_thread(fast, self.reading)
+        self.slow = NOTHING_YET
+        await self._tell()
+        return self.state()
+
+    async def _tell(self) -> None:
+        self.tick += 1
+        async with self._news:
+            self._news.notify_all()
+
+    async def _watch(self) -> None:
+        while True:
+            await asyncio.sleep(WATCH)
+            async with self._one:
+                if self.session.look():
+                    await self._renewed()
+
+    async def _work(self) -> None:
+        """The slow half of each revision; the one that is under way ends when there is a newer one."""
+        while True:
+            revision = self.session.revision
+            work = asyncio.create_task(self._work_out())
+            try:
+                async with self._news:
+                    await self._news.wait_for(lambda was=revision: self.session.revision != was)  # type: ignore[misc]
+            finally:
+                work.cancel()
+            with suppress(asyncio.CancelledError):
+                await work
+
+    async def _work_out(self) -> None:
+        await asyncio.sleep(PAUSE)
+        try:
+            async with aclosing(self._worker.answers(self.session.text, self.path)) as answers:
+                async for answer in answers:
+                    self.slow = answer
+                    await self._tell()
+        except WorkerFailed:
+            self.slow = Slow("failed", [FAILED], [], [], None, 0.0)
+            await self._tell()
+
+
+def opened(path: Path) -> Live:
+    """The page's state of a job file. Raises OSError or UnicodeDecodeError where the file cannot be read."""
+    session = Session(path)
+    session.begin()
+    reading = read(session.text, path)
+    return Live(session, reading, fast(reading))

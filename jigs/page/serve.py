@@ -1,0 +1,56 @@
+"""Serving the page until Ctrl-C."""
+
+from __future__ import annotations
+
+import secrets
+import socket
+import webbrowser
+from collections.abc import Callable
+from pathlib import Path
+from threading import Timer
+
+import uvicorn
+
+from jigs.asked import toml_source
+from jigs.asked.jobfile import form_of
+from jigs.asked.ordinary import READINGS
+from jigs.page.live import opened
+from jigs.page.server import app_of
+from jigs.words.findings import Finding, Refused
+
+HERE = "127.0.0.1"
+
+
+def serve(path: Path, browser: bool, tell: Callable[[str], None]) -> None:
+    """Serve a job file's page on this machine alone; `tell` gets its address. Raises Refused where that cannot be."""
+    try:
+        live = opened(path)
+    except UnicodeDecodeError as error:
+        raise Refused([Finding("not-utf8", f"{path} is not UTF-8 text", "save the file as UTF-8")]) from error
+    except OSError as error:
+        message = f"{path} cannot be read: {error.strerror or error}"
+        raise Refused([Finding("no-file", message, f"make one: jigs new {path}")]) from error
+    with socket.socket() as listening:
+        listening.bind((HERE, 0))
+        port, token = listening.getsockname()[1], secrets.token_urlsafe(24)
+        address = f"http://{HERE}:{port}/#{token}"  # what stands behind # is not sent anywhere
+        tell(address)
+        if browser:
+            Timer(0.5, webbrowser.open, (address,)).start()
+        config = uvicorn.Config(
+            app_of(live, port, token), log_level="critical", access_log=False, ws="none", lifespan="on",
+            timeout_graceful_shutdown=1, server_header=False,
+        )  # fmt: skip
+        uvicorn.Server(config).run(sockets=[listening])
+
+
+def jobs_in(folder: Path) -> list[Path]:
+    """The job files of a folder."""
+    found = []
+    for file in sorted(folder.glob("*.toml")):
+        try:
+            if not file.name.endswith(READINGS) and form_of(toml_source.read(file)) is not None:
+                found.append(file)
+        except Refused:
+            continue
+    return found

@@ -1,0 +1,69 @@
+"""From a job file's text to what takes longer: every jig drawn, the wood, the work; or what would do instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from time import process_time
+
+from jigs.asked.jobfile import AnyJob
+from jigs.asked.toml_source import Source
+from jigs.forms.work import work
+from jigs.page.contract import Jig, Remedy, RemedyLine, Sheet, Slow
+from jigs.page.fast import read, said
+from jigs.remedies.offered import Remedy as Found
+from jigs.remedies.offered import remedies
+from jigs.remedies.order import of_a_machine
+from jigs.render.cells import table_text
+from jigs.sets.proof import prove
+from jigs.words.findings import Finding, Refused
+from jigs.work.model import Work
+
+TABLES = ("cut-list", "wood")  # of the work, that the page shows
+
+
+def slow(text: str, path: Path) -> Iterator[Slow]:
+    """What is known, the most important first; each takes the place of the one before."""
+    begun = process_time()
+    reading = read(text, path)
+    if reading.job is None or reading.source is None:
+        yield Slow("refused", said(reading.faults), [], [], None, _spent(begun))
+        return
+    try:
+        yield _made(reading.job, begun)
+    except Refused as refused:
+        yield from _refused(reading.source, path, refused.findings, begun)
+
+
+def _made(job: AnyJob, begun: float) -> Slow:
+    proof = prove(job)
+    told = work(proof.plan, proof.parts, proof.notes)
+    jigs = [
+        Jig(one.code, one.name, one.quantity, one.process, one.material, one.purpose) for one in told.rack
+    ]
+    notes = said([*told.assumed, *told.notes])
+    return Slow("done", notes, jigs, _tables(told), None, _spent(begun))
+
+
+def _refused(source: Source, path: Path, findings: tuple[Finding, ...], begun: float) -> Iterator[Slow]:
+    told = said(findings)
+    yield Slow("refused", told, [], [], None, _spent(begun))
+    found = [_remedy(one) for one in remedies(source, path) or ()]
+    yield Slow("refused", told, [], [], found, _spent(begun))
+
+
+def _remedy(found: Found) -> Remedy:
+    lines = [RemedyLine(one.key, one.value, f"[{one.table}] {one.line}") for one in found.changes]
+    return Remedy(lines, any(of_a_machine(one.key) for one in found.changes))
+
+
+def _spent(begun: float) -> float:
+    return round((process_time() - begun) * 1000, 1)
+
+
+def _tables(told: Work) -> list[Sheet]:
+    return [
+        Sheet(table.id, table.title, *table_text(table, told.unit))
+        for table in told.tables
+        if table.id in TABLES
+    ]

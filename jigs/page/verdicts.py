@@ -1,0 +1,80 @@
+"""A shape's sizes held against their limits, as data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, pi
+from typing import Literal
+
+from geometry.bodies.torus import core_corners
+from geometry.hardware.hold_down import LEAST_ROOM
+from jigs.asked.job import Job
+from jigs.forms.shape import Shape, TorusShape, VesselShape
+from jigs.page.contract import Verdict
+from jigs.stages.lathe.limits import SWING_CLEARANCE
+from jigs.stages.wedge_rings.layout.sled import SledLayout
+from jigs.words.lengths import show_length
+
+SLACK = 1e-6  # mm
+Place = tuple[float, float]
+
+
+def verdicts_of(shape: Shape) -> list[Verdict]:
+    return [*_torus(shape)] if shape.kind == "torus" else [*_vessel(shape)]
+
+
+def _verdict(
+    job: Job, id: str, label: str, value: float, limit: float, sense: Literal["at least", "at most"],
+    key: str, at: Place | None = None,
+) -> Verdict:  # fmt: skip
+    ok = value >= limit - SLACK if sense == "at least" else value <= limit + SLACK
+    texts = show_length(value, job.unit), show_length(limit, job.unit)
+    return Verdict(id, label, value, limit, sense, ok, *texts, key, at)
+
+
+def _torus(shape: TorusShape) -> Iterator[Verdict]:
+    job, blank, form = shape.job, shape.blank, shape.job.form
+    corners = core_corners(blank.centre, blank.core_apothem, blank.segments)
+    x, y = max(corners.tolist(), key=lambda at: float((at[0] - form.major_radius) ** 2 + at[1] ** 2))
+    yield _verdict(job, "wall", "Wall between core and surface", shape.wall, form.least_wall, "at least",
+                   "form.core_opening", (x, y))  # fmt: skip
+    yield _verdict(job, "thin-edge", "Thin edge of a wedge ring", blank.thin_edge, form.least_thin_edge, "at least",
+                   "form.wedge_rings", (blank.inner_radius, 0.0))  # fmt: skip
+    yield _verdict(job, "segment", "Outer edge of a segment", blank.flat_width, max(form.least_segment, LEAST_ROOM),
+                   "at least", "form.segments", (blank.centre, blank.apothem))  # fmt: skip
+    yield _swing(job, 2 * blank.swing_radius, (blank.outer_radius, 0.0))
+    shop, on_table = job.workshop, isinstance(shape.sled, SledLayout)
+    height, key = (
+        (shop.saw.blade_height, "saw.blade_height") if on_table else (shop.bandsaw.height, "bandsaw.height")
+    )
+    if height is not None:
+        yield _verdict(job, "saw-height", "Height of a ring on its sled", shape.sled.saw_height, height, "at most",
+                       key, (blank.centre, blank.apothem))  # fmt: skip
+
+
+def _vessel(shape: VesselShape) -> Iterator[Verdict]:
+    job, section, stack = shape.job, shape.section, shape.stack
+    wall, height = shape.wall
+    near = min(max(height, 0.0), section.height)
+    yield _verdict(job, "wall", "Thinnest wall", wall, job.wall.least, "at least",
+                   "wall.thickness", (section.outer.radius_at(near), near))  # fmt: skip
+    yield _verdict(job, "floor", "Floor", section.floor_thickness, job.wall.least, "at least", "wall.floor",
+                   (0.0, section.inner.start[1]))  # fmt: skip
+    if stack.joints:
+        joint = min(stack.joints, key=lambda one: min(one.finished, one.rough))
+        yield _verdict(job, "glue", "Narrowest glue face between rings", min(joint.finished, joint.rough),
+                       job.rings.least_glue, "at least", "rings.heights", (joint.outer, joint.height))  # fmt: skip
+    sawn = [layer.ring for layer in stack.layers if layer.cut is not None]
+    if sawn:
+        ring = min(sawn, key=lambda one: one.outer_edge)
+        least = max(job.rings.least_segment, LEAST_ROOM / cos(pi / ring.segments))
+        yield _verdict(job, "segment", f"Outer edge of a segment, ring {ring.number}", ring.outer_edge, least,
+                       "at least", "rings.segments", (ring.outer, ring.bottom + ring.height / 2))  # fmt: skip
+    yield _swing(job, 2 * stack.largest_radius, None)
+
+
+def _swing(job: Job, across: float, at: Place | None) -> Verdict:
+    limit = job.workshop.lathe.swing_over_bed - SWING_CLEARANCE
+    return _verdict(
+        job, "swing", "Across, on the lathe", across, limit, "at most", "lathe.swing_over_bed", at
+    )

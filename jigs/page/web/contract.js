@@ -1,0 +1,31 @@
+// The records of jigs/page/contract.py as types. Lengths are mm, angles radians.
+
+/** @typedef {{severity: string, code: string, text: string, key: string, line: number}} Said */
+/** @typedef {{id: string, role: "finished"|"allowance"|"blank"|"core", points: number[][]}} Loop */
+/** @typedef {{id: string, key: string, place: number[], label: string, x: number, y: number,
+ *   along: [number, number], rate: number, value: number}} Handle */
+/** @typedef {{loops: Loop[], handles: Handle[]}} SectionView */
+/** @typedef {{radius: number[], height: number[], out: number[], up: number[], v: number[]}} FormView */
+/** @typedef {{name: string, top: number, foot: number}} Stretch */
+/** @typedef {{number: number, low: number, high: number, segments: number, first: number, woods: string[]}} RingView */
+/** @typedef {{png: string, width: number, height: number, around: number, along: number, centre: number,
+ *   stretches: Stretch[], rings: RingView[]}} PatternView */
+/** @typedef {{form: FormView, section: SectionView, pattern: PatternView}} Drawing */
+/** @typedef {{id: string, label: string, value: number, limit: number, sense: "at least"|"at most", ok: boolean,
+ *   value_text: string, limit_text: string, key: string, at: [number, number]|null}} Verdict */
+/** @typedef {{drawing: Drawing|null, verdicts: Verdict[], findings: Said[], spent_ms: number}} Fast */
+/** @typedef {{key: string, label: string, kind: string, help: string, group: string, text: string, without: string,
+ *   least: number, most: number, even: boolean, choices: string[], line: number}} Field */
+/** @typedef {{key: string, value: unknown, line: string}} RemedyLine */
+/** @typedef {{changes: RemedyLine[], measured: boolean}} Remedy */
+/** @typedef {{id: string, title: string, columns: string[], rows: string[][]}} Sheet */
+/** @typedef {{code: string, name: string, quantity: number, process: string, material: string, purpose: string}} Jig */
+/** @typedef {{state: "working"|"done"|"refused"|"failed", findings: Said[], jigs: Jig[], tables: Sheet[],
+ *   remedies: Remedy[]|null, spent_ms: number}} Slow */
+/** @typedef {{tick: number, revision: number, file: string, unit: string, title: string, kind: string, text: string,
+ *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, slow: Slow,
+ *   fields: Field[]}} State */
+/** A change: `text` as typed, `mm` from a handle (with `place` in a list), or `value` as TOML reads it.
+ * @typedef {{key: string, text?: string, mm?: number, place?: number[], value?: unknown}} Change */
+
+export {};

@@ -1,0 +1,49 @@
+// Verdicts with their limits, what is wrong, and what would do.
+
+import { make } from "./dom.js";
+import { change } from "./store.js";
+
+/** @typedef {import("./store.js").View} View */
+
+/** @param {View} view */
+export function checkPane({ fast, state, trying }) {
+  const slow = trying ? null : state.slow;
+  return [verdictTable(fast.verdicts), ...findings(fast, slow), ...(slow ? remedies(slow) : [])];
+}
+
+/** @param {import("./contract.js").Verdict[]} verdicts */
+function verdictTable(verdicts) {
+  if (!verdicts.length) return "";
+  const head = make("tr", {}, ...["", "Size", "Now", "Limit"].map((text) => make("th", { scope: "col" }, text)));
+  const rows = verdicts.map((one) => make("tr", { class: one.ok ? "right" : "wrong" },
+    make("td", {}, one.ok ? "✓" : "✗", make("span", { class: "unseen" }, one.ok ? "kept" : "not kept")),
+    make("th", { scope: "row" }, one.label), make("td", {}, one.value_text),
+    make("td", {}, `${one.sense} ${one.limit_text}`)));
+  return make("table", { class: "verdicts" }, make("caption", {}, "Sizes and their limits"), make("thead", {}, head),
+    make("tbody", {}, ...rows));
+}
+
+/** Each finding once, though both halves may have it.
+ * @param {import("./contract.js").Fast} fast @param {import("./contract.js").Slow|null} slow */
+function findings(fast, slow) {
+  const all = new Map([...fast.findings, ...(slow?.findings ?? [])].map((one) => [one.text, one]));
+  if (!all.size) return [];
+  return [make("h2", {}, "What to look at"), make("ul", { class: "findings" }, ...[...all.values()].map((one) =>
+    make("li", { class: one.severity }, one.key ? make("code", {}, one.key) : "", one.key ? " " : "", one.text)))];
+}
+
+/** @param {import("./contract.js").Slow} slow */
+function remedies(slow) {
+  if (slow.state !== "refused") return [];
+  if (!slow.remedies) return [make("p", { class: "quiet" }, "Looking for changes that would do …")];
+  if (!slow.remedies.length) return [make("p", {}, "None of the changes tried would do. Begin nearer to an example.")];
+  return [make("h2", {}, "What would do: each was tried"), ...slow.remedies.map(remedy)];
+}
+
+/** @param {import("./contract.js").Remedy} one */
+function remedy(one) {
+  const changes = one.changes.map(({ key, value }) => ({ key, value }));
+  const button = make("button", { type: "button", click: () => change(changes).catch(() => {}) }, "Apply");
+  const only = one.measured ? make("p", {}, "Only if your machine measures so much.") : "";
+  return make("div", { class: "remedy" }, ...one.changes.map((line) => make("code", {}, line.line)), only, button);
+}

@@ -1,0 +1,86 @@
+// The job's values as fields: typed as in the job file, in mm or in fractions of an inch.
+
+import { make } from "./dom.js";
+import { change, told } from "./store.js";
+
+/** @typedef {import("./contract.js").Field} Field */
+
+/** One group of fields, made once for each set of keys; values then follow the job.
+ * @param {string} group */
+export function fieldsPane(group) {
+  /** @type {Map<string, {input: HTMLInputElement|HTMLSelectElement, wrong: HTMLElement}>} */
+  const inputs = new Map();
+  let keys = "";
+  const root = make("div", { class: "fields" });
+
+  /** @param {import("./store.js").View} view */
+  return ({ state }) => {
+    const fields = state.fields.filter((one) => one.group === group);
+    const now = fields.map((one) => one.key).join();
+    if (now !== keys) {
+      keys = now;
+      inputs.clear();
+      root.replaceChildren(...sections(fields, inputs));
+    }
+    for (const field of fields) follow(field, inputs.get(field.key));
+    return [root];
+  };
+}
+
+/** By section of the file, its stated keys first. @param {Field[]} fields @param {Map<string, any>} inputs */
+function sections(fields, inputs) {
+  const names = [...new Set(fields.map((one) => one.key.split(".").slice(0, -1).join(".")))];
+  return names.map((name) => {
+    const own = fields.filter((one) => one.key.split(".").slice(0, -1).join(".") === name);
+    const stated = own.filter((one) => one.text);
+    const more = own.filter((one) => !one.text);
+    const head = name ? name[0].toUpperCase() + name.slice(1).replace(/_/g, " ") : "The job";
+    return make("fieldset", {}, make("legend", {}, head), ...stated.map((one) => row(one, inputs)),
+      more.length ? make("details", {}, make("summary", {}, `${stated.length ? "More" : "Usual values"} (${more.length})`),
+        ...more.map((one) => row(one, inputs))) : "");
+  });
+}
+
+/** @param {Field} field @param {Map<string, any>} inputs */
+function row(field, inputs) {
+  const [id, help, wrong] = [`field-${field.key}`, `help-${field.key}`, make("p", { class: "fault", role: "alert" })];
+  const input = field.kind === "choice" || field.kind === "flag" ? chooser(field) : make("input", { type: "text",
+    inputmode: field.kind === "count" ? "numeric" : "text", autocomplete: "off", spellcheck: "false" });
+  input.id = id;
+  input.setAttribute("aria-describedby", help);
+  input.addEventListener("change", () => void send(field.key, /** @type {any} */ (input), /** @type {any} */ (wrong)));
+  inputs.set(field.key, { input, wrong });
+  return make("div", { class: "row" }, make("label", { for: id }, field.label), input,
+    make("p", { class: "help", id: help }, field.help), wrong);
+}
+
+/** @param {Field} field */
+function chooser(field) {
+  const choices = field.kind === "flag" ? ["true", "false"] : field.choices;
+  return make("select", {}, make("option", { value: "" }, `usual: ${field.without}`),
+    ...choices.map((one) => make("option", { value: one }, { true: "yes", false: "no" }[one] ?? one)));
+}
+
+/** @param {string} key @param {HTMLInputElement} input @param {HTMLElement} wrong */
+async function send(key, input, wrong) {
+  wrong.textContent = "";
+  try {
+    await change([{ key, text: input.value }]);
+  } catch (error) {
+    wrong.textContent = told(/** @type {any} */ (error));
+    input.dataset.kept = "no";
+  }
+}
+
+/** A field in which somebody types, or whose value was not taken, is left alone until the job's own value changes.
+ * @param {Field} field @param {{input: HTMLInputElement|HTMLSelectElement, wrong: HTMLElement}|undefined} made */
+function follow(field, made) {
+  if (!made) return;
+  const { input, wrong } = made;
+  if ("placeholder" in input) input.placeholder = field.without;
+  if (input.dataset.job === field.text && (input === document.activeElement || input.dataset.kept === "no")) return;
+  if (input.dataset.job !== field.text) wrong.textContent = "";
+  input.dataset.job = field.text;
+  delete input.dataset.kept;
+  if (input.value !== field.text) input.value = field.text;
+}

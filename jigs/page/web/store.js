@@ -1,0 +1,123 @@
+// The one state of the page, and all that may change it. Views subscribe; none changes anything by itself.
+
+import { NotDone, news, post } from "./api.js";
+
+/** @typedef {import("./contract.js").State} State */
+/** @typedef {import("./contract.js").Fast} Fast */
+/** @typedef {import("./contract.js").Change} Change */
+/** What views show: the state, and its fast half or that of a change which is only tried.
+ * @typedef {{state: State, fast: Fast, trying: boolean, problem: string}} View */
+
+const AGAIN = 1500; // ms, until a server that does not answer is asked again
+
+/** @type {View|null} */
+let view = null;
+/** @type {Set<(view: View) => void>} */
+const listeners = new Set();
+/** @type {Change[]|null} the newest change to try, while another is under way */
+let waiting = null;
+let busy = false;
+let serial = 0; // of what is shown for good: what was tried before it no longer counts
+let lost = false;
+
+/** @param {(view: View) => void} listener */
+export function subscribe(listener) {
+  listeners.add(listener);
+  if (view) listener(view);
+}
+
+/** @param {Partial<View>} part */
+function show(part) {
+  if (!view && !part.state) return;
+  view = { ...(view ?? { fast: part.state.fast, trying: false, problem: "" }), ...part };
+  for (const listener of listeners) listener(view);
+}
+
+/** @param {State} state */
+function take(state) {
+  if (view && state.tick < view.state.tick) return;
+  const same = view?.trying && view.state.revision === state.revision;
+  show(same ? { state } : { state, fast: state.fast, trying: false, problem: "" });
+}
+
+/** Make changes and write them into the job file. Throws NotDone. @param {Change[]} changes */
+export async function change(changes) {
+  await done(() => post("change", { changes, revision: view?.state.revision }));
+}
+
+/** Take a whole text and write it into the job file. Throws NotDone. @param {string} text */
+export async function rewrite(text) {
+  await done(() => post("text", { text, revision: view?.state.revision }));
+}
+
+/** @param {"undo"|"redo"|"put-back"} name */
+export async function step(name) {
+  await done(() => post("step", { step: name })).catch(() => {});
+}
+
+/** @param {() => Promise<State>} ask */
+async function done(ask) {
+  waiting = null;
+  serial += 1;
+  try {
+    take(await ask());
+  } catch (error) {
+    if (!(error instanceof NotDone)) throw error;
+    const newest = await news().catch(() => null);
+    if (newest) take(newest);
+    show({ fast: view?.state.fast, trying: false, problem: told(error) });
+    throw error;
+  }
+}
+
+/** @param {NotDone} error */
+export function told(error) {
+  return [error.message, ...error.findings.map((one) => one.text)].join(" ");
+}
+
+/** Show what changes would do, and keep nothing; of many in a row the newest counts. @param {Change[]} changes */
+export async function tryOut(changes) {
+  waiting = changes;
+  if (busy) return;
+  busy = true;
+  try {
+    while (waiting) {
+      const now = waiting;
+      waiting = null;
+      const begun = serial;
+      const fast = await post("try", { changes: now });
+      if (begun === serial) show({ fast, trying: true, problem: "" });
+    }
+  } catch (error) {
+    if (error instanceof NotDone) show({ problem: told(error) });
+    else throw error;
+  } finally {
+    busy = false;
+  }
+}
+
+/** Back from what was only tried. */
+export function dropTrial() {
+  waiting = null;
+  serial += 1;
+  if (view) show({ fast: view.state.fast, trying: false });
+}
+
+/** Listen for news for as long as the page is open: another tab, the file on disk, the slow half. */
+export async function listen() {
+  for (;;) {
+    try {
+      const state = await news(view && !lost ? view.state.tick : undefined);
+      if (lost && view) show({ problem: "", state: { ...view.state, tick: 0 } }); // a new server counts from the beginning
+      lost = false;
+      if (state) take(state);
+    } catch (error) {
+      if (!(error instanceof NotDone)) throw error;
+      const stopped = "The server has stopped. Your file is as last saved; start jigs page again and open its address.";
+      lost = true;
+      show({ problem: error.status === 0 ? stopped : error.message });
+      if (!view) document.dispatchEvent(new CustomEvent("no-page", { detail: error.status ? error.message : stopped }));
+      await new Promise((resolve) => setTimeout(resolve, AGAIN));
+    }
+  }
+}

@@ -1,0 +1,75 @@
+"""The second process: it has the slow half of the newest text, and is ended when the text changes under it."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import os
+import sys
+from asyncio.subprocess import PIPE, Process
+from collections.abc import AsyncGenerator
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+LONGEST = 50_000_000  # bytes of one answer
+PAUSE = 0.15  # seconds without another edit before the slow half begins
+
+
+class WorkerFailed(Exception):
+    """The process ended before it had answered."""
+
+
+class Worker:
+    """One process at most, begun when it is wanted."""
+
+    def __init__(self) -> None:
+        self._process: Process | None = None
+
+    async def answers(self, text: str, path: Path) -> AsyncGenerator[dict[str, Any], None]:
+        """The answers of `slow_child` to a text. Raises WorkerFailed where the process ends.
+
+        When this is cancelled half-way the process is ended, and the next text gets a new one.
+        """
+        process = await self._running()
+        done = False
+        try:
+            order = json.dumps({"text": text, "path": str(path)})
+            orders, told = process.stdin, process.stdout
+            if orders is None or told is None:
+                raise WorkerFailed
+            orders.write(order.encode() + b"\n")
+            await orders.drain()
+            while line := await told.readline():
+                if line == b"\n":
+                    done = True
+                    return
+                yield json.loads(line)
+            raise WorkerFailed
+        except (ConnectionError, ValueError) as error:
+            raise WorkerFailed from error
+        finally:
+            if not done:
+                self.end()
+
+    def end(self) -> None:
+        """End the process at once."""
+        if self._process is not None and self._process.returncode is None:
+            with suppress(ProcessLookupError):
+                self._process.kill()
+        self._process = None
+
+    async def gone(self) -> None:
+        """End the process and wait until it is."""
+        process = self._process
+        self.end()
+        if process is not None:
+            await process.communicate()
+
+    async def _running(self) -> Process:
+        if self._process is None or self._process.returncode is not None:
+            self._process = await asyncio.create_subprocess_exec(
+                sys.executable, "-m", "jigs.page.slow_child", stdin=PIPE, stdout=PIPE, limit=LONGEST,
+                env={**os.environ, "OPENBLAS_NUM_THREADS": "1"}, start_new_session=os.name == "posix",
+            )  # fmt: skip
+        return self._process

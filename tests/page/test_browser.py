@@ -1,0 +1,122 @@
+"""The page in Debian's Chromium."""
+
+import shutil
+import signal
+import tomllib
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect, sync_playwright
+
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-background-networking",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+]
+MOST_LOADED = 1_000_000  # bytes
+
+
+@pytest.fixture(scope="module")
+def chromium():
+    where = shutil.which("chromium")
+    if where is None:
+        pytest.skip("chromium is not installed")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def tab(chromium, served):
+    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    tab = context.new_page()
+    tab.heard, tab.loaded = [], []
+    tab.on("console", lambda message: tab.heard.append(message.text))
+    tab.on("pageerror", lambda error: tab.heard.append(str(error)))
+    tab.on("response", lambda answer: tab.loaded.append(answer))
+    tab.goto(served.address)
+    yield tab
+    context.close()
+
+
+def stated(served, key):
+    return tomllib.loads(served.job.read_text("utf-8"))["form"][key]
+
+
+def test_a_job_is_changed_and_made_out_in_the_browser(tab, served):
+    expect(tab.get_by_role("heading", name="Garland")).to_be_visible()
+    expect(tab.locator("#form canvas")).to_be_visible()
+    assert (
+        sum(len(answer.body()) for answer in tab.loaded if answer.ok and answer.status != 204) < MOST_LOADED
+    )
+    assert all(answer.url.startswith(served.address.split("#")[0]) for answer in tab.loaded)
+    assert "#" not in tab.url
+
+    finished, wide = tab.locator("path.finished"), tab.get_by_label("Outer diameter", exact=True).last
+    before = finished.get_attribute("d")
+    wide.fill("270")
+    wide.press("Enter")
+    expect(finished).not_to_have_attribute("d", before)
+    assert stated(served, "outer_diameter") == 270
+    assert "# as wide as the door" in served.job.read_text("utf-8")
+
+    tab.get_by_role("button", name="Undo").click()
+    expect(finished).to_have_attribute("d", before)
+    assert stated(served, "outer_diameter") == 250
+
+    box = tab.locator(".handle").bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    tab.mouse.move(x, y)
+    tab.mouse.down()
+    tab.mouse.move(x + 12, y, steps=6)
+    expect(tab.locator("#verdict")).to_have_text("Let go to keep this")
+    assert stated(served, "outer_diameter") == 250
+    tab.mouse.up()
+    expect(tab.locator("#verdict")).not_to_have_text("Let go to keep this")
+    assert stated(served, "outer_diameter") > 255
+
+    tab.get_by_label("Segments", exact=True).fill("11")
+    tab.get_by_label("Segments", exact=True).press("Enter")
+    expect(tab.get_by_role("alert").filter(has_text="11 is odd")).to_be_visible()
+    assert len(tab.heard) == 1  # what the browser says of the refusal itself
+    assert "status of 422" in tab.heard[0]
+
+
+def test_a_remedy_is_applied(tab, served):
+    core = tab.get_by_label("Core opening", exact=True)
+    core.fill("44")
+    core.press("Enter")
+    expect(tab.locator("#verdict")).to_contain_text("Cannot be made")
+    expect(tab.locator("circle.wrong")).to_have_count(1)
+    tab.get_by_role("tab", name="Check").click()
+    tab.get_by_role("button", name="Apply").first.click(timeout=120_000)
+    expect(tab.locator("circle.wrong")).to_have_count(0)
+    expect(tab.locator("#verdict")).to_have_text("Can be made", timeout=120_000)
+    assert stated(served, "core_opening") < 44
+
+
+def test_a_server_that_stops_is_told_plainly(tab, served):
+    expect(tab.locator("#form canvas")).to_be_visible()
+    served.process.send_signal(signal.SIGINT)
+    assert served.process.wait(30) == 0
+    expect(tab.locator("#news")).to_contain_text("The server has stopped", timeout=30_000)
+    assert "stopped" in served.process.stdout.read()
+
+
+def test_nothing_hinders_readers(tab):
+    expect(tab.locator(".handle")).to_have_count(1)
+    for scheme, width in (("light", 390), ("dark", 1024), ("light", 1920)):
+        tab.set_viewport_size({"width": width, "height": 900})
+        tab.emulate_media(color_scheme=scheme)
+        for name in ("Shape", "Check", "Wood", "Jigs", "Job file"):
+            tab.get_by_role("tab", name=name).click()
+            assert tab.evaluate("document.documentElement.scrollWidth") <= width
+            if width < 1920:
+                assert not hindrances(tab)
+
+
+def hindrances(tab):
+    found = [one for one in Axe().run(tab).response["violations"] if one["impact"] in ("serious", "critical")]
+    return [(one["id"], one["nodes"][0]["html"]) for one in found]

@@ -1,0 +1,68 @@
+"""What the page is told."""
+
+import math
+import time
+
+import numpy as np
+import pytest
+
+from jigs.asked.jobfile import load
+from jigs.page.contract import as_json
+from jigs.page.fast import fast, read
+from tests.conftest import JOBS
+
+
+@pytest.fixture(scope="module", params=JOBS, ids=[file.stem for file in JOBS])
+def told(request):
+    text = request.param.read_text("utf-8")
+    return load(request.param), fast(read(text, request.param))
+
+
+def test_every_example_is_drawn_and_keeps_its_limits(told):
+    _, found = told
+    assert found.drawing is not None
+    assert found.verdicts
+    assert all(verdict.ok for verdict in found.verdicts)
+    assert len(as_json(found)) < 150_000
+
+
+def test_the_turned_section_is_the_form(told):
+    """By Pappus, as a mesh would be: the area of the surface that the page turns about the axis."""
+    job, found = told
+    form = found.drawing.form
+    radius, height = np.array(form.radius), np.array(form.height)
+    area = math.pi * np.sum((radius[1:] + radius[:-1]) * np.hypot(np.diff(radius), np.diff(height)))
+    if hasattr(job, "form"):
+        assert area == pytest.approx(4 * math.pi**2 * job.form.major_radius * job.form.tube_radius, rel=2e-3)
+    assert np.allclose(np.hypot(form.out, form.up), 1, atol=1e-3)
+
+
+def test_a_dragged_handle_changes_its_key_by_its_rate(page):
+    handle = page.get("/api/state").json()["fast"]["drawing"]["section"]["handles"][0]
+    change = {"key": handle["key"], "mm": handle["value"] + 5 * handle["rate"]}
+    tried = page.post("/api/try", json={"changes": [change]}).json()
+    moved = tried["drawing"]["section"]["handles"][0]
+    assert moved["x"] - handle["x"] == pytest.approx(5 * handle["along"][0])
+
+
+def test_a_limit_that_is_not_kept_is_told_with_its_place_and_a_remedy_that_does(page):
+    edit = {"changes": [{"key": "form.core_opening", "text": "44"}], "revision": 0}
+    state = page.post("/api/change", json=edit).json()
+    wrong = [verdict for verdict in state["fast"]["verdicts"] if not verdict["ok"]]
+    assert [verdict["id"] for verdict in wrong] == ["wall"]
+    assert wrong[0]["at"] is not None
+    until = time.monotonic() + 120
+    while state["slow"]["remedies"] is None and time.monotonic() < until:
+        answer = page.get(f"/api/state?after={state['tick']}")
+        state = answer.json() if answer.status_code == 200 else state
+    assert state["slow"]["state"] == "refused"
+    changes = [{"key": one["key"], "value": one["value"]} for one in state["slow"]["remedies"][0]["changes"]]
+    state = page.post("/api/change", json={"changes": changes, "revision": state["revision"]}).json()
+    assert all(verdict["ok"] for verdict in state["fast"]["verdicts"])
+    assert not [one for one in state["fast"]["findings"] if one["severity"] == "refused"]
+
+
+def test_without_3d_the_form_comes_as_a_picture(page):
+    answer = page.get("/api/picture")
+    assert answer.headers["content-type"] == "image/png"
+    assert answer.content.startswith(b"\x89PNG")
