@@ -18,15 +18,10 @@ def finished_width(section: Section, z: float) -> float:
     return outer - inner
 
 
-def aligned_width(lower: Ring, upper: Ring) -> float:
-    """Before turning, segment over segment; 0 or less where the rings do not meet all round."""
-    return min(lower.outer, upper.outer) - max(lower.core, upper.core)
-
-
 def turned_width(lower: Ring, upper: Ring) -> float:
     """Before turning, the upper ring turned by half a segment: least where corners meet flats.
 
-    For rings of unlike numbers of segments, the least at any turn.
+    For rings of unlike numbers of segments, the least at any turn; at a turn of one's own, `ring_turns` has it.
     """
     return min(_corners_over_flats(lower, upper), _corners_over_flats(upper, lower))
 
@@ -56,24 +51,30 @@ def stress(face: GlueFace, force: float, arm: float) -> float:
     return hypot(force / face.area, pull)
 
 
-def open_face(section: Section, lower: Ring, upper: Ring) -> GlueFace:
-    """Between rings whose segments stand apart by their `spacer`, turned by half a segment: half the pitch less a gap.
+def open_face(section: Section, lower: Ring, upper: Ring, turn: float) -> GlueFace:
+    """The shorter of a segment's two faces on the ring below, where segments stand apart by their `spacer`.
 
-    Raises ValueError unless both have the same number of segments, and where the gaps leave no face.
+    Turned by half a segment both are half the pitch less a gap; by less, one is shorter by as much as the other is
+    longer. Raises ValueError unless both have the same number of segments, and where the gaps leave no such face.
     """
     if lower.segments != upper.segments or not lower.segments:
         raise ValueError("open rings are laid with the same number of segments in each")
     inner, outer = section.wall_at(upper.bottom)
-    length = (pi * (inner + outer) / lower.segments) / 2 - (lower.spacer + upper.spacer) / 2
+    pitch = 2 * lower.mitre
+    share = min(turn % pitch, -turn % pitch) / pitch
+    length = share * pi * (inner + outer) / lower.segments - (lower.spacer + upper.spacer) / 2
     if length <= 0.0:
         raise ValueError(
-            f"the gaps of rings {lower.number} and {upper.number} are wider than half a segment: nothing is glued"
+            f"the gaps of rings {lower.number} and {upper.number} are wider than a face: nothing bridges them"
         )
     return GlueFace(length, outer - inner)
 
 
-def glued_share(section: Section, lower: Ring, upper: Ring) -> float:
-    """The part of the finished wall's area at a joint that is glued, 0 to 1: all faces over the whole circle."""
+def glued_share(section: Section, lower: Ring, upper: Ring, turn: float) -> float:
+    """The part of the finished wall's area at a joint that is glued, 0 to 1: all faces over the whole circle.
+
+    Raises ValueError as `open_face` does.
+    """
+    open_face(section, lower, upper, turn)
     inner, outer = section.wall_at(upper.bottom)
-    face = open_face(section, lower, upper)
-    return 2 * lower.segments * face.length / (pi * (inner + outer))
+    return 1.0 - lower.segments * (lower.spacer + upper.spacer) / (pi * (inner + outer))

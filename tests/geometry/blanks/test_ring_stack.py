@@ -7,8 +7,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import rotate
 
-from geometry.blanks.glue_width import aligned_width, finished_width, glued_share, open_face, turned_width
+from geometry.blanks.glue_width import finished_width, glued_share, open_face, turned_width
 from geometry.blanks.ring_stack import Ring, ring
+from geometry.blanks.ring_turns import width_turned
 from geometry.bodies.section import Section
 from geometry.plane.contour import FloatArray, regular_polygon
 from geometry.plane.profile import profile
@@ -161,8 +162,9 @@ def test_widths_before_turning_are_those_of_the_polygons_that_overlap(
     a: float, b: float, inner_a: float, inner_b: float, n: int
 ) -> None:
     lower, upper = Ring(1, 0, 10, n, a, inner_a * a), Ring(2, 10, 10, n, b, inner_b * b)
-    aligned, half = aligned_width(lower, upper), turned_width(lower, upper)
+    aligned, half = width_turned(lower, upper, 0.0), turned_width(lower, upper)
     assert half <= aligned + 1e-9
+    assert width_turned(lower, upper, lower.mitre) == pytest.approx(half, abs=1e-9)
     found = least_radial(annulus(lower), annulus(upper), n)
     assert found == pytest.approx(max(aligned, 0.0), abs=1e-6)
     assert least_radial(annulus(lower), annulus(upper, lower.mitre), n) == pytest.approx(
@@ -202,12 +204,12 @@ def test_the_finished_width_is_the_wall_across() -> None:
 def test_open_rings_are_glued_where_segments_lie_over_segments(n: int, g: float, h: float) -> None:
     lower, upper = Ring(1, 10, 10, n, 33, 20, g), Ring(2, 20, 10, n, 33, 20, h)
     mean, mitre = 27.5, math.pi / n
-    face = open_face(CUP, lower, upper)
+    face = open_face(CUP, lower, upper, mitre)
     # Along the mean circle, where the gaps of one lie over the middles of the other.
     angles = (np.arange(200000) + 0.5) * (2 * np.pi / 200000)
     off_joint = [np.abs((angles - turn + mitre) % (2 * mitre) - mitre) * mean for turn in (mitre, 0.0)]
     glued = (off_joint[0] >= g / 2) & (off_joint[1] >= h / 2)
-    assert glued.mean() == pytest.approx(glued_share(CUP, lower, upper), abs=1e-3)
+    assert glued.mean() == pytest.approx(glued_share(CUP, lower, upper, mitre), abs=1e-3)
     assert glued.mean() * 2 * np.pi * mean / (2 * n) == pytest.approx(face.length, rel=1e-2)
     assert (face.width, face.area) == (pytest.approx(5), pytest.approx(5 * face.length))
 
@@ -221,12 +223,10 @@ def test_the_glued_share_is_the_area_of_the_overlapping_segments() -> None:
             angle = turn + k * math.pi / 6
             line = shapely.LineString([(0, 0), (50 * math.cos(angle), 50 * math.sin(angle))])
             glued -= line.buffer(made.spacer / 2, cap_style="flat")
-    assert glued_share(CUP, lower, upper) == pytest.approx(glued.area / wall.area, rel=2e-3)
+    assert glued_share(CUP, lower, upper, math.pi / 12) == pytest.approx(glued.area / wall.area, rel=2e-3)
 
 
-@pytest.mark.parametrize(
-    ("m", "gap", "words"), [(10, 1.0, "same number"), (12, 15.0, "wider than half a segment")]
-)
+@pytest.mark.parametrize(("m", "gap", "words"), [(10, 1.0, "same number"), (12, 15.0, "wider than a face")])
 def test_open_rings_without_a_face_are_refused(m: int, gap: float, words: str) -> None:
     with pytest.raises(ValueError, match=words):
-        open_face(CUP, Ring(1, 10, 10, m, 33, 20, gap), Ring(2, 20, 10, 12, 33, 20, 1.0))
+        open_face(CUP, Ring(1, 10, 10, m, 33, 20, gap), Ring(2, 20, 10, 12, 33, 20, 1.0), math.pi / 12)
