@@ -143,6 +143,8 @@ class LayupWish:
         "flat", choices=("flat", "end", "face"))
     mirrored: Mirrored = key("choice", "about which middle lines of a segment the pattern is mirrored: 1, 2 or 4 "
         "pieces", "both", choices=("none", "left and right", "up and down", "both"))
+    one_hand: bool = key("flag", "whether all segments are of one hand, so that stripes run on round the ring; else "
+        "neighbours that differ mirror each other", False)
     stacking: Stacking = key("choice", "of the strips; auto is whichever glues fewer stacks for little more wood",
         "auto", choices=("auto", "square", "staggered"))
     turned: bool = key("flag", "whether the pieces are turned end for end, so that the pattern points the other "

@@ -21,6 +21,7 @@ Kind = Literal[
     "points",
     "heights",
     "counts",
+    "numbers",
     "names",
     "boards",
     "plies",

@@ -11,6 +11,7 @@ from typing import Any, cast
 from jigs.asked.job_wood import Board, Ply
 from jigs.asked.key import Key, Value
 from jigs.asked.wrong import RANGE, Wrong
+from jigs.words import lengths
 from jigs.words.lengths import MM_PER_INCH, BadLength, Unit, example_length, parse_length, show_length, shown
 
 LEAST_PLY = 0.1  # mm
@@ -30,6 +31,8 @@ def read_list(key: Key, raw: object, unit: Unit) -> Value:
             return _heights(key, raw, unit)
         case "counts":
             return _counts(key, raw)
+        case "numbers":
+            return _numbers(key, raw)
         case "names":
             return _names(key, raw)
         case "plies":
@@ -128,6 +131,23 @@ def _counts(key: Key, raw: object) -> Value:
     return tuple(items)
 
 
+def _numbers(key: Key, raw: object) -> Value:
+    remedy = (
+        f"Give a number, at most {key.most:g} either way, or a list of them, such as {key.name} = [0.5, 1]"
+    )
+    return tuple(_one_number(key, item, remedy) for item in _items(raw))
+
+
+def _one_number(key: Key, raw: object, remedy: str) -> float:
+    try:
+        value = lengths.number(raw)
+    except BadLength as bad:
+        raise Wrong("wrong-type", f"{shown(raw)} is not a number for this", remedy) from bad
+    if not key.least <= value <= key.most:
+        raise Wrong(RANGE, f"{value:g} is out of range", remedy)
+    return value
+
+
 def _names(key: Key, raw: object) -> Value:
     """By ring, and round its segments."""
     remedy = (
@@ -220,6 +240,8 @@ def _show_item(key: Key, item: Any, unit: Unit) -> str:
             return ", ".join(item)
         case "counts":
             return str(item)
+        case "numbers":
+            return f"{item:g}"
         case "plies":
             return f"{item.name} {show_length(item.thickness, unit)}"
         case "boards":

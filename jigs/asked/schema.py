@@ -103,7 +103,9 @@ def _type(key: Key) -> dict[str, Any]:
         case "length":
             return _LENGTH
         case "number" | "price":
-            return {"type": "number", "minimum": key.least, "maximum": key.most}
+            return _number(key)
+        case "numbers":
+            return _or_several(_number(key))
         case "count":
             return _count(key)
         case "flag":
@@ -130,21 +132,24 @@ def _type(key: Key) -> dict[str, Any]:
         case "names":
             return _or_several(_or_several(_NAME))
         case "prices":
-            price = {"type": "number", "minimum": key.least, "maximum": key.most}
-            return _several(
-                {
-                    "type": "array", "items": [_NAME, price], "additionalItems": False, "minItems": 2, "maxItems": 2
-                }
-            )  # fmt: skip
+            return _several({**_list_of(_NAME, _number(key)), "minItems": 2, "maxItems": 2})
         case "plies":
             return _several(_ply())
         case "boards":
             return _several(_board())
 
 
+def _number(key: Key) -> dict[str, Any]:
+    return {"type": "number", "minimum": key.least, "maximum": key.most}
+
+
 def _count(key: Key) -> dict[str, Any]:
     schema = {"type": "integer", "minimum": int(key.least), "maximum": int(key.most)}
     return {**schema, "multipleOf": 2} if key.even else schema
+
+
+def _list_of(*items: Mapping[str, Any]) -> dict[str, Any]:
+    return {"type": "array", "items": list(items), "additionalItems": False}
 
 
 def _several(item: Mapping[str, Any], least: int = 1) -> dict[str, Any]:
@@ -165,8 +170,7 @@ def _point(key: Key) -> dict[str, Any]:
 
 def _ply() -> dict[str, Any]:
     """A wood or a colour's name, a thickness and perhaps a colour."""
-    items = [_NAME, _LENGTH, _COLOUR]
-    return {"type": "array", "items": items, "additionalItems": False, "minItems": 2, "maxItems": 3}
+    return {**_list_of(_NAME, _LENGTH, _COLOUR), "minItems": 2, "maxItems": 3}
 
 
 def _board() -> dict[str, Any]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
+from jigs.asked.by_ring import by_ring
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
 from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
@@ -67,7 +68,15 @@ class RingsWish:
         "goes on", example=12, least=4, most=96, required=True)
     species: tuple[tuple[str, ...], ...] = key("names", "of all rings, a list by ring (the last goes on), or for a "
         "ring a list that repeats round its segments", example=(("maple",),), required=True)
-    half_turn: bool = key("flag", "whether each ring is turned by half a segment on the one below", True)
+    repeat: bool = key("flag", "whether species begins again over its last entry, which else goes on", False)
+    feature: tuple[int, ...] | None = key("counts", "rings that are of feature_species instead: their numbers from the "
+        "foot up", unset="none", example=(5,), least=1, most=200)
+    feature_species: tuple[tuple[str, ...], ...] | None = key("names", "of the feature rings in their order, as in "
+        "species", unset="needed with feature", example=(("cherry",),))
+    turn: tuple[float, ...] | None = key("numbers", "by how much each ring is turned on the one below, in segments, + "
+        "counter-clockwise from above; a list begins with ring 2 and repeats. 0 stands joint over joint, 0.25 is a "
+        "spiral, 1 moves the woods by a segment", unset="every second ring by half a segment, as bricks",
+        example=(0.25,), least=-48, most=48)
     base: Base | None = key("choice", "rings that close over the middle, the base: a solid disc, segments, or a "
         "floating disc that lies loose in a groove", unset=f"a disc up to {WIDE_DISC:g} mm across, and over 250 or "
         "so; else segments round a core plug", example="segmented", choices=get_args(Base))
@@ -94,6 +103,14 @@ class RingsWish:
     def between(self) -> float:
         """Width of what stands between two segments of a ring: strip or gap."""
         return self.gap or self.spacer
+
+    def woods(self, ring: int) -> tuple[str, ...]:
+        """Of a ring, by its number from the foot up; they repeat round its segments."""
+        if self.feature and self.feature_species and ring in self.feature:
+            return by_ring(self.feature_species, self.feature.index(ring) + 1)
+        if self.repeat:
+            return self.species[(ring - 1) % len(self.species)]
+        return by_ring(self.species, ring)
 
 
 @dataclass(frozen=True)

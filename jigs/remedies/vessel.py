@@ -69,7 +69,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
                   STRAIGHT_EDGES),
     "thin-wall": (down("wall.least"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
     "thin-floor": (up("wall.floor"), down("wall.least"), *ANY_WALL),
-    "no-glue-face rings.half_turn": (one_of("rings.half_turn", True), without("rings.gap")),
+    "no-glue-face rings.turn": (without("rings.turn"), without("rings.gap")),
     "no-glue-face rings.gap": (down("rings.gap"), FEWER, without("rings.gap")),
     "no-glue-face rings.least_glue": (down("rings.least_glue"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
     "no-glue-face rings.segments": (MORE, LOWER, THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, FEWER, *NARROWER),

@@ -122,8 +122,11 @@ def test_the_values_used_are_those_that_the_form_looks_at(plan):
 
 def test_a_flag_is_yes_or_no(plan):
     assert values_of(plan)["cutting.plan_angle_sled"] == "no"
-    assert values_of(solve(job("bowl")))["rings.half_turn"] == "yes"
-    assert values_of(solve(job("platter")))["rings.half_turn"] == "no"
+    assert values_of(solve(job("bowl")))["rings.repeat"] == "no"
+
+
+def test_turns_are_numbers():
+    assert values_of(solve(job("platter")))["rings.turn"] == "0"
 
 
 def test_a_finding_is_told_with_its_own_severity_and_no_place_in_a_file(plan):

@@ -148,7 +148,13 @@ def test_the_commented_keys_of_a_vessel_say_what_holds_without_them(unit):
     answers["rings.heights"] = "20 mm"
     text = starter(answers, "vessel")
     plain, spelt_out = parse(text, "bowl.toml"), parse(without_other_ways(text), "bowl.toml")
-    own = {"spacer_species": "walnut", "upright": (2, 3), "base": "segmented"}  # that follow where left out
+    own = {
+        "spacer_species": "walnut",
+        "upright": (2, 3),
+        "base": "segmented",
+        "turn": (0.25,),
+    }  # follow, left out
+    own |= {"feature": (5,), "feature_species": (("cherry",),)}
     plug = spelt_out.rings.core_plug
     assert plug == pytest.approx(20, abs=0.5)
     assert spelt_out.rings == dataclasses.replace(plain.rings, **own, core_plug=plug)

@@ -130,7 +130,7 @@ def _rings(rng: Random, rows: Rows, allowance: float) -> dict[str, object]:
     if between:
         widest = min(row[1] for row in rows) * 3.14 / counts[0] / 5
         table |= {between: tenth(rng, 0.8, max(0.9, widest)), "segments": counts[0]}
-    for key, value in {"base": "segmented", "half_turn": False, "waste_block": 30.0}.items():
+    for key, value in {"base": "segmented", "turn": 0.25, "waste_block": 30.0}.items():
         if chance(rng, 4):
             table[key] = value
     return table

@@ -193,6 +193,7 @@ _BY_KIND: dict[str, Callable[[Key, Draw], Any]] = {
     "points": _points,
     "heights": _heights,
     "counts": lambda key, draw: [draw.randint(int(key.least), 40) for _ in range(draw.choice((1, 2, 4)))],
+    "numbers": lambda key, draw: [draw.choice((0, 0.25, -0.5, 1)) for _ in range(draw.choice((1, 2, 4)))],
     "names": _names,
     "plies": lambda key, draw: _plies(draw),
     "boards": _boards,

@@ -26,6 +26,18 @@ def torus_faults(asked: Read) -> Iterator[Finding]:
         yield asked.fault("missing-key", message, f"Give any two of {names}", *(given or ["form"]))
     elif all(path in asked.values for path in given):
         yield from _size_faults(asked, given)
+    yield from _turn_faults(asked)
+
+
+def _turn_faults(asked: Read) -> Iterator[Finding]:
+    """A ring lies on a flat as its faces are sawn, so its woods can be turned by whole segments only."""
+    turns = cast("tuple[float, ...]", asked.values.get("form.turn", ()))
+    part = next((turn for turn in turns if turn != round(turn)), None)
+    if part is not None:
+        message = f"a ring of a torus cannot be turned by {part:g} segments: it lies on a flat as it is sawn"
+        yield asked.fault(
+            "part-of-a-segment", message, f"Give whole segments, such as {round(part) or 1}", "form.turn"
+        )
 
 
 def _size_faults(asked: Read, given: list[str]) -> Iterator[Finding]:

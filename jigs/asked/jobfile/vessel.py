@@ -24,6 +24,7 @@ def vessel_faults(asked: Read) -> Iterator[Finding]:
     yield from _foot_faults(asked)
     yield from _stave_faults(asked)
     yield from _moisture_faults(asked)
+    yield from _feature_faults(asked)
     if _size(asked, "rings.spacer") and _size(asked, "rings.gap"):
         message = "strips and gaps cannot both stand between the segments"
         yield asked.fault("too-many", message, "Leave one of spacer and gap out", "rings.gap")
@@ -63,6 +64,15 @@ def _foot_faults(asked: Read) -> Iterator[Finding]:
     for missing, there in (sides, sides[::-1]):
         if _size(asked, there) and missing not in asked.written:
             remedy = f"Give it beside {there}, or leave both out for a flat foot"
+            yield asked.fault("missing-key", "is missing", remedy, missing, there)
+
+
+def _feature_faults(asked: Read) -> Iterator[Finding]:
+    """Feature rings have numbers and woods."""
+    keys = ("rings.feature", "rings.feature_species")
+    for missing, there in (keys, keys[::-1]):
+        if there in asked.written and missing not in asked.written:
+            remedy = f"Give it beside {there.partition('.')[2]}, or leave both out"
             yield asked.fault("missing-key", "is missing", remedy, missing, there)
 
 

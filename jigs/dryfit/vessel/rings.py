@@ -243,7 +243,7 @@ def _rings_of_boards(work: Work) -> set[tuple[str, float]]:
 def _wood(work: Work, number: int, bottom: float, height: float) -> float:
     """Volume of a ring as it would be glued, infinite where its woods have no board of this thickness."""
     rings, listed = work.job.rings, _rings_of_boards(work)
-    if any((name, height) not in listed for name in _by_ring(rings.species, number)):
+    if any((name, height) not in listed for name in rings.woods(number)):
         return inf
     need = work.section.needs(bottom, bottom + height, rings.turning_allowance)
     closed = need is not None and need[0] <= 0.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.asked.job import Form, TorusJob
+from jigs.asked.job import TorusJob
 from jigs.forms.shape import TorusShape
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.blank.size import solve_blank, wall
@@ -11,6 +11,7 @@ from jigs.stages.layup.solve.whole import torus_layups
 from jigs.stages.segments.check import blade_findings
 from jigs.stages.segments.solve import carrier_of, segment_of
 from jigs.stages.wedge_rings.sled import solve_sled
+from jigs.stages.wedge_rings.woods import ring_woods
 from jigs.words.findings import refuse
 
 
@@ -23,10 +24,4 @@ def torus_shape(job: TorusJob) -> TorusShape:
     sled = solve_sled(job, blank)
     segment = segment_of(job, blank, sled.cut.ring_thickness)
     layups = torus_layups(job, blank, carrier_of(job, blank, segment))
-    return TorusShape(job, blank, wall(job, blank), sled, species_of(job.form), layups)
-
-
-def species_of(form: Form) -> tuple[tuple[str, ...], ...]:
-    """The wood of every segment, ring by ring; both lists repeat."""
-    rings = [form.species[k % len(form.species)] for k in range(form.wedge_rings)]
-    return tuple(tuple(ring[i % len(ring)] for i in range(form.segments)) for ring in rings)
+    return TorusShape(job, blank, wall(job, blank), sled, ring_woods(job.form), layups)

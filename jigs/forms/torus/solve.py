@@ -7,7 +7,6 @@ from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.job import TorusJob
 from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.torus.shaped import species_of
 from jigs.measured.first_side import as_turned
 from jigs.measured.ring_sizes import as_glued
 from jigs.stages.blank.check import blank_findings
@@ -39,10 +38,11 @@ from jigs.stages.segments.check import blade_findings, saw_findings
 from jigs.stages.segments.saws import kerf_of
 from jigs.stages.segments.solve import cutting_plan, segment_of
 from jigs.stages.sizes.solve.torus import solve_sizes
-from jigs.stages.wedge_rings.check import sled_findings
+from jigs.stages.wedge_rings.check import sled_findings, spiral_findings
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import solve_rings_held, solve_sled
 from jigs.stages.wedge_rings.solve import spare_rings
+from jigs.stages.wedge_rings.woods import ring_woods
 from jigs.words.findings import refuse
 
 
@@ -71,7 +71,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         refuse([*saw_findings(job, blank, sled, cutting), *glue_up_findings(job, blank, ring_cut, clamping)])
     layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
-    species = species_of(job.form)
+    species = ring_woods(job.form)
     spares = spare_rings(job, species)
     if early:
         refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
@@ -81,6 +81,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *title_findings(job),
         *blank_findings(job, blank),
         *sled_findings(job, blank, sled),
+        *spiral_findings(job),
         *rod_findings(job, sled),
         *peg_findings(job, sled),
         *saw_findings(job, blank, sled, cutting),

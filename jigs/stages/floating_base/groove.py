@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase
 from geometry.bodies.section import Section
-from jigs.asked.by_ring import by_ring
 from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, movement
@@ -36,7 +35,7 @@ def floating_base(job: VesselJob, section: Section) -> FloatingBase | None:
 
 
 def disc_species(job: VesselJob) -> str:
-    return job.floating.species or by_ring(job.rings.species, 1)[0]
+    return job.floating.species or job.rings.woods(1)[0]
 
 
 def moisture_shares(job: VesselJob) -> tuple[float, float]:

@@ -122,8 +122,10 @@ def _backing(stack: StackPlan, layer: Layer) -> Backing:
 
 
 def _in_line(a: Layer, b: Layer) -> bool:
-    same = a.ring.segments == b.ring.segments and abs(a.turned - b.turned) < 1e-9
-    return same and b.kind in ("segments", "open")
+    if a.ring.segments != b.ring.segments or b.kind not in ("segments", "open"):
+        return False
+    share = (a.turned - b.turned) / (2 * a.ring.mitre)
+    return abs(share - round(share)) < 1e-6
 
 
 def _between(lower: Layer, upper: Layer, staves: StaveBand | None, plied: dict[int, LayupPlan]) -> GrainJoint:

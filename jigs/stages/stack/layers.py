@@ -59,12 +59,12 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     elif floats:
         made = _round_base(job, section, made, floats)
     kind: Kind = "disc" if disc else "open" if wish.gap and not closed else "segments"
-    names = by_ring(wish.species, number)
+    names = wish.woods(number)
     return Layer(
         ring=made,
         kind=kind,
         species=names[:1] if disc else round_ring(names, count),
-        turned=half_turn(job, made),
+        turned=0.0,
         cut=None if disc else cut_of(job, made),
         wood=made.wood_volume if kind == "open" else replace(made, core=0.0).volume if plug else made.volume,
         plug=plug,
@@ -117,9 +117,17 @@ def _core_for(plug: float, count: int) -> float:
     return (plug / 2 - BORED) * cos(pi / count)
 
 
-def half_turn(job: VesselJob, made: Ring) -> float:
-    """By how much a course is turned on the one below: every second one by half a piece, staves among them."""
-    return made.mitre if job.rings.half_turn and made.number % 2 == 0 else 0.0
+def turned(job: VesselJob, layers: Sequence[Layer]) -> list[Layer]:
+    """The rings as they stand on one another: every second one turned by half a piece, or as the job says."""
+    turn, found, angle = job.rings.turn, list[Layer](), 0.0
+    for layer in layers:
+        mitre = layer.ring.mitre
+        if turn is None:
+            angle = mitre if layer.number % 2 == 0 else 0.0
+        elif layer.number > 1:
+            angle += 2 * mitre * turn[(layer.number - 2) % len(turn)]
+        found.append(replace(layer, turned=angle % (2 * pi)))
+    return found
 
 
 def least_plug(segments: int) -> float:

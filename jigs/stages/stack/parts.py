@@ -61,7 +61,7 @@ def _plate(plan: VesselPlan, plate: CentringPlate) -> Part:
             ),
             Dimension("hole for the point", plate.hole, HoleDiameter((0.0, 0.0))),
         ),
-        OPEN_NOTES if plate.gap else (*CLOSED_NOTES, *(TURNED if plan.job.rings.half_turn else ())),
+        OPEN_NOTES if plate.gap else (*CLOSED_NOTES, *(TURNED if plan.job.rings.turn is None else ())),
     )
 
 

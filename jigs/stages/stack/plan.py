@@ -75,6 +75,9 @@ class Joint:
     finished: float  # least width of glue face, finished
     rough: float
     glue_area: float  # finished
+    turn: float  # of the upper ring on the lower, counter-clockwise from above, over -π and up to π
+    over: int  # segment of the lower ring that the middle of the upper one's segment 1 stands over; 0 over a disc
+    past: float  # how far past the middle of its outer flat, along it, to the right as one looks at it
 
 
 @dataclass(frozen=True)

@@ -85,7 +85,7 @@ GROWN = Check(
 
 
 def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: Once, last: bool) -> Operation:
-    wish, own = plan.job.rings, plates(plan, rack, {layer.number for layer in run})
+    own = plates(plan, rack, {layer.number for layer in run})
     told = glue_up(
         plan,
         _stage(plan, run),
@@ -100,19 +100,50 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
             if own
             else "Press it home with the tailstock, a scrap board between.",
             *_uncentred(plan, run),
-            "Turn it so that its joints lie over the middles of the segments below, or as its label says."
-            if wish.half_turn
-            else "Turn it so that segment 1 stands as its label says.",
+            *_turn(plan, run),
             "Wipe the inside before the glue sets; you cannot reach it later.",
             *(_narrow(plan) if last else ()),
         ),
-        settings=_mouth(plan) if last else (),
+        settings=(*_turned(plan, run), *(_mouth(plan) if last else ())),
         jigs=once.uses(own, "centres it on the tailstock's point"),
         checks=(DRY_FIT, GROWN),
     )
     return replace(
         told, place="lathe", cautions=("lathe.unplugged", *told.cautions), readings=_grown(plan, run)
     )
+
+
+TICKED = (
+    "The tick on its label is the middle of segment 1. Pencil a mark on the outside of the ring below, right or left "
+    "of the middle of the segment as you look at it, and turn the ring until its tick stands over the mark.",
+    "Stand back and look at the joints: they step on from ring to ring as in the picture of the work.",
+)
+
+
+def _turn(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
+    """How rings are turned on one another."""
+    if plan.job.rings.turn is None:
+        open_ = run[0].kind == "open"
+        bricks = (
+            "Turn it so that its joints lie over the middles of the segments below, or as its label says."
+        )
+        return () if open_ else (bricks,)
+    return TICKED if any(_turned(plan, run)) else ()
+
+
+def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
+    """Where the tick of each ring stands over the ring below, and what turn that is; nothing for bricks and discs."""
+    if plan.job.rings.turn is None:
+        return
+    numbers = {layer.number for layer in run}
+    for joint in plan.stack.joints:
+        if joint.upper in numbers and joint.over:
+            side = "right" if joint.past >= 0 else "left"
+            where = f"its tick {side} of the middle of segment {joint.over} of ring {joint.lower}"
+            yield ruled(f"tick.{joint.upper}", f"Ring {joint.upper}: {where} by", abs(joint.past))
+            yield Quantity(
+                f"turn.{joint.upper}", f"that is, turned on ring {joint.lower} by", joint.turn, "angle"
+            )
 
 
 def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
@@ -154,15 +185,19 @@ def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once:
         how=(
             "Try all segments of a course dry round its plate.",
             *(() if own else ("Draw the segments' places on the course below: no plate fits in.",)),
+            *_turn(plan, run),
             "Spread glue on a segment's lower face only, where it lies on wood.",
             "Wipe glue out of the gaps before it sets.",
             "Once it is dry, flatten the course with abrasive on a flat board, laid across all of it.",
         ),
-        settings=tuple(
-            calliper(
-                f"height.{layer.number}", f"Ring {layer.number}: flatten the course to", layer.ring.height
-            )
-            for layer in run
+        settings=(
+            *_turned(plan, run),
+            *(
+                calliper(
+                    f"height.{layer.number}", f"Ring {layer.number}: flatten the course to", layer.ring.height
+                )
+                for layer in run
+            ),
         ),
         jigs=once.uses(own, "the segments lie round it, at its marks"),
         checks=(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from math import cos
 
@@ -11,6 +12,8 @@ from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.blank.size import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
+from jigs.stages.wedge_rings.woods import left_open
+from jigs.words.counting import count_text
 from jigs.words.findings import Finding
 
 LEAST_RING = 36.0  # across flats: below it mortises and bolts of the fence run into each other
@@ -84,3 +87,17 @@ def _fence(job: TorusJob, sled: SledBody) -> list[Finding]:
             remedy=f"{less}{'or ' if less else ''}more clean_up, or a larger hole",
         )
     ]
+
+
+def spiral_findings(job: TorusJob) -> Iterator[Finding]:
+    """A spiral that does not come out where it began."""
+    off = left_open(job.form) if job.form.turn and not job.layup else 0
+    if off:
+        yield job.finding(
+            "spiral-open",
+            f"the woods do not close: where ring {job.form.wedge_rings} meets ring 1 they are "
+            f"{count_text(abs(off), 'segment')} off, and the pattern breaks at that joint",
+            key="form.turn",
+            remedy="turns that add up to whole repeats of the woods over all joints, or another number of rings",
+            severity="warning",
+        )

@@ -29,6 +29,7 @@ WISH = LayupWish(
     angle=30.0,
     plane="flat",
     mirrored="both",
+    one_hand=False,
     stacking="auto",
     turned=False,
     sanding=0.1,

@@ -15,9 +15,11 @@ from geometry.bodies.places import Places
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
+from jigs.looks.woods import pattern_of
+from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.closings import FARTHEST, closings_of
-from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel
+from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, with_layup
 
 CONFIGS = Path(__file__).parents[3] / "configs"
 
@@ -197,3 +199,40 @@ def test_the_example_closes_as_it_says() -> None:
     [layup] = plan.layups
     assert (layup.repeats_across, layup.repeats_up) == pytest.approx((1, 4), rel=0.005)
     assert layup.pieces == 14 * 6 * 2
+
+
+def beside_a_joint(layup: LayupPlan, off: float) -> float:
+    """Share of a joint's length at which one ply meets itself, the second segment's pattern `off` along the flat."""
+    half, y = layup.shown_across / 2, np.linspace(-20, 20, 4001)
+    pattern, zero = pattern_of(layup), np.zeros(y.shape, dtype=np.intp)
+    before = ply_at(Places(zero, zero, zero + half, zero + 1.0, y), pattern)
+    after = ply_at(Places(zero, zero + 1, zero - half + off, zero + 1.0, y), pattern)
+    return float((before == after).mean())
+
+
+@pytest.mark.parametrize("angle", [25.0, 33.0, 47.0, 60.0])
+def test_stripes_of_one_hand_step_at_a_joint_by_what_is_left_of_a_repeat(angle: float) -> None:
+    layup = of_hoop(mirrored="none", angle=angle, one_hand=True)
+    assert (layup.alternate_segments, layup.alternate_rings, layup.seams.other_hand) == (False, False, 0)
+    step = (layup.repeats_across - round(layup.repeats_across)) * layup.period_across
+    assert beside_a_joint(layup, step) > 0.99
+    assert abs(step) < 0.1 or beside_a_joint(layup, 0.0) < 0.98
+
+
+def test_stripes_of_one_hand_run_on_at_the_angle_that_ends_them_whole() -> None:
+    first = of_hoop(mirrored="none", angle=33.0, one_hand=True)
+    closing = next(one for one in first.closings if one.what == "angle")
+    layup = of_hoop(mirrored="none", angle=math.degrees(closing.angle), one_hand=True)
+    assert beside_a_joint(layup, 0.0) > 0.99
+    job = with_layup(hoop().job, mirrored="none", angle=math.degrees(closing.angle), one_hand=True)
+    assert not [f for f in layup_findings(job, (layup,)) if f.code == "stripes-step"]
+
+
+def test_the_step_is_told() -> None:
+    wish = {"mirrored": "none", "angle": 33.0, "one_hand": True}
+    layup = of_hoop(**wish)
+    (told,) = [
+        f for f in layup_findings(with_layup(hoop().job, **wish), (layup,)) if f.code == "stripes-step"
+    ]
+    step = abs(layup.repeats_across - round(layup.repeats_across)) * layup.period_across
+    assert f"{step:.1f} mm" in told.message or f"{step:.2f} mm" in told.message

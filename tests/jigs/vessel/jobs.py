@@ -15,7 +15,7 @@ PLAIN = 'heights = 20\nsegments = 12\nspecies = "maple"'
 RINGS = {
     "vase": PLAIN,
     "bowl": 'heights = [25, 20]\nsegments = [12, 16]\nspecies = ["ash", ["ash", "walnut"]]\nbase = "segmented"',
-    "platter": 'heights = 18\nsegments = 24\nspecies = "cherry"\nhalf_turn = false\nbase = "solid"',
+    "platter": 'heights = 18\nsegments = 24\nspecies = "cherry"\nturn = 0\nbase = "solid"',
     "bottle": 'heights = 19\nsegments = [8, 12, 12, 16]\nspecies = "beech"\nspacer = 2\nspacer_species = "walnut"',
     "cup": 'heights = 12\nsegments = 9\nspecies = "maple"',
     "open": 'heights = 16\nsegments = 8\nspecies = "maple"\ngap = 5',

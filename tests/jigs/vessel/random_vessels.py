@@ -169,7 +169,11 @@ def rings(draw: st.DrawFn, wish: Wish) -> Tables:
     }
     if between:
         tables["rings"] |= {between: draw(tenths(0.5, max(0.6, wide))), "segments": counts[0]}
-    for key, choices in {"base": ["segmented"], "half_turn": [False], "waste_block": [18.0, 30.0]}.items():
+    for key, choices in {
+        "base": ["segmented"],
+        "turn": [0, Number(0.25), [1, Number(-0.5)]],
+        "waste_block": [18.0, 30.0],
+    }.items():
         if draw(sometimes(4)):
             tables["rings"][key] = draw(st.sampled_from(choices))
     return tables

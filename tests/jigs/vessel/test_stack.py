@@ -95,7 +95,8 @@ def test_gaps_that_leave_no_glue_face_are_refused_and_the_remedy_works():
 
 @pytest.mark.parametrize(
     ("change", "key"), [(("segments = 8", "segments = [8, 8, 10, 8]"), "rings.segments"),
-                        (('species = "maple"', 'species = "maple"\nhalf_turn = false'), "rings.half_turn")]
+                        (('species = "maple"', 'species = "maple"\nturn = 0'), "rings.turn"),
+                        (('species = "maple"', 'species = "maple"\nturn = 0.1'), "rings.turn")]
 )  # fmt: skip
 def test_open_rings_that_nothing_ties_are_refused(change, key):
     asked = parse(text("open").replace(*change), "open.toml")

@@ -87,7 +87,7 @@ def test_every_joint_of_a_vessel_is_counted(name):
 
 def test_rings_turned_by_half_a_segment_cross_each_others_mitres_and_others_stand_in_line():
     assert {j.backing for j in vessel("cup").wood.grain.joints if j.sort == "mitres"} == {"crossed"}
-    inline = [j for j in vessel("vase", "half_turn = false").wood.grain.joints if j.sort == "mitres"]
+    inline = [j for j in vessel("vase", "turn = 0").wood.grain.joints if j.sort == "mitres"]
     assert "in line" in {j.backing for j in inline}
     assert not any(j.weak for j in inline)
 

@@ -46,10 +46,10 @@ def _faces(section: Section, lower: Layer, upper: Layer, pressed: Layer) -> Glue
     """All that one segment of the pressed ring is glued on at this joint."""
     if lower.kind == upper.kind == "open":
         try:
-            half = open_face(section, lower.ring, upper.ring)
+            shorter = open_face(section, lower.ring, upper.ring, upper.turned - lower.turned)
         except ValueError:
             return None
-        return GlueFace(2 * half.length, half.width)
+        return GlueFace(2 * shorter.length, shorter.width)
     inner, outer = section.wall_at(min(max(upper.ring.bottom, 0.0), section.height))
     length = pi * (inner + outer) / pressed.ring.segments - pressed.ring.spacer
     return GlueFace(length, outer - inner) if length > 0.0 else None

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
-from math import inf
+from math import inf, isinf
 
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
 from jigs.asked.nearest import at_least, show_in
 from jigs.stages.layup.limits import makes_sense
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
 from jigs.words.findings import Finding
+
+SEEN_STEP = 0.2  # mm between two plies that should meet: less is not seen. Common practice, no source
 
 
 def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
@@ -30,7 +32,7 @@ def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         yield from _saw(job, max(layups, key=lambda layup: layup.saw_height))
         yield from (*_at_hand(job, wish, layups), *_strips(job, layups))
     for layup in layups:
-        yield from _seams(job, layup)
+        yield from (*_seams(job, layup), *_steps(job, wish, layup))
     if wish.stacking == "staggered" and any(not way.stagger for layup in layups for way in layup.ways):
         yield job.finding(
             "no-stagger", "plies that run along a side of the pieces, or nearly so, need no staggered strips: ends are "
@@ -184,4 +186,21 @@ def _seams(job: Job, layup: LayupPlan) -> Iterator[Finding]:
             key="layup.mirrored",
             remedy=f"an even count of segments, or mirrored = {better}",
             severity="warning",
+        )
+
+
+def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
+    """How far stripes of one hand are from meeting at the joints between segments, along the outer flat."""
+    columns, _ = columns_and_rows(layup)
+    if not wish.one_hand or layup.plane != "flat" or columns > 1 or isinf(layup.period_across):
+        return
+    step = abs(layup.repeats_across - round(layup.repeats_across)) * layup.period_across
+    if step >= SEEN_STEP:
+        yield job.finding(
+            "stripes-step",
+            f"ring {', '.join(map(str, layup.rings))}: all of one hand, the plies are {show_in(job)(step)} off meeting "
+            "at each joint between segments",
+            key="layup.angle",
+            remedy="take an angle or a ply thickness from the table of what ends the pattern whole at the seams",
+            severity="note",
         )

@@ -16,8 +16,11 @@ def seams_of(wish: LayupWish, layup: Layup, rings: Sequence[tuple[int, int]], ri
     Neighbours mirror each other in their joint's plane. A pattern that differs to the left and to the right of a
     segment's middle breaks at mitres unless segments alternate, and one that differs above and below it breaks
     between rings unless these alternate. A segment that differs in one way only is turned about its radial line
-    for its mirror image; one that differs in both needs pieces of the other hand.
+    for its mirror image; one that differs in both needs pieces of the other hand. Of one hand nothing alternates:
+    plies meet only where whole repeats lie from joint to joint.
     """
+    if wish.one_hand:
+        return Seams(False, False, 0, 0)
     across = wish.plane != "end" and layup.sine > 0 and not left_and_right(wish.mirrored)
     up = wish.plane != "face" and layup.cosine > 0 and not up_and_down(wish.mirrored)
     return Seams(

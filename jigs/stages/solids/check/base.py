@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.bodies.section import Section
-from jigs.asked.by_ring import by_ring
 from jigs.asked.nearest import at_least, show_in
 from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
@@ -111,7 +110,7 @@ def _patterns(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
         if layer.kind == "disc":
             continue
         staves = layer.kind == "staves" and job.staves
-        names = job.staves.species if staves and job.staves else by_ring(job.rings.species, layer.number)
+        names = job.staves.species if staves and job.staves else job.rings.woods(layer.number)
         count = layer.ring.segments
         if count % len(names):
             uneven.setdefault((count, len(names)), []).append(layer.number)

@@ -16,6 +16,7 @@ from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 
 LEAST_FACE = 8.0  # mm, along the circumference, of a glue face in an open ring: common practice, no source
+BRICKS = "turn them by half a segment, or leave turn out"
 LEAST_GAP = 1.0  # mm: a narrower gap is none
 THIN_RIM = 5.0  # mm of the top ring left after facing
 THIN_RING = 5.0  # mm: a ring planed thinner than this to end under staves
@@ -41,6 +42,7 @@ def stack_findings(job: VesselJob, section: Section, stack: StackPlan) -> Iterat
         yield from _joint(job, joint)
         yield from _bridge(job, stack, joint)
     yield from _faces(job, section, stack)
+    yield from _features(job, stack)
     yield from _woods(job, stack)
 
 
@@ -144,32 +146,54 @@ def _bridge(job: VesselJob, stack: StackPlan, joint: Joint) -> Iterator[Finding]
         yield job.finding(
             "no-glue-face", message, key="rings.segments", remedy="use one count for all open rings"
         )
-    elif not job.rings.half_turn:
+    elif _in_line(lower, joint):
         message = f"{where}: gap stands over gap, so nothing ties the columns of segments"
-        yield job.finding("no-glue-face", message, key="rings.half_turn", remedy="use half_turn = true")
+        yield job.finding("no-glue-face", message, key="rings.turn", remedy=BRICKS)
+
+
+def _in_line(layer: Layer, joint: Joint) -> bool:
+    """Whether the upper ring is turned by whole segments."""
+    share = joint.turn / (2 * layer.ring.mitre)
+    return abs(share - round(share)) < 1e-6
 
 
 def _faces(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
     """The shortest glue face between two open rings."""
     pairs = [(joint, *_kinds(stack, joint)) for joint in stack.joints]
     faces = [
-        (_face_length(section, lower, upper), joint)
+        (_face_length(section, lower, upper, joint.turn), joint, lower, upper)
         for joint, lower, upper in pairs
         if lower.kind == upper.kind == "open" and lower.ring.segments == upper.ring.segments
+        if not _in_line(lower, joint)
     ]
-    face, joint = min(faces, key=lambda found: found[0], default=(LEAST_FACE, None))
-    if joint is not None and face < LEAST_FACE:
-        message = f"{_where(job, joint)}: gaps leave each glue face {show_length(face, job.unit)} long"
+    if not faces:
+        return
+    face, joint, lower, upper = min(faces, key=lambda found: found[0])
+    if face >= LEAST_FACE:
+        return
+    message = f"{_where(job, joint)}: gaps leave the shorter glue faces {show_length(face, job.unit)} long"
+    if _face_length(section, lower, upper, lower.ring.mitre) >= LEAST_FACE:
+        yield job.finding("no-glue-face", message, key="rings.turn", remedy=BRICKS)
+    else:
         most = job.rings.gap - (LEAST_FACE - face)
         gap = f"a gap of at most {at_most(job, most)}, or " if most >= LEAST_GAP else ""
         yield job.finding("no-glue-face", message, key="rings.gap", remedy=f"use {gap}fewer segments")
 
 
-def _face_length(section: Section, lower: Layer, upper: Layer) -> float:
+def _face_length(section: Section, lower: Layer, upper: Layer, turn: float) -> float:
     try:
-        return open_face(section, lower.ring, upper.ring).length
-    except ValueError:  # the gaps are wider than half a segment
+        return open_face(section, lower.ring, upper.ring, turn).length
+    except ValueError:  # the gaps are wider than a face
         return 0.0
+
+
+def _features(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    most = len(stack.layers)
+    for number in job.rings.feature or ():
+        if number > most:
+            message = f"ring {number} cannot be a feature ring: the vessel has {most} rings"
+            yield job.finding("no-such-ring", message, key="rings.feature", remedy=f"leave {number} out",
+                              severity="warning")  # fmt: skip
 
 
 def _woods(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:

@@ -9,7 +9,6 @@ from math import inf
 
 from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
-from jigs.asked.by_ring import by_ring
 from jigs.asked.key import FEWEST, LEAST_WOOD
 from jigs.asked.vessel_job import HeightChoice, VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of
@@ -146,7 +145,7 @@ def _mixed(job: VesselJob) -> str:
     for number in range(1, len(job.rings.species) + 1):
         listed = {
             name: sorted({board.thickness for board in job.workshop.stock.boards if board.species == name})
-            for name in by_ring(job.rings.species, number)
+            for name in job.rings.woods(number)
         }
         if not set.intersection(*map(set, listed.values())):
             told = [
@@ -166,7 +165,7 @@ def _wood_of(job: VesselJob, section: Section) -> Wood:
 
     @cache
     def wood(number: int, bottom: float, height: float) -> float:
-        if any((name, height) not in boards for name in by_ring(job.rings.species, number)):
+        if any((name, height) not in boards for name in job.rings.woods(number)):
             return inf
         try:
             return layer_of(job, section, number, bottom, height).wood

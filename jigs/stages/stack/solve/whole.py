@@ -5,10 +5,11 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from dataclasses import replace
-from math import atan2, nan, pi
+from math import atan2, nan, pi, tan
 
-from geometry.blanks.glue_width import aligned_width, finished_width, glued_share, turned_width
+from geometry.blanks.glue_width import finished_width, glued_share, turned_width
 from geometry.blanks.ring_stack import Ring
+from geometry.blanks.ring_turns import stands_over, width_turned, wrapped
 from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
@@ -17,7 +18,7 @@ from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.floating_base.groove import disc_species, floating_base
 from jigs.stages.solids.slim import has_stem, slimmest, waste_across
-from jigs.stages.stack.layers import FACED, half_turn, layer_of, with_shared_sizes
+from jigs.stages.stack.layers import FACED, layer_of, turned, with_shared_sizes
 from jigs.stages.stack.plan import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
 from jigs.stages.stack.solve.heights import solve_heights
 from jigs.stages.stack.solve.weight import Weighed, weigh
@@ -36,8 +37,8 @@ def solve_stack(job: VesselJob, section: Section) -> StackPlan:
     above: list[Layer] = []
     if staves and len(spans) > 1:
         above = _layers(job, section, spans[1], staves.high, len(below) + 2)
-    layers = tuple(with_shared_sizes(job, [*below, *band, *above]))
-    joints = tuple(_joint(job, section, a, b, staves) for a, b in itertools.pairwise(layers))
+    layers = tuple(turned(job, with_shared_sizes(job, [*below, *band, *above])))
+    joints = tuple(_joint(section, a, b, staves) for a, b in itertools.pairwise(layers))
     if floats := floating_base(job, section):
         joints = (_round_groove(floats, joints[0], layers), *joints[1:])
     return _plan(job, section, layers, joints, staves, choice)
@@ -129,15 +130,16 @@ def _stave_layer(job: VesselJob, section: Section, band: StaveBand, number: int)
         min(band.inner_at(z) for z in ends),
     )
     names = job.staves.species if job.staves else ()
-    return Layer(made, "staves", round_ring(names, band.count), half_turn(job, made), None, band.volume)
+    return Layer(made, "staves", round_ring(names, band.count), 0.0, None, band.volume)
 
 
-def _joint(job: VesselJob, section: Section, lower: Layer, upper: Layer, staves: StaveBand | None) -> Joint:
+def _joint(section: Section, lower: Layer, upper: Layer, staves: StaveBand | None) -> Joint:
     z = upper.ring.bottom
     within = max(0.0, min(z, section.height))
     inner, outer = section.wall_at(within)
     a, b = (_at(layer, z, staves) for layer in (lower, upper))
-    turned = job.rings.half_turn or lower.kind == "staves" or upper.kind == "staves"
+    turn = wrapped(upper.turned - lower.turned)
+    over, past = stands_over(a.segments, turn) if a.segments and b.segments else (0, 0.0)
     return Joint(
         height=z,
         lower=lower.number,
@@ -145,9 +147,18 @@ def _joint(job: VesselJob, section: Section, lower: Layer, upper: Layer, staves:
         outer=outer,
         inner=inner,
         finished=finished_width(section, within),
-        rough=turned_width(a, b) if turned else aligned_width(a, b),
-        glue_area=pi * (outer**2 - inner**2) * _glued(section, lower, upper, inner + outer),
+        rough=_rough(a, b, turn),
+        glue_area=pi * (outer**2 - inner**2) * _glued(section, lower, upper, turn, inner + outer),
+        turn=turn,
+        over=over,
+        past=a.outer * tan(past),
     )
+
+
+def _rough(lower: Ring, upper: Ring, turn: float) -> float:
+    """Rings of unlike numbers of segments meet somewhere in every way, so for these it is the least at any turn."""
+    alike = lower.segments == upper.segments > 0
+    return width_turned(lower, upper, turn) if alike else turned_width(lower, upper)
 
 
 def _round_groove(floats: FloatingBase, joint: Joint, layers: Sequence[Layer]) -> Joint:
@@ -157,7 +168,7 @@ def _round_groove(floats: FloatingBase, joint: Joint, layers: Sequence[Layer]) -
         joint,
         inner=floats.groove,
         finished=joint.outer - floats.groove,
-        rough=turned_width(lower, layers[1].ring),
+        rough=_rough(lower, layers[1].ring, joint.turn),
         glue_area=pi * (joint.outer**2 - floats.groove**2),
     )
 
@@ -169,12 +180,12 @@ def _at(layer: Layer, z: float, staves: StaveBand | None) -> Ring:
     return layer.filled
 
 
-def _glued(section: Section, lower: Layer, upper: Layer, sum_of_radii: float) -> float:
+def _glued(section: Section, lower: Layer, upper: Layer, turn: float, sum_of_radii: float) -> float:
     """The part of a joint's face that is glued: gaps of either ring take their share."""
     if lower.kind == upper.kind == "open" and lower.ring.segments == upper.ring.segments:
         try:
-            return glued_share(section, lower.ring, upper.ring)
-        except ValueError:  # the gaps are wider than half a segment
+            return glued_share(section, lower.ring, upper.ring, turn)
+        except ValueError:  # the gaps are wider than a face
             return 0.0
     gaps = [layer.ring for layer in (lower, upper) if layer.kind == "open"]
     return max(0.0, 1.0 - sum(of.segments * of.spacer / (pi * sum_of_radii) for of in gaps))
