@@ -96,9 +96,8 @@ def _dearest(task: Task, board: Board, values: FloatArray) -> tuple[float, tuple
     return float(values[sort]), tuple(int(k == sort) for k in range(len(values)))
 
 
-def whole_boards(task: Task, cuttings: Sequence[Cutting]) -> tuple[list[Cutting], bool]:
-    """Boards cut in some of these ways that give all pieces at little cost, none if no such boards are found; and
-    whether none cut in these ways cost less, as long as all that cost anything cost the same.
+def whole_boards(task: Task, cuttings: Sequence[Cutting]) -> list[Cutting]:
+    """Boards cut in some of these ways that give all pieces at little cost; none if no such boards are found.
 
     The search ends after a fixed number of nodes: what it finds is good, not proved the best. It is given no plan to
     start from: HiGHS 1.16.0 then called plans optimal that were not.
@@ -117,12 +116,11 @@ def whole_boards(task: Task, cuttings: Sequence[Cutting]) -> tuple[list[Cutting]
     solver.setOptionValue("mip_allow_restart", False)
     solver.run()
     if solver.getInfo().primal_solution_status != highspy.kSolutionStatusFeasible:
-        return [], False
+        return []
     times = np.rint(solver.getSolution().col_value).astype(np.int64).tolist()
     if any(times[:first]):
-        return [], False
-    proved = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    return [c for c, often in zip(cuttings, times[first:], strict=True) for _ in range(often)], proved
+        return []
+    return [c for c, often in zip(cuttings, times[first:], strict=True) for _ in range(often)]
 
 
 def _given(task: Task, lengths: Sequence[tuple[float, tuple[int, ...]]]) -> FloatArray:

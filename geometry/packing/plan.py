@@ -26,7 +26,6 @@ from geometry.packing.boards import (
     short_ends,
 )
 from geometry.packing.fill import PARTS, fill, worths
-from geometry.packing.ways import all_ways
 
 _TRIES = 32  # further plans, each with other worths of the pieces
 _SLACK = 1e-6  # of a board's cost, within which costs are one
@@ -150,11 +149,8 @@ def _sought(
         best = _best(task, (finished(task, one) for one in (plan,) if one is not None), best)
         if best is not None and rank(task, best)[0] <= bound + _SLACK:
             return best, bound, _PLAIN
-    ways = all_ways(task)
-    found, proved = whole_boards(task, list(pool) if ways is None else ways)
+    found = whole_boards(task, list(pool))
     better = _best(task, [finished(task, found)] if found else [], best)
-    if ways is not None and proved and better is not None:
-        bound = max(bound, _in_whole_boards(task, rank(task, better)[0]))
     return better, bound, _PLAIN if better is best else "integer program"
 
 
