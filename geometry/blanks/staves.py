@@ -78,9 +78,6 @@ class StaveBand:
         """Width of one stave's outer face at height z."""
         return 2 * self.outer_at(z) * tan(self.mitre)
 
-    def inner_width(self, z: float) -> float:
-        return 2 * self.inner_at(z) * tan(self.mitre)
-
     def grown(self, more: float) -> StaveBand:
         """The same faces, `more` higher, half of it at either end: what is flattened off the glued band."""
         low, high = self.low - more / 2, self.high + more / 2

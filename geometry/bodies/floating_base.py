@@ -67,11 +67,6 @@ class FloatingBase:
         return self.floor - self.joint
 
     @property
-    def rebate(self) -> float:
-        """Down from the disc's upper face to its tongue."""
-        return self.thickness - self.tongue_thickness
-
-    @property
     def room(self) -> float:
         """Round the tongue, as fitted: what is left to either side when the disc lies in the middle."""
         return self.groove - self.tongue

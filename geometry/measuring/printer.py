@@ -31,13 +31,6 @@ class MachineFit:
         """By how much an outside of this size comes out larger."""
         return self.outside.value + self.scale.value * size
 
-    def drawn_outside(self, size: float) -> float:
-        """What has to be drawn for an outside to come out at a size."""
-        return (size - self.outside.value) / (1 + self.scale.value)
-
-    def drawn_inside(self, size: float) -> float:
-        return (size - self.inside.value) / (1 + self.scale.value)
-
 
 def fit_machine(outsides: Pairs, insides: Pairs, accuracy: float) -> MachineFit:
     """From lengths of both sorts, each measured within `accuracy`. Raises ValueError for fewer than four of a sort.

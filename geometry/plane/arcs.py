@@ -23,11 +23,6 @@ def bulge_from_angle(angle: float) -> float:
     return math.tan(angle / 4.0)
 
 
-def angle_from_bulge(bulge: float) -> float:
-    """Angle (radians, + counter-clockwise) that an arc with this bulge turns through."""
-    return 4.0 * math.atan(bulge)
-
-
 def bulge_about(centre: Point, start: Point, end: Point, ccw: bool = True) -> float:
     """Bulge of the arc about `centre` from point `start` to point `end`; clockwise when `ccw` is False.
 

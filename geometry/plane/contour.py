@@ -182,11 +182,6 @@ class Contour:
     def moved(self, dx: float, dy: float) -> Contour:
         return Contour(self.vertices + np.array((dx, dy, 0.0)))
 
-    def rotated(self, angle: float, about: Point = (0.0, 0.0)) -> Contour:
-        """Turned counter-clockwise by `angle` (radians) about a point."""
-        c, s = math.cos(angle), math.sin(angle)
-        return self._mapped(np.array(((c, s), (-s, c))), about, 1.0)
-
     def mirrored(self, point: Point = (0.0, 0.0), direction: Point = (0.0, 1.0)) -> Contour:
         """Mirrored in the line through `point` along `direction`; the sense, and the area's sign, changes.
 
@@ -196,11 +191,9 @@ class Contour:
         if size == 0.0:
             raise ValueError("the direction of a mirror line must have a length")
         c, s = direction[0] / size, direction[1] / size
-        return self._mapped(np.array(((c * c - s * s, 2 * c * s), (2 * c * s, s * s - c * c))), point, -1.0)
-
-    def _mapped(self, matrix: FloatArray, about: Point, bulge_sign: float) -> Contour:
-        points = (self.points - about) @ matrix + about
-        return Contour(np.column_stack((points, bulge_sign * self.vertices[:, 2])))
+        matrix = np.array(((c * c - s * s, 2 * c * s), (2 * c * s, s * s - c * c)))
+        points = (self.points - point) @ matrix + point
+        return Contour(np.column_stack((points, -self.vertices[:, 2])))
 
     def reversed(self) -> Contour:
         """The same loop run the other way."""

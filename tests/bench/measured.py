@@ -45,7 +45,9 @@ def printer(noise: Noise) -> Pair:
     outsides = [(size, read(noise, own + scale * size, CALLIPER).value) for size in lengths]
     insides = [(size, read(noise, -own + scale * size, CALLIPER).value) for size in lengths]
     fit = fit_machine(outsides, insides, CALLIPER)
-    return abs(own + (scale - 1) * 60), abs(own + scale * fit.drawn_outside(60) - 60)
+    return abs(own + (scale - 1) * 60), abs(
+        own + scale * (60 - fit.outside.value) / (1 + fit.scale.value) - 60
+    )
 
 
 def blade(noise: Noise) -> Pair:

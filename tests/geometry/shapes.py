@@ -29,6 +29,31 @@ def contours(draw: st.DrawFn, arcs: bool = True) -> Contour:
     return contour
 
 
+def rotated(contour: Contour, angle: float, about: tuple[float, float] = (0.0, 0.0)) -> Contour:
+    """Turned counter-clockwise by an angle in radians about a point."""
+    c, s = np.cos(angle), np.sin(angle)
+    points = (contour.points - about) @ np.array(((c, s), (-s, c))) + about
+    return Contour(np.column_stack((points, contour.vertices[:, 2])))
+
+
+def rounded(polygon: Contour, radius: float) -> Contour:
+    """A polygon whose corners are arcs tangent to their sides. Raises ValueError where they do not fit on these."""
+    here = polygon.points
+    ahead = polygon.ends - here
+    sides = np.linalg.norm(ahead, axis=1)
+    heading = np.arctan2(ahead[:, 1], ahead[:, 0])
+    turn = (heading - np.roll(heading, 1) + np.pi) % (2 * np.pi) - np.pi
+    cut = radius * np.tan(np.abs(turn) / 2)
+    if np.any(cut + np.roll(cut, -1) > sides + 1e-9):
+        raise ValueError("the arcs do not fit on the sides")
+    along = ahead / sides[:, None]
+    arcs = np.column_stack((here - cut[:, None] * np.roll(along, 1, axis=0), np.tan(turn / 4)))
+    lines = np.column_stack((here + cut[:, None] * along, np.zeros(len(here))))
+    left = ~np.isclose(cut + np.roll(cut, -1), sides)  # a side that its arcs use up is none
+    kept = np.column_stack((np.ones_like(left), left))
+    return Contour(np.stack((arcs, lines), axis=1)[kept])
+
+
 def dense(contour: Contour, chords: int = 400) -> FloatArray:
     """Points on the contour itself, `chords` to an arc, found from each arc's centre and angles."""
     runs = []

@@ -23,6 +23,7 @@ from jigs.parts.part import (
     Part,
     Thickness,
 )
+from tests.geometry.shapes import rotated
 
 RADIUS = 38.0
 SLOPE = 1.5
@@ -111,8 +112,8 @@ def plates(draw):
     half = text_width(text, size) / 2
     origin = (dx - half * cos(turn + lean), dy - half * sin(turn + lean))
     return part(
-        outline.rotated(turn).moved(dx, dy),
-        holes=tuple(hole.cw().rotated(turn).moved(dx, dy) for hole in holes),
+        rotated(outline, turn).moved(dx, dy),
+        holes=tuple(rotated(hole.cw(), turn).moved(dx, dy) for hole in holes),
         marks=(Lettering(text, origin, size, turn + lean),),
         thickness=draw(st.floats(1, 20)),
     )

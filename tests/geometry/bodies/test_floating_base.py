@@ -33,7 +33,7 @@ def test_whatever_its_moisture_it_lies_in_its_groove_and_bears_all_round(base, m
 @given(BASES)
 def test_there_is_room_over_its_tongue_and_it_reaches_from_ledge_to_floor(base):
     assert base.tongue_thickness * (1 + base.thickens) == pytest.approx(base.depth - THIN_ROOM)
-    assert base.ledge + base.tongue_thickness + base.rebate == pytest.approx(base.floor)
+    assert base.ledge + base.thickness == pytest.approx(base.floor)
     assert base.depth + base.lip == pytest.approx(base.thickness)
 
 

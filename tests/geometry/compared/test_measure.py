@@ -17,7 +17,7 @@ from geometry.compared.measure import (
 from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.sample import chord_counts, sample, sample_with_counts
-from tests.geometry.shapes import angles, contours, lengths
+from tests.geometry.shapes import angles, contours, lengths, rotated
 
 
 def as_mesh(c: Contour, deviation: float = 0.01, split: int = 1) -> Contour:
@@ -109,7 +109,7 @@ def test_an_arc_that_is_not_there_is_refused() -> None:
 def test_the_angle_of_a_wedge_is_measured(degrees: float, turned: float, split: int, mesh: bool) -> None:
     wedge = math.radians(degrees)
     tip = (120.0 * math.cos(wedge), 120.0 * math.sin(wedge))
-    c = polygon([(0.0, 0.0), (150.0, 0.0), tip]).rotated(turned)
+    c = rotated(polygon([(0.0, 0.0), (150.0, 0.0), tip]), turned)
     p, q = c.edges()[0].midpoint, c.edges()[2].midpoint
     read = as_mesh(c, split=split) if mesh else c
     assert edge_angle([read], p, q) == pytest.approx(wedge, abs=2e-6 if mesh else 1e-12)
@@ -137,7 +137,7 @@ def test_parallel_edges_make_no_angle() -> None:
 def test_gap_and_length_of_a_rectangle_are_its_sides(
     w: float, h: float, turned: float, shift: float, split: int, first: int
 ) -> None:
-    c = rectangle(0.0, 0.0, w, h).rotated(turned).moved(shift, -shift)
+    c = rotated(rectangle(0.0, 0.0, w, h), turned).moved(shift, -shift)
     low, _, high, left = (edge.midpoint for edge in c.edges())
     read = as_mesh(Contour(np.roll(c.vertices, first, axis=0)), split=split)
     read = Contour(np.roll(read.vertices, first, axis=0))  # the loop may start in the middle of a side

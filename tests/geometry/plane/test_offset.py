@@ -7,11 +7,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle, regular_polygon
-from geometry.plane.corners import fillet_all
 from geometry.plane.crossings import distances
 from geometry.plane.offset import offset
 from geometry.plane.validity import problems
-from tests.geometry.shapes import contours, dense, shape
+from tests.geometry.shapes import contours, dense, rotated, rounded, shape
 
 steps = st.one_of(st.floats(0.05, 14.0), st.floats(-14.0, -0.05))
 seeds = st.integers(0, 2**32 - 1)
@@ -131,21 +130,21 @@ def test_a_contour_run_the_other_way_has_the_same_offset_on_its_other_side(c: Co
 @given(contours(arcs=False), st.floats(0.3, 2.0), st.floats(-1.0, 1.0))
 def test_there_and_back_a_filleted_shape_is_itself_again(c: Contour, radius: float, share: float) -> None:
     try:
-        rounded = fillet_all(c, radius)
+        plate = rounded(c, radius)
     except ValueError:
         assume(False)
-    assume(rounded.lengths.min() > 0.01)
+    assume(plate.lengths.min() > 0.01)
     d = 0.95 * radius * share
     assume(abs(d) > 0.01)
-    (there,) = offset(rounded, d)
-    assume(len(there) == len(rounded))  # nothing was trimmed
+    (there,) = offset(plate, d)
+    assume(len(there) == len(plate))  # nothing was trimmed
     (back,) = offset(there, -d)
-    assert np.allclose(back.vertices, rounded.vertices, atol=1e-8)
+    assert np.allclose(back.vertices, plate.vertices, atol=1e-8)
 
 
 @given(st.integers(3, 12), st.floats(10.0, 50.0), st.floats(0.1, 9.9), st.floats(-1.0, 20.0))
 def test_a_convex_shape_grows_by_steiners_rule(n: int, apothem: float, radius: float, d: float) -> None:
-    c = fillet_all(regular_polygon(n, apothem), radius)
+    c = rounded(regular_polygon(n, apothem), radius)
     assume(d > -radius and abs(d) > 1e-5)
     expected = c.area + d * c.length + math.pi * d * d
     assert area(offset(c, d)) == pytest.approx(expected, rel=1e-9)
@@ -188,7 +187,7 @@ def test_a_tip_between_tangent_arcs_is_rounded_about(d: float) -> None:
     crescent = Contour(np.array(((0, 0, 1.0), (10, 0, 0), (6, 0, -1.0)), dtype=float))
     tried = np.random.default_rng(1).uniform(-5.0, 15.0, (3000, 2))
     for turned in (0.0, 1.0, 2.0):
-        c = crescent.rotated(turned)
+        c = rotated(crescent, turned)
         assert_is_all_within(offset(c, d), shape(c), d, tried)
 
 
@@ -215,7 +214,7 @@ def test_mitres_that_reach_into_each_other_join() -> None:
 
 
 def test_edges_of_a_mitred_offset_correspond_one_for_one() -> None:
-    c = fillet_all(regular_polygon(8, 40.0), 6.0)
+    c = rounded(regular_polygon(8, 40.0), 6.0)
     (grown,) = offset(c, 3.0, "mitre")
     assert len(grown) == len(c)
     for before, after in zip(c.edges(), grown.edges(), strict=True):
@@ -223,9 +222,9 @@ def test_edges_of_a_mitred_offset_correspond_one_for_one() -> None:
 
 
 def test_an_arc_no_larger_than_the_offset_vanishes() -> None:
-    rounded = fillet_all(rectangle(0.0, 0.0, 20.0, 10.0), 2.0)
+    plate = rounded(rectangle(0.0, 0.0, 20.0, 10.0), 2.0)
     for d in (-2.0, -3.0):
-        (found,) = offset(rounded, d)
+        (found,) = offset(plate, d)
         assert np.allclose(found.vertices, rectangle(-d, -d, 20.0 + d, 10.0 + d).vertices)
 
 
@@ -263,8 +262,8 @@ def blocks(seed: int) -> Contour | None:
 def test_coincidences_do_no_harm(seed: int, d: float, radius: float) -> None:
     square = blocks(seed)
     assume(square is not None and (radius == 0.0 or len(square) > 4))
-    c = fillet_all(square, radius) if radius else square  # type: ignore[arg-type]
-    c = c.rotated(0.3)  # type: ignore[union-attr]
+    c = rounded(square, radius) if radius else square  # type: ignore[arg-type]
+    c = rotated(c, 0.3)  # type: ignore[arg-type]
     body, found = shape(c, 100), offset(c, d)
     assert_is_all_within(found, body, d, np.random.default_rng(seed).uniform(-8.0, 16.0, (500, 2)))
     assert all(problems(part) == () for part in found)

@@ -9,6 +9,7 @@ from geometry.plane.contour import circle, polygon
 from jigs.files.sheets.cells import MICRON, cells_of
 from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Placed
+from tests.geometry.shapes import rotated
 from tests.jigs.plates import mouth, wedge
 from tests.jigs.sheets.shop import DEVIATION, gap, offcut, plate, racked, shape, shop
 
@@ -220,7 +221,7 @@ def test_a_part_four_times_turned_lies_as_before():
     assert (around.width, around.height) == (cell.width, cell.height)
     assert around.places[0] == pytest.approx(cell.places[0], abs=2e-3)
     quarter = Placed(part, 1, 0, 0, 1).contour(part.outline).vertices
-    assert quarter == pytest.approx(part.outline.rotated(pi / 2).vertices)
+    assert quarter == pytest.approx(rotated(part.outline, pi / 2).vertices)
 
 
 def test_used_share_is_the_parts_area_over_the_sheets():

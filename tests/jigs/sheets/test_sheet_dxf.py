@@ -17,6 +17,7 @@ from jigs.files.sheet_dxf import write_sheet
 from jigs.files.sheets.nesting import nest
 from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.parts.part import Lettering, Line
+from tests.geometry.shapes import rotated
 from tests.jigs.plates import mouth, wedge
 from tests.jigs.sheets.shop import DEVIATION, plate, racked, shop
 
@@ -243,5 +244,5 @@ def test_turned_copies_are_written_turned():
         (shape,) = shapes_in(
             written(Sheet("s", "m", 12.0, (300, 200), False, (Placed(part, 1, 100, 90, turns),)))
         )
-        wanted = part.outline.rotated(turns * pi / 2).moved(100, 90)
+        wanted = rotated(part.outline, turns * pi / 2).moved(100, 90)
         assert shape.symmetric_difference(Polygon(wanted.points)).area < 1e-3
