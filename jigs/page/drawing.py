@@ -22,15 +22,15 @@ from jigs.page.handles import handles_of
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length
-WIDTH = 512  # of the pattern, pixels
+WIDTH, COARSE = 512, 320  # of the pattern, pixels: as it stays, and while something is dragged
 PICTURE = 480  # longer side of a drawn picture, pixels
 
 
-def drawing_of(shape: Shape) -> Drawing:
+def drawing_of(shape: Shape, width: int = WIDTH) -> Drawing:
     """All pictures of a shape."""
     form = form_of(shape)
     loops = _torus_loops(shape) if shape.kind == "torus" else _vessel_loops(shape)
-    return Drawing(_form(form), SectionView(loops, handles_of(shape)), _pattern(shape, form))
+    return Drawing(_form(form), SectionView(loops, handles_of(shape)), _pattern(shape, form, width))
 
 
 def picture_of(shape: Shape) -> bytes:
@@ -108,17 +108,17 @@ def _vessel_loops(shape: VesselShape) -> list[Loop]:
     ]
 
 
-def _pattern(shape: Shape, form: Form) -> PatternView:
+def _pattern(shape: Shape, form: Form, width: int) -> PatternView:
     line = form.meridian
-    height = true_height(line, form.whole, WIDTH)
-    picture = unrolled(surface_of(shape), line, form.whole, WIDTH, height)
+    height = true_height(line, form.whole, width)
+    picture = unrolled(surface_of(shape), line, form.whole, width, height)
     stretches = [
         Stretch(one.name, round(1 - one.top / line.length, 5), round(1 - one.foot / line.length, 5))
         for one in form.sheets
     ]
     return PatternView(
         png=base64.b64encode(png(picture)).decode(),
-        width=WIDTH,
+        width=width,
         height=height,
         around=2 * pi * line.largest_radius,
         along=line.length,

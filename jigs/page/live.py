@@ -11,7 +11,7 @@ from typing import Any
 
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, Said, Slow, State
-from jigs.page.drawing import picture_of
+from jigs.page.drawing import COARSE, picture_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
@@ -48,6 +48,7 @@ class Live:
         self._one = asyncio.Lock()
         self._worker = Worker()
         self._tasks: list[asyncio.Task[None]] = []
+        self._wanted, self._settled = 0, False  # the slow half: how often so far, and whether it is all there
 
     def begin(self) -> None:
         """Watch the file and work out the slow half, until `end`."""
@@ -94,7 +95,11 @@ class Live:
     async def tried(self, raw: object) -> Fast:
         """The fast half with changes that are not kept: while a handle is dragged. Raises NotDone."""
         async with self._one:
-            return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path)))
+            if (
+                not self._settled
+            ):  # the slow half makes way, and begins again when nothing is dragged any more
+                await self._work_again()
+            return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path), COARSE))
 
     async def change(self, raw: object, revision: object) -> State:
         """Make changes by key and write the file. Raises NotDone, and then nothing is changed."""
@@ -158,11 +163,17 @@ class Live:
         self.reading = reading
         self.fast = await asyncio.to_thread(fast, self.reading)
         self.slow = NOTHING_YET
+        await self._work_again()
         await self._tell()
         return self.state()
 
     async def _tell(self) -> None:
         self.tick += 1
+        async with self._news:
+            self._news.notify_all()
+
+    async def _work_again(self) -> None:
+        self._wanted, self._settled = self._wanted + 1, False
         async with self._news:
             self._news.notify_all()
 
@@ -174,17 +185,17 @@ class Live:
                     await self._renewed()
 
     async def _work(self) -> None:
-        """The slow half of each revision; the one that is under way ends when there is a newer one."""
+        """The slow half, anew each time it is wanted; what is under way then ends."""
         while True:
-            revision = self.session.revision
+            wanted = self._wanted
             work = asyncio.create_task(self._work_out())
             try:
                 async with self._news:
-                    await self._news.wait_for(lambda was=revision: self.session.revision != was)  # type: ignore[misc]
+                    await self._news.wait_for(lambda was=wanted: self._wanted != was)  # type: ignore[misc]
             finally:
                 work.cancel()
-            with suppress(asyncio.CancelledError):
-                await work
+                with suppress(asyncio.CancelledError):
+                    await work
 
     async def _work_out(self) -> None:
         await asyncio.sleep(PAUSE)
@@ -193,6 +204,7 @@ class Live:
                 async for answer in answers:
                     self.slow = answer
                     await self._tell()
+            self._settled = True
         except WorkerFailed:
             self.slow = Slow("failed", [FAILED], [], [], None, 0.0)
             await self._tell()

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 LONGEST = 50_000_000  # bytes of one answer
-PAUSE = 0.15  # seconds without another edit before the slow half begins
+PAUSE = 0.4  # seconds without another edit, or a dragged size, before the slow half begins
 
 
 class WorkerFailed(Exception):
@@ -25,6 +25,7 @@ class Worker:
 
     def __init__(self) -> None:
         self._process: Process | None = None
+        self._ended: list[Process] = []  # and not yet gone
 
     async def answers(self, text: str, path: Path) -> AsyncGenerator[dict[str, Any], None]:
         """The answers of `slow_child` to a text. Raises WorkerFailed where the process ends.
@@ -54,16 +55,17 @@ class Worker:
 
     def end(self) -> None:
         """End the process at once."""
-        if self._process is not None and self._process.returncode is None:
-            with suppress(ProcessLookupError):
-                self._process.kill()
+        if self._process is None:
+            return
+        with suppress(ProcessLookupError):
+            self._process.kill()
+        self._ended = [one for one in self._ended if one.returncode is None] + [self._process]
         self._process = None
 
     async def gone(self) -> None:
-        """End the process and wait until it is."""
-        process = self._process
+        """End the process and wait until it and those before it are."""
         self.end()
-        if process is not None:
+        for process in self._ended:
             await process.communicate()
 
     async def _running(self) -> Process:

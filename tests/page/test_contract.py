@@ -66,3 +66,16 @@ def test_without_3d_the_form_comes_as_a_picture(page):
     answer = page.get("/api/picture")
     assert answer.headers["content-type"] == "image/png"
     assert answer.content.startswith(b"\x89PNG")
+
+
+def test_the_slow_half_comes_though_a_size_was_dragged_meanwhile(page):
+    change = {"changes": [{"key": "form.outer_diameter", "mm": 252}]}
+    assert page.post("/api/try", json=change).json()["drawing"]["pattern"]["width"] < 512
+    state = page.get("/api/state").json()
+    until = time.monotonic() + 120
+    while state["slow"]["state"] == "working" and time.monotonic() < until:
+        answer = page.get(f"/api/state?after={state['tick']}")
+        state = answer.json() if answer.status_code == 200 else state
+    assert state["slow"]["state"] == "done"
+    assert {jig["code"] for jig in state["slow"]["jigs"]} >= {"SW"}
+    assert [table["id"] for table in state["slow"]["tables"]] == ["cut-list", "wood"]

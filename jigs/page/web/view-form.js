@@ -125,15 +125,19 @@ function faces(rows) {
   return index;
 }
 
-/** @param {MeshStandardMaterial} material @param {ImageBitmap} picture */
+/** One texture is kept; another size of picture needs another place on the card.
+ * @param {MeshStandardMaterial} material @param {ImageBitmap} picture */
 function lay(material, picture) {
-  material.map?.image?.close();
-  material.map?.dispose();
-  const map = new Texture(picture);
+  const map = material.map ?? new Texture();
+  const before = /** @type {ImageBitmap|null} */ (map.image);
+  if (before && (before.width !== picture.width || before.height !== picture.height)) map.dispose();
+  map.image = picture;
   map.colorSpace = SRGBColorSpace;
   map.flipY = false; // the first row is v = 0
   map.anisotropy = 4;
   map.needsUpdate = true;
+  before?.close();
+  if (material.map) return;
   material.map = map;
   material.needsUpdate = true;
 }
