@@ -123,8 +123,8 @@ def run_measured(asked: argparse.Namespace) -> int:
         return _write_blank(asked)
     with with_remedies(asked.job, asked.json):
         proof = prove(load(asked.job))
-    told = work(proof.plan, proof.parts, proof.notes)  # refuses readings that no box of the book has
-    found = measured(proof.plan, proof.parts, told, asked.into)
+    work(proof.plan, proof.parts, proof.notes)  # refuses readings that no box of the book has
+    found = measured(proof.plan, proof.parts, asked.into)
     if asked.json:
         say_json(measured_json(found), indent=1)
     else:

@@ -39,13 +39,19 @@ def least_left(
 
 
 def best_raise(
-    section: Section, rings: Sequence[Ring], tops: Sequence[float], most: float
+    section: Section, rings: Sequence[Ring], tops: Sequence[float], within: tuple[float, float], enough: float
 ) -> tuple[float, float]:
-    """By how much to raise the vessel in its stack, within `most` up and down, and the wood that this leaves.
+    """By how much to raise the vessel in its stack, within these bounds, and the wood that this leaves.
 
-    By trying, STEP apart; of equals the smallest.
+    By trying, STEP apart: the least that leaves `enough`, else what leaves most; of equals the smallest.
     """
-    tried = sorted(np.arange(-most, most + STEP / 2, STEP).tolist(), key=abs)
-    found = [(round(least_left(section, rings, tops, by)[0], 6), -at, by) for at, by in enumerate(tried)]
-    left, _, by = max(found)
-    return by, left
+    low, high = within
+    tried = sorted({0.0, *np.arange(low, high, STEP).tolist(), high}, key=abs)
+    best = (-inf, 0.0)
+    for by in tried:
+        if low <= by <= high:
+            left = round(least_left(section, rings, tops, by)[0], 6)
+            if left >= enough:
+                return by, left
+            best = max(best, (left, by), key=lambda one: one[0])
+    return best[1], best[0]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from jigs.asked.readings.keys import key_of
 from jigs.asked.readings.readings import Entry, Readings
 from jigs.measured.arcs import PARTS, TOPIC
+from jigs.measured.glued import GROWN, UP_TO
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
@@ -26,6 +27,14 @@ def _is_arc(id: str) -> bool:
     return head == TOPIC and len(name) == 1 and part in PARTS
 
 
+def _regrouped(id: str, known: Mapping[str, Reading]) -> Reading | None:
+    """The box of a stack's ring, in whatever part of the gluing the book has it now: glued rings may change that."""
+    if not (id.startswith(GROWN) and UP_TO in id):
+        return None
+    ring = id.partition(UP_TO)[2]
+    return next((box for one, box in known.items() if one.startswith(GROWN) and one.endswith(f"{UP_TO}{ring}")), None)
+
+
 def _is_too_small(box: Reading, entry: Entry) -> bool:
     """Light below nothing, or a size of nothing; a dial and what is counted from elsewhere may be either."""
     read = [value for value in entry.lengths if value is not None]
@@ -41,7 +50,7 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         return
     known = boxes(operations)
     for id, entry in readings.entries.items():
-        box = known.get(id)
+        box = known.get(id) or _regrouped(id, known)
         if box is None and (key_of(id) or _is_arc(id)):
             continue  # a key that a file states by now has no box any more; arcs have none
         if box is None:

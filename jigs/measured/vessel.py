@@ -9,133 +9,146 @@ import numpy as np
 
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.harmonics import harmonic
-from geometry.measuring.vessel import best_raise, least_left
+from geometry.measuring.vessel import least_left
 from jigs.measured.advice import Advice, Verdict, Words, listed, sentences
-from jigs.measured.known import boxes
+from jigs.measured.glued import glued_rings
+from jigs.measured.outside import stations_read
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.forms.vessel.plan import VesselPlan
-    from jigs.work.model import Work
 
 TOPIC = "vessel"
-STACK, STATIONS, WALL = "stack.rings", "outside.finished-stations.across", "inside.sand.wall"
-MOST_RAISED = 5.0  # mm
+WALL = "inside.sand.wall"
+SAME = 0.05  # mm
 COUNT = 8
 
 
-def vessel_advice(plan: VesselPlan, work: Work) -> Iterator[Advice]:
+def vessel_advice(plan: VesselPlan) -> Iterator[Advice]:
     """Of the stack as it grows, then of the outside, then of the wall."""
     yield from _stack(plan)
-    yield from _stations(plan, work)
+    yield from _stations(plan)
     yield from _wall(plan)
 
 
-def _tops(plan: VesselPlan) -> dict[int, Estimate]:
-    """By ring, the height of its top over the stack's foot, where it was read."""
-    readings = plan.job.readings
-    found = {}
-    for id in readings.under(STACK):
-        read = readings.length(id, "rule")
-        if read is not None and ".up-to." in id:
-            found[int(id.rpartition(".")[2])] = read
-    return found
-
-
 def _stack(plan: VesselPlan) -> Iterator[Advice]:
-    """Only the last reading counts for what to do next; all of them for what the rings still hold."""
-    read, words = _tops(plan), Words(plan.job.unit)
-    if not read:
+    """Of the last reading, which counts for what to do next. The plan has the rings as they stand already."""
+    glued, words = glued_rings(plan.job.readings), Words(plan.job.unit)
+    planned = {layer.number: layer.ring.top - plan.planned.bottom for layer in plan.planned.layers}
+    last = max((number for number in glued.tops if number in planned), default=0)
+    if not last:
         return
-    layers = plan.stack.layers
-    by_number = {layer.number: layer.ring for layer in layers}
-    last = max(read)
-    planned = by_number[last].top - plan.stack.bottom
-    off = Estimate(read[last].value - planned, read[last].accuracy)
-    told: tuple[Quantity, ...] = (
-        Quantity("off", f"Top of ring {last}, over its plan", off.value, "calliper"),
-    )
-    if not off.sure:
+    off = Estimate(glued.tops[last].value - planned[last], glued.tops[last].accuracy)
+    told = (Quantity("off", f"Top of ring {last}, over its plan", off.value, "calliper"),)
+    if not plan.stack.glued:
         says: tuple[str, ...] = (
             f"The stack is at its height, as well as a rule tells: {words.rule(off.value)} off.",
         )
-        yield Advice(f"{TOPIC}.stack", TOPIC, "right", told, says)
+        if off.sure:  # what stands on a floating base, or carries staves, is not planned anew
+            says = (
+                f"The stack is {_high(off.value, words)} at the top of ring {last}: make it good in the next ring.",
+            )
+        yield Advice(f"{TOPIC}.stack", TOPIC, "correct" if off.sure else "right", told, says)
         return
-    rings = [layer.filled for layer in layers]
-    tops, shift = [], 0.0
-    for ring in rings:
-        shift = read[ring.number].value - (ring.top - plan.stack.bottom) if ring.number in read else shift
-        tops.append(ring.top + shift)
-    left, at = least_left(plan.section, rings, tops)
-    sanding = plan.job.gauges.sanding_allowance
-    following = next((ring for ring in rings if ring.number == last + 1), None)
-    high = "high" if off.value > 0 else "low"
-    told = (*told, Quantity("left", f"Least wood left, in ring {at}", left, "calliper"))
-    if left > sanding:
-        yield Advice(f"{TOPIC}.stack", TOPIC, "correct", told, sentences(
-            f"The stack is {words.rule(abs(off.value))} too {high} at the top of ring {last}; {words.fine(left)} of "
-            f"wood is left, in ring {at}.",
-            _next(following.number, following.height - off.value, following.height, words) if following else "",
-        ))  # fmt: skip
-        return
-    by, raised = best_raise(plan.section, rings, tops, MOST_RAISED)
-    if raised > sanding:
-        way = "higher" if by > 0 else "lower"
-        says = (
-            f"The stack is {words.rule(abs(off.value))} too {high} at ring {last}, and ring {at} no longer holds the "
-            "wall.",
-            f"Turn the whole vessel {words.rule(abs(by))} {way} in it: {words.fine(raised)} of wood is left then. Set "
-            "the gauges' rail by as much.",
-        )
-        found = (*told, Quantity("raise", "Vessel higher in the stack by", by, "calliper"))
-        yield Advice(f"{TOPIC}.stack", TOPIC, "correct", found, says)
-        return
-    says = (
-        f"The stack is {words.rule(abs(off.value))} too {high} at ring {last}: ring {at} lacks "
-        f"{words.fine(sanding - left)} of wood, wherever the vessel is turned in it.",
-        "Take the rings off down to the one that errs, or draw the profile anew for these heights.",
+    stack = plan.stack
+    rings = [layer.filled for layer in stack.layers]
+    left, at = least_left(plan.section, rings, [ring.top for ring in rings])
+    raised = Quantity("raise", "Vessel higher in the stack by", stack.raised, "calliper")
+    yield Advice(
+        f"{TOPIC}.stack",
+        TOPIC,
+        "correct",
+        (
+            *told,
+            Quantity("left", f"Least wood left, in ring {at}", left, "calliper"),
+            *([raised] if stack.raised else []),
+        ),
+        sentences(
+            f"The stack is {_high(off.value, words)} at the top of ring {last}; {words.fine(left)} of wood is left, in "
+            f"ring {at}.",
+            _turned_elsewhere(stack.raised, words) if stack.raised else "",
+            *_above(plan, words),
+        ),
     )
-    yield Advice(f"{TOPIC}.stack", TOPIC, "short", told, says)
 
 
-def _next(number: int, height: float, planned: float, words: Words) -> str:
-    if height > planned:
-        return (
-            f"Ring {number} would have to be {words.rule(height)} high, planned {words.rule(planned)}: if it is "
-            "flattened already, go on; every joint above lies lower by as much."
-        )
+def _high(off: float, words: Words) -> str:
+    return f"{words.rule(abs(off))} too {'high' if off > 0 else 'low'}"
+
+
+def _turned_elsewhere(raised: float, words: Words) -> str:
+    way = "higher" if raised > 0 else "lower"
     return (
-        f"Flatten ring {number} to {words.rule(height)} instead of {words.rule(planned)}: every joint above it then "
-        "lies as planned."
+        f"The whole vessel is turned {words.rule(abs(raised))} {way} in it: the outside gauges and the lines of the "
+        "stations follow; make draws them."
     )
 
 
-def _stations(plan: VesselPlan, work: Work) -> Iterator[Advice]:
-    """Diameters as turned: what is over is turned off, what is under is lost from the wall."""
-    readings, words = plan.job.readings, Words(plan.job.unit)
-    over: list[str] = []
-    under: list[str] = []
-    told = []
-    for id, box in boxes(work.operations).items():
-        read = readings.length(id) if id.startswith(STATIONS) else None
-        if read is None or box.planned is None or isinstance(box.planned.value, str):
+def _above(plan: VesselPlan, words: Words) -> Iterator[str]:
+    """What changes of the rings that are not glued yet."""
+    planned = {layer.number: layer.ring for layer in plan.planned.layers}
+    rings = [layer.ring for layer in plan.stack.layers[plan.stack.glued :]]
+    for ring in rings:
+        before = planned.get(ring.number)
+        if before is None:
+            yield f"Ring {ring.number} is one more: {words.rule(ring.height)} high."
             continue
-        off = read.value - box.planned.value
-        told.append(Quantity(box.id, f"{box.label}, over its size", off, "calliper"))
-        if abs(off) > read.accuracy:
-            (over if off > 0 else under).append(f"{box.label} by {words.fine(abs(off))}")
-    if not told:
+        if abs(ring.height - before.height) > SAME:
+            yield (
+                f"Flatten ring {ring.number} to {words.rule(ring.height)} instead of {words.rule(before.height)}: "
+                "every joint above it then lies as planned."
+            )
+        if max(abs(ring.outer - before.outer), abs(ring.core - before.core)) > SAME:
+            yield (
+                f"Ring {ring.number} is cut anew where it stands now: {words.fine(2 * ring.outer)} across flats, "
+                f"opening {words.fine(2 * ring.core)}; planned {words.fine(2 * before.outer)} and "
+                f"{words.fine(2 * before.core)}."
+            )
+    gone = sorted(set(planned) - {layer.number for layer in plan.stack.layers})
+    if gone:
+        yield f"Ring {listed(gone)} is not needed."
+    kept = [ring.number for ring in rings if ring.number in planned]
+    if kept and abs(rings[-1].top - plan.planned.top) > SAME:
+        yield f"Every joint above ring {plan.stack.glued} moves; rings cut already that are not named here serve."
+
+
+def _stations(plan: VesselPlan) -> Iterator[Advice]:
+    """Diameters as turned: what is over is turned off, what is under the inside follows."""
+    words = Words(plan.job.unit)
+    found = list(stations_read(plan.job.readings, plan.asked_sizes))
+    if not found:
         return
+    told = tuple(
+        Quantity(
+            one.id.partition(".")[2].partition(".")[2],
+            f"{one.label}, over its size",
+            one.off.value,
+            "calliper",
+        )
+        for one in found
+    )
+    if slips := [one.label for one in found if one.slip]:
+        says: tuple[str, ...] = (f"{listed(slips)}: far from its size. Measure again; nothing is corrected.",)
+        yield Advice(f"{TOPIC}.stations", TOPIC, "unclear", told, says)
+        return
+    over, under = (
+        [
+            f"{one.label} by {words.fine(abs(one.off.value))}"
+            for one in found
+            if one.off.sure and one.off.value * way > 0
+        ]
+        for way in (1, -1)
+    )
     verdict: Verdict = "correct" if over or under else "right"
     says = sentences(
         f"Over its size: {listed(over)}. Turn it off." if over else "",
-        f"Under its size: {listed(under)}. The wall there loses half of that if you hollow by the gauge: go by the "
-        "wall calliper at that height."
+        f"Under its size: {listed(under)}. The inside follows, so that the wall keeps its thickness: make draws the "
+        "gauges inside, the mouth's stick and the plug anew. The outside gauges as redrawn fit the outside as it is."
         if under
         else "",
         "" if over or under else "All stations have their size, as well as you can measure.",
     )
-    yield Advice(f"{TOPIC}.stations", TOPIC, verdict, tuple(told), says)
+    yield Advice(f"{TOPIC}.stations", TOPIC, verdict, told, says)
 
 
 def _wall(plan: VesselPlan) -> Iterator[Advice]:

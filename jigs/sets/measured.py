@@ -38,7 +38,6 @@ from jigs.words.quantity import Quantity
 if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.forms.plan import Plan
-    from jigs.work.model import Work
 
 
 def _blank(plan: TorusPlan) -> Iterator[Advice]:
@@ -83,21 +82,18 @@ class Measured:
     made: bool  # whether there is a set to compare
 
 
-def measured(plan: Plan, parts: Sequence[Part], work: Work, root: Path) -> Measured:
-    """What the readings of a plan come to.
-
-    `work` has the boxes that they were typed for; `root` is where job folders land.
-    """
+def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
+    """What the readings of a plan come to; `root` is where job folders land."""
     old = OldSet(root / plan.job.name)
     return Measured(
-        advice=tuple(_advice(plan, [part for part in parts if not _is_right(plan.job, part, old)], work)),
+        advice=tuple(_advice(plan, [part for part in parts if not _is_right(plan.job, part, old)])),
         read=len(plan.job.readings.entries),
         wrong=tuple(_wrong(plan.job, parts, old)),
         made=bool(old.entries),
     )
 
 
-def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
+def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     """`parts` without those that are drawn for the printer already."""
     yield from keys_advice(plan.job)
     yield from machine_advice(plan.job, parts)
@@ -106,7 +102,7 @@ def _advice(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Advice]:
             yield from topic(plan)
     if plan.kind == "vessel":
         yield from fence_advice(plan)
-        yield from vessel_advice(plan, work)
+        yield from vessel_advice(plan)
     yield from wobble_advice(plan, plan.runout, REMOUNTED[plan.kind])
     yield from arc_advice(plan.job.readings, plan.job.unit)
 

@@ -12,7 +12,9 @@ from collections.abc import Callable
 
 import numpy as np
 
+from geometry.bodies.section import inner_from_wall
 from geometry.bodies.torus import Blank, least_apothem
+from geometry.bodies.wall_measure import least_wall
 from geometry.measuring.arcs import best_circle
 from geometry.measuring.blade_lean import blade_lean
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin
@@ -22,8 +24,10 @@ from geometry.measuring.harmonics import harmonic
 from geometry.measuring.printer import fit_machine
 from geometry.measuring.ring_sizes import best_order, closure
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_ring
+from geometry.measuring.turned import Shift, moved
 from geometry.measuring.wedge_angle import error_from_gap, face_length
 from geometry.measuring.wobble import wobble
+from geometry.plane.profile import profile
 
 RUNS = 200
 CALLIPER, FEELER, DIAL, RULE = 0.05, 0.03, 0.02, 0.5
@@ -137,6 +141,19 @@ def stack(noise: Noise) -> Pair:
     return abs(off), abs(off - (seen.value if seen.sure else 0.0))
 
 
+def turned_wall(noise: Noise) -> Pair:
+    """A beaker's wall lacking, hollowed by the gauge as planned and by the one that follows the stations."""
+    outer, heights = profile((40, 0), (60, 120)), np.linspace(0, 120, 5)
+    off = noise.uniform(-0.9, 0, 5)
+    seen = [read(noise, one, CALLIPER / 2) for one in off]
+    kept = [one.value if one.sure and one.value < 0 else 0.0 for one in seen]
+    true, follows = (
+        moved(outer, Shift(tuple(heights.tolist()), tuple(by)), 0.005) for by in (off.tolist(), kept)
+    )
+    none, with_it = (6 - least_wall(true, inner_from_wall(one, 6, 9, 5))[0] for one in (outer, follows))
+    return abs(none), abs(with_it)
+
+
 def arc(noise: Noise) -> Pair:
     """A radius of 60 guessed within 5 %, and by the best circle through twelve points over 90 degrees."""
     turn = np.linspace(0, math.pi / 2, 12)
@@ -156,6 +173,7 @@ TOPICS: dict[str, Callable[[Noise], Pair]] = {
     "8 remounting: runout": remounting,
     "9 first side: in its channel": first_side,
     "10 vessel: next joint": stack,
+    "10 vessel: wall lacking": turned_wall,
     "11 arc: radius": arc,
 }
 

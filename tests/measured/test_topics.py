@@ -9,7 +9,6 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.work import work
 from jigs.measured.advice import Advice
 from jigs.sets.measured import measured
 from jigs.sets.proof import draw
@@ -36,8 +35,7 @@ def plan_with(folder: Path, readings: str) -> TorusPlan:
 def advice(folder: Path, readings: str) -> list[Advice]:
     plan = plan_with(folder, readings)
     proof = draw(plan)
-    told = work(plan, proof.parts, proof.notes)
-    return list(measured(plan, proof.parts, told, folder / "out").advice)
+    return list(measured(plan, proof.parts, folder / "out").advice)
 
 
 def turned(wave: list[float], factor: float) -> str:

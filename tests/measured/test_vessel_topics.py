@@ -7,14 +7,16 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.forms.work import work
 from jigs.measured.advice import Advice
+from jigs.parts.part import Part
 from jigs.sets.measured import measured
 from jigs.sets.proof import Proof, draw
+from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
 
 STACK = "[stack.rings]\nup-to.2 = {}\nup-to.5 = {}"
 EVEN = [7.05] * 8
+THIN = "[outside.finished-stations]\nacross.station-4 = 147.5\nacross.wide-place = 150.1\nacross.rim = 100.6"
 
 
 @pytest.fixture(scope="module")
@@ -22,11 +24,15 @@ def planned(tmp_path_factory: pytest.TempPathFactory) -> Proof:
     return draw(solve(load(with_readings(tmp_path_factory.mktemp("job"), "", "sorrel"))))
 
 
+def plan(folder: Path, readings: str) -> VesselPlan:
+    found = solve(load(with_readings(folder, readings, "sorrel")))
+    assert isinstance(found, VesselPlan)
+    return found
+
+
 def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
-    """Jigs do not depend on these readings: they are those of the plan without any."""
-    plan = solve(load(with_readings(folder, readings, "sorrel")))
-    assert isinstance(plan, VesselPlan)
-    return list(measured(plan, planned.parts, work(plan, planned.parts), folder / "out").advice)
+    """Which prints are drawn for the printer does not depend on these readings: parts are those without any."""
+    return list(measured(plan(folder, readings), planned.parts, folder / "out").advice)
 
 
 @pytest.mark.parametrize(
@@ -36,9 +42,9 @@ def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
         ("[flat-segments.trial]\nring.light-at-core = 0.02", "segment-angle.fences-n12", "right"),
         (STACK.format(42.1, 105.3), "vessel.stack", "right"),
         (STACK.format(42, 107), "vessel.stack", "correct"),
-        (STACK.format(42, 130), "vessel.stack", "short"),
         ("[outside.finished-stations]\nacross.rim = 100.6", "vessel.stations", "right"),
         ("[outside.finished-stations]\nacross.rim = 100.9\nacross.foot = 71", "vessel.stations", "correct"),
+        ("[outside.finished-stations]\nacross.rim = 60", "vessel.stations", "unclear"),
         (f"[inside.sand]\nwall = {EVEN}", "vessel.wall", "right"),
         ("[inside.sand]\nwall = [7, 7.14, 7.2, 7.14, 7, 6.86, 6.8, 6.86]", "vessel.wall", "correct"),
         (f"[inside.sand]\nwall = {EVEN[:5]}", "vessel.wall", "unclear"),
@@ -52,6 +58,77 @@ def test_a_vessels_topics(tmp_path: Path, planned: Proof, readings: str, id: str
 def test_the_next_ring_takes_up_what_the_stack_is_too_high(tmp_path: Path, planned: Proof):
     (found,) = advice(tmp_path, planned, STACK.format(42, 107))
     assert "Flatten ring 6 to 19.0 mm instead of 21.0 mm" in " ".join(found.says)
+
+
+def test_glued_rings_stand_as_measured_and_the_joints_above_lie_as_planned(tmp_path: Path, planned: Proof):
+    """Two mm too high at ring 5: rings 3 to 5 stand on the joint of ring 2, ring 6 is thinner, 7 to 9 as before."""
+    stack, before = plan(tmp_path, STACK.format(42, 107)).stack, planned.plan.stack
+    assert stack.glued == 5
+    assert [ring.ring.top for ring in stack.layers[:5]] == pytest.approx([18, 39, 60, 81, 104])
+    assert stack.layers[5].ring.height == pytest.approx(19)
+    assert [one.ring.bottom for one in stack.layers[6:]] == pytest.approx([123, 144, 165])
+    assert [one.ring.outer for one in stack.layers] == pytest.approx(
+        [one.ring.outer for one in before.layers]
+    )
+    assert stack.joints[4].height == pytest.approx(104)
+
+
+def test_a_stack_too_low_is_gone_on_with(tmp_path: Path):
+    """1.5 mm too low: no board is thicker, so every joint above lies lower by as much."""
+    found = plan(tmp_path, STACK.format(42, 103.5)).stack
+    assert [one.ring.bottom for one in found.layers[5:]] == pytest.approx([100.5, 121.5, 142.5, 163.5])
+    assert found.top == pytest.approx(184.5)
+
+
+def test_a_stack_that_lacks_wood_carries_the_vessel_higher_and_its_gauges_follow(
+    tmp_path: Path, planned: Proof
+):
+    """6 mm too high at ring 2, the flank comes through unless the whole vessel is turned higher."""
+    readings = "[stack.rings]\nup-to.2 = 48"
+    found, before = plan(tmp_path, readings), planned.plan
+    assert found.stack.raised > 0
+    assert found.stack.bottom == pytest.approx(before.stack.bottom - found.stack.raised)
+    assert found.gauges.faceplate == pytest.approx(before.gauges.faceplate - found.stack.raised)
+    for new, old in zip(found.sizes.finished, before.sizes.finished, strict=True):
+        assert new[1] == pytest.approx(old[1])  # the form stays; it stands farther from the faceplate
+    gaps = zip(found.sizes.gaps, before.sizes.gaps, strict=True)
+    assert all(
+        new.over_faceplate == pytest.approx(old.over_faceplate + found.stack.raised) for new, old in gaps
+    )
+    (told,) = advice(tmp_path, planned, readings)
+    assert {one.id: one.value for one in told.found}["raise"] == pytest.approx(found.stack.raised)
+
+
+def test_a_stack_that_holds_the_vessel_nowhere_is_refused(tmp_path: Path):
+    with pytest.raises(Refused, match=r"ring 5, glued from 81\.0 mm to 127\.0 mm, lacks 2\.16 mm"):
+        plan(tmp_path, STACK.format(42, 130))
+
+
+def test_the_inside_follows_an_outside_turned_too_far(tmp_path: Path, planned: Proof):
+    """1 mm less in diameter at station 4: the wall there keeps its 7 mm; the rim stays."""
+    found, before = plan(tmp_path, THIN), planned.plan
+    assert found.section.outer.radius_at(110) == pytest.approx(74 - (148.51 - 147.5) / 2, abs=0.02)
+    assert found.section.outer.radius_at(180) == pytest.approx(48, abs=0.01)
+    assert found.wall[0] == pytest.approx(before.wall[0], abs=0.02)
+    old, new = (one.gauges.stages[-1].inside for one in (before, found))
+    assert old
+    assert new
+    assert new.radius_at(110) == pytest.approx(old.radius_at(110) - 0.5, abs=0.05)
+    sizes = [[(one.ring.outer, one.ring.core) for one in which.stack.layers] for which in (found, before)]
+    assert sizes[0] == sizes[1]  # the blank stands
+
+
+def test_make_after_measured_makes_other_jigs_inside(tmp_path: Path, planned: Proof):
+    """The gauges inside are other plates, the blank's own jigs are the same."""
+    now = {part.name: part for part in draw(plan(tmp_path, THIN)).parts}
+    changed = {part.name for part in planned.parts if _drawn(part) != _drawn(now.get(part.name))}
+    assert {"inside-gauge-stage-1", "inside-gauge-finished"} <= changed
+    of_the_turning = ("inside-", "outside-", "gap-", "calliper-", "mouth-", "wall-", "gauge-rail")
+    assert [name for name in changed if not name.startswith(of_the_turning)] == []
+
+
+def _drawn(part: Part | None) -> object:
+    return part and (part.outline.vertices.tolist(), {d.name: d.value for d in part.dimensions})
 
 
 def test_an_inside_off_the_axis_is_found_with_its_place(tmp_path: Path, planned: Proof):

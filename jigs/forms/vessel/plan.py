@@ -27,14 +27,17 @@ from jigs.words.findings import Finding
 class VesselPlan:
     """A vessel that can be made. `notes` are findings that do not stop it."""
 
-    job: VesselJob
+    job: VesselJob  # its outside as far in as it was turned
+    asked: VesselJob
     section: Section
     within: float  # of the curve that was given, that its arcs keep to
     wall: tuple[float, float]  # the thinnest, and its height
-    stack: StackPlan
+    stack: StackPlan  # round the rings that are glued already
+    planned: StackPlan  # before any was
     saws: SawPlan
     gauges: VesselGauges
     sizes: VesselSizes
+    asked_sizes: VesselSizes  # before the outside was turned
     boards: BoardsPlan
     waste: WasteBlock
     reversing: ReversingPlan

@@ -6,6 +6,7 @@ from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.vessel.shaped import formed
+from jigs.measured.outside import as_turned
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
 from jigs.stages.finished_form.check.form import title_findings
@@ -27,6 +28,7 @@ from jigs.stages.solids.check.base import base_findings
 from jigs.stages.solids.check.stem import stem_findings
 from jigs.stages.stack.check.middle import middle_findings
 from jigs.stages.stack.check.whole import stack_findings
+from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
@@ -38,20 +40,27 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     If `early`, a stack that cannot be sawn or glued refuses it before gauges, holding and wood are worked out.
     """
     section, wall, floats = formed(job)
-    stack = solve_stack(job, section)
+    planned = solve_stack(job, section)
+    stack = as_glued(job, section, planned)
     if early:
         refuse(stack_findings(job, section, stack), soon=True)
     saws = saw_plan(job, stack.layers, stack.staves_cut)
     if early:
         refuse(saw_findings(job, saws, stack.layers))
     gauges = gauge_plan(job, section, stack)
-    sizes = sizes_plan(job, section, stack, gauges)
+    asked_sizes = sizes = sizes_plan(job, section, stack, gauges)
+    turned, cup = as_turned(job, sizes), section
+    if turned is not job:
+        cup = solve_section(turned)
+        wall = thinnest(cup)
+        gauges = gauge_plan(turned, cup, stack)
+        sizes = sizes_plan(turned, cup, stack, gauges, at=asked_sizes)
     boards = boards_plan(job, stack)
-    reversing = reversing_plan(job, section, stack)
+    reversing = reversing_plan(turned, cup, stack)
     layups = vessel_layups(job, stack, saws)
     layup_tools = layup_jigs(job, layups)
     if early:
-        refuse([*reversing_findings(job, section, reversing), *layup_findings(job, layups),
+        refuse([*reversing_findings(turned, cup, reversing), *layup_findings(job, layups),
                 *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
     wood = vessel_wood(job, section, stack, saws, layups)
     findings = [
@@ -62,9 +71,10 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stem_findings(job, section, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, stack.layers),
-        *gauge_findings(job, section, gauges),
-        *sizes_findings(job, sizes),
-        *reversing_findings(job, section, reversing),
+        *(wall_findings(turned, cup, wall) if turned is not job else ()),
+        *gauge_findings(turned, cup, gauges),
+        *sizes_findings(turned, sizes),
+        *reversing_findings(turned, cup, reversing),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
@@ -72,11 +82,14 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     ]
     refuse(findings)
     return VesselPlan(
-        job=job,
-        section=section,
-        within=job.outside.within,
+        job=turned,
+        asked=job,
+        section=cup,
+        within=turned.outside.within,
         wall=wall,
         stack=stack,
+        planned=planned,
+        asked_sizes=asked_sizes,
         saws=saws,
         gauges=gauges,
         sizes=sizes,

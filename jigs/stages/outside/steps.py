@@ -124,7 +124,7 @@ def _marked(plan: VesselPlan) -> Iterator[Operation]:
             ),
             settings=tuple(
                 ruled(
-                    f"over.{_slug(one.station)}",
+                    f"over.{one.station.slug}",
                     f"{_name(one.station)}: over the faceplate",
                     one.over_faceplate,
                 )
@@ -148,10 +148,6 @@ def _gauged(plan: VesselPlan) -> list[Gauged]:
 
 def _name(station: Station) -> str:
     return station.name[0].upper() + station.name[1:]
-
-
-def _slug(station: Station) -> str:
-    return station.name.replace(" ", "-")
 
 
 def _brought(
@@ -191,7 +187,7 @@ def _stations(
     number: int,
 ) -> Operation:
     heads = [
-        f"{'gap-gauge' if isinstance(one, GapGauge) else 'calliper-stick'}-{_slug(one.station)}"
+        f"{'gap-gauge' if isinstance(one, GapGauge) else 'calliper-stick'}-{one.station.slug}"
         for one, _ in own
     ]
     parts = rack.named(*heads)  # a long one comes in pieces
@@ -208,7 +204,7 @@ def _stations(
             "Stop the lathe and take the rest away for every look.",
         ),
         settings=tuple(
-            calliper(f"across.{_slug(one.station)}", f"{_name(one.station)}: across", size.diameter)
+            calliper(f"across.{one.station.slug}", f"{_name(one.station)}: across", size.diameter)
             for one, size in own
         ),
         jigs=once.uses(parts, "measures the diameter there"),
@@ -222,7 +218,7 @@ def _stations(
         cautions=_cautions(plan),
         readings=tuple(
             Reading(
-                f"across.{_slug(one.station)}",
+                f"across.{one.station.slug}",
                 _name(one.station),
                 calliper("planned", "planned", size.diameter),
             )

@@ -83,15 +83,18 @@ def with_shared_sizes(job: VesselJob, layers: Sequence[Layer]) -> list[Layer]:
     for own in kinds.values():
         sizes = shared_sizes([(layer.ring.outer, layer.ring.core) for layer in own])
         found.update(
-            {layer.number: _resized(job, layer, *size) for layer, size in zip(own, sizes, strict=True)}
+            {layer.number: resized(job, layer, *size) for layer, size in zip(own, sizes, strict=True)}
         )
     return [found.get(layer.number, layer) for layer in layers]
 
 
-def _resized(job: VesselJob, layer: Layer, outer: float, core: float) -> Layer:
+def resized(job: VesselJob, layer: Layer, outer: float, core: float) -> Layer:
+    """A ring with these apothems, its segments cut to them."""
     made = replace(layer.ring, outer=outer, core=core)
-    wood = made.wood_volume if layer.kind == "open" else made.volume
-    return replace(layer, ring=made, cut=cut_of(job, made), wood=wood)
+    wood = (
+        made.wood_volume if layer.kind == "open" else replace(made, core=0.0 if layer.plug else core).volume
+    )
+    return replace(layer, ring=made, cut=cut_of(job, made) if layer.cut else None, wood=wood)
 
 
 def _is_disc(job: VesselJob, section: Section, low: float, high: float, pieced: bool) -> bool:

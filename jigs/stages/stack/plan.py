@@ -117,6 +117,8 @@ class StackPlan:
     stemmed: bool  # a narrow solid place between foot and cup
     open_from: float | None  # height of the lowest gaps; None where all rings are closed
     floating: FloatingDisc | None = None
+    glued: int = 0  # rings from the foot up that stand already, as they were measured
+    raised: float = 0.0  # the vessel in its stack, over where it was planned
 
     @property
     def finished_wood(self) -> float:

@@ -53,6 +53,6 @@ def test_what_a_shifted_stack_still_holds(body: Section, count: int, low: float,
 def test_raising_the_vessel_in_its_stack_never_leaves_less(body: Section, count: int, off: float):
     rings = stack(body, count, 2.0)
     tops = [one.top + off for one in rings]
-    by, left = best_raise(body, rings, tops, 3.0)
+    by, left = best_raise(body, rings, tops, (-3.0, 3.0), enough=10.0)
     assert left >= least_left(body, rings, tops)[0] - 1e-6
     assert least_left(body, rings, tops, by)[0] == pytest.approx(left, abs=1e-5)

@@ -85,6 +85,11 @@ class Station:
     radius: float  # finished
     name: str
 
+    @property
+    def slug(self) -> str:
+        """Its name in ids and in names of files."""
+        return self.name.replace(" ", "-")
+
 
 @dataclass(frozen=True, eq=False)
 class VesselGauges:

@@ -68,3 +68,11 @@ class VesselSizes:
     mouth: tuple[MouthStick, ...]
     mouth_diameter: float  # finished
     least_mouth: float  # diameter that a mouth stick enters
+
+    @property
+    def finished(self) -> tuple[tuple[Station, float], ...]:
+        """Each station and its diameter at the last stage, as its gauge has it."""
+        return (
+            *((gap.station, gap.go.diameter) for gap in self.gaps),
+            *((stick.station, stick.sizes[-1].diameter) for stick in self.sticks),
+        )

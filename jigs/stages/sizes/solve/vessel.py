@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import copysign, sqrt
 
 from geometry.bodies.section import Section
@@ -28,12 +29,17 @@ LEAST_TONGUE = 10.0  # width of a mouth stick's end
 HAIR = 1e-6  # mm within the foot and the rim
 
 
-def sizes_plan(job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges) -> VesselSizes:
-    """A gap gauge at each station that is narrow enough for one, a stick at the others, and the mouth's."""
+def sizes_plan(
+    job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges, at: VesselSizes | None = None
+) -> VesselSizes:
+    """A gap gauge at each station that is narrow enough for one, a stick at the others, and the mouth's.
+
+    Stations are those of `at`, where it is given: readings are known by their names.
+    """
     plate = _plate(job, stack)
     gaps: list[GapGauge] = []
     sticks: list[CalliperStick] = []
-    for station in stations(section, gauges.stations):
+    for station in stations(section, gauges.stations) if at is None else _again(section, at):
         over = station.height - gauges.faceplate
         gap = _gap(section, gauges, station, plate)
         if 2 * gap.reach <= job.gauges.widest_gap and gap.wider <= MOST_WIDER:
@@ -66,6 +72,12 @@ def sizes_findings(job: VesselJob, sizes: VesselSizes) -> list[Finding]:
             severity="note",
         )
     ]
+
+
+def _again(section: Section, sizes: VesselSizes) -> list[Station]:
+    """The same stations, with the radii of this section."""
+    known = sorted((station for station, _ in sizes.finished), key=lambda station: station.height)
+    return [replace(station, radius=section.outer.radius_at(station.height)) for station in known]
 
 
 def stations(section: Section, stated: Sequence[Station]) -> tuple[Station, ...]:

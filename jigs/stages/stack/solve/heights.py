@@ -28,27 +28,35 @@ class Span:
     exact: bool
 
 
-def spans_of(job: VesselJob, height: float) -> tuple[Span, ...]:
-    """The ranges of heights that are filled with rings: all, or those below and above the staves."""
+def spans_of(job: VesselJob, height: float, bottom: float | None = None) -> tuple[Span, ...]:
+    """The ranges of heights that are filled with rings, from `bottom` up: all, or those below and above the staves.
+
+    From under the foot by the allowance where nothing else is said.
+    """
     allowance = job.rings.turning_allowance
     top = height + min(allowance, FACED)
     if job.staves is None:
-        return (Span(-allowance, top, False),)
+        return (Span(-allowance if bottom is None else bottom, top, False),)
     above = () if job.staves.high >= height else (Span(job.staves.high, top, False),)
     return (Span(-allowance, job.staves.low, True), *above)
 
 
 def solve_heights(
-    job: VesselJob, section: Section
+    job: VesselJob, section: Section, bottom: float | None = None, below: int = 0
 ) -> tuple[tuple[tuple[float, ...], ...], HeightsChoice | None]:
-    """The heights of the rings in each span, and the choice where there was one."""
-    spans = spans_of(job, section.height)
+    """The heights of the rings in each span, and the choice where there was one.
+
+    On `below` rings, which end at `bottom`.
+    """
+    spans = spans_of(job, section.height, bottom)
     if isinstance(job.rings.heights, tuple):
-        return _as_asked(job, job.rings.heights, spans), None
+        return _as_asked(job, job.rings.heights, spans, below), None
     wood = _wood_of(job, section)
     ways: dict[HeightChoice, Callable[..., Choice]] = {FEWEST: fewest_rings, LEAST_WOOD: least_wood}
     other: HeightChoice = LEAST_WOOD if job.rings.heights == FEWEST else FEWEST
-    chosen, compared = (_chosen(job, section, spans, wood, ways[way]) for way in (job.rings.heights, other))
+    chosen, compared = (
+        _chosen(job, section, spans, wood, ways[way], below) for way in (job.rings.heights, other)
+    )
     within = max(found.within for found in (*chosen, *compared))
     choice = HeightsChoice(job.rings.heights, *_sums(chosen), other, *_sums(compared), within)
     return tuple(_fitted(span, found.heights) for span, found in zip(spans, chosen, strict=True)), choice
@@ -58,9 +66,11 @@ def _sums(choices: Sequence[Choice]) -> tuple[int, float]:
     return sum(choice.count for choice in choices), sum(choice.wood for choice in choices)
 
 
-def _as_asked(job: VesselJob, asked: Sequence[float], spans: Sequence[Span]) -> tuple[tuple[float, ...], ...]:
+def _as_asked(
+    job: VesselJob, asked: Sequence[float], spans: Sequence[Span], below: int
+) -> tuple[tuple[float, ...], ...]:
     """The list from the foot up; its last height goes on."""
-    used, filled = 0, []
+    used, filled = below, []
     for span in spans:
         heights: list[float] = []
         while span.low + sum(heights) < span.high - THINNEST:
@@ -83,7 +93,12 @@ def _fitted(span: Span, heights: Sequence[float]) -> tuple[float, ...]:
 
 
 def _chosen(
-    job: VesselJob, section: Section, spans: Sequence[Span], wood: Wood, best: Callable[..., Choice]
+    job: VesselJob,
+    section: Section,
+    spans: Sequence[Span],
+    wood: Wood,
+    best: Callable[..., Choice],
+    below: int,
 ) -> list[Choice]:
     """From the foot up, so that each ring's number, and with it its woods and segments, is known."""
     flat = job.rings.flattening
@@ -94,7 +109,7 @@ def _chosen(
         remedy = f'list them under boards in [stock], such as [{{species = "ash", thickness = {thickness}}}]'
         raise RefusedSoon([job.finding("no-boards", message, key="rings.heights", remedy=remedy)])
     alike, found = max(len(job.rings.segments), len(job.rings.species)), list[Choice]()
-    first = 1
+    first = below + 1
     for span in spans:
 
         def here(

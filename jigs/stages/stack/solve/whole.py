@@ -38,17 +38,18 @@ def solve_stack(job: VesselJob, section: Section) -> StackPlan:
     if staves and len(spans) > 1:
         above = _layers(job, section, spans[1], staves.high, len(below) + 2)
     layers = tuple(turned(job, with_shared_sizes(job, [*below, *band, *above])))
-    joints = tuple(_joint(section, a, b, staves) for a, b in itertools.pairwise(layers))
-    if floats := floating_base(job, section):
-        joints = (_round_groove(floats, joints[0], layers), *joints[1:])
-    return _plan(job, section, layers, joints, staves, choice)
+    return plan_of(job, section, layers, staves, choice)
 
 
-def _plan(
-    job: VesselJob, section: Section, layers: tuple[Layer, ...], joints: tuple[Joint, ...],
-    staves: StaveBand | None, choice: HeightsChoice | None,
+def plan_of(
+    job: VesselJob, section: Section, layers: tuple[Layer, ...], staves: StaveBand | None,
+    choice: HeightsChoice | None,
 ) -> StackPlan:  # fmt: skip
+    """What these rings, from the foot up, come to."""
+    joints = tuple(_joint(section, a, b, staves) for a, b in itertools.pairwise(layers))
     floats = floating_base(job, section)
+    if floats:
+        joints = (_round_groove(floats, joints[0], layers), *joints[1:])
     disc = FloatingDisc(floats, disc_species(job), job.floating.grain == "upright") if floats else None
     weighed: Weighed = weigh(job, section, layers, disc)
     gaps = next((max(0.0, layer.ring.bottom) for layer in layers if layer.kind == "open"), None)

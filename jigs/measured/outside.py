@@ -1,0 +1,75 @@
+"""A vessel's outside where it was turned too far: the inside, and all that fits it, follows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from geometry.measuring.estimate import Estimate
+from geometry.measuring.turned import Shift, moved
+
+if TYPE_CHECKING:
+    from jigs.asked.readings.readings import Readings
+    from jigs.asked.vessel_job import Shape, VesselJob
+    from jigs.stages.sizes.plan.vessel import VesselSizes
+
+ACROSS = ".finished-stations.across."
+FAR = 0.1  # share of a diameter by which it may differ; more is a slip of the pen
+WITHIN = 0.005  # mm, of arcs to the outside as it was moved
+
+
+@dataclass(frozen=True)
+class StationRead:
+    """A diameter as turned beside what it should have."""
+
+    id: str
+    name: str
+    height: float
+    planned: float
+    read: Estimate
+
+    @property
+    def off(self) -> Estimate:
+        """Over its size."""
+        return Estimate(self.read.value - self.planned, self.read.accuracy)
+
+    @property
+    def label(self) -> str:
+        return self.name[0].upper() + self.name[1:]
+
+    @property
+    def slip(self) -> bool:
+        return abs(self.off.value) > FAR * self.planned
+
+
+def stations_read(readings: Readings, sizes: VesselSizes) -> Iterator[StationRead]:
+    """By height; `sizes` as planned before anything was read."""
+    for station, planned in sorted(sizes.finished, key=lambda one: one[0].height):
+        for id in readings.entries:
+            read = readings.length(id) if id.endswith(f"{ACROSS}{station.slug}") else None
+            if read is not None:
+                yield StationRead(id, station.name, station.height, planned, read)
+
+
+def as_turned(job: VesselJob, sizes: VesselSizes) -> VesselJob:
+    """The job with its outside, and an inside of its own, as far in as the stations were turned under their sizes.
+
+    The same job where none was, as well as can be measured, or where one reading is far from its plan. What is over
+    its size is turned off, so it changes nothing.
+    """
+    found = list(stations_read(job.readings, sizes))
+    if not any(_under(one) for one in found) or any(one.slip for one in found):
+        return job
+    shift = Shift(tuple(one.height for one in found), tuple(_under(one) for one in found))
+    inside = _moved(job.inside, shift) if job.inside else None
+    return replace(job, outside=_moved(job.outside, shift), inside=inside)
+
+
+def _under(one: StationRead) -> float:
+    """On the radius: less than nothing, or nothing."""
+    return one.off.value / 2 if one.off.sure and one.off.value < 0 else 0.0
+
+
+def _moved(shape: Shape, shift: Shift) -> Shape:
+    return replace(shape, profile=moved(shape.profile, shift, WITHIN), within=shape.within + WITHIN)

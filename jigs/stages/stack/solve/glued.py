@@ -1,0 +1,160 @@
+"""The stack round rings that are glued already: these stand as measured, those above are planned anew."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from geometry.bodies.section import Section
+from geometry.measuring.vessel import best_raise, wood_left
+from jigs.asked.by_ring import by_ring
+from jigs.asked.vessel_job import VesselJob
+from jigs.measured.glued import Glued, glued_rings
+from jigs.stages.stack.layers import FACED, layer_of, resized
+from jigs.stages.stack.plan import Layer, StackPlan
+from jigs.stages.stack.solve.heights import solve_heights
+from jigs.stages.stack.solve.whole import plan_of
+from jigs.words.findings import Finding, RefusedSoon
+from jigs.words.lengths import show_length
+
+MOST_RAISED = 5.0  # mm that a vessel is moved up in its stack
+MOST_THINNED = 1 / 3  # of a ring's height, that may be taken off it so that the joints above lie as planned
+STILL_GOOD = 1 / 2  # of the allowance, with which a ring that may be cut already stays as it was planned
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """The rings that stand, from the foot up, in the frame of the stack's foot as planned."""
+
+    layers: tuple[Layer, ...]
+    tops: tuple[float, ...]
+
+    @property
+    def top(self) -> float:
+        return self.tops[-1]
+
+
+def as_glued(job: VesselJob, section: Section, planned: StackPlan) -> StackPlan:
+    """The stack as it stands and goes on; the planned one where nothing was read that a rule can tell from it.
+
+    The vessel is moved up or down in it where only that leaves wood. Raises Refused where nothing does.
+    Rings with a floating base or staves among them stay as planned.
+    """
+    glued = glued_rings(job.readings)
+    if planned.staves or planned.floating or not _moved(planned, glued):
+        return planned
+    standing = _standing(planned, glued)
+    raised = _raise(job, section, standing, whole=glued.count >= len(planned.layers))
+    fixed = _lowered(standing, raised)
+    above = _above(job, section, planned, fixed, raised)
+    stack = plan_of(job, section, (*fixed, *above), None, planned.choice)
+    return replace(stack, glued=len(fixed), raised=raised)
+
+
+def _moved(planned: StackPlan, glued: Glued) -> bool:
+    tops = {layer.number: layer.ring.top - planned.bottom for layer in planned.layers}
+    return any(
+        number in tops and abs(read.value - tops[number]) > read.accuracy
+        for number, read in glued.tops.items()
+    )
+
+
+def _standing(planned: StackPlan, glued: Glued) -> _Standing:
+    """Tops that were not read are off by as much as the last one under them that was."""
+    layers = planned.layers[: glued.count]
+    tops, shift = [], 0.0
+    for layer in layers:
+        read = glued.tops.get(layer.number)
+        shift = shift if read is None else read.value - (layer.ring.top - planned.bottom)
+        tops.append(layer.ring.top + shift)
+    return _Standing(layers, tuple(tops))
+
+
+def _raise(job: VesselJob, section: Section, standing: _Standing, whole: bool) -> float:
+    """By how much the vessel lies higher in its stack than planned: 0 where that holds it. Raises Refused.
+
+    Under the foot and, if the stack is `whole`, over the rim it needs wood to face.
+    """
+    least, allowance = job.gauges.sanding_allowance, job.rings.turning_allowance
+    most_down = allowance - least
+    most_up = MOST_RAISED
+    if whole:
+        most_up = min(most_up, standing.top - section.height - min(allowance, FACED))
+    rings, tops = [layer.filled for layer in standing.layers], standing.tops
+    by, left = best_raise(section, rings, tops, (-most_down, most_up), enough=least) if most_up >= -most_down else (
+        0.0, -1.0)  # fmt: skip
+    if left < least:
+        raise RefusedSoon([_short(job, section, standing, whole)])
+    return by
+
+
+def _short(job: VesselJob, section: Section, standing: _Standing, whole: bool) -> Finding:
+    """Which ring lacks wood, where the vessel lies as planned."""
+    bottoms = (standing.layers[0].ring.bottom, *standing.tops[:-1])
+    rows = [
+        (wood_left(section, layer.filled, low, high), layer.number, low, high)
+        for layer, low, high in zip(standing.layers, bottoms, standing.tops, strict=True)
+    ]
+    left, number, low, high = min(rows)
+    lacks = job.gauges.sanding_allowance - left
+    if lacks <= 0 and whole:
+        rim, top = (show_length(z, job.unit) for z in (section.height, standing.top))
+        message = f"the glued stack ends at {top}, and the rim, at {rim}, is still to be faced"
+        remedy = "glue a ring on top, or make the profile lower"
+        return job.finding("glued-short", message, key="rings.heights", remedy=remedy)
+    message = (
+        f"ring {number}, glued from {show_length(low, job.unit)} to {show_length(high, job.unit)}, lacks "
+        f"{show_length(lacks, job.unit)} of wood; higher or lower in the stack the vessel lacks some too"
+    )
+    remedy = "take the rings off down to the one that errs, or change the profile or the wall between these heights"
+    return job.finding("glued-short", message, key="rings.heights", remedy=remedy)
+
+
+def _lowered(standing: _Standing, raised: float) -> tuple[Layer, ...]:
+    """The rings that stand, in the vessel's frame."""
+    bottoms = (standing.layers[0].ring.bottom, *standing.tops[:-1])
+    return tuple(
+        replace(layer, ring=replace(layer.ring, bottom=low - raised, height=high - low))
+        for layer, low, high in zip(standing.layers, bottoms, standing.tops, strict=True)
+    )
+
+
+def _above(
+    job: VesselJob, section: Section, planned: StackPlan, fixed: Sequence[Layer], raised: float
+) -> list[Layer]:
+    """The rings that are still to be glued on."""
+    bottom, count = fixed[-1].ring.top, len(fixed)
+    if bottom >= section.height - 1e-9:
+        return []
+    spans, _ = solve_heights(_thinned(job, planned, fixed, raised), section, bottom, count)
+    found: list[Layer] = []
+    for number, height in enumerate(spans[0], count + 1):
+        if bottom < section.height - 1e-9:
+            layer = layer_of(job, section, number, bottom, height)
+            found.append(_as_cut(job, section, planned, layer))
+        bottom += height
+    return found
+
+
+def _thinned(job: VesselJob, planned: StackPlan, fixed: Sequence[Layer], raised: float) -> VesselJob:
+    """The job, the next ring lower by what the stack is too high, so that the joints above it lie as planned."""
+    heights, count = job.rings.heights, len(fixed)
+    if not isinstance(heights, tuple) or count >= len(planned.layers):
+        return job
+    over = fixed[-1].ring.top - planned.layers[count - 1].ring.top
+    own = by_ring(heights, count + 1)
+    if not 0 < over <= MOST_THINNED * own:
+        return job
+    rest = [by_ring(heights, number) for number in range(1, max(len(heights), count + 2) + 1)]
+    rest[count] = own - over
+    return replace(job, rings=replace(job.rings, heights=tuple(rest)))
+
+
+def _as_cut(job: VesselJob, section: Section, planned: StackPlan, layer: Layer) -> Layer:
+    """As it was planned before, where that holds the vessel here too: it may be cut already."""
+    before = next((one for one in planned.layers if one.number == layer.number), None)
+    if before is None or before.kind != layer.kind or before.ring.segments != layer.ring.segments:
+        return layer
+    kept = resized(job, layer, before.ring.outer, before.ring.core)
+    left = wood_left(section, kept.filled, layer.ring.bottom, layer.ring.top)
+    return kept if left >= STILL_GOOD * job.rings.turning_allowance else layer
