@@ -15,6 +15,7 @@ from jigs.telling import say, say_json
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
+    from jigs.asked.job import Job
     from jigs.asked.key import Form
     from jigs.sets.make import Made
 
@@ -194,13 +195,20 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
             message = f"{folder} was not made from this job file as it stands now"
             raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
         with progress_bar(quiet=asked.json) as progress:
-            found = dry_fit(job, folder, progress=progress)
+            found = dry_fit(job, folder, progress=progress, turned=_turned(job))
         picture = _drawn(folder / DRY_FIT, lambda: fit_picture(job, folder, found))
     if asked.json:
         say_json(fit_json(found), indent=1)
     else:
         say(f"{fit_text(found)}; {picture}")
     return REFUSED if found.misfits or found.faults else DONE
+
+
+def _turned(job: Job) -> Job:
+    """The job with its form as it was turned, where anything was measured."""
+    from jigs.forms.solve import solve
+
+    return solve(job).job if job.readings.entries else job
 
 
 def _drawn(file: Path, picture: Callable[[], str]) -> str:

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING, cast
 
-from jigs.asked.job import TorusJob
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.job import Job, TorusJob
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.torus import torus_fit
 from jigs.dryfit.vessel.run import vessel_fit
 from jigs.progress import Progress, silent_progress
 
+if TYPE_CHECKING:
+    from jigs.asked.vessel_job import VesselJob
+
 
 def dry_fit(
-    job: TorusJob | VesselJob, folder: Path, sheets: bool = True, progress: Progress = silent_progress
+    job: Job,
+    folder: Path,
+    sheets: bool = True,
+    progress: Progress = silent_progress,
+    turned: Job | None = None,
 ) -> DryFit:
-    """Cut, hold and gauge the job with the files in `folder`, whole sheets too unless they are left out."""
-    if isinstance(job, VesselJob):
-        return vessel_fit(job, folder, sheets, progress)
-    return torus_fit(job, folder, sheets, progress)
+    """Cut, hold and gauge the job with the files in `folder`, whole sheets too unless they are left out.
+
+    `turned` is the job with its form as it was measured on the lathe, where it was: the blank is the job's own.
+    """
+    if isinstance(job, TorusJob):
+        return torus_fit(job, cast("TorusJob", turned or job), folder, sheets, progress)
+    return vessel_fit(cast("VesselJob", job), cast("VesselJob", turned or job), folder, sheets, progress)

@@ -32,9 +32,9 @@ from jigs.progress import Progress, silent_progress
 
 
 def torus_fit(
-    job: TorusJob, folder: Path, sheets: bool = True, progress: Progress = silent_progress
+    job: TorusJob, turned: TorusJob, folder: Path, sheets: bool, progress: Progress = silent_progress
 ) -> DryFit:
-    """Cut, hold and gauge the job with the files in `folder`."""
+    """Cut, hold and gauge the job with the files in `folder`; `turned` has its form as it was turned."""
     files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
     on_paper = files.on_paper("sled-base")
@@ -42,7 +42,7 @@ def torus_fit(
     notes = (
         [PAPER.format(name="sled", more=", and all that goes by the ring that it cuts,")] if on_paper else []
     )
-    groups = _groups(job, files, ring, apothem)
+    groups = _groups(job, turned, files, ring, apothem)
     for done, (name, needs, group) in enumerate(groups):
         progress(done, len(groups) + 1, name)
         if any(files.on_paper(part) for part in needs):
@@ -57,13 +57,13 @@ def torus_fit(
 
 
 def _groups(
-    job: TorusJob, files: Files, ring: CutRing, apothem: float
+    job: TorusJob, turned: TorusJob, files: Files, ring: CutRing, apothem: float
 ) -> list[tuple[str, tuple[str, ...], Group]]:
     """Each group with the drawings whose marked lines, or ring, it goes by."""
 
     def at_lathe(group: Callable[..., list[Check]]) -> list[Check]:
-        at = held(job, files, ring, apothem)
-        return group(at, mountings(job, files, at))
+        at = held(turned, files, ring, apothem)
+        return group(at, mountings(turned, files, at))
 
     return [
         ("blank", ("sled-base",), lambda: [_holds(job, ring, apothem)]),
@@ -72,28 +72,28 @@ def _groups(
         ("flat rings", ("plan-angle-base",), partial(flat_ring_checks, job, files, apothem)),
         ("truing", ("sled-base",), partial(truing_checks, job, files, ring)),
         ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, ring, apothem)),
-        ("boards", (), partial(holding_checks, job, files)),
-        ("first board", ("sled-base",), partial(first_board_checks, job, files, ring, apothem)),
+        ("boards", (), partial(holding_checks, turned, files)),
+        ("first board", ("sled-base",), partial(first_board_checks, turned, files, ring, apothem)),
         (
             "braces",
             ("sled-base", "brace-strap"),
-            lambda: at_lathe(lambda at, _: brace_checks(job, files, at)),
+            lambda: at_lathe(lambda at, _: brace_checks(turned, files, at)),
         ),
-        ("gauges", (), partial(gauge_checks, job, files, apothem)),
+        ("gauges", (), partial(gauge_checks, turned, files, apothem)),
         (
             "flats gauge",
             ("sled-base",),
-            lambda: at_lathe(lambda at, beside: flats_checks(job, files, beside["a"])),
+            lambda: at_lathe(lambda at, beside: flats_checks(turned, files, beside["a"])),
         ),
         (
             "standing gauges",
             ("sled-base",),
-            lambda: at_lathe(lambda at, beside: standing_checks(job, files, at, beside)),
+            lambda: at_lathe(lambda at, beside: standing_checks(turned, files, at, beside)),
         ),
         (
             "sizes",
             ("sled-base",),
-            lambda: at_lathe(lambda at, beside: sizes_checks(job, files, beside["a"], apothem)),
+            lambda: at_lathe(lambda at, beside: sizes_checks(turned, files, beside["a"], apothem)),
         ),
         (
             "layup",

@@ -32,7 +32,9 @@ def _regrouped(id: str, known: Mapping[str, Reading]) -> Reading | None:
     if not (id.startswith(GROWN) and UP_TO in id):
         return None
     ring = id.partition(UP_TO)[2]
-    return next((box for one, box in known.items() if one.startswith(GROWN) and one.endswith(f"{UP_TO}{ring}")), None)
+    return next(
+        (box for one, box in known.items() if one.startswith(GROWN) and one.endswith(f"{UP_TO}{ring}")), None
+    )
 
 
 def _is_too_small(box: Reading, entry: Entry) -> bool:

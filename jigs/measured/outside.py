@@ -56,12 +56,14 @@ def as_turned(job: VesselJob, sizes: VesselSizes) -> VesselJob:
     """The job with its outside, and an inside of its own, as far in as the stations were turned under their sizes.
 
     The same job where none was, as well as can be measured, or where one reading is far from its plan. What is over
-    its size is turned off, so it changes nothing.
+    its size is turned off, and a station that was not read is taken to have its size, so these change nothing.
     """
     found = list(stations_read(job.readings, sizes))
     if not any(_under(one) for one in found) or any(one.slip for one in found):
         return job
-    shift = Shift(tuple(one.height for one in found), tuple(_under(one) for one in found))
+    by = {one.height: _under(one) for one in found}
+    heights = sorted({station.height for station, _ in sizes.finished})
+    shift = Shift(tuple(heights), tuple(by.get(height, 0.0) for height in heights))
     inside = _moved(job.inside, shift) if job.inside else None
     return replace(job, outside=_moved(job.outside, shift), inside=inside)
 

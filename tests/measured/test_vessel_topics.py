@@ -5,10 +5,12 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.measured.advice import Advice
 from jigs.parts.part import Part
+from jigs.sets.make import make
 from jigs.sets.measured import measured
 from jigs.sets.proof import Proof, draw
 from jigs.words.findings import Refused
@@ -134,3 +136,14 @@ def _drawn(part: Part | None) -> object:
 def test_an_inside_off_the_axis_is_found_with_its_place(tmp_path: Path, planned: Proof):
     (found,) = advice(tmp_path, planned, "[inside.sand]\nwall = [7, 7.14, 7.2, 7.14, 7, 6.86, 6.8, 6.86]")
     assert {q.id: q.value for q in found.found}["off"] == pytest.approx(0.2, abs=0.01)
+
+
+def test_the_set_made_after_the_readings_fits(tmp_path: Path):
+    """Rings that stand too high, one flattened to less, the vessel turned higher, its outside too far in: made, then
+    fitted by the dry fit, which works out where the glued rings stand from readings and files alone."""
+    readings = "[stack.rings]\nup-to.2 = 48\n[stack.rings-2]\nup-to.6 = 132.4\n"
+    job = load(with_readings(tmp_path, readings + THIN, "sorrel"))
+    folder = make(job, tmp_path / "out").folder
+    found = dry_fit(job, folder, sheets=False, turned=plan(tmp_path, readings + THIN).job)
+    assert [check for check in found.checks if not check.fits] == []
+    assert sum(check.what.startswith("glued: wood") for check in found.checks) >= 10

@@ -86,7 +86,7 @@ def _over(plate: Plate, edge: shapely.LineString) -> float:
 def _stacked(work: Work, plates: list[Plate]) -> list[Check]:
     """The pieces end to end, from the faceplate up to the rim, their backs in one line."""
     wish, first, last = work.job.rings, plates[0], plates[-1]
-    faceplate = -wish.turning_allowance - wish.waste_block
+    faceplate = -wish.turning_allowance - wish.waste_block if work.faceplate is None else work.faceplate
     back = first.face.bounds[2]
     foot = first.outline[first.outline[:, 1] < faceplate + 0.2, 0]
     below = first.outline[first.outline[:, 1] < -1e-3, 0]

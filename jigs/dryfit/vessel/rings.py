@@ -20,6 +20,7 @@ FACED = 1.0  # mm of the top ring over the rim, less where the allowance is less
 MOST_DEPTH = 130.0  # mm of a segment of a base that the job leaves open
 LEAST_RIM = 1.0  # mm of a ring at the rim; what leaves less is not chosen where anything else is
 NOTHING = 0.01  # mm
+THINNED = 1 / 3  # of a ring's height that may be taken off it so that the joints above lie as planned
 NARROW, WIDEST_PLUG, LEAST_END, LEAST_DEPTH = (
     75.0,
     75.0,
@@ -68,9 +69,57 @@ def regular(count: int, apothem: float) -> shapely.Polygon:
 
 
 def rings_of(work: Work) -> list[Held]:
-    """Every ring of segments, from the foot up; discs and staves are none."""
+    """Every ring of segments, from the foot up, as it is cut; discs and staves are none.
+
+    Those that are glued were cut as planned. Those over them stand where these end; one that holds the wall with half
+    of the allowance there is cut as planned too.
+    """
+    planned = _held(work, _placed(work))
+    if work.glued is None:
+        return planned
+    before = {held.number: held for held in planned}
+    above = _held(work, placed_above(work, *work.glued))
+    return [
+        *(held for held in planned if held.number <= work.glued[0]),
+        *(_as_cut(work, before[held.number], held) if held.number in before else held for held in above),
+    ]
+
+
+def _as_cut(work: Work, planned: Held, now: Held) -> Held:
+    """As planned where that serves; one that is flattened to less comes from the same board."""
+    bottom = min(now.bottom, now.top - (planned.top - planned.bottom))
+    if not _serves(work, planned, now):
+        return replace(now, bottom=bottom)
+    return replace(now, bottom=bottom, least=planned.least, most=planned.most)
+
+
+def _serves(work: Work, planned: Held, now: Held) -> bool:
+    need = work.needs(now.bottom, now.top, work.job.rings.turning_allowance / 2)
+    alike = (planned.segments, planned.plugged, planned.open) == (now.segments, now.plugged, now.open)
+    return (
+        need is not None
+        and alike
+        and planned.most >= need[1]
+        and (planned.plugged or planned.least <= need[0])
+    )
+
+
+def placed_above(work: Work, count: int, top: float) -> list[tuple[int, float, float]]:
+    """Rings on so many glued ones that end at this height: the next is as much lower as they end too high."""
+    if top >= work.height - 1e-9:
+        return []
+    rim = work.height + min(work.job.rings.turning_allowance, FACED)
+    heights = _heights(work, count, top, rim, count + 1)
+    planned = {number: bottom + height for number, bottom, height in _placed(work)}
+    over = top - planned.get(count, top)
+    if heights and not isinstance(work.job.rings.heights, str) and 0 < over <= heights[0] * THINNED:
+        heights = [heights[0] - over, *_heights(work, count + 1, top + heights[0] - over, rim)]
+    return _stacked(work, count + 1, top, heights)
+
+
+def _held(work: Work, places: Sequence[tuple[int, float, float]]) -> list[Held]:
     wish, found = work.job.rings, list[Held]()
-    for number, bottom, height in _placed(work):
+    for number, bottom, height in places:
         need = work.needs(bottom, bottom + height)
         if need is None:
             continue

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.floating import floating_checks
+from jigs.dryfit.vessel.glued import glued_checks, standing, tops_read
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.layup import vessel_sides
 from jigs.dryfit.vessel.outside import outside_checks
@@ -31,17 +33,18 @@ NONE = "{name} not checked: the set has none"
 
 
 def vessel_fit(
-    job: VesselJob, folder: Path, sheets: bool = True, progress: Progress = silent_progress
+    job: VesselJob, turned: VesselJob, folder: Path, sheets: bool, progress: Progress = silent_progress
 ) -> DryFit:
-    """Cut, glue, turn and gauge the job with the files in `folder`."""
+    """Cut, glue, turn and gauge the job with the files in `folder`; `turned` has its outside as it was turned."""
     files = Files.of(job, folder)
     try:
-        work = work_of(job)
+        work, cup = standing(job, files), work_of(turned)
+        cup = replace(cup, glued=work.glued, faceplate=work.faceplate)
         rings = rings_of(work)
     except Exception as error:
         return DryFit((*as_made_checks(files), fault("section", error)))
     checks, notes = list[Check](), list[str]()
-    groups = _groups(work, files, rings)
+    groups = _groups(work, cup, files, rings)
     for done, (name, kind, lines, group) in enumerate(groups):
         progress(done, len(groups) + 1, name)
         if kind and not _any(files, kind):
@@ -50,7 +53,7 @@ def vessel_fit(
             notes.append(PAPER.format(name=name, more=""))
         else:
             checks += guarded(name, group, files.changed)
-    notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(work, files)]
+    notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(cup, files)]
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)
     progress(len(groups), len(groups) + 1, "sheets")
     if sheets:
@@ -64,11 +67,20 @@ def _floating(work: Work, files: Files) -> list[tuple[str, str, tuple[str, ...],
     return [("floating base", "", (), partial(floating_checks, work, files))] if wanted else []
 
 
+def _glued(work: Work, cup: Work) -> list[tuple[str, str, tuple[str, ...], Group]]:
+    """Where rings stand already."""
+    return (
+        [("glued rings", "", (), lambda: glued_checks(work, cup, tops_read(work.job)))] if work.glued else []
+    )
+
+
 def _any(files: Files, kind: str) -> bool:
     return any(name.startswith(kind) for name in files.names())
 
 
-def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str, tuple[str, ...], Group]]:
+def _groups(
+    work: Work, cup: Work, files: Files, rings: list[Held]
+) -> list[tuple[str, str, tuple[str, ...], Group]]:
     """Each group; what its parts' names start with, where a set need not have any; drawings whose lines it goes by.
 
     An inner gauge, a wall gauge and a plug are left out where the mouth or the wall allow none.
@@ -83,10 +95,11 @@ def _groups(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str,
         ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),
         ("centring plates", "", (), partial(centring_checks, files, rings)),
         *_floating(work, files),
-        ("outside gauges", "", (), partial(outside_checks, work, files)),
-        ("inside gauges", "", (), partial(inside_checks, work, files)),
-        ("wall gauge", "wall-gauge", (), lambda: wall_checks(work, files.plate("wall-gauge"))),
-        ("sizes", "", (), partial(sizes_checks, work, files)),
-        ("mouth plug", "mouth-plug", (), partial(plug_checks, work, files)),
+        *_glued(work, cup),
+        ("outside gauges", "", (), partial(outside_checks, cup, files)),
+        ("inside gauges", "", (), partial(inside_checks, cup, files)),
+        ("wall gauge", "wall-gauge", (), lambda: wall_checks(cup, files.plate("wall-gauge"))),
+        ("sizes", "", (), partial(sizes_checks, cup, files)),
+        ("mouth plug", "mouth-plug", (), partial(plug_checks, cup, files)),
         ("layup", "", DRAWN, lambda: layup_checks(work.job, files, vessel_sides(work, rings))),
     ]

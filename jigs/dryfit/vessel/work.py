@@ -27,6 +27,10 @@ class Work:
 
     job: VesselJob
     section: Section
+    glued: tuple[int, float] | None = None  # rings that stand, and the height at which the last of them ends
+    faceplate: float | None = (
+        None  # height of its face, as the set's own gauges stand on it; None where as planned
+    )
 
     @property
     def height(self) -> float:
@@ -73,7 +77,6 @@ class Work:
         return (least if least > 1e-4 else 0.0), most
 
 
-@lru_cache(maxsize=4)
 def work_of(job: VesselJob) -> Work:
     """The section that the job asks for. Raises ValueError where there is none."""
     return Work(

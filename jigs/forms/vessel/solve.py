@@ -42,11 +42,12 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     section, wall, floats = formed(job)
     planned = solve_stack(job, section)
     stack = as_glued(job, section, planned)
+    cut = stack.as_cut(planned)
     if early:
         refuse(stack_findings(job, section, stack), soon=True)
-    saws = saw_plan(job, stack.layers, stack.staves_cut)
+    saws = saw_plan(job, cut.layers, stack.staves_cut)
     if early:
-        refuse(saw_findings(job, saws, stack.layers))
+        refuse(saw_findings(job, saws, cut.layers))
     gauges = gauge_plan(job, section, stack)
     asked_sizes = sizes = sizes_plan(job, section, stack, gauges)
     turned, cup = as_turned(job, sizes), section
@@ -55,14 +56,14 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         wall = thinnest(cup)
         gauges = gauge_plan(turned, cup, stack)
         sizes = sizes_plan(turned, cup, stack, gauges, at=asked_sizes)
-    boards = boards_plan(job, stack)
+    boards = boards_plan(job, cut)
     reversing = reversing_plan(turned, cup, stack)
-    layups = vessel_layups(job, stack, saws)
+    layups = vessel_layups(job, cut, saws)
     layup_tools = layup_jigs(job, layups)
     if early:
         refuse([*reversing_findings(turned, cup, reversing), *layup_findings(job, layups),
                 *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
-    wood = vessel_wood(job, section, stack, saws, layups)
+    wood = vessel_wood(job, section, cut, saws, layups)
     findings = [
         *title_findings(job),
         *floats,
@@ -70,7 +71,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *middle_findings(job, section, stack),
         *stem_findings(job, section, stack),
         *base_findings(job, section, stack),
-        *saw_findings(job, saws, stack.layers),
+        *saw_findings(job, saws, cut.layers),
         *(wall_findings(turned, cup, wall) if turned is not job else ()),
         *gauge_findings(turned, cup, gauges),
         *sizes_findings(turned, sizes),
@@ -94,7 +95,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         gauges=gauges,
         sizes=sizes,
         boards=boards,
-        waste=waste_block(job, stack),
+        waste=waste_block(job, cut),
         reversing=reversing,
         layups=layups,
         layup_jigs=layup_tools,

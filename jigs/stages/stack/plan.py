@@ -120,7 +120,23 @@ class StackPlan:
     glued: int = 0  # rings from the foot up that stand already, as they were measured
     raised: float = 0.0  # the vessel in its stack, over where it was planned
 
+    def as_cut(self, planned: StackPlan) -> StackPlan:
+        """With the sizes that rings were cut to: glued ones before they stood, one that is flattened to less as high
+        as its board."""
+        above = [_from_its_board(layer, planned) for layer in self.layers[self.glued :]]
+        return replace(self, layers=(*planned.layers[: self.glued], *above))
+
     @property
     def finished_wood(self) -> float:
         """mm3 of the finished vessel, without its gaps."""
         return sum(volume for _, volume, _ in self.weights)
+
+
+def _from_its_board(layer: Layer, planned: StackPlan) -> Layer:
+    before = next((one for one in planned.layers if one.number == layer.number), layer)
+    over = before.ring.height - layer.ring.height
+    if over <= 0 or before.kind != layer.kind:
+        return layer
+    ring = replace(layer.ring, bottom=layer.ring.bottom - over, height=before.ring.height)
+    cut = layer.cut and before.cut and replace(layer.cut, length=before.cut.length)
+    return replace(layer, ring=ring, cut=cut)
