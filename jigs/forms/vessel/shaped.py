@@ -13,6 +13,7 @@ from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.check.whole import staves_findings
+from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Finding, refuse
 
@@ -34,7 +35,7 @@ def formed(job: VesselJob) -> tuple[Section, tuple[float, float], list[Finding]]
 def vessel_shape(job: VesselJob) -> VesselShape:
     """Raises Refused where the shape alone cannot be."""
     section, wall, _ = formed(job)
-    stack = solve_stack(job, section)
+    stack = as_glued(job, section, solve_stack(job, section))
     layups: tuple[LayupPlan, ...] = ()
     if job.layup is not None:
         layups = vessel_layups(job, stack, saw_plan(job, stack.layers, stack.staves_cut))

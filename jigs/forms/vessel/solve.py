@@ -52,8 +52,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     asked_sizes = sizes = sizes_plan(job, section, stack, gauges)
     turned, cup = as_turned(job, sizes), section
     if turned is not job:
-        cup = solve_section(turned)
-        wall = thinnest(cup)
+        cup, wall, _ = formed(turned)
         gauges = gauge_plan(turned, cup, stack)
         sizes = sizes_plan(turned, cup, stack, gauges, at=asked_sizes)
     boards = boards_plan(job, cut)
@@ -72,7 +71,6 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stem_findings(job, section, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, cut.layers),
-        *(wall_findings(turned, cup, wall) if turned is not job else ()),
         *gauge_findings(turned, cup, gauges),
         *sizes_findings(turned, sizes),
         *reversing_findings(turned, cup, reversing),

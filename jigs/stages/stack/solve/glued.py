@@ -10,7 +10,7 @@ from geometry.measuring.vessel import best_raise, wood_left
 from jigs.asked.by_ring import by_ring
 from jigs.asked.vessel_job import VesselJob
 from jigs.measured.glued import Glued, glued_rings
-from jigs.stages.stack.layers import FACED, layer_of, resized
+from jigs.stages.stack.layers import FACED, layer_of, resized, turned
 from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.stages.stack.solve.heights import solve_heights
 from jigs.stages.stack.solve.whole import plan_of
@@ -47,7 +47,7 @@ def as_glued(job: VesselJob, section: Section, planned: StackPlan) -> StackPlan:
     raised = _raise(job, section, standing, whole=glued.count >= len(planned.layers))
     fixed = _lowered(standing, raised)
     above = _above(job, section, planned, fixed, raised)
-    stack = plan_of(job, section, (*fixed, *above), None, planned.choice)
+    stack = plan_of(job, section, tuple(turned(job, (*fixed, *above))), None, planned.choice)
     return replace(stack, glued=len(fixed), raised=raised)
 
 
