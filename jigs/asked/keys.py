@@ -1,14 +1,14 @@
 """Every key of a job or workshop file: the reader, the schema and the starter all follow it.
 
 A key is declared once, as a field of the record that holds what was asked (`jigs.asked.job`,
-`job_shop`, `job_wood`, `vessel_job`).
+`job_shop`, `job_wood`, `lid`, `vessel_job`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jigs.asked import job, job_shop, job_wood, vessel_job
+from jigs.asked import job, job_shop, job_wood, lid, vessel_job
 from jigs.asked.key import FileKind, Form, Key, Table, keys_in
 
 DIAMETERS = ("form.outer_diameter", "form.hole_diameter", "form.tube_diameter")
@@ -67,6 +67,9 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(vessel_job.StavesWish, "staves", "Tapered staves instead of rings for a range of heights"),
     _of_vessel(vessel_job.FloatingWish, "floating", 'The disc of base = "floating"'),
     _of_vessel(vessel_job.ReversingWish, "reversing", "Holding the vessel by its mouth while the foot is turned"),
+    _of_vessel(lid.Rebate, "rebate", "A step turned into the inside of the rim, on which a lid lies"),
+    _of_vessel(lid.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height 0, and "
+               "ends where it lies on its pot; the flange is added"),
     _of(job.GaugeWish, "gauges", "The gauges held to the turning work"),
     _of_shop(job_wood.Stock, "stock", "Wood at hand, what can be bought, and what sawing it takes. Common practice"),
     _of_shop(job_wood.Spares, "spares", "Pieces beyond those of the work. Common practice"),

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
 from jigs.asked.by_ring import by_ring
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
+from jigs.asked.lid import LidWish, Pot, Rebate
 from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
 
 if TYPE_CHECKING:
@@ -163,9 +164,14 @@ class VesselJob(Job):
     staves: StavesWish | None
     floating: FloatingWish
     reversing: ReversingWish
+    rebate: Rebate = field(default_factory=Rebate)
+    lid: LidWish | None = None  # it is the lid of another job
+    pot: Pot | None = None  # that job, and how the lid's flange fits it
 
     @property
     def sources(self) -> tuple[Path, ...]:
         """The files it was read from, drawings among them."""
         shapes = (shape.source for shape in (self.outside, self.inside) if shape is not None)
-        return (*super().sources, *(source for source in shapes if source is not None))
+        pot = self.pot.job.sources if self.pot else ()
+        drawings = (source for source in shapes if source is not None)
+        return tuple(dict.fromkeys((*super().sources, *drawings, *pot)))

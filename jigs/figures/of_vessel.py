@@ -15,6 +15,7 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import sizes, turned
 from jigs.figures.turning import vessel as lathe
+from jigs.figures.turning.lid import on_pot
 from jigs.figures.turning.stacking import ring_on
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
@@ -33,6 +34,8 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
             yield drawn
     yield from sizes.of_vessel(plan, parts, show)
     yield from lathe.figures(plan, parts, show)
+    if plan.lid:
+        yield on_pot(plan.section, plan.lid, show)
     if plan.reversing.plug:
         yield turned.plug(plan.reversing.plug, parts, show)
 

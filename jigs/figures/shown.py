@@ -46,6 +46,9 @@ SHOWN = {
     "outside.round": "vessel.first-mounting",
     "flat_rings.true": "flat_rings.true",
     "reversing.held": "vessel.reversed",
+    "lid_pot.measure": "lid.on",
+    "lid_fit.flange": "lid.on",
+    "lid_on.on": "lid.on",
 }
 _NUMBER = re.compile(r"-\d+$")
 OWN = re.compile(  # those that have pictures of their own, of the same id

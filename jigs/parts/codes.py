@@ -137,6 +137,8 @@ CODES = {
     "gap-gauge": "AG",
     "calliper-stick": "CK",
     "mouth-stick": "MK",
+    "lid-flange-gauge": "DG",
+    "lid-mouth-stick": "DK",
     "groove-gauge": "FGG",
     "tongue-gauge": "FTG",
     "mouth-plug-gauge": "MG",

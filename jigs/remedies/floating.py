@@ -21,7 +21,7 @@ USUAL = 20.0  # mm, of rings for a job whose heights are chosen from boards
 
 def _carried(view: View) -> Sequence[Rung]:
     """Hollow, floor and lowest ring of usual sizes, the hollow as wide as the wall leaves it."""
-    from jigs.stages.finished_form.solve import wall_floor
+    from jigs.asked.inside import wall_floor
 
     job = view.job
     if not isinstance(job, VesselJob):

@@ -8,6 +8,7 @@ from dataclasses import replace
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import Rung, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, without
+from jigs.remedies.lids import LIDS
 from jigs.remedies.shapes import (
     GENTLER_ARCS,
     MORE_STATIONS,
@@ -94,6 +95,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "not-held-inside": (*_HELD, _BOLT, _BY_HAND),
     "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),
     **FLOATING,
+    **LIDS,
     **LAYUP,
 }  # fmt: skip
 

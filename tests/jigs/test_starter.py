@@ -111,9 +111,13 @@ OTHER_WAYS = re.compile(r"(edges|drawing|by_height|stations|layer|drawing_unit|a
 
 
 def without_other_ways(text):
-    """Take the "# " away but for the other ways to give a profile or a wall."""
-    spelt = (line if OTHER_WAYS.match(line.lstrip("# ")) else uncommented(line) for line in text.splitlines())
-    return "\n".join(spelt)
+    """Take the "# " away but for the other ways to give a profile or a wall, and what makes it a lid."""
+    before, lid, after = re.split(r"(?<=\n)(\[lid\]\n[^\[]*)", text)
+    spelt = (
+        line if OTHER_WAYS.match(line.lstrip("# ")) else uncommented(line) for line in before.splitlines()
+    )
+    rest = (uncommented(line) for line in after.splitlines())
+    return "\n".join([*spelt, *lid.splitlines(), *rest])
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])

@@ -21,7 +21,7 @@ from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
-from tests.jigs.wood.whole_jobs import CONFIG_JOBS, LAYUPS, TORI, plan_of, torus
+from tests.jigs.wood.whole_jobs import CONFIG_TORI, LAYUPS, TORI, plan_of, torus
 from tests.work.reading import bones, reworded
 from tests.work.works import work_of
 
@@ -31,7 +31,7 @@ MORE = {
     "sixteen": {"rings": 16, "form": "turning_allowance = 3"},
     "six sides": {"segments": 6},
 }
-JOBS = (*(n for n in CONFIG_JOBS if n not in ("sorrel", "tumbler")), *TORI, LAYUPS[0], *MORE)
+JOBS = (*CONFIG_TORI, *TORI, LAYUPS[0], *MORE)
 each = pytest.mark.parametrize("name", JOBS)
 
 

@@ -29,7 +29,7 @@ from tests.jigs.vessel.random_vessels import Tables, text, vessels
 from tests.jigs.vessel.test_floating import plan_of as floating_plan
 from tests.jigs.vessel.test_made_round import BAND
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
-from tests.jigs.wood.whole_jobs import VESSELS
+from tests.jigs.wood.whole_jobs import CONFIG_VESSELS, VESSELS
 from tests.work.reading import bones, numbers, reworded
 from tests.work.works import proof_of
 
@@ -42,7 +42,7 @@ MORE = {
     "bolted, open": lambda: solve(parse(vessel_text("open", more=BOLTED), "open.toml")),
     "bandsawn": lambda: solve(parse(vessel_text("platter", more=BAND), "platter.toml")),
 }
-JOBS = ("sorrel", "tumbler", *VESSELS, "plied vase", *MORE)
+JOBS = (*CONFIG_VESSELS, *VESSELS, "plied vase", *MORE)
 BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")  # tests/work/test_building.py
 each = pytest.mark.parametrize("name", JOBS)
 

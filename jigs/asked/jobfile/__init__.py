@@ -104,11 +104,14 @@ def _by_form(
     faults = (*_missing(asked, form), *_strangers(asked, form, source))
     if form == "torus":
         return (*faults, *torus_faults(asked)), torus_job
+    from jigs.asked.jobfile.lid import read_pot
     from jigs.asked.jobfile.shape import read_shapes
     from jigs.asked.jobfile.vessel import vessel_faults, vessel_job
 
     shapes, wrong = read_shapes(asked, folder)
-    return (*faults, *wrong, *vessel_faults(asked)), lambda known, head: vessel_job(known, head, shapes)
+    pot, no_pot = read_pot(asked, folder, load)
+    found = (*faults, *wrong, *vessel_faults(asked), *no_pot)
+    return found, lambda known, head: vessel_job(known, head, shapes, pot)
 
 
 def _head(asked: Read, shed: Read, known: Known, path: Path) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
+from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
 from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
@@ -23,8 +24,10 @@ def vessel_faults(asked: Read) -> Iterator[Finding]:
     yield from _by_height_faults(asked)
     yield from _foot_faults(asked)
     yield from _stave_faults(asked)
-    yield from _moisture_faults(asked)
     yield from _feature_faults(asked)
+    yield from lid_faults(asked)
+    for table in ("floating", "lid"):
+        yield from _moisture_faults(asked, table)
     if _size(asked, "rings.spacer") and _size(asked, "rings.gap"):
         message = "strips and gaps cannot both stand between the segments"
         yield asked.fault("too-many", message, "Leave one of spacer and gap out", "rings.gap")
@@ -76,9 +79,9 @@ def _feature_faults(asked: Read) -> Iterator[Finding]:
             yield asked.fault("missing-key", "is missing", remedy, missing, there)
 
 
-def _moisture_faults(asked: Read) -> Iterator[Finding]:
-    """A disc is fitted between its driest and its wettest."""
-    keys = ("floating.driest", "floating.moisture", "floating.wettest")
+def _moisture_faults(asked: Read, table: str) -> Iterator[Finding]:
+    """Wood is fitted between its driest and its wettest."""
+    keys = (f"{table}.driest", f"{table}.moisture", f"{table}.wettest")
     values = [cast(float, asked.values.get(path, ALL[path].default)) for path in keys]
     for low, high in ((0, 1), (1, 2)):
         if values[low] > values[high]:
@@ -103,11 +106,13 @@ def _stave_faults(asked: Read) -> Iterator[Finding]:
         yield asked.fault("bad-order", message, remedy, "staves.high")
 
 
-def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJob:
-    """The job; `head` is what every job states."""
+def vessel_job(
+    known: Known, head: Mapping[str, Any], shapes: Shapes, pot: VesselJob | None = None
+) -> VesselJob:
+    """The job, of a lid with its flange; `head` is what every job states. Raises Refused for a pot without inside."""
     outside = shapes["profile"]
     rings = _rings(known, outside)
-    return VesselJob(
+    job = VesselJob(
         **head,
         outside=outside,
         inside=shapes.get("inside"),
@@ -120,7 +125,9 @@ def vessel_job(known: Known, head: Mapping[str, Any], shapes: Shapes) -> VesselJ
         gauges=gauges_of(known, rings.turning_allowance),
         workshop=workshop_of(known),
         layup=layup_of(known),
+        rebate=record_of(known, "rebate"),
     )
+    return with_flange(job, record_of(known, "lid"), pot) if pot else job
 
 
 def _rings(known: Known, outside: Shape) -> RingsWish:

@@ -19,6 +19,7 @@ from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.glued import glued_checks, standing, tops_read
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.layup import vessel_sides
+from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
 from jigs.dryfit.vessel.outside import outside_checks
 from jigs.dryfit.vessel.plug import plug_checks
 from jigs.dryfit.vessel.rings import Held, rings_of
@@ -53,6 +54,8 @@ def vessel_fit(
             notes.append(PAPER.format(name=name, more=""))
         else:
             checks += guarded(name, group, files.changed)
+    if job.pot and job.lid and job.lid.mouth_diameter is None and not has_pot(job, files):
+        notes.append(f"lid not checked on its pot's gauges: make {job.pot.job.name} beside it")
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(cup, files)]
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)
     progress(len(groups), len(groups) + 1, "sheets")
@@ -72,6 +75,14 @@ def _glued(work: Work, cup: Work) -> list[tuple[str, str, tuple[str, ...], Group
     return (
         [("glued rings", "", (), lambda: glued_checks(work, cup, tops_read(work.job)))] if work.glued else []
     )
+
+
+def _lid(work: Work, files: Files) -> list[tuple[str, str, tuple[str, ...], Group]]:
+    """Where the job is a lid; on its pot's gauges too where that set was made."""
+    if work.job.lid is None:
+        return []
+    by_pot = [("lid on its pot's gauges", "", (), partial(pot_checks, work, files))]
+    return [("lid", "", (), partial(lid_checks, work, files)), *(by_pot if has_pot(work.job, files) else [])]
 
 
 def _any(files: Files, kind: str) -> bool:
@@ -100,6 +111,7 @@ def _groups(
         ("inside gauges", "", (), partial(inside_checks, cup, files)),
         ("wall gauge", "wall-gauge", (), lambda: wall_checks(cup, files.plate("wall-gauge"))),
         ("sizes", "", (), partial(sizes_checks, cup, files)),
+        *_lid(cup, files),
         ("mouth plug", "mouth-plug", (), partial(plug_checks, cup, files)),
         ("layup", "", DRAWN, lambda: layup_checks(work.job, files, vessel_sides(work, rings))),
     ]

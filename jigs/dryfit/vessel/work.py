@@ -9,9 +9,10 @@ from math import ceil, cos, sin
 import numpy as np
 import shapely
 
-from geometry.bodies.section import Section, inner_from_wall
+from geometry.bodies.section import Section
 from geometry.plane.arcs import FloatArray
-from geometry.plane.profile import Profile, profile
+from geometry.plane.profile import Profile
+from jigs.asked.inside import inside_of
 from jigs.asked.vessel_job import VesselJob
 
 STEP = 0.4  # mm between points on arcs
@@ -81,19 +82,8 @@ def work_of(job: VesselJob) -> Work:
     """The section that the job asks for. Raises ValueError where there is none."""
     return Work(
         job,
-        Section(job.outside.profile, _inside_of(job), job.foot.recess_diameter / 2, job.foot.recess_depth),
+        Section(job.outside.profile, inside_of(job), job.foot.recess_diameter / 2, job.foot.recess_depth),
     )
-
-
-def _inside_of(job: VesselJob) -> Profile:
-    outer, wall = job.outside.profile, job.wall
-    if job.inside is not None:
-        side = job.inside.profile.spanning(job.inside.profile.bottom, outer.end[1])
-        axis = [] if side.start[0] <= 1e-6 else [(0.0, side.start[1])]
-        return profile(*axis, *(tuple(row) for row in side.vertices.tolist()))
-    at_foot = wall.thickness or (wall.by_height[0][1] if wall.by_height else 0.0)
-    floor = (at_foot if wall.floor is None else wall.floor) + job.foot.recess_depth
-    return inner_from_wall(outer, wall.by_height or wall.thickness or 0.0, floor, wall.inner_corner)
 
 
 @lru_cache(maxsize=64)

@@ -20,6 +20,7 @@ from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
+from jigs.stages.sizes.parts.lid_gauges import lid_gauges
 from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
 from jigs.stages.slips.parts import slip_box
 from jigs.stages.stack.parts import centring_plates
@@ -43,5 +44,6 @@ VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     wall_gauge,
     gap_gauges,
     stepped_sticks,
+    lid_gauges,
     reversing,
 )

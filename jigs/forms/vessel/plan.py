@@ -15,6 +15,7 @@ from jigs.stages.holding_by_mouth.plan import ReversingPlan
 from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.lid.plan import LidPlan
 from jigs.stages.mountings.plan.mountings import Runout
 from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.slips.layout import SlipBox
@@ -38,6 +39,7 @@ class VesselPlan:
     gauges: VesselGauges
     sizes: VesselSizes
     asked_sizes: VesselSizes  # before the outside was turned
+    lid: LidPlan | None  # where the job is a lid
     boards: BoardsPlan
     waste: WasteBlock
     reversing: ReversingPlan

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.plan import VesselPlan
@@ -22,6 +24,9 @@ from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import vessel_layups
+from jigs.stages.lid.check import lid_findings
+from jigs.stages.lid.solve import lid_plan
+from jigs.stages.sizes.solve.lid import lid_sizes
 from jigs.stages.sizes.solve.vessel import sizes_findings, sizes_plan
 from jigs.stages.slips.solve import slip_box
 from jigs.stages.solids.check.base import base_findings
@@ -55,6 +60,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         cup, wall, _ = formed(turned)
         gauges = gauge_plan(turned, cup, stack)
         sizes = sizes_plan(turned, cup, stack, gauges, at=asked_sizes)
+    lid = lid_plan(job, section, stack)
+    sizes = replace(sizes, lid=lid_sizes(job, lid, sizes.plate, gauges.faceplate))
     boards = boards_plan(job, cut)
     reversing = reversing_plan(turned, cup, stack)
     layups = vessel_layups(job, cut, saws)
@@ -74,6 +81,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *gauge_findings(turned, cup, gauges),
         *sizes_findings(turned, sizes),
         *reversing_findings(turned, cup, reversing),
+        *lid_findings(job, lid),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
@@ -92,6 +100,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         saws=saws,
         gauges=gauges,
         sizes=sizes,
+        lid=lid,
         boards=boards,
         waste=waste_block(job, cut),
         reversing=reversing,

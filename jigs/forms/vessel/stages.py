@@ -26,6 +26,9 @@ from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup.steps.whole import STAGE as LAYUP
 from jigs.stages.layup.tables import ways as layup_ways
 from jigs.stages.layup.tables import whole as layup
+from jigs.stages.lid.steps import FIT_STAGE as LID_FIT
+from jigs.stages.lid.steps import ON_STAGE as LID_ON
+from jigs.stages.lid.steps import POT_STAGE as LID_POT
 from jigs.stages.outside.steps import STAGE as OUTSIDE
 from jigs.stages.outside.steps import STEM_STAGE
 from jigs.stages.pieces.steps import STAGE as PIECES
@@ -73,10 +76,13 @@ STAGES: tuple[Stage[VesselPlan], ...] = (
     WASTE_BLOCK,
     FLOATING_BASE,
     STACK,
+    LID_POT,
     OUTSIDE,
     INSIDE,
+    LID_FIT,
     STEM_STAGE,
     HOLDING_BY_MOUTH,
     FINISH,
+    LID_ON,
 )
 FACTS = stack.facts

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import NoReturn
 
 from geometry.bodies.floor import TightCorner
-from geometry.bodies.section import Section, TooTight, inner_from_wall, least_wall
-from geometry.plane.profile import Profile, profile
+from geometry.bodies.section import Section, TooTight, least_wall
+from jigs.asked.inside import inside_of
 from jigs.asked.nearest import at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
@@ -18,9 +18,9 @@ MEETS = 0.05  # mm: an inside may miss the rim's height by this, from rounding
 def solve_section(job: VesselJob) -> Section:
     """The section. Raises Refused where the wall does not fit the outside."""
     outer, foot = job.outside.profile, job.foot
+    _own_ends(job)
     try:
-        inner = _own_inside(job) if job.inside else _inside_by_wall(job)
-        return Section(outer, inner, foot.recess_diameter / 2, foot.recess_depth)
+        return Section(outer, inside_of(job), foot.recess_diameter / 2, foot.recess_depth)
     except TooTight as tight:
         _refuse_tight(job, tight)
     except TightCorner as tight:
@@ -30,7 +30,7 @@ def solve_section(job: VesselJob) -> Section:
         remedy = f"use an inner_corner of at most {at_most(job, tight.most)}"
         _refuse(job, "tight-corner", message, "wall.inner_corner", remedy)
     except ValueError as error:
-        key = "inside" if job.inside else "wall"
+        key = "rebate" if job.rebate.width else "inside" if job.inside else "wall"
         _refuse(job, "no-inside", str(error), key, "change the wall, the floor or its corner")
 
 
@@ -39,37 +39,15 @@ def thinnest(section: Section) -> tuple[float, float]:
     return least_wall(section.outer, section.inner)
 
 
-def floor_height(job: VesselJob) -> float:
-    """The floor's height over the foot: its thickness over the hollow in the foot."""
-    return wall_floor(job) + job.foot.recess_depth
-
-
-def wall_floor(job: VesselJob) -> float:
-    """Thickness of the floor: as asked, else the wall's at the foot."""
-    wish = job.wall
-    if wish.floor is not None:
-        return wish.floor
-    return wish.thickness or (wish.by_height[0][1] if wish.by_height else 0.0)
-
-
-def _inside_by_wall(job: VesselJob) -> Profile:
-    wall = job.wall.by_height or job.wall.thickness or 0.0
-    return inner_from_wall(job.outside.profile, wall, floor_height(job), job.wall.inner_corner)
-
-
-def _own_inside(job: VesselJob) -> Profile:
-    """The inside as given, its floor led to the axis and its rim to the outside's height."""
-    if job.inside is None:
-        raise ValueError("there is no inside of its own")
-    own, height = job.inside.profile, job.outside.profile.end[1]
-    if abs(own.end[1] - height) > MEETS:
-        have, want = (show_length(z, job.unit) for z in (own.end[1], height))
-        _refuse(job, "no-inside", f"the inside ends at {have}, the rim stands at {want}", "inside",
+def _own_ends(job: VesselJob) -> None:
+    """Raises Refused where an inside of its own ends at another height than the rim; a lid's goes on in the flange."""
+    if job.inside is None or job.lid is not None:
+        return
+    have, want = job.inside.profile.end[1], job.outside.profile.end[1]
+    if abs(have - want) > MEETS:
+        ends, rim = show_length(have, job.unit), show_length(want, job.unit)
+        _refuse(job, "no-inside", f"the inside ends at {ends}, the rim stands at {rim}", "inside",
                 "let both end at the same height")  # fmt: skip
-    side = own.spanning(own.bottom, height)
-    if side.start[0] <= 1e-6:
-        return side
-    return profile((0.0, side.start[1]), *(tuple(row) for row in side.vertices.tolist()))
 
 
 def _refuse_tight(job: VesselJob, tight: TooTight) -> NoReturn:

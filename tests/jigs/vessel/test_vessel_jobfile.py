@@ -19,6 +19,7 @@ from jigs.asked.keys import KEYS, TABLES, keys_of_form
 from jigs.asked.lists import show_list
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import Refused
+from tests.conftest import CONFIGS
 
 SOUND = """\
 [profile]
@@ -62,7 +63,8 @@ def test_a_short_job_gets_every_default():
 
 
 def test_every_table_of_the_keys_is_built_into_the_job():
-    job = parse(SOUND + '[staves]\nlow = 40\nhigh = 80\ncount = 12\n[layup]\nplies = [["ash", 2]]\n')
+    more = '[staves]\nlow = 40\nhigh = 80\ncount = 12\n[layup]\nplies = [["ash", 2]]\n[lid]\npot = "acorn"\n'
+    job = parse(SOUND + more, CONFIGS / "lid.toml")
     for name in {key.table for key in keys_of_form("vessel")} - {"", "profile", "inside"}:
         part = getattr(job.workshop if TABLES[name].shared else job, name)
         assert {key.name for key in KEYS if key.table == name} == {f.name for f in dataclasses.fields(part)}

@@ -10,7 +10,9 @@ from jigs.forms.vessel.plan import VesselPlan
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
-CONFIG_JOBS = ("garland", "quoit", "millwheel", "sorrel", "tumbler")
+CONFIG_TORI = ("garland", "quoit", "millwheel")
+CONFIG_VESSELS = ("sorrel", "tumbler", "acorn-lid")
+CONFIG_JOBS = (*CONFIG_TORI, *CONFIG_VESSELS)
 TORI = {
     "two woods": 'species = [["maple", "walnut"], ["walnut", "maple"]]',
     "woods by rings": 'species = ["maple", "walnut"]',

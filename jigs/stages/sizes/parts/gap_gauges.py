@@ -41,6 +41,15 @@ def _gauge(plan: VesselPlan, gap: GapGauge) -> Part:
     name = f"gap-gauge-{slug(gap.station.name)}"
     what = f"{code_of(name)} GAP GAUGE"
     rows = end_rows(plan, gap.go, gap.before, station_rows(plan, what, gap.station, gap.over_faceplate))
+    purpose = f"diameter at the {gap.station.name}, over the work from the side"
+    return gap_plate(plan, name, purpose, gap, rows, ("GO", "NOT YET"), _notes(plan, gap))
+
+
+def gap_plate(
+    plan: VesselPlan, name: str, purpose: str, gap: GapGauge, rows: Sequence[str], ends: tuple[str, str],
+    notes: Sequence[str],
+) -> Part:  # fmt: skip
+    """The plate; `ends` name its lower gap and its upper one."""
     text, height = fitted(rows, 2 * gap.reach - text_border())
     half = max(gap.reach, (block_width(text, height) + text_border()) / 2)
     web = rectangle(-half, 0.0, half, block_height(text, height) + 2 * MARGIN + ROOM + HANG_ROOM)
@@ -50,12 +59,12 @@ def _gauge(plan: VesselPlan, gap: GapGauge) -> Part:
         plan,
         FAMILY,
         name,
-        f"diameter at the {gap.station.name}, over the work from the side",
+        purpose,
         outline,
         (hole,),
         lettered(web, (hole,), (), text, height=height),
-        _dimensions(gap, web.bounds[3]),
-        _notes(plan, gap),
+        _dimensions(gap, web.bounds[3], ends),
+        notes,
         thickness=plan.sizes.plate,
     )
 
@@ -83,10 +92,10 @@ def gap_radius(gap: GapGauge, size: StageSize) -> float:
     return size.diameter / 2 + gap.fit
 
 
-def _dimensions(gap: GapGauge, top: float) -> list[Dimension]:
+def _dimensions(gap: GapGauge, top: float, ends: tuple[str, str]) -> list[Dimension]:
     """Of both gaps, the width and the depth."""
     found: list[Dimension] = []
-    for name, size, foot, way in (("GO", gap.go, 0.0, -1), ("NOT YET", gap.before, top, 1)):
+    for name, size, foot, way in ((ends[0], gap.go, 0.0, -1), (ends[1], gap.before, top, 1)):
         if size is not None:
             x, tip = gap_radius(gap, size), foot + way * (gap_radius(gap, size) + PAST)
             middle = (foot + tip) / 2

@@ -48,13 +48,19 @@ def stepped_sticks(plan: VesselPlan) -> list[Part]:
 
 
 def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
-    sized = [f"{size.number}: {size_words(plan, size)}" for size in stick.sizes]
     name = f"calliper-stick-{slug(stick.station.name)}"
-    rows = [
-        *station_rows(plan, f"{code_of(name)} CALLIPER STICK", stick.station, stick.over_faceplate),
-        *sized,
-        CAUTION,
-    ]
+    what = f"{code_of(name)} CALLIPER STICK"
+    purpose = f"outside callipers are set by it for the {stick.station.name}"
+    notes = ("Set the callipers from its straight end to a step, away from the work: a step for each stage.",)
+    return calliper_plate(plan, name, what, purpose, stick, notes)
+
+
+def calliper_plate(
+    plan: VesselPlan, name: str, what: str, purpose: str, stick: CalliperStick, notes: Sequence[str]
+) -> Part:
+    """The stick, lettered as `what`."""
+    sized = [f"{size.number}: {size_words(plan, size)}" for size in stick.sizes]
+    rows = [*station_rows(plan, what, stick.station, stick.over_faceplate), *sized, CAUTION]
     longest, beside = stick.sizes[0].diameter, text_border() + HANG_ROOM
     text, height = fitted(_packed(rows, min(longest - beside, WIDEST_TEXT)), longest - beside)
     wide = max(longest, block_width(text, height) + beside)
@@ -68,12 +74,12 @@ def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
         plan,
         FAMILY,
         name,
-        f"outside callipers are set by it for the {stick.station.name}",
+        purpose,
         _steps(stick.sizes, base),
         (hole,),
         marks,
         _step_dimensions(stick.sizes),
-        ("Set the callipers from its straight end to a step, away from the work: a step for each stage.",),
+        notes,
         thickness=plan.sizes.plate,
     )
 
@@ -128,6 +134,19 @@ def _step_dimensions(sizes: Sequence[StageSize]) -> list[Dimension]:
 def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
     name = f"mouth-stick-{stick.number}" if len(plan.sizes.mouth) > 1 else "mouth-stick"
     rows = end_rows(plan, stick.go, stick.before, (plan.job.title.upper(), f"{code_of(name)} MOUTH STICK"))
+    purpose = "diameter of the mouth, entered from the front"
+    when = (
+        "Hold it along the axis, square across the mouth, both corners of an end touching alike. When the end "
+        "enters, the mouth has that size; where the inside narrows from the rim down, when its edge comes level "
+        "with the rim."
+    )
+    return mouth_plate(plan, name, purpose, stick, rows, ("GO", "NOT YET"), when)
+
+
+def mouth_plate(
+    plan: VesselPlan, name: str, purpose: str, stick: MouthStick, rows: Sequence[str], ends: tuple[str, str], when: str
+) -> Part:  # fmt: skip
+    """The plate; `ends` name its lower end and its upper one, `when` tells what they say."""
     halves = _halves(stick)
     slim = min(halves) - RELIEF
     text, height = fitted(rows, 2 * slim - text_border())
@@ -139,15 +158,13 @@ def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
         plan,
         FAMILY,
         name,
-        "diameter of the mouth, entered from the front",
+        purpose,
         _ends(halves, web),
         (hole,),
         lettered(web, (hole,), (), text, (-half, web.bounds[3] / 2), height),
-        _mouth_dimensions(stick, web.bounds[3]),
+        _mouth_dimensions(stick, web.bounds[3], ends),
         (
-            "Hold it along the axis, square across the mouth, both corners of an end touching alike. When the end "
-            "enters, the mouth has that size; where the inside narrows from the rim down, when its edge comes level "
-            "with the rim.",
+            when,
             f"Each end is about {show_length(stick.go_short, plan.job.unit)} shorter than the size lettered on it: a "
             "plate this thick touches with its corners.",
         ),
@@ -168,9 +185,9 @@ def _ends(halves: Sequence[float], web: Contour) -> Contour:
     return closed([*right, *((-x, y) for x, y in reversed(right))])
 
 
-def _mouth_dimensions(stick: MouthStick, top: float) -> list[Dimension]:
+def _mouth_dimensions(stick: MouthStick, top: float, ends: tuple[str, str]) -> list[Dimension]:
     found: list[Dimension] = []
-    sizes = (("GO", stick.go), ("NOT YET", stick.before))
+    sizes = ((ends[0], stick.go), (ends[1], stick.before))
     for (name, size), x, y in zip(sizes, _halves(stick), (-TONGUE / 2, top + TONGUE / 2), strict=False):
         if size is not None:
             found.append(Dimension(f"end {name}, {size.label.lower()}", 2 * x, EdgeGap((x, y), (-x, y))))

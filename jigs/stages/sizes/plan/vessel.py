@@ -59,6 +59,18 @@ class MouthStick:
 
 
 @dataclass(frozen=True)
+class LidSizes:
+    """A lid's fit. The flange is right where GO goes over it and TOO SMALL does not; its pot's mouth where GO enters
+    and TOO WIDE does not.
+
+    A flange too wide for a gap gauge has a stick to set callipers by.
+    """
+
+    flange: GapGauge | CalliperStick
+    mouth: MouthStick
+
+
+@dataclass(frozen=True)
 class VesselSizes:
     """Every gauge of a diameter."""
 
@@ -68,6 +80,7 @@ class VesselSizes:
     mouth: tuple[MouthStick, ...]
     mouth_diameter: float  # finished
     least_mouth: float  # diameter that a mouth stick enters
+    lid: LidSizes | None = None  # a lid's
 
     @property
     def finished(self) -> tuple[tuple[Station, float], ...]:

@@ -151,9 +151,14 @@ def _gap(section: Section, gauges: VesselGauges, station: Station, plate: float)
         go=go,
         before=before,
         fit=gauges.fit,
-        leg=max(LEAST_LEG, (before or go).diameter / LEG_SHARE),
+        leg=leg_width((before or go).diameter),
         wider=2 * (section.outer.radii(low, high)[1] - station.radius),
     )
+
+
+def leg_width(gap: float) -> float:
+    """Of a gap gauge's legs, by its wider gap."""
+    return max(LEAST_LEG, gap / LEG_SHARE)
 
 
 def _sizes(section: Section, stages: Sequence[VesselStage], low: float, high: float) -> tuple[StageSize, ...]:

@@ -1,0 +1,49 @@
+"""A vessel's inside: by its wall or as given, with the rebate in its rim."""
+
+from __future__ import annotations
+
+from geometry.bodies.rebate import rebated
+from geometry.bodies.wall import inner_from_wall
+from geometry.plane.profile import Profile, profile
+from jigs.asked.vessel_job import VesselJob
+
+
+def inside_of(job: VesselJob) -> Profile:
+    """From the axis along the floor up to the rim's height.
+
+    Raises TooTight, TightCorner or ValueError where the outside, the wall and the rebate allow none.
+    """
+    inner = _own_inside(job) if job.inside else _by_wall(job)
+    rebate = job.rebate
+    return rebated(inner, rebate.width, rebate.depth) if rebate.width and rebate.depth else inner
+
+
+def floor_height(job: VesselJob) -> float:
+    """The floor's height over the foot on the axis: its thickness over the hollow in the foot, or as given."""
+    if job.inside is not None:
+        return job.inside.profile.bottom
+    return wall_floor(job) + job.foot.recess_depth
+
+
+def wall_floor(job: VesselJob) -> float:
+    """Thickness of the floor: as asked, else the wall's at the foot."""
+    wish = job.wall
+    if wish.floor is not None:
+        return wish.floor
+    return wish.thickness or (wish.by_height[0][1] if wish.by_height else 0.0)
+
+
+def _by_wall(job: VesselJob) -> Profile:
+    wall = job.wall.by_height or job.wall.thickness or 0.0
+    return inner_from_wall(job.outside.profile, wall, floor_height(job), job.wall.inner_corner)
+
+
+def _own_inside(job: VesselJob) -> Profile:
+    """The inside as given, its floor led to the axis and its rim to the outside's height."""
+    if job.inside is None:
+        raise ValueError("there is no inside of its own")
+    own = job.inside.profile
+    side = own.spanning(own.bottom, job.outside.profile.end[1])
+    if side.start[0] <= 1e-6:
+        return side
+    return profile((0.0, side.start[1]), *(tuple(row) for row in side.vertices.tolist()))

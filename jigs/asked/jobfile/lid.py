@@ -1,0 +1,106 @@
+"""A lid: its pot read beside it, and its outside with the flange that fits the pot."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from geometry.bodies.lid_fit import LidFit
+from geometry.plane.arcs import SAME_POINT
+from geometry.plane.profile import Profile
+from jigs.asked.inside import inside_of
+from jigs.asked.jobfile.read import Read
+from jigs.asked.lid import GAPS, LidWish, Pot
+from jigs.asked.rim_wood import rim_wood
+from jigs.asked.vessel_job import VesselJob
+from jigs.words.findings import Finding, Refused
+
+if TYPE_CHECKING:
+    from jigs.asked.jobfile import AnyJob
+
+HAIR = 1e-6  # mm over a ledge
+
+
+def lid_faults(asked: Read) -> Iterator[Finding]:
+    """A lid names its pot; a rebate has a width and a depth."""
+    written = sorted(path for path in asked.written if path.startswith("lid."))
+    if written and "lid.pot" not in asked.written:
+        remedy = 'Give pot = "..." in [lid], the job file of its pot, or leave the section out'
+        yield asked.fault("missing-key", "is missing", remedy, "lid.pot", *written)
+    sides = ("rebate.width", "rebate.depth")
+    for missing, there in (sides, sides[::-1]):
+        if asked.values.get(there) and missing not in asked.written:
+            yield asked.fault("missing-key", "is missing", f"Give it beside {there}", missing, there)
+
+
+def read_pot(
+    asked: Read, folder: Path, load: Callable[[Path], AnyJob]
+) -> tuple[VesselJob | None, tuple[Finding, ...]]:
+    """The pot of a lid, and what is wrong with it; neither where the job is none."""
+    named = asked.values.get("lid.pot")
+    if named is None:
+        return None, ()
+    file = folder / f"{str(named).removesuffix('.toml')}.toml"
+    if file.resolve() == Path(asked.file).resolve():
+        message = "names the lid's own file"
+        return None, (asked.fault("no-pot", message, "Name the pot's job file", "lid.pot"),)
+    try:
+        pot = load(file)
+    except Refused as refused:
+        return None, tuple(_blamed(asked, fault, file) for fault in refused.findings)
+    if not isinstance(pot, VesselJob) or pot.lid is not None:
+        what = "a lid" if isinstance(pot, VesselJob) else "a torus"
+        remedy = "Name the job file of a vessel"
+        return None, (asked.fault("no-pot", f"{file} is {what}", remedy, "lid.pot"),)
+    return pot, ()
+
+
+def _blamed(asked: Read, fault: Finding, file: Path) -> Finding:
+    """A missing pot is the fault of the line that names it; others stay where they are."""
+    if fault.code != "no-file":
+        return fault
+    return asked.fault("no-pot", f"{file} {fault.message}", "Name a job file beside this one", "lid.pot")
+
+
+def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
+    """The lid with its flange added to its outside. Raises Refused where the pot has no inside."""
+    try:
+        inner = inside_of(pot)
+    except ValueError as error:
+        remedy = f"see what jigs check {pot.source} tells"
+        finding = job.finding("no-pot", f"the pot cannot be made: {error}", key="lid.pot", remedy=remedy)
+        raise Refused([finding]) from error
+    line = job.outside.profile
+    fit = _fit(job, wish, pot, inner, line.top)
+    stands = line.vertices if abs(line.end[0] - fit.flange) > SAME_POINT else line.vertices[:-1]
+    flange = [(fit.flange, line.top, 0.0), (fit.flange, line.top + wish.seat, 0.0)]
+    shape = replace(job.outside, profile=Profile(np.vstack((stands, flange))))
+    return replace(job, outside=shape, lid=wish, pot=Pot(pot, fit))
+
+
+def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: float) -> LidFit:
+    rim, reach = inner.end[1], min(wish.seat, pot.rebate.depth or wish.seat)
+    low = max(rim - reach + HAIR, inner.bottom)
+    mouth = inner.radii(low, rim)[0]
+    if wish.mouth_diameter is not None:
+        mouth += wish.mouth_diameter / 2 - inner.end[0]
+    walls = [pot.outside.profile.radius_at(z) - inner.radius_at(z) for z in (low, rim)]
+    return LidFit(
+        mouth=mouth,
+        least=GAPS[wish.fit] if wish.gap is None else wish.gap,
+        pot=rim_wood(pot, wish, low, rim, max(walls)),
+        lid=rim_wood(job, wish, top, top + wish.seat, _wall(job, mouth, top, top + wish.seat)),
+    )
+
+
+def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
+    """Of the flange, at its widest: as asked, else what an inside of its own leaves."""
+    if job.inside is not None:
+        own = job.inside.profile
+        inner = own.radii(max(low, own.bottom), max(min(high, own.top), own.bottom))[0]
+        return max(0.0, mouth - inner)
+    return max((job.wall.thickness or 0.0, *(wall for _, wall in job.wall.by_height or ())))

@@ -1,0 +1,55 @@
+"""What a job states of a lid, and of the rebate in a pot's rim in which one lies."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from geometry.bodies.lid_fit import LidFit
+from jigs.asked.key import key
+
+if TYPE_CHECKING:
+    from jigs.asked.vessel_job import VesselJob
+
+Fit = Literal["loose", "snug"]
+# Least gap all round at the worst moisture, mm. Common practice, no source.
+GAPS: dict[Fit, float] = {"loose": 0.5, "snug": 0.15}
+
+
+# fmt: off
+@dataclass(frozen=True)
+class LidWish:
+    """The job is the lid of a pot, another job; moisture in per cent."""
+
+    pot: str = key("text", "the job file of its pot, beside this one; .toml may be left off", unset="no lid",
+        example="acorn", most=200)
+    fit: Fit = key("choice", "how its flange fits the mouth: snug leaves "
+        f"{GAPS['snug']:g} mm all round at the worst moisture, loose {GAPS['loose']:g}", "snug",
+        choices=("loose", "snug"))
+    gap: float | None = key("length", "all round between flange and mouth, left at the worst moisture",
+        unset="by the fit", example=0.25, least=0.05, most=10)
+    seat: float = key("length", "that the flange reaches into the mouth", 8.0, inch_default=7.9375, least=3, most=200)
+    mouth_diameter: float | None = key("length", "of the pot's mouth as you measured it, turned and sanded",
+        unset="as the pot's job has it", example=90.0, least=10, most=3000)
+    moisture: float = key("number", "per cent of moisture in the lid when its flange is fitted, by a meter", 8.0,
+        least=6, most=14)
+    driest: float = key("number", "per cent of moisture to which lid and pot may dry where they will stand", 6.0,
+        least=6, most=14)
+    wettest: float = key("number", "per cent of moisture to which they may come there", 14.0, least=6, most=14)
+
+
+@dataclass(frozen=True)
+class Rebate:
+    """A step turned into the inside of the rim; zeros are a plain rim."""
+
+    width: float = key("length", "by which the mouth is wider there, at each side; 0 is a plain rim", 0.0, most=200)
+    depth: float = key("length", "from the rim down to the ledge", 0.0, most=200)
+
+
+# fmt: on
+@dataclass(frozen=True, eq=False)
+class Pot:
+    """The pot that a lid is for, and how the flange fits its mouth."""
+
+    job: VesselJob
+    fit: LidFit

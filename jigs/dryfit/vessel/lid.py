@@ -1,0 +1,163 @@
+"""A lid on its pot by the written files of both: gauges, gaps as the wood moves, and one section on the other."""
+
+from __future__ import annotations
+
+from math import hypot
+
+import shapely
+
+from jigs.asked.vessel_job import VesselJob
+from jigs.asked.woods import SPECIES
+from jigs.dryfit.check import Check, near
+from jigs.dryfit.files import Files
+from jigs.dryfit.plates import Plate
+from jigs.dryfit.section import depth
+from jigs.dryfit.vessel.work import Work, work_of
+
+SLACK = 0.03  # mm
+BEARS = 1.0  # mm that the smallest flange lies on in the widest mouth, pushed to one side, at least
+DEEP = 3.0  # mm in from a plate's end, where it is cut
+TOUCHES = 0.01  # mm
+FAR = 5000.0  # mm
+
+
+def lid_checks(work: Work, files: Files) -> list[Check]:
+    """Everything that the set of the lid alone tells."""
+    pot, stick, flange = _pot(work.job), files.plate("lid-mouth-stick"), files.plate("lid-flange-gauge")
+    go_mouth, wide_mouth = (hypot(_across(stick, y), stick.thickness) for y in _ends(stick))
+    go, small = _flange(flange)
+    mouth = work.job.lid.mouth_diameter if work.job.lid else None
+    wanted = mouth or 2 * work_of(pot).section.mouth_radius
+    least, room = _least(work.job), (go_mouth - go) / 2
+    narrows = wanted / 2 - _narrowest(work.job)
+    damp, dry = _moves(work.job, go / 2, 1), _moves(work.job, small / 2, -1)
+    return [
+        near(stick.name, f"GO, corners in a mouth of {wanted:.2f}", go_mouth, wanted, SLACK),
+        Check(stick.name, "TOO WIDE over GO by", wide_mouth - go_mouth, 0.1, 0.5),
+        Check(flange.name, "TOO SMALL under GO by", go - small, 0.1, 0.5),
+        Check(
+            flange.name, "all round in the mouth, dampest", room - narrows - damp, least - SLACK, least + 0.1
+        ),
+        Check(
+            flange.name, "lies on the pot, driest, pushed aside", _bears(work, small, wide_mouth, dry), BEARS
+        ),
+        *_on_pot(work, work_of(pot)),
+    ]
+
+
+def pot_checks(work: Work, files: Files) -> list[Check]:
+    """The gauges of both sets on each other; the pot's set has to be there."""
+    pot, stick = _pot(work.job), files.plate("lid-mouth-stick")
+    theirs = Files.of(pot, files.folder.parent / pot.name)
+    own = [theirs.plate(name) for name in theirs.numbered("mouth-stick")]
+    theirs_go, here = (hypot(_across(plate, _ends(plate)[0]), plate.thickness) for plate in (own[-1], stick))
+    sanded = theirs_go + 2 * pot.gauges.stages[-1]
+    return [near(stick.name, f"GO on {pot.name}'s mouth stick, sanded", here, sanded, 2 * SLACK)]
+
+
+def has_pot(job: VesselJob, files: Files) -> bool:
+    """Whether the pot's set was made beside the lid's, with a stick for its mouth, and the lid is made to that."""
+    pot = _pot(job)
+    made = Files.of(pot, files.folder.parent / pot.name)
+    return bool(made.numbered("mouth-stick")) and job.lid is not None and job.lid.mouth_diameter is None
+
+
+def _pot(job: VesselJob) -> VesselJob:
+    if job.pot is None:
+        raise ValueError("the job is no lid")
+    return job.pot.job
+
+
+def _ends(plate: Plate) -> tuple[float, float]:
+    """Heights at which the lower end is cut, and the upper."""
+    _, low, _, high = plate.face.bounds
+    return low + DEEP, high - DEEP
+
+
+def _cut(plate: Plate, y: float) -> list[tuple[float, float]]:
+    """From and to where a level line is on the plate."""
+    cut = shapely.Polygon(plate.face.exterior).intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
+    return sorted(line.bounds[::2] for line in getattr(cut, "geoms", [cut]) if line.length > TOUCHES)
+
+
+def _across(plate: Plate, y: float) -> float:
+    parts = _cut(plate, y)
+    return float(parts[-1][1] - parts[0][0])
+
+
+def _flange(gauge: Plate) -> tuple[float, float]:
+    """The diameters that GO and TOO SMALL stand for: gaps less the play to slide, or steps of a stick."""
+    low, high = (_cut(gauge, y) for y in _ends(gauge))
+    if len(low) == 2:
+        return low[1][0] - low[0][1] - 0.1, high[1][0] - high[0][1] - 0.1
+    _, _, _, top = gauge.face.bounds
+    go, small = (_cut(gauge, top * share)[0] for share in (0.25, 0.75))
+    return go[1] - go[0], small[1] - small[0]
+
+
+def _least(job: VesselJob) -> float:
+    return job.pot.fit.least if job.pot else 0.0
+
+
+def _narrowest(job: VesselJob) -> float:
+    """Least radius of the mouth as far down as the flange reaches."""
+    return job.pot.fit.mouth if job.pot else 0.0
+
+
+def _moves(job: VesselJob, flange: float, way: int) -> float:
+    """By how much the gap closes from fitting to the dampest air (+1), or opens to the driest (-1)."""
+    if job.pot is None or job.lid is None:
+        return 0.0
+    wish, fit = job.lid, job.pot.fit
+    points = wish.wettest - wish.moisture if way > 0 else wish.moisture - wish.driest
+    lid = _share(job) * (flange if fit.lid.solid else fit.lid.width / 2) * points
+    if fit.pot.solid:  # solid wood closes its mouth as it dries
+        points = wish.moisture - wish.driest if way > 0 else wish.wettest - wish.moisture
+    return lid + _share(job.pot.job) * (fit.mouth if fit.pot.solid else fit.pot.width / 2) * points
+
+
+def _share(job: VesselJob) -> float:
+    """The most that any of its woods moves across its grain, of a width, for each per cent of moisture."""
+    known = [
+        SPECIES[name].tangential
+        for ring in (*job.rings.species, *(job.rings.feature_species or ()))
+        for name in ring
+        if name in SPECIES
+    ]
+    return max(known, default=max(wood.tangential for wood in SPECIES.values()))
+
+
+def _bears(work: Work, small: float, wide: float, dry: float) -> float:
+    """On rim or ledge, the smallest flange that the gauges pass in the widest mouth."""
+    pot, play = _pot(work.job), (wide - small) / 2 + dry
+    rim = work_of(pot).section.rim_radius
+    step = work.height - (work.job.lid.seat if work.job.lid else 0.0)
+    own = work.section.outer.radii(step - TOUCHES, step)[1]
+    on_rim = min(own, rim) - wide / 2 - play
+    ledge = small / 2 - (wide / 2 - pot.rebate.width) - play if pot.rebate.width else -1.0
+    return max(on_rim, ledge)
+
+
+def _on_pot(work: Work, pot: Work) -> list[Check]:
+    """The lid's section turned over and let down on the pot's until it lies."""
+    seat = work.job.lid.seat if work.job.lid else 0.0
+    over = shapely.affinity.scale(work.solid, 1.0, -1.0, origin=(0.0, 0.0))
+    low, high = pot.height - seat, pot.height + work.height
+    for _ in range(50):  # halves the way down until it touches
+        middle = (low + high) / 2
+        placed = shapely.affinity.translate(over, 0.0, middle + work.height - seat)
+        low, high = (low, middle) if not placed.intersects(pot.solid) else (middle, high)
+    placed = shapely.affinity.translate(over, 0.0, high + work.height - seat)
+    lies = high - (pot.height if _rim(work, pot) else pot.height - pot.job.rebate.depth + seat)
+    return [
+        Check("lid on its pot", "stands in the pot by", depth(placed, pot.solid), 0.0, SLACK),
+        Check("lid on its pot", "from where it lies, by", lies, -SLACK, SLACK),
+    ]
+
+
+def _rim(work: Work, pot: Work) -> bool:
+    """Whether the lid stops on the pot's rim, before its flange comes to a ledge."""
+    seat = work.job.lid.seat if work.job.lid else 0.0
+    own = work.section.outer.radii(work.height - seat - TOUCHES, work.height - seat)[1]
+    overlaps = own > pot.section.mouth_radius
+    return overlaps and (not pot.job.rebate.depth or seat <= pot.job.rebate.depth)

@@ -1,0 +1,49 @@
+"""A lid on its pot, both cut through the axis, and the flange in the mouth, larger."""
+
+from __future__ import annotations
+
+from geometry.bodies.section import Section
+from geometry.plane.contour import Contour
+from jigs.figures.figure import Callout, Dimension, Figure
+from jigs.figures.saws.common import CENTRE_LINE
+from jigs.figures.shapes import area, line
+from jigs.figures.told import Show, by_calliper
+from jigs.figures.turning.vessel import both
+from jigs.stages.lid.plan import LidPlan
+
+PAST = 6.0  # mm of the axis past lid and pot
+
+
+def on_pot(lid: Section, plan: LidPlan, show: Show) -> Figure:
+    """The pot upright, the lid as it lies on it."""
+    pot, flange, mouth = plan.pot_section, plan.fit.flange, plan.pot_mouth / 2
+    top = plan.lies + plan.step
+    placed = _turned_over(lid.contour, top)
+    side = max(lid.outer.radii(0.0, lid.height)[1], pot.outer.radii(0.0, pot.height)[1])
+    end = plan.lies - plan.seat
+    return Figure(
+        "lid.on",
+        f"The lid on its pot, {plan.pot}, cut through the axis",
+        f"The lid lies on the pot's {plan.rests}, all round. Between flange and mouth stands the gap of its fit.",
+        (
+            *(area(one, fill="other wood") for one in both(pot.contour)),
+            *(area(one, fill="wood") for one in both(placed)),
+            line((0.0, -PAST), (0.0, top + PAST), dashes=CENTRE_LINE),
+            Dimension((-flange, end), (flange, end), by_calliper(show, 2 * flange), -8.0),
+            Dimension(
+                (-mouth, pot.height), (mouth, pot.height), by_calliper(show, 2 * mouth), 8.0, plan.step + PAST
+            ),
+            Callout("lid", (side * 0.5, plan.lies + 0.6 * plan.step), "right"),
+            Callout(plan.rests, ((mouth + min(lid.rim_radius + 2, side)) / 2, plan.lies), "right"),
+            Callout("pot", ((pot.outer.radius_at(pot.height / 3)) - 2, pot.height / 3), "right"),
+        ),
+        height=125.0,
+    )
+
+
+def _turned_over(contour: Contour, top: float) -> Contour:
+    """What was upside down, its foot at a height."""
+    rows = contour.vertices.copy()
+    rows[:, 1] = top - rows[:, 1]
+    rows[:, 2] *= -1
+    return Contour(rows)

@@ -1,0 +1,62 @@
+"""Whether a lid lies on its pot, whole and with room to move."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.lid.plan import LEAST_BEARS, LidPlan
+from jigs.words.findings import Finding
+
+LOOSE = 1.0  # mm all round at the driest, which is worth a note. Common practice, no source
+BELOW = 1.0  # mm, least under the flange's end
+
+
+def lid_findings(job: VesselJob, lid: LidPlan | None) -> Iterator[Finding]:
+    """Everything about it; nothing for what is no lid."""
+    if lid is None:
+        return
+    yield from _bears(job, lid)
+    yield from _deep(job, lid)
+    yield from _wood(job, lid)
+
+
+def _bears(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
+    if lid.bears >= LEAST_BEARS - 1e-9:
+        return
+    show = show_in(job)
+    what = f"the pot's {lid.rests}"
+    bears = f"lies on {show(max(0.0, lid.bears))} of {what}" if lid.bears > 0 else f"falls past {what}"
+    message = f"the lid {bears} when its wood is driest and it is pushed to one side; {show(LEAST_BEARS)} is the least"
+    remedy = (
+        f"let the profile end at least {at_least(job, lid.least_rim)} across, or use a closer fit"
+        if lid.rests == "rim"
+        else "a wider rebate in the pot, or a closer fit"
+    )
+    yield job.finding(
+        "lid-bears", message, key="lid.seat" if lid.rests == "ledge" else "profile", remedy=remedy
+    )
+
+
+def _deep(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
+    if lid.rests == "rim" and lid.over_floor < BELOW:
+        show, most = show_in(job), lid.seat + lid.over_floor - BELOW
+        message = f"a flange of {show(lid.seat)} leaves {show(max(0.0, lid.over_floor))} under it in the pot"
+        yield job.finding(
+            "lid-deep", message, key="lid.seat", remedy=f"use a seat of at most {at_most(job, most)}"
+        )
+
+
+def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
+    if lid.solid_found and not lid.solid_taken:
+        message = "the flange is turned from a solid disc, which moves more than a ring; its fit takes it for a ring"
+        yield job.finding("lid-wood", message, key="rings.base", remedy='state base = "solid" in [rings]')
+    if lid.fit.widest > LOOSE:
+        show = show_in(job)
+        message = (
+            f"in the driest air the flange has {show(lid.fit.widest)} all round, so that it has "
+            f"{show(lid.fit.least)} in the dampest"
+        )
+        remedy = "a flange in a ring of segments moves far less than one in a disc" if lid.solid_taken else ""
+        yield job.finding("lid-loose", message, key="lid.fit", remedy=remedy, severity="note")

@@ -1,0 +1,126 @@
+"""A lid: its pot measured first, its flange fitted, the lid on its pot. The operations."""
+
+from __future__ import annotations
+
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.lid.plan import LidPlan
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.minutes import CHECKED, GAUGED, MOUNTED
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack, uses
+
+POT, FIT, ON = "lid_pot", "lid_fit", "lid_on"
+MOUTH_STICK, FLANGE_GAUGE = "lid-mouth-stick", "lid-flange-gauge"
+
+
+def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """The pot, before anything of the lid is turned; nothing for what is no lid."""
+    lid, wish = plan.lid, plan.job.lid
+    if lid is None or wish is None:
+        return []
+    mouth = calliper("mouth", "Mouth of the pot, across", lid.pot_mouth)
+    return [
+        Operation(
+            f"{POT}.measure",
+            POT,
+            "bench",
+            "Measure the pot's mouth and the moisture of both woods, before you turn the lid.",
+            how=(
+                "A lid is turned upside down. Where these steps name the foot, it is the lid's top; "
+                "the mouth is the hollow in its flange.",
+                "Turn, sand and finish the pot first. Let pot and lid stand in one room until their moisture is alike.",
+                "Break the inner edge of the pot's mouth with fine paper, so that it does not scrape.",
+            ),
+            settings=(mouth, Quantity("moisture", "Moisture as fitted", f"{wish.moisture:g} %", "text")),
+            jigs=uses(rack.named(MOUTH_STICK), notes=True),
+            checks=(
+                Check(
+                    "mouth",
+                    "Mouth stick across the pot, two ways: GO enters, TOO WIDE does not",
+                    if_not="measure the mouth, write it as mouth_diameter in [lid], and make the jigs again",
+                ),
+            ),
+            minutes=2 * GAUGED,
+            readings=(Reading("mouth", "Mouth of the pot, two ways", mouth, 2),),
+        )
+    ]
+
+
+def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """The flange, the lid still on its waste block; nothing for what is no lid."""
+    lid = plan.lid
+    if lid is None:
+        return []
+    return [
+        Operation(
+            f"{FIT}.flange",
+            FIT,
+            "lathe",
+            "Turn the flange to fit the pot, with a sharp tool and light cuts; never sand it to size.",
+            how=(
+                "Square the step, so that nothing but its edge stands in the pot's way.",
+                "Take the flange down until GO passes over it, all along. TOO SMALL must never pass.",
+                "Turn a shallow groove into the corner of step and flange, and break the flange's edge.",
+                "Try the pot over it, the lathe stopped, before you take the lid off.",
+            ),
+            settings=(
+                calliper("flange", "Flange, across", lid.flange),
+                ruled("seat", "Flange, long", lid.seat),
+                calliper("gap", "Gap all round in the pot, as fitted", lid.fit.gap),
+            ),
+            known=(
+                calliper("gap.least", "Gap all round in the dampest air", lid.fit.least),
+                calliper("gap.most", "Gap all round in the driest air", lid.fit.widest),
+            ),
+            jigs=uses(rack.named(FLANGE_GAUGE), notes=True),
+            checks=(
+                Check(
+                    "flange",
+                    "Lathe stopped: flange gauge at both ends of the flange, two ways",
+                    if_not="TOO SMALL passes: the lid stays loose; true the flange, and line the pot's mouth or "
+                    "make the lid again",
+                ),
+                Check(
+                    "pot",
+                    "The pot goes on by its own weight and turns freely, in four places round",
+                    if_not="find where it rubs by a pencil line on the flange, and take a scraping off there",
+                ),
+            ),
+            cautions=("lathe.gauge", "lathe", "lathe.stand"),
+            readings=(Reading("flange", "Flange, across, two ways", calliper("planned", "", lid.flange), 2),),
+            minutes=MOUNTED + 3 * GAUGED,
+        )
+    ]
+
+
+def put_on(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """The finished lid; nothing for what is no lid."""
+    return [_on(plan.lid)] if plan.lid else []
+
+
+def _on(lid: LidPlan) -> Operation:
+    return Operation(
+        f"{ON}.on",
+        ON,
+        "bench",
+        f"Put the lid on its pot, {lid.pot}.",
+        how=(
+            "No finish builds up on the flange or in the mouth: wipe both thin, and let them dry with the lid off.",
+            f"It lies on the pot's {lid.rests}, all round."
+            + (" Its underside stands over the rim." if lid.over > 0 else ""),
+        ),
+        settings=(ruled("over", "Lid's rim over the pot's", lid.over),) if lid.over > 0 else (),
+        checks=(
+            Check(
+                "lies",
+                "Press round the edge with a finger: nothing rocks; a strip of paper is held alike all round",
+                if_not="rub chalk on the pot's rim, turn the lid on it, and sand down what the chalk marks",
+            ),
+        ),
+        minutes=CHECKED,
+    )
+
+
+POT_STAGE: Stage[VesselPlan] = Stage(POT, "Measure the lid's pot", measured)
+FIT_STAGE: Stage[VesselPlan] = Stage(FIT, "Fit the lid's flange", fitted)
+ON_STAGE: Stage[VesselPlan] = Stage(ON, "Put the lid on its pot", put_on)

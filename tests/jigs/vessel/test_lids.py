@@ -1,0 +1,188 @@
+"""Lids: their flange by their pot and the moisture, what refuses them, their gauges, steps and dry fit."""
+
+import shutil
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from jigs.asked import toml_source
+from jigs.asked.jobfile import load
+from jigs.dryfit.files import Files
+from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
+from jigs.dryfit.vessel.work import work_of
+from jigs.files.dxf import write_dxf
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
+from jigs.forms.work import work
+from jigs.remedies.offered import remedies
+from jigs.remedies.words import remedy_lines
+from jigs.sets.make import make
+from jigs.words.findings import Refused
+from tests.conftest import CONFIGS
+from tests.jigs.remedies.pasted import pasted
+
+POT = (CONFIGS / "acorn.toml").read_text("utf-8")
+LID = (CONFIGS / "acorn-lid.toml").read_text("utf-8")
+WHOLE = ("heights = [20, 18]", "heights = 45")  # one disc, flange and all
+
+
+def written(folder, lid=(), pot=()):
+    """The pair in a folder of its own, each with some words put in place of others."""
+    for name, text, changes in (("acorn", POT, pot), ("acorn-lid", LID, lid)):
+        for old, new in changes:
+            assert old in text
+            text = text.replace(old, new)
+        (folder / f"{name}.toml").write_text(text, "utf-8")
+    (folder / "shed.toml").write_bytes((CONFIGS / "shed.toml").read_bytes())
+    return folder / "acorn-lid.toml"
+
+
+def plan_of(folder, lid=(), pot=()):
+    return solve(load(written(folder, lid, pot)))
+
+
+def refusal(folder, lid=(), pot=()):
+    with pytest.raises(Refused) as caught:
+        plan_of(folder, lid, pot)
+    return {found.code: found for found in caught.value.findings}
+
+
+@cache
+def example():
+    return solve(load(CONFIGS / "acorn-lid.toml"))
+
+
+def test_the_flange_is_what_snug_leaves_between_two_rings_at_their_wettest():
+    """Walnut's mouth 8 mm wide, maple's and walnut's flange; GTR-190, table 13-5: walnut 0.00274, maple 0.00353."""
+    plan = example()
+    flange_wall = 44 - 75 / 2
+    # ring 2, walnut, holds the flange
+    swollen = 6 * 0.00274 * 8 / 2 + 6 * 0.00274 * flange_wall / 2
+    assert plan.lid.flange / 2 == pytest.approx(44 - 0.15 - swollen, abs=1e-6)
+    assert plan.section.rim_radius == pytest.approx(plan.lid.flange / 2)
+    assert (plan.lid.rests, plan.section.height) == ("rim", 33)
+
+
+def test_a_lid_out_of_one_disc_gets_the_room_that_solid_wood_moves(tmp_path):
+    plan = plan_of(tmp_path, lid=[WHOLE, ("[rings]", '[rings]\nbase = "solid"')])
+    radius = plan.lid.flange / 2
+    assert [layer.kind for layer in plan.stack.layers] == ["disc"]
+    assert radius * (1 + 6 * 0.00353) + 0.15 + 6 * 0.00274 * 4 == pytest.approx(44, abs=1e-6)
+    assert "lid-loose" in {note.code for note in plan.notes}
+
+
+def test_no_change_of_moisture_leaves_the_stated_gap_alone(tmp_path):
+    still = "seat = 8\ngap = 0.4\nmoisture = 9\ndriest = 9\nwettest = 9"
+    lid = plan_of(tmp_path, lid=[("seat = 8", still)]).lid
+    assert (lid.fit.gap, lid.fit.widest) == (pytest.approx(0.4), pytest.approx(0.4))
+
+
+def test_a_mouth_as_measured_moves_the_flange_with_it(tmp_path):
+    lid = plan_of(tmp_path, lid=[("seat = 8", "seat = 8\nmouth_diameter = 88.6")]).lid
+    assert lid.flange - example().lid.flange == pytest.approx(0.6, abs=1e-2)
+    assert lid.pot_mouth == 88.6
+
+
+def test_a_mouth_that_narrows_below_its_rim_sets_the_flange_by_its_narrowest(tmp_path):
+    lid = plan_of(tmp_path, pot=[("[75, 104]", "[75, 106]")]).lid
+    inner = lid.pot_section.inner
+    assert lid.fit.mouth == pytest.approx(inner.radius_at(67), abs=1e-3)
+    assert lid.fit.mouth < lid.pot_section.mouth_radius
+
+
+REBATE = ("[rings]", "[rebate]\nwidth = 3\ndepth = 5\n\n[rings]")
+
+
+def test_a_lid_in_a_rebate_lies_on_its_ledge_or_on_the_rim_by_its_flange(tmp_path):
+    on_rim = plan_of(tmp_path, lid=[("seat = 8", "seat = 4")], pot=[REBATE]).lid
+    on_ledge = plan_of(tmp_path, pot=[REBATE]).lid
+    assert (on_rim.rests, on_rim.over, on_rim.over_floor) == ("rim", 0, 1)
+    assert (on_ledge.rests, on_ledge.over) == ("ledge", 3)
+    assert on_ledge.fit.mouth == pytest.approx(47)
+    assert on_ledge.bears == pytest.approx(on_ledge.fit.flange - 44 - on_ledge.fit.widest)
+
+
+@pytest.mark.parametrize(
+    ("lid", "pot", "code", "key"),
+    [
+        ([('pot = "acorn"', 'pot = "acron"')], [], "no-pot", "lid.pot"),
+        ([('pot = "acorn"', 'pot = "acorn-lid"')], [], "no-pot", "lid.pot"),
+        ([('pot = "acorn"\n', "")], [], "missing-key", "lid.pot"),
+        ([("seat = 8", "seat = 8\ndriest = 10")], [], "bad-order", "lid.driest"),
+        ([], [("thickness = 8", "thickness = 60")], "no-pot", "lid.pot"),
+        ([("[25, 106]", "[25, 88]")], [], "lid-bears", "profile"),
+        ([("seat = 8", "seat = 4.5")], [REBATE], "lid-deep", "lid.seat"),
+        ([], [("[rings]", "[rebate]\nwidth = 3\n\n[rings]")], "missing-key", "rebate.depth"),
+        ([], [("[rings]", "[rebate]\nwidth = 9\ndepth = 5\n\n[rings]")], "no-inside", "rebate"),
+    ],
+)
+def test_what_cannot_be_a_lid_is_refused_at_its_key(tmp_path, lid, pot, code, key):
+    found = refusal(tmp_path, lid, pot)
+    assert code in found
+    assert found[code].key == key
+
+
+def test_a_lids_pot_is_no_lid_and_no_torus(tmp_path):
+    written(tmp_path)
+    for name in ("acorn-lid", "garland"):
+        (tmp_path / "garland.toml").write_bytes((CONFIGS / "garland.toml").read_bytes())
+        (tmp_path / "other.toml").write_text(LID.replace('pot = "acorn"', f'pot = "{name}"'), "utf-8")
+        with pytest.raises(Refused) as caught:
+            load(tmp_path / "other.toml")
+        assert [found.code for found in caught.value.findings] == ["no-pot"]
+
+
+def test_its_steps_measure_the_pot_before_the_outside_and_fit_the_flange_before_it_is_reversed():
+    plan = example()
+    ids = [operation.id for operation in work(plan, parts_of(plan)).operations]
+    measure, outside, fit = (ids.index(id) for id in ("lid_pot.measure", "outside.round", "lid_fit.flange"))
+    assert measure < outside < ids.index("inside.sand") < fit < ids.index("reversing.held")
+    assert ids[-1] == "lid_on.on"
+
+
+@pytest.fixture(scope="module")
+def pair(tmp_path_factory):
+    """Both sets, made without their books."""
+    folder = tmp_path_factory.mktemp("pair")
+    for name in ("acorn", "acorn-lid"):
+        make(load(CONFIGS / f"{name}.toml"), folder)
+    return folder
+
+
+def test_the_written_gauges_of_lid_and_pot_go_together(pair):
+    job = load(CONFIGS / "acorn-lid.toml")
+    files = Files.of(job, pair / "acorn-lid")
+    assert has_pot(job, files)
+    checks = [*lid_checks(work_of(job), files), *pot_checks(work_of(job), files)]
+    assert len(checks) == 8
+    assert [check for check in checks if not check.fits] == []
+
+
+@pytest.mark.parametrize(
+    ("part", "by"), [("lid-flange-gauge", 1.004), ("lid-flange-gauge", 0.996), ("lid-mouth-stick", 1.004)]
+)
+def test_a_gauge_that_is_out_is_found(pair, tmp_path, part, by):
+    job = load(CONFIGS / "acorn-lid.toml")
+    shutil.copytree(pair / "acorn-lid", tmp_path / "acorn-lid")
+    (drawn,) = [one for one in parts_of(solve(job)) if one.name == part]
+    rows = drawn.outline.vertices.copy()
+    rows[:, 0] *= by
+    wrong = replace(drawn, outline=type(drawn.outline)(rows), marks=(), words=(), holes=())
+    (file,) = (tmp_path / "acorn-lid" / "cut").glob(f"*{part}.dxf")
+    write_dxf(wrong, file)
+    checks = lid_checks(work_of(job), Files.of(job, tmp_path / "acorn-lid"))
+    assert [check for check in checks if not check.fits]
+
+
+@pytest.mark.parametrize(
+    ("lid", "pot", "table"),
+    [([("[25, 106]", "[25, 88]")], [], "[profile]"), ([("seat = 8", "seat = 4.5")], [REBATE], "[lid]")],
+)
+def test_the_first_offer_makes_it_pass(tmp_path, lid, pot, table):
+    file = written(tmp_path, lid, pot)
+    source = toml_source.read(file)
+    lines = remedy_lines(next(iter(remedies(source, file, most=1) or ())), source)
+    assert lines[0] == table
+    file.write_text(pasted(file.read_text("utf-8"), lines), "utf-8")
+    assert solve(load(file)).lid.bears >= 1.5
