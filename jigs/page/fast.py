@@ -23,6 +23,12 @@ from jigs.stages.wedge_rings.check import sled_findings
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import Unit
 
+FAULT = Finding(
+    "fault",
+    "this cannot be drawn: a fault of the program",
+    "report it with the job file, please; Undo goes on",
+)
+
 
 @dataclass(frozen=True)
 class Reading:
@@ -61,10 +67,12 @@ def fast(reading: Reading, width: int = WIDTH) -> Fast:
         return _undrawn(reading.faults, begun)
     try:
         shape = shaped(reading.job)
+        drawing, verdicts = drawing_of(shape, width), verdicts_of(shape)
+        return Fast(drawing, verdicts, said(_known(shape)), _spent(begun))
     except Refused as refused:
         return _undrawn(refused.findings, begun)
-    drawing, verdicts = drawing_of(shape, width), verdicts_of(shape)
-    return Fast(drawing, verdicts, said(_known(shape)), _spent(begun))
+    except Exception:  # whatever it stumbles over: the page lives on, and the file is as it was
+        return _undrawn([FAULT], begun)
 
 
 def said(findings: Iterable[Finding]) -> list[Said]:

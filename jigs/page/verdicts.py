@@ -48,7 +48,7 @@ def _torus(shape: TorusShape) -> Iterator[Verdict]:
         (shop.saw.blade_height, "saw.blade_height") if on_table else (shop.bandsaw.height, "bandsaw.height")
     )
     if height is not None:
-        yield _verdict(job, "saw-height", "Height of a ring on its sled", shape.sled.saw_height, height, "at most",
+        yield _verdict(job, "saw-height", "Saw height that a ring needs", shape.sled.saw_height, height, "at most",
                        key, (blank.centre, blank.apothem))  # fmt: skip
 
 
@@ -76,5 +76,5 @@ def _vessel(shape: VesselShape) -> Iterator[Verdict]:
 def _swing(job: Job, across: float, at: Place | None) -> Verdict:
     limit = job.workshop.lathe.swing_over_bed - SWING_CLEARANCE
     return _verdict(
-        job, "swing", "Across, on the lathe", across, limit, "at most", "lathe.swing_over_bed", at
+        job, "swing", "Across, as it turns on the lathe", across, limit, "at most", "lathe.swing_over_bed", at
     )
