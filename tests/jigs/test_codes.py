@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from jigs.asked.jobfile import load, parse
 from jigs.files.drawing import drawing
 from jigs.forms.solve import solve
-from jigs.parts.codes import code_of
+from jigs.parts.codes import CODES, code_of
 from jigs.parts.coding import carries_code
 from jigs.parts.part import Lettering, Part
 from jigs.sets.make import make
@@ -28,10 +28,12 @@ LEAST = 3.0  # mm
 
 
 def assert_told_apart(parts: list[Part]) -> None:
-    """No two carry the same code, nor the same words; each carries its code, or it stands beside its drawing."""
+    """No two carry the same code, nor the same words; each carries its code, or it stands beside its drawing; and each
+    code is a listed one, for one made up of the name's letters is long."""
     for told in (lambda part: part.code, text_of):
         assert [text for text, count in Counter(map(told, parts)).items() if count > 1] == []
     for part in parts:
+        assert any(f"{part.name}-".startswith(f"{name}-") for name in CODES), part.name
         assert carries_code(part, part.marks) or part.code in part.beside, part.name
         assert not part.words
 
