@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from jigs.asked.job import Job
@@ -15,6 +15,7 @@ from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, NoRoom
 from jigs.parts.processes import as_chosen, play_of
+from jigs.parts.proof import faults
 from jigs.parts.splitting import CannotSplit, split_to_bed
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
@@ -26,7 +27,7 @@ HAND_HELD = {"gauges", "standing", "sizes", "angles", "coupon"}  # families whos
 def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
     """Every part, and what is worth knowing about them.
 
-    Raises Refused where a printed part has no bed and cannot be joined from pieces.
+    Raises Refused where a printed part has no bed and cannot be joined from pieces, and where a hole leaves its plate.
     """
     try:
         parts = parts_of(plan)
@@ -40,12 +41,22 @@ def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
     pieces = (settled(piece, title) for part in chosen for piece in _in_pieces(part, plan))
     parts = [replace(piece, facts=facts_of(piece, plan.job)) for piece in pieces]
     found = [
-        *assumed_findings(plan.job, parts), *bed_findings(plan.job, parts), *_lettering_findings(plan.job, parts)
-    ]  # fmt: skip
+        *_hole_findings(plan.job, chosen),
+        *assumed_findings(plan.job, parts),
+        *bed_findings(plan.job, parts),
+        *_lettering_findings(plan.job, parts),
+    ]
     refused = [finding for finding in found if finding.severity == "refused"]
     if refused:
         raise Refused(refused)
     return parts, found
+
+
+def _hole_findings(job: Job, parts: Sequence[Part]) -> Iterator[Finding]:
+    """A plate that the job's sizes leave no room for its holes is refused."""
+    for part in parts:
+        for fault in faults(part):
+            yield job.finding("hole", f"{part.name} cannot be made: {fault}")
 
 
 def _lettering_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
