@@ -66,6 +66,13 @@ def _kept(plan: VesselPlan, layer: Layer) -> Iterator[Shape]:
             yield replace(polygon(points, fill="wood", stroke=None), colour=colour)
 
 
+def ring_section(plan: VesselPlan, layer: Layer) -> tuple[Shape, ...]:
+    """One layer alone, right of the axis: pale where it is turned away."""
+    wood, _ = _wood(plan, layer)
+    kept = (replace(piece, stroke="ink") for piece in _kept(plan, layer) if piece.box[2] > 0.0)
+    return replace(wood, opacity=PALE), *kept
+
+
 def _points(contour: Contour) -> list[Point]:
     """Along a contour, its arcs in chords."""
     found: list[Point] = []

@@ -34,8 +34,11 @@ def room(paper: PaperSize) -> Room:
     return MARGIN, TOP, width - MARGIN - SIDE, height - MARGIN - FOOT
 
 
-def page(paper: PaperSize, unit: Unit, heading: str, said: str, body: Sequence[Item]) -> Figure:
-    """The page; `said` stands below the heading, in as many lines as it needs."""
+def page(
+    paper: PaperSize, unit: Unit, heading: str, said: str, body: Sequence[Item], true_size: bool = True
+) -> Figure:
+    """The page; `said` stands below the heading, in as many lines as it needs. What is not at true size has no lines
+    to measure the print by."""
     width, height = SIZES[paper]
     check = parse_length(PROOF_LINE[unit], unit)
     foot, side, wide = height - MARGIN, width - MARGIN, width - 2 * MARGIN
@@ -44,9 +47,15 @@ def page(paper: PaperSize, unit: Unit, heading: str, said: str, body: Sequence[I
         words((MARGIN, MARGIN + HEADING), heading, fitting([heading], wide, HEADING)),
         *_paragraph((MARGIN, MARGIN + HEADING + 5.0), said, wide),
         *body,
-        line((MARGIN, foot), (MARGIN + check, foot)),
-        line((side, foot - check), (side, foot)),
-        words((MARGIN, foot - 1.5), ASKED.format(long=PROOF_LINE[unit]), 2.6),
+        *(
+            (
+                line((MARGIN, foot), (MARGIN + check, foot)),
+                line((side, foot - check), (side, foot)),
+                words((MARGIN, foot - 1.5), ASKED.format(long=PROOF_LINE[unit]), 2.6),
+            )
+            if true_size
+            else ()
+        ),
     )
     return Figure("page", heading, said, items, margin=0.0, page=(width, height))
 

@@ -81,7 +81,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
     for number, species in enumerate(plan.species, 1):
         yield Strip(
             rings=(number,),
-            pieces=_pieces(number, species, plan.layups),
+            pieces=pieces(number, species, plan.layups),
             lower=cut.outer_edge,
             upper=cut.outer_edge,
             height=plan.ring_cut.ring_thickness,
@@ -109,7 +109,7 @@ def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
     wood = wish.spacer_species or "the segment before it"
     return Strip(
         rings=(layer.number,),
-        pieces=_pieces(layer.number, layer.species, plan.layups),
+        pieces=pieces(layer.number, layer.species, plan.layups),
         lower=edge,
         upper=edge,
         height=ring.height,
@@ -142,7 +142,7 @@ def _of_staves(plan: VesselPlan, layer: Layer) -> Iterator[Strip]:
         )
 
 
-def _pieces(number: int, species: tuple[str, ...], layups: Sequence[LayupPlan]) -> tuple[str, ...]:
+def pieces(number: int, species: tuple[str, ...], layups: Sequence[LayupPlan]) -> tuple[str, ...]:
     """Their woods; segments of a layup, and which of them are the mirror image, as on a chessboard."""
     layup = next((one for one in layups if number in one.rings), None)
     if layup is None:

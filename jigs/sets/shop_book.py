@@ -13,12 +13,13 @@ from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
 PAGE, PAPER = "book.html", "paper/book.pdf"
-DRAWINGS, LABELS, TAPES = FULL_SIZE, "paper/labels.pdf", "paper/tapes.pdf"
+DRAWINGS, LABELS, TAPES, RINGS = FULL_SIZE, "paper/labels.pdf", "paper/tapes.pdf", "paper/rings.pdf"
 PURPOSES = {
     PAGE: "the shop book, every step with its boxes to tick: open it by a double-click, on a phone too",
     PAPER: "the shop book on paper, a page for each step, labels and tapes: print it at 100 %",
     DRAWINGS: "every flat part and section at full size, with an index: print the pages you want at 100 %",
     LABELS: "labels to cut out, for each piece that could be turned the wrong way: print them at 100 %",
+    RINGS: "a sheet for each ring: its woods all round, its section, sizes, settings and boards",
     TAPES: "tape layouts, pieces side by side at their developed spacing: print them at 100 %",
 }
 Files = dict[str, bytes]
@@ -41,6 +42,7 @@ def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
     from jigs.paper.full_size import full_size
     from jigs.paper.labels import label_pages
     from jigs.paper.page import SIZES
+    from jigs.paper.ring_sheets import ring_pages
     from jigs.paper.tape import tape_pages
     from jigs.render.pdf.sheets import sheets_pdf
     from jigs.sets.book_pictures import as_printed
@@ -51,6 +53,7 @@ def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
     for file, what, sheets in (
         (LABELS, "labels", label_pages(plan)),
         (TAPES, "tape layouts", tape_pages(plan)),
+        (RINGS, "rings", ring_pages(plan)),
     ):
         if sheets:
             with _refusing(file):

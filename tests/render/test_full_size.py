@@ -13,7 +13,7 @@ from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.rack import rack
-from jigs.sets.shop_book import DRAWINGS, LABELS, TAPES, paper_files
+from jigs.sets.shop_book import DRAWINGS, LABELS, RINGS, TAPES, paper_files
 from tests.conftest import CONFIGS
 from tests.render.drawn_pdf import Stroke, page_size, reader, strokes
 
@@ -77,7 +77,7 @@ def test_ticks_lie_inside_the_ends_of_their_line(name: str) -> None:
 
 
 @each
-@pytest.mark.parametrize("file", [DRAWINGS, LABELS, TAPES])
+@pytest.mark.parametrize("file", [DRAWINGS, LABELS, RINGS, TAPES])
 def test_no_viewer_scales_it_and_its_fonts_are_in_it(name: str, file: str) -> None:
     whole = reader(files(name)[file])
     assert whole.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"

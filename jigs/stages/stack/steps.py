@@ -17,6 +17,7 @@ from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
+from jigs.work.ring_turns import turned_on
 from jigs.work.steps import nth
 
 ID = "stack"
@@ -116,7 +117,7 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
 TICKED = (
     "The tick on its label is the middle of segment 1. Pencil a mark on the outside of the ring below, right or left "
     "of the middle of the segment as you look at it, and turn the ring until its tick stands over the mark.",
-    "Stand back and look at the joints: they step on from ring to ring as in the picture of the work.",
+    "Stand back and look at the joints: they step on from ring to ring as on their sheets (paper/rings.pdf).",
 )
 
 
@@ -137,13 +138,8 @@ def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
         return
     numbers = {layer.number for layer in run}
     for joint in plan.stack.joints:
-        if joint.upper in numbers and joint.over:
-            side = "right" if joint.past >= 0 else "left"
-            where = f"its tick {side} of the middle of segment {joint.over} of ring {joint.lower}"
-            yield ruled(f"tick.{joint.upper}", f"Ring {joint.upper}: {where} by", abs(joint.past))
-            yield Quantity(
-                f"turn.{joint.upper}", f"that is, turned on ring {joint.lower} by", joint.turn, "angle"
-            )
+        if joint.upper in numbers:
+            yield from turned_on(joint)
 
 
 def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:

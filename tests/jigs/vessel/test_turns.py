@@ -77,6 +77,7 @@ def test_the_step_tells_the_mark_and_the_turn_of_every_ring(spiral):
             assert tick.value == pytest.approx(joint.past)
             assert f"right of the middle of segment {joint.over} of ring {joint.lower}" in tick.label
             assert told[f"turn.{joint.upper}"].value == pytest.approx(PITCH / 4)
+            assert "counter-clockwise" in told[f"turn.{joint.upper}"].label
 
 
 def test_bricks_are_the_same_as_half_a_segment_there_and_back():
