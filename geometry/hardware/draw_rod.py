@@ -3,8 +3,8 @@
 All faces of a wedge ring but those that are cut stand square to the fence, so nothing that touches its outside can
 press it there: what does has to take hold in the core. Frame as in the wedge-ring sled's layout; u is the distance
 from the fence. In both cuts the ring's middle plane is parallel to the fence and equally far from it, so one setting
-of the plug serves both. Sizes of nuts and washers from ISO 4032 and ISO 7094 (the washers from memory); other
-distances are common practice, no source. Lengths mm.
+of the plug serves both. Sizes of washers from ISO 7094, of inch ones as fender washers are sold, both from memory;
+other distances are common practice, no source. Lengths mm.
 """
 
 from __future__ import annotations
@@ -14,7 +14,8 @@ from math import ceil, cos, hypot, inf, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import outer_flat
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fasteners import NUTS, bolt_diameter
+from geometry.hardware.fittings import Fittings
 
 METAL_CLEAR = 12.0  # least room between metal and the cut
 SETTING = 1.0  # that the plug may be set too shallow
@@ -30,18 +31,20 @@ SQUEEZE = 3.0  # that the rubber is wider than its hub
 BEHIND_FENCE = 30.0  # of rod: washer, knob, and what is left to turn
 PULL = 300.0  # N, least, by the knob: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
 RUBBER_FRICTION = 0.4  # on wood, a low value
-NUTS = {  # across corners, height
-    "M4": (7.66, 3.2), "M5": (8.79, 4.7), "M6": (11.05, 5.2), "M8": (14.38, 6.8), "M10": (17.77, 8.4),
-    "M12": (20.03, 10.8),
-}  # fmt: skip
 WASHERS = {  # across, thickness
     "M4": (12.0, 1.0), "M5": (18.0, 2.0), "M6": (22.0, 2.0), "M8": (28.0, 3.0), "M10": (34.0, 3.0),
     "M12": (44.0, 4.0),
+    "#8": (19.0, 1.6), "#10": (25.4, 1.6), "1/4 in": (31.75, 2.0), "5/16 in": (38.1, 2.0), "3/8 in": (38.1, 2.0),
+    "1/2 in": (50.8, 2.3),
 }  # fmt: skip
-LEAST_CORE = {"M4": 8.5, "M5": 10.0, "M6": 12.5, "M8": 28.0, "M10": 36.0, "M12": 46.0}  # across flats
-# Its washers would leave the rubber too wide a gap.
-MOST_CORE = {"M4": 14.0, "M5": 25.0, "M6": 36.0, "M8": 46.0, "M10": 56.0, "M12": inf}
-SMALLEST = min(LEAST_CORE.values())
+LEAST_CORE = {  # across flats
+    "M4": 8.5, "M5": 10.0, "M6": 12.5, "M8": 28.0, "M10": 36.0, "M12": 46.0,
+    "#8": 11.0, "#10": 12.5, "1/4 in": 14.5, "5/16 in": 38.0, "3/8 in": 42.0, "1/2 in": 52.0,
+}  # fmt: skip
+MOST_CORE = {  # its washers would leave the rubber too wide a gap
+    "M4": 14.0, "M5": 25.0, "M6": 36.0, "M8": 46.0, "M10": 56.0, "M12": inf,
+    "#8": 26.0, "#10": 38.0, "1/4 in": 48.0, "5/16 in": 56.0, "3/8 in": 60.0, "1/2 in": inf,
+}  # fmt: skip
 MOST_BARE = 70.0  # across flats: above it the rubber goes round a hub between cheeks of sheet
 
 
@@ -50,6 +53,7 @@ class DrawRod:
     """Rod and plug of one sled, by the ring's core."""
 
     bolt: str
+    fittings: Fittings
     cut: WedgeRingCut
     core_apothem: float
     segments: int
@@ -63,7 +67,7 @@ class DrawRod:
     @property
     def fits(self) -> bool:
         """Whether the core takes the smallest rod, and the ring is long enough for its plug."""
-        return self.core >= SMALLEST - 1e-9 and self.rubber >= self.least_rubber - 1e-9
+        return self.core >= smallest_core(self.fittings) - 1e-9 and self.rubber >= self.least_rubber - 1e-9
 
     @property
     def diameter(self) -> float:
@@ -193,13 +197,23 @@ class DrawRod:
 
     @property
     def length(self) -> float:
-        """Of the threaded rod, in whole 5 mm."""
-        return 5.0 * ceil((self.tip + self.sheet + BEHIND_FENCE) / 5)
+        """Of the threaded rod."""
+        step = self.fittings.step
+        return float(step * ceil((self.tip + self.sheet + BEHIND_FENCE) / step))
 
 
-def draw_rod(cut: WedgeRingCut, core_apothem: float, segments: int, sheet: float) -> DrawRod:
+def smallest_core(fittings: Fittings) -> float:
+    """Across the flats of the smallest core that takes a rod."""
+    return LEAST_CORE[fittings.rods[0]]
+
+
+def draw_rod(
+    cut: WedgeRingCut, core_apothem: float, segments: int, sheet: float, fittings: Fittings
+) -> DrawRod:
     """The largest rod whose plug the core takes and the ring is long enough for; else the smallest that it takes."""
     core = 2 * core_apothem
-    taken = [bolt for bolt, least in LEAST_CORE.items() if core >= least - 1e-9 and core <= MOST_CORE[bolt]]
-    rods = [DrawRod(bolt, cut, core_apothem, segments, sheet) for bolt in taken or [next(iter(LEAST_CORE))]]
+    taken = [bolt for bolt in fittings.rods if LEAST_CORE[bolt] - 1e-9 <= core <= MOST_CORE[bolt]]
+    rods = [
+        DrawRod(bolt, fittings, cut, core_apothem, segments, sheet) for bolt in taken or fittings.rods[:1]
+    ]
     return next((rod for rod in reversed(rods) if rod.fits), rods[0])

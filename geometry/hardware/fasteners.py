@@ -1,4 +1,8 @@
-"""Bolts: clearance holes (ISO 273, for inches ASME B18.2.8), and how long they have to be."""
+"""Bolts: clearance holes, nuts, washers, and how long bolts have to be.
+
+Metric ones coarse after ISO 261, inch ones UNC after ASME B1.1. An inch thread is named by its size alone, as
+"1/4 in" or "#8"; `called` is what it is bought by.
+"""
 
 from __future__ import annotations
 
@@ -6,31 +10,49 @@ from fractions import Fraction
 from typing import Literal
 
 Fit = Literal["fine", "medium", "coarse"]
+INCH = 25.4
+
+
+def _inches(fine: float, medium: float, coarse: float) -> dict[Fit, float]:
+    return {"fine": fine * INCH, "medium": medium * INCH, "coarse": coarse * INCH}
+
 
 CLEARANCE: dict[str, dict[Fit, float]] = {
+    # ISO 273
     "M4": {"fine": 4.3, "medium": 4.5, "coarse": 4.8},
     "M5": {"fine": 5.3, "medium": 5.5, "coarse": 5.8},
     "M6": {"fine": 6.4, "medium": 6.6, "coarse": 7.0},
     "M8": {"fine": 8.4, "medium": 9.0, "coarse": 10.0},
     "M10": {"fine": 10.5, "medium": 11.0, "coarse": 12.0},
     "M12": {"fine": 13.0, "medium": 13.5, "coarse": 14.5},
-    # close, normal and loose, as metric drills
-    "1/4 in": {"fine": 6.7, "medium": 7.1, "coarse": 7.5},
-    "5/16 in": {"fine": 8.3, "medium": 8.7, "coarse": 9.1},
-    "3/8 in": {"fine": 9.9, "medium": 10.2, "coarse": 10.5},
+    # ASME B18.2.8, least diameters: close, normal and loose
+    "#8": _inches(0.180, 0.196, 0.213),
+    "#10": _inches(0.206, 0.221, 0.238),
+    "1/4 in": _inches(0.266, 0.281, 0.297),
+    "5/16 in": _inches(0.328, 0.344, 0.359),
+    "3/8 in": _inches(0.391, 0.406, 0.422),
+    "1/2 in": _inches(0.531, 0.562, 0.609),
 }
-
+PER_INCH = {"#8": 32, "#10": 24, "1/4 in": 20, "5/16 in": 18, "3/8 in": 16, "1/2 in": 13}  # UNC, ASME B1.1
+_NUMBERED = {"#8": 0.164, "#10": 0.190}  # in, of numbered sizes: ASME B1.1
+NUTS = {  # across corners, height: ISO 4032; ASME B18.6.3, from 1/4 in on B18.2.2
+    "M4": (7.66, 3.2), "M5": (8.79, 4.7), "M6": (11.05, 5.2), "M8": (14.38, 6.8), "M10": (17.77, 8.4),
+    "M12": (20.03, 10.8),
+    "#8": (10.08, 3.3), "#10": (11.0, 3.3), "1/4 in": (12.83, 5.74), "5/16 in": (14.66, 6.93),
+    "3/8 in": (16.5, 8.56), "1/2 in": (22.0, 11.38),
+}  # fmt: skip
+NUT_FLATS = {"M6": 10.0, "1/4 in": 7 / 16 * INCH}  # across: the same standards
 
 # Under the head, as they are sold; nuts high at most, washers thick. From memory.
 LENGTHS = (*range(10, 20, 2), *range(20, 70, 5), *range(70, 160, 10), *range(160, 220, 20))  # ISO 4762
 INCH_LENGTHS = (*(n / 4 for n in range(2, 17)), *(n / 2 for n in range(9, 17)))
 LOCK_NUTS = {
     **{"M4": 5.0, "M5": 6.8, "M6": 8.0, "M8": 9.5, "M10": 11.9, "M12": 14.9},  # ISO 7040
-    **{"1/4 in": 8.3, "5/16 in": 9.5, "3/8 in": 11.5},  # ASME B18.16.6
+    **{"#8": 6.0, "#10": 6.0, "1/4 in": 8.3, "5/16 in": 9.5, "3/8 in": 11.5},  # ASME B18.16.6
 }
 WASHERS = {
     **{"M4": 0.8, "M5": 1.0, "M6": 1.6, "M8": 1.6, "M10": 2.0, "M12": 2.5},  # ISO 7089
-    **{"1/4 in": 2.1, "5/16 in": 2.1, "3/8 in": 2.1},  # ASME B18.22.1
+    **{"#8": 1.3, "#10": 1.3, "1/4 in": 2.1, "5/16 in": 2.1, "3/8 in": 2.1},  # ASME B18.22.1
 }
 PAST_NUT = 1.0  # of thread
 
@@ -50,7 +72,7 @@ def sunk_length(bolt: str, through: float) -> float:
 
 
 def _sold(bolt: str) -> list[float]:
-    return [25.4 * inches for inches in INCH_LENGTHS] if in_inches(bolt) else [float(mm) for mm in LENGTHS]
+    return [INCH * inches for inches in INCH_LENGTHS] if in_inches(bolt) else [float(mm) for mm in LENGTHS]
 
 
 def clearance_hole(bolt: str, fit: Fit = "medium") -> float:
@@ -60,11 +82,18 @@ def clearance_hole(bolt: str, fit: Fit = "medium") -> float:
 
 def bolt_diameter(bolt: str) -> float:
     """Nominal diameter (mm) of `bolt`."""
+    if bolt in _NUMBERED:
+        return INCH * _NUMBERED[bolt]
     if in_inches(bolt):
-        return 25.4 * float(Fraction(bolt.removesuffix(" in")))
+        return INCH * float(Fraction(bolt.removesuffix(" in")))
     return float(bolt.removeprefix("M"))
 
 
 def in_inches(bolt: str) -> bool:
     """Whether `bolt` has an inch thread."""
-    return bolt.endswith(" in")
+    return bolt in PER_INCH
+
+
+def called(bolt: str) -> str:
+    """The name by which `bolt` is bought: "M6", "1/4-20", "#8-32"."""
+    return f"{bolt.removesuffix(' in')}-{PER_INCH[bolt]}" if in_inches(bolt) else bolt

@@ -14,7 +14,6 @@ ENGAGED = 120.0  # of the strip on the rail before the blade reaches the wood
 ARM = 30.0  # width of the stop's arm
 ARM_FOOT = 18.0  # from the pivot to the arm's rear end
 PAST_STRIP = 35.0  # of the pivot in front of the strip
-PIN = 6.0
 TIE = 85.0  # of base behind the cut
 LEFT = 330.0
 HANDLE_BORDER = 15.0  # of base beside the handle

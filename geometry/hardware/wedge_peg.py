@@ -15,8 +15,6 @@ import numpy as np
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.hardware.draw_rod import DrawRod
 
-PEG = 8.0  # diameter, hardwood dowel
-PEG_HOLE = 8.2  # in the fence
 PEG_DEPTH = 10.0  # glued into the stack, at most
 LEAST_DEPTH = 5.0
 PEG_FLOOR = 3.0  # of stack left under the bore
@@ -57,12 +55,12 @@ def wedge_peg(rod: DrawRod, height: float, gusset: float, layers: int) -> WedgeP
 
     `height` is the rod's above the base, `gusset` the s of the gusset's side, `layers` the stack's plates.
     """
-    cut, hole, sheet = rod.cut, PEG_HOLE / 2, rod.sheet
+    cut, hole, sheet = rod.cut, rod.fittings.peg_hole / 2, rod.sheet
     place = max(gusset + hole + PEG_WALL, cut.stop - 2 * cut.half_width + _END)
     plates = [(i + 0.5) * sheet for i in range(layers)]
-    low, high = hole + PEG_WALL, layers * sheet - PEG / 2 - PEG_WALL
+    low, high = hole + PEG_WALL, layers * sheet - rod.fittings.peg / 2 - PEG_WALL
     heights = [v for v in (*plates, *np.arange(low, high + 1e-9, _STEP).tolist()) if low <= v <= high]
-    clear, beside = rod.wedge_hole / 2 + PEG / 2 + PEG_WALL, rod.fence_place - place
+    clear, beside = rod.wedge_hole / 2 + rod.fittings.peg / 2 + PEG_WALL, rod.fence_place - place
     free = (v for v in heights if beside > 0 and hypot(beside, v - height) >= clear)
     found = next(free, None)
     return None if found is None else WedgePeg(cut, place, found)

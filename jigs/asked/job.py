@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from geometry.hardware.fittings import Fittings, fittings_for
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route
 from jigs.asked.key import key
@@ -139,6 +140,11 @@ class Job:
         """The files it was read from."""
         read = Path(self.readings.file) if self.readings.file else None
         return tuple(file for file in (self.source, self.workshop_source, read) if file is not None)
+
+    @property
+    def fittings(self) -> Fittings:
+        """The bolts, screws and pins that its jigs are put together with."""
+        return fittings_for(self.unit == "in")
 
     @property
     def tilt_stated(self) -> bool:

@@ -118,7 +118,7 @@ class HoldingWish:
         most=10)
     neck_clearance: float = key("length", "round the retainer's neck in the hole", 1.5, least=0.2, most=20)
     board_clearance: float = key("length", "between the retainer and the support board", 3.0, least=0.5, most=30)
-    washer: float = key("length", "diameter of the retainer's washer", 50.0, least=10, most=150)
+    washer: float = key("length", "diameter of the retainer's washer", 50.0, inch_default=50.8, least=10, most=150)
 
 
 @dataclass(frozen=True)
@@ -126,7 +126,8 @@ class Bolts:
     """Bolts of the holding fixtures; None means that the plan decides by the work's size."""
 
     centre: str | None = key("choice", "thread of the retainer's one bolt, or of a plug's; with an inch one the "
-        "braces' bolts are 5/16 in, else M8", unset="M10; M8 below 200 mm across", example="M10",
+        "braces' bolts are 5/16 in, else M8", example="M10",
+        unset="M10, M8 below 200 mm across; in a job in inches 3/8 in, and 5/16 in below 7 7/8",
         choices=("M6", "M8", "M10", "M12", "1/4 in", "5/16 in", "3/8 in"))
     braces: int | None = key("count", "how many braces hold the rim", unset="one for each 125 mm of rim, 4 to 12",
         example=7, least=3, most=24)

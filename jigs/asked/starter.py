@@ -7,13 +7,14 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
+from geometry.hardware.draw_rod import smallest_core
+from geometry.hardware.fittings import fittings_for
 from jigs.asked.job import Form as TorusForm
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import Board, Ply
 from jigs.asked.jobfile import AnyJob, parse
 from jigs.asked.key import FINISHED, Form, Key, Kind
 from jigs.asked.keys import DIAMETERS, TABLES, keys_of_form
-from jigs.asked.usual import HELD_CORE
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
 
@@ -65,7 +66,7 @@ def suggested_core(form: TorusForm, unit: Unit) -> float:
     wall = max(form.least_wall, form.tube_radius / 2)
     corner = (form.tube_radius - wall - bulge) * tilt
     step = 1.0 if unit == "mm" else MM_PER_INCH / 8
-    needed = math.ceil(HELD_CORE / step)
+    needed = math.ceil(smallest_core(fittings_for(unit == "in")) / step)
     least = needed if needed * step <= form.tube_radius else 2
     return max(2 * corner * math.cos(math.pi / form.segments) // step, least) * step
 

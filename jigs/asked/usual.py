@@ -5,7 +5,6 @@ from __future__ import annotations
 SMALL_ALLOWANCE, LARGE_ALLOWANCE, SMALL_ACROSS = 3.0, 4.0, 250.0
 WIDE_DISC = 75.0  # mm across, over which the movement of a disc of wood is felt
 USUAL_STAGES = (3.0, 1.0)
-HELD_CORE = 8.5  # mm, the least core that takes a sled's draw rod (geometry.hardware.draw_rod.SMALLEST)
 
 
 def default_allowance(diameter: float) -> float:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import cos, tan
 
 from geometry.bodies.torus import outer_flat
-from geometry.hardware.draw_rod import METAL_CLEAR, NUT_PLAY, NUTS, ROD_PLAY, TO_STOP
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.draw_rod import METAL_CLEAR, NUT_PLAY, ROD_PLAY, TO_STOP
+from geometry.hardware.fasteners import NUTS, bolt_diameter
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import OVER, SLACK, Bench
 from jigs.dryfit.check import Check, near
@@ -49,6 +49,7 @@ def rod_checks(
     place = hole.centre[0] + shift
     reach = outer_flat(apothem, job.form.segments)
     aside = reach - (stop - place)
+    bolt = rod_in(job, hole)
     return [
         Check(
             "draw rod",
@@ -58,21 +59,19 @@ def rod_checks(
             MOST_ASIDE * reach,
         ),
         near("draw rod", "hole in the fence, above the base", hole.centre[1], apothem, OVER),
-        near("draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, _rod(hole), SLACK),
-        Check("draw rod", "its nut passes the core", job.form.core_opening - NUTS[_bolt(hole)][0], 0.5),
-        *_wedge_checks(files, stop - place - arms, NUTS[_bolt(hole)][0] + NUT_PLAY + 2 * aside),
+        near(
+            "draw rod", "hole in the fence over the rod", hole.diameter - ROD_PLAY, bolt_diameter(bolt), SLACK
+        ),
+        Check("draw rod", "its nut passes the core", job.form.core_opening - NUTS[bolt][0], 0.5),
+        *_wedge_checks(files, stop - place - arms, NUTS[bolt][0] + NUT_PLAY + 2 * aside),
         *_stick_checks(job, files, hole, stands, stop - reach, frame),
         *_plug_checks(job, files),
     ]
 
 
-def _bolt(hole: Drill) -> str:
+def rod_in(job: TorusJob, hole: Drill) -> str:
     """The rod that a hole is for."""
-    return min(NUTS, key=lambda bolt: abs(hole.diameter - ROD_PLAY - bolt_diameter(bolt)))
-
-
-def _rod(hole: Drill) -> float:
-    return bolt_diameter(_bolt(hole))
+    return min(job.fittings.rods, key=lambda bolt: abs(hole.diameter - ROD_PLAY - bolt_diameter(bolt)))
 
 
 def _wedge_checks(files: Files, along: float, bore: float) -> list[Check]:
@@ -97,7 +96,8 @@ def _stick_checks(
     foot = max(e.length for e in stick.straight() if max(e.start[1], e.end[1]) < low + 1e-6)
     shoulder = [e for e in stick.straight() if abs(e.start[1] - e.end[1]) < 1e-6 and low + 1 < e.start[1]]
     depth = min(e.start[1] for e in shoulder) - low
-    nearest = place - NUTS[_bolt(hole)][0] / 2
+    bolt = rod_in(job, hole)
+    nearest = place - NUTS[bolt][0] / 2
     gaps = {name: stop * tan(w) + at_stop(files.drawn(name), arms) for name in WEDGES if files.has(name)}
     return [
         Check(stick.name, "passes into the core", job.form.core_opening - foot, 1.0),

@@ -9,15 +9,14 @@ from math import hypot, pi
 
 import numpy as np
 
-from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour
 from jigs.asked.job import Job
-from jigs.dryfit.bench import OVER, SLACK, hole_checks
+from jigs.dryfit.bench import OVER, SLACK
+from jigs.dryfit.bolts import bolt_in, thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
 
-BOLT = "M6"
 LEVEL = 0.3  # mm, of the wood's top where the cam is half turned
 LEAST_LIFT = 1.5  # mm: pins come out of the wood
 HOLDS = 0.2  # low friction of wood on wood: a cam off its middle by less of its radius stays
@@ -103,8 +102,8 @@ def hold_checks(job: Job, files: Files, place: Place, cam: str, lever: str) -> l
     disc, handle = files.drawn(cam), files.drawn(lever)
     off = _off(disc)
     return [
-        *_cam_checks(disc, handle, place, off),
-        *_slide_checks(place, off),
+        *_cam_checks(job, disc, handle, place, off),
+        *_slide_checks(job, place, off),
         *_bearing_checks(job, place),
         *_finger_checks(job, place),
         *_blade_checks(job, place),
@@ -112,8 +111,7 @@ def hold_checks(job: Job, files: Files, place: Place, cam: str, lever: str) -> l
 
 
 def _pivot(plate: Drawn) -> Drill:
-    wanted = clearance_hole(BOLT)
-    return min(plate.drills, key=lambda d: abs(d.diameter - wanted))
+    return bolt_in(plate)
 
 
 def _off(disc: Drawn) -> float:
@@ -129,7 +127,7 @@ def _dowel(plate: Drawn) -> float:
     return hypot(*(a - b for a, b in zip(others[0].centre, pivot.centre, strict=True)))
 
 
-def _cam_checks(disc: Drawn, handle: Drawn, place: Place, off: float) -> list[Check]:
+def _cam_checks(job: Job, disc: Drawn, handle: Drawn, place: Place, off: float) -> list[Check]:
     wide, tall = _size(place.window)
     radius = (disc.outline.bounds[3] - disc.outline.bounds[1]) / 2
     ours = (place.bolts[0].centre[0] + place.bolts[1].centre[0]) / 2
@@ -145,15 +143,15 @@ def _cam_checks(disc: Drawn, handle: Drawn, place: Place, off: float) -> list[Ch
         Check(disc.name, "room to turn in the window", wide / 2 - radius - off - aside, 0.0),
         near(handle.name, "dowel over the cam's", _dowel(handle), _dowel(disc), SLACK),
         Check(handle.name, "reaches past the cam", long - radius - off, 40.0),
-        *hole_checks(disc.name, f"pivot ({BOLT}, ISO 273)", [_pivot(disc)], clearance_hole(BOLT)),
-        *hole_checks(handle.name, f"pivot ({BOLT}, ISO 273)", [_pivot(handle)], clearance_hole(BOLT)),
+        *thread_checks(disc.name, "pivot", [_pivot(disc)], job.fittings.bolt),
+        *thread_checks(handle.name, "pivot", [_pivot(handle)], job.fittings.bolt),
     ]
 
 
-def _slide_checks(place: Place, off: float) -> list[Check]:
+def _slide_checks(job: Job, place: Place, off: float) -> list[Check]:
     """Guide bolts in their slots over all of the cam's turn, in every hole of the pivot."""
     slide, plate, (first, last) = place.slide, place.plate, place.bolts
-    r, middle = clearance_hole(BOLT) / 2, place.window.centroid[1]
+    r, middle = job.fittings.bolt_hole / 2, place.window.centroid[1]
     highest, lowest = place.pivots[-1].centre[1], place.pivots[0].centre[1]
     up = middle + first.centre[1]
     return [
@@ -165,12 +163,12 @@ def _slide_checks(place: Place, off: float) -> list[Check]:
             OVER,
         ),
         near(slide.name, "bolts level", last.centre[1], first.centre[1], OVER),
-        *hole_checks(slide.name, f"bolt hole ({BOLT}, ISO 273)", list(slide.drills), clearance_hole(BOLT)),
+        *thread_checks(slide.name, "bolt hole", slide.drills, job.fittings.bolt),
         *(
             check
             for slot in place.slots
             for check in (
-                near(plate.name, "slot of the hold-down", _size(slot)[0], clearance_hole(BOLT), SLACK),
+                near(plate.name, "slot of the hold-down", _size(slot)[0], job.fittings.bolt_hole, SLACK),
                 Check(plate.name, "slot above the raised bolt", slot.bounds[3] - r - (up - lowest + off), -SLACK),
                 Check(plate.name, "slot under the lowest bolt", up - highest - off - (slot.bounds[1] + r), -SLACK),
             )

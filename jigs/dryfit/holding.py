@@ -7,6 +7,7 @@ from math import atan2, degrees, hypot
 import numpy as np
 
 from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
+from geometry.hardware.fittings import fittings_for
 from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -15,7 +16,6 @@ from jigs.dryfit.section import arc_points, gaps
 
 SLACK = 0.02  # mm
 GLUED = 0.05  # mm, of a board's layers together
-BRACE_BOLTS = {True: "5/16 in", False: "M8"}  # by whether the centre bolt asked for has an inch thread
 
 
 def holding_checks(job: TorusJob, files: Files) -> list[Check]:
@@ -99,7 +99,9 @@ def _bores(channel: Drawn, plug: Drawn, board_layer: Drawn, plug_layer: Drawn) -
 
 def brace_bolt(job: TorusJob) -> str:
     """The thread of the braces' bolts."""
-    return BRACE_BOLTS[in_inches(job.workshop.bolts.centre or "")]
+    asked = job.workshop.bolts.centre
+    sizes = job.fittings if asked is None else fittings_for(in_inches(asked))
+    return sizes.brace
 
 
 def _centre_hole(layer: Drawn) -> float:

@@ -10,7 +10,8 @@ import numpy as np
 from geometry.plane.contour import Contour, Edge
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LayupWish
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, hole_checks, slot_of, tab_checks, tabs
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, slot_of, tab_checks, tabs
+from jigs.dryfit.bolts import pin_checks, pins_in
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_checks, hold_checks
@@ -20,7 +21,6 @@ from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 
 SLED, TRIM = "layup-", "layup-trim-"
-PIN = 6.0
 AROUND = 12.0  # mm from the mitre slot's middle to the runner's screws at most
 
 
@@ -55,7 +55,7 @@ def fence_frame(base: Drawn, blade: str, job: Job) -> Bench:
 
 
 def _pins(base: Drawn) -> list[Drill]:
-    return sorted((d for d in base.drills if abs(d.diameter - PIN) < 0.3), key=lambda d: d.centre)
+    return pins_in(base)
 
 
 def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides) -> list[Check]:
@@ -79,7 +79,7 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
             SIDE,
         ),
         near(base.name, "slab", width, side, SIDE),
-        *hole_checks(base.name, "pin's hole", [pin], PIN),
+        *pin_checks(base.name, [pin]),
         Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, stack),
         *foot_checks(files.drawn(f"layup-slab-foot{end}"), frame.apex[0], width),
         *_body_checks(
@@ -184,7 +184,7 @@ def _on_pins(base: Drawn, stop: Drawn) -> list[Check]:
     ours, theirs = sorted(stop.drills, key=lambda d: d.centre), _pins(base)
     return [
         Check(stop.name, "pins", len(ours), len(theirs), len(theirs), "pieces"),
-        *hole_checks(stop.name, "pin's hole", ours, PIN),
+        *pin_checks(stop.name, [*theirs, *ours]),
         *(
             near(stop.name, "hole over its pin's", dist(a.centre, b.centre), 0.0, SLACK)
             for a, b in zip(ours, theirs, strict=False)

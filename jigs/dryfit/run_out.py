@@ -6,12 +6,12 @@ from math import cos, sqrt, tan
 
 import numpy as np
 
-from geometry.hardware.fasteners import clearance_hole
 from jigs.asked.job import Job
-from jigs.dryfit.bench import OVER, SLACK, hole_checks
+from jigs.dryfit.bench import OVER, SLACK
+from jigs.dryfit.bolts import screw_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.saw_guides import FEED_PAST, SCREW
+from jigs.dryfit.saw_guides import FEED_PAST
 
 COVER = 15.0  # mm of the block before and behind the blade's front edge, at least
 BESIDE = 10.0  # mm of it beside the blade, at least
@@ -89,5 +89,5 @@ def _batten_checks(base: Drawn, batten: Drawn) -> list[Check]:
         Check(batten.name, "screws", len(batten.drills), 2, unit="pieces"),
         *(Check(batten.name, "screw inside its ends", min(both), 5.0) for both in ends),
         *(near(batten.name, "screw in its middle", d.centre[1], (y0 + y1) / 2, OVER) for d in batten.drills),
-        *hole_checks(batten.name, f"hole ({SCREW}, ISO 273)", list(batten.drills), clearance_hole(SCREW)),
+        *screw_checks(batten.name, batten.drills),
     ]

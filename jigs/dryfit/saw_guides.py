@@ -6,22 +6,21 @@ from math import atan2, cos, degrees, hypot, radians
 
 import numpy as np
 
-from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.arcs import FloatArray
 from jigs.asked.job import Job
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, hole_checks, over_checks, slots, tabs
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, over_checks, slots, tabs
+from jigs.dryfit.bolts import is_screw, screw_checks, thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
 
-SCREW = "M4"
 ON_TABLE_LINE = 0.2  # mm
 FEED_PAST = 40.0  # mm at most that the feed goes on behind the cut
 
 
 def screws(base: Drawn) -> list[Drill]:
     """The holes of the screws from below; other holes are for larger bolts."""
-    return [d for d in base.drills if d.diameter < (clearance_hole(SCREW) + clearance_hole("M6")) / 2]
+    return [d for d in base.drills if is_screw(d)]
 
 
 def runner_checks(job: Job, base: Drawn, runner: Drawn, slot: float) -> list[Check]:
@@ -45,9 +44,7 @@ def runner_checks(job: Job, base: Drawn, runner: Drawn, slot: float) -> list[Che
             near(runner.name, "hole in the runner's middle", d.centre[1], width / 2, 0.3)
             for d in runner.drills
         ),
-        *hole_checks(
-            runner.name, f"hole ({SCREW}, ISO 273)", [*screws(base), *runner.drills], clearance_hole(SCREW)
-        ),
+        *thread_checks(runner.name, "hole", [*screws(base), *runner.drills], job.fittings.screw),
     ]
 
 
@@ -104,7 +101,7 @@ def rail_checks(job: Job, files: Files, prefix: str, base: Drawn, leaves: float,
             ON_TABLE_LINE,
         ),
         Check(rail.name, "strip's line leans", float(np.ptp(edge[:, 0])), 0.0, SLACK),
-        *hole_checks(rail.name, "hole (M6, ISO 273)", list(rail.drills), clearance_hole("M6")),
+        *thread_checks(rail.name, "hole", rail.drills, job.fittings.bolt),
         *(
             near(rail.name, "hole in the narrow end's middle", d.centre[1], _narrow(rail) / 2, 0.3)
             for d in rail.drills
@@ -149,7 +146,7 @@ def _strip_checks(strip: Drawn, holes: list[Drill], base: Drawn, x: float) -> li
         ),
         *(near(strip.name, "base's hole over its middle", x - d.centre[0], middle, 0.3) for d in holes),
         *(near(strip.name, "hole in its middle", d.centre[1], middle, 0.3) for d in strip.drills),
-        *hole_checks(strip.name, f"hole ({SCREW}, ISO 273)", [*holes, *strip.drills], clearance_hole(SCREW)),
+        *screw_checks(strip.name, [*holes, *strip.drills]),
     ]
 
 
@@ -175,9 +172,7 @@ def _batten_checks(
         ),
         *(near(batten.name, "base's hole over its middle", back, middle, 0.3) for _, back in places),
         *(near(batten.name, "hole in its middle", d.centre[1], middle, 0.3) for d in batten.drills),
-        *hole_checks(
-            batten.name, f"hole ({SCREW}, ISO 273)", [*holes, *batten.drills], clearance_hole(SCREW)
-        ),
+        *thread_checks(batten.name, "hole", [*holes, *batten.drills], job.fittings.screw),
     ]
 
 

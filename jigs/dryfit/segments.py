@@ -6,9 +6,9 @@ from math import cos, pi, tan
 
 import numpy as np
 
-from geometry.hardware.fasteners import clearance_hole
 from jigs.asked.job import TorusJob
-from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
+from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, slots, tab_checks, tabs
+from jigs.dryfit.bolts import bolt_in, pin_checks, pin_in, thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
@@ -20,12 +20,11 @@ from jigs.dryfit.flat_sled import (
     flat_hold_checks,
     grip_slots,
 )
-from jigs.dryfit.hold_down import BOLT, FOOT, Place, hold_checks, press_checks
+from jigs.dryfit.hold_down import FOOT, Place, hold_checks, press_checks
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
 
-PIN = 6.0
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
 BESIDE = 8.0  # mm of the arm beside its bolt's hole
 LEAST_LINE = 5.0  # mm of the line that the stop is set by
@@ -87,11 +86,11 @@ def stop_line(base: Drawn, arm: Drawn) -> float:
 
 
 def _pivot(base: Drawn) -> Drill:
-    return min(base.drills, key=lambda d: abs(d.diameter - clearance_hole(BOLT)))
+    return bolt_in(base)
 
 
 def _pin(base: Drawn) -> Drill:
-    return min(base.drills, key=lambda d: abs(d.diameter - PIN))
+    return pin_in(base)
 
 
 def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[Check]:
@@ -126,8 +125,8 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
         *(near(arm.name, "bolt on its line", d.centre[0], 0.0, SLACK) for d in arm.drills),
         *(Check(arm.name, "wood beside its bolt", min(-x0, x1) - d.diameter / 2, BESIDE) for d in arm.drills),
         *(near(arm.name, "bolt at its place", d.centre[1], 0.0, SLACK) for d in arm.drills),
-        *hole_checks(arm.name, f"bolt hole ({BOLT}, ISO 273)", [pivot, *arm.drills], clearance_hole(BOLT)),
-        *hole_checks(arm.name, "pin's hole", [pin], PIN),
+        *thread_checks(arm.name, "bolt hole", [pivot, *arm.drills], job.fittings.bolt),
+        *pin_checks(arm.name, [pin]),
         Check(arm.name, "stop clear of the blade", nose - blade, 1.0),
     ]
 

@@ -8,8 +8,7 @@ from math import atan2, cos, degrees, pi, tan
 import numpy as np
 
 from geometry.bodies.torus import outer_flat
-from geometry.hardware.draw_rod import NUTS
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fasteners import NUT_FLATS, NUTS
 from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
@@ -25,6 +24,7 @@ from jigs.dryfit.bench import (
     tab_checks,
     tabs,
 )
+from jigs.dryfit.bolts import thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, rod_checks
 from jigs.dryfit.files import Files
@@ -41,9 +41,8 @@ from jigs.dryfit.saw_guides import (
 from jigs.dryfit.thickness import ring_stack_checks
 from jigs.dryfit.wedge_peg import peg_checks
 
-JAW_SCREW = "M6"
-NUT_UNDER = 11.25  # mm of jaw over the window
-NUT_ACROSS = 10.35  # the window's width for an M6 nut, 10 across flats (ISO 4032)
+NUT_UNDER = 11.2  # mm of jaw over the window
+NUT_LOOSE = 0.35  # mm, of a nut between the window's sides
 
 
 def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
@@ -210,7 +209,6 @@ def _jaw_checks(
     shift = _fence_shift(parts, fence)
     theirs = fence_drills(fence)[1]
     ours = sorted(jaw.drills, key=lambda drill: drill.centre[0])
-    bolt = clearance_hole("M6")
     return [
         *(
             near("jaw", "lean of an edge", (a * n / 360 + 0.5) % 1 - 0.5, 0, ANGLE * n / 360, "flats")
@@ -225,7 +223,7 @@ def _jaw_checks(
             Check("jaw", "clear of the ring when bolted", f.centre[1] - d.centre[1], 0.5, 1.5)
             for d, f in zip(ours, theirs, strict=False)
         ),
-        *(near("jaw", "bolt hole (M6, ISO 273)", d.diameter, bolt, SLACK) for d in (*ours, *theirs)),
+        *thread_checks("jaw", "bolt hole", [*ours, *theirs], job.fittings.bolt),
         *_screw_checks(job, jaw, apothem),
         Check("jaw", "reaches past the ring's middle", -jaw.outline.bounds[0], outer_flat(apothem, n) + 5),
         Check("jaw", "clear of the blade at its far end", _jaw_room(job, jaw, stop, frame), 10.0),
@@ -237,16 +235,16 @@ def _screw_checks(job: TorusJob, jaw: Drawn, apothem: float) -> list[Check]:
     line, middle = jaw.lines["screw"], outer_flat(apothem, job.form.segments)
     top, n = jaw.outline.bounds[3], job.form.segments
     window = min(jaw.holes, key=lambda hole: abs(hole.centroid[0] + middle))
-    x0, y0, x1, y1 = window.bounds
+    (x0, y0, x1, y1), nut = window.bounds, NUTS[job.fittings.bolt][1]
     return [
         near("jaw", "screw over the ring's middle", -float(line[:, 0].mean()), middle, 0.3),
         Check("jaw", "screw on the ring's flat", apothem * tan(pi / n) - float(np.ptp(line[:, 0])), 1.0),
         near("jaw", "screw reaches the ring", float(line[:, 1].min()), 2 * apothem, SLACK),
         near("jaw", "screw starts at its top", float(line[:, 1].max()), top, SLACK),
         near("jaw", "nut's window on the screw", -(x0 + x1) / 2, middle, 0.15),
-        near("jaw", "nut cannot turn in it", x1 - x0, NUT_ACROSS, 0.35),
+        near("jaw", "nut cannot turn in it", x1 - x0, NUT_FLATS[job.fittings.bolt] + NUT_LOOSE, NUT_LOOSE),
         near("jaw", "wood over its nut", top - y1, NUT_UNDER, 0.5),
-        Check("jaw", "nut goes in", y1 - y0, NUTS[JAW_SCREW][1], NUTS[JAW_SCREW][1] + 1),
+        Check("jaw", "nut goes in", y1 - y0, nut, nut + 1),
     ]
 
 

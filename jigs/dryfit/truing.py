@@ -6,7 +6,6 @@ from math import cos, degrees, pi, tan
 
 import numpy as np
 
-from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
@@ -16,19 +15,18 @@ from jigs.dryfit.bench import (
     STRAIGHT_ON,
     Bench,
     Slot,
-    hole_checks,
     slot_of,
     slots,
     tab_checks,
     tabs,
 )
+from jigs.dryfit.bolts import thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
 from jigs.dryfit.sled import working_x
 
-BOLT = "M6"
 LAND = 0.02  # mm, of the check plate's straight edge
 SEAT = 0.05  # mm, of a cheek's edge on its ring
 
@@ -41,9 +39,7 @@ def truing_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
         *_carrier_checks(job, carrier),
         *_cheek_checks(job, carrier, cheek, ring),
         *_board_checks(job, base, board, gusset),
-        *hole_checks(
-            "truing-bar", f"bolt hole ({BOLT}, ISO 273)", [*carrier.drills, *bar.drills], clearance_hole(BOLT)
-        ),
+        *thread_checks("truing-bar", "bolt hole", [*carrier.drills, *bar.drills], job.fittings.bolt),
         *(near("truing-bar", "bolt in the carrier's middle", d.centre[0], 0.0, OVER) for d in carrier.drills),
         *_bar_checks(bar, carrier, ring),
         *half_check_checks(files.drawn("half-check"), ring),

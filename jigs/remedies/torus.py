@@ -41,6 +41,13 @@ def _saw_for(key: str) -> Lever:
     return Lever(key, ladder, None, False)
 
 
+def _thinner_bolt(view: View) -> Sequence[Rung]:
+    """The two slimmest in the job's own threads."""
+    slim = view.job.fittings.plugs[-2:]
+    return [Rung({"bolts.centre": bolt}, 0.0) for bolt in slim if bolt != held(view.job, "bolts.centre")]
+
+
+THINNER_BOLT = Lever("bolts.centre", _thinner_bolt, None, False)
 OWN_RING = Lever("form.ring_across_flats", _own_ring, "up")
 CLEAN_UP = Lever("form.clean_up", _more_clean_up, "up")
 NO_OWN_RING = without("form.ring_across_flats")
@@ -87,7 +94,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     ),
     "tube-too-thin-to-hold": (*THICKER, down("holding.board_clearance")),
     "lining-too-thick": (down("form.lining"), up("holding.neck_clearance")),
-    "hole-too-small-to-hold": (one_of("bolts.centre", "M8", "M6"), *HOLE),
+    "hole-too-small-to-hold": (THINNER_BOLT, *HOLE),
     "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, down("form.turning_allowance")),
     "plate-fills-hole": (one_of("made.sizes", "print"), down("boards.sheet"), *HOLE),
     "thin-sheet": (up("boards.sheet"),),

@@ -4,23 +4,24 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from geometry.hardware.fasteners import bolt_length, in_inches, sunk_length
+from geometry.hardware.fasteners import bolt_length, called, in_inches, sunk_length
 from jigs.words.lengths import MM_PER_INCH
 from jigs.words.quantity import Quantity
 
 BOLT = "bolt."  # how the ids of these settings begin
-SUNK = "M4"  # that holds something flat under a base
 
 
 def bolts(id: str, label: str, count: int, thread: str, through: float) -> Quantity:
     """So many bolts, as long as what they go through asks for; nut and washers come to it. Through in mm."""
     length = bolt_length(thread, through)
-    return counted(id, label, count, f"{thread} threaded rod" if length is None else sized(thread, length))
+    return counted(
+        id, label, count, f"{called(thread)} threaded rod" if length is None else sized(thread, length)
+    )
 
 
-def sunk(id: str, count: int, through: float) -> Quantity:
+def sunk(id: str, thread: str, count: int, through: float) -> Quantity:
     """Countersunk screws that hold something flat under a base, their nuts let into its top."""
-    return counted(id, "Countersunk screws", count, sized(SUNK, sunk_length(SUNK, through)))
+    return counted(id, "Countersunk screws", count, sized(thread, sunk_length(thread, through)))
 
 
 def counted(id: str, label: str, count: int, size: str) -> Quantity:
@@ -35,8 +36,8 @@ def count_and_size(bolts: Quantity) -> tuple[int, str]:
 
 
 def sized(thread: str, length: float) -> str:
-    """ "M6 x 40", "1/4 in x 2 1/2 in"; the length in mm."""
+    """ "M6 x 40", "1/4-20 x 2 1/2 in"; the length in mm."""
     if not in_inches(thread):
         return f"{thread} x {length:g}"
     whole, part = divmod(Fraction(round(4 * length / MM_PER_INCH), 4), 1)
-    return f"{thread} x {' '.join(str(one) for one in (whole, part) if one)} in"
+    return f"{called(thread)} x {' '.join(str(one) for one in (whole, part) if one)} in"

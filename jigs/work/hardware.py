@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from geometry.hardware.fasteners import bolt_length
+from geometry.hardware.fasteners import bolt_length, called
 from jigs.stages.mountings.plan.mountings import Screws
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set
@@ -46,7 +46,7 @@ def piece(id: str, what: str, count: int, *sizes: Quantity, again: bool = False)
 
 
 def slug(text: str) -> str:
-    """Words as part of an id: "1/4 in x 2 in" is "1-4-in-x-2-in"."""
+    """Words as part of an id: "1/4-20 x 2 in" is "1-4-20-x-2-in"."""
     return "-".join("".join(one if one.isalnum() or one == "." else " " for one in text.lower()).split())
 
 
@@ -68,12 +68,12 @@ def rod(thread: str, through: float, count: int) -> Goods:
     """Where no bolt is long enough."""
     length = ruled("length", "Long", through + ROD_NUTS)
     id = f"rod.{slug(thread)}-{length.value:.0f}"
-    return piece(id, f"{thread} threaded rod with two nuts and two washers", count, length)
+    return piece(id, f"{called(thread)} threaded rod with two nuts and two washers", count, length)
 
 
-def sunk(id: str, count: int, through: float) -> Hardware:
+def sunk(id: str, thread: str, count: int, through: float) -> Hardware:
     """Countersunk screws that hold something flat under a base, their nuts let into its top."""
-    setting = sunk_set(id, count, through)
+    setting = sunk_set(id, thread, count, through)
     _, size = count_and_size(setting)
     goods = piece(f"sunk.{slug(size)}", f"{size} countersunk screw with nut", count)
     return Hardware(setting, (goods,))

@@ -8,9 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from geometry.hardware.draw_rod import SMALLEST
 from jigs.asked.jobfile import load, parse
-from jigs.asked.usual import HELD_CORE
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.held.check.motion import told
@@ -75,10 +73,6 @@ def test_a_core_without_room_for_a_rod_is_refused_with_the_one_that_has():
     assert least is not None
     assert plan_of(core=float(least[1])).sled.rod.bolt == "M4"
     refusal("core-too-small-to-hold", core=float(least[1]) - 0.1)
-
-
-def test_a_starter_suggests_a_core_that_takes_the_smallest_rod():
-    assert HELD_CORE == SMALLEST
 
 
 def test_rings_too_short_for_the_plug_are_refused_with_how_many_do():

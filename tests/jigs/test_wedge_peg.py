@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 
-from geometry.hardware.wedge_peg import PEG_HOLE
 from jigs.asked.jobfile import load
 from jigs.dryfit.draw_rod import peg_drill
 from jigs.dryfit.files import Files
@@ -33,7 +32,7 @@ def test_the_dry_fit_finds_the_hole_beside_the_thick_end_of_the_drawn_wedge(quoi
     fence = files.drawn("sled-fence")
     peg = peg_drill(fence)
     assert peg is not None
-    assert peg.diameter == pytest.approx(PEG_HOLE, abs=0.01)
+    assert peg.diameter == pytest.approx(job.fittings.peg_hole, abs=0.01)
     assert not failing(job, files, fence)
 
 

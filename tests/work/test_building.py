@@ -7,7 +7,15 @@ from functools import cache
 
 import pytest
 
-from geometry.hardware.fasteners import CLEARANCE, LOCK_NUTS, PAST_NUT, WASHERS, bolt_length, sunk_length
+from geometry.hardware.fasteners import (
+    CLEARANCE,
+    LOCK_NUTS,
+    PAST_NUT,
+    WASHERS,
+    bolt_length,
+    called,
+    sunk_length,
+)
 from jigs.asked.jobfile import parse
 from jigs.forms.work import work
 from jigs.parts.part import Part
@@ -241,7 +249,7 @@ def test_bolts_are_counted_and_of_threads_that_there_are(name: str) -> None:
     for setting in found:
         count, size = count_and_size(setting)
         assert count > 0
-        assert size.partition(" x ")[0].removesuffix(" threaded rod") in CLEARANCE
+        assert size.partition(" x ")[0].removesuffix(" threaded rod") in map(called, CLEARANCE)
 
 
 @pytest.mark.parametrize("thread", list(LOCK_NUTS))
@@ -260,5 +268,5 @@ def test_no_bolt_is_sold_that_goes_through_too_much() -> None:
 
 def test_a_bolt_is_told_as_it_is_sold() -> None:
     assert bolts("x", "Bolts", 4, "M6", 24.0).value == "4 x M6 x 40"
-    assert bolts("x", "Bolts", 2, "1/4 in", 40.0).value == "2 x 1/4 in x 2 1/4 in"
+    assert bolts("x", "Bolts", 2, "1/4 in", 40.0).value == "2 x 1/4-20 x 2 1/4 in"
     assert bolts("x", "Bolts", 1, "M6", 300.0).value == "1 x M6 threaded rod"

@@ -227,7 +227,7 @@ def test_bolts_of_one_size_are_one_line_and_others_their_own() -> None:
         bolts("c", "C", 1, "M6", 60),
     )
     found = goods_of(
-        [_operation(*first.goods, *second.goods, *third.goods), _operation(*sunk("d", 4, 21).goods)]
+        [_operation(*first.goods, *second.goods, *third.goods), _operation(*sunk("d", "M4", 4, 21).goods)]
     )
     assert [one.amount[0].value for one in found] == [5, 1, 4]
 

@@ -9,13 +9,11 @@ import numpy as np
 
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour
-from jigs.dryfit.bench import OVER, SLACK, hole_checks
+from jigs.dryfit.bench import OVER, SLACK
+from jigs.dryfit.bolts import BOLTS, pin_checks, pin_in, thread_checks, thread_of
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.hold_down import BOLT
 from jigs.dryfit.plates import Drawn
-
-PIN = 6.0
 
 
 def carriage_checks(
@@ -25,9 +23,10 @@ def carriage_checks(
     arm, plate, shoe, guide = (
         files.drawn(f"plan-angle-{part}{suffix}") for part in ("stop", "carriage", "shoe", "guide")
     )
-    bolts = _bolts(base, blade)
     long = sorted((h for h in plate.holes if any(e.is_arc for e in h.edges())), key=lambda h: h.centroid[1])
     pivot = min(plate.drills, key=lambda d: hypot(*d.centre))
+    thread = thread_of(pivot, BOLTS)
+    bolts = _bolts(base, blade, thread)
     nose, high = arm.outline.bounds[0], plate.outline.bounds[3]
     guided = float(base.lines["guide's edge"][:, 1].mean()) - high  # y of the plate's origin on the base
     half = (long[0].bounds[3] - long[0].bounds[1]) / 2
@@ -39,9 +38,9 @@ def carriage_checks(
     ]
     return [
         *_arm_checks(arm, plate),
-        *hole_checks(plate.name, f"bolt hole ({BOLT}, ISO 273)", [pivot, *arm.drills], clearance_hole(BOLT)),
+        *thread_checks(plate.name, "bolt hole", [pivot, *arm.drills], thread),
         *(
-            near(plate.name, "slot's width", h.bounds[3] - h.bounds[1], clearance_hole(BOLT), SLACK)
+            near(plate.name, "slot's width", h.bounds[3] - h.bounds[1], clearance_hole(thread), SLACK)
             for h in long
         ),
         *(
@@ -58,9 +57,9 @@ def carriage_checks(
     ]
 
 
-def _bolts(base: Drawn, blade: float) -> list[tuple[float, float]]:
+def _bolts(base: Drawn, blade: float, thread: str) -> list[tuple[float, float]]:
     """The two bolts that stand in the base on the stop's side, the near one first."""
-    wanted = clearance_hole(BOLT)
+    wanted = clearance_hole(thread)
     found = [d for d in base.drills if d.centre[0] > blade and abs(d.diameter - wanted) < SLACK]
     if len(found) != 2:
         raise ValueError(f"{base.name} has {len(found)} holes for the carriage's two bolts")
@@ -70,14 +69,14 @@ def _bolts(base: Drawn, blade: float) -> list[tuple[float, float]]:
 def _arm_checks(arm: Drawn, plate: Drawn) -> list[Check]:
     """The arm on its bolt, the pin behind it, its nose edge straight."""
     x0, y0, x1, _ = arm.outline.bounds
-    pin = min(plate.drills, key=lambda d: abs(d.diameter - PIN))
+    pin = pin_in(plate)
     sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]
     ends = [x for e in sides for x in (e.start[0], e.end[0])]
     return [
         Check(arm.name, "nose edges found", len(sides), 1, 1, "pieces"),
         *(near(arm.name, "nose edge out of line", x - x0, 0.0, SLACK) for x in ends),
         *(near(arm.name, "bolt at its place", hypot(*d.centre), 0.0, SLACK) for d in arm.drills),
-        *hole_checks(plate.name, "pin's hole", [pin], PIN),
+        *pin_checks(plate.name, [pin]),
         near(plate.name, "pin against the arm's rear edge", pin.centre[0] - pin.diameter / 2, x1, SLACK),
         Check(plate.name, "pin beside the nose", pin.centre[1] - y0, 2.0, 20.0),
     ]

@@ -8,16 +8,16 @@ import numpy as np
 
 from geometry.blanks.staves import StaveBand
 from jigs.asked.job import Job
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, hole_checks, slots, tab_checks, tabs
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots, tab_checks, tabs
+from jigs.dryfit.bolts import pin_checks, pins_in
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_places, hold_checks, pad_of
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.plates import Drawn
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 
 LINE = "blade, piece's side"
-PIN = 6.0
 WIDTH = 0.1  # mm, of a stave
 LEAST_TOE = 2.9  # mm under a stave's end
 OVER = 1.5  # mm of a stop over the stave: what a finger is relieved by
@@ -83,13 +83,12 @@ def stave_sled_checks(job: Job, files: Files, band: StaveBand, tilt: float) -> l
 def _stop_checks(job: Job, files: Files, base: Drawn, cut: int, tall: float) -> list[Check]:
     """On its pins, lower than the stave, clear of blade and fence."""
     stop = _faced(job, files, f"stop-{cut}")
-    ours, theirs = _pins(stop), _pins(base)
+    ours, theirs = pins_in(stop), pins_in(base)
     toe, _, _ = _corner(stop)
     blade = float(base.lines[LINE][:, 0].mean())
     return [
         Check(stop.name, "pins", len(ours), len(theirs), len(theirs), "pieces"),
-        *hole_checks(stop.name, "pin's hole", ours, PIN),
-        *hole_checks(base.name, "pin's hole", theirs, PIN),
+        *pin_checks(stop.name, [*theirs, *ours]),
         *(
             near(stop.name, "hole over its pin's", dist(a.centre, b.centre), 0.0, SLACK)
             for a, b in zip(ours, theirs, strict=False)
@@ -116,10 +115,6 @@ def _finger_checks(job: Job, files: Files, cut: int, place: Place, long: float) 
             1.0,
         ),
     ]
-
-
-def _pins(plate: Drawn) -> list[Drill]:
-    return sorted((d for d in plate.drills if abs(d.diameter - PIN) < 0.3), key=lambda d: d.centre)
 
 
 def _width_checks(job: Job, files: Files, blade: float, band: StaveBand, tilt: float) -> list[Check]:

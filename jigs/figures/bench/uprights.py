@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from geometry.hardware.sled_sizes import GUSSET_TAB, TAB
-from geometry.hardware.wedge_peg import PEG
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import hidden
 from jigs.figures.shapes import area, box, disc, line, mirrored, moved
@@ -76,12 +75,18 @@ def wedge(plan: TorusPlan, part: Part, show: Show) -> Figure:
     if peg:
         along, deep = peg.to_stop - own.arm[0], own.sheet
         items += [
-            disc((along, peg.height), PEG / 2, fill="wood"),
-            box(along - PEG / 2, above - deep, along + PEG / 2, above, fill="wood"),
+            disc((along, peg.height), plan.job.fittings.peg / 2, fill="wood"),
+            box(
+                along - plan.job.fittings.peg / 2,
+                above - deep,
+                along + plan.job.fittings.peg / 2,
+                above,
+                fill="wood",
+            ),
             Dimension((0.0, peg.height), (along, peg.height), by_rule(show, along), -14.0, -peg.height),
             Dimension((long, 0.0), (long, peg.height), by_rule(show, peg.height), -7.0),
             line((along, peg.height), (long, peg.height), paint="grey"),
-            Callout("peg, into the fence", (along + PEG / 2, above - deep / 2), "right"),
+            Callout("peg, into the fence", (along + plan.job.fittings.peg / 2, above - deep / 2), "right"),
         ]
     return Figure(
         f"building.{part.name}",

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from math import cos, sin
 
-from geometry.hardware.sled_sizes import HANDLE_LENGTH, PIN
+from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
@@ -109,7 +109,7 @@ def _held(own: LayupSledLayout) -> tuple[Item, ...]:
         *(_wall(own, finger, (0.0, own.hold.finger_end)) for finger in fingers),
         polygon([at(foot.left, near), at(right, near), at(right, far), at(foot.left, far)], fill="grey"),
         _wall(own, over, (0.0, own.slab_hold.finger_end)),
-        disc(own.pin, PIN / 2, fill="ink"),
+        disc(own.pin, own.fittings.pin / 2, fill="ink"),
     )
 
 

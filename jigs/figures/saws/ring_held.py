@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import pi
 
-from geometry.hardware.draw_rod import BEHIND_FENCE, NUTS, WASHERS
+from geometry.hardware.draw_rod import BEHIND_FENCE, WASHERS
+from geometry.hardware.fasteners import NUTS, called
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import HIDDEN, hidden, outward
@@ -83,7 +84,7 @@ def plug(plan: TorusPlan, show: Show) -> Figure:
         Dimension((rod.tip, high), (thick, high), by_calliper(show, rod.below_face), 6.0),
         Callout(named("fence", "sled-fence"), (-t / 2, -high + 4), "left"),
         Callout("knob, washer", (-t - KNOB[1] / 2, 8.0), "left"),
-        Callout(f"threaded rod {rod.bolt}", (-t - BEHIND_FENCE + 3, 0.0), "left"),
+        Callout(f"threaded rod {called(rod.bolt)}", (-t - BEHIND_FENCE + 3, 0.0), "left"),
         Callout("ring", (thick * 0.8, -(high + core) / 2), "right"),
         Callout("rubber, squeezed", ((begin + end) / 2, core - 1.5), "left"),
         Callout("nut, washer", (end + washer + 1, -across * 0.5), "right"),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from math import cos, pi, sin, tau
 
+from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.plane.contour import Contour, regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
@@ -237,7 +238,7 @@ def _bolt(plan: TorusPlan, low: float, high: float) -> tuple[Item, ...]:
     return (
         box(0.0, low, half, high + 2 * NUT, fill="metal"),
         box(0.0, high, washer, high + 3.0, fill="metal"),
-        Callout(f"bolt {plan.holding.bolt}, washer", (half, high + NUT), "right"),
+        Callout(f"bolt {called(plan.holding.bolt)}, washer", (half, high + NUT), "right"),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from geometry.hardware.fasteners import called
 from geometry.plane.contour import Contour, polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
@@ -80,7 +81,7 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
         bolt = (
             box(-half, low - PLATE, half, 12.0, fill="metal"),
             box(-washer, 0.0, washer, 3.0, fill="metal"),
-            Callout(f"bolt {plug.bolt.thread}, washer", (half, 9.0), "right"),
+            Callout(f"bolt {called(plug.bolt.thread)}, washer", (half, 9.0), "right"),
         )
     return Figure(
         "vessel.reversed",

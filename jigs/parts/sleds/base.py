@@ -13,7 +13,6 @@ from math import ceil, degrees, tan
 import numpy as np
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import GUSSET_TAB, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
@@ -120,7 +119,7 @@ def _slot(layout: SledBody, s: tuple[float, float], u: tuple[float, float]) -> C
 def _runner_holes(layout: SledLayout) -> list[Contour]:
     x = -layout.slot_distance - layout.slot_width / 2
     low, high = layout.operator_edge + 15, layout.far_edge - 15
-    return [circle((x, low + (high - low) * i / 3), clearance_hole("M4") / 2) for i in range(4)]
+    return [circle((x, low + (high - low) * i / 3), layout.fittings.screw_hole / 2) for i in range(4)]
 
 
 def _free_runner_holes(layout: SledLayout) -> list[Contour]:
@@ -218,7 +217,7 @@ def runner(plan: TorusPlan) -> Part:
     depth = layout.slot_depth - plan.job.workshop.sled.runner_clearance
     start = layout.operator_edge
     holes = [
-        circle((hole.centroid[1] - start, width / 2), clearance_hole("M4") / 2)
+        circle((hole.centroid[1] - start, width / 2), plan.job.fittings.screw_hole / 2)
         for hole in _free_runner_holes(layout)
     ]
     outline = rectangle(0.0, 0.0, length, width)

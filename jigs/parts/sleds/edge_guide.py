@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import degrees, hypot
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, STRIP
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
@@ -24,7 +24,7 @@ def rail(plan: TorusPlan, family: Family, name: str) -> Part:
     guide = plan.cutting.guide
     length, (near, far) = guide.rail_length, guide.rail_widths
     outline = polygon([(0.0, 0.0), (length, 0.0), (length, far), (0.0, near)])
-    holes = [circle((x, min(near, far) / 2), clearance_hole("M6") / 2) for x in (25.0, length - 25.0)]
+    holes = [circle((x, min(near, far) / 2), plan.job.fittings.bolt_hole / 2) for x in (25.0, length - 25.0)]
     text = ("BANDSAW RAIL", f"DRIFT {degrees(guide.drift):+.2f}°", "TABLE EDGE ↓", "← FRONT")
     outer = (length / 2, (near + far) / 2)
     return cut_part(
@@ -54,8 +54,8 @@ def strip(
     """Screwed under the base, working edge at `x`, from `low` to `high` along the cut. Drawn along x."""
     outline = rectangle(0.0, 0.0, high - low, STRIP)
     holes = [
-        circle((hole.centroid[1] - low, STRIP / 2), clearance_hole("M4") / 2)
-        for hole in strip_screws(x, low, high, slots)
+        circle((hole.centroid[1] - low, STRIP / 2), plan.job.fittings.screw_hole / 2)
+        for hole in strip_screws(plan.job.fittings, x, low, high, slots)
     ]
     return cut_part(
         plan,
@@ -72,10 +72,12 @@ def strip(
     )
 
 
-def strip_screws(x: float, low: float, high: float, slots: Sequence[Contour]) -> list[Contour]:
+def strip_screws(
+    fittings: Fittings, x: float, low: float, high: float, slots: Sequence[Contour]
+) -> list[Contour]:
     """Screw holes in the base over the strip, where no slot is."""
     step = (high - low - 40) / (SCREWS - 1)
-    holes = [circle((x - STRIP / 2, low + 20 + i * step), clearance_hole("M4") / 2) for i in range(SCREWS)]
+    holes = [circle((x - STRIP / 2, low + 20 + i * step), fittings.screw_hole / 2) for i in range(SCREWS)]
     return [hole for hole in holes if not any(near(hole, slot) for slot in slots)]
 
 
@@ -90,9 +92,9 @@ def batten(plan: TorusPlan, family: Family, name: str, edge: Edge, slots: Sequen
     length = hypot(edge[1][0] - edge[0][0], edge[1][1] - edge[0][1])
     outline = rectangle(0.0, 0.0, length, BATTEN)
     holes = [
-        circle((x, BATTEN / 2), clearance_hole("M4") / 2)
+        circle((x, BATTEN / 2), plan.job.fittings.screw_hole / 2)
         for x, place in zip(_along(length), _under(edge), strict=True)
-        if not any(near(_screw(place), slot) for slot in slots)
+        if not any(near(_screw(plan.job.fittings, place), slot) for slot in slots)
     ]
     return cut_part(
         plan,
@@ -107,9 +109,9 @@ def batten(plan: TorusPlan, family: Family, name: str, edge: Edge, slots: Sequen
     )
 
 
-def batten_screws(edge: Edge, slots: Sequence[Contour]) -> list[Contour]:
+def batten_screws(fittings: Fittings, edge: Edge, slots: Sequence[Contour]) -> list[Contour]:
     """Screw holes in the base over the batten, where no slot is."""
-    holes = [_screw(place) for place in _under(edge)]
+    holes = [_screw(fittings, place) for place in _under(edge)]
     return [hole for hole in holes if not any(near(hole, slot) for slot in slots)]
 
 
@@ -125,5 +127,5 @@ def _under(edge: Edge) -> list[Point]:
     return [(x0 + c * along + s * back, y0 + s * along - c * back) for along in _along(length)]
 
 
-def _screw(place: Point) -> Contour:
-    return circle(place, clearance_hole("M4") / 2)
+def _screw(fittings: Fittings, place: Point) -> Contour:
+    return circle(place, fittings.screw_hole / 2)

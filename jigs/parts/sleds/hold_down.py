@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import (
     DISC,
-    DOWEL,
     DOWEL_AT,
     GAP,
     HAND,
@@ -29,7 +28,6 @@ from jigs.parts.sheet import cut_part
 from jigs.stages.held.strength import weight_text
 from jigs.words.lengths import show_length
 
-BOLT = "M6"
 RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
 TIP = 12.0  # height of a finger's end
@@ -53,12 +51,14 @@ NOT_UNDER = (
 )
 
 
-def openings(hold: HoldDown, start: float, wood: float, mirror: bool = False) -> list[Contour]:
+def openings(
+    hold: HoldDown, fittings: Fittings, start: float, wood: float, mirror: bool = False
+) -> list[Contour]:
     """The window and the two slots in a plate, where the slide's end nearest the blade is at `start`.
 
     `wood` is the height of the thickest wood's top on the plate; the slide runs on towards +x, or, mirrored, -x.
     """
-    way, r = (-1.0 if mirror else 1.0), clearance_hole(BOLT) / 2
+    way, r = (-1.0 if mirror else 1.0), fittings.bolt_hole / 2
     x0, low, x1, high = hold.window
     left, right = sorted((start + way * x0, start + way * x1))
     slots = [_slot(start + way * x, wood + z0, wood + z1, r) for x, z0, z1 in hold.slots]
@@ -80,7 +80,7 @@ def slide(
     making: Sequence[str] = (),
 ) -> Part:
     """x from its end nearest the blade, y the height above its lower edge."""
-    half, r = plan.job.workshop.boards.play / 2, clearance_hole(BOLT) / 2
+    half, r = plan.job.workshop.boards.play / 2, plan.job.fittings.bolt_hole / 2
     outline = rectangle(0.0, 0.0, hold.width, hold.height)
     low, high = TENON
     mortises = [rectangle(x - half, low - half, x + hold.sheet + half, high + half) for x in hold.feet]
@@ -185,8 +185,8 @@ def _lower_edge(hold: HoldDown) -> list[Point]:
 def cam(plan: Plan, family: Family, name: str, quantity: int) -> Part:
     """The pivot is the origin; the disc's middle lies beside it, away from the lever."""
     outline = circle((-OFF, 0.0), DISC)
-    r = clearance_hole(BOLT) / 2
-    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), DOWEL / 2)]
+    r = plan.job.fittings.bolt_hole / 2
+    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), plan.job.fittings.dowel / 2)]
     return cut_part(
         plan,
         family,
@@ -198,7 +198,7 @@ def cam(plan: Plan, family: Family, name: str, quantity: int) -> Part:
         (
             Dimension("across", 2 * DISC, Extent("y")),
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
-            Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
+            Dimension("dowel's hole", plan.job.fittings.dowel, HoleDiameter((DOWEL_AT, 0.0))),
         ),
         quantity=quantity,
     )
@@ -206,9 +206,9 @@ def cam(plan: Plan, family: Family, name: str, quantity: int) -> Part:
 
 def lever(plan: Plan, family: Family, name: str, quantity: int) -> Part:
     """Its pivot is the origin, its end towards +x."""
-    r, half = clearance_hole(BOLT) / 2, LEVER_WIDTH / 2
+    r, half = plan.job.fittings.bolt_hole / 2, LEVER_WIDTH / 2
     outline = contour((0.0, -half), (LEVER - half, -half, 1.0), (LEVER - half, half), (0.0, half, 1.0))
-    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), DOWEL / 2)]
+    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), plan.job.fittings.dowel / 2)]
     return cut_part(
         plan,
         family,
@@ -219,7 +219,7 @@ def lever(plan: Plan, family: Family, name: str, quantity: int) -> Part:
         lettered(outline, holes, (), ("LEVEL: HELD",)),
         (
             Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
-            Dimension("dowel's hole", DOWEL, HoleDiameter((DOWEL_AT, 0.0))),
+            Dimension("dowel's hole", plan.job.fittings.dowel, HoleDiameter((DOWEL_AT, 0.0))),
         ),
         quantity=quantity,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
@@ -52,7 +51,7 @@ def stop_arm(plan: Plan, name: str, reach: float, nose: float = ARM / 2) -> Part
         *wide,
         (-nose, -reach),
     )
-    hole = circle((0.0, 0.0), clearance_hole("M6") / 2)
+    hole = circle((0.0, 0.0), plan.job.fittings.bolt_hole / 2)
     return cut_part(
         plan,
         FAMILY,
@@ -63,7 +62,7 @@ def stop_arm(plan: Plan, name: str, reach: float, nose: float = ARM / 2) -> Part
         lettered(outline, (hole,), (), ("← TIP", "SWING", "CLEAR")),
         (
             Dimension("arm width", half + nose, EdgeGap(on_nose, (half, (foot - half - reach) / 2))),
-            Dimension("pivot", clearance_hole("M6"), HoleDiameter((0.0, 0.0))),
+            Dimension("pivot", plan.job.fittings.bolt_hole, HoleDiameter((0.0, 0.0))),
         ),
         (
             "Pin in, tip against the arm, lever down; pin out, swing the arm clear of the blade; only then cut.",
@@ -75,7 +74,7 @@ def packing(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if not layout.packings:
         return []
     outline = rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2)
-    hole = circle((0.0, 0.0), clearance_hole("M6") / 2)
+    hole = circle((0.0, 0.0), plan.job.fittings.bolt_hole / 2)
     return [
         cut_part(
             plan,

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeGap, Part
+from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds import edge_guide
@@ -42,8 +42,13 @@ def grip_slots(sled: Sled) -> list[Contour]:
 def screws(sled: Sled, taken: Sequence[Contour]) -> list[Contour]:
     """Holes in the base over the runner, where nothing else is."""
     x, low, high = sum(sled.runner) / 2, sled.operator_edge + 15, sled.far_edge - 15
-    holes = [circle((x, low + (high - low) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    holes = [circle((x, low + (high - low) * i / 4), sled.fittings.screw_hole / 2) for i in range(5)]
     return [hole for hole in holes if not any(edge_guide.near(hole, other) for other in taken)]
+
+
+def pin_dimensions(fittings: Fittings, pins: Sequence[Point]) -> list[Dimension]:
+    """Of the holes for pins."""
+    return [Dimension(f"hole for pin {i + 1}", fittings.pin, HoleDiameter(pin)) for i, pin in enumerate(pins)]
 
 
 def fence(
@@ -89,7 +94,7 @@ def runner(plan: Plan, sled: Sled, name: str, holes_over: Sequence[Contour]) -> 
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
     width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
     holes = [
-        circle((hole.centroid[1] - sled.operator_edge, width / 2), clearance_hole("M4") / 2)
+        circle((hole.centroid[1] - sled.operator_edge, width / 2), sled.fittings.screw_hole / 2)
         for hole in holes_over
     ]
     outline = rectangle(0.0, 0.0, sled.far_edge - sled.operator_edge, width)

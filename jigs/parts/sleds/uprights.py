@@ -8,7 +8,6 @@ from __future__ import annotations
 from math import cos, degrees, sin, tan
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import (
     GUSSET_DEPTH,
     GUSSET_TAB,
@@ -16,7 +15,6 @@ from geometry.hardware.sled_sizes import (
     HANDLE_TABS,
     TAB,
 )
-from geometry.hardware.wedge_peg import PEG_HOLE
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.forms.plan import Plan
@@ -48,13 +46,13 @@ def fence(plan: TorusPlan) -> Part:
     mortises = [
         rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
     ]
-    rod, r = layout.rod, clearance_hole("M6") / 2
+    rod, r = layout.rod, layout.fittings.bolt_hole / 2
     bolts = [circle((s, v + JAW_GAP), r) for s, v in jaw_bolts(plan)]
     peg = layout.peg
     pegs = [(peg.place, peg.height)] if peg else []
     holes = [
         *(*mortises, *bolts, circle((rod.fence_place, plan.blank.apothem), rod.fence_hole / 2)),
-        *(circle(place, PEG_HOLE / 2) for place in pegs),
+        *(circle(place, layout.fittings.peg_hole / 2) for place in pegs),
     ]
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
     return cut_part(
@@ -68,7 +66,10 @@ def fence(plan: TorusPlan) -> Part:
         (
             Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise), "differ"),
             Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.fence_place, plan.blank.apothem))),
-            *(Dimension("hole of the wedge's peg", PEG_HOLE, HoleDiameter(place)) for place in pegs),
+            *(
+                Dimension("hole of the wedge's peg", layout.fittings.peg_hole, HoleDiameter(place))
+                for place in pegs
+            ),
         ),
         making=(
             "Press it to the walls of its slots that are away from the blade.",
@@ -76,8 +77,8 @@ def fence(plan: TorusPlan) -> Part:
             "middle, so that the rod pulls the ring to the stop too.",
             *(
                 [
-                    f"The {show_length(PEG_HOLE, plan.job.unit)} hole near the apex takes the wedge's peg: keep glue "
-                    "out of it."
+                    f"The {show_length(layout.fittings.peg_hole, plan.job.unit)} hole near the apex takes the wedge's "
+                    "peg: keep glue out of it."
                 ]
                 if peg
                 else []

@@ -110,6 +110,7 @@ def _strip(held: float, segments: int, same: Sequence[Cut]) -> Strip:
 def _stave_cut(job: VesselJob, band: StaveBand) -> StaveCut:
     shop, board = job.workshop, (band.stock_width + 2 * OVER, band.stock_length)
     layout = StaveSledLayout(
+        fittings=job.fittings,
         tilt=band.blade_tilt,
         taper=abs(band.gauge_angle),
         wide=band.stock_width,

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from math import degrees
 
 from geometry.compared.alike import FreeEdge
+from geometry.hardware.fasteners import called
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from jigs.asked.job_shop import Family
@@ -92,7 +93,7 @@ def _taper_angle(plug: MouthPlug, bore: float) -> tuple[Dimension, ...]:
 def _section_words(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     mm = _exact(plan)
     layers = f"{plug.front_layers} + {plug.back_layers} LAYERS"
-    bolt = (f"BOLT {plug.bolt.thread}, HOLE Ø {mm(plug.hole)}",) if plug.bolt else ()
+    bolt = (f"BOLT {called(plug.bolt.thread)}, HOLE Ø {mm(plug.hole)}",) if plug.bolt else ()
     return (
         "MOUTH PLUG",
         *_bearing_words(plan, plug),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, pi, sqrt
 
 from geometry.bodies.torus import Blank, outer_flat
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fasteners import bolt_diameter, called
 from geometry.lathe.turning import BAND_LOW
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
@@ -109,7 +109,7 @@ def _retainer(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
         job.finding(
             "hole-too-small-to-hold",
             f"in a hole of {show(job.form.hole_diameter)} the retainer's neck would be "
-            f"{show(max(0.0, 2 * retainer.neck_radius))} across, too slim for its {holding.bolt} bolt: its "
+            f"{show(max(0.0, 2 * retainer.neck_radius))} across, too slim for its {called(holding.bolt)} bolt: its "
             f"band cannot touch from {BAND_LOW:g} of the tube's radius",
             key="bolts.centre",
             remedy=f"a hole of at least {at_least(job, job.form.hole_diameter + 2 * short)}, or a smaller bolt",

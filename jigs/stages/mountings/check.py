@@ -6,6 +6,7 @@ from math import atan, floor, pi
 
 from geometry.blanks.flats import flat_after, sanded_for_flat
 from geometry.bodies.torus import Blank
+from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
@@ -119,7 +120,7 @@ def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> lis
         job.finding(
             "no-room-for-blocks",
             f"between the rim and the edge of a board of {show(holding.board_diameter)} the braces' "
-            f"{brace.bolt} bolts and blocks have no room",
+            f"{called(brace.bolt)} bolts and blocks have no room",
             key="lathe.swing_over_bed",
             remedy=f"a holding.beyond_rim of at least {at_least(job, beyond)}, and a swing of "
             f"{at_least(job, board + SWING_CLEARANCE)}",

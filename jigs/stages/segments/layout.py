@@ -10,11 +10,12 @@ common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import cos, floor, tan
 
 from geometry.blanks.sawing import half_chord
 from geometry.bodies.torus import SegmentCut
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import ABOVE, HOLD_WIDTH, MARGIN, HoldDown, foot, pad
 from geometry.hardware.sled_sizes import (
     ARM,
@@ -25,7 +26,6 @@ from geometry.hardware.sled_sizes import (
     HANDLE_LENGTH,
     LEFT,
     PAST_STRIP,
-    PIN,
     STRIP,
     TIE,
     EdgeGuide,
@@ -54,6 +54,7 @@ class CarrierLayout:
     guide: EdgeGuide | None  # on a bandsaw, whose table tilts: instead of blade and mitre slot
     rail: float = 0.0  # width of the rail beside blocks that are too short to be strips
     slot_on_kept_side: bool = False  # of the table saw: where the blade leans away from the mitre slot
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def mirrored(self) -> bool:
@@ -98,7 +99,7 @@ class CarrierLayout:
     @property
     def pin(self) -> tuple[float, float]:
         """The pin that backs the arm while the strip is butted; drawn out to swing it clear."""
-        return (self.stop + ARM + PIN / 2, self.width + PAST_STRIP - self.arm_reach + 8)
+        return (self.stop + ARM + self.fittings.pin / 2, self.width + PAST_STRIP - self.arm_reach + 8)
 
     @property
     def packings(self) -> int:

@@ -9,8 +9,7 @@ from dataclasses import replace
 from math import ceil, degrees, tan
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.fasteners import clearance_hole
-from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, PIN, TAB
+from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -102,11 +101,13 @@ def _slots(layout: CarrierLayout) -> list[Contour]:
 
 def _screws(layout: CarrierLayout, slots: list[Contour]) -> list[Contour]:
     if layout.guide:
-        along = edge_guide.strip_screws(layout.strip_edge, *_along(layout), slots)
-        return [*along, *edge_guide.batten_screws(layout.batten, slots)]
+        along = edge_guide.strip_screws(layout.fittings, layout.strip_edge, *_along(layout), slots)
+        return [*along, *edge_guide.batten_screws(layout.fittings, layout.batten, slots)]
     x = sum(layout.runner) / 2
     low, high = _along(layout)
-    holes = [circle((x, low + 10 + (high - low - 20) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    holes = [
+        circle((x, low + 10 + (high - low - 20) * i / 4), layout.fittings.screw_hole / 2) for i in range(5)
+    ]
     return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
 
 
@@ -117,7 +118,10 @@ def _along(layout: CarrierLayout) -> tuple[float, float]:
 def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
     outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
     slots = _slots(layout)
-    bolts = [circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)]
+    bolts = [
+        circle(layout.pivot, plan.job.fittings.bolt_hole / 2),
+        circle(layout.pin, plan.job.fittings.pin / 2),
+    ]
     holes = [*slots, *_screws(layout, slots), *bolts]
     lines = [piece for line in _base_lines(layout) for piece in broken(line, holes)]
     unit = plan.job.unit
@@ -140,7 +144,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
         outline,
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        (Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
+        (Dimension("hole for the stop's pin", plan.job.fittings.pin, HoleDiameter(layout.pin)),),
         (
             *([RAIL] if layout.rail else []),
             "End every feed when the strip is through.",
@@ -173,8 +177,8 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
     )
     hold, depth = layout.hold, layout.cut.depth
     holes = [
-        *hold_down.openings(hold, layout.strip_hold, depth, mirror=True),
-        *hold_down.openings(hold, layout.segment_hold, depth),
+        *hold_down.openings(hold, layout.fittings, layout.strip_hold, depth, mirror=True),
+        *hold_down.openings(hold, layout.fittings, layout.segment_hold, depth),
     ]
     return cut_part(
         plan,
@@ -247,7 +251,7 @@ def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
     width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
     screws = _screws(layout, _slots(layout))
-    holes = [circle((s.centroid[1] - low, width / 2), clearance_hole("M4") / 2) for s in screws]
+    holes = [circle((s.centroid[1] - low, width / 2), plan.job.fittings.screw_hole / 2) for s in screws]
     outline = rectangle(0.0, 0.0, high - low, width)
     return cut_part(
         plan,

@@ -59,6 +59,7 @@ def carrier_of(job: TorusJob, blank: Blank, segment: SegmentCut) -> CarrierLayou
     """The carrier on the saw that cuts the segments."""
     shop, saw = job.workshop, saw_for_segments(job, blank)
     return CarrierLayout(
+        fittings=job.fittings,
         cut=segment,
         sheet=shop.boards.sheet,
         play=shop.boards.play,
@@ -83,6 +84,7 @@ def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = 
     """The sled for flat rings of one count of segments, for the largest of their cuts; a rail is in their depth."""
     shop = job.workshop
     return PlanAngleLayout(
+        fittings=job.fittings,
         mitre=cuts[0].tilt,
         outer_edge=max(cut.outer_edge for cut in cuts),
         depth=max(cut.depth for cut in cuts),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import circle, rectangle
 from jigs.forms.vessel.plan import VesselPlan
@@ -14,8 +13,6 @@ from jigs.parts.sheet import cut_part, with_tabs
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
 from jigs.words.lengths import show_length
-
-BOLT = "M6"
 
 
 def slip_box(plan: VesselPlan) -> list[Part]:
@@ -40,7 +37,7 @@ def slip_lines(plan: VesselPlan, box: SlipBox) -> tuple[Line, ...]:
 
 def _base(plan: VesselPlan, box: SlipBox) -> Part:
     (left, right), (low, high), half = box.ends, box.sides, box.play / 2
-    outline, r = rectangle(left, low, right, high), clearance_hole(BOLT) / 2
+    outline, r = rectangle(left, low, right, high), plan.job.fittings.bolt_hole / 2
     slots = [rectangle(x - half, -box.sheet, x + TAB + half, box.play) for x in box.tabs]
     holes = [*slots, *(circle(place, r) for place in box.bolts)]
     saw = Line(((0.0, low + 3), (0.0, high - 3)), "saw")
@@ -80,7 +77,7 @@ def _fence(plan: VesselPlan, box: SlipBox) -> Part:
 
 
 def _hold(plan: VesselPlan, box: SlipBox) -> Part:
-    (left, right), r = box.hold, clearance_hole(BOLT) / 2
+    (left, right), r = box.hold, plan.job.fittings.bolt_hole / 2
     outline = rectangle(left, 1.0, right, box.tallest + BESIDE - 5)
     holes = [circle(place, r) for place in box.bolts]
     saw = (Line(((0.0, 3.0), (0.0, box.tallest)), "saw"),)

@@ -10,10 +10,11 @@ all is mirrored as it is drawn. Distances without a formula are common practice,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, cos, sin, tan
 
 from geometry.blanks.sawing import half_chord
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
 
@@ -50,6 +51,7 @@ class StaveSledLayout:
     slot_distance: float
     slot_width: float
     slot_on_kept_side: bool
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def narrow(self) -> float:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from math import degrees
 
-from geometry.hardware.sled_sizes import PIN, TAB
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
@@ -24,6 +24,7 @@ from jigs.parts.sleds.strip_sled import (
     fence,
     grip,
     grip_slots,
+    pin_dimensions,
     runner,
     screws,
 )
@@ -53,7 +54,7 @@ def stave_sled(plan: VesselPlan) -> list[Part]:
             "stave-fence",
             ("STAVE FENCE", "← STOP  WASTE →"),
             sled.fence_ends,
-            hold_down.openings(sled.hold, sled.slide, sled.height, mirror=True),
+            hold_down.openings(sled.hold, sled.fittings, sled.slide, sled.height, mirror=True),
         ),
         hold_down.slide(plan, FAMILY, "stave-hold", sled.hold, "stave", (_hold_note(plan, sled),)),
         hold_down.finger(plan, FAMILY, "stave-finger", sled.hold, "stave", 1, True),
@@ -82,7 +83,7 @@ def _slots(sled: StaveSledLayout) -> list[Contour]:
 
 
 def _pins(sled: StaveSledLayout) -> list[Contour]:
-    return [circle(pin, PIN / 2) for pin in sled.pins]
+    return [circle(pin, sled.fittings.pin / 2) for pin in sled.pins]
 
 
 def _taken(sled: StaveSledLayout) -> list[Contour]:
@@ -114,7 +115,7 @@ def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
         (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.operator_edge))),
         (
             Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
-            *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
+            *pin_dimensions(sled.fittings, sled.pins),
         ),
         (BRUSH,),
         making=(f"Drawn for a blade whose top tilts to the {job.tilts_text}, away from the stave.",),
@@ -145,7 +146,7 @@ def _stop(plan: VesselPlan, sled: StaveSledLayout, cut: int) -> Part:
         (
             Dimension("toe to side", 90.0 + (degrees(sled.taper) if cut == 2 else 0.0), probe),
             Dimension("toe's end to rear", toe[0] - left, EdgeGap(tip, (left, end[1] / 2))),
-            *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
+            *pin_dimensions(sled.fittings, sled.pins),
         ),
         (USE[cut - 1], f"The outer face then is {wide} wide at the end on the toe."),
     )  # fmt: skip

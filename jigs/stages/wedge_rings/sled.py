@@ -46,6 +46,7 @@ def wedge_ring_sled(
     shop, wish = job.workshop, job.workshop.sled
     if saw == "bandsaw":
         return BandsawLayout(
+            fittings=job.fittings,
             cut=cut,
             apothem=blank.apothem,
             core_apothem=blank.core_apothem,
@@ -59,6 +60,7 @@ def wedge_ring_sled(
             guide=edge_guide(job),
         )
     return SledLayout(
+        fittings=job.fittings,
         cut=cut,
         apothem=blank.apothem,
         core_apothem=blank.core_apothem,

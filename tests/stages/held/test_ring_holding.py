@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
-from geometry.hardware.draw_rod import NUTS, WASHERS, DrawRod, draw_rod
+from geometry.hardware.draw_rod import WASHERS, DrawRod, draw_rod
+from geometry.hardware.fasteners import NUTS
+from geometry.hardware.fittings import IN_INCHES, METRIC
 from geometry.statics.holding import Clamp, Contact, cutting_loads, hold, patch
 from jigs.stages.held.statics.rings import ring_holding, ring_holdings
 from jigs.stages.wedge_rings.layout.sled import SledLayout
@@ -20,7 +22,7 @@ from tests.stages.wedge_rings.test_sled import layouts
 SLED = SledLayout(
     cut=wedge_ring_cut(Blank(18, 8, 30.0, 10.0, 98.0), 4.0, 0.1), apothem=30.0, core_apothem=10.0, mitre=math.pi / 8,
     sheet=11.9, play=0.15, kerf=2.8, trim=5.0, clear_of_blade=12.0, hands_clear=150.0, blade_diameter=250.0,
-    slot_distance=112.0, slot_width=19.1, slot_depth=9.6, table_front=200.0,
+    slot_distance=112.0, slot_width=19.1, slot_depth=9.6, table_front=200.0, fittings=METRIC,
 )  # fmt: skip
 
 FEW = [HealthCheck.filter_too_much]  # of the sleds have room for rod and peg
@@ -181,6 +183,8 @@ def test_the_apex_towards_the_operator_does_not_do_it_without_a_rod():
 
 def test_a_core_for_each_rod():
     cut = wedge_ring_cut(Blank(8, 8, 120.0, 30.0, 400.0), 4.0, 0.1)
-    bolts = [draw_rod(cut, core / 2, 8, 12.0).bolt for core in (8.5, 10, 12.5, 20, 28, 40, 60, 120)]
+    bolts = [draw_rod(cut, core / 2, 8, 12.0, METRIC).bolt for core in (8.5, 10, 12.5, 20, 28, 40, 60, 120)]
     assert bolts == ["M4", "M5", "M6", "M6", "M8", "M10", "M12", "M12"]
-    assert not draw_rod(cut, 4.0, 8, 12.0).fits
+    inch = [draw_rod(cut, core / 2, 8, 12.0, IN_INCHES).bolt for core in (11, 12.7, 20, 40, 44, 60, 120)]
+    assert inch == ["#8", "#10", "1/4 in", "5/16 in", "3/8 in", "1/2 in", "1/2 in"]
+    assert not draw_rod(cut, 4.0, 8, 12.0, METRIC).fits

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 
 from geometry.bodies.torus import SegmentCut
+from geometry.hardware.fittings import METRIC
 from geometry.hardware.hold_down import CLAMP, LEAST_ROOM
 from geometry.statics.holding import CUTTING_FORCE, LOW_FRICTION, Load, Pin, Vector, hold
 from geometry.statics.holding_program import _across
@@ -46,11 +47,14 @@ def cuts(draw: st.DrawFn, least_depth: float = 9.0) -> SegmentCut:
 
 @st.composite
 def carriers(draw: st.DrawFn) -> CarrierLayout:
-    return CarrierLayout(draw(cuts()), draw(SHEETS), 0.15, 12.0, 150.0, 250.0, 110.0, 19.0, None)
+    return CarrierLayout(
+        draw(cuts()), draw(SHEETS), 0.15, 12.0, 150.0, 250.0, 110.0, 19.0, None, fittings=METRIC
+    )
 
 
 def flat_sled(cut: SegmentCut, sheet: float) -> PlanAngleLayout:
     return PlanAngleLayout(
+        fittings=METRIC,
         mitre=cut.tilt,
         outer_edge=cut.outer_edge,
         depth=cut.depth,

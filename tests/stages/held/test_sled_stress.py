@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from geometry.hardware.draw_rod import LEAST_CORE
+from geometry.hardware.fasteners import PER_INCH, bolt_diameter, in_inches
 from geometry.hardware.sled_sizes import EdgeGuide
 from jigs.stages.held.statics.stiffness import ALLOWED, SledSheet, ring_fence
 from jigs.stages.held.statics.stress import STRESS_AREA, rod_stressed, strained
@@ -14,15 +15,19 @@ from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from tests.stages.wedge_rings.test_sled import layouts
 
 FEW = [HealthCheck.filter_too_much]
-PITCH = {"M4": 0.7, "M5": 0.8, "M6": 1.0, "M8": 1.25, "M10": 1.5, "M12": 1.75}  # coarse, ISO 261
+PITCH = {  # coarse, ISO 261; UNC
+    **{"M4": 0.7, "M5": 0.8, "M6": 1.0, "M8": 1.25, "M10": 1.5, "M12": 1.75},
+    **{bolt: 25.4 / threads for bolt, threads in PER_INCH.items()},
+}
 
 
 def test_stress_areas_are_those_of_the_formula_of_iso_898_1():
-    """A = pi/4 (d - 0.9382 p)^2 (from memory), for every rod that there is."""
+    """A = pi/4 (d - 0.9382 p)^2, in ASME B1.1 (d - 0.9743 p)^2 (both from memory), for every rod that there is."""
     assert set(STRESS_AREA) == set(LEAST_CORE) == set(PITCH)
     for bolt, pitch in PITCH.items():
-        area = math.pi / 4 * (float(bolt[1:]) - 0.9382 * pitch) ** 2
-        assert STRESS_AREA[bolt] == pytest.approx(area, rel=0.002)
+        share = 0.9743 if in_inches(bolt) else 0.9382
+        area = math.pi / 4 * (bolt_diameter(bolt) - share * pitch) ** 2
+        assert STRESS_AREA[bolt] == pytest.approx(area, rel=0.003)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=FEW)
@@ -40,8 +45,19 @@ def test_whatever_base_is_stiff_enough_carries_fence_rod_and_jaw(layout):
 @settings(max_examples=30, deadline=None, suppress_health_check=FEW)
 @given(layouts(), st.floats(6.0, 18.5))
 def test_and_the_bridge_on_a_bandsaw(layout, sheet):
-    own = ("cut", "apothem", "core_apothem", "mitre", "play", "kerf", "trim", "clear_of_blade", "hands_clear")
-    kept = {name: getattr(layout, name) for name in own}
+    own = (
+        "cut",
+        "apothem",
+        "core_apothem",
+        "mitre",
+        "play",
+        "kerf",
+        "trim",
+        "clear_of_blade",
+        "hands_clear",
+        "fittings",
+    )
+    kept = {name: getattr(layout, name) for name in (*own, "fittings")}
     sled = BandsawLayout(**kept, sheet=sheet, guide=EdgeGuide(0.01, 200.0, 220.0))
     assume(SledSheet("", -sled.left_edge, None).gives(sheet) <= ALLOWED)
     assert 0 < strained(sled).bridge < 1

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from geometry.blanks.layup import Layup, square_stack
+from geometry.hardware.fittings import METRIC
 from geometry.hardware.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
-from geometry.hardware.sled_sizes import HANDLE_LENGTH, PIN, TAB
+from geometry.hardware.sled_sizes import HANDLE_LENGTH, TAB
 from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
@@ -26,6 +27,7 @@ SHOP = {
     "blade_diameter": 250.0,
     "slot_distance": 110.0,
     "slot_width": 19.0,
+    "fittings": METRIC,
 }
 
 
@@ -98,9 +100,9 @@ def test_the_sawn_end_touches_the_pin_when_the_stack_has_moved_on_by_the_pitch(l
     cut = stack_on(sled, 0.0).intersection(shapely.box(-FAR, -FAR, -sled.kerf, FAR))
     moved = affinity.translate(cut, *along(sled, sled.pitch))
     pin = shapely.Point(sled.pin)
-    assert moved.distance(pin) == pytest.approx(PIN / 2, abs=1e-6)
+    assert moved.distance(pin) == pytest.approx(METRIC.pin / 2, abs=1e-6)
     short = affinity.translate(cut, *along(sled, sled.pitch - 0.1))
-    assert short.distance(pin) > PIN / 2 + 0.02
+    assert short.distance(pin) > METRIC.pin / 2 + 0.02
     low, high = (moved.intersection(shapely.box(sled.width - 1e-6, -FAR, FAR, FAR)).bounds[k] for k in (1, 3))
     assert low < sled.pin[1] < high  # the sawn end bears, not its corner
 
@@ -137,7 +139,7 @@ def test_nothing_stands_in_the_way_of_blade_stack_or_hand(layup):
     handle = shapely.box(x, y - 12, x + HANDLE_LENGTH, y)
     blade = shapely.box(-sled.kerf, sled.cut_end, 0.0, FAR)
     stack = stack_on(sled, 0.0, 500.0)
-    for thing in (fence, block, handle, shapely.Point(sled.pin).buffer(PIN / 2)):
+    for thing in (fence, block, handle, shapely.Point(sled.pin).buffer(METRIC.pin / 2)):
         assert base.buffer(1e-6).covers(thing)
     for one, other in ((handle, fence), (handle, stack), (handle, block), (block, fence)):
         assert one.distance(other) > 0.7  # the block's 3 mm are measured along the blade
@@ -185,7 +187,7 @@ def test_the_foot_on_a_slab_lies_on_it_beside_the_blade_under_its_finger(layup):
 
 @given(st.floats(10, 60), st.floats(0.05, 1), st.floats(10, 60), st.floats(3, 80))
 def test_a_holder_leaves_the_glue_face_out_by_what_is_to_be_sanded(finished, left, across, depth):
-    holder = SandingHolder("a", finished + left, finished, across, depth, 12.0, 0.15)
+    holder = SandingHolder("a", finished + left, finished, across, depth, 12.0, 0.15, fittings=METRIC)
     assert holder.left == pytest.approx(left)
     assert [b - a for a, b in holder.notches] == pytest.approx(
         [finished + left, finished + left / 2, finished]

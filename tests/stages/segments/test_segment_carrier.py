@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from geometry.bodies.torus import Blank, segment_cut
+from geometry.hardware.fittings import IN_INCHES, METRIC
 from geometry.hardware.hold_down import FOOT_CLEAR, LEAST_ROOM, PIN_CLEAR, pin_from
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, EdgeGuide
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
@@ -25,6 +26,7 @@ def carriers(draw: st.DrawFn) -> CarrierLayout:
     apothem = draw(st.floats(12.0, 60.0))
     blank = Blank(12, 2 * draw(st.integers(3, 12)), apothem, apothem * draw(st.floats(0.1, 0.7)), 3 * apothem)
     return CarrierLayout(
+        fittings=draw(st.sampled_from((METRIC, IN_INCHES))),
         cut=segment_cut(blank, draw(st.floats(25.0, 120.0)), draw(st.floats(0.8, 4.0)), 0.1),
         sheet=draw(st.floats(6.0, 20.0)),
         play=0.15,
@@ -112,7 +114,9 @@ def test_the_blade_fits_the_strip_and_the_base_ties_both_halves_behind_it(layout
 def test_one_stop_gives_the_outer_edge_on_either_fence(
     mitre: float, outer: float, depth: float, sheet: float
 ) -> None:
-    layout = PlanAngleLayout(mitre, outer, depth, 20.0, sheet, 0.15, 12.0, 150.0, 250.0, 3.0, 110.0, 19.0)
+    layout = PlanAngleLayout(
+        mitre, outer, depth, 20.0, sheet, 0.15, 12.0, 150.0, 250.0, 3.0, 110.0, 19.0, fittings=METRIC
+    )
     for side in (1, -1):
         start, tip = np.array(layout.fence(side, 0.0)), np.array(layout.tip(side))
         assert start[0] == 0

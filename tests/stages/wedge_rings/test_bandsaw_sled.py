@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
+from geometry.hardware.fittings import IN_INCHES, METRIC
 from geometry.hardware.sled_sizes import EdgeGuide
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 
@@ -26,6 +27,7 @@ def layouts(draw: st.DrawFn) -> BandsawLayout:
     inner = draw(st.floats(8.0, 80.0)) / (2 * math.tan(math.pi / rings))
     blank = Blank(rings, n, apothem, 0.2 * apothem, inner + outer_flat(apothem, n))
     layout = BandsawLayout(
+        fittings=draw(st.sampled_from((METRIC, IN_INCHES))),
         cut=wedge_ring_cut(blank, 3.0, 0.1),
         apothem=apothem,
         core_apothem=blank.core_apothem,

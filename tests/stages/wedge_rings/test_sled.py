@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
+from geometry.hardware.fittings import IN_INCHES, METRIC
 from geometry.hardware.sled_sizes import (
     GUSSET_DEPTH,
     TAB,
@@ -19,7 +20,6 @@ from geometry.plane.arcs import FloatArray
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
     JAW_GAP,
-    SCREW_LENGTH,
     SCREW_WOOD,
     SledLayout,
 )
@@ -37,6 +37,7 @@ def layouts(draw: st.DrawFn) -> SledLayout:
     blank = Blank(rings, n, apothem, 0.2 * apothem, inner + outer_flat(apothem, n))
     kerf, sheet = draw(st.floats(1.5, 3.5)), draw(st.floats(9.0, 18.5))
     layout = SledLayout(
+        fittings=draw(st.sampled_from((METRIC, IN_INCHES))),
         cut=wedge_ring_cut(blank, max(kerf + 1, 3.0), 0.1),
         apothem=apothem,
         core_apothem=blank.core_apothem,
@@ -154,7 +155,7 @@ def test_the_jaws_screw_comes_down_on_the_ring_in_both_cuts(layout: SledLayout) 
     assert s == layout.cut.stop - layout.cut.half_width
     assert on_wedge + 3.9 <= u <= layout.jaw_layers * layout.sheet - 5.4
     assert (layout.cut.gap(s) - u) * math.cos(layout.cut.half_wedge) >= layout.clear_of_blade
-    assert SCREW_LENGTH >= JAW_ABOVE + JAW_GAP + 5
+    assert layout.fittings.jaw_screw >= JAW_ABOVE + JAW_GAP + 5
 
 
 @settings(max_examples=60, deadline=None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.hardware.fasteners import called
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -178,7 +179,14 @@ def _slip_box(plan: VesselPlan, rack: Rack) -> list[Operation]:
             ),
             parts,
             (
-                bolts("hold", "Bolts with wing nuts", len(box.bolts), "M6", 3 * box.sheet, "wing nut"),
+                bolts(
+                    "hold",
+                    "Bolts with wing nuts",
+                    len(box.bolts),
+                    plan.job.fittings.bolt,
+                    3 * box.sheet,
+                    "wing nut",
+                ),
                 ruled("longest", "Longest slip", box.longest),
             ),
             (
@@ -222,4 +230,4 @@ def _plug_bolt(bolt: PlugBolt | None) -> tuple[Goods, ...]:
         return ()
     length = ruled("length", "Length at least", bolt.length)
     washer = ruled("washer", "Washer across", bolt.washer)
-    return (piece("bolt.plug", f"{bolt.thread} bolt with nut and large washer", 1, length, washer),)
+    return (piece("bolt.plug", f"{called(bolt.thread)} bolt with nut and large washer", 1, length, washer),)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from geometry.hardware.hold_down import DOWEL
 from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
 from jigs.words.quantity import calliper
@@ -145,7 +144,12 @@ def runner(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
             (
                 calliper("runner.thick", "Runner, thick", thick),
                 calliper("runner.wide", "Runner, wide", high - low),
-                sunk("runner", len(parts[0].holes), thick + plan.job.workshop.boards.sheet),
+                sunk(
+                    "runner",
+                    plan.job.fittings.screw,
+                    len(parts[0].holes),
+                    thick + plan.job.workshop.boards.sheet,
+                ),
             ),
             (
                 Check(
@@ -177,7 +181,7 @@ def guide(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
                 "Slide the sled along the whole rail.",
             ),
             parts,
-            (sunk("guide", count, 2 * sheet),),
+            (sunk("guide", plan.job.fittings.screw, count, 2 * sheet),),
             (
                 Check(
                     "drift",
@@ -210,9 +214,9 @@ def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Seque
         ),
         [*sled.parts(rack, *slides), *pressing, *sled.parts(rack, "cam", "lever")],
         (
-            bolts("guide", "Guide bolts", 2 * hung, "M6", 2 * sheet),
-            bolts("pivot", "Pivot bolts of the cams", hung, "M6", 3 * sheet),
-            dowels("dowel", "Dowels, across", DOWEL, hung, 2 * sheet),
+            bolts("guide", "Guide bolts", 2 * hung, plan.job.fittings.bolt, 2 * sheet),
+            bolts("pivot", "Pivot bolts of the cams", hung, plan.job.fittings.bolt, 3 * sheet),
+            dowels("dowel", "Dowels, across", plan.job.fittings.dowel, hung, 2 * sheet),
         ),
         (
             Check(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.hardware.sled_sizes import PIN
 from jigs.forms.plan import Plan
 from jigs.stages.building.steps.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
@@ -33,7 +32,7 @@ def layup_jigs(plan: Plan, rack: Rack) -> list[Operation]:
 def _angled(plan: Plan, rack: Rack, jigs: LayupJigs) -> Iterator[Operation]:
     layout, end = jigs.sled, jigs.suffix
     sled = Sled(f"layup-sled{end}", f"layup sled{_which(end)}", "layup", end)
-    pin = (pins("Pin for the stack's pitch, across", PIN),)
+    pin = (pins("Pin for the stack's pitch, across", plan.job.fittings.pin),)
     yield body(plan, rack, sled, ())
     yield from runner(plan, rack, sled)
     yield holds(plan, rack, sled, ("hold", "slab-hold"), ("slab-foot",))
@@ -112,7 +111,7 @@ def _holder(plan: Plan, rack: Rack, jigs: LayupJigs, holder: SandingHolder) -> O
                 "bar",
                 "Bolts with wing nuts",
                 len(holder.bolts),
-                "M6",
+                plan.job.fittings.bolt,
                 (holder.layers + 2) * holder.sheet,
                 "wing nut",
             ),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import tan
 
 from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
-from geometry.hardware.fasteners import clearance_hole
-from geometry.hardware.wedge_peg import PEG
+from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import Fittings
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.stages.building.steps.common import (
@@ -22,7 +22,7 @@ from jigs.stages.building.steps.common import (
 )  # fmt: skip
 from jigs.stages.building.steps.sleds import UPRIGHT
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
-from jigs.stages.wedge_rings.layout.sled import HEAD_SINK, JAW_GAP, JAW_SCREW, SCREW_LENGTH
+from jigs.stages.wedge_rings.layout.sled import JAW_GAP
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import counted, sized
 from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
@@ -64,8 +64,8 @@ def _body(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
 
 
 def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
-    through = plan.sled.jaw_layers * plan.sled.sheet - HEAD_SINK[1] + plan.sled.sheet
-    across, deep = HEAD_SINK
+    through = plan.sled.jaw_layers * plan.sled.sheet - plan.job.fittings.sink[1] + plan.sled.sheet
+    across, deep = plan.job.fittings.sink
     return built(
         plan,
         "ring-sled-jaw",
@@ -79,12 +79,12 @@ def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
         ),
         sled.parts(rack, "jaw"),
         (
-            calliper("drill", "Drill for the screw", clearance_hole(JAW_SCREW)),
+            calliper("drill", "Drill for the screw", plan.job.fittings.bolt_hole),
             calliper("screw-place", "Its middle from the face on the fence", plan.sled.jaw_screw[1]),
-            _jaw_screw(),
+            _jaw_screw(plan.job.fittings),
             calliper("sink.across", "Counterbore, across", across),
             calliper("sink.deep", "Counterbore, deep", deep),
-            bolts("jaw", "Cap screws", 2, "M6", through),
+            bolts("jaw", "Cap screws", 2, plan.job.fittings.bolt, through),
         ),
         (
             Check(
@@ -103,8 +103,8 @@ def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
     )
 
 
-def _jaw_screw() -> Hardware:
-    screw = sized(JAW_SCREW, SCREW_LENGTH)
+def _jaw_screw(fittings: Fittings) -> Hardware:
+    screw = sized(fittings.bolt, fittings.jaw_screw)
     goods = (piece(f"screw.jaw-{slug(screw)}", f"{screw} screw with a knob, nut and end cap", 1),)
     return Hardware(counted("screw", "Jaw's screw", 1, screw), goods)
 
@@ -151,7 +151,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
             for part in named(rack, name)
         ],
         (
-            Hardware(counted("rod", "Threaded rod", 1, rod.bolt), _plug_goods(rod)),
+            Hardware(counted("rod", "Threaded rod", 1, called(rod.bolt)), _plug_goods(rod)),
             ruled("rod", "Rod, long", rod.length),
             ruled("knob", "Knob behind the fence, across, at most", plan.sled.knob),
             *_rubber(rod),
@@ -179,12 +179,12 @@ def _plug_goods(rod: DrawRod) -> tuple[Goods, ...]:
     return (
         piece(
             f"draw-rod.{thread}",
-            f"{rod.bolt} threaded rod with two nuts",
+            f"{called(rod.bolt)} threaded rod with two nuts",
             1,
             ruled("length", "Long", rod.length),
         ),
-        piece(f"washer.{thread}", f"{rod.bolt} large washer", 2 if rod.hubbed else 3, size),
-        piece(f"knob.{thread}", f"{rod.bolt} knob with a thread through it", 1),
+        piece(f"washer.{thread}", f"{called(rod.bolt)} large washer", 2 if rod.hubbed else 3, size),
+        piece(f"knob.{thread}", f"{called(rod.bolt)} knob with a thread through it", 1),
         piece("rubber", "rubber strip" if rod.hubbed else "rubber, bored for the rod", 1, *rubber),
     )
 
@@ -253,7 +253,9 @@ def _pegged(plan: TorusPlan, thinner: float) -> tuple[Setting, ...]:
         return ()
     depth = peg.depth(thinner)
     return (
-        dowels("peg.across", "Peg and its hole, across", PEG, 1, depth + sled.sheet - PEG_SHORT),
+        dowels(
+            "peg.across", "Peg and its hole, across", plan.job.fittings.peg, 1, depth + sled.sheet - PEG_SHORT
+        ),
         ruled("peg.along", "Its middle from the thin end, about", peg.to_stop - sled.arm[0]),
         ruled("peg.up", "Its middle above the base, about", peg.height),
         calliper("peg.depth", "Its hole, deep", depth),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from geometry.hardware.sled_sizes import PIN
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -98,8 +97,8 @@ def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation
         ),
         sled.parts(rack, "stop", "stop-packing"),
         (
-            bolts("pivot", "Pivot bolt", 1, "M6", through),
-            pins("Steel pin, across", PIN),
+            bolts("pivot", "Pivot bolt", 1, plan.job.fittings.bolt, through),
+            pins("Steel pin, across", plan.job.fittings.pin),
         ),
         (
             Check(
@@ -166,11 +165,11 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
         ),
         sled.parts(rack, "carriage", "shoe", "stop", "guide"),
         (
-            bolts("carriage", "Carriage bolts", 2, "M6", 3 * sheet),
-            bolts("pivot", "Pivot bolt of the arm", 1, "M6", 2 * sheet),
-            sunk("guide", 2, 2 * sheet),
+            bolts("carriage", "Carriage bolts", 2, plan.job.fittings.bolt, 3 * sheet),
+            bolts("pivot", "Pivot bolt of the arm", 1, plan.job.fittings.bolt, 2 * sheet),
+            sunk("guide", plan.job.fittings.screw, 2, 2 * sheet),
             ruled("shoe", "Shoes begin before the pivot by", EDGE),
-            pins("Steel pin, across", PIN),
+            pins("Steel pin, across", plan.job.fittings.pin),
         ),
         (
             Check(
@@ -219,7 +218,7 @@ def pinned_stops(plan: Plan, rack: Rack, sled: Sled, kinds: tuple[str, ...]) -> 
             "Try each stop on them: it goes on by hand and has no play.",
         ),
         sled.parts(rack, *kinds),
-        (pins("Steel pins, across", PIN, 2),),
+        (pins("Steel pins, across", plan.job.fittings.pin, 2),),
         (
             Check(
                 "tight",

@@ -52,7 +52,7 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 "Bolt the bar on through the carrier, head sunk below; a half goes between.",
             ),
             [part for name in ("truing-carrier", "truing-cheek", "truing-bar") for part in named(rack, name)],
-            (bolts("bar", "Bolt with a wing nut", 1, "M6", through, "wing nut"),),
+            (bolts("bar", "Bolt with a wing nut", 1, plan.job.fittings.bolt, through, "wing nut"),),
             (
                 Check(
                     "feet",

@@ -21,7 +21,6 @@ from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
 from jigs.words.lengths import show_length
 
 FAMILY: Family = "glue_up"
-PIN = 3.0  # hole in the middle
 TEXT = 4.0
 JOINT = 6.0  # length of the mark at each joint, inward
 NOTES = (
@@ -37,8 +36,9 @@ def glue_up_boards(plan: VesselPlan) -> list[Part]:
 
 def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
     half = board.side / 2
-    outline, pin = rectangle(-half, -half, half, half), circle((0.0, 0.0), PIN / 2)
-    marks: list[Mark | Words] = [*_cross(half)]
+    across = plan.job.fittings.middle
+    outline, pin = rectangle(-half, -half, half, half), circle((0.0, 0.0), across / 2)
+    marks: list[Mark | Words] = [*_cross(half, across)]
     for same in board.sizes:
         marks += [_outline(same), *_joints(same), _label(same)]
     hang = hang_hole(outline, (pin,), (half, half))
@@ -61,18 +61,18 @@ def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
         outline,
         (pin, hang),
         marks,
-        (Dimension("pin in the middle", PIN, HoleDiameter((0.0, 0.0))),),
+        (Dimension("pin in the middle", across, HoleDiameter((0.0, 0.0))),),
         NOTES,
     )
 
 
-def _cross(half: float) -> tuple[Line, ...]:
+def _cross(half: float, clear: float) -> tuple[Line, ...]:
     reach = half - 3
     return (
-        Line(((-reach, 0.0), (-PIN, 0.0)), "centre line"),
-        Line(((PIN, 0.0), (reach, 0.0)), "centre line"),
-        Line(((0.0, -reach), (0.0, -PIN)), "centre line"),
-        Line(((0.0, PIN), (0.0, reach)), "centre line"),
+        Line(((-reach, 0.0), (-clear, 0.0)), "centre line"),
+        Line(((clear, 0.0), (reach, 0.0)), "centre line"),
+        Line(((0.0, -reach), (0.0, -clear)), "centre line"),
+        Line(((0.0, clear), (0.0, reach)), "centre line"),
     )
 
 

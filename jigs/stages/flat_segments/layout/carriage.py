@@ -10,10 +10,11 @@ formula are common practice, no source. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import hypot
 
-from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP, PIN
+from geometry.hardware.fittings import Fittings
+from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
 
 SWEPT = hypot(ARM / 2 - 3, ARM_FOOT)  # round the pivot, by the arm's rear end
 LEAST_NOSE = 26.0  # from the nose's edge to the pivot: some of it shows beside the plate, to swing it by
@@ -38,6 +39,7 @@ class StopCarriage:
     span: float
     clear_of_blade: float
     beside: float = 0.0  # x that the carriage's plate keeps clear of: the gallows
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def nose(self) -> float:
@@ -57,7 +59,7 @@ class StopCarriage:
     @property
     def pin(self) -> tuple[float, float]:
         """From the pivot: the pin that backs the arm while the strip is butted; drawn out to swing it clear."""
-        return (ARM / 2 + PIN / 2, PIN_FROM_END - self.reach)
+        return (ARM / 2 + self.fittings.pin / 2, PIN_FROM_END - self.reach)
 
     @property
     def travel(self) -> float:

@@ -8,10 +8,11 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import cos, floor, hypot, sin, tan
 
 from geometry.blanks.sawing import half_chord
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import (
     ABOVE,
     FOOT_CLEAR,
@@ -39,7 +40,6 @@ from geometry.hardware.sled_sizes import (
     HANDLE_LENGTH,
     LEFT,
     PAST_STRIP,
-    PIN,
     TAB,
     TIE,
 )
@@ -79,6 +79,7 @@ class PlanAngleLayout:
     least_edge: float | None = None  # of several rings the shortest outer edge
     least_depth: float | None = None  # the narrowest strip
     least_height: float | None = None  # the thinnest
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def stop(self) -> float:
@@ -95,7 +96,14 @@ class PlanAngleLayout:
         if self.least_edge is None:
             return None
         beside = self.gallows[1]
-        return StopCarriage(self.stop_for(self.least_edge), self.stop, self.span, self.clear_of_blade, beside)
+        return StopCarriage(
+            self.stop_for(self.least_edge),
+            self.stop,
+            self.span,
+            self.clear_of_blade,
+            beside,
+            fittings=self.fittings,
+        )
 
     @property
     def hold(self) -> HoldDown:
@@ -225,7 +233,7 @@ class PlanAngleLayout:
 
     @property
     def pin(self) -> tuple[float, float]:
-        return (self.pivot[0] + ARM / 2 + PIN / 2, self.pivot[1] - self.arm_reach + 8)
+        return (self.pivot[0] + ARM / 2 + self.fittings.pin / 2, self.pivot[1] - self.arm_reach + 8)
 
     @property
     def far_edge(self) -> float:

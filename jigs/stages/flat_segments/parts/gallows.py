@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
@@ -10,7 +9,7 @@ from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered, lettered_or_untitled
 from jigs.parts.sheet import cut_part
-from jigs.parts.sleds.hold_down import BOLT, UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
+from jigs.parts.sleds.hold_down import UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
 
@@ -45,7 +44,7 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
             (far_end, top), (near_end, top),
         ]
     )  # fmt: skip
-    holes = openings(hold, -hold.middle, layout.height)
+    holes = openings(hold, layout.fittings, -hold.middle, layout.height)
     return cut_part(
         plan,
         FAMILY,
@@ -65,7 +64,7 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
 
 def press(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x from its near end, y the height above its lower edge, which bears on the segment."""
-    hold, r = layout.press, clearance_hole(BOLT) / 2
+    hold, r = layout.press, plan.job.fittings.bolt_hole / 2
     outline = rectangle(0.0, 0.0, hold.width, hold.height)
     holes = [circle(place, r) for place in (*hold.bolts, *hold.pivots)]
     marks = tuple(Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout))

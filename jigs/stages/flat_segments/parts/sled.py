@@ -9,8 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil, degrees
 
-from geometry.hardware.fasteners import clearance_hole
-from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, PIN, TAB
+from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
@@ -76,10 +75,13 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
 def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
     stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (layout.stop, layout.outer_edge))
     return StopOnBase(
-        holes=(circle(layout.pivot, clearance_hole("M6") / 2), circle(layout.pin, PIN / 2)),
+        holes=(
+            circle(layout.pivot, plan.job.fittings.bolt_hole / 2),
+            circle(layout.pin, plan.job.fittings.pin / 2),
+        ),
         lines=(Line(((layout.stop, -layout.span), (layout.stop, layout.span)), "stop line", witness=True),),
         text=(f"FENCES {degrees(layout.mitre):.4g}° OFF SQUARE", f"STOP {stop.upper()}"),
-        dimensions=(Dimension("hole for the stop's pin", PIN, HoleDiameter(layout.pin)),),
+        dimensions=(Dimension("hole for the stop's pin", plan.job.fittings.pin, HoleDiameter(layout.pin)),),
         notes=(
             f"The stop is {stop} from the blade's kept side; the outer edge then comes {edge} long on either fence.",
         ),
@@ -107,7 +109,7 @@ def _slots(layout: PlanAngleLayout) -> list[Contour]:
 
 def _screws(layout: PlanAngleLayout) -> list[Contour]:
     x, low, high = sum(layout.runner) / 2, layout.operator_edge + 15, layout.far_edge - 15
-    holes = [circle((x, low + (high - low) * i / 4), clearance_hole("M4") / 2) for i in range(5)]
+    holes = [circle((x, low + (high - low) * i / 4), layout.fittings.screw_hole / 2) for i in range(5)]
     slots = _slots(layout)
     return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
 
@@ -148,7 +150,7 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x along the fence from the blade's line, y the height above the base."""
     start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
     outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.tabs, layout.sheet)
-    holes = hold_down.openings(layout.hold, start, layout.height)
+    holes = hold_down.openings(layout.hold, layout.fittings, start, layout.height)
     return cut_part(
         plan,
         FAMILY,
@@ -189,7 +191,7 @@ def _runner(plan: Plan, layout: PlanAngleLayout) -> Part:
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
     width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
     holes = [
-        circle((hole.centroid[1] - layout.operator_edge, width / 2), clearance_hole("M4") / 2)
+        circle((hole.centroid[1] - layout.operator_edge, width / 2), plan.job.fittings.screw_hole / 2)
         for hole in _screws(layout)
     ]
     outline = rectangle(0.0, 0.0, layout.far_edge - layout.operator_edge, width)

@@ -5,8 +5,6 @@ Arm and carriage have the arm's pivot as origin; x and y run as on the base.
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import clearance_hole
-from geometry.hardware.sled_sizes import PIN
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.forms.vessel.plan import VesselPlan
@@ -18,8 +16,6 @@ from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase
 
-BOLT = "M6"
-SCREW = "M4"
 SCREW_FROM_END = 12.0
 SET = (
     "Set the stop with the saw unplugged: raise the blade, pin in. Put the ring's stick between the side of a tooth on "
@@ -41,9 +37,11 @@ def carriage_parts(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> lis
 
 def stop_on_base(carriage: StopCarriage, says: tuple[str, ...]) -> StopOnBase:
     """Holes for the two bolts and the guide's screws, the guide's edge, the two ends of the stop's travel."""
-    bolts = [circle(place, clearance_hole(BOLT) / 2) for place in carriage.bolts]
+    bolts = [circle(place, carriage.fittings.bolt_hole / 2) for place in carriage.bolts]
     left, low, right, _ = carriage.guide
-    screws = [circle((left + x, low + GUIDE / 2), clearance_hole(SCREW) / 2) for x in _screws(right - left)]
+    screws = [
+        circle((left + x, low + GUIDE / 2), carriage.fittings.screw_hole / 2) for x in _screws(right - left)
+    ]
     ends = {carriage.nearest: "nearest stop", carriage.farthest: "farthest stop"}
     return StopOnBase(
         holes=(*bolts, *screws),
@@ -53,7 +51,7 @@ def stop_on_base(carriage: StopCarriage, says: tuple[str, ...]) -> StopOnBase:
         ),
         text=(*says, "STOP BY ITS STICK"),
         dimensions=tuple(
-            Dimension(f"{name} bolt of the carriage", clearance_hole(BOLT), HoleDiameter(place))
+            Dimension(f"{name} bolt of the carriage", carriage.fittings.bolt_hole, HoleDiameter(place))
             for name, place in zip(("far", "near"), carriage.bolts, strict=True)
         ),
         notes=(SET,),
@@ -66,7 +64,7 @@ def _screws(length: float) -> tuple[float, float]:
 
 def _slot(carriage: StopCarriage, y: float) -> Contour:
     """Along x, round ends, for a bolt."""
-    r, (start, end) = clearance_hole(BOLT) / 2, carriage.slot
+    r, (start, end) = carriage.fittings.bolt_hole / 2, carriage.slot
     return contour((start, y - r), (end, y - r, 1.0), (end, y + r), (start, y + r, 1.0))
 
 
@@ -75,7 +73,11 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     outline = rectangle(left, low, right, high)
     pivot: Point = (0.0, 0.0)
     slots = [_slot(carriage, y) for y in carriage.shoes]
-    holes = [*slots, circle(pivot, clearance_hole(BOLT) / 2), circle(carriage.pin, PIN / 2)]
+    holes = [
+        *slots,
+        circle(pivot, plan.job.fittings.bolt_hole / 2),
+        circle(carriage.pin, plan.job.fittings.pin / 2),
+    ]
     text = ("STOP CARRIAGE", "← BLADE", "PIN OUT, STOP CLEAR, CUT", *SAW_CAUTION)
     return cut_part(
         plan,
@@ -86,8 +88,8 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
         holes,
         lettered(outline, holes, (), (plan.job.title.upper(), *text)),
         (
-            Dimension("pivot", clearance_hole(BOLT), HoleDiameter(pivot)),
-            Dimension("hole for the stop's pin", PIN, HoleDiameter(carriage.pin)),
+            Dimension("pivot", plan.job.fittings.bolt_hole, HoleDiameter(pivot)),
+            Dimension("hole for the stop's pin", plan.job.fittings.pin, HoleDiameter(carriage.pin)),
         ),
         ("Draw the sled back from the blade, then swing the arm by its nose, which shows beside the plate.",),
     )
@@ -118,7 +120,7 @@ def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     """Its working edge is y = 0."""
     left, _, right, _ = carriage.guide
     outline = rectangle(0.0, 0.0, right - left, GUIDE)
-    holes = [circle((x, GUIDE / 2), clearance_hole(SCREW) / 2) for x in _screws(right - left)]
+    holes = [circle((x, GUIDE / 2), plan.job.fittings.screw_hole / 2) for x in _screws(right - left)]
     middle = (right - left) / 2
     return cut_part(
         plan,

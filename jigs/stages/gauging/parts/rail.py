@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import pi
 
+from geometry.hardware.fasteners import called
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.forms.vessel.plan import VesselPlan
@@ -48,8 +49,8 @@ def _rail(plan: VesselPlan) -> Part:
             ),
         ),
         (
-            f"Lay the pieces of one stage on it, back edges flush, ends butted; put two {body.bolt} bolts through "
-            "each. For the next stage change the pieces.",
+            f"Lay the pieces of one stage on it, back edges flush, ends butted; put two {called(body.bolt)} bolts "
+            "through each. For the next stage change the pieces.",
             "Stand its lower end on the faceplate with the first piece.",
         ),
     )

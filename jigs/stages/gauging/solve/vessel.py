@@ -33,7 +33,6 @@ LEAST_WEB = 24.0  # where it has not,
 SHORT = 80.0  # and by as much more as pieces are shorter than this, for what is lettered on them
 LEAST_FOOT = 20.0  # from the waste block to the rail
 RAIL, BOLTS_IN = 40.0, 10.0  # width of the rail, and the bolts' distance from its back
-BOLT = "M4"
 HOOK_PAST = 3.0  # of the inner gauge over the rim's outer arris
 HOOK_LEAST, HOOK_MOST = 12.0, 30.0  # from its working edge
 HANDLE = 60.0  # of the inner gauge, above the rim
@@ -97,8 +96,8 @@ def _body(
     bed = shop.printer.bed if shop.made.gauges == "print" else shop.cutter.bed
     web = max(LEAST_WEB, min(ROOMY_WEB, min(bed) - RAIL - (most - least)))
     web += max(0.0, SHORT - job.gauges.longest_in_hand)
-    rail = max(most + web, stand + LEAST_FOOT)
-    return OutsideBody(stand, rail, rail + RAIL - BOLTS_IN, rail + RAIL, BOLT, clearance_hole(BOLT, "fine"))
+    rail, bolt = max(most + web, stand + LEAST_FOOT), job.fittings.screw
+    return OutsideBody(stand, rail, rail + RAIL - BOLTS_IN, rail + RAIL, bolt, clearance_hole(bolt, "fine"))
 
 
 def _stations(job: VesselJob, section: Section) -> tuple[Station, ...]:

@@ -6,7 +6,6 @@ from dataclasses import replace
 from math import cos
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.fasteners import clearance_hole
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
@@ -69,7 +68,7 @@ def _carrier_outline(layout: TruingLayout) -> Contour:
 def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
     outline = _carrier_outline(layout)
     holes = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
-    holes.append(circle((0.0, layout.bolt), clearance_hole(BOLT) / 2))
+    holes.append(circle((0.0, layout.bolt), plan.job.fittings.bolt_hole / 2))
     lines = tuple(_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0)
     title = plan.job.title.upper()
     text = (
@@ -214,7 +213,7 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
 def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
     half = layout.bar_length / 2
     outline = rectangle(-half, 0.0, half, BAR_WIDTH)
-    hole = circle((0.0, BAR_WIDTH / 2), clearance_hole(BOLT) / 2)
+    hole = circle((0.0, BAR_WIDTH / 2), plan.job.fittings.bolt_hole / 2)
     return cut_part(
         plan,
         FAMILY,
@@ -223,7 +222,7 @@ def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
         outline,
         (hole,),
         lettered(outline, (hole,), (), (plan.job.title.upper(), "CLAMP BAR")),
-        (Dimension("bolt hole", clearance_hole(BOLT), HoleDiameter((0.0, BAR_WIDTH / 2))),),
+        (Dimension("bolt hole", plan.job.fittings.bolt_hole, HoleDiameter((0.0, BAR_WIDTH / 2))),),
         ("Lay it across both sides of the half.",),
         quantity=2,
         stack=2,

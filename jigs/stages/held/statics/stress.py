@@ -1,30 +1,32 @@
 """How near the draw rod, the jaw and the bridge of a wedge-ring sled come to what bends or tears them for good.
 
 Tension F / A on a thread's stress area; bending M / W with W = b h^2 / 6, as in any handbook of mechanics. Stress areas
-and yield of property class 4.6 from ISO 898-1, from memory; what plywood takes, and how hard a hand turns a knob, are
-common practice, no source. Lengths mm, forces N, stresses N/mm2. Any sled whose base is stiff enough (`stiffness`) has
-sheet enough for its jaw and its bridge; a test shows it, so these refuse no job.
+and yield of property class 4.6 from ISO 898-1, areas of inch threads from ASME B1.1, all from memory; what plywood
+takes, and how hard a hand turns a knob, are common practice, no source. Lengths mm, forces N, stresses N/mm2. Any sled
+whose base is stiff enough (`stiffness`) has sheet enough for its jaw and its bridge; a test shows it, so these refuse
+no job.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from geometry.hardware.draw_rod import NUTS, DrawRod
+from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import bolt_diameter
 from jigs.stages.held.statics.stiffness import LEANT_ON, ring_fence
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
     JAW_NUT,
-    JAW_SCREW,
-    NUT_WINDOW,
     SCREW_FORCE,
     SCREW_TO_BOLT,
     SledBody,
 )
 
-STRESS_AREA = {"M4": 8.78, "M5": 14.2, "M6": 20.1, "M8": 36.6, "M10": 58.0, "M12": 84.3}
+STRESS_AREA = {
+    "M4": 8.78, "M5": 14.2, "M6": 20.1, "M8": 36.6, "M10": 58.0, "M12": 84.3,
+    "#8": 9.03, "#10": 11.3, "1/4 in": 20.5, "5/16 in": 33.8, "3/8 in": 50.0, "1/2 in": 91.5,
+}  # fmt: skip
 YIELD = 240.0
 HARD_HAND = 1500.0  # N mm on a knob, three times what the plan counts on
 NUT_FACTOR = 0.25  # dry thread: torque = factor x diameter x tension
@@ -57,9 +59,10 @@ def rod_stressed(rod: DrawRod) -> float:
 
 def jaw_stressed(sled: SledBody) -> float:
     """The jaw under its screw: between the screw and the bolt beside it, and the wood over the screw's nut."""
-    width, window = sled.jaw_layers * sled.sheet, NUTS[JAW_SCREW][1]
+    width, window = sled.jaw_layers * sled.sheet, sled.fittings.nut_height
     beside = _bent(SCREW_FORCE * SCREW_TO_BOLT, width, JAW_ABOVE - window)
-    over_nut = _bent(SCREW_FORCE * NUT_WINDOW / 4, min(sled.sheet, NUT_WINDOW), JAW_NUT - window / 2)
+    across = sled.fittings.nut_window
+    over_nut = _bent(SCREW_FORCE * across / 4, min(sled.sheet, across), JAW_NUT - window / 2)
     return max(beside, over_nut) / SHEET_TAKES
 
 

@@ -37,14 +37,12 @@ PRESS = 1.0  # from where the taper jams to where the rim stands on the flange
 LOOSE = 0.2  # round a spigot that only centres
 OVER_SIZE = 6.0  # on a disc's diameter, turned away
 FACED = 1.0  # off the flange's front
-PIN = 3.0
 ROUND_BOLT = 5.0  # wood of the plug round its bolt's hole
 LEAST_WASHER = 3.0  # in bolt diameters
 WASHER_PAST = 5.0  # its edge past the hole in the floor
 FOOT_LEFT = 5.0  # of the foot beside the washer, to turn
 POINT_DEPTH = 5.0  # of the tailstock point's recess
 POINT_LEFT = 0.5  # turned away under the recess
-THREADS = ("M12", "M10", "M8", "M6")
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,7 +76,7 @@ def reversing_plan(job: VesselJob, section: Section, stack: StackPlan) -> Revers
 
 def _hole(job: VesselJob, section: Section, stack: StackPlan) -> float | None:
     """The least hole in the floor with which a bolt holds the vessel."""
-    for hole in sorted(CLEARANCE[thread]["medium"] for thread in THREADS):
+    for hole in sorted(CLEARANCE[thread]["medium"] for thread in job.fittings.plugs):
         with_hole = replace(job, reversing=replace(job.reversing, base_hole=hole))
         if isinstance(_tried(with_hole, section, stack, "bolt"), MouthPlug):
             return hole
@@ -196,8 +194,10 @@ def _shallow(section: Section, way: Way) -> Barred | None:
 def _bolt_through(job: VesselJob, section: Section) -> PlugBolt | Barred:
     """The thickest usual bolt that passes the hole in the floor, its washer under the foot; its length to come."""
     hole, asked = job.reversing.base_hole, job.workshop.bolts.centre
-    usual = "M8" if 2 * section.outer.radii(0.0, section.height)[1] < SMALL_WORK else "M10"
-    threads = (asked,) if asked else tuple(t for t in THREADS if bolt_diameter(t) <= bolt_diameter(usual))
+    small, large = job.fittings.centre
+    usual = small if 2 * section.outer.radii(0.0, section.height)[1] < SMALL_WORK else large
+    plugs = job.fittings.plugs
+    threads = (asked,) if asked else tuple(t for t in plugs if bolt_diameter(t) <= bolt_diameter(usual))
     thread = next((t for t in threads if clearance_hole(t) <= hole), None)
     if thread is None:
         return Barred("bolt", "no-hole", hole, CLEARANCE[threads[-1]]["medium"])
@@ -211,7 +211,7 @@ def _plug(
     job: VesselJob, section: Section, way: Way, body: _Body, bolt: PlugBolt | None
 ) -> MouthPlug | Barred:
     """The whole plug: flange, discs, forces."""
-    hole = clearance_hole(bolt.thread) if bolt else PIN
+    hole = clearance_hole(bolt.thread) if bolt else job.fittings.middle
     if barred := _too_slim(body, way, hole) or _too_wide(job, section, body, way):
         return barred
     tip, layer = body.bearing.bottom, job.workshop.boards.thickness

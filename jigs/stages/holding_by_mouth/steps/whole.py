@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from geometry.hardware.fasteners import called
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
@@ -166,7 +167,7 @@ def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
     return (
         *(
             (
-                Quantity("bolt", "Rod", plug.bolt.thread, "text"),
+                Quantity("bolt", "Rod", called(plug.bolt.thread), "text"),
                 ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
                 ruled("washer", "Washer under the foot, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),

@@ -6,10 +6,10 @@ reference edge, which is the finished size. Distances are common practice, no so
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import floor
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import Fittings
 
 SHOULDER = 28.0  # of the reference edge on both sides of the pocket
 FLOOR = 30.0  # under the pocket
@@ -33,6 +33,7 @@ class SandingHolder:
     depth: float
     sheet: float
     play: float
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def left(self) -> float:
@@ -82,4 +83,4 @@ class SandingHolder:
     @property
     def bolt_hole(self) -> float:
         """Diameter."""
-        return clearance_hole("M6")
+        return self.fittings.bolt_hole

@@ -9,10 +9,11 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, cos, pi, sin
 
 from geometry.blanks.sawing import half_chord
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import (
     ABOVE,
     FOOT_CLEAR,
@@ -25,7 +26,7 @@ from geometry.hardware.hold_down import (
     HoldDown,
     pad,
 )
-from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, PIN, TAB, TIE
+from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE
 
 Point = tuple[float, float]
 
@@ -73,6 +74,7 @@ class LayupSledLayout:
     kerf: float
     slot_distance: float
     slot_width: float
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def pitch(self) -> float:
@@ -100,7 +102,10 @@ class LayupSledLayout:
     @property
     def pin(self) -> Point:
         """Touches the middle of the sawn end when the stack has moved on by the pitch."""
-        return (self.width + PIN / 2, (self.width * cos(self.angle) + self.stack / 2) / sin(self.angle))
+        return (
+            self.width + self.fittings.pin / 2,
+            (self.width * cos(self.angle) + self.stack / 2) / sin(self.angle),
+        )
 
     @property
     def hold(self) -> HoldDown:
@@ -229,4 +234,4 @@ class LayupSledLayout:
     @property
     def right_edge(self) -> float:
         fence = max(self.place(self.fence_start, out)[0] for out in (0.0, -self.sheet))
-        return max(fence + BORDER, self.pin[0] + PIN / 2 + BORDER, 100.0)
+        return max(fence + BORDER, self.pin[0] + self.fittings.pin / 2 + BORDER, 100.0)

@@ -8,10 +8,11 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, cos, sin
 
 from geometry.blanks.sawing import half_chord
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
 
@@ -43,6 +44,7 @@ class TrimSledLayout:
     kerf: float
     slot_distance: float
     slot_width: float
+    fittings: Fittings = field(kw_only=True)
 
     @property
     def slanted(self) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, degrees, sin
 
 from geometry.hardware.hold_down import PIN_CLEAR
-from geometry.hardware.sled_sizes import PIN, TAB
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
@@ -37,8 +37,8 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     sled, end = jigs.sled, jigs.suffix
     ends, says = (sled.fence_start, sled.fence_end), ("LAYUP FENCE", "← SLAB  TAIL →")
     holes = [
-        *hold_down.openings(sled.hold, sled.stack_hold, sled.height),
-        *hold_down.openings(sled.slab_hold, sled.slab_slide, sled.height, mirror=True),
+        *hold_down.openings(sled.hold, sled.fittings, sled.stack_hold, sled.height),
+        *hold_down.openings(sled.slab_hold, sled.fittings, sled.slab_slide, sled.height, mirror=True),
     ]
     return [
         _base(plan, layup, jigs),
@@ -107,7 +107,7 @@ def _slots(sled: LayupSledLayout) -> list[Contour]:
 def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
     sled, outline = jigs.sled, base_outline(jigs.sled)
     slots = _slots(sled)
-    holes = [*slots, *screws(sled, slots), circle(sled.pin, PIN / 2)]
+    holes = [*slots, *screws(sled, slots), circle(sled.pin, sled.fittings.pin / 2)]
     lines = _lines(sled, holes)
     pitch = show_length(sled.pitch, plan.job.unit, exact=True)
     text = (
@@ -126,7 +126,7 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
         outline,
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.far_edge))),
-        (_angle(sled), Dimension("hole for the pin", PIN, HoleDiameter(sled.pin))),
+        (_angle(sled), Dimension("hole for the pin", sled.fittings.pin, HoleDiameter(sled.pin))),
         _use(layup),
     )
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from math import degrees
 
-from geometry.hardware.sled_sizes import PIN, TAB
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
@@ -21,6 +21,7 @@ from jigs.parts.sleds.strip_sled import (
     fence,
     grip,
     grip_slots,
+    pin_dimensions,
     runner,
     screws,
 )
@@ -45,7 +46,7 @@ def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
             f"layup-trim-fence{end}",
             ("TRIM FENCE", "← STOP  WASTE →"),
             sled.fence_ends,
-            hold_down.openings(sled.hold, sled.slide, sled.height, mirror=True),
+            hold_down.openings(sled.hold, sled.fittings, sled.slide, sled.height, mirror=True),
         ),
         hold_down.slide(plan, FAMILY, f"layup-trim-hold{end}", sled.hold, "piece"),
         hold_down.finger(plan, FAMILY, f"layup-trim-finger{end}", sled.hold, "piece", 1),
@@ -72,7 +73,7 @@ def _slots(sled: TrimSledLayout) -> list[Contour]:
 
 def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
     sled, outline = jigs.trim, base_outline(jigs.trim)
-    slots, pins = _slots(sled), [circle(pin, PIN / 2) for pin in sled.pins]
+    slots, pins = _slots(sled), [circle(pin, sled.fittings.pin / 2) for pin in sled.pins]
     holes = [*slots, *pins, *screws(sled, [*slots, *pins])]
     blade = Line(((0.0, sled.cut_end), (0.0, sled.far_edge)), "blade, piece's side")
     lines = tuple(broken(blade, holes))
@@ -96,7 +97,7 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
         (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.operator_edge))),
         (
             Dimension("fence to blade", 90.0, EdgeAngle(wall, side)),
-            *(Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins)),
+            *pin_dimensions(sled.fittings, sled.pins),
         ),
         (SPARE_STOP,),
     )
@@ -109,8 +110,7 @@ def _stop(
     """In the base's coordinates; `edge` is the working edge, from the fence away."""
     low, high = edge
     outline = polygon([(sled.stop_left, low[1]), low, high, (sled.stop_left, high[1])])
-    holes = [circle(pin, PIN / 2) for pin in sled.pins]
-    pins = (Dimension(f"hole for pin {i + 1}", PIN, HoleDiameter(pin)) for i, pin in enumerate(sled.pins))
+    holes = [circle(pin, sled.fittings.pin / 2) for pin in sled.pins]
     return cut_part(
         plan,
         FAMILY,
@@ -119,7 +119,7 @@ def _stop(
         outline,
         holes,
         lettered(outline, holes, (), (*says, "FENCE ↓", *SAW_CAUTION)),
-        (dimension, *pins),
+        (dimension, *pin_dimensions(sled.fittings, sled.pins)),
     )
 
 

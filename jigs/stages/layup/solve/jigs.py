@@ -24,7 +24,7 @@ def layup_jigs(job: Job, layups: Sequence[LayupPlan]) -> tuple[LayupJigs, ...]:
 
 def _jigs(job: Job, plan: LayupPlan, index: int) -> LayupJigs:
     sled = _sled(job, plan)
-    trim = _trim(plan, sled)
+    trim = _trim(job, plan, sled)
     return LayupJigs(
         suffix=f"-{index + 1}" if index else "",
         sled=sled,
@@ -38,6 +38,7 @@ def _jigs(job: Job, plan: LayupPlan, index: int) -> LayupJigs:
 def _sled(job: Job, plan: LayupPlan) -> LayupSledLayout:
     shop = job.workshop
     return LayupSledLayout(
+        fittings=job.fittings,
         angle=plan.way.cut_angle,
         width=plan.way.slab,
         stack=plan.way.strips * plan.layup.sheet,
@@ -53,8 +54,9 @@ def _sled(job: Job, plan: LayupPlan) -> LayupSledLayout:
     )
 
 
-def _trim(plan: LayupPlan, sled: LayupSledLayout) -> TrimSledLayout:
+def _trim(job: Job, plan: LayupPlan, sled: LayupSledLayout) -> TrimSledLayout:
     return TrimSledLayout(
+        fittings=job.fittings,
         slant=sled.angle,
         width=plan.way.slab,
         length=plan.way.slab_length,
@@ -94,7 +96,7 @@ def _holders(job: Job, plan: LayupPlan) -> list[SandingHolder]:
     shop, layup = job.workshop.boards, plan.layup
     sides = (("a", layup.a, plan.across, layup.b), ("b", layup.b, plan.up, layup.a))
     return [
-        SandingHolder(side, cut, finished, across, layup.depth, shop.sheet, shop.play)
+        SandingHolder(side, cut, finished, across, layup.depth, shop.sheet, shop.play, fittings=job.fittings)
         for (side, cut, finished, across), count in zip(sides, columns_and_rows(plan), strict=True)
         if count == 2 and cut - finished > LEAST_LEFT
     ]

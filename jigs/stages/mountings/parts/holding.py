@@ -12,6 +12,7 @@ from math import acos, asin, cos, pi, sin, sqrt
 import numpy as np
 
 from geometry.compared.alike import FreeEdge
+from geometry.hardware.fasteners import called
 from geometry.lathe.turning import RIM_LAND
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
@@ -66,7 +67,7 @@ def _channel_words(plan: TorusPlan) -> tuple[str, ...]:
         f"DEPTH {mm(channel.depth)}, WIDTH {mm(channel.width)}",
         f"RELIEF {mm(channel.relief_width)} × {mm(channel.relief_depth)}",
         f"BOARD Ø {mm(held.board_diameter)}, {held.board_layers} LAYERS",
-        f"BOLT {held.bolt}, HOLE Ø {mm(held.bolt_hole)}",
+        f"BOLT {called(held.bolt)}, HOLE Ø {mm(held.bolt_hole)}",
         "CURED, TURNED ONCE BY HAND, LOWEST SPEED FIRST",
     )
 
@@ -79,7 +80,7 @@ def _plug_words(plan: TorusPlan) -> tuple[str, ...]:
         f"NECK Ø {mm(2 * plug.neck_radius)}",
         f"RIM Ø {mm(2 * plug.top_radius)}, HEIGHT {mm(plug.height)}",
         f"{held.retainer_layers} LAYERS",
-        f"BOLT {held.bolt}, HOLE Ø {mm(held.bolt_hole)}, WASHER Ø {mm(held.washer)}",
+        f"BOLT {called(held.bolt)}, HOLE Ø {mm(held.bolt_hole)}, WASHER Ø {mm(held.washer)}",
         "BOLT HAND-TIGHT ONLY",
     )
 

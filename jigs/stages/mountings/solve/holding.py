@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import ceil, floor, pi, radians
 
 from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
+from geometry.hardware.fittings import fittings_for
 from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
 from jigs.stages.lathe.limits import SWING_CLEARANCE
@@ -24,19 +25,20 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     channel = Channel(*tube, relief=(wish.relief_width, wish.relief_depth))
     retainer = Retainer(*tube, wish.neck_clearance, wish.board_clearance)
     small = form.outer_diameter < SMALL_WORK
-    bolt = shop.bolts.centre or ("M8" if small else "M10")
+    bolt = shop.bolts.centre or job.fittings.centre[0 if small else 1]
     layer = shop.boards.thickness
     board_layers = max(2, ceil((channel.depth + channel.relief_depth + wish.solid_under) / layer))
     board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
-    brace_bolt = "5/16 in" if in_inches(bolt) else "M8"
+    brace_bolt = fittings_for(in_inches(bolt)).brace
+    step = job.fittings.step
     reach = board_layers * layer + channel.centre_height + retainer.top + NUT_AND_WASHER
     return HoldingPlan(
         channel=channel,
         retainer=retainer,
         bolt=bolt,
         bolt_hole=clearance_hole(bolt),
-        bolt_length=5 * ceil(reach / 5),
+        bolt_length=step * ceil(reach / step),
         washer=min(wish.washer, 2 * floor(retainer.top_radius - 3)),
         board_diameter=board,
         board_disc=board + OVER_SIZE,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.hardware.fasteners import called
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import (
     CAP,
@@ -69,7 +70,7 @@ def _faceplate(plan: TorusPlan) -> Operation:
         ),
         settings=(
             *screwed(plan.mountings.board_screws),
-            Quantity("bolt", "Centre bolt", held.bolt, "text"),
+            Quantity("bolt", "Centre bolt", called(held.bolt), "text"),
             ruled("bolt-length", "Bolt, under its head at least", held.bolt_length),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),

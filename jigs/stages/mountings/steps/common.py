@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import tau
 
+from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Mounting
 from jigs.forms.torus.plan import TorusPlan
 from jigs.words.quantity import Quantity, ruled
@@ -21,7 +22,7 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
     """What the bolts of a mounting have to be drawn with."""
     drawn = plan.mountings.bolts(mounting)
     return (
-        Quantity("bolt", "Bolt", drawn.bolt, "text"),
+        Quantity("bolt", "Bolt", called(drawn.bolt), "text"),
         Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force"),
         Quantity("torque", "Tighten to, at least", drawn.torque, "torque"),
     )
@@ -37,7 +38,9 @@ def centre_bolt(plan: TorusPlan) -> Goods:
     held = plan.holding
     length = ruled("length", "Length at least", held.bolt_length)
     washer = ruled("washer", "Washer across", held.washer)
-    return piece("bolt.centre", f"{held.bolt} bolt with nut and large washer", 1, length, washer, again=True)
+    return piece(
+        "bolt.centre", f"{called(held.bolt)} bolt with nut and large washer", 1, length, washer, again=True
+    )
 
 
 def turned(mounting: Mounting) -> tuple[Quantity, ...]:

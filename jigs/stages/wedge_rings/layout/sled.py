@@ -8,11 +8,12 @@ Distances without a formula are common practice, no source. Lengths mm, angles r
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, cos, floor, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut, half_chord
 from geometry.hardware.draw_rod import METAL_CLEAR, DrawRod, draw_rod
+from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, GUSSET_DEPTH, TAB
 from geometry.hardware.wedge_peg import WedgePeg, wedge_peg
 
@@ -25,22 +26,13 @@ JAW_GAP = 1.0  # between the ring and the jaw, which its screw bridges
 JAW_BOLT = 22.0  # bolts above the jaw's flat
 JAW_TAIL = 10.0  # of the jaw past its farther bolt
 JAW_PLAY = 0.2  # between jaw and ring on the leaning flats, and the gap more
-JAW_SCREW = "M6"
-JAW_SCREW_RADIUS = 3.0
 JAW_NUT = 14.0  # from its top to the middle of the screw's nut
-NUT_WINDOW = 10.3  # across: an M6 nut's flats (ISO 4032) and some play
-SCREW_LENGTH = 50.0  # through the jaw to the ring, its head a little above the jaw
 SCREW_WOOD = 9.0  # of the jaw from its screw to its far end
 SCREW_WALL = 5.5  # from its screw to its front
 SCREW_ON_RING = 4.0  # from its screw to the ring's face in the second cut
 SCREW_TO_BOLT = 16.0
-HEAD_SINK = (
-    13.0,
-    9.0,
-)  # across and depth: an M6 cap screw's head (ISO 4762) on a washer (ISO 7089), HEAD high
-HEAD = 7.6
 SCREW_ABOVE = 60.0  # the screw's head above the ring, at most: what a bandsaw's guides have to clear
-SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N
+SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N, on 1/4 in 315 N
 KNOB_CLEAR = 2.0
 WEDGE_OVER = 4.0  # of wedge above the hole for the rod
 ARM = 0.8  # of half a flat, that a stop for arrises reaches along either flat
@@ -73,6 +65,7 @@ class SledBody(ABC):
     trim: float  # left on the base for its first pass to trim away
     clear_of_blade: float  # least room between anything fixed and the blade
     hands_clear: float  # least room between the handle and the blade
+    fittings: Fittings = field(kw_only=True)
 
     @property
     @abstractmethod
@@ -117,7 +110,7 @@ class SledBody(ABC):
     @property
     def rod(self) -> DrawRod:
         """What draws the ring to the fence."""
-        return draw_rod(self.cut, self.core_apothem, self.segments, self.sheet)
+        return draw_rod(self.cut, self.core_apothem, self.segments, self.sheet, self.fittings)
 
     @property
     def peg(self) -> WedgePeg | None:
@@ -222,9 +215,10 @@ class SledBody(ABC):
     def metal_clear(self, layers: int) -> float:
         """From the blade to the nearest metal in a jaw of so many sheets: its screw, or the sunk head of its bolt."""
         screw, front = self.cut.stop - self.cut.half_width, layers * self.sheet
+        radius, (across, deep) = self.fittings.bolt_radius, self.fittings.sink
         metal = (
-            (screw - JAW_SCREW_RADIUS, front - SCREW_WALL + JAW_SCREW_RADIUS),
-            (screw + SCREW_TO_BOLT - HEAD_SINK[0] / 2, front - HEAD_SINK[1] + HEAD),
+            (screw - radius, front - SCREW_WALL + radius),
+            (screw + SCREW_TO_BOLT - across / 2, front - deep + self.fittings.head),
         )
         return min((self.cut.gap(s) - u) * cos(self.cut.half_wedge) for s, u in metal)
 

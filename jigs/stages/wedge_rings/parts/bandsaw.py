@@ -95,8 +95,8 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
     outline, slots = _outline(layout), _slots(layout)
     holes = [
         *slots,
-        *edge_guide.strip_screws(layout.guide.strip, *_strip_ends(layout), slots),
-        *edge_guide.batten_screws(layout.batten, slots),
+        *edge_guide.strip_screws(layout.fittings, layout.guide.strip, *_strip_ends(layout), slots),
+        *edge_guide.batten_screws(layout.fittings, layout.batten, slots),
     ]
     lines = [*fence_lines(layout), *(piece for line in _lines(layout) for piece in broken(line, holes))]
     text = (

@@ -6,8 +6,7 @@ from math import cos, pi
 
 import numpy as np
 
-from geometry.hardware.draw_rod import NUTS
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import Fittings
 from geometry.plane.contour import Contour, circle, rectangle, regular_polygon
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -19,8 +18,6 @@ from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
     JAW_NUT,
     JAW_PLAY,
-    JAW_SCREW,
-    NUT_WINDOW,
 )
 
 NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked line off it
@@ -33,11 +30,11 @@ def jaw(plan: TorusPlan) -> Part:
     chain, foot = jaw_edge(plan), tail_foot(plan)
     end = (chain[-1][0], max(chain[-1][1], foot))
     outline = closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)])
-    r = clearance_hole("M6") / 2
+    r = layout.fittings.bolt_hole / 2
     places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
     x = layout.jaw_screw[0] - layout.cut.stop
     nut = (x, top - JAW_NUT)
-    holes = [*(circle(place, r) for place in places), _nut_window(nut)]
+    holes = [*(circle(place, r) for place in places), _nut_window(nut, layout.fittings)]
     lines = [
         Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
         Line(((x, layout.ring_height), (x, nut[1] - NUT_ROOM)), "screw"),
@@ -57,10 +54,10 @@ def jaw(plan: TorusPlan) -> Part:
     )
 
 
-def _nut_window(middle: Point) -> Contour:
+def _nut_window(middle: Point, fittings: Fittings) -> Contour:
     """Holds the screw's nut from turning and from rising."""
     x, y = middle
-    across, height = NUT_WINDOW, NUTS[JAW_SCREW][1] + NUT_PLAY
+    across, height = fittings.nut_window, fittings.nut_height + NUT_PLAY
     return rectangle(x - across / 2, y - height / 2, x + across / 2, y + height / 2)
 
 

@@ -1,0 +1,103 @@
+"""What sleds, carriers and boards are put together with: one set of sizes for jobs in mm, one for jobs in inches.
+
+Sizes that are sold side by side in every shop; which of them does what is common practice, no source. Lengths mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from geometry.hardware.fasteners import INCH, NUT_FLATS, NUTS, bolt_diameter, clearance_hole
+
+NUT_SIDE_PLAY = 0.3  # of a nut in the window that keeps it from turning
+PEG_PLAY = 0.2
+
+
+@dataclass(frozen=True)
+class Fittings:
+    """Threads by their names in `fasteners`."""
+
+    bolt: str  # of sleds: guides, pivots, stops, jaw
+    screw: str  # countersunk, its nut let in; also of the gauges' rail
+    pin: float  # of steel, across
+    dowel: float  # keeps cam and lever together
+    peg: float  # keeps a wedge on its fence
+    middle: float  # hole in the middle of what is centred on a pin
+    brass: float  # pins, filed to points
+    rods: tuple[str, ...]  # of a wedge-ring sled, the slimmest first
+    sink: tuple[float, float]  # across and depth of a counterbore for a cap screw's head on a washer
+    head: float  # of these, how high
+    jaw_screw: float  # long, under its head
+    brace: str
+    centre: tuple[str, str]  # of the retainer, for small work and for other
+    plugs: tuple[str, ...]  # of a plug for the mouth, the thickest first
+    step: float  # in which lengths of rods and bolts are told
+
+    @property
+    def bolt_hole(self) -> float:
+        return clearance_hole(self.bolt)
+
+    @property
+    def screw_hole(self) -> float:
+        return clearance_hole(self.screw)
+
+    @property
+    def bolt_radius(self) -> float:
+        """Of the bolt itself."""
+        return bolt_diameter(self.bolt) / 2
+
+    @property
+    def nut_window(self) -> float:
+        """Across the window in which a bolt's nut cannot turn."""
+        return NUT_FLATS[self.bolt] + NUT_SIDE_PLAY
+
+    @property
+    def nut_height(self) -> float:
+        """Of a bolt's plain nut."""
+        return NUTS[self.bolt][1]
+
+    @property
+    def peg_hole(self) -> float:
+        """In the fence."""
+        return self.peg + PEG_PLAY
+
+
+METRIC = Fittings(
+    bolt="M6",
+    screw="M4",
+    pin=6.0,
+    dowel=4.0,
+    peg=8.0,
+    middle=3.0,
+    brass=2.0,
+    rods=("M4", "M5", "M6", "M8", "M10", "M12"),
+    sink=(13.0, 9.0),  # ISO 4762 on ISO 7089
+    head=7.6,
+    jaw_screw=50.0,
+    brace="M8",
+    centre=("M8", "M10"),
+    plugs=("M12", "M10", "M8", "M6"),
+    step=5,
+)
+IN_INCHES = Fittings(
+    bolt="1/4 in",
+    screw="#8",
+    pin=INCH / 4,
+    dowel=3 / 16 * INCH,
+    peg=5 / 16 * INCH,
+    middle=INCH / 8,
+    brass=INCH / 16,
+    rods=("#8", "#10", "1/4 in", "5/16 in", "3/8 in", "1/2 in"),
+    sink=(11 / 16 * INCH, 3 / 8 * INCH),  # ASME B18.3 on B18.22.1, narrow; from memory
+    head=8.1,
+    jaw_screw=2 * INCH,
+    brace="5/16 in",
+    centre=("5/16 in", "3/8 in"),
+    plugs=("3/8 in", "5/16 in", "1/4 in"),
+    step=INCH / 4,
+)
+
+
+def fittings_for(inches: bool) -> Fittings:
+    """Those of a job in inches, or of one in mm."""
+    return IN_INCHES if inches else METRIC
