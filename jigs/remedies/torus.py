@@ -72,6 +72,8 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), *HOLE),
     "wedge-not-pegged": (CLEAN_UP, FEWER_RINGS, *THICKER),
     "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
+    "bolt-opens-joints": (down("form.core_opening"), *THICKER),
+    "brace-bends": (up("bolts.braces"), up("boards.thickness"), *THICKER),
     "mounting-not-held": (*HOLE, down("form.tube_diameter")),
     "thin-wall": (down("form.core_opening"), MORE_RINGS, *THICKER),
     "ring-too-tall": (WEDGE_SAW, NO_OWN_RING, FEWER, MORE, *SMALLER, BANDSAW, BLADE),

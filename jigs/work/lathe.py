@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jigs.stages.mountings.plan.mountings import Runout, Screws
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading
@@ -42,6 +43,24 @@ def speeds(speed: tuple[int, int]) -> tuple[Quantity, ...]:
     return (
         Quantity("speed.from", "Usual speed, from", slow, "speed"),
         Quantity("speed.to", "to", fast, "speed"),
+    )
+
+
+SPANNER: dict[Unit, float] = {"mm": 100.0, "in": 4 * MM_PER_INCH}  # from the nut to where a scale pulls
+SCALE: dict[Unit, str] = {
+    "mm": "Tighten by a spanner. Hook a luggage scale on it 100 mm from the nut and pull square: 10 N are 1 kg.",
+    "in": "Tighten by a spanner. Hook a luggage scale on it 4 in from the nut and pull square: lbf are its pounds.",
+}
+
+
+def tightened(unit: Unit, torque: float, most: float) -> tuple[Quantity, ...]:
+    """N m at a nut, at least and at most; and what a scale shows that pulls at its spanner, by the lever alone."""
+    arm = SPANNER[unit] / 1000
+    return (
+        Quantity("torque", "Tighten to, at least", torque, "torque"),
+        Quantity("torque.most", "Tighten to, at most", most, "torque"),
+        Quantity("scale.from", "Scale on the spanner, from", torque / arm, "force"),
+        Quantity("scale.to", "to", most / arm, "force"),
     )
 
 

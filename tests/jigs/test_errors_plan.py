@@ -1,10 +1,14 @@
 """What small errors come to, in the plan: against the wedge ring as it is cut."""
 
-from math import cos, tan
+from dataclasses import replace
+from math import asin, cos, pi, tan
 
+import numpy as np
 import pytest
 
 from geometry.hardware.fasteners import bolt_diameter
+from jigs.remedies.torus import LEVERS
+from jigs.stages.mountings.check import held_findings
 from tests.jigs.wood.whole_jobs import plan_of
 
 each = pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
@@ -50,3 +54,32 @@ def test_bolts_are_drawn_with_no_less_than_holds_and_the_torque_that_takes(name:
     for drawn in mountings.drawn:
         assert least[drawn.mounting] <= drawn.pull < least[drawn.mounting] + 10
         assert drawn.torque == pytest.approx(0.25 * drawn.pull * bolt_diameter(drawn.bolt) / 1000)
+
+
+@each
+def test_no_bolt_is_drawn_harder_than_the_joints_stand_with_a_waxed_thread(name: str) -> None:
+    """The retainer's spread, without friction, over a section summed ring by ring: under 0.6 N/mm² at the hole."""
+    plan = plan_of(name)
+    plug, core = plan.holding.retainer, plan.blank.core_apothem / cos(plan.blank.mitre)
+    x = np.linspace(-plug.tube, plug.tube, 20001)
+    high = 2 * np.sqrt(np.clip(plug.tube**2 - x**2, 0, None)) - 2 * np.sqrt(np.clip(core**2 - x**2, 0, None))
+    stands = 0.6 * np.trapezoid(high * (plug.major - plug.tube) / (plug.major + x), x)
+    for drawn in plan.mountings.drawn:
+        across = bolt_diameter(drawn.bolt)
+        assert drawn.safe
+        assert drawn.most_torque == pytest.approx(0.15 * drawn.most_pull * across / 1000)
+        if drawn.mounting != "C":
+            spread = drawn.most_pull / tan(asin(plug.band_low / plug.radius))
+            assert spread / (2 * pi) <= stands * 1.001
+
+
+@pytest.mark.parametrize(("mounting", "code"), [("B", "bolt-opens-joints"), ("C", "brace-bends")])
+def test_a_bolt_that_cannot_hold_and_spare_the_wood_is_refused(mounting: str, code: str) -> None:
+    plan = plan_of("garland")
+    drawn = [
+        replace(one, most_torque=one.torque - 0.1) if one.mounting == mounting else one
+        for one in plan.mountings.drawn
+    ]
+    (finding,) = held_findings(plan.job, replace(plan.mountings, drawn=tuple(drawn)))
+    assert finding.code == code
+    assert code in LEVERS

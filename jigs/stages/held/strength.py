@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
+from geometry.statics.lathe_holding import MOST_PULL
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 # Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
@@ -23,6 +24,8 @@ SIDE = 30.0
 # A tailstock or a bolt hand-tight presses a plug at least so much: common practice, no source.
 PUSH = 300.0
 NUT_FACTOR = 0.25  # torque over pull and bolt diameter, dry thread: common practice
+LOW_NUT_FACTOR = 0.15  # of a waxed or oiled thread: from memory
+SHEET_TAKES = 8.0  # bending, common plywood the weaker way: common practice
 _N_PER_POUND = 4.4482216152605  # pound-force, exact
 _GRAVITY = 9.80665  # N for each kg, standard
 
@@ -47,3 +50,18 @@ def stress_text(stress: float, unit: Unit) -> str:
 def nut_torque(newtons: float, bolt: float) -> float:
     """N m at the nut that draws a bolt of so many mm with so many newtons."""
     return NUT_FACTOR * newtons * bolt / 1000
+
+
+def turned_pull(newtons: float) -> float:
+    """N with which a bolt may pull whose nut is turned for so many newtons on a dry thread, for it may be waxed."""
+    return newtons * NUT_FACTOR / LOW_NUT_FACTOR
+
+
+def most_pull(least: float) -> float:
+    """N that nobody has to draw a bolt beyond: what a hand does, or what the least takes on any thread."""
+    return max(MOST_PULL, turned_pull(least))
+
+
+def most_torque(newtons: float, bolt: float) -> float:
+    """N m at the nut with which a bolt of so many mm pulls no more than so many newtons, its thread waxed or not."""
+    return LOW_NUT_FACTOR * newtons * bolt / 1000

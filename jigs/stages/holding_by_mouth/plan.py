@@ -9,7 +9,7 @@ from typing import Literal
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import rim_speed_limits
 from geometry.plane.profile import Profile
-from jigs.stages.held.strength import nut_torque
+from jigs.stages.held.strength import most_torque, nut_torque
 from jigs.stages.mountings.plan.mountings import Screws
 
 # Common practice, no source, all of them; mm.
@@ -84,6 +84,7 @@ class MouthPlug:
     centre_recess: float  # diameter of the tailstock point's recess in the foot; 0 where it is padded
     centre_depth: float
     least_push: float = 0.0  # N, of the bolt or the tailstock, with which it holds against the tool
+    most_push: float = 0.0  # N, that its joints stand, or that a hand draws at most
     hoop: float = 0.0  # N/mm² round the mouth under that push; 0 where it spreads nothing
     hoop_allowed: float = 0.0
 
@@ -106,6 +107,11 @@ class MouthPlug:
     def used(self) -> float:
         """Share of what is allowed round the mouth that the least push takes."""
         return self.hoop / self.hoop_allowed if self.hoop_allowed else 0.0
+
+    @property
+    def most_torque(self) -> float:
+        """N m at the nut that spare the vessel; 0 where there is no bolt."""
+        return most_torque(self.most_push, bolt_diameter(self.bolt.thread)) if self.bolt else 0.0
 
     @property
     def torque(self) -> float:

@@ -12,7 +12,7 @@ from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, show_in
-from jigs.stages.held.strength import force_text
+from jigs.stages.held.strength import force_text, turned_pull
 from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan.holding import HoldingPlan
@@ -164,7 +164,30 @@ def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Fin
 
 
 def held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
-    """Each mounting against the tool, its bolts drawn as hard as a hand does."""
+    """Each mounting against the tool, its bolts drawn as hard as a hand does, and the wood against the bolts."""
+    return _held_findings(job, plan) or _spared_findings(job, plan)
+
+
+def _spared_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
+    """A thread may turn lightly or hard: what surely holds against the tool must surely spare the wood."""
+    return [
+        job.finding(
+            "bolt-opens-joints" if drawn.mounting != "C" else "brace-bends",
+            f"in mounting {drawn.mounting} a bolt has to pull with {force_text(drawn.pull, job.unit)}, and a nut "
+            f"turned so far pulls up to {force_text(turned_pull(drawn.pull), job.unit)}; "
+            + ("the joints of the torus stand " if drawn.mounting != "C" else "a brace's strap stands ")
+            + force_text(drawn.most_pull, job.unit),
+            key="form.core_opening" if drawn.mounting != "C" else "boards.thickness",
+            remedy="use a smaller core, or a thicker tube"
+            if drawn.mounting != "C"
+            else "use thicker boards, or more braces",
+        )
+        for drawn in plan.drawn
+        if not drawn.safe
+    ]
+
+
+def _held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
     return [
         job.finding(
             "mounting-not-held",

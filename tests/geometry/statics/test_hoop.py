@@ -5,7 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from geometry.statics.hoop import edge_hoop
+from geometry.statics.hoop import edge_hoop, ring_hoop
 
 
 @pytest.mark.parametrize(("radius", "wall"), [(38.0, 4.0), (100.0, 8.0), (60.0, 3.0)])
@@ -23,3 +23,23 @@ def test_a_strip_of_the_wall_is_a_beam_on_the_springs_of_its_rings(radius, wall)
     load[0] = spread / (2 * pi * radius)
     moved = np.linalg.solve(energy, load)
     assert edge_hoop(spread, radius, wall) == pytest.approx(moved[0] / radius, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("major", "tube", "core"), [(98.0, 27.0, 10.5), (137.5, 12.5, 4.6), (60.0, 25.0, 0.0)]
+)
+def test_a_closed_ring_carries_its_spread_by_a_tension_that_falls_with_the_radius(major, tube, core):
+    """Summed over the section cell by cell, the tension that gives is the spread's pull, and it is greatest inside."""
+    side = np.linspace(-tube, tube, 1201)
+    x, z = np.meshgrid((side[1:] + side[:-1]) / 2, (side[1:] + side[:-1]) / 2)
+    away = np.hypot(x, z)
+    inside, cell = (away <= tube) & (away >= core), (side[1] - side[0]) ** 2
+    spread = 700.0
+    greatest = ring_hoop(spread, major, tube, core)
+    stress = greatest * (major - tube) / (major + x)
+    assert (stress[inside] * cell).sum() == pytest.approx(spread / (2 * pi), rel=2e-3)
+    assert stress[inside].max() <= greatest
+
+
+def test_a_slim_ring_is_a_hoop():
+    assert ring_hoop(700.0, 1e4, 10.0, 0.0) == pytest.approx(700.0 / (2 * pi) / (pi * 100.0), rel=2e-3)

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import bolt_diameter
 from jigs.stages.held.statics.stiffness import LEANT_ON, ring_fence
+from jigs.stages.held.strength import SHEET_TAKES
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
@@ -31,7 +32,6 @@ YIELD = 240.0
 HARD_HAND = 1500.0  # N mm on a knob, three times what the plan counts on
 NUT_FACTOR = 0.25  # dry thread: torque = factor x diameter x tension
 TWISTED = 1.3  # of the stress by tension alone, while the nut is turned
-SHEET_TAKES = 8.0  # bending, common plywood the weaker way
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from geometry.lathe.turning import bearing_forces, sticks
 from geometry.plane.profile import Profile
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import PUSH
+from jigs.stages.held.strength import PUSH, most_pull, turned_pull
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_stress
 from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
@@ -95,11 +95,20 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     push = min(glue, joints)
     holding = plug_held(section, found, push)
     needed = max(PUSH, holding.least_pull)
-    if push < min(needed, MOST_PULL):
-        return Barred(way, "open" if glue <= joints else "splits", push, min(needed, MOST_PULL))
+    spared = min(needed, MOST_PULL)
+    if found.bolt:  # its nut may turn lightly
+        spared = turned_pull(spared)
+    if push < spared:
+        return Barred(way, "open" if glue <= joints else "splits", push, spared)
     if not holding.held:
         return Barred(way, "loose", holding.strength * holding.most / holding.pull, TOOL_FORCE)
-    return replace(found, least_push=needed, hoop=hoop * needed, hoop_allowed=allowed if hoop else 0.0)
+    return replace(
+        found,
+        least_push=needed,
+        most_push=min(push, most_pull(needed)),
+        hoop=hoop * needed,
+        hoop_allowed=allowed if hoop else 0.0,
+    )
 
 
 def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:

@@ -8,8 +8,9 @@ from geometry.hardware.fasteners import called
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import runout_check, start
+from jigs.work.lathe import SCALE, runout_check, start, tightened
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
@@ -104,7 +105,7 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
         "lathe",
         HELD[plug.way] if not (plug.way == "bolt" and plug.stands) else STANDS,
         how=(*_seated(plug), *_pressed(plan, plug), *_taped(plug)),
-        settings=(*_press(plug), *_recess(plug)),
+        settings=(*_press(plan.job.unit, plug), *_recess(plug)),
         checks=(
             Check(
                 "firm",
@@ -148,7 +149,7 @@ def _seated(plug: MouthPlug) -> tuple[str, ...]:
 
 def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     if plug.bolt:
-        return ("Put washer and nut on under the foot, and tighten them by hand.",)
+        return ("Put washer and nut on under the foot. " + SCALE[plan.job.unit],)
     if plug.centre_depth:
         return (
             "Turn the tailstock's point into the middle of the waste under the foot; keep it up until the last cut.",
@@ -163,7 +164,7 @@ def _taped(plug: MouthPlug) -> tuple[str, ...]:
     return ("Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it.",)
 
 
-def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
+def _press(unit: Unit, plug: MouthPlug) -> tuple[Quantity, ...]:
     return (
         *(
             (
@@ -171,7 +172,7 @@ def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
                 ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
                 ruled("washer", "Washer under the foot, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
-                Quantity("torque", "Tighten to, at least", plug.torque, "torque"),
+                *tightened(unit, plug.torque, plug.most_torque),
             )
             if plug.bolt
             else (Quantity("push", "Push with the tailstock, at least", plug.least_push, "force"),)

@@ -78,12 +78,19 @@ class Screws:
 
 @dataclass(frozen=True)
 class Drawn:
-    """With how much a mounting's bolts are drawn, at least, to hold against the tool."""
+    """With how much a mounting's bolts are drawn: at least, to hold against the tool; at most, for the wood's sake."""
 
     mounting: str
     bolt: str
     pull: float  # N, of each
     torque: float  # N m, at its nut
+    most_pull: float
+    most_torque: float
+
+    @property
+    def safe(self) -> bool:
+        """Whether a torque that surely holds is one that surely spares the wood."""
+        return self.torque <= self.most_torque
 
 
 @dataclass(frozen=True)

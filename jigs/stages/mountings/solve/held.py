@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, inf
+from math import asin, ceil, cos, floor, inf, pi, tan
 
 from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import bolt_diameter
+from geometry.statics.hoop import ring_hoop
 from geometry.statics.torus_held import HeldTorus, torus_holdings
-from jigs.stages.held.strength import ALLOWED, PUSH, nut_torque
+from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import Drawn, MountingsPlan
 
@@ -35,15 +36,39 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> Mou
             pull=PUSH,
         )
     )
+    bears = _bears(blank, holding, plan)
     drawn = tuple(
-        _drawn(mounting.name, found.least_pull, brace.bolt if mounting.name == "C" else holding.bolt)
+        _drawn(
+            mounting.name,
+            found.least_pull,
+            brace.bolt if mounting.name == "C" else holding.bolt,
+            bears[mounting.name],
+        )
         for mounting, found in zip(plan.mountings, held, strict=True)
         if found.pull and found.least_pull < inf
     )
     return replace(plan, held=held, drawn=drawn)
 
 
-def _drawn(mounting: str, least: float, bolt: str) -> Drawn:
-    """The pull rounded up to what a person can tell."""
-    pull = STEP * ceil(least / STEP)
-    return Drawn(mounting, bolt, pull, nut_torque(pull, bolt_diameter(bolt)))
+def _drawn(mounting: str, least: float, bolt: str, bears: float) -> Drawn:
+    """The pulls rounded up and down to what a person can tell."""
+    pull, across = STEP * ceil(least / STEP), bolt_diameter(bolt)
+    most = STEP * floor(min(bears, most_pull(pull)) / STEP)
+    return Drawn(mounting, bolt, pull, nut_torque(pull, across), most, most_torque(most, across))
+
+
+def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> dict[str, float]:
+    """N of one bolt that the wood stands in each mounting that bolts hold.
+
+    The retainer spreads the finished hole, frictionless at the low end of its band, and pulls the joints of the torus
+    open; in the reversed mounting the old board pulls at its glue as well. A brace's strap bends over its block.
+    """
+    plug, brace = holding.retainer, plan.brace
+    across_joints = ring_hoop(1.0, plug.major, plug.tube, blank.core_apothem / cos(blank.mitre))
+    spreads = 1.0 / tan(asin(plug.band_low / plug.radius))
+    joints = ALLOWED / (across_joints * spreads)
+    glue = 2 * pi * blank.centre * plan.waste_flat * ALLOWED
+    arm = brace.bolt_radius - brace.tip - brace.bearing
+    section = (brace.width - brace.hole) * brace.thickness**2 / 6
+    strap = SHEET_TAKES * section / (brace.finger_share * arm)
+    return {"B": min(joints, glue), "C": strap, "D": joints}

@@ -16,7 +16,7 @@ from jigs.stages.mountings.steps.common import (
 )
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import SHAPE, screwed, speeds
+from jigs.work.lathe import SCALE, SHAPE, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
@@ -178,7 +178,7 @@ def _seat(plan: TorusPlan) -> Operation:
             "Lay the finished side in the channel; press it home by hand, all round.",
             "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
             "Set every finger over the middle of the tube, on the outer half of its flat.",
-            "Tighten the nuts crosswise, a little at a time.",
+            "Tighten the nuts crosswise, a little at a time. " + SCALE[plan.job.unit],
             "Cut off what stands past the nuts and past the board's edge.",
         ),
         settings=(*pulled(plan, "C"), Quantity("braces", "Braces", plan.holding.braces, "count")),

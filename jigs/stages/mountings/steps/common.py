@@ -9,7 +9,7 @@ from geometry.lathe.mountings import Mounting
 from jigs.forms.torus.plan import TorusPlan
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import piece
-from jigs.work.lathe import runout_check, start
+from jigs.work.lathe import runout_check, start, tightened
 from jigs.work.model import Check, Goods, Operation
 
 CAP = "Cap the centre bolt's end with a round of wood, bored and screwed on: it spins before your hands."
@@ -24,7 +24,7 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
     return (
         Quantity("bolt", "Bolt", called(drawn.bolt), "text"),
         Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force"),
-        Quantity("torque", "Tighten to, at least", drawn.torque, "torque"),
+        *tightened(plan.job.unit, drawn.torque, drawn.most_torque),
     )
 
 

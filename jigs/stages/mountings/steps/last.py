@@ -5,7 +5,7 @@ from __future__ import annotations
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import ROUND, pulled, started, turned
 from jigs.words.quantity import calliper, ruled
-from jigs.work.lathe import SHAPE
+from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
@@ -52,7 +52,7 @@ def _retain(plan: TorusPlan) -> Operation:
             "Leave the channel board and the work as they are.",
             "Take the cap off the centre bolt.",
             "Push the retainer's neck through the hole over the bolt; washer, then nut.",
-            "Draw the nut up by hand until the work cannot turn.",
+            SCALE[plan.job.unit],
             "Take off one brace after another; leave nothing loose on the board.",
         ),
         settings=(

@@ -6,7 +6,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, started
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import screwed, speeds
+from jigs.work.lathe import SCALE, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Stage
 from jigs.work.rack import Rack, uses
@@ -115,6 +115,7 @@ def _reverse(plan: TorusPlan) -> Operation:
             "Take the cap off the bolt.",
             "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
             "Put washer and nut on the bolt, and draw it up by hand.",
+            SCALE[plan.job.unit],
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
         ),
         settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
@@ -122,7 +123,7 @@ def _reverse(plan: TorusPlan) -> Operation:
             Check(
                 "tight",
                 "Try to turn the work on the retainer by hand: it does not move",
-                if_not="a little more pull",
+                if_not="tighten on, up to the most that is listed",
             ),
         ),
         cautions=("lathe.bolt",),
