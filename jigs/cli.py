@@ -144,15 +144,22 @@ def _add_compare(into: Any) -> None:
 
     summary = "other counts of rings and segments, and other boards, side by side"
     command = _command(into, "compare", commands.run_compare, summary)
-    command.add_argument("job", type=Path, help="the job file (TOML) of a torus")
+    command.add_argument("job", type=Path, help="the job file (TOML)")
     command.add_argument("--by", choices=BY, default="time", help="what matters most [time]")
-    command.add_argument("--rings", metavar="FROM-TO", help="counts of wedge rings [8-48]")
+    command.add_argument("--rings", metavar="FROM-TO", help="counts of wedge rings, of a torus [8-48]")
     command.add_argument("--segments", metavar="FROM-TO", help="counts of segments in a ring [6-24]")
-    command.add_argument("--boards", metavar="LIST", help="thicknesses as planed [those in stock]")
+    command.add_argument(
+        "--boards",
+        metavar="LIST",
+        help="thicknesses as planed; a vessel's rings are as high, flattened [those in stock]",
+    )
     command.add_argument("--layups", metavar="LIST", help="how a layup may be mirrored, or any [as it is]")
     command.add_argument("--best", type=int, default=BEST, metavar="COUNT", help=f"how many to name [{BEST}]")
     command.add_argument(
-        "--saw-error", default=f"{SAW_ERROR}", metavar="DEGREES", help=f"of each ring's angle [{SAW_ERROR}]"
+        "--saw-error",
+        default=f"{SAW_ERROR}",
+        metavar="DEGREES",
+        help=f"of each wedge ring's or vessel segment's angle [{SAW_ERROR}]",
     )
     command.add_argument("--write", action="store_true", help="write each as a job file beside the job")
 

@@ -1,1 +1,1 @@
-"""Other counts of rings and segments, and other boards, for the same torus: side by side, each tried first."""
+"""Other counts of rings and segments, and other boards, for the same work: side by side, each tried first."""

@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING, cast
 
 from jigs.asked import toml_source
-from jigs.asked.job import TorusJob
+from jigs.asked.change import Changes
+from jigs.asked.job import Job, TorusJob
 from jigs.asked.jobfile import job_of
-from jigs.compare.ranked import ranked
 from jigs.compare.tried import Compared, compared, tried
-from jigs.compare.wish import Options, wish
+from jigs.compare.wish import Options, Wish, wish
 from jigs.compare.write import write_all
 from jigs.words.findings import Finding, Refused
+
+if TYPE_CHECKING:
+    from jigs.asked.vessel_job import VesselJob
 
 
 @dataclass(frozen=True)
 class Comparison:
     """`own` is None where the job itself is refused; `counts` are all candidates and those that looked makable."""
 
-    job: TorusJob
+    job: Job
     own: Compared | None
     best: list[Compared]
     files: list[Path]
@@ -27,19 +32,28 @@ class Comparison:
 
 
 def compare(path: Path, options: Options, write: bool = False) -> Comparison:
-    """Raises Refused for a job that cannot be read, is no torus, or an option that is wrong."""
+    """Raises Refused for a job that cannot be read, or an option that is wrong."""
     source = toml_source.read(path)
     job = job_of(source, path)
-    if not isinstance(job, TorusJob):
-        message = "compare is for a torus: a vessel's rings follow its profile"
-        raise Refused(
-            [Finding("wrong-form", message, 'Use heights = "fewest rings" or "least wood" in [rings]')]
-        )
     wanted = wish(job, options)
-    try:
-        found = ranked(job, wanted)
-    except ValueError as error:
-        raise Refused([Finding("no-torus", str(error), "Make the tube thinner")]) from error
-    chosen = compared(source, path, job, found, wanted)
+    every, counts = _ranked(job, wanted)
+    chosen = compared(source, path, every, wanted)
     files = write_all(source, path, chosen) if write else []
-    return Comparison(job, tried(source, path, {}, wanted), chosen, files, (found.tried, len(found.found)))
+    return Comparison(job, tried(source, path, {}, wanted), chosen, files, counts)
+
+
+def _ranked(job: Job, wanted: Wish) -> tuple[Iterator[Changes], tuple[int, int]]:
+    """All candidates, the likeliest best first; how many there were and how many looked makable."""
+    if isinstance(job, TorusJob):
+        from jigs.compare.torus import changes, ranked
+
+        try:
+            found = ranked(job, wanted)
+        except ValueError as error:
+            raise Refused([Finding("no-torus", str(error), "Make the tube thinner")]) from error
+        return changes(found, job), (found.tried, len(found.found))
+    from jigs.compare.vessel import ranked_stacks, stack_changes
+
+    vessel = cast("VesselJob", job)
+    stacks = ranked_stacks(vessel, wanted)
+    return stack_changes(stacks, vessel), (stacks.tried, len(stacks.found))

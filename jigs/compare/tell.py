@@ -17,6 +17,7 @@ HEADS: Mapping[By, str] = {
     "time": "least time at the saw, the sanding board and the glue",
     "gap": "least light at the last joint",
     "piece": "largest pieces",
+    "cost": "least cost",
 }
 
 

@@ -11,9 +11,9 @@ from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, parse_length
 
 if TYPE_CHECKING:
-    from jigs.asked.job import TorusJob
+    from jigs.asked.job import Job
 
-By = Literal["wood", "cuts", "time", "gap", "piece"]
+By = Literal["wood", "cuts", "time", "gap", "piece", "cost"]
 BY: tuple[By, ...] = get_args(By)
 RINGS, SEGMENTS = (8, 48), (6, 24)  # from, to; even ones
 MOST_RINGS, MOST_SEGMENTS = 180, 96
@@ -54,8 +54,18 @@ class Wish:
     saw_error: float
 
 
-def wish(job: TorusJob, options: Options) -> Wish:
+def wish(job: Job, options: Options) -> Wish:
     """What was asked on the command line; boards at hand where none were named. Raises Refused."""
+    from jigs.asked.job import (
+        TorusJob,
+    )  # the command line asks this module for its choices, and should start quickly
+
+    if options.rings and not isinstance(job, TorusJob):
+        _refuse(
+            "--rings counts wedge rings; a vessel's follow its boards", "Write --boards 19,22,25, as planed"
+        )
+    if options.by == "cost" and not job.workshop.prices.wood:
+        _refuse("--by cost needs the price of wood", "State wood in [prices] of the workshop file")
     return Wish(
         _counts("rings", options.rings, RINGS, MOST_RINGS),
         _counts("segments", options.segments, SEGMENTS, MOST_SEGMENTS),
@@ -77,7 +87,7 @@ def _counts(name: str, text: str | None, usual: tuple[int, int], most: int) -> t
     return counts
 
 
-def _depths(job: TorusJob, text: str | None) -> tuple[float, ...]:
+def _depths(job: Job, text: str | None) -> tuple[float, ...]:
     if text is None:
         boards = {round(board.thickness, 3) for board in job.workshop.stock.boards}
         return tuple(sorted(boards))
@@ -91,7 +101,7 @@ def _depths(job: TorusJob, text: str | None) -> tuple[float, ...]:
     return tuple(sorted(set(depths)))
 
 
-def _layups(job: TorusJob, text: str | None) -> tuple[str, ...]:
+def _layups(job: Job, text: str | None) -> tuple[str, ...]:
     """The job's own way where none is named; "any" is all."""
     if job.layup is None:
         return ("",)

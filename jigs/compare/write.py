@@ -12,15 +12,21 @@ from jigs.asked.toml_source import Source
 from jigs.compare.tried import Compared
 from jigs.words.findings import Finding, Refused
 
+STACK = (("n", "rings.segments"), ("h", "rings.heights"))
 _LINE = re.compile(r"^(\s*[\w.\"']+\s*=\s*)(.*?)(\s*(?:#.*)?)$")
 
 
 def file_name(job: Path, one: Compared) -> str:
-    """hoop-18x10.toml; hoop-18x10-22_5.toml with another core; the way of the layup behind it where that is another."""
-    core, layup = (str(one.changes.get(key, "")) for key in ("form.core_opening", "layup.mirrored"))
-    parts = (core.removesuffix(" mm").replace(".", "_"), layup.replace(" ", "-"))
-    counts = f"{one.changes['form.wedge_rings']}x{one.changes['form.segments']}"
-    return "-".join([job.stem, counts, *(part for part in parts if part)]) + ".toml"
+    """hoop-18x10.toml; hoop-18x10-22_5.toml with another core; vase-n16-h21_7.toml with 16 segments in rings of that
+    height; the way of the layup behind it where that is another."""
+    known = {key: str(value).removesuffix(" mm").replace(".", "_") for key, value in one.changes.items()}
+    parts = [
+        f"{known['form.wedge_rings']}x{known['form.segments']}" if "form.wedge_rings" in known else "",
+        known.get("form.core_opening", ""),
+        *(f"{letter}{known[key]}" for letter, key in STACK if key in known),
+        known.get("layup.mirrored", "").replace(" ", "-"),
+    ]
+    return "-".join([job.stem, *(part for part in parts if part)]) + ".toml"
 
 
 def write_all(source: Source, job: Path, found: list[Compared]) -> list[Path]:
@@ -52,6 +58,6 @@ def job_text(source: Source, job: Path, changes: Changes, name: str) -> str:
     text = "\n".join(lines)
     if toml_source.parse(text, str(job)).data != changed(source, whole).data:
         message = f"{job} has its keys where they cannot be changed one by one"
-        raise Refused([Finding("not-plain", message, "Write each key of [form] on a line of its own")])
+        raise Refused([Finding("not-plain", message, "Write each key on a line of its own")])
     job_of(toml_source.parse(text, str(job)), job.with_name(f"{name}.toml"))
     return text

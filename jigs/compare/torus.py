@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 
@@ -11,14 +13,18 @@ from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.sample import IntArray
+from jigs.asked.change import Changes
 from jigs.asked.job import TorusJob
 from jigs.compare.wish import PIECES, By, Wish
 from jigs.stages.blank.size import clean_up
+from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.segments.saws import kerf_of
 from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE
+from jigs.words.lengths import Unit
 from jigs.work.minutes import CLAMPED, FLATTENED, ON_SLED, SANDED
 
 _MM2 = 1e-6  # square metres
+SAME = 0.02  # mm
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,15 +65,16 @@ def _likely(job: TorusJob, many: Candidates) -> BoolArray:
         & (many.thin_edge >= form.least_thin_edge)
         & ((ring <= table) | (ring + SCREW_ABOVE <= band))
         & ((segment <= table) | (segment <= band))
-        & (2 * many.swing_radius <= shop.lathe.swing_over_bed)
+        & (2 * many.swing_radius + SWING_CLEARANCE <= shop.lathe.swing_over_bed)
     )
 
 
 def _value(job: TorusJob, many: Candidates, wish: Wish, parts: int) -> FloatArray:
     """`parts` are the pieces of a layup in a segment."""
     clean_up, kerf = _cut(job)
+    if wish.by in ("wood", "cost"):
+        return many.sawn(clean_up, parts * kerf)
     ways: dict[By, FloatArray] = {
-        "wood": many.sawn(clean_up, parts * kerf),
         "cuts": cuts(many, parts),
         "time": minutes(job, many, parts),
         "gap": many.closing_gap(wish.saw_error),
@@ -103,3 +110,30 @@ def minutes(job: TorusJob, many: Candidates, parts: int) -> FloatArray:
     segment = (1 + more) * (ON_SLED + 2 * SANDED) + (1 + more) * glue.joint_time + glue.area_time * joint
     ring = 2 * (FLATTENED + CLAMPED + SANDED) + glue.joint_time + glue.area_time * section * _MM2
     return np.asarray(many.pieces * segment + many.wedge_rings * ring)
+
+
+def changes(found: Ranked, job: TorusJob) -> Iterator[Changes]:
+    """As they would be typed; what the job has already is left out, and none comes twice."""
+    form, many = job.form, found.found
+    own: str = job.layup.mirrored if job.layup else ""
+    known = {(form.wedge_rings, form.segments, form.core_opening, own)}
+    for k, mirrored in enumerate(found.mirrored):
+        core = 2 * float(many.core[k])
+        same = abs(core - form.core_opening) < SAME
+        counts = int(many.wedge_rings[k]), int(many.segments[k])
+        key = (*counts, form.core_opening if same else round(core, 2), mirrored)
+        if key in known:
+            continue
+        known.add(key)
+        made: dict[str, object] = dict(zip(("form.wedge_rings", "form.segments"), counts, strict=True))
+        if not same:
+            made["form.core_opening"] = typed(core, job.unit)
+        if mirrored != own:
+            made["layup.mirrored"] = mirrored
+        yield made
+
+
+def typed(core: float, unit: Unit) -> float | str:
+    """Rounded up, so that no board is asked to be thicker than it is."""
+    size = ceil(core * 100 - 1e-6) / 100
+    return size if unit == "mm" else f"{size:g} mm"

@@ -1,0 +1,95 @@
+"""What is set side by side of a plan: sizes, cuts, wood, time and what may go wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Literal
+
+from geometry.blanks.sawing import included_angle_error
+from jigs.compare.wish import PIECES, By, Wish
+from jigs.forms.work import work
+from jigs.sets.proof import draw
+from jigs.words.quantity import Quantity, calliper, ruled
+
+if TYPE_CHECKING:
+    from jigs.forms.plan import Plan
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
+
+FIGURE: Mapping[By, str] = {"wood": "taken", "cuts": "cuts", "time": "work", "gap": "gap", "piece": "piece",
+                            "cost": "cost"}  # fmt: skip
+
+
+def figures(plan: Plan, wish: Wish) -> Iterator[Quantity]:
+    """Raises Refused where a jig cannot be drawn."""
+    proof = draw(plan)
+    facts = {fact.id: fact for fact in work(plan, proof.parts, proof.notes).facts}
+    yield from _of_torus(plan, wish) if plan.kind == "torus" else _of_vessel(plan, wish)
+    classes = plan.wood.classes
+    taken = [*(one.volumes.stock for one in classes), *(layup.volumes.stock for layup in plan.layups)]
+    yield Quantity("taken", "Boards and plies taken", sum(taken), "timber")
+    yield Quantity("bought", "Boards bought", sum(one.least for one in classes), "count")
+    yield from (facts[id] for id in ("work", "days", "cost") if id in facts)
+
+
+def _of_torus(plan: TorusPlan, wish: Wish) -> Iterator[Quantity]:
+    blank = plan.blank
+    yield Quantity("wedge-rings", "Wedge rings", blank.wedge_rings, "count")
+    yield Quantity("segments", "Segments in a ring", blank.segments, "count")
+    yield ruled("board", "Board, as planed", plan.segment.depth)
+    yield ruled("core", "Core, across flats", 2 * blank.core_apothem)
+    yield from _mirrored(plan)
+    yield Quantity(
+        "cuts", "Cuts on the sleds", _times(plan, plan.segments_total) + 2 * blank.wedge_rings, "count"
+    )
+    yield calliper("piece", "Smallest edge held", min(plan.segment.outer_edge, blank.thin_edge))
+    yield ruled("segment-height", "Blade above the table, segments", _blade_height(plan, "mitre"))
+    yield ruled("ring-height", "Blade above the table, rings", _blade_height(plan, "wedge"))
+    yield calliper("gap", "Last joint may open", included_angle_error(blank, wish.saw_error))
+    yield Quantity("used", "Wood in the blank", blank.volume, "timber")
+
+
+def _of_vessel(plan: VesselPlan, wish: Wish) -> Iterator[Quantity]:
+    """Discs and staves have no segments on the flat sled."""
+    stack, flat = plan.stack, plan.job.rings.flattening
+    own = [layer.ring for layer in stack.layers if layer.cut is not None]
+    heights = sorted({round(ring.height, 2) for ring in own})
+    yield Quantity("rings", "Rings", len(stack.layers), "count")
+    counts = sorted({ring.segments for ring in own})
+    if len(counts) == 1:
+        yield Quantity("segments", "Segments in a ring", counts[0], "count")
+    else:
+        yield Quantity("segments", "Segments in a ring", " or ".join(map(str, counts)), "text")
+    yield ruled("ring", "Highest ring", heights[-1])
+    yield ruled("board", "Its board, as planed", heights[-1] + flat)
+    yield from _mirrored(plan)
+    yield Quantity("cuts", "Cuts on the sleds", _times(plan, sum(ring.segments for ring in own)), "count")
+    yield calliper("piece", "Smallest edge held", min(ring.outer_edge for ring in own))
+    yield ruled("segment-height", "Blade above the table", _blade_height(plan, "slide"))
+    yield calliper(
+        "gap", "Last joint of a ring may open", max(r.radius * r.segments for r in own) * wish.saw_error
+    )
+    yield calliper("glue", "Rings meet on, as glued", min(joint.rough for joint in stack.joints))
+    yield Quantity("used", "Wood in the blank", stack.wood, "timber")
+
+
+def _mirrored(plan: Plan) -> Iterator[Quantity]:
+    if plan.job.layup:
+        yield Quantity("mirrored", "Layup mirrored", plan.job.layup.mirrored, "text")
+
+
+def _times(plan: Plan, segments: int) -> int:
+    """Cuts: of segments, and of the pieces of their layup before."""
+    parts = PIECES[plan.job.layup.mirrored] if plan.job.layup else 1
+    return segments * (1 + parts if parts > 1 else 1)
+
+
+def _blade_height(plan: Plan, cut: Literal["mitre", "wedge", "slide"]) -> float:
+    """What the saw has to give, as the book sets it: the sled's base and what stands above the wood counted."""
+    return max(
+        setting.value
+        for step in plan.wood.steps
+        if step.work == cut
+        for setting in step.settings
+        if setting.id == "blade-height" and isinstance(setting.value, float)
+    )
