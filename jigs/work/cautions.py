@@ -61,7 +61,7 @@ CAUTIONS = {
     "lathe.gauge": "Stop the lathe and take the rest away before you hold a gauge, a stick or a calliper to the work.",
     "lathe.sanding": "Sanding at the lathe: rest away, low speed, extraction and mask (EN 149 FFP3); hold the paper in "
     "your fingertips under the work, and let go of what catches.",
-    "lathe.bolt": "Draw the bolt no harder than listed: more pull opens a joint.",
+    "lathe.bolt": "Draw the bolt only as listed: more pull opens a joint.",
     "lathe.braces": "Braces: nothing past the board's edge, bolt heads sunk into its back; check every one again after "
     "five minutes.",
     "lathe.brace-ends": "Hands, sleeves and tool clear of the braces' ends; set the rest with the lathe stopped.",

@@ -53,12 +53,18 @@ SCALE: dict[Unit, str] = {
 }
 
 
-def tightened(unit: Unit, torque: float, most: float) -> tuple[Quantity, ...]:
-    """N m at a nut, at least and at most; and what a scale shows that pulls at its spanner, by the lever alone."""
+def tightened(torque: float, most: float) -> tuple[Quantity, ...]:
+    """N m at a nut, at least and at most."""
+    return (
+        Quantity("torque.from", "Tighten to, from", torque, "torque"),
+        Quantity("torque.to", "to", most, "torque"),
+    )
+
+
+def scaled(unit: Unit, torque: float, most: float) -> tuple[Quantity, ...]:
+    """What a scale shows that pulls at the nut's spanner, by the lever alone."""
     arm = SPANNER[unit] / 1000
     return (
-        Quantity("torque", "Tighten to, at least", torque, "torque"),
-        Quantity("torque.most", "Tighten to, at most", most, "torque"),
         Quantity("scale.from", "Scale on the spanner, from", torque / arm, "force"),
         Quantity("scale.to", "to", most / arm, "force"),
     )

@@ -8,9 +8,8 @@ from geometry.hardware.fasteners import called
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
-from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import SCALE, runout_check, start, tightened
+from jigs.work.lathe import SCALE, runout_check, scaled, start, tightened
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
@@ -105,7 +104,8 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
         "lathe",
         HELD[plug.way] if not (plug.way == "bolt" and plug.stands) else STANDS,
         how=(*_seated(plug), *_pressed(plan, plug), *_taped(plug)),
-        settings=(*_press(plan.job.unit, plug), *_recess(plug)),
+        settings=(*_press(plug), *_recess(plug)),
+        known=scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
         checks=(
             Check(
                 "firm",
@@ -164,7 +164,7 @@ def _taped(plug: MouthPlug) -> tuple[str, ...]:
     return ("Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it.",)
 
 
-def _press(unit: Unit, plug: MouthPlug) -> tuple[Quantity, ...]:
+def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
     return (
         *(
             (
@@ -172,7 +172,7 @@ def _press(unit: Unit, plug: MouthPlug) -> tuple[Quantity, ...]:
                 ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
                 ruled("washer", "Washer under the foot, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
-                *tightened(unit, plug.torque, plug.most_torque),
+                *tightened(plug.torque, plug.most_torque),
             )
             if plug.bolt
             else (Quantity("push", "Push with the tailstock, at least", plug.least_push, "force"),)

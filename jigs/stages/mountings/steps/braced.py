@@ -11,6 +11,7 @@ from jigs.stages.mountings.steps.common import (
     head_holds,
     pulled,
     runout,
+    scale,
     started,
     turned,
 )
@@ -182,6 +183,7 @@ def _seat(plan: TorusPlan) -> Operation:
             "Cut off what stands past the nuts and past the board's edge.",
         ),
         settings=(*pulled(plan, "C"), Quantity("braces", "Braces", plan.holding.braces, "count")),
+        known=scale(plan, "C"),
         checks=(
             Check(
                 "pressed",

@@ -9,7 +9,7 @@ from geometry.lathe.mountings import Mounting
 from jigs.forms.torus.plan import TorusPlan
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import piece
-from jigs.work.lathe import runout_check, start, tightened
+from jigs.work.lathe import runout_check, scaled, start, tightened
 from jigs.work.model import Check, Goods, Operation
 
 CAP = "Cap the centre bolt's end with a round of wood, bored and screwed on: it spins before your hands."
@@ -24,8 +24,14 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
     return (
         Quantity("bolt", "Bolt", called(drawn.bolt), "text"),
         Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force"),
-        *tightened(plan.job.unit, drawn.torque, drawn.most_torque),
+        *tightened(drawn.torque, drawn.most_torque),
     )
+
+
+def scale(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
+    """What a scale on the spanner shows meanwhile."""
+    drawn = plan.mountings.bolts(mounting)
+    return scaled(plan.job.unit, drawn.torque, drawn.most_torque)
 
 
 def head_holds(bolt: str) -> Check:

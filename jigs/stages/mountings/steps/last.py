@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.mountings.steps.common import ROUND, pulled, started, turned
+from jigs.stages.mountings.steps.common import ROUND, pulled, scale, started, turned
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
@@ -61,6 +61,7 @@ def _retain(plan: TorusPlan) -> Operation:
             calliper("band.from", "Retainer touches, over the middle of the tube, from", plug.band_low),
             calliper("band.to", "to", plug.band_high),
         ),
+        known=scale(plan, "D"),
         checks=(
             Check(
                 "clear",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, started
+from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, scale, started
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
@@ -119,6 +119,7 @@ def _reverse(plan: TorusPlan) -> Operation:
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
         ),
         settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
+        known=scale(plan, "B"),
         checks=(
             Check(
                 "tight",
