@@ -14,8 +14,8 @@ from geometry.plane.edges import Edge
 
 IntArray = npt.NDArray[np.intp]
 
-_DENSE = 200_000  # pairs of point and edge that are simply all looked at
-_BLOCK = 48  # points in a row that are looked at together: they lie near each other
+_DENSE = 40_000  # pairs of point and edge that are simply all looked at
+_BLOCK = 96  # points in a row that are looked at together: they lie near each other
 
 
 @dataclass(frozen=True, eq=False)

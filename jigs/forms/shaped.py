@@ -11,12 +11,15 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.forms.shape import Shape
 
 
-def shaped(job: Job) -> Shape:
-    """The job's form, blank and layups. Raises Refused where there is nothing to draw."""
+def shaped(job: Job, coarse: bool = False) -> Shape:
+    """The job's form, blank and layups; `coarse`, to be fast, measures a vessel's wall at fewer places.
+
+    Raises Refused where there is nothing to draw.
+    """
     if isinstance(job, TorusJob):
         from jigs.forms.torus.shaped import torus_shape
 
         return torus_shape(job)
     from jigs.forms.vessel.shaped import vessel_shape
 
-    return vessel_shape(cast("VesselJob", job))
+    return vessel_shape(cast("VesselJob", job), coarse)

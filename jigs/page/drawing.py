@@ -22,15 +22,17 @@ from jigs.page.handles import handles_of
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length
-WIDTH, COARSE = 512, 320  # of the pattern, pixels: as it stays, and while something is dragged
+WIDTH, COARSE = 512, 256  # of the pattern, pixels: as it stays, and while something is dragged
 PICTURE = 480  # longer side of a drawn picture, pixels
 
 
-def drawing_of(shape: Shape, width: int = WIDTH) -> Drawing:
-    """All pictures of a shape."""
+def drawing_of(shape: Shape, coarse: bool = False) -> Drawing:
+    """All pictures of a shape, `coarse` to have them sooner."""
     form = form_of(shape)
     loops = _torus_loops(shape) if shape.kind == "torus" else _vessel_loops(shape)
-    return Drawing(_form(form), SectionView(loops, handles_of(shape)), _pattern(shape, form, width))
+    return Drawing(
+        _form(form), SectionView(loops, handles_of(shape)), _pattern(shape, form, COARSE if coarse else WIDTH)
+    )
 
 
 def picture_of(shape: Shape) -> bytes:

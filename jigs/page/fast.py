@@ -14,7 +14,7 @@ from jigs.asked.toml_source import Source
 from jigs.forms.shape import Shape
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, Said
-from jigs.page.drawing import WIDTH, drawing_of
+from jigs.page.drawing import drawing_of
 from jigs.page.verdicts import verdicts_of
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.layup.check.layup import layup_findings
@@ -60,14 +60,14 @@ def read(text: str, path: Path) -> Reading:
         return Reading(source, None, form, refused.findings)
 
 
-def fast(reading: Reading, width: int = WIDTH) -> Fast:
-    """Everything that can be had at once, the pattern so many pixels wide. What cannot be drawn says why."""
+def fast(reading: Reading, coarse: bool = False) -> Fast:
+    """Everything that can be had at once; `coarse` while something is dragged. What cannot be drawn says why."""
     begun = process_time()
     if reading.job is None:
         return _undrawn(reading.faults, begun)
     try:
-        shape = shaped(reading.job)
-        drawing, verdicts = drawing_of(shape, width), verdicts_of(shape)
+        shape = shaped(reading.job, coarse)
+        drawing, verdicts = drawing_of(shape, coarse), verdicts_of(shape)
         return Fast(drawing, verdicts, said(_known(shape)), _spent(begun))
     except Refused as refused:
         return _undrawn(refused.findings, begun)

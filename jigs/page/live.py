@@ -11,7 +11,7 @@ from typing import Any
 
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, Said, Slow, State
-from jigs.page.drawing import COARSE, picture_of
+from jigs.page.drawing import picture_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
@@ -99,7 +99,7 @@ class Live:
                 not self._settled
             ):  # the slow half makes way, and begins again when nothing is dragged any more
                 await self._work_again()
-            return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path), COARSE))
+            return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path), coarse=True))
 
     async def change(self, raw: object, revision: object) -> State:
         """Make changes by key and write the file. Raises NotDone, and then nothing is changed."""

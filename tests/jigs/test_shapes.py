@@ -9,8 +9,11 @@ from jigs.forms.solve import solve
 from jigs.looks.form import form_of
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import unrolled
+from jigs.stages.finished_form.solve import COARSE
+from jigs.stages.flat_segments.solve import saw_plan, strip_held
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS, JOBS
+from tests.jigs.layup.layup_jobs import with_layup
 
 SMALL = (64, 24)  # pixels
 
@@ -24,6 +27,18 @@ def test_a_shape_looks_as_its_plan_does(file):
         pictures.append(unrolled(surface_of(one), form.meridian, form.whole, *SMALL))
     assert pictures[0].std() > 0
     np.testing.assert_array_equal(*pictures)
+
+
+def test_a_vessel_in_layups_needs_no_saws_to_be_drawn():
+    job = with_layup(load(CONFIGS / "sorrel.toml"))
+    stack = shaped(job).stack
+    assert strip_held(job, stack.layers) == saw_plan(job, stack.layers, None).strips_held
+
+
+def test_while_it_is_dragged_a_wall_is_found_to_half_a_step():
+    job = load(CONFIGS / "tumbler.toml")
+    exact, coarse = shaped(job).wall[0], shaped(job, coarse=True).wall[0]
+    assert exact - 1e-9 <= coarse <= exact + COARSE / 2
 
 
 def test_a_shape_is_drawn_though_its_jigs_cannot_be_made(tmp_path):

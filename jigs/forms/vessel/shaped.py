@@ -7,7 +7,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.forms.shape import VesselShape
 from jigs.stages.finished_form.check.section import shape_findings, wall_findings
 from jigs.stages.finished_form.solve import solve_section, thinnest
-from jigs.stages.flat_segments.solve import saw_plan
+from jigs.stages.flat_segments.solve import strip_held
 from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.layup.plan.layup import LayupPlan
@@ -18,25 +18,27 @@ from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Finding, refuse
 
 
-def formed(job: VesselJob) -> tuple[Section, tuple[float, float], list[Finding]]:
+def formed(job: VesselJob, coarse: bool = False) -> tuple[Section, tuple[float, float], list[Finding]]:
     """The section, its thinnest wall with the height of that, and what is said of a floating base.
+
+    `coarse` looks for the thinnest wall at fewer places.
 
     Raises RefusedSoon where the shape alone cannot be.
     """
     refuse([*shape_findings(job), *staves_findings(job)], soon=True)
     section = solve_section(job)
-    wall = thinnest(section)
+    wall = thinnest(section, coarse)
     refuse([*wall_findings(job, section, wall)], soon=True)
     floats = [*floating_findings(job, section, floating_base(job, section))]
     refuse(floats, soon=True)
     return section, wall, floats
 
 
-def vessel_shape(job: VesselJob) -> VesselShape:
+def vessel_shape(job: VesselJob, coarse: bool = False) -> VesselShape:
     """Raises Refused where the shape alone cannot be."""
-    section, wall, _ = formed(job)
+    section, wall, _ = formed(job, coarse)
     stack = as_glued(job, section, solve_stack(job, section))
     layups: tuple[LayupPlan, ...] = ()
     if job.layup is not None:
-        layups = vessel_layups(job, stack, saw_plan(job, stack.layers, stack.staves_cut))
+        layups = vessel_layups(job, stack, strip_held(job, stack.layers))
     return VesselShape(job, section, wall, stack, layups)

@@ -64,7 +64,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     sizes = replace(sizes, lid=lid_sizes(job, lid, sizes.plate, gauges.faceplate))
     boards = boards_plan(job, cut)
     reversing = reversing_plan(turned, cup, stack)
-    layups = vessel_layups(job, cut, saws)
+    layups = vessel_layups(job, cut, saws.strips_held)
     layup_tools = layup_jigs(job, layups)
     if early:
         refuse([*reversing_findings(turned, cup, reversing), *layup_findings(job, layups),

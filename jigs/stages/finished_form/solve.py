@@ -12,6 +12,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
 from jigs.words.lengths import show_length
 
+COARSE = 1.0  # mm between the places that are looked at while a size is dragged
 MEETS = 0.05  # mm: an inside may miss the rim's height by this, from rounding
 
 
@@ -34,9 +35,9 @@ def solve_section(job: VesselJob) -> Section:
         _refuse(job, "no-inside", str(error), key, "change the wall, the floor or its corner")
 
 
-def thinnest(section: Section) -> tuple[float, float]:
+def thinnest(section: Section, coarse: bool = False) -> tuple[float, float]:
     """The thinnest wall of the finished section, measured square to its surface, and its height."""
-    return least_wall(section.outer, section.inner)
+    return least_wall(section.outer, section.inner, *([COARSE] if coarse else []))
 
 
 def _own_ends(job: VesselJob) -> None:

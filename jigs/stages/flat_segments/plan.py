@@ -68,3 +68,8 @@ class SawPlan:
 
     sleds: tuple[FlatSled, ...]
     staves: StaveCut | None
+
+    @property
+    def strips_held(self) -> dict[int, float]:
+        """How much of a strip the sled for each number of segments holds, mm."""
+        return {sled.segments: sled.layout.held for sled in self.sleds}

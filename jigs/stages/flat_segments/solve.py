@@ -24,19 +24,37 @@ Cut = tuple[int, SegmentCut]  # number of the ring, and the segment it is made o
 
 def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) -> SawPlan:
     """Every sled, and the staves' angles; blocks of layups come on rails, which widen their strips."""
-    cuts: dict[int, list[Cut]] = {}
-    for layer in layers:
-        if layer.cut is not None:
-            cuts.setdefault(layer.ring.segments, []).append((layer.number, layer.cut))
+    cuts = _by_segments(layers)
     return SawPlan(
         sleds=tuple(sled_of(job, segments, cuts[segments]) for segments in sorted(cuts)),
         staves=_stave_cut(job, staves) if staves is not None else None,
     )
 
 
+def strip_held(job: VesselJob, layers: Sequence[Layer]) -> dict[int, float]:
+    """How much of a strip the sled for each number of segments holds, mm: the saw plan's, without its statics."""
+    return {count: _layout(job, _sizes(job, cuts)).held for count, cuts in _by_segments(layers).items()}
+
+
+def _by_segments(layers: Sequence[Layer]) -> dict[int, list[Cut]]:
+    cuts: dict[int, list[Cut]] = {}
+    for layer in layers:
+        if layer.cut is not None:
+            cuts.setdefault(layer.ring.segments, []).append((layer.number, layer.cut))
+    return cuts
+
+
+def _sizes(job: VesselJob, cuts: Sequence[Cut]) -> list[SegmentCut]:
+    return [railed(cut) if _on_rail(job, number) else cut for number, cut in cuts]
+
+
+def _layout(job: VesselJob, sizes: Sequence[SegmentCut]) -> PlanAngleLayout:
+    return plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
+
+
 def sled_of(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
-    sizes = [railed(cut) if _on_rail(job, number) else cut for number, cut in cuts]
-    layout = plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
+    sizes = _sizes(job, cuts)
+    layout = _layout(job, sizes)
     held = held_cuts(_extremes(layout, sizes))
     wide = max(cut.depth for cut in sizes)
     return FlatSled(segments, layout, _settings(job, layout, segments, cuts), held, segment_seconds(wide))

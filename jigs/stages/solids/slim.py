@@ -83,7 +83,6 @@ def has_stem(section: Section) -> bool:
     As long as it is narrow, at least: so that what hollows the cup would work on it as on a spring.
     """
     floor = section.inner.bottom
-    heights = np.linspace(0.0, floor, 200)
-    radii = np.array([section.outer.radius_at(z) for z in heights.tolist()])
+    narrow = section.outer.radii(0.0, floor)[0]
     cup = section.outer.radii(floor, section.height)[1]
-    return bool(radii.min() < STEM * cup and floor > 2 * radii.min())
+    return narrow < STEM * cup and floor > 2 * narrow

@@ -64,4 +64,4 @@ def of_hoop(plan: TorusPlan | None = None, **changes: object) -> LayupPlan:
 
 def of_vessel(name: str, **changes: object) -> tuple[LayupPlan, ...]:
     plan = vessel(name)
-    return vessel_layups(with_layup(plan.job, **changes), plan.stack, plan.saws)
+    return vessel_layups(with_layup(plan.job, **changes), plan.stack, plan.saws.strips_held)

@@ -25,7 +25,7 @@ def findings(more: dict[str, float] | None = None, **changes: object) -> dict[st
 def vessel_findings(name: str, **changes: object) -> dict[str, Finding]:
     plan = vessel(name)
     job = with_layup(plan.job, **changes)
-    return {f.code: f for f in layup_findings(job, vessel_layups(job, plan.stack, plan.saws))}
+    return {f.code: f for f in layup_findings(job, vessel_layups(job, plan.stack, plan.saws.strips_held))}
 
 
 def test_a_plain_layup_and_a_job_without_one_have_nothing_to_say() -> None:
@@ -141,7 +141,7 @@ def test_a_sheet_at_hand_that_gives_no_strip_is_named_with_the_reason(
 def test_of_several_sizes_one_finding_names_the_sheet_that_serves_them_all() -> None:
     plan = vessel("vase")
     job = with_layup(plan.job, sheet_width=20.0, sheet_length=30.0)
-    layups = vessel_layups(job, plan.stack, plan.saws)
+    layups = vessel_layups(job, plan.stack, plan.saws.strips_held)
     assert len(layups) > 1
     found = [f for f in layup_findings(job, layups) if f.severity == "refused"]
     assert sorted(f.code for f in found) == ["sheet-too-narrow", "sheet-too-short"]
@@ -149,5 +149,5 @@ def test_of_several_sizes_one_finding_names_the_sheet_that_serves_them_all() -> 
     assert wide >= max(layup.strip_width for layup in layups) + job.workshop.stock.edge_trim
     assert long >= max(layup.way.strip_length for layup in layups) + 2 * job.workshop.stock.end_trim
     served = with_layup(plan.job, sheet_width=wide, sheet_length=long)
-    again = layup_findings(served, vessel_layups(served, plan.stack, plan.saws))
+    again = layup_findings(served, vessel_layups(served, plan.stack, plan.saws.strips_held))
     assert [f for f in again if f.severity == "refused"] == []

@@ -159,7 +159,7 @@ def test_a_sheet_at_hand_is_cut_up_once_for_all_sizes() -> None:
     stock = replace(shop.stock, sheets=(Board("layup", 6.0, 150.0, 600.0, 1),))
     job = replace(with_layup(plan.job), workshop=replace(shop, stock=stock))
     assert isinstance(job, VesselJob)
-    layups = vessel_layups(job, plan.stack, plan.saws)
+    layups = vessel_layups(job, plan.stack, plan.saws.strips_held)
     assert layups[0].way.from_hand
     assert max(abs(layup.volumes.left) for layup in layups) < 1
     made = sum(layup.way.sheets for layup in layups) * 300 * 600

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil, cos
 from typing import TYPE_CHECKING
@@ -25,7 +25,6 @@ from jigs.stages.segments.layout import CarrierLayout
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.asked.vessel_job import VesselJob
-    from jigs.stages.flat_segments.plan import SawPlan
     from jigs.stages.stack.plan import Layer, StackPlan
 
 
@@ -67,8 +66,11 @@ def _on_form(job: TorusJob, plan: LayupPlan) -> tuple[Closing, ...]:
     return tuple(closing for closing in found if closing.radius is not None or closing.what == "segment")
 
 
-def vessel_layups(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[LayupPlan, ...]:
-    """One entry for each size of segment among the rings that have the layup, from the foot up."""
+def vessel_layups(job: VesselJob, stack: StackPlan, held: Mapping[int, float]) -> tuple[LayupPlan, ...]:
+    """One entry for each size of segment among the rings that have the layup, from the foot up.
+
+    `held` is how much of a strip the sled for so many segments holds, mm.
+    """
     wish = job.layup
     if wish is None or not makes_sense(wish):
         return ()
@@ -79,8 +81,7 @@ def vessel_layups(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Layu
         if cut is not None:
             rings = tuple((layer.number, layer.ring.segments) for layer in layers)
             shown = shown_on_ring(layers[0], stack.allowance)
-            held = max(sled.layout.held for sled in saws.sleds if sled.segments == rings[0][1])
-            size = Size(rings, cut, shown, 0, sum(map(len, sizes)), held, cut.length)
+            size = Size(rings, cut, shown, 0, sum(map(len, sizes)), held[rings[0][1]], cut.length)
             plan, left = _layup(job, wish, size, hand, len(plans))
             rests += [sheet for sheet in left if sheet.rest_of == len(plans)]
             plans.append(plan)
