@@ -31,6 +31,7 @@ MORE = {
     "sixteen": {"rings": 16, "form": "turning_allowance = 3"},
     "six sides": {"segments": 6},
 }
+BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")  # tests/work/test_building.py
 JOBS = (*CONFIG_TORI, *TORI, LAYUPS[0], *MORE)
 each = pytest.mark.parametrize("name", JOBS)
 
@@ -59,7 +60,8 @@ def ids(name: str) -> list[str]:
 
 @each
 def test_every_jig_that_has_something_to_say_of_its_use_is_used(name: str) -> None:
-    used = {use.part for operation in done(name) for use in operation.jigs}
+    at_work = [operation for operation in done(name) if operation.stage not in BEFORE]
+    used = {use.part for operation in at_work for use in operation.jigs}
     wanted = {part.name for part in job(name)[1] if part.notes}
     worked_with = ("gauges", "standing", "sizes", "clamping", "angles", "mountings", "holding")
     wanted |= {part.name for part in job(name)[1] if part.family in worked_with}
