@@ -1,9 +1,10 @@
-"""What both of a layup's sleds, and that of staves, are made of: base, fence, hold-down, exit block, runner, handle."""
+"""What sleds on a table saw have in common: slots, screws, exit block, runner, handle, and a fence across the blade."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from math import ceil
+from typing import Protocol
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fittings import Fittings
@@ -12,109 +13,111 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.part import Part, Point
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.base import exit_block_free
-from jigs.parts.sleds.uprights import HIGHER, handle
+from jigs.parts.sleds.uprights import HIGHER
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.staves.layout import StaveSledLayout
 
 BRUSH = "Brush the dust from the stop's edge before every piece."
+SCREWS = 5  # of a runner
 
-
-FAMILY: Family = "layup"
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
+
+
+class OnRunner(Protocol):
+    """A base over the runner, whose two sides are at these x."""
+
+    @property
+    def runner(self) -> Point: ...
+    @property
+    def fittings(self) -> Fittings: ...
+    @property
+    def operator_edge(self) -> float: ...
+    @property
+    def far_edge(self) -> float: ...
 
 
 def base_outline(sled: Sled) -> Contour:
     return rectangle(sled.left_edge, sled.operator_edge, sled.right_edge, sled.far_edge)
 
 
-def grip_slots(sled: Sled) -> list[Contour]:
-    """Of the handle, whose far side is at its place."""
-    (x0, y0), t, half = sled.handle, sled.sheet, sled.play / 2
-    return [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
+def grip_slots(place: Point, sheet: float, play: float) -> list[Contour]:
+    """Of the handle: its left end, and the face that is away from the operator."""
+    (x0, y0), half = place, play / 2
+    return [rectangle(x0 + x - half, y0 - sheet - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
 
 
-def screws(sled: Sled, taken: Sequence[Contour]) -> list[Contour]:
+def fence_slots(tabs: Sequence[float], sheet: float, play: float) -> list[Contour]:
+    """Of a fence square to the blade, its face on y = 0."""
+    return [rectangle(x - play / 2, -sheet, x + TAB + play / 2, play) for x in tabs]
+
+
+def screws(sled: OnRunner, taken: Sequence[Contour]) -> list[Contour]:
     """Holes in the base over the runner, where nothing else is."""
     x, low, high = sum(sled.runner) / 2, sled.operator_edge + 15, sled.far_edge - 15
-    holes = [circle((x, low + (high - low) * i / 4), sled.fittings.screw_hole / 2) for i in range(5)]
+    radius, apart = sled.fittings.screw_hole / 2, (high - low) / (SCREWS - 1)
+    holes = [circle((x, low + apart * i), radius) for i in range(SCREWS)]
     return [hole for hole in holes if not any(edge_guide.near(hole, other) for other in taken)]
 
 
-def pin_dimensions(fittings: Fittings, pins: Sequence[Point]) -> list[Dimension]:
-    """Of the holes for pins."""
-    return [Dimension(f"hole for pin {i + 1}", fittings.pin, HoleDiameter(pin)) for i, pin in enumerate(pins)]
-
-
 def fence(
-    plan: Plan, sled: Sled, name: str, says: Sequence[str], ends: tuple[float, float], holes: Sequence[Contour]
+    plan: Plan, family: Family, sled: Sled, name: str, says: Sequence[str], ends: tuple[float, float],
+    holes: Sequence[Contour],
 ) -> Part:  # fmt: skip
     """x along the fence, y the height above the base; the blade passes below its top. `holes` are of hold-downs."""
     (left, right), height = ends, sled.fence_height
-    outline = with_tabs(
-        [(right, 0.0), (right, height), (left, height), (left, 0.0)], sorted(sled.tabs), sled.sheet
-    )
-    return cut_part(
-        plan,
-        FAMILY,
+    top = [(right, 0.0), (right, height), (left, height), (left, 0.0)]
+    plate = Plate(plan, family, with_tabs(top, sorted(sled.tabs), sled.sheet), holes)
+    plate.letter(*says, "FOOT ↓", *SAW_CAUTION)
+    plate.gap("foot to top", height, (left + 2, 0.0), ((left + right) / 2, height), "differ")
+    return plate.part(
         name,
         "what the wood leans on, on both sides of the blade",
-        outline,
-        holes,
-        lettered(outline, holes, (), (plan.job.title.upper(), *says, "FOOT ↓", *SAW_CAUTION)),
-        (Dimension("foot to top", height, EdgeGap((left + 2, 0.0), ((left + right) / 2, height)), "differ"),),
         making=("Press it to the walls of its slots that are away from the wood.",),
         free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER),),
     )
 
 
-def exit_block(plan: Plan, sled: Sled, name: str) -> Part:
-    outline = rectangle(*sled.exit_block)
-    return cut_part(
-        plan,
-        FAMILY,
+def exit_block(
+    plan: Plan, family: Family, name: str, sides: tuple[float, float, float, float], height: float
+) -> Part:
+    """One layer of what the blade runs out into, behind work of a height."""
+    plate = Plate(plan, family, rectangle(*sides))
+    plate.letter("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS", titled=False)
+    layers = ceil((height + 15) / plan.job.workshop.boards.sheet)
+    return plate.part(
         name,
         "the blade ends every cut inside it",
-        outline,
-        (),
-        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
-        (),
-        quantity=sled.exit_layers,
-        stack=sled.exit_layers,
-        free=exit_block_free(outline.bounds),
+        quantity=layers,
+        stack=layers,
+        free=exit_block_free(plate.outline.bounds),
     )
 
 
-def runner(plan: Plan, sled: Sled, name: str, holes_over: Sequence[Contour]) -> Part:
+def runner(
+    plan: Plan, family: Family, name: str, low: float, high: float, over: Sequence[Contour],
+    making: Sequence[str] = (),
+) -> Part:  # fmt: skip
+    """As long as its base from `low` to `high`, its holes below those `over` it."""
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
     width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
-    holes = [
-        circle((hole.centroid[1] - sled.operator_edge, width / 2), sled.fittings.screw_hole / 2)
-        for hole in holes_over
-    ]
-    outline = rectangle(0.0, 0.0, sled.far_edge - sled.operator_edge, width)
-    return cut_part(
-        plan,
-        FAMILY,
+    plate = Plate(plan, family, rectangle(0.0, 0.0, high - low, width))
+    for hole in over:
+        plate.hole((hole.centroid[1] - low, width / 2), plan.job.fittings.screw_hole)
+    plate.letter("RUNNER", titled=False)
+    return plate.part(
         name,
         "slides in the mitre slot, play on one side only",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("RUNNER",)),
-        (),
         thickness=depth,
         material="hardwood",
+        making=making,
     )
 
 
-def grip(plan: Plan, name: str) -> Part:
-    return replace(handle(plan), name=name, family=FAMILY)
-
-
-def slot(corners: Sequence[tuple[float, float]]) -> Contour:
+def slot(corners: Sequence[Point]) -> Contour:
     return polygon(list(corners)).ccw()

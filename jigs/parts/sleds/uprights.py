@@ -17,6 +17,7 @@ from geometry.hardware.sled_sizes import (
 )
 from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
+from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -223,7 +224,7 @@ def _stop_dimension(plan: TorusPlan, tab_end: float) -> tuple[Dimension, ...]:
     return (Dimension("working edge to tab", tab_end, EdgeGap((0.0, plan.blank.apothem), tab)),)
 
 
-def handle(plan: Plan) -> Part:
+def handle(plan: Plan, family: Family = "sled", name: str = "sled-handle") -> Part:
     """What the hands hold, out of line with the blade."""
     t = plan.job.workshop.boards.sheet
     outline = with_tabs(
@@ -243,8 +244,8 @@ def handle(plan: Plan) -> Part:
     grip = contour((x0, y - r), (x1, y - r, 1.0), (x1, y + r), (x0, y + r, 1.0))
     return cut_part(
         plan,
-        "sled",
-        "sled-handle",
+        family,
+        name,
         "keeps the hand clear of the blade",
         outline,
         [grip],

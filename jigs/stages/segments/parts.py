@@ -5,11 +5,10 @@ TorusPlan coordinates: x along the fence from the blade's kept side, y away from
 
 from __future__ import annotations
 
-from dataclasses import replace
-from math import ceil, degrees, tan
+from math import degrees, tan
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, TAB
+from geometry.hardware.sled_sizes import HANDLE_BORDER, TAB
 from geometry.plane.contour import Contour, circle, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -19,8 +18,8 @@ from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, tab_room, with_tabs
 from jigs.parts.sleds import edge_guide, hold_down
-from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
+from jigs.parts.sleds.strip_sled import exit_block, fence_slots, grip_slots, runner, screws
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.lengths import show_length
@@ -44,7 +43,12 @@ SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
 def segment_carrier(plan: TorusPlan) -> list[Part]:
     """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle."""
     layout = plan.cutting.carrier
-    upright = [_fence(plan, layout), _support(plan), *holds(plan, layout), _handle(plan)]
+    upright = [
+        _fence(plan, layout),
+        _support(plan),
+        *holds(plan, layout),
+        handle(plan, FAMILY, "segment-handle"),
+    ]
     stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]
     parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
     return [mirrored(part) if part.name in HANDED else part for part in parts] if layout.mirrored else parts
@@ -88,27 +92,20 @@ def _handle_place(layout: CarrierLayout) -> tuple[float, float]:
 
 def _slots(layout: CarrierLayout) -> list[Contour]:
     t, half = layout.sheet, layout.play / 2
-    fence = [rectangle(x - half, -t, x + TAB + half, layout.play) for x in _tabs(layout)]
+    fence = fence_slots(_tabs(layout), t, layout.play)
     rear = -t - SUPPORT_TAB
     gussets = [
         rectangle(x - t / 2 - half, rear - TAB - half, x + t / 2 + half, rear + half)
         for x in _supports(layout)
     ]
-    x0, y0 = _handle_place(layout)
-    grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
-    return [*fence, *gussets, *grip]
+    return [*fence, *gussets, *grip_slots(_handle_place(layout), t, layout.play)]
 
 
 def _screws(layout: CarrierLayout, slots: list[Contour]) -> list[Contour]:
     if layout.guide:
         along = edge_guide.strip_screws(layout.fittings, layout.strip_edge, *_along(layout), slots)
         return [*along, *edge_guide.batten_screws(layout.fittings, layout.batten, slots)]
-    x = sum(layout.runner) / 2
-    low, high = _along(layout)
-    holes = [
-        circle((x, low + 10 + (high - low - 20) * i / 4), layout.fittings.screw_hole / 2) for i in range(5)
-    ]
-    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
+    return screws(layout, slots)
 
 
 def _along(layout: CarrierLayout) -> tuple[float, float]:
@@ -118,10 +115,7 @@ def _along(layout: CarrierLayout) -> tuple[float, float]:
 def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
     outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
     slots = _slots(layout)
-    bolts = [
-        circle(layout.pivot, plan.job.fittings.bolt_hole / 2),
-        circle(layout.pin, plan.job.fittings.pin / 2),
-    ]
+    bolts = [circle(layout.pivot, layout.fittings.bolt_hole / 2), circle(layout.pin, layout.fittings.pin / 2)]
     holes = [*slots, *_screws(layout, slots), *bolts]
     lines = [piece for line in _base_lines(layout) for piece in broken(line, holes)]
     unit = plan.job.unit
@@ -144,7 +138,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
         outline,
         holes,
         (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        (Dimension("hole for the stop's pin", plan.job.fittings.pin, HoleDiameter(layout.pin)),),
+        (Dimension("hole for the stop's pin", layout.fittings.pin, HoleDiameter(layout.pin)),),
         (
             *([RAIL] if layout.rail else []),
             "End every feed when the strip is through.",
@@ -213,10 +207,6 @@ def _support(plan: TorusPlan) -> Part:
     )
 
 
-def _handle(plan: TorusPlan) -> Part:
-    return replace(handle(plan), name="segment-handle", family=FAMILY)
-
-
 def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if layout.guide:
         x, (low, high) = layout.strip_edge, _along(layout)
@@ -225,44 +215,10 @@ def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
             edge_guide.strip(plan, FAMILY, "segment-strip", x, low, high, _slots(layout)),
             edge_guide.batten(plan, FAMILY, "segment-batten", layout.batten, _slots(layout)),
         ]
-    return [_exit_block(plan, layout), _runner(plan, layout)]
-
-
-def _exit_block(plan: TorusPlan, layout: CarrierLayout) -> Part:
-    outline = rectangle(-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
-    layers = ceil((layout.cut.depth + 15) / layout.sheet)
-    return cut_part(
-        plan,
-        FAMILY,
-        "segment-exit-block",
-        "the blade ends every cut inside it",
-        outline,
-        (),
-        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
-        (),
-        quantity=layers,
-        stack=layers,
-        free=exit_block_free(outline.bounds),
-    )
-
-
-def _runner(plan: TorusPlan, layout: CarrierLayout) -> Part:
-    low, high = _along(layout)
-    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
-    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
-    screws = _screws(layout, _slots(layout))
-    holes = [circle((s.centroid[1] - low, width / 2), plan.job.fittings.screw_hole / 2) for s in screws]
-    outline = rectangle(0.0, 0.0, high - low, width)
-    return cut_part(
-        plan,
-        FAMILY,
-        "segment-runner",
-        "slides in the mitre slot, play on one side only",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("RUNNER",)),
-        (),
-        making=("It runs in the slot to the left of the blade.",),
-        thickness=depth,
-        material="hardwood",
-    )
+    block = (-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
+    over = _screws(layout, _slots(layout))
+    left = ("It runs in the slot to the left of the blade.",)
+    return [
+        exit_block(plan, FAMILY, "segment-exit-block", block, layout.cut.depth),
+        runner(plan, FAMILY, "segment-runner", *_along(layout), over, left),
+    ]

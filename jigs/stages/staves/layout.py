@@ -11,7 +11,7 @@ all is mirrored as it is drawn. Distances without a formula are common practice,
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import ceil, cos, sin, tan
+from math import cos, sin, tan
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.fittings import Fittings
@@ -206,10 +206,6 @@ class StaveSledLayout:
     def exit_block(self) -> tuple[float, float, float, float]:
         """x and y of its lower left and its upper right corner."""
         return (-EXIT_SIDE, self.cut_end - 20, self.lean + self.slant + EXIT_SIDE, -self.sheet)
-
-    @property
-    def exit_layers(self) -> int:
-        return ceil((self.height + 15) / self.sheet)
 
     @property
     def operator_edge(self) -> float:

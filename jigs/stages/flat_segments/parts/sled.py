@@ -7,19 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil, degrees
+from math import degrees
 
-from geometry.hardware.sled_sizes import HANDLE_BORDER, HANDLE_TABS, TAB
-from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.hardware.sled_sizes import HANDLE_BORDER, TAB
+from geometry.plane.contour import Contour, circle, rectangle
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
-from jigs.parts.sleds import edge_guide, hold_down
-from jigs.parts.sleds.base import exit_block_free
+from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.parts.sleds.strip_sled import exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
@@ -58,8 +58,8 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
     """All but the stop: base, exit block, runner, fences, hold-downs, gallows, handle. `suffix` ends every name."""
     parts = [
         _base(plan, layout, stop),
-        _exit_block(plan, layout),
-        _runner(plan, layout),
+        exit_block(plan, FAMILY, "plan-angle-exit-block", layout.exit_block, layout.height),
+        runner(plan, FAMILY, "plan-angle-runner", layout.operator_edge, layout.far_edge, _screws(layout)),
         _fence(plan, layout),
         hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), 2, (FLIPPED,)),
         hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4, True),
@@ -67,7 +67,7 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
         press(plan, layout),
         hold_down.cam(plan, FAMILY, "plan-angle-cam", 3),
         hold_down.lever(plan, FAMILY, "plan-angle-lever", 3),
-        replace(handle(plan), name="plan-angle-handle", family=FAMILY),
+        handle(plan, FAMILY, "plan-angle-handle"),
     ]
     return [replace(part, name=part.name + suffix) for part in parts]
 
@@ -76,12 +76,12 @@ def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
     stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (layout.stop, layout.outer_edge))
     return StopOnBase(
         holes=(
-            circle(layout.pivot, plan.job.fittings.bolt_hole / 2),
-            circle(layout.pin, plan.job.fittings.pin / 2),
+            circle(layout.pivot, layout.fittings.bolt_hole / 2),
+            circle(layout.pin, layout.fittings.pin / 2),
         ),
         lines=(Line(((layout.stop, -layout.span), (layout.stop, layout.span)), "stop line", witness=True),),
         text=(f"FENCES {degrees(layout.mitre):.4g}° OFF SQUARE", f"STOP {stop.upper()}"),
-        dimensions=(Dimension("hole for the stop's pin", plan.job.fittings.pin, HoleDiameter(layout.pin)),),
+        dimensions=(Dimension("hole for the stop's pin", layout.fittings.pin, HoleDiameter(layout.pin)),),
         notes=(
             f"The stop is {stop} from the blade's kept side; the outer edge then comes {edge} long on either fence.",
         ),
@@ -96,22 +96,17 @@ def _fence_slot(layout: PlanAngleLayout, side: int, start: float) -> Contour:
         (start + TAB + half, t),
         (start - half, t),
     )
-    return polygon([layout.fence(side, *place) for place in places]).ccw()
+    return slot([layout.fence(side, *place) for place in places])
 
 
 def _slots(layout: PlanAngleLayout) -> list[Contour]:
-    t, half = layout.sheet, layout.play / 2
     fences = [_fence_slot(layout, side, start) for side in (1, -1) for start in layout.tabs]
-    x0, y0 = layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + t
-    grip = [rectangle(x0 + x - half, y0 - t - half, x0 + x + TAB + half, y0 + half) for x in HANDLE_TABS]
-    return [*fences, *gallows_slots(layout), *grip]
+    place = layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + layout.sheet
+    return [*fences, *gallows_slots(layout), *grip_slots(place, layout.sheet, layout.play)]
 
 
 def _screws(layout: PlanAngleLayout) -> list[Contour]:
-    x, low, high = sum(layout.runner) / 2, layout.operator_edge + 15, layout.far_edge - 15
-    holes = [circle((x, low + (high - low) * i / 4), layout.fittings.screw_hole / 2) for i in range(5)]
-    slots = _slots(layout)
-    return [hole for hole in holes if not any(edge_guide.near(hole, slot) for slot in slots)]
+    return screws(layout, _slots(layout))
 
 
 def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
@@ -167,43 +162,4 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
             hold_down.paper(plan, "to the face that the strip leans on"),
         ),
         quantity=2,
-    )
-
-
-def _exit_block(plan: Plan, layout: PlanAngleLayout) -> Part:
-    outline, layers = rectangle(*layout.exit_block), ceil((layout.height + 15) / layout.sheet)
-    return cut_part(
-        plan,
-        FAMILY,
-        "plan-angle-exit-block",
-        "the blade ends every cut inside it",
-        outline,
-        (),
-        lettered(outline, (), (), ("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")),
-        (),
-        quantity=layers,
-        stack=layers,
-        free=exit_block_free(outline.bounds),
-    )
-
-
-def _runner(plan: Plan, layout: PlanAngleLayout) -> Part:
-    wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
-    width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
-    holes = [
-        circle((hole.centroid[1] - layout.operator_edge, width / 2), plan.job.fittings.screw_hole / 2)
-        for hole in _screws(layout)
-    ]
-    outline = rectangle(0.0, 0.0, layout.far_edge - layout.operator_edge, width)
-    return cut_part(
-        plan,
-        FAMILY,
-        "plan-angle-runner",
-        "slides in the mitre slot, play on one side only",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("RUNNER",)),
-        (),
-        thickness=depth,
-        material="hardwood",
     )

@@ -10,7 +10,7 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import ceil, cos, pi, sin
+from math import cos, pi, sin
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.fittings import Fittings
@@ -195,10 +195,6 @@ class LayupSledLayout:
         """x and y of its lower left and its upper right corner."""
         far = min(self.cut_end + EXIT_DEPTH, self.free_behind)
         return (-self.kerf - EXIT_LEFT, self.cut_end - EXIT_BEHIND, EXIT_RIGHT, far)
-
-    @property
-    def exit_layers(self) -> int:
-        return ceil((self.height + 15) / self.sheet)
 
     @property
     def handle(self) -> Point:

@@ -9,7 +9,7 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import ceil, cos, sin
+from math import cos, sin
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.fittings import Fittings
@@ -133,10 +133,6 @@ class TrimSledLayout:
     def exit_block(self) -> tuple[float, float, float, float]:
         """x and y of its lower left and its upper right corner."""
         return (-EXIT_SIDE, self.cut_end - 20, self.kerf + EXIT_SIDE, -self.sheet)
-
-    @property
-    def exit_layers(self) -> int:
-        return ceil((self.height + 15) / self.sheet)
 
     @property
     def operator_edge(self) -> float:

@@ -9,8 +9,8 @@ from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import closed, cut_part
-from jigs.parts.sleds.strip_sled import FAMILY
 from jigs.stages.layup.layout.holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
+from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.words.lengths import show_length
 

@@ -7,6 +7,7 @@ from math import cos, degrees, sin
 from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
+from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
@@ -16,20 +17,21 @@ from jigs.parts.sheet import cut_part
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.strip_sled import (
-    FAMILY,
     base_outline,
     exit_block,
     fence,
-    grip,
     grip_slots,
     runner,
     screws,
     slot,
 )
+from jigs.parts.sleds.uprights import handle
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
+
+FAMILY: Family = "layup"
 
 
 def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
@@ -42,7 +44,7 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     ]
     return [
         _base(plan, layup, jigs),
-        fence(plan, sled, f"layup-fence{end}", says, ends, holes),
+        fence(plan, FAMILY, sled, f"layup-fence{end}", says, ends, holes),
         hold_down.slide(plan, FAMILY, f"layup-hold{end}", sled.hold, "stack"),
         hold_down.finger(plan, FAMILY, f"layup-finger{end}", sled.hold, "stack", 2),
         hold_down.slide(plan, FAMILY, f"layup-slab-hold{end}", sled.slab_hold, "slab"),
@@ -50,9 +52,11 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
         _slab_foot(plan, sled, f"layup-slab-foot{end}"),
         hold_down.cam(plan, FAMILY, f"layup-cam{end}", 2),
         hold_down.lever(plan, FAMILY, f"layup-lever{end}", 2),
-        exit_block(plan, sled, f"layup-exit-block{end}"),
-        runner(plan, sled, f"layup-runner{end}", screws(sled, _slots(sled))),
-        grip(plan, f"layup-handle{end}"),
+        exit_block(plan, FAMILY, f"layup-exit-block{end}", sled.exit_block, sled.height),
+        runner(
+            plan, FAMILY, f"layup-runner{end}", sled.operator_edge, sled.far_edge, screws(sled, _slots(sled))
+        ),
+        handle(plan, FAMILY, f"layup-handle{end}"),
     ]
 
 
@@ -101,7 +105,10 @@ def _fence_slot(sled: LayupSledLayout, start: float) -> Contour:
 
 
 def _slots(sled: LayupSledLayout) -> list[Contour]:
-    return [*(_fence_slot(sled, start) for start in sled.tabs), *grip_slots(sled)]
+    return [
+        *(_fence_slot(sled, start) for start in sled.tabs),
+        *grip_slots(sled.handle, sled.sheet, sled.play),
+    ]
 
 
 def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:

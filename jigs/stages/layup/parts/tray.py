@@ -11,8 +11,8 @@ from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.sheet import cut_part, with_tabs
-from jigs.parts.sleds.strip_sled import FAMILY
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
+from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length

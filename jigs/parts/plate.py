@@ -1,0 +1,80 @@
+"""A plate of sheet as it grows: holes and edges with the probes that measure them, lettering clear of all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TypedDict, Unpack
+
+from geometry.compared.alike import FreeEdge
+from geometry.plane.contour import Contour, circle
+from jigs.asked.job_shop import Family
+from jigs.forms.plan import Plan
+from jigs.parts.part import (
+    Dimension,
+    EdgeAngle,
+    EdgeGap,
+    EdgeLength,
+    HoleDiameter,
+    Line,
+    Mark,
+    May,
+    Part,
+    Point,
+    Words,
+)
+from jigs.parts.places import lettered
+from jigs.parts.sheet import cut_part
+
+
+class Kind(TypedDict, total=False):
+    """What else `cut_part` takes."""
+
+    quantity: int
+    stack: int
+    thickness: float
+    material: str
+    making: Sequence[str]
+    free: Sequence[FreeEdge]
+    loose: Sequence[Point]
+    works_to: float
+
+
+class Plate:
+    """Begun with its outline; `part` ends it. Lettering keeps clear of what is there when it is written."""
+
+    def __init__(self, plan: Plan, family: Family, outline: Contour, holes: Iterable[Contour] = ()) -> None:
+        self.plan, self.family, self.outline = plan, family, outline
+        self.holes: list[Contour] = [*holes]
+        self.lines: list[Line] = []
+        self.words: list[Words] = []
+        self.dimensions: list[Dimension] = []
+
+    def hole(self, middle: Point, diameter: float, name: str = "") -> None:
+        """A round hole, measured where it has a name."""
+        self.holes.append(circle(middle, diameter / 2))
+        if name:
+            self.dimensions.append(Dimension(name, diameter, HoleDiameter(middle)))
+
+    def edge(self, name: str, length: float, at: Point) -> None:
+        """The length of the edge at a point."""
+        self.dimensions.append(Dimension(name, length, EdgeLength(at)))
+
+    def gap(self, name: str, width: float, first: Point, second: Point, may: May = "") -> None:
+        """Between the edges at two points."""
+        self.dimensions.append(Dimension(name, width, EdgeGap(first, second), may))
+
+    def angle(self, name: str, degrees: float, first: Point, second: Point) -> None:
+        """Between the edges at two points."""
+        self.dimensions.append(Dimension(name, degrees, EdgeAngle(first, second)))
+
+    def letter(self, *text: str, near: Point | None = None, titled: bool = True) -> None:
+        """Lines of text, under the job's title; near a point, the middle unless given."""
+        title = (self.plan.job.title.upper(),) if titled else ()
+        self.words += lettered(self.outline, self.holes, self.lines, (*title, *text), near)
+
+    def part(self, name: str, purpose: str, notes: Sequence[str] = (), **more: Unpack[Kind]) -> Part:
+        """The part, its overall size added."""
+        marks: list[Mark | Words] = [*self.lines, *self.words]
+        return cut_part(
+            self.plan, self.family, name, purpose, self.outline, self.holes, marks, self.dimensions, notes, **more
+        )  # fmt: skip

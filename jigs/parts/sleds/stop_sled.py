@@ -1,0 +1,85 @@
+"""A sled with one fence and a stop on two pins before it, which holds a piece for the cut at its end or along its edge.
+
+The trim sled of a layup and the sled of staves are such. Plan coordinates as in their layouts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from geometry.hardware.sled_sizes import TAB
+from geometry.plane.contour import Contour, circle
+from jigs.asked.job_shop import Family
+from jigs.forms.plan import Plan
+from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.lines import broken
+from jigs.parts.part import Line, Part
+from jigs.parts.plate import Plate
+from jigs.parts.sleds import hold_down
+from jigs.parts.sleds.strip_sled import (
+    base_outline,
+    exit_block,
+    fence,
+    fence_slots,
+    grip_slots,
+    runner,
+    screws,
+)
+from jigs.parts.sleds.uprights import handle
+from jigs.stages.layup.layout.trim import TrimSledLayout
+from jigs.stages.staves.layout import StaveSledLayout
+
+Sled = TrimSledLayout | StaveSledLayout
+
+
+def holding(
+    plan: Plan, family: Family, sled: Sled, head: str, end: str, what: str, notes: Sequence[str] = (),
+    papered: bool = False,
+) -> list[Part]:  # fmt: skip
+    """The fence and its hold-down on `what`; names begin with `head` and end in `end`."""
+    openings = hold_down.openings(sled.hold, sled.fittings, sled.slide, sled.height, mirror=True)
+    says = (f"{head.rpartition('-')[2].upper()} FENCE", "← STOP  WASTE →")
+    return [
+        fence(plan, family, sled, f"{head}-fence{end}", says, sled.fence_ends, openings),
+        hold_down.slide(plan, family, f"{head}-hold{end}", sled.hold, what, notes),
+        hold_down.finger(plan, family, f"{head}-finger{end}", sled.hold, what, 1, papered),
+        hold_down.cam(plan, family, f"{head}-cam{end}", 1),
+        hold_down.lever(plan, family, f"{head}-lever{end}", 1),
+    ]
+
+
+def sliding(plan: Plan, family: Family, sled: Sled, head: str, end: str) -> list[Part]:
+    """Exit block, runner and handle."""
+    over = screws(sled, _taken(sled))
+    return [
+        exit_block(plan, family, f"{head}-exit-block{end}", sled.exit_block, sled.height),
+        runner(plan, family, f"{head}-runner{end}", sled.operator_edge, sled.far_edge, over),
+        handle(plan, family, f"{head}-handle{end}"),
+    ]
+
+
+def base(plan: Plan, family: Family, sled: Sled, says: Sequence[str]) -> Plate:
+    """What carries all of it past the blade."""
+    plate = Plate(plan, family, base_outline(sled), _slots(sled))
+    wall, side = (sled.tabs[0] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
+    plate.angle("fence to blade", 90.0, wall, side)
+    add_pins(plate, sled)
+    plate.holes += screws(sled, plate.holes)
+    blade = Line(((0.0, sled.cut_end), (0.0, sled.far_edge)), "blade, piece's side")
+    plate.lines += broken(blade, plate.holes)
+    plate.letter(*says, *SAW_CAUTION, "↓ OPERATOR", near=(sled.left_edge, sled.operator_edge))
+    return plate
+
+
+def add_pins(plate: Plate, sled: Sled) -> None:
+    """The holes of a stop's two pins."""
+    for number, pin in enumerate(sled.pins, 1):
+        plate.hole(pin, sled.fittings.pin, f"hole for pin {number}")
+
+
+def _slots(sled: Sled) -> list[Contour]:
+    return [*fence_slots(sled.tabs, sled.sheet, sled.play), *grip_slots(sled.handle, sled.sheet, sled.play)]
+
+
+def _taken(sled: Sled) -> list[Contour]:
+    return [*_slots(sled), *(circle(pin, sled.fittings.pin / 2) for pin in sled.pins)]
