@@ -120,6 +120,11 @@ def _add_make(into: Any) -> None:
         help="exact solids too, as STEP: every part, every sled and mounting put together; needs CadQuery",
     )  # fmt: skip
     command.add_argument(
+        "--essential", action="store_true",
+        help="leave out sleds, boards and the like, for those who own some: gauges, sizes, reference wedges, what "
+        "holds the work on the lathe, and the book",
+    )  # fmt: skip
+    command.add_argument(
         "--only", action="append", default=[], metavar="KIND",
         help="write only these files, the others stay: a family (gauges), a folder (cut), a jig or its code (SB), "
         "book; several by commas",

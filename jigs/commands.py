@@ -30,8 +30,8 @@ def _make_some(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.sets.only import make_only
 
-    if asked.solids:
-        raise Refused([Finding("wrong-option", "--only and --solids do not go together", "leave one out")])
+    _together("--only", asked.only, "--solids", asked.solids)
+    _together("--only", asked.only, "--essential", asked.essential)
     words = [word.strip() for words in asked.only for word in words.split(",") if word.strip()]
     with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
         made = make_only(load(asked.job), asked.into, words, progress)
@@ -46,11 +46,18 @@ def _make_some(asked: argparse.Namespace) -> int:
     return DONE
 
 
+def _together(one: str, asked: object, other: str, too: object) -> None:
+    """Raises Refused for two options of which one makes the other useless."""
+    if asked and too:
+        raise Refused([Finding("wrong-option", f"{one} and {other} do not go together", "leave one out")])
+
+
 def _make_all(asked: argparse.Namespace) -> int:
     from jigs.sets.standing import standing_of
 
+    _together("--essential", asked.essential, "--solids", asked.solids)
     with with_remedies(asked.job, asked.json):
-        found = None if asked.solids else standing_of(asked.job, asked.into)
+        found = None if asked.solids else standing_of(asked.job, asked.into, asked.essential)
     if found and not asked.json:
         say(f"{found.folder}: nothing changed, all {len(found.files)} files stand")
         return DONE
@@ -59,7 +66,11 @@ def _make_all(asked: argparse.Namespace) -> int:
     from jigs.sets.make import make, unchanged
 
     with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
-        made = unchanged(found) if found else make(load(asked.job), asked.into, progress, asked.solids)
+        made = (
+            unchanged(found)
+            if found
+            else make(load(asked.job), asked.into, progress, asked.solids, asked.essential)
+        )
     if asked.json:
         say_json({"verdict": "unchanged" if made.unchanged else "made", "folder": str(made.folder),
                   "files": list(made.files), "remade": list(made.remade), "right": list(made.right),

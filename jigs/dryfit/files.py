@@ -104,6 +104,11 @@ class Files:
         """Whether there is such a part, whole or in pieces."""
         return bool(self._files(name))
 
+    def left_out(self, name: str) -> bool:
+        """Whether the set does without this part, or all whose names go on behind it, by the turner's choice."""
+        without = self._manifest.get("left_out", ())
+        return any(part == name or part.startswith(f"{name}-") for part in without)
+
     def on_paper(self, name: str) -> bool:
         return any(file.suffix == ".svg" for file in self._files(name))
 

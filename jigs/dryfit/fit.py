@@ -17,6 +17,7 @@ from jigs.words.findings import Refused
 SLACK = 0.03  # mm
 HERE = Path(__file__).parent
 
+LEFT_OUT = "{name}{more} not checked: left out of this set"
 PAPER = "{name}{more} not put together: on paper lines have no names"
 NO_RING = CutRing(nan, nan, nan, nan, nan)
 
@@ -43,6 +44,13 @@ class DryFit:
     def faults(self) -> tuple[Check, ...]:
         """Where the dry fit itself failed: what it would have checked there is not known."""
         return tuple(check for check in self.checks if check.fault)
+
+
+def unread(files: Files, names: Sequence[str]) -> str:
+    """Why a group that goes by any of these parts cannot be checked, to be filled in; "" where it can."""
+    if any(files.left_out(name) for name in names):
+        return LEFT_OUT
+    return PAPER if any(files.on_paper(name) for name in names) else ""
 
 
 def lettering(files: Files) -> list[Check]:

@@ -15,7 +15,7 @@ from jigs.dryfit.check import Check
 from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import NO_RING, PAPER, SLACK, DryFit, Group, guarded, lettering
+from jigs.dryfit.fit import NO_RING, SLACK, DryFit, Group, guarded, lettering, unread
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
@@ -37,16 +37,16 @@ def torus_fit(
     """Cut, hold and gauge the job with the files in `folder`; `turned` has its form as it was turned."""
     files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
-    on_paper = files.on_paper("sled-base")
-    checks, ring = ([], NO_RING) if on_paper else _sled(job, files)
+    without = unread(files, ("sled-base",))
+    checks, ring = ([], NO_RING) if without else _sled(job, files)
     notes = (
-        [PAPER.format(name="sled", more=", and all that goes by the ring that it cuts,")] if on_paper else []
+        [without.format(name="sled", more=", and all that goes by the ring that it cuts,")] if without else []
     )
     groups = _groups(job, turned, files, ring, apothem)
     for done, (name, needs, group) in enumerate(groups):
         progress(done, len(groups) + 1, name)
-        if any(files.on_paper(part) for part in needs):
-            notes += [] if on_paper and "sled-base" in needs else [PAPER.format(name=name, more="")]
+        if why := unread(files, needs):
+            notes += [] if without and "sled-base" in needs else [why.format(name=name, more="")]
         else:
             checks += guarded(name, group, files.changed)
     checks += guarded("coupon", partial(coupon_checks, files), files.changed)

@@ -75,10 +75,12 @@ def manifest_text(
     followed: Mapping[str, float] | None = None,
     work: Mapping[str, Any] | None = None,
     corrected: Mapping[str, float] | None = None,
+    without: Iterable[str] = (),
 ) -> str:
     """The manifest as JSON: same entries, same text. `extras` are the rows of what is no jig, `work` its record.
 
-    `corrected` says by how much readings have changed what is drawn: by id, mm or radians.
+    `corrected` says by how much readings have changed what is drawn: by id, mm or radians. `without` names the parts
+    that a lean rack leaves out.
     """
     content = {
         "format": FORMAT,
@@ -110,6 +112,7 @@ def manifest_text(
         "followed": {key: round(value, 6) for key, value in (followed or {}).items()},
         "corrected": {id: round(value, 9) for id, value in (corrected or {}).items()},
         "work": work or {},
+        **({"left_out": sorted(without)} if without else {}),
     }
     return sealed(content)
 

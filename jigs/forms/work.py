@@ -18,6 +18,7 @@ from jigs.words.quantity import Quantity
 from jigs.work import prices, times
 from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
+from jigs.work.lean import MAKING, with_own
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
 from jigs.work.printing import print_settings, printed
 from jigs.work.rack import Rack
@@ -26,20 +27,28 @@ from jigs.work.values import values
 from jigs.work.verdict import verdict
 
 P = TypeVar("P")
+OF_OUR_SLEDS = "held-pieces"  # the table of what was proved on them
 
 
-def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Work:
+def work(
+    plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = (), without: Sequence[Part] = ()
+) -> Work:
     """Everything that the book, the listing and the tables hold of a job.
 
-    `notes` are those of its jigs; the plan has its own.
+    `notes` are those of its jigs; the plan has its own. `without` are those of its parts that are not made, for the
+    turner has others.
 
     Raises Refused for readings that belong to none of its operations.
     """
-    headings, operations = _done(plan, Rack(parts))
+    lean = [part for part in parts if part not in without]
+    headings, operations = _done(plan, Rack(parts), Rack(lean))
     refuse(reading_faults(plan.job.readings, operations))
+    if without:
+        operations = with_own(operations, without)
+        headings = tuple(one for one in headings if any(of.stage == one.id for of in operations))
     facts, tables = _known(plan)
     found = [*plan.notes, *notes]
-    rack = tuple(_entry(part, plan.job.workshop.printer) for part in parts)
+    rack = tuple(_entry(part, plan.job.workshop.printer) for part in lean)
     goods = prices.priced(goods_of(operations, of_all(plan)), plan.job.workshop)
     return Work(
         job=plan.job.name,
@@ -57,8 +66,8 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
         operations=operations,
         cautions=_cautions(operations, plan.job.unit),
         tables=(
-            *tables,
-            *print_settings(parts, plan.job.workshop.printer),
+            *(table for table in tables if not (without and table.id == OF_OUR_SLEDS)),
+            *print_settings(lean, plan.job.workshop.printer),
             times.table(headings, operations, rack),
             values(plan.job, plan.kind),
         ),
@@ -69,14 +78,14 @@ def work(plan: Plan, parts: Sequence[Part], notes: Iterable[Finding] = ()) -> Wo
     )
 
 
-def _done(plan: Plan, rack: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
+def _done(plan: Plan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
     if plan.kind == "vessel":
         from jigs.forms.vessel.stages import STAGES as of_vessel
 
-        return _of_stages(of_vessel, plan, rack)
+        return _of_stages(of_vessel, plan, rack, lean)
     from jigs.forms.torus.stages import STAGES as of_torus
 
-    return _of_stages(of_torus, plan, rack)
+    return _of_stages(of_torus, plan, rack, lean)
 
 
 def _known(plan: Plan) -> tuple[tuple[Quantity, ...], list[Table]]:
@@ -91,10 +100,10 @@ def _known(plan: Plan) -> tuple[tuple[Quantity, ...], list[Table]]:
 
 
 def _of_stages(
-    stages: Sequence[Stage[P]], plan: P, rack: Rack
+    stages: Sequence[Stage[P]], plan: P, rack: Rack, lean: Rack
 ) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
-    """Stages that have nothing to do in a job are left out."""
-    done = [(stage, tuple(stage.operations(plan, rack))) for stage in stages]
+    """Stages that have nothing to do in a job are left out; those that make jigs know the lean rack alone."""
+    done = [(stage, tuple(stage.operations(plan, lean if stage.id in MAKING else rack))) for stage in stages]
     headings = tuple(Heading(stage.id, stage.title) for stage, own in done if own)
     operations = (operation for _, own in done for operation in own)
     return headings, tuple(replace(one, figure=one.figure or figure_of(one.id)) for one in operations)

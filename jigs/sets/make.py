@@ -25,6 +25,7 @@ from jigs.sets.solids import beside as solids_beside
 from jigs.sets.solids import has_solids, installed, not_installed
 from jigs.sets.standing import Standing, standing
 from jigs.sets.swap import leftovers, new_folder, only_one
+from jigs.words.counting import count_text
 from jigs.words.findings import Finding, Refused
 from jigs.work.changes import WorkChanges, record
 
@@ -61,12 +62,14 @@ def unchanged(found: Standing) -> Made:
     return Made(found.folder, found.files, True, right=found.parts)
 
 
-def make(job: Job, root: Path, progress: Progress = silent_progress, solids: bool = False) -> Made:
+def make(
+    job: Job, root: Path, progress: Progress = silent_progress, solids: bool = False, lean: bool = False
+) -> Made:
     """Make a job's whole set in root/<job name>, with `solids` STEP files too where the CAD kernel is installed.
 
-    What the job's change does not touch is carried over as it stands. Raises Refused when the job cannot be
-    made, when a written file does not measure what it should, when another make is at work and when the disk
-    refuses; the set that stood there then still stands.
+    If `lean`, without the jigs that a turner who owns sleds can do without. What the job's change does not touch is
+    carried over as it stands. Raises Refused when the job cannot be made, when a written file does not measure what it
+    should, when another make is at work and when the disk refuses; the set that stood there then still stands.
     """
     try:
         root.mkdir(parents=True, exist_ok=True)
@@ -74,16 +77,16 @@ def make(job: Job, root: Path, progress: Progress = silent_progress, solids: boo
             inputs = input_print(job.sources)
             wanted = solids and installed()
             without = (not_installed(),) if solids and not wanted else ()
-            found = standing(root / job.name, inputs)
+            found = standing(root / job.name, inputs, lean)
             if found and not (wanted and not has_solids(root / job.name)):
                 return replace(unchanged(found), notes=without)
-            made = _make(job, root, inputs, progress, wanted)
+            made = _make(job, root, inputs, progress, wanted, lean)
             return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))
     except OSError as error:
         raise Refused([disk_finding(root, error)]) from error
 
 
-def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -> Made:
+def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool, lean: bool) -> Made:
     from jigs.forms.solve import solve
     from jigs.forms.work import work
     from jigs.sets.changes_told import last_change_text
@@ -92,15 +95,18 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -
     from jigs.sets.rack import rack
     from jigs.sets.shop_book import beside
     from jigs.sets.sleds_told import sleds
+    from jigs.work.lean import left_out
 
     plan = solve(job)
-    parts, notes = rack(plan)
-    told = work(plan, parts, notes)
+    whole, notes = rack(plan, lean)
+    without = left_out(whole) if lean else ()
+    parts, notes = [part for part in whole if part not in without], [*notes, *_lean_note(job, without)]
+    told = work(plan, whole, notes, without)
     old = OldSet(root / job.name)
     with (
         new_folder(root, job.name) as fresh,
         solids_beside(plan, parts, fresh, solids) as step,
-        beside(plan, parts, told) as book,
+        beside(plan, parts, told, whole) as book,
     ):
         entries, all_steps = [], len(parts) + 2
         for done, part in enumerate(parts):
@@ -110,21 +116,39 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool) -
         rows_of_extras = write_extras(extras(plan, parts, told), job, fresh)
         progress(len(parts) + 1, all_steps, "the shop book")
         rows_of_extras += [*write_extras(typeset_extras(book.result), job, fresh), *step()]
-        own = sleds(plan, parts)
+        own = [] if lean else sleds(plan, parts)
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(
             manifest_text(
-                job, inputs, entries, rows_of_extras, rows, followed(plan), record(told), plan.corrections
+                job,
+                inputs,
+                entries,
+                rows_of_extras,
+                rows,
+                followed(plan),
+                record(told),
+                plan.corrections,
+                [part.name for part in without],
             ),
             "utf-8",
         )
-        made = _with_sleds(_made(job, old, told, parts, entries), job, own, fresh, root)
+        made = _with_sleds(_made(job, old, told, parts, entries, without), job, own, fresh, root)
         made = _with_keys(made, plan, old, parts)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
         progress(all_steps, all_steps, "")
     return replace(made, notes=(*plan.notes, *notes, *aside))
+
+
+def _lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
+    if not without:
+        return []
+    many = count_text(len(without), "part")
+    message = f"sleds, boards and the like are left out, {many}: use your own, as the book says"
+    return [
+        job.finding("lean", message, key="", severity="note", remedy="make without --essential writes them")
+    ]
 
 
 def _left(root: Path, name: str) -> list[Finding]:
@@ -140,8 +164,15 @@ def _left(root: Path, name: str) -> list[Finding]:
     ]
 
 
-def _made(job: Job, old: OldSet, told: Work, parts: Sequence[Part], entries: Sequence[Entry]) -> Made:
-    changes = old.compared(parts, entries, job.unit)
+def _made(
+    job: Job,
+    old: OldSet,
+    told: Work,
+    parts: Sequence[Part],
+    entries: Sequence[Entry],
+    without: Sequence[Part],
+) -> Made:
+    changes = old.compared(parts, entries, job.unit, without)
     kept = {e.part for e in entries if old.has(e)}
     return Made(
         folder=old.folder,

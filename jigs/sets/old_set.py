@@ -57,8 +57,13 @@ class OldSet:
         keep_strangers(self.folder, fresh, {*known, *aside})
         return (aside_finding(self.folder, aside),) if aside else ()
 
-    def compared(self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit) -> list[Difference]:
-        """What differs between the old jigs and the new ones, in this unit, those no longer wanted last."""
+    def compared(
+        self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit, without: Iterable[Part] = ()
+    ) -> list[Difference]:
+        """What differs between the old jigs and the new ones, in this unit, those no longer wanted last.
+
+        Parts `without` files of their own are held against old ones all the same.
+        """
         from jigs.sets.changes import Difference
 
         by_part = self._by_part()
@@ -68,7 +73,9 @@ class OldSet:
             for part, entry in new
             if part.name in by_part and (part.bore or not self.has(entry))
         ]
-        gone = sorted(by_part.keys() - {part.name for part, _ in new})
+        unmade = [part for part in without if part.name in by_part]
+        found += [self.against(part, unit) for part in unmade]
+        gone = sorted(by_part.keys() - {part.name for part in (*unmade, *(part for part, _ in new))})
         return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]
 
     def drawn_as(self, name: str, drawn: DrawnSize) -> bool:

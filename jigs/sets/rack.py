@@ -20,12 +20,13 @@ from jigs.parts.splitting import CannotSplit, split_to_bed
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
+from jigs.work.lean import left_out
 
 HAND_HELD = {"gauges", "standing", "sizes", "angles", "coupon"}  # families whose cut parts may be joined too
 
 
-def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
-    """Every part, and what is worth knowing about them.
+def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
+    """Every part, and what is worth knowing about them; if `lean`, about those that a lean rack has.
 
     Raises Refused where a printed part has no bed and cannot be joined from pieces, and where a hole leaves its plate.
     """
@@ -40,11 +41,12 @@ def rack(plan: Plan) -> tuple[list[Part], list[Finding]]:
     chosen = told_on_jigs(chosen, plan.job)
     pieces = (settled(piece, title) for part in chosen for piece in _in_pieces(part, plan))
     parts = [replace(piece, facts=facts_of(piece, plan.job)) for piece in pieces]
+    made = [part for part in parts if part not in left_out(parts)] if lean else parts
     found = [
         *_hole_findings(plan.job, chosen),
-        *assumed_findings(plan.job, parts),
-        *bed_findings(plan.job, parts),
-        *_lettering_findings(plan.job, parts),
+        *assumed_findings(plan.job, made),
+        *bed_findings(plan.job, made),
+        *_lettering_findings(plan.job, made),
     ]
     refused = [finding for finding in found if finding.severity == "refused"]
     if refused:

@@ -72,7 +72,10 @@ def _refusing(file: str) -> Iterator[None]:
 
 
 @contextmanager
-def beside(plan: Plan, parts: Sequence[Part], work: Work) -> Iterator[Future[Files]]:
-    """All of that, made while the caller goes on: its typesetter lets other threads run."""
+def beside(plan: Plan, parts: Sequence[Part], work: Work, drawn: Sequence[Part]) -> Iterator[Future[Files]]:
+    """All of that, with pictures of what is `drawn`, made while the caller goes on.
+
+    The typesetter lets other threads run.
+    """
     with ThreadPoolExecutor(1) as own:
-        yield own.submit(lambda: paper_files(plan, parts) | shop_book(plan, parts, work))
+        yield own.submit(lambda: paper_files(plan, parts) | shop_book(plan, drawn, work))

@@ -21,7 +21,7 @@ class Standing:
     parts: tuple[str, ...]
 
 
-def standing_of(file: Path, root: Path) -> Standing | None:
+def standing_of(file: Path, root: Path, lean: bool = False) -> Standing | None:
     """The set in `root` of a job file, where nothing that it was made from has changed and every file is as written.
 
     None where that is not to be seen without reading the job. Raises Refused when a make is at work there.
@@ -30,7 +30,7 @@ def standing_of(file: Path, root: Path) -> Standing | None:
         name = _name(file)
         inputs = _inputs(file, root / name)
         with only_one(root, name):
-            return standing(root / name, inputs)
+            return standing(root / name, inputs, lean)
     except Refused:
         raise
     except (OSError, ValueError, RecursionError):  # whoever reads the job says what is wrong with it
@@ -47,10 +47,15 @@ def _inputs(file: Path, folder: Path) -> str:
     return inputs
 
 
-def standing(folder: Path, inputs: str) -> Standing | None:
-    """The set in a folder, where it was made from these inputs and every file is as written."""
+def standing(folder: Path, inputs: str, lean: bool = False) -> Standing | None:
+    """The set in a folder, where it was made from these inputs and every file is as written.
+
+    One that leaves jigs out stands for a lean one only.
+    """
     manifest = read_manifest(folder)
     if manifest is None or manifest.get("inputs_sha256") != inputs or not whole(folder, manifest):
+        return None
+    if manifest.get("left_out") and not lean:
         return None
     rows = manifest["files"]
     return Standing(folder, tuple(row["file"] for row in rows), tuple(row["part"] for row in rows))

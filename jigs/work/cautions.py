@@ -21,6 +21,8 @@ CAUTIONS = {
     "saw.back": "End the feed, switch off and let the blade stop before you draw the sled back.",
     "saw.slot": "Raise the blade no further than the wood needs: the sled has to stay whole above it.",
     "saw.waste-side": "Set no stop, no fence and no hand beyond the blade: what is cut off there must lie free.",
+    "sled.own": "Nothing here proves your own sled. Saw off and unplugged, push and pull at the clamped piece by hand: "
+    "it must neither slide nor tip. Hold no piece under {short} by hand.",
     "saw.metal": "No steel where the blade can reach: only glue in exit block, fence and fingers, pins of brass.",
     "layup.pin": "Pull the pin out before the blade turns: left in, it traps the slab, which is thrown.",
     "slip": "Never cut a slip at a machine: it jumps and is thrown. Fine hand saw, the box clamped, fingers behind the "

@@ -11,7 +11,7 @@ from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import PAPER, DryFit, Group, fault, guarded, lettering
+from jigs.dryfit.fit import DryFit, Group, fault, guarded, lettering, unread
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
@@ -50,8 +50,8 @@ def vessel_fit(
         progress(done, len(groups) + 1, name)
         if kind and not _any(files, kind):
             notes.append(NONE.format(name=name))
-        elif any(files.on_paper(part) for part in lines):
-            notes.append(PAPER.format(name=name, more=""))
+        elif why := unread(files, lines):
+            notes.append(why.format(name=name, more=""))
         else:
             checks += guarded(name, group, files.changed)
     if job.pot and job.lid and job.lid.mouth_diameter is None and not has_pot(job, files):
@@ -104,7 +104,7 @@ def _groups(
         ("slip box", "", ("slip-box-base",), partial(slip_checks, work, files, rings)),
         ("ring truing", "", ("ring-truing-board",), partial(truing_checks, work, files, closed)),
         ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),
-        ("centring plates", "", (), partial(centring_checks, files, rings)),
+        ("centring plates", "", ("centring-plate",), partial(centring_checks, files, rings)),
         *_floating(work, files),
         *_glued(work, cup),
         ("outside gauges", "", (), partial(outside_checks, cup, files)),

@@ -1,0 +1,63 @@
+"""A set without sleds: written, dry-fitted, and filled up later."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from jigs.asked.jobfile import load
+from jigs.cli import main
+from jigs.dryfit.run import dry_fit
+from jigs.files.manifest import MANIFEST
+
+JOB = """title = "Mug"
+[profile]
+edges = [[0, 60], [50, 70]]
+[wall]
+thickness = 7
+[rings]
+heights = 20
+segments = 8
+species = "maple"
+"""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    place = tmp_path_factory.mktemp("lean")
+    (place / "mug.toml").write_text(JOB, "utf-8")
+    assert main(["make", str(place / "mug.toml"), "--into", str(place), "--essential"]) == 0
+    return place
+
+
+def manifest(place: Path):
+    return json.loads((place / "mug" / MANIFEST).read_text("utf-8"))
+
+
+def test_a_lean_set_is_all_there_and_fits(folder):
+    files = {row["part"]: row["family"] for row in manifest(folder)["files"]}
+    assert "segments" not in files.values()
+    assert {"gauges", "sizes", "angles", "coupon"} <= {*files.values()}
+    found = dry_fit(load(folder / "mug.toml"), folder / "mug")
+    assert not found.misfits
+    assert not found.faults
+    assert any("sleds for flat rings not checked: left out" in note for note in found.notes)
+
+
+def test_it_stands_until_the_whole_set_is_asked_for(folder, capsys):
+    lean = {row["file"]: row["sha256"] for row in manifest(folder)["files"]}
+    assert main(["make", str(folder / "mug.toml"), "--into", str(folder), "--essential"]) == 0
+    assert "nothing changed" in capsys.readouterr().out
+    assert main(["make", str(folder / "mug.toml"), "--into", str(folder)]) == 0
+    whole = manifest(folder)
+    assert "left_out" not in whole
+    assert lean.items() <= {row["file"]: row["sha256"] for row in whole["files"]}.items()
+    assert "segments" in {row["family"] for row in whole["files"]}
+    assert main(["make", str(folder / "mug.toml"), "--into", str(folder), "--essential"]) == 0
+    assert "nothing changed" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("other", [["--solids"], ["--only", "gauges"]])
+def test_options_that_make_it_useless_are_refused(folder, other, capsys):
+    assert main(["make", str(folder / "mug.toml"), "--into", str(folder), "--essential", *other]) == 1
+    assert "--essential" in capsys.readouterr().err
