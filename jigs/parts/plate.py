@@ -22,7 +22,7 @@ from jigs.parts.part import (
     Point,
     Words,
 )
-from jigs.parts.places import lettered
+from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part
 
 
@@ -54,6 +54,10 @@ class Plate:
         self.holes.append(circle(middle, diameter / 2))
         if name:
             self.dimensions.append(Dimension(name, diameter, HoleDiameter(middle)))
+
+    def hang(self, near: Point) -> None:
+        """A hole to hang it by, at the free place nearest to a point."""
+        self.holes.append(hang_hole(self.outline, self.holes, near))
 
     def edge(self, name: str, length: float, at: Point) -> None:
         """The length of the edge at a point."""

@@ -10,9 +10,8 @@ from geometry.hardware.sled_sizes import BATTEN, STRIP
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Part, Point
+from jigs.parts.plate import Plate
 
 Edge = tuple[Point, Point]
 SCREWS = 5
@@ -22,54 +21,38 @@ SCREW_CLEAR = 6.0  # of a screw from any slot
 def rail(plan: TorusPlan, family: Family, name: str) -> Part:
     """Clamped to the table's left edge. x runs along that edge from the table's front, y away from the table."""
     guide = plan.cutting.guide
-    length, (near, far) = guide.rail_length, guide.rail_widths
-    outline = polygon([(0.0, 0.0), (length, 0.0), (length, far), (0.0, near)])
-    holes = [circle((x, min(near, far) / 2), plan.job.fittings.bolt_hole / 2) for x in (25.0, length - 25.0)]
-    text = ("BANDSAW RAIL", f"DRIFT {degrees(guide.drift):+.2f}°", "TABLE EDGE ↓", "← FRONT")
+    length, (near, far), drift = guide.rail_length, guide.rail_widths, degrees(guide.drift)
+    plate = Plate(plan, family, polygon([(0.0, 0.0), (length, 0.0), (length, far), (0.0, near)]))
+    for x in (25.0, length - 25.0):
+        plate.hole((x, min(near, far) / 2), plan.job.fittings.bolt_hole)
+    plate.letter("BANDSAW RAIL", f"DRIFT {drift:+.2f}°", "TABLE EDGE ↓", "← FRONT", titled=False)
     outer = (length / 2, (near + far) / 2)
-    return cut_part(
-        plan,
-        family,
+    plate.angle("front edge to sled edge", 90 + drift, (0.0, near / 2), outer)
+    plate.angle("sled edge to far end", 90 - drift, outer, (length, far / 2))
+    return plate.part(
         name,
         "carries the sled's strip along the table's edge, at the measured drift",
-        outline,
-        holes,
-        lettered(outline, holes, (), text),
-        (
-            Dimension("front edge to sled edge", 90 + degrees(guide.drift), EdgeAngle((0.0, near / 2), outer)),
-            Dimension("sled edge to far end", 90 - degrees(guide.drift), EdgeAngle(outer, (length, far / 2))),
-        ),
         (
             "Clamp it to the side of the table: straight edge against the table, the end marked FRONT level with the "
             "table's front, top no higher than the table.",
             "Measure the drift again after every change of blade or tension; if the drift changes, make a new rail.",
         ),
         making=("Screw it to a batten that the clamps can hold.",),
-    )  # fmt: skip
+    )
 
 
 def strip(
     plan: TorusPlan, family: Family, name: str, x: float, low: float, high: float, slots: Sequence[Contour]
 ) -> Part:
     """Screwed under the base, working edge at `x`, from `low` to `high` along the cut. Drawn along x."""
-    outline = rectangle(0.0, 0.0, high - low, STRIP)
-    holes = [
-        circle((hole.centroid[1] - low, STRIP / 2), plan.job.fittings.screw_hole / 2)
-        for hole in strip_screws(plan.job.fittings, x, low, high, slots)
-    ]
-    return cut_part(
-        plan,
-        family,
-        name,
-        "runs along the rail on the table's edge",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("STRIP, RAIL EDGE ↓",)),
-        (Dimension("strip width", STRIP, EdgeGap(((high - low) / 2, 0.0), ((high - low) / 2, STRIP))),),
-        making=(
-            "Screw it under the base on its line, RAIL EDGE towards the blade. Wax that edge, not the rail.",
-        ),
-    )
+    plate = Plate(plan, family, rectangle(0.0, 0.0, high - low, STRIP))
+    for hole in strip_screws(plan.job.fittings, x, low, high, slots):
+        plate.hole((hole.centroid[1] - low, STRIP / 2), plan.job.fittings.screw_hole)
+    plate.letter("STRIP, RAIL EDGE ↓", titled=False)
+    middle = (high - low) / 2
+    plate.gap("strip width", STRIP, (middle, 0.0), (middle, STRIP))
+    screw = "Screw it under the base on its line, RAIL EDGE towards the blade. Wax that edge, not the rail."
+    return plate.part(name, "runs along the rail on the table's edge", making=(screw,))
 
 
 def strip_screws(
@@ -90,23 +73,13 @@ def near(hole: Contour, slot: Contour) -> bool:
 def batten(plan: TorusPlan, family: Family, name: str, edge: Edge, slots: Sequence[Contour]) -> Part:
     """Screwed under the base behind the cut; meets the table's front edge and ends the feed."""
     length = hypot(edge[1][0] - edge[0][0], edge[1][1] - edge[0][1])
-    outline = rectangle(0.0, 0.0, length, BATTEN)
-    holes = [
-        circle((x, BATTEN / 2), plan.job.fittings.screw_hole / 2)
-        for x, place in zip(_along(length), _under(edge), strict=True)
-        if not any(near(_screw(plan.job.fittings, place), slot) for slot in slots)
-    ]
-    return cut_part(
-        plan,
-        family,
-        name,
-        "ends the feed: the blade never cuts through behind",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("FEED STOP", "TABLE FRONT ↑")),
-        (),
-        making=("Screw it under the base on its line.",),
-    )
+    plate = Plate(plan, family, rectangle(0.0, 0.0, length, BATTEN))
+    for x, place in zip(_along(length), _under(edge), strict=True):
+        if not any(near(_screw(plan.job.fittings, place), slot) for slot in slots):
+            plate.hole((x, BATTEN / 2), plan.job.fittings.screw_hole)
+    plate.letter("FEED STOP", "TABLE FRONT ↑", titled=False)
+    purpose = "ends the feed: the blade never cuts through behind"
+    return plate.part(name, purpose, making=("Screw it under the base on its line.",))
 
 
 def batten_screws(fittings: Fittings, edge: Edge, slots: Sequence[Contour]) -> list[Contour]:

@@ -22,9 +22,8 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
-from jigs.parts.part import Dimension, EdgeGap, Extent, HoleDiameter, Line, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Dimension, Extent, Line, Part, Point
+from jigs.parts.plate import Plate
 from jigs.stages.held.strength import weight_text
 from jigs.words.lengths import show_length
 
@@ -80,29 +79,27 @@ def slide(
     making: Sequence[str] = (),
 ) -> Part:
     """x from its end nearest the blade, y the height above its lower edge."""
-    half, r = plan.job.workshop.boards.play / 2, plan.job.fittings.bolt_hole / 2
-    outline = rectangle(0.0, 0.0, hold.width, hold.height)
-    low, high = TENON
+    half, (low, high) = plan.job.workshop.boards.play / 2, TENON
     mortises = [rectangle(x - half, low - half, x + hold.sheet + half, high + half) for x in hold.feet]
-    bolts = [circle(place, r) for place in (*hold.bolts, *hold.pivots)]
-    holes = [*mortises, *bolts]
-    feet = tuple(Line(((a, 1.0), (b, 1.0)), "foot", witness=True) for a, b in hold.bearing)
-    return cut_part(
-        plan,
-        family,
+    plate = Plate(plan, family, rectangle(0.0, 0.0, hold.width, hold.height), mortises)
+    add_bolts(plate, hold)
+    plate.lines += [Line(((a, 1.0), (b, 1.0)), "foot", witness=True) for a, b in hold.bearing]
+    plate.letter(f"HOLD {what.upper()} ↓", titled=False)
+    return plate.part(
         name,
         f"presses the {what} down while it is cut",
-        outline,
-        holes,
-        (*feet, *lettered(outline, holes, feet, (f"HOLD {what.upper()} ↓",))),
-        (
-            Dimension("guide bolt's hole", 2 * r, HoleDiameter(hold.bolts[0])),
-            Dimension("pivot's hole", 2 * r, HoleDiameter(hold.pivots[0])),
-        ),
         (*rows_note(hold), *down(plan), *notes),
         quantity=quantity,
         making=making,
     )
+
+
+def add_bolts(plate: Plate, hold: HoldDown) -> None:
+    """The holes of the guide bolts and of the pivot; the first of each is measured."""
+    across = plate.plan.job.fittings.bolt_hole
+    for places, name in ((hold.bolts, "guide bolt's hole"), (hold.pivots, "pivot's hole")):
+        for place in places:
+            plate.hole(place, across, name if place == places[0] else "")
 
 
 def rows_note(hold: HoldDown) -> tuple[str, ...]:
@@ -142,23 +139,14 @@ def finger(
             (sheet, high), (0.0, high), (0.0, low), (sheet, low),
         ]
     )  # fmt: skip
-    pins = tuple(Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in hold.pins)
-    return cut_part(
-        plan,
-        family,
-        name,
-        f"reaches over the {what} and presses on it",
-        outline,
-        (),
-        (*pins, *lettered(outline, (), pins, ("FINGER ↓",))),
-        (Dimension("tenon", high - low, EdgeGap((sheet / 2, low), (sheet / 2, high))),),
-        making=(
-            *thinned(plan, hold),
-            *((paper(plan, UNDER_FOOT),) if papered else ()),
-            *(() if hold.foot else (brass(plan),)),
-        ),
-        quantity=quantity,
-    )
+    plate = Plate(plan, family, outline)
+    plate.lines += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in hold.pins]
+    plate.letter("FINGER ↓", titled=False)
+    plate.gap("tenon", high - low, (sheet / 2, low), (sheet / 2, high))
+    under = (paper(plan, UNDER_FOOT),) if papered else ()
+    pins = () if hold.foot else (brass(plan),)
+    purpose = f"reaches over the {what} and presses on it"
+    return plate.part(name, purpose, quantity=quantity, making=(*thinned(plan, hold), *under, *pins))
 
 
 def thinned(plan: Plan, hold: HoldDown) -> tuple[str, ...]:
@@ -184,42 +172,24 @@ def _lower_edge(hold: HoldDown) -> list[Point]:
 
 def cam(plan: Plan, family: Family, name: str, quantity: int) -> Part:
     """The pivot is the origin; the disc's middle lies beside it, away from the lever."""
-    outline = circle((-OFF, 0.0), DISC)
-    r = plan.job.fittings.bolt_hole / 2
-    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), plan.job.fittings.dowel / 2)]
-    return cut_part(
-        plan,
-        family,
-        name,
-        "turns in the plate's window and presses the hold-down",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("CAM",)),
-        (
-            Dimension("across", 2 * DISC, Extent("y")),
-            Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
-            Dimension("dowel's hole", plan.job.fittings.dowel, HoleDiameter((DOWEL_AT, 0.0))),
-        ),
-        quantity=quantity,
-    )
+    plate = Plate(plan, family, circle((-OFF, 0.0), DISC))
+    plate.dimensions.append(Dimension("across", 2 * DISC, Extent("y")))
+    _add_pivot(plate)
+    plate.letter("CAM", titled=False)
+    return plate.part(name, "turns in the plate's window and presses the hold-down", quantity=quantity)
+
+
+def _add_pivot(plate: Plate) -> None:
+    """What cam and lever turn on, and the dowel that keeps them together."""
+    plate.hole((0.0, 0.0), plate.plan.job.fittings.bolt_hole, "pivot's hole")
+    plate.hole((DOWEL_AT, 0.0), plate.plan.job.fittings.dowel, "dowel's hole")
 
 
 def lever(plan: Plan, family: Family, name: str, quantity: int) -> Part:
     """Its pivot is the origin, its end towards +x."""
-    r, half = plan.job.fittings.bolt_hole / 2, LEVER_WIDTH / 2
+    half = LEVER_WIDTH / 2
     outline = contour((0.0, -half), (LEVER - half, -half, 1.0), (LEVER - half, half), (0.0, half, 1.0))
-    holes = [circle((0.0, 0.0), r), circle((DOWEL_AT, 0.0), plan.job.fittings.dowel / 2)]
-    return cut_part(
-        plan,
-        family,
-        name,
-        "turns the cam, behind the plate",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("LEVEL: HELD",)),
-        (
-            Dimension("pivot's hole", 2 * r, HoleDiameter((0.0, 0.0))),
-            Dimension("dowel's hole", plan.job.fittings.dowel, HoleDiameter((DOWEL_AT, 0.0))),
-        ),
-        quantity=quantity,
-    )
+    plate = Plate(plan, family, outline)
+    _add_pivot(plate)
+    plate.letter("LEVEL: HELD", titled=False)
+    return plate.part(name, "turns the cam, behind the plate", quantity=quantity)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
-from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
+from geometry.plane.contour import rectangle
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Part
+from jigs.parts.plate import Plate
 from jigs.parts.sleds import hold_down
 from jigs.stages.segments.layout import CarrierLayout
 
@@ -51,42 +50,20 @@ def stop_arm(plan: Plan, name: str, reach: float, nose: float = ARM / 2) -> Part
         *wide,
         (-nose, -reach),
     )
-    hole = circle((0.0, 0.0), plan.job.fittings.bolt_hole / 2)
-    return cut_part(
-        plan,
-        FAMILY,
-        name,
-        "measures the segment; swung clear before the cut",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), ("← TIP", "SWING", "CLEAR")),
-        (
-            Dimension("arm width", half + nose, EdgeGap(on_nose, (half, (foot - half - reach) / 2))),
-            Dimension("pivot", plan.job.fittings.bolt_hole, HoleDiameter((0.0, 0.0))),
-        ),
-        (
-            "Pin in, tip against the arm, lever down; pin out, swing the arm clear of the blade; only then cut.",
-        ),
-    )
+    plate = Plate(plan, FAMILY, outline)
+    plate.gap("arm width", half + nose, on_nose, (half, (foot - half - reach) / 2))
+    plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole, "pivot")
+    plate.letter("← TIP", "SWING", "CLEAR", titled=False)
+    use = "Pin in, tip against the arm, lever down; pin out, swing the arm clear of the blade; only then cut."
+    return plate.part(name, "measures the segment; swung clear before the cut", (use,))
 
 
 def packing(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if not layout.packings:
         return []
-    outline = rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2)
-    hole = circle((0.0, 0.0), plan.job.fittings.bolt_hole / 2)
-    return [
-        cut_part(
-            plan,
-            FAMILY,
-            "segment-stop-packing",
-            "raises the stop's arm to the strip's top face",
-            outline,
-            (hole,),
-            lettered(outline, (hole,), (), ("PACK",)),
-            making=(
-                "Put it on the pivot bolt, under the arm. With play up or down the arm's tip leaves the stop line.",
-            ),
-            quantity=layout.packings,
-        )
-    ]
+    plate = Plate(plan, FAMILY, rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2))
+    plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole)
+    plate.letter("PACK", titled=False)
+    put = "Put it on the pivot bolt, under the arm. With play up or down the arm's tip leaves the stop line."
+    purpose = "raises the stop's arm to the strip's top face"
+    return [plate.part("segment-stop-packing", purpose, making=(put,), quantity=layout.packings)]

@@ -12,8 +12,9 @@ from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
-from jigs.parts.part import Dimension, EdgeGap, EdgeLength, Line, Mark, Part, Words
+from jigs.parts.part import Line, Mark, Part, Words
 from jigs.parts.places import hang_hole, lettered
+from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
 from jigs.stages.flat_rings.plan import TruingBoard
@@ -80,26 +81,15 @@ def _ticks(truing: TruingBoard) -> list[Mark]:
 
 def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
     """The upright: y is the height above the bench."""
-    long, sheet = truing.width + 100, plan.job.workshop.boards.sheet
-    outline = rectangle(0.0, 0.0, long, truing.face_height)
-    line = Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board", witness=True)
-    hang = hang_hole(outline, (), (long, truing.face_height))
-    text = ("ABRASIVE ABOVE THE LINE", "BARE BELOW", plan.job.title.upper())
-    return cut_part(
-        plan,
-        FAMILY,
-        "ring-truing-face",
-        "stands square on the bench; abrasive on its upper part",
-        outline,
-        (hang,),
-        (line, *lettered(outline, (hang,), (line,), text, near=(long / 2, truing.face_height))),
-        (
-            Dimension(
-                "foot to top", truing.face_height, EdgeGap((long / 2, 0.0), (long / 2, truing.face_height))
-            ),
-        ),
-        ("Prove it square before each session.",),
-    )
+    long, sheet, height = truing.width + 100, plan.job.workshop.boards.sheet, truing.face_height
+    plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, long, height))
+    plate.hang((long, height))
+    plate.lines.append(Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board", witness=True))
+    title, middle = plan.job.title.upper(), long / 2
+    plate.letter("ABRASIVE ABOVE THE LINE", "BARE BELOW", title, near=(middle, height), titled=False)
+    plate.gap("foot to top", height, (middle, 0.0), (middle, height))
+    purpose = "stands square on the bench; abrasive on its upper part"
+    return plate.part("ring-truing-face", purpose, ("Prove it square before each session.",))
 
 
 def _check(plan: VesselPlan, truing: TruingBoard) -> Part:
@@ -109,24 +99,15 @@ def _check(plan: VesselPlan, truing: TruingBoard) -> Part:
         (-wide, 0.0), (-gap, 0.0), (-gap, RELIEF), (gap, RELIEF), (gap, 0.0), (wide, 0.0), (wide, CHECK_HEIGHT),
         (-wide, CHECK_HEIGHT),
     )  # fmt: skip
-    hang = hang_hole(outline, (), (wide, CHECK_HEIGHT))
-    text = (plan.job.title.upper(), "HALF RING: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
-    land = (wide + gap) / 2
-    return cut_part(
-        plan,
-        FAMILY,
+    plate, land = Plate(plan, FAMILY, outline), (wide + gap) / 2
+    plate.hang((wide, CHECK_HEIGHT))
+    plate.letter("HALF RING: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
+    plate.edge("land", wide - gap, (land, 0.0))
+    for side, x in (("left", -land), ("right", land)):
+        plate.gap(f"{side} land below the middle", RELIEF, (0.0, RELIEF), (x, 0.0))
+    return plate.part(
         "half-ring-check",
         "a straight edge for both ends of a half ring: no light under it",
-        outline,
-        (hang,),
-        lettered(outline, (hang,), (), text),
-        (
-            Dimension("land", wide - gap, EdgeLength((land, 0.0))),
-            *(
-                Dimension(f"{side} land below the middle", RELIEF, EdgeGap((0.0, RELIEF), (x, 0.0)))
-                for side, x in (("left", -land), ("right", land))
-            ),
-        ),
         (
             "Lay it on both ends, near both faces of the ring. Light outside: the half spans too little; light at the "
             "opening: too much.",

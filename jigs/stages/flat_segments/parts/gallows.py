@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from geometry.hardware.sled_sizes import TAB
-from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
-from jigs.parts.places import lettered, lettered_or_untitled
+from jigs.parts.part import Dimension, EdgeGap, Line, Part
+from jigs.parts.places import lettered_or_untitled
+from jigs.parts.plate import Plate
 from jigs.parts.sheet import cut_part
-from jigs.parts.sleds.hold_down import UNDER_FOOT, brass, down, openings, paper, rows_note, thinned
+from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
 
@@ -64,22 +65,14 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
 
 def press(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x from its near end, y the height above its lower edge, which bears on the segment."""
-    hold, r = layout.press, plan.job.fittings.bolt_hole / 2
-    outline = rectangle(0.0, 0.0, hold.width, hold.height)
-    holes = [circle(place, r) for place in (*hold.bolts, *hold.pivots)]
-    marks = tuple(Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout))
-    return cut_part(
-        plan,
-        FAMILY,
+    hold = layout.press
+    plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, hold.width, hold.height))
+    add_bolts(plate, hold)
+    plate.lines += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout)]
+    plate.letter("HOLD SEGMENT ↓", titled=False)
+    return plate.part(
         "plan-angle-press",
         "presses the segment down while it is cut off, on either fence",
-        outline,
-        holes,
-        (*marks, *lettered(outline, holes, marks, ("HOLD SEGMENT ↓",))),
-        (
-            Dimension("guide bolt's hole", 2 * r, HoleDiameter(hold.bolts[0])),
-            Dimension("pivot's hole", 2 * r, HoleDiameter(hold.pivots[0])),
-        ),
         (HELD, *down(plan), *rows_note(hold)),
         making=(SIDE, *thinned(plan, hold), paper(plan, UNDER_FOOT), brass(plan, BRASS)),
     )

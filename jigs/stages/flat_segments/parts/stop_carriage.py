@@ -9,9 +9,8 @@ from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Dimension, HoleDiameter, Line, Part
+from jigs.parts.plate import Plate
 from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase
@@ -69,28 +68,14 @@ def _slot(carriage: StopCarriage, y: float) -> Contour:
 
 
 def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
-    left, low, right, high = carriage.plate
-    outline = rectangle(left, low, right, high)
-    pivot: Point = (0.0, 0.0)
     slots = [_slot(carriage, y) for y in carriage.shoes]
-    holes = [
-        *slots,
-        circle(pivot, plan.job.fittings.bolt_hole / 2),
-        circle(carriage.pin, plan.job.fittings.pin / 2),
-    ]
-    text = ("STOP CARRIAGE", "← BLADE", "PIN OUT, STOP CLEAR, CUT", *SAW_CAUTION)
-    return cut_part(
-        plan,
-        FAMILY,
+    plate = Plate(plan, FAMILY, rectangle(*carriage.plate), slots)
+    plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole, "pivot")
+    plate.hole(carriage.pin, plan.job.fittings.pin, "hole for the stop's pin")
+    plate.letter("STOP CARRIAGE", "← BLADE", "PIN OUT, STOP CLEAR, CUT", *SAW_CAUTION)
+    return plate.part(
         f"plan-angle-carriage{suffix}",
         "takes the stop's arm to each ring's setting, square to the blade",
-        outline,
-        holes,
-        lettered(outline, holes, (), (plan.job.title.upper(), *text)),
-        (
-            Dimension("pivot", plan.job.fittings.bolt_hole, HoleDiameter(pivot)),
-            Dimension("hole for the stop's pin", plan.job.fittings.pin, HoleDiameter(carriage.pin)),
-        ),
         ("Draw the sled back from the blade, then swing the arm by its nose, which shows beside the plate.",),
     )
 
@@ -98,37 +83,21 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
 def _shoe(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     """Far and near alike; y = 0 is the middle of the slot."""
     left, _, right, _ = carriage.plate
-    outline, slot = rectangle(left, -SHOE / 2, right, SHOE / 2), _slot(carriage, 0.0)
-    return cut_part(
-        plan,
-        FAMILY,
-        f"plan-angle-shoe{suffix}",
-        "carries the carriage's plate on the base, as high as the arm",
-        outline,
-        (slot,),
-        lettered(outline, (slot,), (), ("SHOE",)),
-        (
-            Dimension(
-                "across", SHOE, EdgeGap(((left + right) / 2, -SHOE / 2), ((left + right) / 2, SHOE / 2))
-            ),
-        ),
-        quantity=2,
-    )
+    plate = Plate(plan, FAMILY, rectangle(left, -SHOE / 2, right, SHOE / 2), [_slot(carriage, 0.0)])
+    plate.letter("SHOE", titled=False)
+    middle = (left + right) / 2
+    plate.gap("across", SHOE, (middle, -SHOE / 2), (middle, SHOE / 2))
+    purpose = "carries the carriage's plate on the base, as high as the arm"
+    return plate.part(f"plan-angle-shoe{suffix}", purpose, quantity=2)
 
 
 def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     """Its working edge is y = 0."""
     left, _, right, _ = carriage.guide
-    outline = rectangle(0.0, 0.0, right - left, GUIDE)
-    holes = [circle((x, GUIDE / 2), plan.job.fittings.screw_hole / 2) for x in _screws(right - left)]
-    middle = (right - left) / 2
-    return cut_part(
-        plan,
-        FAMILY,
-        f"plan-angle-guide{suffix}",
-        "the carriage slides along it",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("GUIDE", "CARRIAGE ↓")),
-        (Dimension("across", GUIDE, EdgeGap((middle - 6, 0.0), (middle, GUIDE))),),
-    )
+    long = right - left
+    plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, long, GUIDE))
+    for x in _screws(long):
+        plate.hole((x, GUIDE / 2), plan.job.fittings.screw_hole)
+    plate.letter("GUIDE", "CARRIAGE ↓", titled=False)
+    plate.gap("across", GUIDE, (long / 2 - 6, 0.0), (long / 2, GUIDE))
+    return plate.part(f"plan-angle-guide{suffix}", "the carriage slides along it")

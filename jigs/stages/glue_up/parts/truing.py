@@ -7,11 +7,12 @@ from math import cos
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
-from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
+from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.parts.sleds.wedge import sled_wedge
 from jigs.stages.glue_up.layout.truing import FRONT, Cheek, TruingLayout
@@ -66,40 +67,23 @@ def _carrier_outline(layout: TruingLayout) -> Contour:
 
 
 def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
-    outline = _carrier_outline(layout)
-    holes = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
-    holes.append(circle((0.0, layout.bolt), plan.job.fittings.bolt_hole / 2))
-    lines = tuple(_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0)
-    title = plan.job.title.upper()
-    text = (
-        title,
+    slots = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
+    plate = Plate(plan, FAMILY, _carrier_outline(layout), slots)
+    plate.hole((0.0, layout.bolt), plan.job.fittings.bolt_hole)
+    plate.lines += [_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0]
+    plate.letter(
         "TRUING CARRIER",
         f"HALF: {layout.half} RINGS",
         *([f"QUARTER: {layout.quarter} RINGS, THE ODD CHEEK IN"] if layout.quarter else []),
         "FEET MEET THE BARE BOARD",
         "↓ ABRASIVE",
     )
-    foot = (layout.foot_start + layout.half_width) / 2
+    foot, before = (layout.foot_start + layout.half_width) / 2, FRONT + layout.abrasive
+    for side, x in (("left", -foot), ("right", foot)):
+        plate.gap(f"{side} foot before the edge", before, (0.0, FRONT), (x, -layout.abrasive))
     quarter = ", or of a quarter," if layout.quarter else ""
-    return cut_part(
-        plan,
-        FAMILY,
-        "truing-carrier",
-        f"brings the ends of a half{quarter} square to the abrasive, up to the planned line",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text)),
-        (
-            *(
-                Dimension(
-                    f"{side} foot before the edge",
-                    FRONT + layout.abrasive,
-                    EdgeGap((0.0, FRONT), (x, -layout.abrasive)),
-                )
-                for side, x in (("left", -foot), ("right", foot))
-            ),
-        ),
-    )
+    purpose = f"brings the ends of a half{quarter} square to the abrasive, up to the planned line"
+    return plate.part("truing-carrier", purpose)
 
 
 def _ring_line(layout: TruingLayout, cheek: Cheek) -> Line:
@@ -126,27 +110,21 @@ def _board_tabs(layout: TruingLayout) -> tuple[float, ...]:
 def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
     """The sanding board, seen from the carrier; x as on the carrier, y the height above the base."""
     wide, height = layout.half_width, plan.sled.fence_height
-    outline = with_tabs(
-        [(wide, 0.0), (wide, height), (-wide, height), (-wide, 0.0)], _board_tabs(layout), layout.sheet
-    )
+    top = [(wide, 0.0), (wide, height), (-wide, height), (-wide, 0.0)]
     foot, half, t = plan.sled.gusset_mortise, layout.play / 2, layout.sheet
-    holes = [
+    mortises = [
         rectangle(x - t / 2 - half, foot - half, x + t / 2 + half, foot + TAB + half)
         for x in _board_gussets(layout)
     ]
+    plate = Plate(plan, FAMILY, with_tabs(top, _board_tabs(layout), layout.sheet), mortises)
     edge = layout.foot_start - 3
-    lines = tuple(Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge))
+    plate.lines += [Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge)]
     abrasive = show_length(layout.abrasive, plan.job.unit).upper()
-    text = (plan.job.title.upper(), "SANDING BOARD", f"ABRASIVE {abrasive} THICK", "BARE BESIDE THE LINES")
-    return cut_part(
-        plan,
-        FAMILY,
+    plate.letter("SANDING BOARD", f"ABRASIVE {abrasive} THICK", "BARE BESIDE THE LINES")
+    plate.gap("foot to top", height, (0.25 * wide, 0.0), (0.0, height), "differ")
+    return plate.part(
         "truing-board",
         "carries the abrasive; bare at both ends for the carrier's feet",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text)),
-        (Dimension("foot to top", height, EdgeGap((0.25 * wide, 0.0), (0.0, height)), "differ"),),
         ("Prove it straight, and square to the base, before every half.",),
         free=(FreeEdge((0.0, height), 2.0, HIGHER),),
     )
@@ -156,25 +134,15 @@ def _base(plan: TorusPlan, layout: TruingLayout) -> Part:
     """Board, gussets and carrier stand on it; the board's bare face is y = -abrasive."""
     t, half, face = layout.sheet, layout.play / 2, -layout.abrasive
     rear, wide = face - t - GUSSET_DEPTH - 15, layout.half_width + 15
-    outline = rectangle(-wide, rear, wide, layout.depth + 30)
     board = [rectangle(x - half, face - t, x + TAB + half, face + layout.play) for x in _board_tabs(layout)]
     behind = face - t - GUSSET_TAB
     gussets = [
         rectangle(x - t / 2 - half, behind - TAB - half, x + t / 2 + half, behind + half)
         for x in _board_gussets(layout)
     ]
-    holes = [*board, *gussets]
-    text = (plan.job.title.upper(), "TRUING BASE", "CARRIER SLIDES HERE")
-    return cut_part(
-        plan,
-        FAMILY,
-        "truing-base",
-        "keeps the sanding board square to the carrier",
-        outline,
-        holes,
-        lettered(outline, holes, (), text),
-        (),
-    )
+    plate = Plate(plan, FAMILY, rectangle(-wide, rear, wide, layout.depth + 30), [*board, *gussets])
+    plate.letter("TRUING BASE", "CARRIER SLIDES HERE")
+    return plate.part("truing-base", "keeps the sanding board square to the carrier")
 
 
 def _gussets(plan: TorusPlan) -> list[Part]:
@@ -211,22 +179,17 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
 
 
 def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
-    half = layout.bar_length / 2
-    outline = rectangle(-half, 0.0, half, BAR_WIDTH)
-    hole = circle((0.0, BAR_WIDTH / 2), plan.job.fittings.bolt_hole / 2)
-    return cut_part(
-        plan,
-        FAMILY,
+    half, middle = layout.bar_length / 2, BAR_WIDTH / 2
+    plate = Plate(plan, FAMILY, rectangle(-half, 0.0, half, BAR_WIDTH))
+    plate.hole((0.0, middle), plan.job.fittings.bolt_hole, "bolt hole")
+    plate.letter("CLAMP BAR")
+    return plate.part(
         "truing-bar",
         "clamps the half to the carrier, one bolt through the hole",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), (plan.job.title.upper(), "CLAMP BAR")),
-        (Dimension("bolt hole", plan.job.fittings.bolt_hole, HoleDiameter((0.0, BAR_WIDTH / 2))),),
         ("Lay it across both sides of the half.",),
         quantity=2,
         stack=2,
-        free=tuple(FreeEdge((x, BAR_WIDTH / 2), 1.5, 50.0) for x in (-half, half)),
+        free=tuple(FreeEdge((x, middle), 1.5, 50.0) for x in (-half, half)),
     )
 
 
