@@ -208,6 +208,7 @@ def _add_page(into: Any) -> None:
     command = _command(into, "page", commands.run_page, summary, "tell the address for scripts")
     command.add_argument("job", type=Path, nargs="?", help="the job file (TOML) [one of this folder]")
     command.add_argument("--no-browser", action="store_true", help="tell the address, open nothing")
+    _add_into(command)
 
 
 def _add_new(into: Any) -> None:

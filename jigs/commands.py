@@ -264,7 +264,7 @@ def run_page(asked: argparse.Namespace) -> int:
             say(f"{job}: open {address} in a browser of this machine; Ctrl-C ends it")
 
     with suppress(KeyboardInterrupt):
-        serve(job, not asked.no_browser, tell)
+        serve(job, asked.into, not asked.no_browser, tell)
     if not asked.json:
         say(f"stopped; {job} is as last saved")
     return DONE

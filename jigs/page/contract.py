@@ -7,7 +7,7 @@ sections: x is the distance from the axis, y the height.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass
 from typing import Any, Literal
 
 Role = Literal["finished", "allowance", "blank", "core"]
@@ -210,6 +210,32 @@ class Slow:
 
 
 @dataclass(frozen=True)
+class Listed:
+    """A heading and the lines under it."""
+
+    head: str
+    lines: list[str]
+
+
+@dataclass(frozen=True)
+class Make:
+    """The set of files in the job's folder: being made, or what became of the last make from the page."""
+
+    state: Literal["none", "working", "made", "refused", "stopped", "failed"] = "none"
+    folder: str = ""  # as the turner has it on this machine
+    done: int = 0
+    of: int = 0
+    what: str = ""  # being made
+    files: int = 0
+    first: str = ""  # the file to open first, and what to print
+    lists: list[Listed] = field(
+        default_factory=list
+    )  # what the make changed, and which old jigs are wrong now
+    findings: list[Said] = field(default_factory=list)
+    stale: bool = False  # the job file has changed since
+
+
+@dataclass(frozen=True)
 class State:
     """Everything the page shows. `tick` grows with every change of it, `revision` with every change of the text."""
 
@@ -225,6 +251,7 @@ class State:
     can_redo: bool
     news: str  # what happened that the turner did not do: "The file was changed on disk. Read anew."
     fast: Fast
+    make: Make
     slow: Slow | dict[str, Any]  # a Slow, or one that has come as JSON from the second process
     fields: list[Field]
 

@@ -15,6 +15,7 @@ from jigs.page.drawing import picture_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
+from jigs.page.making import Maker
 from jigs.page.session import DiskChanged, Session
 from jigs.page.worker import PAUSE, Worker, WorkerFailed
 
@@ -40,6 +41,7 @@ class Live:
     session: Session
     reading: Reading
     fast: Fast
+    maker: Maker
     slow: Slow | dict[str, Any] = NOTHING_YET
     tick: int = 1
 
@@ -59,6 +61,7 @@ class Live:
         for task in self._tasks:
             task.cancel()
         await asyncio.gather(*self._tasks, return_exceptions=True)
+        await self.maker.stop()
         await self._worker.gone()
 
     @property
@@ -81,6 +84,7 @@ class Live:
             can_redo=session.can_redo,
             news=session.news,
             fast=self.fast,
+            make=self.maker.told(session.text),
             slow=self.slow,
             fields=fields_of(source, reading.form, reading.unit) if source else [],
         )
@@ -118,6 +122,31 @@ class Live:
             await self._written(steps[name])
             return await self._renewed()
 
+    async def make(self, revision: object) -> State:
+        """Begin to make the set of the file as it is. Raises NotDone where the page has not seen that."""
+        async with self._one:
+            self._check(revision)
+            if self.session.look() or self.session.gone:
+                await self._renewed()
+                raise NotDone(409, self.session.news)
+            if self.maker.busy:
+                raise NotDone(409, "The set is being made already.")
+            job = self.reading.job
+            if job is None or self.slow_state in ("refused", "failed"):
+                raise NotDone(409, "Not made: this job cannot be made yet. See Check.")
+            self.maker.begin(self.session.text, self.path, job.name, self._tell)
+            await self._tell()
+            return self.state()
+
+    async def stop_making(self) -> State:
+        """End the make that is under way, if one is: the old set stands."""
+        await self.maker.stop()
+        return self.state()
+
+    @property
+    def slow_state(self) -> str:
+        return str(self.slow["state"] if isinstance(self.slow, dict) else self.slow.state)
+
     async def picture(self) -> bytes:
         """The finished form drawn here, for a browser that draws no 3D. Raises NotDone where it cannot be drawn."""
         async with self._one:
@@ -136,16 +165,17 @@ class Live:
 
     async def _kept(self, text_of: Callable[[], str], revision: object) -> State:
         async with self._one:
-            if revision != self.session.revision:
-                raise NotDone(
-                    409, "The job was changed elsewhere. Look at it as it is now, then change it again."
-                )
+            self._check(revision)
             text = text_of()
             reading = await asyncio.to_thread(read, text, self.path)
             if reading.job is None and (reading.source is None or self.reading.job is not None):
                 raise NotDone(422, "Not changed: the value cannot be used.", said(reading.faults))
             await self._written(lambda: self.session.keep(text))
             return await self._renewed(reading)
+
+    def _check(self, revision: object) -> None:
+        if revision != self.session.revision:
+            raise NotDone(409, "The job was changed elsewhere. Look at it as it is now, then do it again.")
 
     async def _written(self, write: Callable[[], None]) -> None:
         try:
@@ -210,9 +240,12 @@ class Live:
             await self._tell()
 
 
-def opened(path: Path) -> Live:
-    """The page's state of a job file. Raises OSError or UnicodeDecodeError where the file cannot be read."""
+def opened(path: Path, root: Path) -> Live:
+    """The page's state of a job file, whose set lands in `root`.
+
+    Raises OSError or UnicodeDecodeError where the file cannot be read.
+    """
     session = Session(path)
     session.begin()
     reading = read(session.text, path)
-    return Live(session, reading, fast(reading))
+    return Live(session, reading, fast(reading), Maker(root.absolute()))

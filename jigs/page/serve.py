@@ -21,10 +21,13 @@ from jigs.words.findings import Finding, Refused
 HERE = "127.0.0.1"
 
 
-def serve(path: Path, browser: bool, tell: Callable[[str], None]) -> None:
-    """Serve a job file's page on this machine alone; `tell` gets its address. Raises Refused where that cannot be."""
+def serve(path: Path, root: Path, browser: bool, tell: Callable[[str], None]) -> None:
+    """Serve a job file's page on this machine alone; `tell` gets its address. Its set is made in `root`.
+
+    Raises Refused where that cannot be.
+    """
     try:
-        live = opened(path)
+        live = opened(path, root)
     except UnicodeDecodeError as error:
         raise Refused([Finding("not-utf8", f"{path} is not UTF-8 text", "save the file as UTF-8")]) from error
     except OSError as error:

@@ -47,19 +47,25 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
             raise NotDone(400, "a text is missing")
         return await live.rewrite(text, body.get("revision"))
 
+    async def make(body: dict[str, Any]) -> object:
+        return await live.make(body.get("revision"))
+
+    async def stop(_: dict[str, Any]) -> object:
+        return await live.stop_making()
+
     async def step(body: dict[str, Any]) -> object:
         if body.get("step") not in STEPS:
             raise NotDone(400, "no such step")
         return await live.step(body["step"])
 
+    asks: dict[str, Ask] = {
+        "change": change, "try": tried, "text": rewrite, "step": step, "make": make, "make-stop": stop,
+    }  # fmt: skip
     routes = [
         Route("/", _index),
         Route(f"{API}state", _news(live)),
         Route(f"{API}picture", _picture(live)),
-        *(
-            Route(f"{API}{name}", _posted(ask), methods=["POST"])
-            for name, ask in (("change", change), ("try", tried), ("text", rewrite), ("step", step))
-        ),
+        *(Route(f"{API}{name}", _posted(ask), methods=["POST"]) for name, ask in asks.items()),
         Mount("/web", StaticFiles(directory=WEB, follow_symlink=False)),
     ]
     return Starlette(routes=routes, middleware=[Middleware(Guard, port=port, token=token)], lifespan=running)

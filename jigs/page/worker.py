@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import asyncio
 import json
-import os
-import sys
-from asyncio.subprocess import PIPE, Process
+from asyncio.subprocess import Process
 from collections.abc import AsyncGenerator
-from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-LONGEST = 50_000_000  # bytes of one answer
+from jigs.page.process import begun, kill
+
 PAUSE = 0.4  # seconds without another edit, or a dragged size, before the slow half begins
 
 
@@ -57,8 +54,7 @@ class Worker:
         """End the process at once."""
         if self._process is None:
             return
-        with suppress(ProcessLookupError):
-            self._process.kill()
+        kill(self._process)
         self._ended = [one for one in self._ended if one.returncode is None] + [self._process]
         self._process = None
 
@@ -70,8 +66,5 @@ class Worker:
 
     async def _running(self) -> Process:
         if self._process is None or self._process.returncode is not None:
-            self._process = await asyncio.create_subprocess_exec(
-                sys.executable, "-m", "jigs.page.slow_child", stdin=PIPE, stdout=PIPE, limit=LONGEST,
-                env={**os.environ, "OPENBLAS_NUM_THREADS": "1"}, start_new_session=os.name == "posix",
-            )  # fmt: skip
+            self._process = await begun("jigs.page.slow_child")
         return self._process

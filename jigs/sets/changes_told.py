@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from jigs.work.changes import SettingChange, WorkChanges
     from jigs.work.model import Work
 
+Listed = tuple[str, Sequence[str]]  # a heading and the lines under it
+
 SINCE = "in the rack since the last make"
 STILL = f"{SINCE}, and still good (changed by less than the tolerance, or not in what they do)"
 WIDE = 87  # characters of a row of codes
@@ -27,29 +29,35 @@ NOT_COMPARED = "not compared: the last make kept no record of them"
 
 def changes_text(made: Made, most: int | None = None) -> str:
     """Jigs remade, still right and now wrong; settings, `most` of them where that is stated; the wood."""
-    lines = [
-        *_list("remade", made.remade),
-        *_list("still right", made.right),
-        *_list(f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
-        *_list(STILL, _codes([part for part, _ in made.near])),
-        *_list("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
-        *_list("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),
-        *(line for keep in made.keep for line in _keep(keep)),
-        *(work_changes(made.work, made.told, most) if made.told else ()),
+    return "\n".join(
+        line for head, lines in change_lists(made, most) for line in (head, *(f"  {line}" for line in lines))
+    )
+
+
+def change_lists(made: Made, most: int | None = None) -> list[Listed]:
+    """The same as headings, each with its lines."""
+    jigs: list[Listed] = [
+        ("remade", made.remade),
+        ("still right", made.right),
+        (f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
+        (STILL, _codes([part for part, _ in made.near])),
+        ("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
+        ("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),
+        *(pair for keep in made.keep for pair in _keep(keep)),
     ]
-    return "\n".join(lines)
+    told = work_changes(made.work, made.told, most) if made.told else []
+    return [*((head, lines) for head, lines in jigs if lines), *told]
 
 
-def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> list[str]:
+def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> list[Listed]:
     """Settings, old to new, by the step that they belong to now; whether the cut list and the boards are others."""
     if not found.compared:
-        return [f"settings, cut list, boards: {NOT_COMPARED}"]
+        return [(f"settings, cut list, boards: {NOT_COMPARED}", ())]
     told = [setting_text(one, work) for one in found.settings]
     return [
-        f"settings: {f'{len(told)} changed' if told else 'as before'}",
-        *(f"  {line}" for line in _first(told, most)),
-        f"cut list: {_lots(found, work.job)}",
-        f"boards: {_boards(found, work.job)}",
+        (f"settings: {f'{len(told)} changed' if told else 'as before'}", _first(told, most)),
+        (f"cut list: {_lots(found, work.job)}", ()),
+        (f"boards: {_boards(found, work.job)}", ()),
     ]
 
 
@@ -76,15 +84,16 @@ def _boards(found: WorkChanges, job: str) -> str:
     return text if found.boards == "as before" else f"{text}; see {of_job(job, 'tables/stock.csv')}"
 
 
-def _keep(keep: Keep) -> Iterator[str]:
+def _keep(keep: Keep) -> Iterator[Listed]:
     """The line to paste, and what it saves."""
-    yield "keep old jigs: put this line into the job file and make again; tried, and the job passes"
-    yield f"  [{keep.table}]"
-    yield f"  {keep.line}"
     yield (
-        "these old jigs are then right (go by this list: the next make compares with the drawings made just now)"
+        "keep old jigs: put this line into the job file and make again; tried, and the job passes",
+        [f"[{keep.table}]", keep.line],
     )
-    yield from (f"  {row}" for row in _codes(keep.jigs))
+    yield (
+        "these old jigs are then right (go by this list: the next make compares with the drawings made just now)",
+        _codes(keep.jigs),
+    )
 
 
 def _codes(jigs: Sequence[str]) -> list[str]:
@@ -116,10 +125,6 @@ def changes_json(found: WorkChanges) -> dict[str, object]:
         for one in found.settings
     ]
     return {"settings": settings, "lots_changed": found.lots, "boards": found.boards}
-
-
-def _list(title: str, lines: Sequence[str]) -> list[str]:
-    return [title, *(f"  {line}" for line in lines)] if lines else []
 
 
 def _first(lines: Sequence[str], most: int | None) -> Sequence[str]:

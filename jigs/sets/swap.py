@@ -105,6 +105,14 @@ def new_folder(root: Path, name: str) -> Iterator[Path]:
         _clear(root, name)
 
 
+def tidy(root: Path, name: str) -> None:
+    """Clear away what a killed make left beside root/name, unless another is at work there."""
+    with suppress(Refused, OSError), only_one(root, name):
+        at, own = _place(root, name)
+        _put_back(at, own)
+        _clear(at, own)
+
+
 def leftovers(root: Path, name: str) -> list[Path]:
     """What runs before this one left beside root/name, the newest last."""
     root, name = _place(root, name)

@@ -32,7 +32,7 @@ def job(tmp_path):
 @pytest.fixture
 def page(job):
     """Its page, asked as the page itself asks."""
-    with TestClient(app_of(opened(job), PORT, TOKEN), headers=HERE) as client:
+    with TestClient(app_of(opened(job, job.parent / "outputs"), PORT, TOKEN), headers=HERE) as client:
         yield client
 
 
@@ -52,6 +52,8 @@ def served(job):
         "from jigs.start import command; command()",
         "page",
         "--no-browser",
+        "--into",
+        str(job.parent / "outputs"),
         str(job),
     ]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:

@@ -97,6 +97,17 @@ def test_a_remedy_is_applied(tab, served):
     assert stated(served, "core_opening") < 44
 
 
+def test_the_files_are_made_in_the_browser(tab, served):
+    tab.get_by_role("tab", name="Jigs").click()
+    box = tab.get_by_role("region", name="Making the files")
+    expect(box.get_by_role("button", name="Make all files")).to_be_enabled(timeout=60_000)
+    box.get_by_role("button", name="Make all files").click()
+    expect(box.get_by_role("progressbar")).to_be_visible()
+    box.get_by_role("button", name="Stop").click()
+    expect(box.get_by_role("status")).to_contain_text("Stopped")
+    assert not (served.job.parent / "outputs" / "garland").exists()
+
+
 def test_a_server_that_stops_is_told_plainly(tab, served):
     expect(tab.locator("#form canvas")).to_be_visible()
     served.process.send_signal(signal.SIGINT)

@@ -3,7 +3,7 @@
 import pytest
 from starlette.testclient import TestClient
 
-from jigs.page.guard import MOST
+from jigs.page.guard import API, MOST
 from jigs.page.live import opened
 from jigs.page.server import app_of
 from tests.page.conftest import HERE, PORT, TOKEN
@@ -41,6 +41,34 @@ def test_another_site_is_refused(page, job, foreign):
     assert page.post("/api/change", json=EDIT, headers=foreign).status_code == 403
     assert page.get("/api/state", headers=foreign).status_code == 403
     assert job.read_bytes() == before
+
+
+BARRED = [
+    ({"host": "evil.example"}, 400),
+    ({"page-token": "another"}, 403),
+    ({"origin": "http://evil.example"}, 403),
+    ({"sec-fetch-site": "cross-site"}, 403),
+]
+
+
+@pytest.mark.parametrize(("foreign", "status"), BARRED, ids=str)
+def test_every_question_is_barred_alike(page, job, foreign, status):
+    """Whatever is added to the server: these are all that it has."""
+    before = sorted(file.name for file in job.parent.iterdir()), job.read_bytes()
+    asked = [route for route in page.app.routes if route.path.startswith(API)]
+    assert len(asked) >= 8
+    for route in asked:
+        for method in route.methods:
+            answer = page.request(method, route.path, json={"revision": 0}, headers=foreign)
+            assert answer.status_code == status, (method, route.path)
+    assert before == (sorted(file.name for file in job.parent.iterdir()), job.read_bytes())
+
+
+@pytest.mark.parametrize("body", [b"", b"[]", b"1", b"[" * 100_000])
+def test_every_question_wants_an_object(page, body):
+    for route in page.app.routes:
+        if route.path.startswith(API) and "POST" in route.methods:
+            assert page.post(route.path, content=body).status_code == 400, route.path
 
 
 def test_the_page_itself_is_answered(page):
@@ -89,5 +117,5 @@ def test_every_answer_forbids_what_the_page_does_not_need(page):
 
 
 def test_a_token_is_for_one_start(job):
-    with TestClient(app_of(opened(job), PORT, "of another start"), headers=HERE) as other:
+    with TestClient(app_of(opened(job, job.parent), PORT, "of another start"), headers=HERE) as other:
         assert other.get("/api/state").status_code == 403

@@ -3,6 +3,7 @@
 import { make } from "./dom.js";
 import { checkPane } from "./pane-check.js";
 import { fieldsPane } from "./pane-fields.js";
+import { makePane } from "./pane-make.js";
 import { textPane } from "./pane-text.js";
 import { boardsPane, jigsPane } from "./pane-work.js";
 import { listen, step, subscribe } from "./store.js";
@@ -18,7 +19,7 @@ const PANES = [
   ["check", "Check", [checkPane]],
   ["wood", "Wood", [fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
-  ["jigs", "Jigs", [jigsPane, fieldsPane("jigs")]],
+  ["jigs", "Jigs", [makePane(), jigsPane, fieldsPane("jigs")]],
   ["text", "Job file", [textPane()]],
 ];
 

@@ -55,6 +55,15 @@ export async function step(name) {
   await done(() => post("step", { step: name })).catch(() => {});
 }
 
+/** Begin to make the set in the job's folder. */
+export async function makeSet() {
+  await done(() => post("make", { revision: view?.state.revision })).catch(() => {});
+}
+
+export async function stopMaking() {
+  await done(() => post("make-stop", {})).catch(() => {});
+}
+
 /** @param {() => Promise<State>} ask */
 async function done(ask) {
   waiting = null;

@@ -1,0 +1,85 @@
+"""The set of a job made from the page, by a process of its own: one at a time, and it can be stopped."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from asyncio.subprocess import Process
+from collections.abc import Awaitable, Callable, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from jigs.page.contract import Listed, Make, Said
+from jigs.page.process import begun, kill
+from jigs.sets.swap import tidy
+
+FAILED = Said("refused", "failed", "The set could not be made: the program that makes it ended. Make again.")
+Tell = Callable[[], Awaitable[None]]
+
+
+@dataclass
+class Maker:
+    """Makes sets in `root`, as the command of that name does."""
+
+    root: Path
+    record: Make = field(default_factory=Make)
+    text: str = ""  # that the record is of
+
+    def __post_init__(self) -> None:
+        self._task: asyncio.Task[None] | None = None
+
+    @property
+    def busy(self) -> bool:
+        return self._task is not None and not self._task.done()
+
+    def told(self, text: str) -> Make:
+        """The record for a page whose job has this text now."""
+        return replace(self.record, stale=self.record.state != "none" and text != self.text)
+
+    def begin(self, text: str, path: Path, name: str, tell: Tell) -> None:
+        """Begin with a text that the file at `path` has; `tell` is awaited whenever the record has changed."""
+        self.text, self.record = text, Make("working", str(self.root / name))
+        self._task = asyncio.create_task(self._make(path, name, tell))
+
+    async def stop(self) -> None:
+        """End what is under way; the old set stands."""
+        if self._task is not None and self.busy:
+            self._task.cancel()
+            await asyncio.gather(self._task, return_exceptions=True)
+
+    async def _make(self, path: Path, name: str, tell: Tell) -> None:
+        folder = self.record.folder
+        process = await begun("jigs.page.making_child")
+        try:
+            await self._follow(process, {"text": self.text, "path": str(path), "root": str(self.root)}, tell)
+        except asyncio.CancelledError:
+            self.record = Make("stopped")
+            raise
+        finally:
+            kill(process)
+            await process.communicate()
+            await asyncio.to_thread(tidy, self.root, name)
+            if self.record.state == "working":
+                self.record = Make("failed", findings=[FAILED])
+            self.record = replace(self.record, folder=folder)
+            await tell()
+
+    async def _follow(self, process: Process, order: Mapping[str, str], tell: Tell) -> None:
+        orders, told = process.stdin, process.stdout
+        if orders is None or told is None:
+            return
+        with suppress(ConnectionError):
+            orders.write(json.dumps(order).encode() + b"\n")
+            await orders.drain()
+        while line := await told.readline():
+            self.record = _record(json.loads(line))
+            if self.record.state == "working":
+                await tell()
+
+
+def _record(told: dict[str, Any]) -> Make:
+    lists = [Listed(**one) for one in told.pop("lists")]
+    findings = [Said(**one) for one in told.pop("findings")]
+    return Make(**told, lists=lists, findings=findings)

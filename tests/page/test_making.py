@@ -1,0 +1,95 @@
+"""A set made from the page: as the command makes it, refused where that would surprise, ended when asked."""
+
+import json
+import shutil
+import time
+
+import pytest
+
+from jigs.asked.jobfile import load
+from jigs.files.manifest import made_from
+from jigs.progress import silent_progress
+from jigs.sets.only import make_only
+from tests.conftest import CONFIGS
+
+
+@pytest.fixture
+def job(tmp_path):
+    """A small one."""
+    shutil.copy(CONFIGS / "shed.toml", tmp_path)
+    shutil.copy(CONFIGS / "tumbler.toml", tmp_path)
+    shutil.copy(CONFIGS / "tumbler.dxf", tmp_path)
+    return tmp_path / "tumbler.toml"
+
+
+def until(page, reached, seconds=120):
+    """The first state of which `reached` holds."""
+    state, end = page.get("/api/state").json(), time.monotonic() + seconds
+    while not reached(state) and time.monotonic() < end:
+        answer = page.get(f"/api/state?after={state['tick']}")
+        state = answer.json() if answer.status_code == 200 else state
+    assert reached(state)
+    return state
+
+
+def begin(page):
+    return page.post("/api/make", json={"revision": page.get("/api/state").json()["revision"]})
+
+
+def over(state):
+    return state["make"]["state"] not in ("none", "working")
+
+
+def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(page, job):
+    folder = job.parent / "outputs" / "tumbler"
+    make_only(load(job), folder.parent, ["gauges"], silent_progress)
+    change = {"changes": [{"key": "wall.floor", "text": "1/2 in"}], "revision": 0}
+    page.post("/api/change", json=change)
+    begin(page)
+    seen = until(page, lambda state: state["make"]["done"] > 0)["make"]
+    assert seen["done"] < seen["of"]
+    assert seen["what"]
+    assert begin(page).status_code == 409
+    made = until(page, over)["make"]
+    assert made["state"] == "made"
+    assert made["folder"] == str(folder)
+    assert made["files"] == len(json.loads((folder / "manifest.json").read_text("utf-8"))["files"])
+    assert made_from(folder, load(job).sources)
+    assert not made["stale"]
+    wrong = next(one["lines"] for one in made["lists"] if "now wrong" in one["head"])
+    assert any(line.startswith("inside-gauge") for line in wrong)
+    assert page.post("/api/step", json={"step": "undo"}).json()["make"]["stale"]
+
+
+def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, job):
+    root = job.parent / "outputs"
+    (root / "tumbler").mkdir(parents=True)
+    (root / "tumbler" / "mine.txt").write_text("kept", "utf-8")
+    begin(page)
+    until(page, lambda state: state["make"]["done"] > 0)
+    assert (root / ".tumbler.new").exists()
+    assert page.post("/api/make-stop", json={}).json()["make"]["state"] == "stopped"
+    assert [file.name for file in root.iterdir() if file.is_dir()] == ["tumbler"]
+    assert [file.name for file in (root / "tumbler").iterdir()] == ["mine.txt"]
+
+
+def test_a_change_that_the_page_has_not_seen_is_not_made(page, job):
+    revision = page.get("/api/state").json()["revision"]
+    job.write_text(job.read_text("utf-8") + "\n# by another hand\n", "utf-8")
+    answer = page.post("/api/make", json={"revision": revision})
+    assert answer.status_code == 409
+    assert page.post("/api/make", json={"revision": revision}).status_code == 409
+    assert not (job.parent / "outputs").exists()
+
+
+def test_a_job_that_cannot_be_made_is_not_made(page, job):
+    change = {"changes": [{"key": "saw.blade_height", "text": "0.5"}], "revision": 0}
+    state = page.post("/api/change", json=change).json()
+    answer = page.post("/api/make", json={"revision": state["revision"]})
+    if answer.status_code == 200:  # the slow half did not know yet
+        made = until(page, over)["make"]
+        assert made["state"] == "refused"
+        assert made["findings"]
+    until(page, lambda state: state["slow"]["state"] == "refused")
+    assert page.post("/api/make", json={"revision": state["revision"]}).status_code == 409
+    assert not (job.parent / "outputs" / "tumbler").exists()
