@@ -7,6 +7,7 @@ Metric ones coarse after ISO 261, inch ones UNC after ASME B1.1. An inch thread 
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil, floor
 from typing import Literal
 
 Fit = Literal["fine", "medium", "coarse"]
@@ -41,6 +42,10 @@ NUTS = {  # across corners, height: ISO 4032; ASME B18.6.3, from 1/4 in on B18.2
     "#8": (10.08, 3.3), "#10": (11.0, 3.3), "1/4 in": (12.83, 5.74), "5/16 in": (14.66, 6.93),
     "3/8 in": (16.5, 8.56), "1/2 in": (22.0, 11.38),
 }  # fmt: skip
+HEADS = {  # of hexagon bolts, across corners as their nuts are, height: ISO 4017; ASME B18.2.1; from memory
+    "M6": 4.2, "M8": 5.5, "M10": 6.6, "M12": 7.7, "1/4 in": 4.2, "5/16 in": 5.4, "3/8 in": 6.2, "1/2 in": 8.2,
+}  # fmt: skip
+SUNK_BELOW = 0.8  # of a head or a nut under the face
 NUT_FLATS = {"M6": 10.0, "1/4 in": 7 / 16 * INCH}  # across: the same standards
 
 # Under the head, as they are sold; nuts high at most, washers thick. From memory.
@@ -64,6 +69,33 @@ def bolt_length(bolt: str, through: float, washers: int = 2) -> float | None:
     """
     least = through + washers * WASHERS[bolt] + LOCK_NUTS[bolt] + PAST_NUT
     return next((length for length in _sold(bolt) if length >= least), None)
+
+
+def washed(bolt: str, through: float) -> tuple[float, int] | None:
+    """Length (mm) of the shortest bolt sold, its head in the wood, and how many washers bring its end to its lock nut.
+
+    What then stands out is less than a washer and a turn of thread. None where no bolt is long enough.
+    """
+    length = bolt_length(bolt, through, washers=1)
+    if length is None:
+        return None
+    spare = length - (through + LOCK_NUTS[bolt] + PAST_NUT)
+    return length, floor(spare / WASHERS[bolt] + 1e-9)
+
+
+def head_place(bolt: str) -> tuple[float, float]:
+    """Across and depth of a bore that takes a hexagon head, as a drill is sold: whole mm, or sixteenths of an inch."""
+    return _bored(bolt, HEADS[bolt])
+
+
+def nut_place(bolt: str) -> tuple[float, float]:
+    """Across and depth of a bore that takes a nut."""
+    return _bored(bolt, NUTS[bolt][1])
+
+
+def _bored(bolt: str, high: float) -> tuple[float, float]:
+    step = INCH / 16 if in_inches(bolt) else 1.0
+    return step * ceil((NUTS[bolt][0] + 0.2) / step), step / 2 * ceil((high + SUNK_BELOW) / (step / 2))
 
 
 def sunk_length(bolt: str, through: float) -> float:

@@ -25,6 +25,7 @@ class Fittings:
     middle: float  # hole in the middle of what is centred on a pin
     brass: float  # pins, filed to points
     rods: tuple[str, ...]  # of a wedge-ring sled, the slimmest first
+    flush: tuple[float, float]  # across: a countersink for the heads of countersunk bolts, and of screws
     sink: tuple[float, float]  # across and depth of a counterbore for a cap screw's head on a washer
     head: float  # of these, how high
     jaw_screw: float  # long, under its head
@@ -71,6 +72,7 @@ METRIC = Fittings(
     middle=3.0,
     brass=2.0,
     rods=("M4", "M5", "M6", "M8", "M10", "M12"),
+    flush=(13.0, 8.5),  # ISO 10642, ISO 7046; from memory
     sink=(13.0, 9.0),  # ISO 4762 on ISO 7089
     head=7.6,
     jaw_screw=50.0,
@@ -88,6 +90,7 @@ IN_INCHES = Fittings(
     middle=INCH / 8,
     brass=INCH / 16,
     rods=("#8", "#10", "1/4 in", "5/16 in", "3/8 in", "1/2 in"),
+    flush=(17 / 32 * INCH, 11 / 32 * INCH),  # ASME B18.3, B18.6.3; from memory
     sink=(11 / 16 * INCH, 3 / 8 * INCH),  # ASME B18.3 on B18.22.1, narrow; from memory
     head=8.1,
     jaw_screw=2 * INCH,

@@ -11,9 +11,9 @@ from jigs.words.quantity import Quantity
 BOLT = "bolt."  # how the ids of these settings begin
 
 
-def bolts(id: str, label: str, count: int, thread: str, through: float) -> Quantity:
+def bolts(id: str, label: str, count: int, thread: str, through: float, washers: int = 2) -> Quantity:
     """So many bolts, as long as what they go through asks for; nut and washers come to it. Through in mm."""
-    length = bolt_length(thread, through)
+    length = bolt_length(thread, through, washers)
     return counted(
         id, label, count, f"{called(thread)} threaded rod" if length is None else sized(thread, length)
     )

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from geometry.hardware.fasteners import bolt_length, called
+from geometry.hardware.fasteners import bolt_length, called, washed
 from jigs.stages.mountings.plan.mountings import Screws
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set
-from jigs.work.bolts import count_and_size, sized
+from jigs.work.bolts import count_and_size, counted, sized
 from jigs.work.bolts import sunk as sunk_set
 from jigs.work.model import Goods
 
@@ -50,14 +50,41 @@ def slug(text: str) -> str:
     return "-".join("".join(one if one.isalnum() or one == "." else " " for one in text.lower()).split())
 
 
-def bolts(id: str, label: str, count: int, thread: str, through: float, nut: str = "lock nut") -> Hardware:
-    """So many bolts, as long as what they go through asks for, each with its nut and two washers."""
-    length = bolt_length(thread, through)
-    goods = rod(thread, through, count) if length is None else bolt(sized(thread, length), count, nut)
-    return Hardware(bolts_set(id, label, count, thread, through), (goods,))
+def bolts(
+    id: str, label: str, count: int, thread: str, through: float, nut: str = "lock nut", flush: bool = False
+) -> Hardware:
+    """So many bolts, as long as what they go through asks for, each with its nut and two washers; or countersunk and
+    with one."""
+    washers = 1 if flush else 2
+    length = bolt_length(thread, through, washers)
+    goods = rod(thread, through, count) if length is None else bolt(sized(thread, length), count, nut, flush)
+    return Hardware(bolts_set(id, label, count, thread, through, washers), (goods,))
 
 
-def bolt(size: str, count: int, nut: str) -> Goods:
+def washed_bolts(id: str, label: str, count: int, thread: str, through: float) -> tuple[Hardware, ...]:
+    """Bolts with their heads let in, and as many washers under each lock nut as bring the bolt's end to it."""
+    found = washed(thread, through)
+    if found is None:
+        return (bolts(id, label, count, thread, through),)
+    length, washers = found
+    size = sized(thread, length)
+    return (
+        Hardware(
+            counted(id, label, count, size),
+            (
+                piece(f"bolt.{slug(size)}.hexagon", f"{size} bolt, hexagon head, with lock nut", count),
+                piece(f"washer.{slug(thread)}.small", f"{called(thread)} washer", count * washers),
+            ),
+        ),
+        Hardware(Quantity("washers", "Washers under each nut", washers, "count"), ()),
+    )
+
+
+def bolt(size: str, count: int, nut: str, flush: bool = False) -> Goods:
+    if flush:
+        return piece(
+            f"bolt.{slug(size)}.flush-{slug(nut)}", f"{size} countersunk bolt with {nut} and washer", count
+        )
     return piece(f"bolt.{slug(size)}.{slug(nut)}", f"{size} bolt with {nut} and two washers", count)
 
 

@@ -9,12 +9,17 @@ import pytest
 
 from geometry.hardware.fasteners import (
     CLEARANCE,
+    HEADS,
     LOCK_NUTS,
+    NUTS,
     PAST_NUT,
     WASHERS,
     bolt_length,
     called,
+    head_place,
+    nut_place,
     sunk_length,
+    washed,
 )
 from jigs.asked.jobfile import parse
 from jigs.forms.work import work
@@ -270,3 +275,23 @@ def test_a_bolt_is_told_as_it_is_sold() -> None:
     assert bolts("x", "Bolts", 4, "M6", 24.0).value == "4 x M6 x 40"
     assert bolts("x", "Bolts", 2, "1/4 in", 40.0).value == "2 x 1/4-20 x 2 1/4 in"
     assert bolts("x", "Bolts", 1, "M6", 300.0).value == "1 x M6 threaded rod"
+
+
+@pytest.mark.parametrize("thread", ["M8", "5/16 in"])
+@pytest.mark.parametrize("through", [40.0, 93.6, 120.0])
+def test_washers_bring_a_bolts_end_to_its_nut_so_that_none_is_sawn(thread: str, through: float) -> None:
+    found = washed(thread, through)
+    assert found is not None
+    length, washers = found
+    past = length - through - washers * WASHERS[thread] - LOCK_NUTS[thread]
+    assert washers >= 1
+    assert PAST_NUT - 1e-9 <= past < PAST_NUT + WASHERS[thread]
+
+
+@pytest.mark.parametrize("thread", list(HEADS))
+def test_a_head_lets_into_its_bore_whole(thread: str) -> None:
+    (across, deep), (nut_across, nut_deep) = head_place(thread), nut_place(thread)
+    assert across > NUTS[thread][0]
+    assert nut_across == across
+    assert deep > HEADS[thread]
+    assert nut_deep > NUTS[thread][1]

@@ -146,7 +146,7 @@ def test_every_hold_down_of_every_sled_has_its_bolts() -> None:
         hung = sum(
             count_and_size(setting)[0] for o in guides for setting in o.settings if setting.id == "bolt.guide"
         )
-        assert counted(work, "bolt.m6-x-40.lock-nut") >= hung > 0
+        assert counted(work, "bolt.m6-x-35.flush-lock-nut") >= hung > 0
         assert counted(work, "pin.brass") > 0
 
 

@@ -7,10 +7,10 @@ from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.stages.building.steps.common import ID, built, fitting, named
+from jigs.stages.building.steps.common import ID, built, fitting, flush_text, named
 from jigs.stages.holding_by_mouth.plan import PlugBolt
 from jigs.words.quantity import Quantity, ruled
-from jigs.work.hardware import bolts, piece
+from jigs.work.hardware import bolts, piece, washed_bolts
 from jigs.work.minutes import FITTED, MARKING, each
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, builds
@@ -78,7 +78,6 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
     """Each set numbered; they are brought to their height when the waste flat is measured."""
     brace = plan.mountings.brace
     parts = rack.named("brace-block-layer", "brace-pad", "brace-strap")
-    through = brace.thickness + brace.stack + plan.holding.board_thickness
     return built(
         plan,
         "braces",
@@ -88,7 +87,7 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
             "Bolt strap, pad and block together loosely; number each set.",
         ),
         parts,
-        (bolts("brace", "Bolts for the braces", plan.holding.braces, brace.bolt, through),),
+        washed_bolts("brace", "Bolts for the braces", plan.holding.braces, brace.bolt, brace.through),
         (
             Check(
                 "holes", "Push the bolt through each set by hand", if_not="open the block's hole with a file"
@@ -173,7 +172,7 @@ def _slip_box(plan: VesselPlan, rack: Rack) -> list[Operation]:
             "Build the box in which slips are sawn to length by hand.",
             (
                 "Glue the fence into the base.",
-                "Put the two bolts through the base from below, heads sunk.",
+                f"Countersink the base below, {flush_text(plan)}; put the two bolts through it from there.",
                 "Lay the hold-down on them, washers and wing nuts on top.",
                 "Saw the guide cut through the fence at its line, a square beside the saw.",
             ),
@@ -186,6 +185,7 @@ def _slip_box(plan: VesselPlan, rack: Rack) -> list[Operation]:
                     plan.job.fittings.bolt,
                     3 * box.sheet,
                     "wing nut",
+                    True,
                 ),
                 ruled("longest", "Longest slip", box.longest),
             ),

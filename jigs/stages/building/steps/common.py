@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from geometry.hardware.fasteners import nut_place
 from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
+from jigs.words.lengths import show_length
 from jigs.words.quantity import calliper
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
@@ -26,6 +28,22 @@ def square(what: str) -> Check:
         f"Square on the base against the {what}, at both ends and in the middle: no light",
         if_not="push its top over before the glue grabs, and clamp it there; once dry, glue it anew",
     )
+
+
+def flush_text(plan: Plan) -> str:
+    """Of a countersink for a bolt's head."""
+    return f"{show_length(plan.job.fittings.flush[0], plan.job.unit)} across"
+
+
+def screw_text(plan: Plan) -> str:
+    """Of a countersink for a screw's head."""
+    return f"{show_length(plan.job.fittings.flush[1], plan.job.unit)} across"
+
+
+def nut_text(plan: Plan) -> str:
+    """Of a bore for a screw's nut."""
+    across, deep = (show_length(mm, plan.job.unit) for mm in nut_place(plan.job.fittings.screw))
+    return f"{across} across and {deep} deep"
 
 
 @dataclass(frozen=True)
@@ -137,7 +155,7 @@ def runner(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
             f"Fit the runner of the {sled.what} to the mitre slot and screw it on.",
             (
                 "Try the runner in the whole length of the slot; plane a shaving off an edge that binds.",
-                "Countersink its holes below; let the nuts into the base's top.",
+                f"Countersink its holes below, {screw_text(plan)}. Bore the base's top for the nuts, {nut_text(plan)}.",
                 "Screw it under the base, then wax it.",
             ),
             [*parts, *sled.parts(rack, "batten")],
@@ -176,7 +194,9 @@ def guide(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
             f"{sled.id}-guide",
             f"Screw strip and batten under the {sled.what}, and put its rail on the bandsaw.",
             (
-                "Screw strip and batten under the base on their lines, the nuts let into its top.",
+                f"Countersink strip and batten below, {screw_text(plan)}. Bore the base's top for the nuts, "
+                f"{nut_text(plan)}.",
+                "Screw them under the base on their lines.",
                 "Clamp the rail to the table and lay the sled on it, the strip against the rail.",
                 "Slide the sled along the whole rail.",
             ),
@@ -208,14 +228,14 @@ def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Seque
         (
             *(("Glue each finger's tenon into its slide, square to it.",) if pressing else ()),
             "Glue each cam to its lever, pivot bolt and dowel through both. Smooth its rim; no wax.",
-            "Counterbore the front of the slides for all bolt heads: fingers pass over them.",
+            f"Countersink the slides' fronts for all bolt heads, {flush_text(plan)}: fingers pass over them.",
             "Hang each slide in its slots on two bolts, washers and lock nuts behind: it just slides.",
             "Put the cam into the window, its lever behind, pointing away from the blade. Bolt it to the slide.",
         ),
         [*sled.parts(rack, *slides), *pressing, *sled.parts(rack, "cam", "lever")],
         (
-            bolts("guide", "Guide bolts", 2 * hung, plan.job.fittings.bolt, 2 * sheet),
-            bolts("pivot", "Pivot bolts of the cams", hung, plan.job.fittings.bolt, 3 * sheet),
+            bolts("guide", "Guide bolts", 2 * hung, plan.job.fittings.bolt, 2 * sheet, flush=True),
+            bolts("pivot", "Pivot bolts of the cams", hung, plan.job.fittings.bolt, 3 * sheet, flush=True),
             dowels("dowel", "Dowels, across", plan.job.fittings.dowel, hung, 2 * sheet),
         ),
         (

@@ -13,10 +13,13 @@ from jigs.stages.building.steps.common import (
     body,
     built,
     first_pass,
+    flush_text,
     guide,
     holds,
     named,
+    nut_text,
     runner,
+    screw_text,
 )
 from jigs.stages.flat_segments.layout.carriage import EDGE
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
@@ -92,12 +95,13 @@ def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation
         f"{sled.id}-stop",
         f"Bolt the swinging stop to the {sled.what}.",
         (
-            "Bolt the arm to the base, head sunk below, lock nut above: it turns, but does not rock.",
+            f"Countersink the base below, {flush_text(plan)}.",
+            "Bolt the arm to it, lock nut above: it turns, but does not rock.",
             "Push the pin in beside the arm; the arm must rest against it.",
         ),
         sled.parts(rack, "stop", "stop-packing"),
         (
-            bolts("pivot", "Pivot bolt", 1, plan.job.fittings.bolt, through),
+            bolts("pivot", "Pivot bolt", 1, plan.job.fittings.bolt, through, flush=True),
             pins("Steel pin, across", plan.job.fittings.pin),
         ),
         (
@@ -160,12 +164,14 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
             "Glue a shoe under each end of the plate, slot on slot, the far one flush with its edge.",
             "Stick one thickness of paper on each shoe: the arm turns between them.",
             "Drop the pivot bolt through plate and arm, the pin behind the arm's nose. Both end above the base.",
-            "Glue the guide on its line and screw it from below.",
-            "Push the carriage's bolts up through the base, heads sunk; put the carriage on, washers and nuts above.",
+            f"Glue the guide on its line. Countersink the base below, {screw_text(plan)}, and screw it on.",
+            f"Its nuts lie in bores, {nut_text(plan)}.",
+            f"Countersink the base for the carriage's bolts, {flush_text(plan)}, and push them up through it.",
+            "Put the carriage on, washers and nuts above.",
         ),
         sled.parts(rack, "carriage", "shoe", "stop", "guide"),
         (
-            bolts("carriage", "Carriage bolts", 2, plan.job.fittings.bolt, 3 * sheet),
+            bolts("carriage", "Bolts of the carriage", 2, plan.job.fittings.bolt, 3 * sheet, flush=True),
             bolts("pivot", "Pivot bolt of the arm", 1, plan.job.fittings.bolt, 2 * sheet),
             sunk("guide", plan.job.fittings.screw, 2, 2 * sheet),
             ruled("shoe", "Shoes begin before the pivot by", EDGE),

@@ -8,7 +8,7 @@ from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
-from jigs.stages.building.steps.common import DRY, built, named, square
+from jigs.stages.building.steps.common import DRY, built, flush_text, named, square
 from jigs.words.quantity import calliper
 from jigs.work.hardware import bolts
 from jigs.work.model import Check, Goods, Operation
@@ -49,10 +49,10 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
             (
                 "Glue the cheeks into the carrier, square to it.",
                 "Glue the layers of the bar together.",
-                "Bolt the bar on through the carrier, head sunk below; a half goes between.",
+                f"Countersink the carrier below, {flush_text(plan)}; bolt the bar on through it. A half goes between.",
             ),
             [part for name in ("truing-carrier", "truing-cheek", "truing-bar") for part in named(rack, name)],
-            (bolts("bar", "Bolt with a wing nut", 1, plan.job.fittings.bolt, through, "wing nut"),),
+            (bolts("bar", "Bolt with a wing nut", 1, plan.job.fittings.bolt, through, "wing nut", True),),
             (
                 Check(
                     "feet",

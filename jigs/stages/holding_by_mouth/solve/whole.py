@@ -21,7 +21,7 @@ from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_s
 from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
 from jigs.stages.holding_by_mouth.solve.plug_held import plug_held
 from jigs.stages.lathe.limits import SWING_CLEARANCE
-from jigs.stages.mountings.solve.holding import NUT_AND_WASHER, SMALL_WORK
+from jigs.stages.mountings.solve.holding import SMALL_WORK
 from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan
@@ -29,6 +29,7 @@ from jigs.stages.stack.plan import StackPlan
 FLOOR_CLEAR = 2.0  # between the plug's tip and the floor
 EDGE_CLEAR = 2.0  # between a band and the mouth's edge
 RIM_CLEAR = 10.0  # between the rim and the flange where the rim does not stand on it
+NUT_AND_WASHER = 15.0
 PAST_RIM = 3.0  # of the flange
 LEAST_FLANGE = 45.0  # radius, for the faceplate's screws
 LEAST_BACK = 15.0  # thickness of the flange

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import pi
 
+from geometry.hardware.fasteners import called, nut_place
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
+from jigs.words.lengths import Unit, show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, piece
 from jigs.work.lathe import runout_check, screwed, speeds
@@ -16,16 +18,22 @@ from jigs.work.rack import Rack, uses
 from jigs.work.supplies import lining, sizes
 
 SUNK = (
-    "Sink a nut in the flange's back where it cannot turn; the rod goes in from the front, the plug turned."
+    "Bore the flange's back for a nut, {place}. Glue a slip of hardwood beside a flat: it cannot turn. The rod goes "
+    "in from the front, the plug turned."
 )
 
 
 def plug_made(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> list[Operation]:
     """Its faceplate, then its side; the discs are glued already."""
-    return [_faceplate(of, plug), _turned(of, plan, plug, rack)]
+    return [_faceplate(plan.job.unit, of, plug), _turned(of, plan, plug, rack)]
 
 
-def _faceplate(of: str, plug: MouthPlug) -> Operation:
+def _nut_place(unit: Unit, thread: str) -> str:
+    across, deep = (show_length(mm, unit) for mm in nut_place(thread))
+    return f"{across} across and {deep} deep"
+
+
+def _faceplate(unit: Unit, of: str, plug: MouthPlug) -> Operation:
     bolt = plug.bolt
     return Operation(
         f"{of}.faceplate",
@@ -34,14 +42,14 @@ def _faceplate(of: str, plug: MouthPlug) -> Operation:
         "Screw the faceplate to the flange of the glued plug.",
         how=(
             "Unscrew it from the waste block.",
-            *((SUNK,) if bolt else ()),
+            *((SUNK.format(place=_nut_place(unit, bolt.thread)),) if bolt else ()),
             "Screw the faceplate on in the middle.",
         ),
         settings=(
             *screwed(plug.screws),
             *(
                 (
-                    Quantity("bolt", "Rod", bolt.thread, "text"),
+                    Quantity("bolt", "Rod", called(bolt.thread), "text"),
                     ruled("bolt-length", "Rod past that nut, at least", bolt.length),
                 )
                 if bolt
@@ -66,7 +74,11 @@ def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
         ruled("length", "Past its first nut, at least", bolt.length),
         ruled("washer", "Washer, across", bolt.washer),
     )
-    return (piece("bolt.mouth-plug", f"{bolt.thread} threaded rod with two nuts and large washer", 1, *size),)
+    return (
+        piece(
+            "bolt.mouth-plug", f"{called(bolt.thread)} threaded rod with two nuts and large washer", 1, *size
+        ),
+    )
 
 
 def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation:

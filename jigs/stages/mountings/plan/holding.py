@@ -17,7 +17,6 @@ class HoldingPlan:
     retainer: Retainer
     bolt: str
     bolt_hole: float
-    bolt_length: float  # least, under the head
     washer: float
     board_diameter: float
     board_disc: float  # diameter that it is turned from

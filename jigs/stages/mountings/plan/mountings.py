@@ -47,6 +47,7 @@ class BracePlan:
     bearing: float  # of the finger on the waste flat
     layers: int  # of board in a block
     pad: float  # printed; with the block a little lower than the waste flat, so that strap and finger bear
+    through: float  # what its bolt goes through, its head let into the board's back
 
     @property
     def stack(self) -> float:
@@ -103,6 +104,7 @@ class MountingsPlan:
     waste_flat: float  # its width then
     first: FirstBoard
     brace: BracePlan
+    centre_bolt: float  # least length under its head, for either mounting
     flats: tuple[FlatsStep, ...]
     board_screws: Screws
     retainer_screws: Screws

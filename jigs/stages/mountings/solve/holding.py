@@ -14,7 +14,6 @@ from jigs.stages.mountings.plan.holding import OVER_SIZE, HoldingPlan
 SMALL_WORK = 200.0  # mm across: a smaller centre bolt below
 RIM_TO_A_BRACE = 125.0  # mm of the finished rim that one brace holds; common practice, no source
 BRACES = range(4, 13)
-NUT_AND_WASHER = 15.0
 
 
 def solve_holding(job: TorusJob) -> HoldingPlan:
@@ -31,14 +30,11 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
     brace_bolt = fittings_for(in_inches(bolt)).brace
-    step = job.fittings.step
-    reach = board_layers * layer + channel.centre_height + retainer.top + NUT_AND_WASHER
     return HoldingPlan(
         channel=channel,
         retainer=retainer,
         bolt=bolt,
         bolt_hole=clearance_hole(bolt),
-        bolt_length=step * ceil(reach / step),
         washer=min(wish.washer, 2 * floor(retainer.top_radius - 3)),
         board_diameter=board,
         board_disc=board + OVER_SIZE,

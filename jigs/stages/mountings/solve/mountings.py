@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import cos, floor, radians
+from math import ceil, cos, floor, radians
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 from geometry.bodies.torus import Blank
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fasteners import NUTS, PAST_NUT, bolt_diameter, head_place
 from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL
@@ -22,6 +22,7 @@ HEEL_LOWER = (
 )
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
+WASHER = 4.0  # thick at most, of a large one
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 
 
@@ -39,10 +40,20 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         waste_flat=flat,
         first=first,
         brace=brace,
+        centre_bolt=_centre_bolt(job, holding, first),
         flats=flats_steps(first_radius, blank.segments, job.gauges.flats_left),
         board_screws=screws_for(holding.board_diameter, holding.board_thickness),
         retainer_screws=screws_for(holding.retainer_blank, holding.retainer.height),
     )
+
+
+def _centre_bolt(job: TorusJob, holding: HoldingPlan, first: FirstBoard) -> float:
+    """Through the retainer and the old board, or the channel board and the retainer, its head let in."""
+    reversed_ = holding.retainer.top + first.centre_height + first.face_height
+    drawn = holding.board_thickness + holding.channel.centre_height + holding.retainer.top
+    nut = NUTS[holding.bolt][1] + WASHER + PAST_NUT
+    step = job.fittings.step
+    return step * ceil((max(reversed_, drawn) - head_place(holding.bolt)[1] + nut) / step)
 
 
 def _setting(job: TorusJob, blank: Blank, sanded: float, flat: float) -> Setting:
@@ -96,6 +107,7 @@ def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
         bearing=setting.flat_outer,
         layers=layers,
         pad=height - HEEL_LOWER - layers * layer,
+        through=layer + height - HEEL_LOWER + holding.board_thickness - head_place(holding.brace_bolt)[1],
     )
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fasteners import called, washed
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.mountings.steps.common import (
     CAP,
     ROUND,
     centre_bolt,
     head_holds,
+    let_in,
     pulled,
     runout,
     scale,
@@ -63,8 +64,8 @@ def _faceplate(plan: TorusPlan) -> Operation:
         "Put the centre bolt through the channel board from its back, then screw the faceplate on.",
         how=(
             "Take the faceplate and the centre bolt off the retainer: both serve here.",
-            "Sink the centre bolt's head in the board's back, where it cannot turn.",
-            "Sink places for the heads of the braces' bolts in the back too, and try every bolt in them.",
+            f"Bore the board's back for the centre bolt's head, {let_in(plan, held.bolt)}.",
+            f"Bore it for the heads of the braces' bolts too, {let_in(plan, held.brace_bolt)}. Try every bolt.",
             "Take the braces' bolts out again: none is in the board while it is turned.",
             "Screw the faceplate over the centre bolt, in the middle.",
             CAP,
@@ -72,7 +73,7 @@ def _faceplate(plan: TorusPlan) -> Operation:
         settings=(
             *screwed(plan.mountings.board_screws),
             Quantity("bolt", "Centre bolt", called(held.bolt), "text"),
-            ruled("bolt-length", "Bolt, under its head at least", held.bolt_length),
+            ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
         checks=(head_holds("each bolt"),),
@@ -168,6 +169,12 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
     )
 
 
+def _washers(plan: TorusPlan) -> tuple[Quantity, ...]:
+    brace = plan.mountings.brace
+    found = washed(brace.bolt, brace.through)
+    return () if found is None else (Quantity("washers", "Washers under each nut", found[1], "count"),)
+
+
 def _seat(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.seat",
@@ -180,9 +187,13 @@ def _seat(plan: TorusPlan) -> Operation:
             "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
             "Set every finger over the middle of the tube, on the outer half of its flat.",
             "Tighten the nuts crosswise, a little at a time. " + SCALE[plan.job.unit],
-            "Cut off what stands past the nuts and past the board's edge.",
+            "Put all its washers under each nut: a bolt ends a thread or two past its nut, and none is sawn off.",
         ),
-        settings=(*pulled(plan, "C"), Quantity("braces", "Braces", plan.holding.braces, "count")),
+        settings=(
+            *pulled(plan, "C"),
+            Quantity("braces", "Braces", plan.holding.braces, "count"),
+            *_washers(plan),
+        ),
         known=scale(plan, "C"),
         checks=(
             Check(

@@ -4,15 +4,25 @@ from __future__ import annotations
 
 from math import tau
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fasteners import called, head_place
 from geometry.lathe.mountings import Mounting
 from jigs.forms.torus.plan import TorusPlan
+from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, scaled, start, tightened
 from jigs.work.model import Check, Goods, Operation
 
 CAP = "Cap the centre bolt's end with a round of wood, bored and screwed on: it spins before your hands."
+CAP_AGAIN = "Where the bolt stands out past its nut, screw the cap on again."
+
+
+def let_in(plan: TorusPlan, bolt: str) -> str:
+    """How a head is let into a back."""
+    across, deep = (show_length(mm, plan.job.unit) for mm in head_place(bolt))
+    return f"{across} across and {deep} deep. Glue a slip of hardwood beside a flat: it cannot turn"
+
+
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
 )
@@ -42,11 +52,10 @@ def head_holds(bolt: str) -> Check:
 def centre_bolt(plan: TorusPlan) -> Goods:
     """One that the retainer and then the channel board carry."""
     held = plan.holding
-    length = ruled("length", "Length at least", held.bolt_length)
+    length = ruled("length", "Length at least", plan.mountings.centre_bolt)
     washer = ruled("washer", "Washer across", held.washer)
-    return piece(
-        "bolt.centre", f"{called(held.bolt)} bolt with nut and large washer", 1, length, washer, again=True
-    )
+    what = f"{called(held.bolt)} hexagon bolt, threaded all along, with nut and large washer"
+    return piece("bolt.centre", what, 1, length, washer, again=True)
 
 
 def turned(mounting: Mounting) -> tuple[Quantity, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.mountings.steps.common import ROUND, pulled, scale, started, turned
+from jigs.stages.mountings.steps.common import CAP_AGAIN, ROUND, pulled, scale, started, turned
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
@@ -53,6 +53,7 @@ def _retain(plan: TorusPlan) -> Operation:
             "Take the cap off the centre bolt.",
             "Push the retainer's neck through the hole over the bolt; washer, then nut.",
             SCALE[plan.job.unit],
+            CAP_AGAIN,
             "Take off one brace after another; leave nothing loose on the board.",
         ),
         settings=(

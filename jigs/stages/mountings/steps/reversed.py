@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
-from jigs.stages.mountings.steps.common import CAP, centre_bolt, head_holds, pulled, runout, scale, started
+from jigs.stages.mountings.steps.common import (
+    CAP,
+    CAP_AGAIN,
+    centre_bolt,
+    head_holds,
+    let_in,
+    pulled,
+    runout,
+    scale,
+    started,
+)
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
@@ -41,7 +51,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         "Put the centre bolt through the retainer from its back, then screw a faceplate on.",
         how=(
             "Unscrew the faceplate from the first board; the work stays glued to it.",
-            "Sink the bolt's head in the retainer's back, where it cannot turn.",
+            f"Bore the retainer's back for the bolt's head, {let_in(plan, plan.holding.bolt)}.",
             "Screw the faceplate over it, in the middle of the retainer's rim side.",
             "If yours is wider, put a disc of board no wider than set between the two.",
             CAP,
@@ -49,7 +59,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         settings=(
             *screwed(plan.mountings.retainer_screws),
             ruled("faceplate", "Faceplate, across at most", plan.holding.retainer_faceplate),
-            ruled("bolt-length", "Bolt, under its head at least", plan.holding.bolt_length),
+            ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
         checks=(head_holds("the bolt"),),
@@ -116,6 +126,7 @@ def _reverse(plan: TorusPlan) -> Operation:
             "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
             "Put washer and nut on the bolt, and draw it up by hand.",
             SCALE[plan.job.unit],
+            CAP_AGAIN,
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
         ),
         settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
