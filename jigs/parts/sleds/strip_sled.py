@@ -13,11 +13,10 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Part, Point
+from jigs.parts.part import Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds import edge_guide
-from jigs.parts.sleds.base import exit_block_free
 from jigs.parts.sleds.uprights import HIGHER
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
@@ -25,6 +24,7 @@ from jigs.stages.staves.layout import StaveSledLayout
 
 BRUSH = "Brush the dust from the stop's edge before every piece."
 SCREWS = 5  # of a runner
+BESIDE_BLOCK = (1.5, 30.0)  # mm less or more of an exit block, and of the base under it, on the free sides
 
 Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
 
@@ -42,7 +42,20 @@ class OnRunner(Protocol):
     def far_edge(self) -> float: ...
 
 
-def base_outline(sled: Sled) -> Contour:
+class OnBase(Protocol):
+    """What lies on a base with these edges."""
+
+    @property
+    def left_edge(self) -> float: ...
+    @property
+    def right_edge(self) -> float: ...
+    @property
+    def operator_edge(self) -> float: ...
+    @property
+    def far_edge(self) -> float: ...
+
+
+def base_outline(sled: OnBase) -> Contour:
     return rectangle(sled.left_edge, sled.operator_edge, sled.right_edge, sled.far_edge)
 
 
@@ -84,24 +97,34 @@ def fence(
 
 
 def exit_block(
-    plan: Plan, family: Family, name: str, sides: tuple[float, float, float, float], height: float
-) -> Part:
+    plan: Plan, family: Family, name: str, sides: tuple[float, float, float, float], height: float,
+    lines: Sequence[Line] = (), making: Sequence[str] = (),
+) -> Part:  # fmt: skip
     """One layer of what the blade runs out into, behind work of a height."""
     plate = Plate(plan, family, rectangle(*sides))
-    plate.letter("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS", titled=False)
+    plate.lines += lines
+    plate.letter("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS", titled=bool(lines))
     layers = ceil((height + 15) / plan.job.workshop.boards.sheet)
     return plate.part(
         name,
         "the blade ends every cut inside it",
         quantity=layers,
         stack=layers,
+        making=making,
         free=exit_block_free(plate.outline.bounds),
     )
 
 
+def exit_block_free(bounds: tuple[float, float, float, float]) -> tuple[FreeEdge, ...]:
+    """All sides of an exit block but the one that it is glued by, which is the upper one."""
+    left, low, right, high = bounds
+    x, y = (left + right) / 2, (low + high) / 2
+    return tuple(FreeEdge(at, *BESIDE_BLOCK) for at in ((left, y), (right, y), (x, low)))
+
+
 def runner(
     plan: Plan, family: Family, name: str, low: float, high: float, over: Sequence[Contour],
-    making: Sequence[str] = (),
+    making: Sequence[str] = (), titled: bool = False,
 ) -> Part:  # fmt: skip
     """As long as its base from `low` to `high`, its holes below those `over` it."""
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
@@ -109,7 +132,7 @@ def runner(
     plate = Plate(plan, family, rectangle(0.0, 0.0, high - low, width))
     for hole in over:
         plate.hole((hole.centroid[1] - low, width / 2), plan.job.fittings.screw_hole)
-    plate.letter("RUNNER", titled=False)
+    plate.letter("RUNNER", titled=titled)
     return plate.part(
         name,
         "slides in the mitre slot, play on one side only",

@@ -15,15 +15,15 @@ from geometry.hardware.sled_sizes import (
     HANDLE_TABS,
     TAB,
 )
-from geometry.plane.contour import circle, rectangle
 from geometry.plane.contour import outline as contour
+from geometry.plane.contour import rectangle
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Part, Point
-from jigs.parts.places import hang_hole, lettered
-from jigs.parts.sheet import cut_part, middle, tab_room, with_tabs
+from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import middle, tab_room, with_tabs
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_BOLT,
     JAW_GAP,
@@ -42,48 +42,30 @@ def fence(plan: TorusPlan) -> Part:
     """x is s, the distance from the apex; y the height above the base."""
     layout, half, t = plan.sled, plan.sled.play / 2, plan.sled.sheet
     start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
-    foot = layout.gusset_mortise
+    foot, fittings = layout.gusset_mortise, plan.job.fittings
     outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.fence_tabs, t)
     mortises = [
         rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
     ]
-    rod, r = layout.rod, layout.fittings.bolt_hole / 2
-    bolts = [circle((s, v + JAW_GAP), r) for s, v in jaw_bolts(plan)]
-    peg = layout.peg
-    pegs = [(peg.place, peg.height)] if peg else []
-    holes = [
-        *(*mortises, *bolts, circle((rod.fence_place, plan.blank.apothem), rod.fence_hole / 2)),
-        *(circle(place, layout.fittings.peg_hole / 2) for place in pegs),
-    ]
+    plate, rod, peg = Plate(plan, "sled", outline, mortises), layout.rod, layout.peg
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
-    return cut_part(
-        plan,
-        "sled",
+    plate.gap("mortise to top", height - foot - TAB - half, top, mortise, "differ")
+    for s, v in jaw_bolts(plan):
+        plate.hole((s, v + JAW_GAP), fittings.bolt_hole)
+    plate.hole((rod.fence_place, plan.blank.apothem), rod.fence_hole, "draw rod's hole")
+    if peg:
+        plate.hole((peg.place, peg.height), fittings.peg_hole, "hole of the wedge's peg")
+    plate.letter("SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)
+    unit = plan.job.unit
+    takes = f"The {show_length(fittings.peg_hole, unit)} hole near the apex takes the wedge's peg: keep glue out of it."
+    return plate.part(
         "sled-fence",
         "what the ring's face, or the wedge, leans on",
-        outline,
-        holes,
-        lettered(outline, holes, (), (plan.job.title.upper(), "SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)),
-        (
-            Dimension("mortise to top", height - foot - TAB - half, EdgeGap(top, mortise), "differ"),
-            Dimension("draw rod's hole", rod.fence_hole, HoleDiameter((rod.fence_place, plan.blank.apothem))),
-            *(
-                Dimension("hole of the wedge's peg", layout.fittings.peg_hole, HoleDiameter(place))
-                for place in pegs
-            ),
-        ),
         making=(
             "Press it to the walls of its slots that are away from the blade.",
-            f"The draw rod's hole is {show_length(rod.to_stop, plan.job.unit)} nearer to the stop than the ring's "
-            "middle, so that the rod pulls the ring to the stop too.",
-            *(
-                [
-                    f"The {show_length(layout.fittings.peg_hole, plan.job.unit)} hole near the apex takes the wedge's "
-                    "peg: keep glue out of it."
-                ]
-                if peg
-                else []
-            ),
+            f"The draw rod's hole is {show_length(rod.to_stop, unit)} nearer to the stop than the ring's middle, so "
+            "that the rod pulls the ring to the stop too.",
+            *((takes,) if peg else ()),
         ),
         free=(FreeEdge(top, 2.0, HIGHER), *ends_free(start, end, height)),
         works_to=tab_room(plan),
@@ -111,36 +93,17 @@ def gusset(plan: TorusPlan) -> Part:
     """Holds the fence square. x runs back from the fence's rear face."""
     layout, t = plan.sled, plan.sled.sheet
     height, foot = layout.gusset_height, layout.gusset_mortise
-    outline = with_tabs(
-        [
-            (GUSSET_DEPTH, 0.0),
-            (GUSSET_DEPTH, GUSSET_TIP),
-            (GUSSET_TIP, height),
-            (0.0, height),
-            (0.0, foot + TAB),
-            (-t, foot + TAB),
-            (-t, foot),
-            (0.0, foot),
-            (0.0, 0.0),
-        ],
-        (GUSSET_TAB,),
-        t,
-    )
-    hole = hang_hole(outline, (), (0.0, height))
-    return cut_part(
-        plan,
-        "sled",
+    slope = [(GUSSET_DEPTH, 0.0), (GUSSET_DEPTH, GUSSET_TIP), (GUSSET_TIP, height), (0.0, height)]
+    tenon = [(0.0, foot + TAB), (-t, foot + TAB), (-t, foot), (0.0, foot)]
+    plate = Plate(plan, "sled", with_tabs([*slope, *tenon, (0.0, 0.0)], (GUSSET_TAB,), t))
+    plate.hang((0.0, height))
+    plate.letter("GUSSET", "FOOT ↓", "← FENCE")
+    plate.angle("foot to fence", 90.0, (GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))
+    return plate.part(
         "sled-gusset",
         "holds the fence square to the base",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), (plan.job.title.upper(), "GUSSET", "FOOT ↓", "← FENCE")),
-        (Dimension("foot to fence", 90.0, EdgeAngle((GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))),),
         quantity=len(layout.gussets),
-        free=(
-            FreeEdge((GUSSET_TIP / 2, height), END, END),
-            FreeEdge(middle((GUSSET_DEPTH, GUSSET_TIP), (GUSSET_TIP, height)), END, END),
-        ),
+        free=(FreeEdge((GUSSET_TIP / 2, height), END, END), FreeEdge(middle(*slope[1:3]), END, END)),
         works_to=tab_room(plan),
     )
 
@@ -187,18 +150,13 @@ def stop_cheek(plan: TorusPlan) -> Part:
         (layout.cheek_tab,),
         t,
     )
-    hole = hang_hole(outline, (), (length / 2, top))
-    bears = "ARRIS" if plan.blank.arris_out else "OUTER FLAT"
-    text = (plan.job.title.upper(), "SLED STOP", f"← {bears}", *SAW_CAUTION)
-    return cut_part(
-        plan,
-        "sled",
+    plate = Plate(plan, "sled", outline)
+    plate.hang((length / 2, top))
+    plate.letter("SLED STOP", f"← {'ARRIS' if plan.blank.arris_out else 'OUTER FLAT'}", *SAW_CAUTION)
+    plate.dimensions += _stop_dimension(plan, layout.cheek_tab + TAB)
+    return plate.part(
         "sled-stop-cheek",
         "the one stop: the ring's outer side butts against it",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), text),
-        _stop_dimension(plan, layout.cheek_tab + TAB),
         quantity=len(layout.cheeks),
         free=() if plan.blank.arris_out else _free_of_cheek(length, back, top, edge),
     )
@@ -226,29 +184,10 @@ def _stop_dimension(plan: TorusPlan, tab_end: float) -> tuple[Dimension, ...]:
 
 def handle(plan: Plan, family: Family = "sled", name: str = "sled-handle") -> Part:
     """What the hands hold, out of line with the blade."""
-    t = plan.job.workshop.boards.sheet
-    outline = with_tabs(
-        [
-            (HANDLE_LENGTH, 0.0),
-            (HANDLE_LENGTH, HANDLE_HEIGHT - 20),
-            (HANDLE_LENGTH - 20, HANDLE_HEIGHT),
-            (20.0, HANDLE_HEIGHT),
-            (0.0, HANDLE_HEIGHT - 20),
-            (0.0, 0.0),
-        ],
-        HANDLE_TABS,
-        t,
-    )
-    x0, r = (HANDLE_LENGTH - GRIP_WIDTH) / 2 + GRIP_HEIGHT / 2, GRIP_HEIGHT / 2
-    y, x1 = HANDLE_HEIGHT - 20 - r, HANDLE_LENGTH - (HANDLE_LENGTH - GRIP_WIDTH) / 2 - GRIP_HEIGHT / 2
+    long, tall, r = HANDLE_LENGTH, HANDLE_HEIGHT, GRIP_HEIGHT / 2
+    top = [(long, 0.0), (long, tall - 20), (long - 20, tall), (20.0, tall), (0.0, tall - 20), (0.0, 0.0)]
+    x0, x1, y = (long - GRIP_WIDTH) / 2 + r, long - (long - GRIP_WIDTH) / 2 - r, tall - 20 - r
     grip = contour((x0, y - r), (x1, y - r, 1.0), (x1, y + r), (x0, y + r, 1.0))
-    return cut_part(
-        plan,
-        family,
-        name,
-        "keeps the hand clear of the blade",
-        outline,
-        [grip],
-        lettered(outline, (grip,), (), (plan.job.title.upper(), "SLED HANDLE, HAND HERE", *SAW_CAUTION)),
-        (),
-    )
+    plate = Plate(plan, family, with_tabs(top, HANDLE_TABS, plan.job.workshop.boards.sheet), [grip])
+    plate.letter("SLED HANDLE, HAND HERE", *SAW_CAUTION)
+    return plate.part(name, "keeps the hand clear of the blade")

@@ -9,17 +9,17 @@ from math import degrees, tan
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import HANDLE_BORDER, TAB
-from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import Contour, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, tab_room, with_tabs
+from jigs.parts.part import Line, Part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import tab_room, with_tabs
 from jigs.parts.sleds import edge_guide, hold_down
 from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
-from jigs.parts.sleds.strip_sled import exit_block, fence_slots, grip_slots, runner, screws
+from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence_slots, grip_slots, runner, screws
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.lengths import show_length
@@ -113,36 +113,26 @@ def _along(layout: CarrierLayout) -> tuple[float, float]:
 
 
 def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
-    outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
     slots = _slots(layout)
-    bolts = [circle(layout.pivot, layout.fittings.bolt_hole / 2), circle(layout.pin, layout.fittings.pin / 2)]
-    holes = [*slots, *_screws(layout, slots), *bolts]
-    lines = [piece for line in _base_lines(layout) for piece in broken(line, holes)]
-    unit = plan.job.unit
-    text = (
-        plan.job.title.upper(),
+    plate = Plate(plan, FAMILY, base_outline(layout), [*slots, *_screws(layout, slots)])
+    plate.hole(layout.pivot, layout.fittings.bolt_hole)
+    plate.hole(layout.pin, layout.fittings.pin, "hole for the stop's pin")
+    plate.lines += [piece for line in _base_lines(layout) for piece in broken(line, plate.holes)]
+    plate.letter(
         "SEGMENT CARRIER",
         f"BLADE TILT {degrees(layout.cut.tilt):.4g}°",
-        f"STOP {show_length(layout.stop, unit, exact=True).upper()}",
+        f"STOP {show_length(layout.stop, plan.job.unit, exact=True).upper()}",
         f"BLADE TILTS {side(plan).upper()}",
         "STRIP FLAT, TURNED OVER AFTER EACH CUT",
         "STOP CLEAR BEFORE THE CUT",
         *SAW_CAUTION,
         "↓ OPERATOR",
+        near=(layout.left_edge, layout.far_edge),
     )
-    return cut_part(
-        plan,
-        FAMILY,
+    return plate.part(
         "segment-base",
         "carries the strip past the tilted blade",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        (Dimension("hole for the stop's pin", layout.fittings.pin, HoleDiameter(layout.pin)),),
-        (
-            *([RAIL] if layout.rail else []),
-            "End every feed when the strip is through.",
-        ),
+        (*([RAIL] if layout.rail else []), "End every feed when the strip is through."),
         making=(*drawn_for(plan), hold_down.NOT_UNDER),
         works_to=min(0.02, CLOSES * tan(layout.cut.tilt)),
     )
@@ -166,25 +156,18 @@ def _base_lines(layout: CarrierLayout) -> tuple[Line, ...]:
 def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
     """x as on the base, y the height above it."""
     left, right, height = layout.left_edge + 10, layout.right_edge - 10, layout.fence_height
-    outline = with_tabs(
-        [(right, 0.0), (right, height), (left, height), (left, 0.0)], _tabs(layout), layout.sheet
-    )
-    hold, depth = layout.hold, layout.cut.depth
-    holes = [
-        *hold_down.openings(hold, layout.fittings, layout.strip_hold, depth, mirror=True),
-        *hold_down.openings(hold, layout.fittings, layout.segment_hold, depth),
-    ]
-    return cut_part(
-        plan,
-        FAMILY,
+    hold, depth, middle = layout.hold, layout.cut.depth, (left + right) / 2
+    top = [(right, 0.0), (right, height), (left, height), (left, 0.0)]
+    plate = Plate(plan, FAMILY, with_tabs(top, _tabs(layout), layout.sheet))
+    plate.holes += hold_down.openings(hold, layout.fittings, layout.strip_hold, depth, mirror=True)
+    plate.holes += hold_down.openings(hold, layout.fittings, layout.segment_hold, depth)
+    plate.letter("SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)
+    plate.gap("foot to top", height, (left + 4, 0.0), (middle, height), "differ")
+    return plate.part(
         "segment-fence",
         "what the strip leans on, square to the blade",
-        outline,
-        holes,
-        lettered(outline, holes, (), (plan.job.title.upper(), "SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)),
-        (Dimension("foot to top", height, EdgeGap((left + 4, 0.0), ((left + right) / 2, height)), "differ"),),
         making=(hold_down.paper(plan, "to the face that the strip leans on"),),
-        free=(FreeEdge(((left + right) / 2, height), 2.0, HIGHER), *ends_free(left, right, height)),
+        free=(FreeEdge((middle, height), 2.0, HIGHER), *ends_free(left, right, height)),
         works_to=tab_room(plan),
     )
 
@@ -193,18 +176,9 @@ def _support(plan: TorusPlan) -> Part:
     """A gusset behind the fence; x runs back from the fence's rear face."""
     h = min(SUPPORT_HEIGHT, plan.cutting.carrier.fence_height - 5)
     top = [(SUPPORT, 0.0), (SUPPORT, 12.0), (12.0, h), (0.0, h), (0.0, 0.0)]
-    outline = with_tabs(top, (SUPPORT_TAB,), plan.cutting.carrier.sheet)
-    return cut_part(
-        plan,
-        FAMILY,
-        "segment-gusset",
-        "holds the fence square to the base",
-        outline,
-        (),
-        lettered(outline, (), (), ("GUSSET", "FOOT ↓")),
-        (),
-        quantity=2,
-    )
+    plate = Plate(plan, FAMILY, with_tabs(top, (SUPPORT_TAB,), plan.cutting.carrier.sheet))
+    plate.letter("GUSSET", "FOOT ↓", titled=False)
+    return plate.part("segment-gusset", "holds the fence square to the base", quantity=2)
 
 
 def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:

@@ -10,16 +10,16 @@ from dataclasses import dataclass, replace
 from math import degrees
 
 from geometry.hardware.sled_sizes import HANDLE_BORDER, TAB
-from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import Contour, circle
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.part import Dimension, HoleDiameter, Line, Part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.stop import FAMILY, stop_arm
-from jigs.parts.sleds.strip_sled import exit_block, grip_slots, runner, screws, slot
+from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
@@ -110,32 +110,27 @@ def _screws(layout: PlanAngleLayout) -> list[Contour]:
 
 
 def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
-    outline = rectangle(layout.left_edge, layout.operator_edge, layout.right_edge, layout.far_edge)
-    holes = [*_slots(layout), *_screws(layout), *stop.holes]
-    foot = Line(
-        ((layout.press_foot[0], -layout.span), (layout.press_foot[0], layout.span)),
-        "segment's foot",
-        witness=True,
-    )
-    lines = (Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"), foot, *stop.lines)
-    text = (
-        plan.job.title.upper(),
+    plate = Plate(plan, FAMILY, base_outline(layout), [*_slots(layout), *_screws(layout), *stop.holes])
+    x, span = layout.press_foot[0], layout.span
+    plate.lines += [
+        Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"),
+        Line(((x, -span), (x, span)), "segment's foot", witness=True),
+        *stop.lines,
+    ]
+    plate.letter(
         "SLED FOR FLAT RINGS",
         *stop.text,
         "STOP CLEAR BEFORE THE CUT",
         *SAW_CAUTION,
         "↓ OPERATOR",
+        near=(layout.left_edge, layout.far_edge),
     )
-    faces = [layout.fence(side, layout.tabs[0] + TAB / 2, layout.sheet) for side in (1, -1)]
-    return cut_part(
-        plan,
-        FAMILY,
+    first, second = (layout.fence(side, layout.tabs[0] + TAB / 2, layout.sheet) for side in (1, -1))
+    plate.angle("fence to fence", 2 * degrees(layout.mitre), first, second)
+    plate.dimensions += stop.dimensions
+    return plate.part(
         "plan-angle-base",
         "carries the strip of a flat ring past the upright blade",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        (Dimension("fence to fence", 2 * degrees(layout.mitre), EdgeAngle(*faces)), *stop.dimensions),
         (SLIDE_ACROSS, *stop.notes),
         making=(hold_down.paper(plan, "to its top, wherever strip and segment lie"),),
     )
@@ -144,19 +139,14 @@ def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
 def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x along the fence from the blade's line, y the height above the base."""
     start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
-    outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.tabs, layout.sheet)
-    holes = hold_down.openings(layout.hold, layout.fittings, start, layout.height)
-    return cut_part(
-        plan,
-        FAMILY,
+    top = [(end, 0.0), (end, height), (start, height), (start, 0.0)]
+    plate = Plate(plan, FAMILY, with_tabs(top, layout.tabs, layout.sheet))
+    plate.holes += hold_down.openings(layout.hold, layout.fittings, start, layout.height)
+    plate.letter("FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
+    plate.gap("foot to top", height, (start + 5, 0.0), ((start + end) / 2, height))
+    return plate.part(
         "plan-angle-fence",
         "what the strip leans on",
-        outline,
-        holes,
-        lettered(
-            outline, holes, (), (plan.job.title.upper(), "FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
-        ),
-        (Dimension("foot to top", height, EdgeGap((start + 5, 0.0), ((start + end) / 2, height))),),
         making=(
             "Press it to the walls of its slots that are away from the other fence.",
             hold_down.paper(plan, "to the face that the strip leans on"),

@@ -6,14 +6,13 @@ from math import cos, degrees, sin
 
 from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.hardware.sled_sizes import TAB
-from geometry.plane.contour import Contour, circle
+from geometry.plane.contour import Contour
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, HoleDiameter, Line, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Line, Part, Point
+from jigs.parts.plate import Plate
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.strip_sled import (
@@ -67,33 +66,27 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
     def corner(x: float, out: float) -> Point:
         return sled.place(-(x + out * c) / s, out)
 
-    right, (low, high) = foot.left + foot.width, foot.out
-    outline = slot([corner(foot.left, low), corner(right, low), corner(right, high), corner(foot.left, high)])
-    pins = tuple(Line(((x - 1.0, y), (x + 1.0, y)), "pin", witness=True) for x, y in sled.slab_pins)
-    over = [sled.place(sled.slab_finger, out) for out in (low + 1, high - 1)]
-    middle = Line((over[0], over[1]), "finger over it", witness=True)
-    inside = [piece for piece in (middle,) if all(_within(outline, p) for p in piece.points)]
-    left = corner(foot.left, sum(foot.out) / 2)
-    return cut_part(
-        plan,
-        FAMILY,
+    left, right, (low, high) = foot.left, foot.left + foot.width, foot.out
+    plate = Plate(
+        plan, FAMILY, slot([corner(left, low), corner(right, low), corner(right, high), corner(left, high)])
+    )
+    plate.lines += [Line(((x - 1.0, y), (x + 1.0, y)), "pin", witness=True) for x, y in sled.slab_pins]
+    over = (sled.place(sled.slab_finger, low + 1), sled.place(sled.slab_finger, high - 1))
+    if plate.outline.contains(over).all():
+        plate.lines.append(Line(over, "finger over it", witness=True))
+    middle = (low + high) / 2
+    plate.gap("across", foot.width, corner(left, middle), corner(right, middle))
+    unit = plan.job.unit
+    return plate.part(
         name,
         "presses on the slab, parallel to the blade",
-        outline,
-        (),
-        (*pins, *inside),
-        (Dimension("across", foot.width, EdgeGap(left, corner(right, sum(foot.out) / 2))),),
         making=(
             "Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
-            f"{show_length(foot.left, plan.job.unit)} from the blade. Set it with the hold-down down on a slab.",
-            f"Put two brass pins in at the marks. Leave {show_length(hold_down.PINS_OUT, plan.job.unit)} out below; "
-            f"file it to a point. The blade passes {show_length(PIN_CLEAR, plan.job.unit)} from them.",
+            f"{show_length(foot.left, unit)} from the blade. Set it with the hold-down down on a slab.",
+            f"Put two brass pins in at the marks. Leave {show_length(hold_down.PINS_OUT, unit)} out below; "
+            f"file it to a point. The blade passes {show_length(PIN_CLEAR, unit)} from them.",
         ),
     )
-
-
-def _within(outline: Contour, point: Point) -> bool:
-    return bool(outline.contains([point])[0])
 
 
 def _fence_slot(sled: LayupSledLayout, start: float) -> Contour:
@@ -112,36 +105,24 @@ def _slots(sled: LayupSledLayout) -> list[Contour]:
 
 
 def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
-    sled, outline = jigs.sled, base_outline(jigs.sled)
-    slots = _slots(sled)
-    holes = [*slots, *screws(sled, slots), circle(sled.pin, sled.fittings.pin / 2)]
-    lines = _lines(sled, holes)
-    pitch = show_length(sled.pitch, plan.job.unit, exact=True)
-    text = (
-        plan.job.title.upper(),
+    sled, slots = jigs.sled, _slots(jigs.sled)
+    plate = Plate(plan, FAMILY, base_outline(sled), [*slots, *screws(sled, slots)])
+    # The fence's slot to the base's right edge, which is parallel to the blade; its foot is below the fence.
+    wall, side = sled.place(sled.tabs[-1] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
+    plate.angle("fence to blade", degrees(sled.angle), wall, side)
+    plate.hole(sled.pin, sled.fittings.pin, "hole for the pin")
+    plate.lines += _lines(sled, plate.holes)
+    plate.letter(
         f"LAYUP SLED {show_degrees(sled.angle)} TO THE PLIES",
-        f"PITCH {pitch.upper()}",
+        f"PITCH {show_length(sled.pitch, plan.job.unit, exact=True).upper()}",
         "PIN OUT BEFORE THE CUT",
         *SAW_CAUTION,
         "↓ OPERATOR",
+        near=(sled.left_edge, sled.far_edge),
     )
-    return cut_part(
-        plan,
-        FAMILY,
-        f"layup-base{jigs.suffix}",
-        "carries the stack of strips past the upright blade",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text, near=(sled.left_edge, sled.far_edge))),
-        (_angle(sled), Dimension("hole for the pin", sled.fittings.pin, HoleDiameter(sled.pin))),
-        _use(layup),
-    )
-
-
-def _angle(sled: LayupSledLayout) -> Dimension:
-    """Of the fence's slot to the base's right edge, which is parallel to the blade; its foot is below the fence."""
-    wall, side = sled.place(sled.tabs[-1] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
-    return Dimension("fence to blade", degrees(sled.angle), EdgeAngle(wall, side))
+    purpose = "carries the stack of strips past the upright blade"
+    chalk = f"Chalk the face that begins with {layup.names[0]} on every stack."
+    return plate.part(f"layup-base{jigs.suffix}", purpose, (chalk,))
 
 
 def _lines(sled: LayupSledLayout, holes: list[Contour]) -> tuple[Line, ...]:
@@ -155,7 +136,3 @@ def _lines(sled: LayupSledLayout, holes: list[Contour]) -> tuple[Line, ...]:
         piece for ends, name in zip(blade, names, strict=True) for piece in broken(Line(ends, name), holes)
     ]
     return (*cut, *broken(slab, holes))
-
-
-def _use(layup: LayupPlan) -> tuple[str, ...]:
-    return (f"Chalk the face that begins with {layup.names[0]} on every stack.",)

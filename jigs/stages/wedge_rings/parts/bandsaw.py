@@ -1,6 +1,6 @@
 """The wedge-ring sled for a bandsaw: fence, stop, jaw and handle as on the table saw, another base.
 
-Plan coordinates as in `jigs.parts.sleds.base`: the apex is the origin, y runs away from the operator along the cut.
+Plan coordinates as in `base`: the apex is the origin, y runs away from the operator along the cut.
 """
 
 from __future__ import annotations
@@ -12,13 +12,13 @@ from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
-from jigs.parts.part import Dimension, EdgeAngle, Extent, Line, Part
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, ring_room, with_tabs
+from jigs.parts.part import Dimension, Extent, Line, Part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import ring_room, with_tabs
 from jigs.parts.sleds import edge_guide
-from jigs.parts.sleds.base import base_slots, fence_lines
 from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, RELEASE, BandsawLayout
+from jigs.stages.wedge_rings.parts.base import base_slots, fence_lines
 from jigs.stages.wedge_rings.parts.draw_rod import draw_rod
 from jigs.stages.wedge_rings.parts.jaw import jaw
 from jigs.words.lengths import show_length
@@ -92,15 +92,13 @@ def _table_line(layout: BandsawLayout) -> Line:
 
 
 def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
-    outline, slots = _outline(layout), _slots(layout)
-    holes = [
-        *slots,
-        *edge_guide.strip_screws(layout.fittings, layout.guide.strip, *_strip_ends(layout), slots),
-        *edge_guide.batten_screws(layout.fittings, layout.batten, slots),
-    ]
-    lines = [*fence_lines(layout), *(piece for line in _lines(layout) for piece in broken(line, holes))]
-    text = (
-        plan.job.title.upper(),
+    slots, fittings = _slots(layout), layout.fittings
+    plate = Plate(plan, "sled", _outline(layout), slots)
+    plate.holes += edge_guide.strip_screws(fittings, layout.guide.strip, *_strip_ends(layout), slots)
+    plate.holes += edge_guide.batten_screws(fittings, layout.batten, slots)
+    plate.lines += fence_lines(layout)
+    plate.lines += [piece for line in _lines(layout) for piece in broken(line, plate.holes)]
+    plate.letter(
         "BANDSAW SLED",
         f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
         f"DRIFT {degrees(layout.guide.drift):+.2f}°",
@@ -109,21 +107,15 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
         *SAW_CAUTION,
         "HANDS ON HANDLE",
         "↓ OPERATOR",
+        near=(layout.left_edge, layout.far_edge),
     )
     wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
     trimmed = (layout.trim, (layout.slot_end + layout.far_edge) / 2)
-    return cut_part(
-        plan,
-        "sled",
+    plate.angle("fence to blade", degrees(layout.cut.half_wedge), wall, trimmed)
+    plate.dimensions.append(Dimension("over all", layout.right_edge - layout.left_edge, Extent("x")))
+    return plate.part(
         "sled-base",
         "carries the ring past the bandsaw's blade",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        (
-            Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
-            Dimension("over all", layout.right_edge - layout.left_edge, Extent("x")),
-        ),
         making=(
             f"Its slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: its own first pass "
             "trims that away, and the cut is the blade line.",
@@ -134,21 +126,9 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
 
 def _bridge(plan: TorusPlan, layout: BandsawLayout) -> Part:
     """Stands across the line of the cut, behind its end. x as on the base."""
-    left, right = layout.bridge_sides
-    h = BRIDGE_HEIGHT
-    outline = with_tabs(
-        [(right, 0.0), (right, h - 15), (right - 15, h), (left + 15, h), (left, h - 15), (left, 0.0)],
-        layout.bridge_tabs,
-        layout.sheet,
-    )
-    return cut_part(
-        plan,
-        "sled",
-        "sled-bridge",
-        "ties both halves of the base behind the cut",
-        outline,
-        (),
-        lettered(outline, (), (), ("SLED BRIDGE", "NEVER CUT THROUGH")),
-        (),
-        making=("Glue it in before the first pass: the cut ends in front of it.",),
-    )
+    (left, right), h = layout.bridge_sides, BRIDGE_HEIGHT
+    top = [(right, 0.0), (right, h - 15), (right - 15, h), (left + 15, h), (left, h - 15), (left, 0.0)]
+    plate = Plate(plan, "sled", with_tabs(top, layout.bridge_tabs, layout.sheet))
+    plate.letter("SLED BRIDGE", "NEVER CUT THROUGH", titled=False)
+    glue = "Glue it in before the first pass: the cut ends in front of it."
+    return plate.part("sled-bridge", "ties both halves of the base behind the cut", making=(glue,))

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import clearance_hole
-from geometry.plane.contour import Contour, circle, polygon
+from geometry.plane.contour import circle, polygon
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Part
+from jigs.parts.plate import Plate
 
 STICK_SIDE = 4.0  # less than the core, across the stick's foot
 STICK_HEAD = (80.0, 30.0)
@@ -23,45 +22,18 @@ def draw_rod(plan: TorusPlan) -> list[Part]:
 def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
     """Its shoulders lie on the ring's uncut face, its foot reaches down to the rod's tip. y runs up."""
     half, deep, (wide, tall) = (rod.core - STICK_SIDE) / 2, rod.below_face, STICK_HEAD
-    wide = max(wide, rod.core + 40)
-    head = wide / 2
-    outline = polygon(
-        [
-            (half, -deep),
-            (half, 0.0),
-            (head, 0.0),
-            (head, tall),
-            (-head, tall),
-            (-head, 0.0),
-            (-half, 0.0),
-            (-half, -deep),
-        ]
-    )
-    text = (plan.job.title.upper(), "DRAW ROD'S DEPTH", "TIP ↓ NO HIGHER")
-    return cut_part(
-        plan,
-        "sled",
-        "sled-rod-stick",
-        "sets the draw rod's tip below the cut",
-        outline,
-        (),
-        lettered(outline, (), (), text, near=(0.0, tall / 2)),
-        (Dimension("depth", deep, EdgeGap((head / 2 + half / 2, 0.0), (0.0, -deep))),),
-    )
+    head = max(wide, rod.core + 40) / 2
+    right = [(half, -deep), (half, 0.0), (head, 0.0), (head, tall)]
+    plate = Plate(plan, "sled", polygon([*right, *((-x, y) for x, y in reversed(right))]))
+    plate.letter("DRAW ROD'S DEPTH", "TIP ↓ NO HIGHER", near=(0.0, tall / 2))
+    plate.gap("depth", deep, (head / 2 + half / 2, 0.0), (0.0, -deep))
+    return plate.part("sled-rod-stick", "sets the draw rod's tip below the cut")
 
 
 def _disc(plan: TorusPlan, rod: DrawRod, which: str) -> Part:
-    across, hole = (rod.cheek if which == "cheek" else rod.hub), clearance_hole(rod.bolt)
-    outline: Contour = circle((0.0, 0.0), across / 2)
-    bore = circle((0.0, 0.0), hole / 2)
-    return cut_part(
-        plan,
-        "sled",
-        f"sled-plug-{which}",
-        "squeezes the plug's rubber" if which == "cheek" else "the plug's rubber goes round it",
-        outline,
-        (bore,),
-        lettered(outline, (bore,), (), (f"PLUG {which.upper()}",)),
-        (Dimension("hole", hole, HoleDiameter((0.0, 0.0))),),
-        quantity=2 if which == "cheek" else 1,
-    )
+    cheek = which == "cheek"
+    plate = Plate(plan, "sled", circle((0.0, 0.0), (rod.cheek if cheek else rod.hub) / 2))
+    plate.hole((0.0, 0.0), clearance_hole(rod.bolt), "hole")
+    plate.letter(f"PLUG {which.upper()}", titled=False)
+    purpose = "squeezes the plug's rubber" if cheek else "the plug's rubber goes round it"
+    return plate.part(f"sled-plug-{which}", purpose, quantity=2 if cheek else 1)

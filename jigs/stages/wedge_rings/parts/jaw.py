@@ -7,12 +7,13 @@ from math import cos, pi
 import numpy as np
 
 from geometry.hardware.fittings import Fittings
-from geometry.plane.contour import Contour, circle, rectangle, regular_polygon
+from geometry.plane.contour import Contour, rectangle, regular_polygon
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, HoleDiameter, Line, Part, Point
+from jigs.parts.part import Line, Part, Point
 from jigs.parts.places import lettered_titled
-from jigs.parts.sheet import closed, cut_part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import closed
 from jigs.parts.sleds.uprights import jaw_bolts, tail_foot
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
@@ -25,30 +26,22 @@ NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked 
 
 def jaw(plan: TorusPlan) -> Part:
     """Bolted to the fence just above the ring; its screw presses the ring down. x is measured from the stop."""
-    layout = plan.sled
+    layout, fittings = plan.sled, plan.sled.fittings
     reach, tail, top = layout.jaw_reach, layout.jaw_tail - layout.cut.stop, layout.ring_height + JAW_ABOVE
     chain, foot = jaw_edge(plan), tail_foot(plan)
     end = (chain[-1][0], max(chain[-1][1], foot))
-    outline = closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)])
-    r = layout.fittings.bolt_hole / 2
-    places = [(s - layout.cut.stop, v) for s, v in jaw_bolts(plan)]
-    x = layout.jaw_screw[0] - layout.cut.stop
-    nut = (x, top - JAW_NUT)
-    holes = [*(circle(place, r) for place in places), _nut_window(nut, layout.fittings)]
-    lines = [
-        Line(((x, nut[1] + NUT_ROOM), (x, top)), "screw"),
-        Line(((x, layout.ring_height), (x, nut[1] - NUT_ROOM)), "screw"),
-    ]
-    text = ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
-    return cut_part(
-        plan,
-        "sled",
+    plate = Plate(plan, "sled", closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)]))
+    for number, (s, v) in enumerate(jaw_bolts(plan), 1):
+        plate.hole((s - layout.cut.stop, v), fittings.bolt_hole, f"bolt hole {number}")
+    x, y = layout.jaw_screw[0] - layout.cut.stop, top - JAW_NUT
+    plate.holes.append(_nut_window((x, y), fittings))
+    ends = (((x, y + NUT_ROOM), (x, top)), ((x, layout.ring_height), (x, y - NUT_ROOM)))
+    plate.lines += [Line(points, "screw") for points in ends]
+    title, says = plan.job.title.upper(), ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
+    plate.words += lettered_titled(plate.outline, plate.holes, title, says, plate.lines)
+    return plate.part(
         "sled-jaw",
         "its screw presses the ring down; it keeps the ring from turning, and hands away from it",
-        outline,
-        holes,
-        (*lines, *lettered_titled(outline, holes, plan.job.title.upper(), text, lines)),
-        tuple(Dimension(f"bolt hole {i + 1}", 2 * r, HoleDiameter(place)) for i, place in enumerate(places)),
         quantity=layout.jaw_layers,
         stack=layout.jaw_layers,
     )

@@ -8,7 +8,7 @@ plate is pressed away from the blade, the way the work presses it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, degrees, tan
+from math import degrees, tan
 
 import numpy as np
 
@@ -18,13 +18,13 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, ring_room
+from jigs.parts.part import Line, Part, Point
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import ring_room
+from jigs.parts.sleds import strip_sled
+from jigs.parts.sleds.strip_sled import BESIDE_BLOCK
 from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
 from jigs.words.lengths import show_length
-
-BESIDE_BLOCK = (1.5, 30.0)  # mm less or more of an exit block, and of the base under it, on the free sides
 
 
 def table_sled(plan: TorusPlan) -> SledLayout:
@@ -37,22 +37,12 @@ def table_sled(plan: TorusPlan) -> SledLayout:
 def base(plan: TorusPlan) -> Part:
     """What carries the ring: made over size beside the blade and trimmed by its own first pass."""
     layout = table_sled(plan)
-    ear = layout.exit_block_sides[1]
-    shoulder = layout.exit_block_start
-    outline = polygon(
-        [
-            (layout.left_edge, layout.operator_edge),
-            (ear, layout.operator_edge),
-            (ear, shoulder),
-            (layout.trim, shoulder),
-            (layout.trim, layout.far_edge),
-            (layout.left_edge, layout.far_edge),
-        ]
-    )
-    holes = [*base_slots(layout), *_free_runner_holes(layout)]
-    lines = tuple(piece for line in _base_lines(layout) for piece in _clear_of(line, holes))
-    text = (
-        plan.job.title.upper(),
+    ear, shoulder, trim = layout.exit_block_sides[1], layout.exit_block_start, layout.trim
+    (left, right), (near, far) = (layout.left_edge, ear), (layout.operator_edge, layout.far_edge)
+    corners = [(left, near), (right, near), (right, shoulder), (trim, shoulder), (trim, far), (left, far)]
+    plate = Plate(plan, "sled", polygon(corners), [*base_slots(layout), *_free_runner_holes(layout)])
+    plate.lines += [piece for line in _base_lines(layout) for piece in _clear_of(line, plate.holes)]
+    plate.letter(
         "WEDGE-RING SLED",
         f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
         "STOP TO BLADE",
@@ -62,36 +52,24 @@ def base(plan: TorusPlan) -> Part:
         "HAND ON HANDLE",
         "BATTEN ENDS FEED",
         "↓ OPERATOR",
+        near=(left, far),
     )
-    return cut_part(
-        plan,
-        "sled",
+    wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
+    plate.angle("fence to blade", degrees(layout.cut.half_wedge), wall, (trim, (shoulder + far) / 2))
+    last, foot = layout.fence_tabs[-1] + TAB + layout.play / 2, layout.cut.stop + layout.cheek_tab + TAB
+    ends = layout.plan(foot, layout.sheet / 2), layout.plan(last, -layout.sheet / 2)
+    plate.gap("stop slot to fence slot", foot - last, *ends)
+    return plate.part(
         "sled-base",
         "carries the ring past the blade",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, text, near=(layout.left_edge, layout.far_edge))),
-        _base_dimensions(layout),
         making=(
             f"The base is drawn {show_length(layout.trim, plan.job.unit)} too wide: its own first pass trims it, and "
             "the trimmed edge is the blade line.",
             f"{show_length(0.1, plan.job.unit)} from the fence to that edge moves the rings' centres by "
             f"{show_length(0.05 / tan(layout.cut.half_wedge), plan.job.unit)}.",
         ),
-        free=(FreeEdge((ear, (layout.operator_edge + shoulder) / 2), *BESIDE_BLOCK),),
+        free=(FreeEdge((ear, (near + shoulder) / 2), *BESIDE_BLOCK),),
         works_to=ring_room(layout.cut.half_wedge),
-    )
-
-
-def _base_dimensions(layout: SledLayout) -> tuple[Dimension, ...]:
-    last = layout.fence_tabs[-1] + TAB + layout.play / 2
-    foot = layout.cut.stop + layout.cheek_tab + TAB
-    wall = layout.plan(layout.fence_tabs[0] + TAB / 2, -layout.sheet)
-    trimmed = (layout.trim, (layout.exit_block_start + layout.far_edge) / 2)
-    ends = layout.plan(foot, layout.sheet / 2), layout.plan(last, -layout.sheet / 2)
-    return (
-        Dimension("fence to blade", degrees(layout.cut.half_wedge), EdgeAngle(wall, trimmed)),
-        Dimension("stop slot to fence slot", foot - last, EdgeGap(*ends)),
     )
 
 
@@ -173,63 +151,19 @@ def fence_lines(layout: SledBody) -> list[Line]:
     return [Line((layout.plan(a, 0), layout.plan(b, 0)), "fence line") for a, b in pieces if b > a]
 
 
-def exit_block_free(bounds: tuple[float, float, float, float]) -> tuple[FreeEdge, ...]:
-    """All sides of an exit block but the one that it is glued by, which is the upper one."""
-    left, low, right, high = bounds
-    x, y = (left + right) / 2, (low + high) / 2
-    return tuple(FreeEdge(at, *BESIDE_BLOCK) for at in ((left, y), (right, y), (x, low)))
-
-
 def exit_block(plan: TorusPlan) -> Part:
     """One layer of the block that the blade runs out into."""
     layout = table_sled(plan)
-    left, right = layout.exit_block_sides
-    low, high = layout.exit_block_end, layout.exit_block_start
-    layers = ceil((layout.ring_height + 15) / layout.sheet)
-    outline = rectangle(left, low, right, high)
+    (left, right), low, high = layout.exit_block_sides, layout.exit_block_end, layout.exit_block_start
     blade = Line(((0.0, low), (0.0, high)), "blade line")
-    return cut_part(
-        plan,
-        "sled",
-        "sled-exit-block",
-        "the blade ends every cut inside it",
-        outline,
-        (),
-        (
-            blade,
-            *lettered(
-                outline, (), (blade,), (plan.job.title.upper(), "EXIT BLOCK", "BLADE INSIDE", "NO SCREWS")
-            ),
-        ),
-        (),
-        making=("Put its blade line on the blade line of the base.",),
-        quantity=layers,
-        stack=layers,
-        free=exit_block_free((left, low, right, high)),
-    )
+    put = ("Put its blade line on the blade line of the base.",)
+    sides = (left, low, right, high)
+    return strip_sled.exit_block(plan, "sled", "sled-exit-block", sides, layout.ring_height, [blade], put)
 
 
 def runner(plan: TorusPlan) -> Part:
     """Slides in the mitre slot, screwed under the base."""
     layout = table_sled(plan)
-    length = layout.far_edge - layout.operator_edge
-    width = layout.slot_width - plan.job.workshop.sled.runner_play
-    depth = layout.slot_depth - plan.job.workshop.sled.runner_clearance
-    start = layout.operator_edge
-    holes = [
-        circle((hole.centroid[1] - start, width / 2), plan.job.fittings.screw_hole / 2)
-        for hole in _free_runner_holes(layout)
-    ]
-    outline = rectangle(0.0, 0.0, length, width)
-    return cut_part(
-        plan,
-        "sled",
-        "sled-runner",
-        "slides in the mitre slot, play on one side only",
-        outline,
-        holes,
-        lettered(outline, holes, (), (plan.job.title.upper(), "RUNNER")),
-        (),
-        thickness=depth,
-        material="hardwood",
-    )
+    low, high = layout.operator_edge, layout.far_edge
+    over = _free_runner_holes(layout)
+    return strip_sled.runner(plan, "sled", "sled-runner", low, high, over, titled=True)
