@@ -48,7 +48,7 @@ class Form:
     core_opening: float = key("length", "across the flats of the opening in the middle of a ring", example=20.0,
         least=1, most=1000, required=True)
     turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
-        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above", least=0.5,
+        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} mm above", least=0.5,
         most=30)
     least_wall: float = key("length", "least wood between the core and the finished surface", 8.0, least=1,
         most=200)
@@ -58,7 +58,7 @@ class Form:
     least_thin_edge: float = key("length", "least length of a wedge ring at its inner flat, for the jaw", 8.0,
         least=1, most=100)
     clean_up: float | None = key("length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
-        unset="kerf + 1 mm, at least 3", least=0.5, most=50)
+        unset="kerf + 1 mm, at least 3 mm", least=0.5, most=50)
     joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
     flattening: float = key("length", "taken off a ring's two faces together as they are flattened; strips are "
         "planed so much wider", 0.3, most=5)
@@ -100,10 +100,10 @@ class GaugeWish:
     """
 
     stages: tuple[float, ...] = key("stages", 'sizes above the surface as sanded, falling; the last is "finished"',
-        unset=f"{USUAL_STAGES[0]:g} and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
+        unset=f"{USUAL_STAGES[0]:g} mm and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
         example=USUAL_STAGES, most=30)
     plate_thickness: float | None = key("length", "of the printed gauges", example=4.0,
-        unset="4 mm; 6 over 150 mm long", least=1, most=15)
+        unset="4 mm; 6 mm over 150 mm long", least=1, most=15)
     fit: float = key("length", "added to the radius of a gauge's edge, so that it does not rock", 0.1, most=2)
     sanding_allowance: float = key("length", "left for sanding by the finished gauge", 0.25, most=3)
     flats_left: float = key("length", "above the curve, at which roughing by flats stops", 0.3, least=0.05, most=5)

@@ -45,9 +45,9 @@ class Stock:
         "thickness, width, length and count", unset="whole sheets of the cutter's bed",
         example=(Board("birch ply", 12.0, 400.0, 600.0, 1),), most=5000)
     bought_width: float = key("length", "of a board that can be bought; not stated, it is as wide as a strip asks, "
-        "at least 150 mm, or 6 in in jobs in inches", 150.0, inch_default=152.4, least=20, most=1000)
+        "and this at least", 150.0, inch_default=152.4, least=20, most=1000)
     bought_length: float = key("length", "of a board that can be bought; not stated, it is as long as a strip "
-        "asks, at least 2 m, or 96 in in jobs in inches", 2000.0, inch_default=2438.4, least=300, most=5000)
+        "asks, and this at least", 2000.0, inch_default=2438.4, least=300, most=5000)
     planing: float = key("length", "planed off the thickness of a bought board, at least", 3.0, inch_default=3.175,
         most=20)
     edge_trim: float = key("length", "off one edge of each board, to begin with a straight one", 5.0,

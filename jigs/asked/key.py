@@ -49,6 +49,7 @@ class Key:
     inch_default: Value | None = None  # in jobs in inches, where it is another
     unset: str = ""  # what happens without it, where `default` is not one value
     example: Value | None = None  # shown where there is no default
+    inch_example: Value | None = None  # in jobs in inches, where it is another
     least: float = 0.0
     most: float = 5000.0
     even: bool = False
@@ -64,6 +65,10 @@ class Key:
     @property
     def name(self) -> str:
         return self.path.rpartition(".")[2]
+
+    def example_in(self, unit: str) -> Value | None:
+        """What is shown in a job in this unit."""
+        return self.inch_example if unit == "in" and self.inch_example is not None else self.example
 
     def default_in(self, unit: str) -> Value | None:
         """What holds in a job in this unit."""

@@ -24,7 +24,7 @@ class LidWish:
     pot: str = key("text", "the job file of its pot, beside this one; .toml may be left off", unset="no lid",
         example="acorn", most=200)
     fit: Fit = key("choice", "how its flange fits the mouth: snug leaves "
-        f"{GAPS['snug']:g} mm all round at the worst moisture, loose {GAPS['loose']:g}", "snug",
+        f"{GAPS['snug']:g} mm all round at the worst moisture, loose {GAPS['loose']:g} mm", "snug",
         choices=("loose", "snug"))
     gap: float | None = key("length", "all round between flange and mouth, left at the worst moisture",
         unset="by the fit", example=0.25, least=0.05, most=10)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -16,7 +17,7 @@ from jigs.asked.jobfile import AnyJob, parse
 from jigs.asked.key import FINISHED, Form, Key, Kind
 from jigs.asked.keys import DIAMETERS, TABLES, keys_of_form
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length, typed_length
 
 _CORE = "form.core_opening"
 _PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {
@@ -27,6 +28,9 @@ _HEAD = """\
 # A {form} job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
 # A key behind "# " shows what holds without it: take the "# " away to change it.
 """
+FOR_INCHES = "; in a job in inches "  # what follows holds there instead
+DECIMALS = 4  # of an inch
+_MM = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _LENGTHS: tuple[Kind, ...] = ("length", "bed", "stages", "heights", "points", "boards", "plies")
 
 
@@ -79,7 +83,9 @@ def _check_keys(answers: Mapping[str, object], form: Form) -> None:
 
 def _text(answers: Mapping[str, object], unit: Unit, form: Form) -> str:
     tables = [(name, table.help) for name, table in TABLES.items() if table.form in (None, form)]
-    blocks = [f"# {said}.\n[{name}]\n{_lines(name, answers, unit, form)}" for name, said in tables]
+    blocks = [
+        f"# {_told(said, unit)}.\n[{name}]\n{_lines(name, answers, unit, form)}" for name, said in tables
+    ]
     return "\n".join([_HEAD.format(form=form), _lines("", answers, unit, form), *blocks])
 
 
@@ -89,15 +95,17 @@ def _lines(table: str, answers: Mapping[str, object], unit: Unit, form: Form) ->
 
 def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
     if key.path in answers:
-        return f"{key.name} = {_toml(answers[key.path])}  # {key.help}"
+        return f"{key.name} = {_toml(answers[key.path])}  # {_told(key.help, unit)}"
     if key.path in DIAMETERS or key.required:
-        return f"# {key.name}: {key.unset or key.help}"
-    unset = f"; without it: {key.unset}" if key.unset else ""
-    return f"# {key.name} = {_toml(_shown_default(key, unit))}  # {key.help}{unset}"
+        return f"# {key.name}: {_told(key.unset or key.help, unit)}"
+    unset = f"; without it: {_told(key.unset, unit)}" if key.unset else ""
+    return f"# {key.name} = {_toml(_shown_default(key, unit))}  # {_told(key.help, unit)}{unset}"
 
 
 def _shown_default(key: Key, unit: Unit) -> object:
-    value = key.example if key.default is None else key.default_in(unit)
+    value = key.example_in(unit) if key.default is None else key.default_in(unit)
+    if unit == "in" and key.kind == "length" and isinstance(value, float):
+        return max(_inches(value), math.ceil(key.least / MM_PER_INCH * 10**DECIMALS) / 10**DECIMALS)
     if key.kind == "names" and isinstance(value, tuple):
         return value[0]
     if key.kind not in _LENGTHS:
@@ -114,7 +122,19 @@ def _in_unit(value: object, unit: Unit) -> object:
         return [_in_unit(item, unit) for item in vars(value).values() if item is not None]
     if isinstance(value, Board):
         return {name: _in_unit(size, unit) for name, size in vars(value).items()}
-    return f"{value:g} mm" if unit == "in" and isinstance(value, float) else value
+    return _inches(value) if unit == "in" and isinstance(value, float) else value
+
+
+def _inches(mm: float) -> float:
+    return round(mm / MM_PER_INCH, DECIMALS)
+
+
+def _told(text: str, unit: Unit) -> str:
+    """What a key means, in the file's unit."""
+    if unit == "mm":
+        return text
+    metric, mark, inches = text.partition(FOR_INCHES)
+    return inches if mark else _MM.sub(lambda found: show_length(float(found[1]), "in"), metric)
 
 
 def _toml(value: object) -> str:

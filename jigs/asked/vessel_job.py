@@ -90,7 +90,7 @@ class RingsWish:
     spacer_species: str | None = key("text", "of the strips", unset="the rings' own", example="walnut", most=40)
     gap: float = key("length", "width of an open gap between segments; 0 is none", 0.0, most=50)
     turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
-        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} above", least=0.5,
+        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} mm above", least=0.5,
         most=30)
     least_glue: float = key("length", "least finished width of a joint between two rings", 3.0, least=1, most=100)
     least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)

@@ -3,6 +3,7 @@ from __future__ import annotations
 import dataclasses
 import re
 import tomllib
+from dataclasses import is_dataclass
 
 import jsonschema
 import pytest
@@ -43,14 +44,29 @@ def test_every_key_stands_in_it_with_its_meaning():
         assert key.help in text or key.path in DIAMETERS
 
 
+def flat(value, path=""):
+    """Every value of a record, and of what it holds, by its path; in inches defaults are told to 0.0001."""
+    if is_dataclass(value):
+        value = vars(value)
+    if isinstance(value, tuple | list):
+        value = dict(enumerate(value))
+    if isinstance(value, dict):
+        return {
+            key: number for name, one in value.items() for key, number in flat(one, f"{path}.{name}").items()
+        }
+    return {path: value}
+
+
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_the_commented_keys_say_what_holds_without_them(unit):
     answers = {**ANSWERS, "unit": unit, "form.outer_diameter": "250 mm", "form.tube_diameter": "54 mm"}
     plain, spelt_out = (parse(change(starter(answers)), "hoop.toml") for change in (str, uncommented))
-    assert spelt_out.workshop.saw == plain.workshop.saw
-    assert spelt_out.workshop.printer == plain.workshop.printer
-    assert spelt_out.gauges.stages == plain.gauges.stages
-    assert spelt_out.form.turning_allowance == plain.form.turning_allowance
+    assert flat(spelt_out.workshop.saw) == pytest.approx(flat(plain.workshop.saw), abs=0.003)
+    assert flat(spelt_out.workshop.printer) == pytest.approx(flat(plain.workshop.printer), abs=0.003)
+    assert flat(spelt_out.gauges.stages) == pytest.approx(flat(plain.gauges.stages), abs=0.003)
+    assert flat(spelt_out.form.turning_allowance) == pytest.approx(
+        flat(plain.form.turning_allowance), abs=0.003
+    )
     assert spelt_out.title == "Hoop"
 
 
@@ -145,6 +161,14 @@ def test_a_vessels_starter_lists_every_key_of_a_vessel_and_none_of_a_torus():
     assert "form" not in headings
 
 
+def test_a_starter_in_inches_names_no_millimetre_and_no_metric_bolt():
+    text = starter({**ANSWERS, "unit": "in", "form.outer_diameter": 8, "form.tube_diameter": 2})
+    comments = "\n".join(text.splitlines()[2:])
+    assert not re.search(r"\d mm\b", comments)
+    assert '# centre = "3/8 in"' in comments
+    assert "0.118 in up to 9.843 in" in comments
+
+
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_the_commented_keys_of_a_vessel_say_what_holds_without_them(unit):
     mm = [[f"{number} mm" for number in pair] for pair in ((0, 70), (40, 110), (130, 80))]
@@ -161,12 +185,20 @@ def test_the_commented_keys_of_a_vessel_say_what_holds_without_them(unit):
     own |= {"feature": (5,), "feature_species": (("cherry",),)}
     plug = spelt_out.rings.core_plug
     assert plug == pytest.approx(20, abs=0.5)
-    assert spelt_out.rings == dataclasses.replace(plain.rings, **own, core_plug=plug)
-    assert (spelt_out.foot, spelt_out.reversing) == (plain.foot, plain.reversing)
-    assert spelt_out.wall == dataclasses.replace(plain.wall, floor=8)
-    assert spelt_out.gauges.stages == plain.gauges.stages
-    assert (spelt_out.staves.low, spelt_out.staves.count, spelt_out.staves.species) == (20, 16, ("cherry",))
-    assert spelt_out.workshop.stock.boards == (Board("ash", 22, 150, 1200, 2),)
+    rings = dataclasses.replace(plain.rings, **own, core_plug=plug)
+    assert flat(spelt_out.rings) == pytest.approx(flat(rings), abs=0.003)
+    assert flat((spelt_out.foot, spelt_out.reversing)) == pytest.approx(
+        flat((plain.foot, plain.reversing)), abs=0.003
+    )
+    assert flat(spelt_out.wall) == pytest.approx(flat(dataclasses.replace(plain.wall, floor=8)), abs=0.003)
+    assert flat(spelt_out.gauges.stages) == pytest.approx(flat(plain.gauges.stages), abs=0.003)
+    staves = spelt_out.staves
+    assert flat((staves.low, staves.count, staves.species)) == pytest.approx(
+        flat((20, 16, ("cherry",))), abs=0.003
+    )
+    assert flat(spelt_out.workshop.stock.boards) == pytest.approx(
+        flat((Board("ash", 22, 150, 1200, 2),)), abs=0.003
+    )
 
 
 def test_wrong_answers_for_a_vessel_are_refused_by_key_without_a_line():
