@@ -50,6 +50,8 @@ class Stock:
         "asks, and this at least", 2000.0, inch_default=2438.4, least=300, most=5000)
     planing: float = key("length", "planed off the thickness of a bought board, at least", 3.0, inch_default=3.175,
         most=20)
+    planed_down: float = key("length", "that a board at hand may be thicker still and is planed down to match; more "
+        "serves where only thick boards are at hand", 3.0, inch_default=3.175, most=100)
     edge_trim: float = key("length", "off one edge of each board, to begin with a straight one", 5.0,
         inch_default=4.7625, most=50)
     end_trim: float = key("length", "off each end of a board", 20.0, inch_default=19.05, most=200)

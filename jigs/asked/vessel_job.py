@@ -93,6 +93,8 @@ class RingsWish:
         unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} mm above", least=0.5,
         most=30)
     least_glue: float = key("length", "least finished width of a joint between two rings", 3.0, least=1, most=100)
+    least_face: float = key("length", "least glue face between segments of two open rings, along the circumference; "
+        "one that lets shorter ones pass brings a warning", 8.0, least=3, most=100)
     least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)
     joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
     flattening: float = key("length", "taken off a ring's two faces together as they are flattened; boards are "

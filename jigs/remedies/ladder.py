@@ -18,9 +18,10 @@ Way = Literal["up", "down"]
 ALL = {key.path: key for key in KEYS}
 # What makes the work safer or sounder is never offered below common practice, which is its default, but for these.
 LEAST = {"holding.tool_room": 2.0, "holding.least_flat": 15.0}
-SAFE = ("form.least_segment", "form.least_thin_edge", "form.least_wall", "rings.least_glue", "rings.least_segment",
-        "wall.least", "sled.clear_of_blade", "sled.hands_clear", "clamping.clear_of_form", "holding.solid_under",
-        "holding.least_flat", "holding.tool_room", "holding.least_overlap", "holding.board_clearance")  # fmt: skip
+SAFE = ("form.least_segment", "form.least_thin_edge", "form.least_wall", "rings.least_face",
+        "rings.least_glue", "rings.least_segment", "wall.least", "sled.clear_of_blade", "sled.hands_clear",
+        "clamping.clear_of_form", "holding.solid_under", "holding.least_flat", "holding.tool_room",
+        "holding.least_overlap", "holding.board_clearance")  # fmt: skip
 FARTHEST = 8.0  # times as much, or as little, as the job states is the farthest that is tried
 MOST_RUNGS = 600
 

@@ -10,7 +10,6 @@ from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
 from jigs.stages.boards.plan.stock import WoodClass
 
-OVER = 3.0  # mm that a board at hand may be thicker still than one that is bought: common practice, no source
 MEASURED = 0.1  # mm to which boards are measured: so much under a size one counts as of it; common practice, no source
 TINY = 1e-9
 
@@ -46,7 +45,7 @@ def suits(job: Job, board: Board | InStock, species: str, thickness: float) -> b
 
 def most_over(job: Job) -> float:
     """What is planed off at most."""
-    return job.workshop.stock.planing + OVER
+    return job.workshop.stock.planing + job.workshop.stock.planed_down
 
 
 def suitable(job: Job, species: str, thickness: float) -> tuple[Board, ...]:

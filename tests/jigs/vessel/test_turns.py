@@ -131,3 +131,13 @@ def test_open_rings_turned_too_little_are_refused_and_bricks_pass():
         job = asked('species = "maple"', f"turn = {turn}", name="open")
         found = [f for f in stack_findings(job, *stacked(job)) if f.severity == "refused"]
         assert {f.key for f in found} == keys
+
+
+def test_shorter_glue_faces_pass_where_the_job_says_so_and_are_warned_of():
+    """Half a pitch near the foot is 13 mm; less a gap of 8 that is under the usual 8 mm."""
+    for least, codes in ((8, ["no-glue-face"]), (3, ["short-glue-face"])):
+        wide = text("open").replace('gap = "5 mm"', f'gap = "8 mm"\nleast_face = {least}')
+        job = parse(wide, "open.toml")
+        found = [f for f in stack_findings(job, *stacked(job)) if f.code.endswith("glue-face")]
+        assert [f.code for f in found] == codes
+        assert (found[0].severity == "warning") is (least == 3)

@@ -8,7 +8,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.at_hand import OVER
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.tables import tables
 from tests.jigs.wood.test_volumes import agree, cases, lots
@@ -118,7 +117,11 @@ def test_a_piece_that_was_set_aside_too_thick_for_thinner_strips_is_not_sawn_for
     )
     (taken,), stock = thick.taken, plan.job.workshop.stock
     assert taken.rest > 1000
-    assert thick.thickness - thin.thickness < stock.planing + OVER < taken.thickness - thin.thickness
+    assert (
+        thick.thickness - thin.thickness
+        < stock.planing + stock.planed_down
+        < taken.thickness - thin.thickness
+    )
     assert not rests_of([thin])
 
 
@@ -165,4 +168,7 @@ def test_a_rest_is_as_thick_as_it_was_when_it_was_set_aside_and_no_more_is_plane
             rough = {(t.width, t.rest, t.thickness + t.thin) for t in above.taken}
             beside = {(board.left, board.length, above.thickness) for board in above.boards}
             assert (rest.width, rest.length, rest.thickness) in rough | beside
-            assert rest.thickness - of.thickness <= job.workshop.stock.planing + OVER + 1e-6
+            assert (
+                rest.thickness - of.thickness
+                <= job.workshop.stock.planing + job.workshop.stock.planed_down + 1e-6
+            )

@@ -15,7 +15,7 @@ from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 
-LEAST_FACE = 8.0  # mm, along the circumference, of a glue face in an open ring: common practice, no source
+SOUND_FACE = 8.0  # mm, along the circumference, of a glue face in an open ring: common practice, no source
 BRICKS = "turn them by half a segment, or leave turn out"
 LEAST_GAP = 1.0  # mm: a narrower gap is none
 THIN_RIM = 5.0  # mm of the top ring left after facing
@@ -169,13 +169,18 @@ def _faces(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findi
     if not faces:
         return
     face, joint, lower, upper = min(faces, key=lambda found: found[0])
-    if face >= LEAST_FACE:
-        return
-    message = f"{_where(job, joint)}: gaps leave the shorter glue faces {show_length(face, job.unit)} long"
-    if _face_length(section, lower, upper, lower.ring.mitre) >= LEAST_FACE:
+    least, message = job.rings.least_face, f"{_where(job, joint)}: gaps leave the shorter glue faces "
+    message += f"{show_length(face, job.unit)} long"
+    if face >= least:
+        if face < SOUND_FACE:
+            yield job.finding("short-glue-face", f"{message}; a knock or a catch breaks such a joint",
+                              key="rings.least_face", severity="warning",
+                              remedy=f"make the faces {show_length(SOUND_FACE, job.unit)} long, or turn with the "
+                              "lightest cuts")  # fmt: skip
+    elif _face_length(section, lower, upper, lower.ring.mitre) >= least:
         yield job.finding("no-glue-face", message, key="rings.turn", remedy=BRICKS)
     else:
-        most = job.rings.gap - (LEAST_FACE - face)
+        most = job.rings.gap - (least - face)
         gap = f"a gap of at most {at_most(job, most)}, or " if most >= LEAST_GAP else ""
         yield job.finding("no-glue-face", message, key="rings.gap", remedy=f"use {gap}fewer segments")
 
