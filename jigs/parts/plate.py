@@ -9,13 +9,13 @@ from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
 from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
+from jigs.parts.marked import as_lines
 from jigs.parts.part import (
     Dimension,
     EdgeAngle,
     EdgeGap,
     EdgeLength,
     HoleDiameter,
-    Line,
     Mark,
     May,
     Part,
@@ -45,7 +45,7 @@ class Plate:
     def __init__(self, plan: Plan, family: Family, outline: Contour, holes: Iterable[Contour] = ()) -> None:
         self.plan, self.family, self.outline = plan, family, outline
         self.holes: list[Contour] = [*holes]
-        self.lines: list[Line] = []
+        self.marks: list[Mark] = []  # lines, and lettering that has its place
         self.words: list[Words] = []
         self.dimensions: list[Dimension] = []
 
@@ -59,9 +59,9 @@ class Plate:
         """A hole to hang it by, at the free place nearest to a point."""
         self.holes.append(hang_hole(self.outline, self.holes, near))
 
-    def edge(self, name: str, length: float, at: Point) -> None:
+    def edge(self, name: str, length: float, at: Point, may: May = "") -> None:
         """The length of the edge at a point."""
-        self.dimensions.append(Dimension(name, length, EdgeLength(at)))
+        self.dimensions.append(Dimension(name, length, EdgeLength(at), may))
 
     def gap(self, name: str, width: float, first: Point, second: Point, may: May = "") -> None:
         """Between the edges at two points."""
@@ -71,14 +71,18 @@ class Plate:
         """Between the edges at two points."""
         self.dimensions.append(Dimension(name, degrees, EdgeAngle(first, second)))
 
-    def letter(self, *text: str, near: Point | None = None, titled: bool = True) -> None:
-        """Lines of text, under the job's title; near a point, the middle unless given."""
+    def letter(
+        self, *text: str, near: Point | None = None, titled: bool = True, instead: Sequence[Sequence[str]] = ()
+    ) -> None:  # fmt: skip
+        """Lines of text, under the job's title; near a point, the middle unless given. `instead` are what is left of
+        all that, where there is no room for it."""
         title = (self.plan.job.title.upper(),) if titled else ()
-        self.words += lettered(self.outline, self.holes, self.lines, (*title, *text), near)
+        taken, whole = as_lines(self.marks), (*title, *text)
+        self.words += lettered(self.outline, self.holes, taken, whole, near, instead=instead)
 
     def part(self, name: str, purpose: str, notes: Sequence[str] = (), **more: Unpack[Kind]) -> Part:
         """The part, its overall size added."""
-        marks: list[Mark | Words] = [*self.lines, *self.words]
+        marks = [*self.marks, *self.words]
         return cut_part(
             self.plan, self.family, name, purpose, self.outline, self.holes, marks, self.dimensions, notes, **more
         )  # fmt: skip

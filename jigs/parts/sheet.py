@@ -73,6 +73,12 @@ def with_tabs(top: Sequence[Point], starts: Sequence[float], depth: float) -> Co
     return closed([*foot, *top])
 
 
+def straight_edge(wide: float, gap: float, relief: float, height: float) -> Contour:
+    """A plate whose lower edge, y = 0, runs from `gap` to `wide` on both sides of the middle, relieved between."""
+    right = [(gap, relief), (gap, 0.0), (wide, 0.0), (wide, height)]
+    return polygon([*((-x, y) for x, y in reversed(right[:-1])), *right, (-wide, height)])
+
+
 def closed(points: Sequence[Point]) -> Contour:
     """A contour through the points, those that repeat their neighbour left out."""
     return polygon([p for i, p in enumerate(points) if p != points[i - 1]])

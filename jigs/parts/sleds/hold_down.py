@@ -83,7 +83,7 @@ def slide(
     mortises = [rectangle(x - half, low - half, x + hold.sheet + half, high + half) for x in hold.feet]
     plate = Plate(plan, family, rectangle(0.0, 0.0, hold.width, hold.height), mortises)
     add_bolts(plate, hold)
-    plate.lines += [Line(((a, 1.0), (b, 1.0)), "foot", witness=True) for a, b in hold.bearing]
+    plate.marks += [Line(((a, 1.0), (b, 1.0)), "foot", witness=True) for a, b in hold.bearing]
     plate.letter(f"HOLD {what.upper()} ↓", titled=False)
     return plate.part(
         name,
@@ -140,7 +140,7 @@ def finger(
         ]
     )  # fmt: skip
     plate = Plate(plan, family, outline)
-    plate.lines += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in hold.pins]
+    plate.marks += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in hold.pins]
     plate.letter("FINGER ↓", titled=False)
     plate.gap("tenon", high - low, (sheet / 2, low), (sheet / 2, high))
     under = (paper(plan, UNDER_FOOT),) if papered else ()

@@ -66,7 +66,7 @@ def base(plan: Plan, family: Family, sled: Sled, says: Sequence[str]) -> Plate:
     add_pins(plate, sled)
     plate.holes += screws(sled, plate.holes)
     blade = Line(((0.0, sled.cut_end), (0.0, sled.far_edge)), "blade, piece's side")
-    plate.lines += broken(blade, plate.holes)
+    plate.marks += broken(blade, plate.holes)
     plate.letter(*says, *SAW_CAUTION, "↓ OPERATOR", near=(sled.left_edge, sled.operator_edge))
     return plate
 

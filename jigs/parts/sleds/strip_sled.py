@@ -102,7 +102,7 @@ def exit_block(
 ) -> Part:  # fmt: skip
     """One layer of what the blade runs out into, behind work of a height."""
     plate = Plate(plan, family, rectangle(*sides))
-    plate.lines += lines
+    plate.marks += lines
     plate.letter("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS", titled=bool(lines))
     layers = ceil((height + 15) / plan.job.workshop.boards.sheet)
     return plate.part(

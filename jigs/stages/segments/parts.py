@@ -117,7 +117,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
     plate = Plate(plan, FAMILY, base_outline(layout), [*slots, *_screws(layout, slots)])
     plate.hole(layout.pivot, layout.fittings.bolt_hole)
     plate.hole(layout.pin, layout.fittings.pin, "hole for the stop's pin")
-    plate.lines += [piece for line in _base_lines(layout) for piece in broken(line, plate.holes)]
+    plate.marks += [piece for line in _base_lines(layout) for piece in broken(line, plate.holes)]
     plate.letter(
         "SEGMENT CARRIER",
         f"BLADE TILT {degrees(layout.cut.tilt):.4g}°",

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from geometry.hardware.sled_sizes import TAB
-from geometry.plane.contour import circle, rectangle
+from geometry.plane.contour import rectangle
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.parts.labels import ENGRAVED
 from jigs.parts.lines import broken
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part
-from jigs.parts.places import lettered, lettered_or_untitled
-from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.part import Line, Part
+from jigs.parts.places import lettered_or_untitled
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds.stop import FAMILY
+from jigs.parts.sleds.strip_sled import fence_slots
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
 from jigs.words.lengths import show_length
 
@@ -36,23 +36,16 @@ def slip_lines(plan: VesselPlan, box: SlipBox) -> tuple[Line, ...]:
 
 
 def _base(plan: VesselPlan, box: SlipBox) -> Part:
-    (left, right), (low, high), half = box.ends, box.sides, box.play / 2
-    outline, r = rectangle(left, low, right, high), plan.job.fittings.bolt_hole / 2
-    slots = [rectangle(x - half, -box.sheet, x + TAB + half, box.play) for x in box.tabs]
-    holes = [*slots, *(circle(place, r) for place in box.bolts)]
-    saw = Line(((0.0, low + 3), (0.0, high - 3)), "saw")
-    lines = (*broken(saw, holes), *slip_lines(plan, box))
+    (left, right), (low, high) = box.ends, box.sides
+    plate = Plate(plan, FAMILY, rectangle(left, low, right, high), fence_slots(box.tabs, box.sheet, box.play))
+    _add_bolts(plate, box)
+    plate.marks += broken(Line(((0.0, low + 3), (0.0, high - 3)), "saw"), plate.holes)
+    plate.marks += slip_lines(plan, box)
+    plate.letter("SLIP BOX, HAND SAW ONLY", "BLOCK AT ITS LINE")
     shortest, longest = (show_length(mm, plan.job.unit) for mm in (box.shortest, box.longest))
-    text = ("SLIP BOX, HAND SAW ONLY", "BLOCK AT ITS LINE")
-    return cut_part(
-        plan,
-        FAMILY,
+    return plate.part(
         "slip-box-base",
         "slips between segments are cut to length on it by hand",
-        outline,
-        holes,
-        (*lines, *lettered(outline, holes, lines, (plan.job.title.upper(), *text), height=ENGRAVED)),
-        (*(Dimension(f"hole for bolt {i}", 2 * r, HoleDiameter(p)) for i, p in enumerate(box.bolts, 1)),),
         (
             f"Clamp a block at the line of the slip's length, {shortest} to {longest} from the saw's line, its face "
             "against the slip's end. Hold the slip flat against the fence by its long end.",
@@ -60,36 +53,31 @@ def _base(plan: VesselPlan, box: SlipBox) -> Part:
     )
 
 
+def _add_bolts(plate: Plate, box: SlipBox) -> None:
+    for number, place in enumerate(box.bolts, 1):
+        plate.hole(place, plate.plan.job.fittings.bolt_hole, f"hole for bolt {number}")
+
+
 def _fence(plan: VesselPlan, box: SlipBox) -> Part:
     left, right = box.ends
-    outline = with_tabs([(right, 0.0), (right, FENCE), (left, FENCE), (left, 0.0)], box.tabs, box.sheet)
-    saw = (Line(((0.0, 3.0), (0.0, FENCE - 3)), "saw"),)
-    return cut_part(
-        plan,
-        FAMILY,
-        "slip-box-fence",
-        "what slips lean on; fingers stay behind it",
-        outline,
-        (),
-        (*saw, *lettered_or_untitled(outline, (), plan.job.title.upper(), ("SLIP FENCE", "FINGERS BEHIND"))),
-        (Dimension("foot to top", FENCE, EdgeGap((left + 2, 0.0), ((left + right) / 2, FENCE))),),
-    )
+    top = [(right, 0.0), (right, FENCE), (left, FENCE), (left, 0.0)]
+    plate = Plate(plan, FAMILY, with_tabs(top, box.tabs, box.sheet))
+    title, says = plan.job.title.upper(), ("SLIP FENCE", "FINGERS BEHIND")
+    plate.words += lettered_or_untitled(plate.outline, (), title, says)
+    plate.marks.append(Line(((0.0, 3.0), (0.0, FENCE - 3)), "saw"))
+    plate.gap("foot to top", FENCE, (left + 2, 0.0), ((left + right) / 2, FENCE))
+    return plate.part("slip-box-fence", "what slips lean on; fingers stay behind it")
 
 
 def _hold(plan: VesselPlan, box: SlipBox) -> Part:
-    (left, right), r = box.hold, plan.job.fittings.bolt_hole / 2
-    outline = rectangle(left, 1.0, right, box.tallest + BESIDE - 5)
-    holes = [circle(place, r) for place in box.bolts]
-    saw = (Line(((0.0, 3.0), (0.0, box.tallest)), "saw"),)
-    return cut_part(
-        plan,
-        FAMILY,
+    left, right = box.hold
+    plate = Plate(plan, FAMILY, rectangle(left, 1.0, right, box.tallest + BESIDE - 5))
+    _add_bolts(plate, box)
+    plate.marks.append(Line(((0.0, 3.0), (0.0, box.tallest)), "saw"))
+    plate.letter("SLIP HOLD", titled=False)
+    return plate.part(
         "slip-box-hold",
         "lies over the slip and is sawn through with it",
-        outline,
-        holes,
-        (*saw, *lettered(outline, holes, saw, ("SLIP HOLD",))),
-        tuple(Dimension(f"hole for bolt {i}", 2 * r, HoleDiameter(p)) for i, p in enumerate(box.bolts, 1)),
         (
             "Lay the hold-down over the slip on both sides of the cut and tighten both wing nuts. Saw through "
             "hold-down and slip into the base. Renew it when it no longer holds both.",

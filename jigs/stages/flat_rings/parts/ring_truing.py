@@ -5,18 +5,17 @@ Board: x along its front edge from the middle, y to the back. The ends of a half
 
 from __future__ import annotations
 
-from geometry.plane.contour import outline as contour
+from collections.abc import Iterator
+
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
-from jigs.parts.marked import as_lines
-from jigs.parts.part import Line, Mark, Part, Words
-from jigs.parts.places import hang_hole, lettered
+from jigs.parts.part import Lettering, Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
-from jigs.parts.sheet import cut_part
+from jigs.parts.sheet import straight_edge
 from jigs.stages.flat_rings.plan import TruingBoard
 
 FAMILY: Family = "truing"
@@ -36,26 +35,19 @@ def ring_truing(plan: VesselPlan) -> list[Part]:
 
 
 def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
-    half, depth = truing.width / 2, truing.depth
-    outline = rectangle(-half, 0.0, half, depth)
-    line = Line(((-half + 2, truing.line), (half - 2, truing.line)), "plane of the ends", witness=True)
-    marks: list[Mark | Words] = [
-        line,
-        Line(((0.0, truing.line + 1), (0.0, depth - 25)), "middle"),
-        *_ticks(truing),
+    half, depth, line = truing.width / 2, truing.depth, truing.line
+    plate = Plate(plan, FAMILY, rectangle(-half, 0.0, half, depth))
+    plate.hang((half, depth))
+    plate.marks += [
+        Line(((-half + 2, line), (half - 2, line)), "plane of the ends", witness=True),
+        Line(((0.0, line + 1), (0.0, depth - 25)), "middle"),
     ]
-    hang = hang_hole(outline, (), (half, depth))
-    text = (plan.job.title.upper(), "RING-TRUING BOARD", "HALVES: TIPS AT THEIR TICKS", "ABRASIVE ↓")
-    marks += lettered(outline, (hang,), as_lines(marks), text, near=(-half / 2, depth))
-    return cut_part(
-        plan,
-        FAMILY,
+    for tick, label in _ticks(truing):
+        plate.marks += [tick, label]
+    plate.letter("RING-TRUING BOARD", "HALVES: TIPS AT THEIR TICKS", "ABRASIVE ↓", near=(-half / 2, depth))
+    return plate.part(
         "ring-truing-board",
         "carries halves of rings to the abrasive",
-        outline,
-        (hang,),
-        marks,
-        (),
         (
             "Lay the half flat, both tips at their ticks, its ends over the front edge by as much as has to come off. "
             "Hold it down and slide the front edge along the bare foot of the upright.",
@@ -64,9 +56,8 @@ def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
     )
 
 
-def _ticks(truing: TruingBoard) -> list[Mark]:
+def _ticks(truing: TruingBoard) -> Iterator[tuple[Line, Lettering]]:
     """Where the tips of each half come to lie, numbered on both sides."""
-    found: list[Mark] = []
     for k, (radius, numbers) in enumerate(truing.tips):
         low = truing.line + 1.0
         foot = low + TICK + (TEXT + 2) * (k % LEVELS)
@@ -74,9 +65,8 @@ def _ticks(truing: TruingBoard) -> list[Mark]:
         within = min(radius, truing.width / 2 - text_width(label, TEXT) / 2 - 2)
         for side in (1, -1):
             x = side * radius
-            found.append(Line(((x, low), (x, foot)), f"tip of {ring_numbers(numbers).lower()}", witness=True))
-            found.append(centred(label, (side * within, foot + 1 + TEXT / 2), TEXT))
-    return found
+            tick = Line(((x, low), (x, foot)), f"tip of {ring_numbers(numbers).lower()}", witness=True)
+            yield tick, centred(label, (side * within, foot + 1 + TEXT / 2), TEXT)
 
 
 def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
@@ -84,7 +74,7 @@ def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
     long, sheet, height = truing.width + 100, plan.job.workshop.boards.sheet, truing.face_height
     plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, long, height))
     plate.hang((long, height))
-    plate.lines.append(Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board", witness=True))
+    plate.marks.append(Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board", witness=True))
     title, middle = plan.job.title.upper(), long / 2
     plate.letter("ABRASIVE ABOVE THE LINE", "BARE BELOW", title, near=(middle, height), titled=False)
     plate.gap("foot to top", height, (middle, 0.0), (middle, height))
@@ -95,11 +85,7 @@ def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
 def _check(plan: VesselPlan, truing: TruingBoard) -> Part:
     """A straight edge over both ends of a half; y = 0 is their plane."""
     wide, gap = truing.land_to, truing.land_from
-    outline = contour(
-        (-wide, 0.0), (-gap, 0.0), (-gap, RELIEF), (gap, RELIEF), (gap, 0.0), (wide, 0.0), (wide, CHECK_HEIGHT),
-        (-wide, CHECK_HEIGHT),
-    )  # fmt: skip
-    plate, land = Plate(plan, FAMILY, outline), (wide + gap) / 2
+    plate, land = Plate(plan, FAMILY, straight_edge(wide, gap, RELIEF, CHECK_HEIGHT)), (wide + gap) / 2
     plate.hang((wide, CHECK_HEIGHT))
     plate.letter("HALF RING: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
     plate.edge("land", wide - gap, (land, 0.0))

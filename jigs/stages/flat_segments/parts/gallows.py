@@ -68,7 +68,7 @@ def press(plan: Plan, layout: PlanAngleLayout) -> Part:
     hold = layout.press
     plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, hold.width, hold.height))
     add_bolts(plate, hold)
-    plate.lines += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout)]
+    plate.marks += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout)]
     plate.letter("HOLD SEGMENT ↓", titled=False)
     return plate.part(
         "plan-angle-press",

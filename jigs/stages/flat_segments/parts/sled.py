@@ -112,7 +112,7 @@ def _screws(layout: PlanAngleLayout) -> list[Contour]:
 def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
     plate = Plate(plan, FAMILY, base_outline(layout), [*_slots(layout), *_screws(layout), *stop.holes])
     x, span = layout.press_foot[0], layout.span
-    plate.lines += [
+    plate.marks += [
         Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"),
         Line(((x, -span), (x, span)), "segment's foot", witness=True),
         *stop.lines,

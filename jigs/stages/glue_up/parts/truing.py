@@ -70,7 +70,7 @@ def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
     slots = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
     plate = Plate(plan, FAMILY, _carrier_outline(layout), slots)
     plate.hole((0.0, layout.bolt), plan.job.fittings.bolt_hole)
-    plate.lines += [_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0]
+    plate.marks += [_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0]
     plate.letter(
         "TRUING CARRIER",
         f"HALF: {layout.half} RINGS",
@@ -118,7 +118,7 @@ def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
     ]
     plate = Plate(plan, FAMILY, with_tabs(top, _board_tabs(layout), layout.sheet), mortises)
     edge = layout.foot_start - 3
-    plate.lines += [Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge)]
+    plate.marks += [Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge)]
     abrasive = show_length(layout.abrasive, plan.job.unit).upper()
     plate.letter("SANDING BOARD", f"ABRASIVE {abrasive} THICK", "BARE BESIDE THE LINES")
     plate.gap("foot to top", height, (0.25 * wide, 0.0), (0.0, height), "differ")

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import Contour, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import centred
-from jigs.parts.marked import as_lines
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
-from jigs.parts.places import hang_hole, lettered
-from jigs.parts.sheet import closed, cut_part
+from jigs.parts.part import Part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import closed
 from jigs.stages.layup.layout.holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
 from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
@@ -32,47 +31,26 @@ def _holder(plan: Plan, holder: SandingHolder, end: str) -> list[Part]:
     ]
 
 
-def _bolts(holder: SandingHolder) -> list[Contour]:
-    return [circle(bolt, holder.bolt_hole / 2) for bolt in holder.bolts]
-
-
 def _says(plan: Plan, holder: SandingHolder) -> tuple[str, ...]:
     unit = plan.job.unit
     finished, left = (show_length(mm, unit, exact=True).upper() for mm in (holder.finished, holder.left))
-    return (plan.job.title.upper(), f"SAND SIDE {holder.side.upper()}", f"TO {finished}", f"OFF {left}")
+    return (f"SAND SIDE {holder.side.upper()}", f"TO {finished}", f"OFF {left}")
 
 
 def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
     half, wide, top, r = holder.half, holder.half_width, holder.finished, RELIEF
-    outline = closed(
-        [
-            (-wide, -FLOOR),
-            (wide, -FLOOR),
-            (wide, top),
-            (half, top),
-            (half, -r),
-            (half - r, -r),
-            (half - r, 0.0),
-            (r - half, 0.0),
-            (r - half, -r),
-            (-half, -r),
-            (-half, top),
-            (-wide, top),
-        ]
-    )
-    holes, shoulder = _bolts(holder), (half + wide) / 2
-    return cut_part(
+    right = [(wide, top), (half, top), (half, -r), (half - r, -r), (half - r, 0.0)]
+    plate = _bolted(
         plan,
-        FAMILY,
+        holder,
+        closed([(-wide, -FLOOR), (wide, -FLOOR), *right, *((-x, y) for x, y in reversed(right))]),
+    )
+    plate.letter(*_says(plan, holder))
+    plate.gap("floor to reference edge", top, (0.0, 0.0), ((half + wide) / 2, top))
+    plate.gap("pocket width", 2 * half, (half, top / 2), (-half, top / 2))
+    return plate.part(
         name,
         "holds a piece, its glue face out by what is left to take off",
-        outline,
-        holes,
-        lettered(outline, holes, (), _says(plan, holder)),
-        (
-            Dimension("floor to reference edge", top, EdgeGap((0.0, 0.0), (shoulder, top))),
-            Dimension("pocket width", 2 * half, EdgeGap((half, top / 2), (-half, top / 2))),
-        ),
         (
             "Hold the holder by its sides, fingers above the reference edge.",
             "Cut new plates when the reference edge is worn.",
@@ -81,40 +59,25 @@ def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
     )
 
 
+def _bolted(plan: Plan, holder: SandingHolder, outline: Contour, measured: bool = False) -> Plate:
+    plate = Plate(plan, FAMILY, outline)
+    for number, bolt in enumerate(holder.bolts, 1):
+        plate.hole(bolt, holder.bolt_hole, f"bolt hole {number}" if measured else "")
+    return plate
+
+
 def _back(plan: Plan, holder: SandingHolder, name: str) -> Part:
-    outline = rectangle(-holder.half_width, -FLOOR, holder.half_width, holder.finished)
-    holes = _bolts(holder)
-    return cut_part(
-        plan,
-        FAMILY,
-        name,
-        "the sanding holder's back, on which the piece lies",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("BACK", *_says(plan, holder)[1:])),
-        (),
-    )
+    plate = _bolted(plan, holder, rectangle(-holder.half_width, -FLOOR, holder.half_width, holder.finished))
+    plate.letter("BACK", *_says(plan, holder), titled=False)
+    return plate.part(name, "the sanding holder's back, on which the piece lies")
 
 
 def _bar(plan: Plan, holder: SandingHolder, name: str) -> Part:
-    low, high = holder.bar
-    outline = rectangle(-holder.half_width, low, holder.half_width, high)
-    holes = _bolts(holder)
-    bolts = (
-        Dimension(f"bolt hole {i + 1}", holder.bolt_hole, HoleDiameter(bolt))
-        for i, bolt in enumerate(holder.bolts)
-    )
-    return cut_part(
-        plan,
-        FAMILY,
-        name,
-        "presses the piece to the holder's back",
-        outline,
-        holes,
-        lettered(outline, holes, (), ("BAR",)),
-        tuple(bolts),
-        ("Pack under the bar where the piece lies lower than the plates.",),
-    )
+    (low, high), wide = holder.bar, holder.half_width
+    plate = _bolted(plan, holder, rectangle(-wide, low, wide, high), measured=True)
+    plate.letter("BAR", titled=False)
+    pack = "Pack under the bar where the piece lies lower than the plates."
+    return plate.part(name, "presses the piece to the holder's back", (pack,))
 
 
 def _gauge(plan: Plan, holder: SandingHolder, name: str) -> Part:
@@ -124,27 +87,15 @@ def _gauge(plan: Plan, holder: SandingHolder, name: str) -> Part:
     for start, end in holder.notches:
         points += [(start, 0.0), (start, NOTCH), (end, NOTCH), (end, 0.0)]
     outline = closed([*points, (right, 0.0), (right, GAUGE_HEIGHT), (0.0, GAUGE_HEIGHT)])
-    words = [
-        centred(word, ((start + end) / 2, NOTCH + 5), 3.0)
-        for word, (start, end) in zip(STEPS, holder.notches, strict=True)
-    ]
-    hole = hang_hole(outline, (), (right, GAUGE_HEIGHT))
-    says = _says(plan, holder)
-    return cut_part(
-        plan,
-        FAMILY,
+    plate = Plate(plan, FAMILY, outline)
+    plate.hang((right, GAUGE_HEIGHT))
+    for word, (start, end) in zip(STEPS, holder.notches, strict=True):
+        plate.marks.append(centred(word, ((start + end) / 2, NOTCH + 5), 3.0))
+        plate.gap(f"notch {word.lower()}", end - start, (start, NOTCH / 2), (end, NOTCH / 2))
+    plate.letter(f"LEFT, SIDE {holder.side.upper()}")
+    return plate.part(
         name,
         "shows what is left to take off: three notches for the sanded side",
-        outline,
-        (hole,),
-        (
-            *words,
-            *lettered(outline, (hole,), as_lines(words), (says[0], f"LEFT, SIDE {holder.side.upper()}")),
-        ),
-        tuple(
-            Dimension(f"notch {word.lower()}", end - start, EdgeGap((start, NOTCH / 2), (end, NOTCH / 2)))
-            for word, (start, end) in zip(STEPS, holder.notches, strict=True)
-        ),
         (
             "A piece as cut enters the first notch only. When it enters the second, half is left to take off; when it "
             "just enters the last, nothing.",

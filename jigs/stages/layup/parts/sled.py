@@ -70,10 +70,10 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
     plate = Plate(
         plan, FAMILY, slot([corner(left, low), corner(right, low), corner(right, high), corner(left, high)])
     )
-    plate.lines += [Line(((x - 1.0, y), (x + 1.0, y)), "pin", witness=True) for x, y in sled.slab_pins]
+    plate.marks += [Line(((x - 1.0, y), (x + 1.0, y)), "pin", witness=True) for x, y in sled.slab_pins]
     over = (sled.place(sled.slab_finger, low + 1), sled.place(sled.slab_finger, high - 1))
     if plate.outline.contains(over).all():
-        plate.lines.append(Line(over, "finger over it", witness=True))
+        plate.marks.append(Line(over, "finger over it", witness=True))
     middle = (low + high) / 2
     plate.gap("across", foot.width, corner(left, middle), corner(right, middle))
     unit = plan.job.unit
@@ -111,7 +111,7 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
     wall, side = sled.place(sled.tabs[-1] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
     plate.angle("fence to blade", degrees(sled.angle), wall, side)
     plate.hole(sled.pin, sled.fittings.pin, "hole for the pin")
-    plate.lines += _lines(sled, plate.holes)
+    plate.marks += _lines(sled, plate.holes)
     plate.letter(
         f"LAYUP SLED {show_degrees(sled.angle)} TO THE PLIES",
         f"PITCH {show_length(sled.pitch, plan.job.unit, exact=True).upper()}",

@@ -8,9 +8,9 @@ from dataclasses import replace
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
 from jigs.forms.plan import Plan
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Line, Part
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, with_tabs
+from jigs.parts.part import Line, Part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import with_tabs
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
 from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
@@ -58,46 +58,25 @@ def _slots(tray: LayupTrayLayout) -> list[Contour]:
 
 
 def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part:
-    outline, slots = rectangle(*tray.bounds), _slots(tray)
     unit, (wide, tall) = plan.job.unit, tray.size
-    lines = _lines(tray)
-    size = f"{show_length(wide, unit, exact=True)} × {show_length(tall, unit, exact=True)}"
-    text = (
-        plan.job.title.upper(),
-        "LAYUP TRAY, GLUED AND SANDED",
-        size.upper(),
-        *_upward(plan, layup),
-        "WAX PAPER UNDER",
-    )
-    right, left, low = tray.bounds[2], tray.bounds[0], tray.bounds[1]
-    return cut_part(
-        plan,
-        FAMILY,
+    left, low, right, high = tray.bounds
+    plate = Plate(plan, FAMILY, rectangle(*tray.bounds), _slots(tray))
+    plate.marks += _lines(tray)
+    size = f"{show_length(wide, unit, exact=True)} × {show_length(tall, unit, exact=True)}".upper()
+    upward, middle = _upward(plan, layup), (left + right) / 2
+    plate.letter("LAYUP TRAY, GLUED AND SANDED", size, *upward, "WAX PAPER UNDER", near=(middle, low))
+    x, y = (tray.tabs(end)[1] + TAB / 2 for end in tray.fences)
+    foot, t = (x, -tray.sheet), tray.sheet
+    plate.angle("fence to fence", 90.0, foot, (-t, y))
+    plate.gap("fence a to the far edge", high + t, foot, (middle, high))
+    return plate.part(
         f"layup-tray{end}",
         "glues a segment's pieces up mirrored, seams in the middle"
         if layup.per_segment > 1
         else "shows how the plies of a segment run",
-        outline,
-        slots,
-        (*lines, *lettered(outline, slots, lines, text, near=((left + right) / 2, low))),
-        (
-            Dimension("fence to fence", 90.0, EdgeAngle(*_walls(tray))),
-            Dimension("fence a to the far edge", tray.bounds[3] + tray.sheet, _gap_up(tray)),
-        ),
         _use(plan, layup, tray),
         making=("Lay wax paper on it under the work; put tape on the fences.",),
     )
-
-
-def _walls(tray: LayupTrayLayout) -> tuple[tuple[float, float], tuple[float, float]]:
-    """A point on each fence's slot, on the wall away from the work."""
-    x, y = (tray.tabs(end)[1] + TAB / 2 for end in tray.fences)
-    return (x, -tray.sheet), (-tray.sheet, y)
-
-
-def _gap_up(tray: LayupTrayLayout) -> EdgeGap:
-    x = tray.tabs(tray.fences[0])[1] + TAB / 2
-    return EdgeGap((x, -tray.sheet), ((tray.bounds[0] + tray.bounds[2]) / 2, tray.bounds[3]))
 
 
 def _lines(tray: LayupTrayLayout) -> tuple[Line, ...]:
@@ -190,26 +169,16 @@ def _fence(
 ) -> Part:
     """Along the work's side from the corner, y the height above the base."""
     height = tray.fence_height
-    outline = with_tabs(
-        [(end, 0.0), (end, height), (CORNER, height), (CORNER, 0.0)], tray.tabs(end), tray.sheet
-    )
+    corners = [(end, 0.0), (end, height), (CORNER, height), (CORNER, 0.0)]
+    plate = Plate(plan, FAMILY, with_tabs(corners, tray.tabs(end), tray.sheet))
     top = height - BELOW_TOP
-    marks = [
-        Line(((x, top - TICK), (x, top)), "ply", witness=True) for x in plies if CORNER < x < end - CLEAR
-    ]
-    marks += [
-        Line(((x, top - LONG_TICK), (x, top)), "seam", witness=True)
-        for x in seams
-        if CORNER < x < end - CLEAR
-    ]
-    return cut_part(
-        plan,
-        FAMILY,
+    for places, tick, what in ((plies, TICK, "ply"), (seams, LONG_TICK, "seam")):
+        inside = (x for x in places if CORNER < x < end - CLEAR)
+        plate.marks += [Line(((x, top - tick), (x, top)), what, witness=True) for x in inside]
+    plate.letter(f"SIDE {name.split('-')[3].upper()}", "← CORNER", titled=False)
+    plate.gap("foot to top", height, (CORNER + 2, 0.0), ((CORNER + end) / 2, height))
+    return plate.part(
         name,
         "what the pieces are pressed to; its ticks show seam and plies",
-        outline,
-        (),
-        (*marks, *lettered(outline, (), marks, (f"SIDE {name.split('-')[3].upper()}", "← CORNER"))),
-        (Dimension("foot to top", height, EdgeGap((CORNER + 2, 0.0), ((CORNER + end) / 2, height))),),
         making=("Press it to the walls of its slots that are away from the work, ticks towards the work.",),
     )

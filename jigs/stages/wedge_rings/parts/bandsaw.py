@@ -96,8 +96,8 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
     plate = Plate(plan, "sled", _outline(layout), slots)
     plate.holes += edge_guide.strip_screws(fittings, layout.guide.strip, *_strip_ends(layout), slots)
     plate.holes += edge_guide.batten_screws(fittings, layout.batten, slots)
-    plate.lines += fence_lines(layout)
-    plate.lines += [piece for line in _lines(layout) for piece in broken(line, plate.holes)]
+    plate.marks += fence_lines(layout)
+    plate.marks += [piece for line in _lines(layout) for piece in broken(line, plate.holes)]
     plate.letter(
         "BANDSAW SLED",
         f"FENCE {degrees(layout.cut.half_wedge):.4g}°",

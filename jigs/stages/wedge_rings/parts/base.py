@@ -41,7 +41,7 @@ def base(plan: TorusPlan) -> Part:
     (left, right), (near, far) = (layout.left_edge, ear), (layout.operator_edge, layout.far_edge)
     corners = [(left, near), (right, near), (right, shoulder), (trim, shoulder), (trim, far), (left, far)]
     plate = Plate(plan, "sled", polygon(corners), [*base_slots(layout), *_free_runner_holes(layout)])
-    plate.lines += [piece for line in _base_lines(layout) for piece in _clear_of(line, plate.holes)]
+    plate.marks += [piece for line in _base_lines(layout) for piece in _clear_of(line, plate.holes)]
     plate.letter(
         "WEDGE-RING SLED",
         f"FENCE {degrees(layout.cut.half_wedge):.4g}°",

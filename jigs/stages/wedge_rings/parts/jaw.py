@@ -10,6 +10,7 @@ from geometry.hardware.fittings import Fittings
 from geometry.plane.contour import Contour, rectangle, regular_polygon
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
+from jigs.parts.marked import as_lines
 from jigs.parts.part import Line, Part, Point
 from jigs.parts.places import lettered_titled
 from jigs.parts.plate import Plate
@@ -36,9 +37,9 @@ def jaw(plan: TorusPlan) -> Part:
     x, y = layout.jaw_screw[0] - layout.cut.stop, top - JAW_NUT
     plate.holes.append(_nut_window((x, y), fittings))
     ends = (((x, y + NUT_ROOM), (x, top)), ((x, layout.ring_height), (x, y - NUT_ROOM)))
-    plate.lines += [Line(points, "screw") for points in ends]
+    plate.marks += [Line(points, "screw") for points in ends]
     title, says = plan.job.title.upper(), ("JAW ↓ RING", "STOP →", *SAW_CAUTION)
-    plate.words += lettered_titled(plate.outline, plate.holes, title, says, plate.lines)
+    plate.words += lettered_titled(plate.outline, plate.holes, title, says, as_lines(plate.marks))
     return plate.part(
         "sled-jaw",
         "its screw presses the ring down; it keeps the ring from turning, and hands away from it",
