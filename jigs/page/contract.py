@@ -12,6 +12,7 @@ from typing import Any, Literal
 
 Role = Literal["finished", "allowance", "blank", "core"]
 Disk = Literal["same", "gone"]
+PieceName = Literal["pictures"]
 Group = Literal["shape", "wood", "shop", "jigs"]
 
 
@@ -195,6 +196,7 @@ class Jig:
     process: str
     material: str
     purpose: str
+    hours: float | None  # of all of them, where they are printed
 
 
 @dataclass(frozen=True)
@@ -252,6 +254,7 @@ class State:
     news: str  # what happened that the turner did not do: "The file was changed on disk. Read anew."
     fast: Fast
     make: Make
+    pieces: dict[PieceName, int]  # what else there is to ask for, with a number that grows when it is anew
     slow: Slow | dict[str, Any]  # a Slow, or one that has come as JSON from the second process
     fields: list[Field]
 

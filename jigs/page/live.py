@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from base64 import b64decode
 from collections.abc import Callable, Sequence
 from contextlib import aclosing, suppress
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from jigs.forms.shaped import shaped
-from jigs.page.contract import Fast, Said, Slow, State
+from jigs.page.contract import Fast, PieceName, Said, Slow, State, as_json
 from jigs.page.drawing import picture_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
@@ -49,6 +50,7 @@ class Live:
         self._news = asyncio.Condition()
         self._one = asyncio.Lock()
         self._worker = Worker()
+        self.pieces: dict[PieceName, tuple[int, bytes]] = {}
         self._tasks: list[asyncio.Task[None]] = []
         self._wanted, self._settled = 0, False  # the slow half: how often so far, and whether it is all there
 
@@ -85,6 +87,7 @@ class Live:
             news=session.news,
             fast=self.fast,
             make=self.maker.told(session.text),
+            pieces={name: number for name, (number, _) in self.pieces.items()},
             slow=self.slow,
             fields=fields_of(source, reading.form, reading.unit) if source else [],
         )
@@ -143,6 +146,28 @@ class Live:
         await self.maker.stop()
         return self.state()
 
+    def piece(self, name: str) -> bytes:
+        """One of the pieces, as JSON. Raises NotDone while there is none."""
+        found = next((content for own, (_, content) in self.pieces.items() if own == name), None)
+        if found is None:
+            raise NotDone(404, "That is not worked out yet.")
+        return found
+
+    async def files(self, wanted: str) -> tuple[str, bytes]:
+        """Name and content of a file: a jig by its code, all of a process, or "all". Raises NotDone."""
+        jigs = self.slow["jigs"] if isinstance(self.slow, dict) else []
+        codes = [one["code"] for one in jigs if wanted in ("all", one["process"], one["code"])]
+        if not codes:
+            raise NotDone(404, "There is no such jig, or it is not drawn yet.")
+        try:
+            async with aclosing(self._worker.answers({"codes": codes})) as answers:
+                (packed,) = [answer async for answer in answers]
+        except WorkerFailed as failed:
+            raise NotDone(409, "The job was changed meanwhile. Save the file again.") from failed
+        if "error" in packed:
+            raise NotDone(409, packed["error"])
+        return packed["name"], b64decode(packed["content"])
+
     @property
     def slow_state(self) -> str:
         return str(self.slow["state"] if isinstance(self.slow, dict) else self.slow.state)
@@ -193,6 +218,7 @@ class Live:
         self.reading = reading
         self.fast = await asyncio.to_thread(fast, self.reading)
         self.slow = NOTHING_YET
+        self.pieces = {}
         await self._work_again()
         await self._tell()
         return self.state()
@@ -230,9 +256,13 @@ class Live:
     async def _work_out(self) -> None:
         await asyncio.sleep(PAUSE)
         try:
-            async with aclosing(self._worker.answers(self.session.text, self.path)) as answers:
+            order = {"text": self.session.text, "path": str(self.path), "root": str(self.maker.root)}
+            async with aclosing(self._worker.answers(order)) as answers:
                 async for answer in answers:
-                    self.slow = answer
+                    if "piece" in answer:
+                        self.pieces[answer["piece"]] = (self.tick + 1, as_json(answer["content"]))
+                    else:
+                        self.slow = answer
                     await self._tell()
             self._settled = True
         except WorkerFailed:

@@ -65,6 +65,8 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
         Route("/", _index),
         Route(f"{API}state", _news(live)),
         Route(f"{API}picture", _picture(live)),
+        Route(f"{API}pieces/{{name}}", _piece(live)),
+        Route(f"{API}files/{{wanted}}", _files(live)),
         *(Route(f"{API}{name}", _posted(ask), methods=["POST"]) for name, ask in asks.items()),
         Mount("/web", StaticFiles(directory=WEB, follow_symlink=False)),
     ]
@@ -96,6 +98,30 @@ def _picture(live: Live) -> Callable[[Request], Awaitable[Response]]:
             return answer(refused.status, refused.error)
 
     return picture
+
+
+def _piece(live: Live) -> Callable[[Request], Awaitable[Response]]:
+    async def piece(request: Request) -> Response:
+        try:
+            return Response(live.piece(request.path_params["name"]), media_type="application/json")
+        except NotDone as refused:
+            return answer(refused.status, refused.error)
+
+    return piece
+
+
+def _files(live: Live) -> Callable[[Request], Awaitable[Response]]:
+    """By a jig's code, a process or "all"; a name of a file is only ever ours."""
+
+    async def files(request: Request) -> Response:
+        try:
+            name, content = await live.files(request.path_params["wanted"])
+        except NotDone as refused:
+            return answer(refused.status, refused.error)
+        headers = {"content-disposition": f'attachment; filename="{name}"'}
+        return Response(content, media_type="application/octet-stream", headers=headers)
+
+    return files
 
 
 def _posted(ask: Ask) -> Callable[[Request], Awaitable[Response]]:

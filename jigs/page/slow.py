@@ -3,43 +3,60 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
-from jigs.asked.jobfile import AnyJob
 from jigs.asked.toml_source import Source
 from jigs.forms.work import work
-from jigs.page.contract import Jig, Remedy, RemedyLine, Sheet, Slow
+from jigs.page.contract import Jig, PieceName, Remedy, RemedyLine, Sheet, Slow
 from jigs.page.fast import read, said
 from jigs.remedies.offered import Remedy as Found
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
 from jigs.render.cells import table_text
-from jigs.sets.proof import prove
+from jigs.sets.book_pictures import book_pictures
+from jigs.sets.proof import Proof, prove
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
 TABLES = ("cut-list", "wood")  # of the work, that the page shows
 
 
-def slow(text: str, path: Path) -> Iterator[Slow]:
-    """What is known, the most important first; each takes the place of the one before."""
+@dataclass(frozen=True)
+class Piece:
+    """What is too large to be told with every state: the page asks for it by its name when it shows it."""
+
+    piece: PieceName
+    content: object
+
+
+def slow(text: str, path: Path, root: Path) -> Iterator[Slow | Piece | Proof]:
+    """What is known, the most important first; each Slow takes the place of the one before.
+
+    `root` is where the set lands. The proof is for whoever wants the jigs' files.
+    """
     begun = process_time()
     reading = read(text, path)
     if reading.job is None or reading.source is None:
         yield Slow("refused", said(reading.faults), [], [], None, _spent(begun))
         return
     try:
-        yield _made(reading.job, begun)
+        proof = prove(reading.job)
+        told = work(proof.plan, proof.parts, proof.notes)
     except Refused as refused:
         yield from _refused(reading.source, path, refused.findings, begun)
+        return
+    yield proof
+    yield _made(told, begun)
+    pictures = book_pictures(proof.plan, proof.parts)
+    yield Piece("pictures", pictures)
 
 
-def _made(job: AnyJob, begun: float) -> Slow:
-    proof = prove(job)
-    told = work(proof.plan, proof.parts, proof.notes)
+def _made(told: Work, begun: float) -> Slow:
     jigs = [
-        Jig(one.code, one.name, one.quantity, one.process, one.material, one.purpose) for one in told.rack
+        Jig(one.code, one.name, one.quantity, one.process, one.material, one.purpose, one.hours)
+        for one in told.rack
     ]
     notes = said([*told.assumed, *told.notes])
     return Slow("done", notes, jigs, _tables(told), None, _spent(begun))

@@ -5,24 +5,51 @@ from __future__ import annotations
 import json
 import os
 import sys
+from base64 import b64encode
 from pathlib import Path
+from typing import Any
 
-from jigs.page.contract import as_json
-from jigs.page.slow import slow
+from jigs.page.contract import Slow, as_json
+from jigs.page.packed import packed
+from jigs.page.slow import Piece, slow
+from jigs.sets.proof import Proof
+from jigs.words.findings import Refused
 
 
 def run() -> None:
-    """Answer orders, a line of JSON each with `text` and `path`, by lines of JSON; an empty one ends an answer."""
+    """Answer orders, a line of JSON each, by lines of JSON; an empty one ends an answer.
+
+    `text`, `path` and `root` ask for the slow half, `codes` for files of the jigs that it drew last.
+    """
+    proof: Proof | None = None
     for line in sys.stdin:
         order = json.loads(line)
-        for answer in slow(order["text"], Path(order["path"])):
-            _tell(as_json(answer))
-        _tell(b"")
+        if "codes" in order:
+            _tell(_files(proof, order["codes"]))
+        else:
+            proof = None
+            for answer in slow(order["text"], Path(order["path"]), Path(order["root"])):
+                if isinstance(answer, Proof):
+                    proof = answer
+                else:
+                    _tell(answer)
+        sys.stdout.buffer.write(b"\n")
+        sys.stdout.buffer.flush()
     os._exit(0)
 
 
-def _tell(answer: bytes) -> None:
-    sys.stdout.buffer.write(answer + b"\n")
+def _files(proof: Proof | None, codes: list[str]) -> dict[str, str]:
+    if proof is None:
+        return {"error": "The jigs are not drawn yet."}
+    try:
+        name, content = packed(proof, codes)
+    except Refused as refused:
+        return {"error": " ".join(one.told for one in refused.findings)}
+    return {"name": name, "content": b64encode(content).decode()}
+
+
+def _tell(answer: Slow | Piece | dict[str, Any]) -> None:
+    sys.stdout.buffer.write(as_json(answer) + b"\n")
     sys.stdout.buffer.flush()
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 from asyncio.subprocess import Process
-from collections.abc import AsyncGenerator
-from pathlib import Path
+from collections.abc import AsyncGenerator, Mapping
+from contextlib import aclosing
 from typing import Any
 
 from jigs.page.process import begun, kill
@@ -21,22 +22,27 @@ class Worker:
     """One process at most, begun when it is wanted."""
 
     def __init__(self) -> None:
+        self._one = asyncio.Lock()
         self._process: Process | None = None
         self._ended: list[Process] = []  # and not yet gone
 
-    async def answers(self, text: str, path: Path) -> AsyncGenerator[dict[str, Any], None]:
-        """The answers of `slow_child` to a text. Raises WorkerFailed where the process ends.
+    async def answers(self, order: Mapping[str, Any]) -> AsyncGenerator[dict[str, Any], None]:
+        """The answers of `slow_child` to an order, after those before it. Raises WorkerFailed where the process ends.
 
-        When this is cancelled half-way the process is ended, and the next text gets a new one.
+        When this is cancelled half-way the process is ended, and the next order gets a new one.
         """
+        async with self._one, aclosing(self._answers(order)) as answers:
+            async for answer in answers:
+                yield answer
+
+    async def _answers(self, order: Mapping[str, Any]) -> AsyncGenerator[dict[str, Any], None]:
         process = await self._running()
         done = False
         try:
-            order = json.dumps({"text": text, "path": str(path)})
             orders, told = process.stdin, process.stdout
             if orders is None or told is None:
                 raise WorkerFailed
-            orders.write(order.encode() + b"\n")
+            orders.write(json.dumps(order).encode() + b"\n")
             await orders.drain()
             while line := await told.readline():
                 if line == b"\n":

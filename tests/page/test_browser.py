@@ -3,6 +3,8 @@
 import shutil
 import signal
 import tomllib
+import zipfile
+from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -97,8 +99,21 @@ def test_a_remedy_is_applied(tab, served):
     assert stated(served, "core_opening") < 44
 
 
-def test_the_files_are_made_in_the_browser(tab, served):
+def test_jigs_are_taken_and_the_files_are_made_in_the_browser(tab, served):
     tab.get_by_role("tab", name="Jigs").click()
+    with tab.expect_download() as taken:
+        tab.get_by_role("button", name="Save the file of CO, coupon").click(timeout=60_000)
+    assert taken.value.suggested_filename == "garland_coupon.stl"
+    assert Path(taken.value.path()).stat().st_size > 10_000
+    with tab.expect_download() as taken:
+        tab.get_by_role("button", name="Save all to turn").click()
+    assert zipfile.is_zipfile(taken.value.path())
+    tab.get_by_role("button", name="Show large: CO, coupon").click()
+    drawing = tab.get_by_role("dialog").locator("img")
+    expect(drawing).to_be_visible()
+    assert drawing.evaluate("image => image.decode().then(() => image.naturalWidth)") > 100
+    tab.keyboard.press("Escape")
+
     box = tab.get_by_role("region", name="Making the files")
     expect(box.get_by_role("button", name="Make all files")).to_be_enabled(timeout=60_000)
     box.get_by_role("button", name="Make all files").click()

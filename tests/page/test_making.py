@@ -2,7 +2,6 @@
 
 import json
 import shutil
-import time
 
 import pytest
 
@@ -11,6 +10,7 @@ from jigs.files.manifest import made_from
 from jigs.progress import silent_progress
 from jigs.sets.only import make_only
 from tests.conftest import CONFIGS
+from tests.page.asking import until
 
 
 @pytest.fixture
@@ -20,16 +20,6 @@ def job(tmp_path):
     shutil.copy(CONFIGS / "tumbler.toml", tmp_path)
     shutil.copy(CONFIGS / "tumbler.dxf", tmp_path)
     return tmp_path / "tumbler.toml"
-
-
-def until(page, reached, seconds=120):
-    """The first state of which `reached` holds."""
-    state, end = page.get("/api/state").json(), time.monotonic() + seconds
-    while not reached(state) and time.monotonic() < end:
-        answer = page.get(f"/api/state?after={state['tick']}")
-        state = answer.json() if answer.status_code == 200 else state
-    assert reached(state)
-    return state
 
 
 def begin(page):

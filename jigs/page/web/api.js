@@ -50,6 +50,22 @@ export async function news(after) {
   return answer.status === 204 ? null : answer.json();
 }
 
+/** What is too large to come with every state. @param {string} name @returns {Promise<any>} */
+export async function piece(name) {
+  return (await ask(`pieces/${name}`)).json();
+}
+
+/** Let the browser keep a file: a jig's by its code, all of a process, or "all". @param {string} wanted */
+export async function download(wanted) {
+  const answer = await ask(`files/${encodeURIComponent(wanted)}`);
+  const name = /filename="([^"]+)"/.exec(answer.headers.get("content-disposition") ?? "")?.[1] ?? wanted;
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(await answer.blob());
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
 /** A picture by the server, for where the browser draws no 3D. @returns {Promise<Blob>} */
 export async function picture() {
   return (await ask("picture")).blob();

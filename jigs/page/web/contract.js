@@ -19,14 +19,16 @@
 /** @typedef {{key: string, value: unknown, line: string}} RemedyLine */
 /** @typedef {{changes: RemedyLine[], measured: boolean}} Remedy */
 /** @typedef {{id: string, title: string, columns: string[], rows: string[][]}} Sheet */
-/** @typedef {{code: string, name: string, quantity: number, process: string, material: string, purpose: string}} Jig */
+/** @typedef {{code: string, name: string, quantity: number, process: string, material: string, purpose: string,
+ *   hours: number|null}} Jig */
 /** @typedef {{state: "working"|"done"|"refused"|"failed", findings: Said[], jigs: Jig[], tables: Sheet[],
  *   remedies: Remedy[]|null, spent_ms: number}} Slow */
 /** @typedef {{head: string, lines: string[]}} Listed */
 /** @typedef {{state: "none"|"working"|"made"|"refused"|"stopped"|"failed", folder: string, done: number, of: number,
  *   what: string, files: number, first: string, lists: Listed[], findings: Said[], stale: boolean}} Make */
 /** @typedef {{tick: number, revision: number, file: string, unit: string, title: string, kind: string, text: string,
- *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make, slow: Slow,
+ *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make,
+ *   pieces: Record<string, number>, slow: Slow,
  *   fields: Field[]}} State */
 /** A change: `text` as typed, `mm` from a handle (with `place` in a list), or `value` as TOML reads it.
  * @typedef {{key: string, text?: string, mm?: number, place?: number[], value?: unknown}} Change */

@@ -1,11 +1,12 @@
 // What belongs where: pictures on one side, the job's values, verdicts and work on the other.
 
 import { make } from "./dom.js";
+import { boardsPane } from "./pane-boards.js";
 import { checkPane } from "./pane-check.js";
 import { fieldsPane } from "./pane-fields.js";
+import { jigsPane } from "./pane-jigs.js";
 import { makePane } from "./pane-make.js";
 import { textPane } from "./pane-text.js";
-import { boardsPane, jigsPane } from "./pane-work.js";
 import { listen, step, subscribe } from "./store.js";
 import { formView } from "./view-form.js";
 import { patternView } from "./view-pattern.js";
@@ -19,7 +20,7 @@ const PANES = [
   ["check", "Check", [checkPane]],
   ["wood", "Wood", [fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
-  ["jigs", "Jigs", [makePane(), jigsPane, fieldsPane("jigs")]],
+  ["jigs", "Jigs", [makePane(), jigsPane(), fieldsPane("jigs")]],
   ["text", "Job file", [textPane()]],
 ];
 
@@ -40,6 +41,7 @@ function tabs() {
 /** @param {string} id */
 function choose(id) {
   open = id;
+  document.body.dataset.pane = id;
   for (const [other] of PANES) {
     byId(`tab-${other}`).setAttribute("aria-selected", String(other === id));
     byId(`tab-${other}`).tabIndex = other === id ? 0 : -1;
