@@ -1,14 +1,14 @@
 """Every key of a job or workshop file: the reader, the schema and the starter all follow it.
 
 A key is declared once, as a field of the record that holds what was asked (`jigs.asked.job`,
-`job_shop`, `job_wood`, `lid`, `vessel_job`).
+`job_shop`, `job_wood`, `halves`, `lid`, `vessel_job`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jigs.asked import job, job_shop, job_wood, lid, vessel_job
+from jigs.asked import halves, job, job_shop, job_wood, lid, vessel_job
 from jigs.asked.key import FileKind, Form, Key, Table, keys_in
 
 DIAMETERS = ("form.outer_diameter", "form.hole_diameter", "form.tube_diameter")
@@ -68,6 +68,7 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(vessel_job.FloatingWish, "floating", 'The disc of base = "floating"'),
     _of_vessel(vessel_job.ReversingWish, "reversing", "Holding the vessel by its mouth while the foot is turned"),
     _of_vessel(lid.Rebate, "rebate", "A step turned into the inside of the rim, on which a lid lies"),
+    _of_vessel(halves.HalvesWish, "halves", "A vessel built in two halves"),
     _of_vessel(lid.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height 0, and "
                "ends where it lies on its pot; the flange is added"),
     _of(job.GaugeWish, "gauges", "The gauges held to the turning work"),

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
 from jigs.asked.by_ring import by_ring
+from jigs.asked.halves import HalvesWish
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
 from jigs.asked.lid import LidWish, Pot, Rebate
@@ -167,6 +168,7 @@ class VesselJob(Job):
     floating: FloatingWish
     reversing: ReversingWish
     rebate: Rebate = field(default_factory=Rebate)
+    halves: HalvesWish = field(default_factory=HalvesWish)
     lid: LidWish | None = None  # it is the lid of another job
     pot: Pot | None = None  # that job, and how the lid's flange fits it
 

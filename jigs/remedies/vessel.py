@@ -55,6 +55,8 @@ def _bolt_that_holds(view: View) -> Sequence[Rung]:
 
 _BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 
+IN_ONE = without("halves.ring")
+OTHER_RING = (up("halves.ring"), down("halves.ring"))
 LEVERS: Mapping[str, Sequence[Lever]] = {
     "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
     "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),
@@ -96,6 +98,10 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),
     **FLOATING,
     **LIDS,
+    **dict.fromkeys(("halves-ring", "halves-slim"), OTHER_RING),
+    "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
+    "halves-turn": (without("rings.turn"), IN_ONE),
+    "halves-open": (IN_ONE,),
     **LAYUP,
 }  # fmt: skip
 

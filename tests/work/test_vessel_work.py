@@ -198,21 +198,17 @@ def test_nothing_is_used_before_it_is_made(name: str, chain: tuple[str, ...]) ->
 
 @each
 def test_every_vessel_is_mounted_turned_hollowed_taken_off_and_finished(name: str) -> None:
-    always = {
-        "waste_block.true",
-        "stack.cure",
-        "outside.finished",
-        "inside.finished",
-        "reversing.foot",
-        "finish.coats",
-    }
-    assert always <= set(ids(name))
+    always = {"waste_block.true", "outside.finished", "reversing.foot", "finish.coats"}
+    halves = ("lower_", "upper_") if job(name)[0].halves else ("",)
+    hollowed = {f"{half}{id}" for half in halves for id in ("stack.cure", "inside.finished")}
+    assert always | hollowed <= set(ids(name))
 
 
 @each
 def test_every_step_is_checked_or_is_checked_by_the_next(name: str) -> None:
     unchecked = {operation.id for operation in done(name) if not operation.checks}
-    assert unchecked <= {"finish.place", "stack.start", "staves.edge-1"}
+    starts = {"stack.start", "lower_stack.start", "upper_stack.start", "halves.start"}
+    assert unchecked <= {"finish.place", "staves.edge-1", *starts}
 
 
 @each
@@ -221,9 +217,9 @@ def test_each_ring_is_glued_into_the_stack_once(name: str) -> None:
     glued = Counter(
         ring
         for operation in done(name)
-        if operation.id.startswith(
-            ("waste_block.ring-1", "floating_base.drop", "stack.rings", "stack.courses")
-        )
+        if operation.id.removeprefix("lower_")
+        .removeprefix("upper_")
+        .startswith(("waste_block.ring-1", "floating_base.drop", "stack.rings", "stack.courses"))
         for ring in operation.rings
     )
     assert glued == Counter(layer.number for layer in plan.stack.layers)
@@ -270,11 +266,13 @@ def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
 @each
 def test_the_waste_block_is_bought_large_enough(name: str) -> None:
     plan, _ = job(name)
-    (block,) = [goods for one in done(name) for goods in one.uses_up if goods.id == "hardwood.waste-block"]
-    sizes = {q.id: q.value for q in block.amount}
-    assert sizes["thickness"] == plan.waste.thickness == plan.job.rings.waste_block
-    assert plan.waste.least <= sizes["width"] == plan.waste.most
-    assert plan.waste.screws.depth < plan.waste.thickness
+    blocks = [goods for one in done(name) for goods in one.uses_up if goods.id == "hardwood.waste-block"]
+    wanted = [plan.waste, *([plan.halves.upper.waste] if plan.halves else [])]
+    for block, waste in zip(blocks, wanted, strict=True):
+        sizes = {q.id: q.value for q in block.amount}
+        assert sizes["thickness"] == waste.thickness == plan.job.rings.waste_block
+        assert waste.least <= sizes["width"] == waste.most
+        assert waste.screws.depth < waste.thickness
 
 
 def test_a_job_in_inches_says_no_millimetre() -> None:
@@ -327,6 +325,10 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     blank, flange = 2 * plan.stack.largest_radius, plug.back_blank if plug else 0.0
     block = plan.waste.most / cos(pi / 8)
     widest = {"waste_block.true": block, "stack.start": blank}
+    if plan.halves:
+        upper = plan.halves.upper.waste.most / cos(pi / 8)
+        own = {f"{lot.name}_stack.start": 2 * lot.stack.largest_radius for lot in plan.halves.lots}
+        widest = {"waste_block.true": block, "upper_waste_block.true": upper, "halves.start": blank, **own}
     if plug:
         widest |= {"reversing.plug": flange, "reversing.start": max(blank, flange)}
     told = {o.id: q.value for o in done(name) for q in o.settings if q.id == "speed.to"}
@@ -336,7 +338,7 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
         assert 11.5 < pi * widest[id] / 1000 * fast / 60 < 12.0  # m/s at its rim
     rows = [cell for table in of_any(plan) for row in table.rows for cell in row]
     most = [cell.value for cell in rows if isinstance(cell, Quantity) and cell.id == "fast"]
-    assert most == [min(told[id] for id in ("stack.start", "reversing.start") if id in told)]
+    assert most == [min(told[id] for id in ("stack.start", "halves.start", "reversing.start") if id in told)]
     (swing,) = (q.value for q in facts(plan) if q.id == "swing")
     assert swing == pytest.approx(max(blank, flange) + 10.0)
     assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9

@@ -126,6 +126,7 @@ def vessel_job(
         workshop=workshop_of(known),
         layup=layup_of(known),
         rebate=record_of(known, "rebate"),
+        halves=record_of(known, "halves"),
     )
     return with_flange(job, record_of(known, "lid"), pot) if pot else job
 

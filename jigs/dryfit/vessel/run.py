@@ -17,6 +17,7 @@ from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.glued import glued_checks, standing, tops_read
+from jigs.dryfit.vessel.halves import halves_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.layup import vessel_sides
 from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
@@ -77,6 +78,13 @@ def _glued(work: Work, cup: Work) -> list[tuple[str, str, tuple[str, ...], Group
     )
 
 
+def _halves(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str, tuple[str, ...], Group]]:
+    """Where the vessel is built in two."""
+    if work.job.halves.ring is None:
+        return []
+    return [("halves", "", (), partial(halves_checks, work, files, rings))]
+
+
 def _lid(work: Work, files: Files) -> list[tuple[str, str, tuple[str, ...], Group]]:
     """Where the job is a lid; on its pot's gauges too where that set was made."""
     if work.job.lid is None:
@@ -111,6 +119,7 @@ def _groups(
         ("inside gauges", "", (), partial(inside_checks, cup, files)),
         ("wall gauge", "wall-gauge", (), lambda: wall_checks(cup, files.plate("wall-gauge"))),
         ("sizes", "", (), partial(sizes_checks, cup, files)),
+        *_halves(cup, files, rings),
         *_lid(cup, files),
         ("mouth plug", "mouth-plug", (), partial(plug_checks, cup, files)),
         ("layup", "", DRAWN, lambda: layup_checks(work.job, files, vessel_sides(work, rings))),

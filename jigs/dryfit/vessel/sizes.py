@@ -35,7 +35,7 @@ def sizes_checks(work: Work, files: Files) -> list[Check]:
     return [
         *found,
         Check("gap gauges and sticks", "stations found", covered, 2, unit="pieces"),
-        *_mouth_checks(work, sticks),
+        *mouth_checks(work, sticks),
     ]
 
 
@@ -159,7 +159,7 @@ def _calliper_checks(work: Work, plate: Plate, z: float) -> list[Check]:
     return found
 
 
-def _mouth_checks(work: Work, sticks: list[Plate]) -> list[Check]:
+def mouth_checks(work: Work, sticks: list[Plate]) -> list[Check]:
     """Ends in the order of the stages: the corners of each touch the round mouth together."""
     mouths = [(offset, _mouth(work, offset)) for offset in work.job.gauges.stages]
     ends = [(plate, end) for plate in sticks for end in _ends(plate)]

@@ -26,7 +26,7 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
     yield _upright(plan, show)
     if plan.reversing.plug and "mouth-plug-section" in parts:
         yield _reversed(plan, plan.reversing.plug, parts["mouth-plug-section"], show)
-    yield from _gauged(plan, parts, show)
+    yield from gauged(plan, parts, show)
 
 
 def _upright(plan: VesselPlan, show: Show) -> Figure:
@@ -111,7 +111,7 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
     )
 
 
-def _gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
+def gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """The profile gauges of each stage in their places, on the rail outside."""
     for stage in plan.gauges.stages:
         for where in ("outside", "inside"):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from jigs.forms.vessel.lots import lot_gauges
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.coupon.parts import coupon
@@ -20,6 +21,7 @@ from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
+from jigs.stages.sizes.parts.joint_gauge import joint_gauge
 from jigs.stages.sizes.parts.lid_gauges import lid_gauges
 from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
 from jigs.stages.slips.parts import slip_box
@@ -42,6 +44,8 @@ VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     rail,
     inside_gauges,
     wall_gauge,
+    lot_gauges,
+    joint_gauge,
     gap_gauges,
     stepped_sticks,
     lid_gauges,

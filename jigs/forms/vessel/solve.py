@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from geometry.bodies.section import Section
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.plan import VesselPlan
@@ -16,7 +17,10 @@ from jigs.stages.flat_rings.solve import boards_plan
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.gauging.check.vessel import gauge_findings
+from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
+from jigs.stages.halves.check import halves_findings, ring_that_would_do
+from jigs.stages.halves.solve import halves_plan, joints_of
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
@@ -33,6 +37,7 @@ from jigs.stages.solids.check.base import base_findings
 from jigs.stages.solids.check.stem import stem_findings
 from jigs.stages.stack.check.middle import middle_findings
 from jigs.stages.stack.check.whole import stack_findings
+from jigs.stages.stack.plan import StackPlan
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.stages.waste_block.solve import waste_block
@@ -62,6 +67,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         sizes = sizes_plan(turned, cup, stack, gauges, at=asked_sizes)
     lid = lid_plan(job, section, stack)
     sizes = replace(sizes, lid=lid_sizes(job, lid, sizes.plate, gauges.faceplate))
+    halves = halves_plan(turned, cup, stack, gauges)
     boards = boards_plan(job, cut)
     reversing = reversing_plan(turned, cup, stack)
     layups = vessel_layups(job, cut, saws.strips_held)
@@ -78,10 +84,11 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stem_findings(job, section, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, cut.layers),
-        *gauge_findings(turned, cup, gauges),
+        *gauge_findings(turned, cup, gauges, None if early else _halves_offered(turned, cup, stack, gauges)),
         *sizes_findings(turned, sizes),
         *reversing_findings(turned, cup, reversing),
         *lid_findings(job, lid),
+        *halves_findings(job, halves),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
@@ -101,6 +108,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         gauges=gauges,
         sizes=sizes,
         lid=lid,
+        halves=halves,
         boards=boards,
         waste=waste_block(job, cut),
         reversing=reversing,
@@ -111,3 +119,11 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         rim_speed=rim_speed_limits(2 * stack.largest_radius),
         notes=(*job.questions, *findings),
     )
+
+
+def _halves_offered(job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges) -> int | None:
+    """The ring to end a lower half with, where gauges through the mouth leave some of the inside."""
+    if gauges.unguided is None or job.halves.ring is not None:
+        return None
+    openings = {ring: section.inner.radius_at(z) for ring, z in joints_of(section, stack).items()}
+    return ring_that_would_do(job, lambda asked: halves_plan(asked, section, stack, gauges), openings)

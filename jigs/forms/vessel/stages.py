@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from jigs.forms.vessel.halves import INSIDE, LOTS, OUTSIDE, STACK
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
@@ -21,7 +22,6 @@ from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
 from jigs.stages.held import tables as held
 from jigs.stages.holding_by_mouth.steps.whole import STAGE as HOLDING_BY_MOUTH
-from jigs.stages.inside.steps import STAGE as INSIDE
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup.steps.whole import STAGE as LAYUP
 from jigs.stages.layup.tables import ways as layup_ways
@@ -29,7 +29,6 @@ from jigs.stages.layup.tables import whole as layup
 from jigs.stages.lid.steps import FIT_STAGE as LID_FIT
 from jigs.stages.lid.steps import ON_STAGE as LID_ON
 from jigs.stages.lid.steps import POT_STAGE as LID_POT
-from jigs.stages.outside.steps import STAGE as OUTSIDE
 from jigs.stages.outside.steps import STEM_STAGE
 from jigs.stages.pieces.steps import STAGE as PIECES
 from jigs.stages.plugs.steps import STAGE as PLUGS
@@ -39,7 +38,6 @@ from jigs.stages.shop.steps import STAGE as SHOP
 from jigs.stages.slips.steps import STAGE as SLIPS
 from jigs.stages.solids.steps import STAGE as SOLIDS
 from jigs.stages.stack import tables as stack
-from jigs.stages.stack.steps import STAGE as STACK
 from jigs.stages.staves.steps import STAGE as STAVES
 from jigs.stages.waste_block.steps import STAGE as WASTE_BLOCK
 from jigs.work.model import Stage, Table
@@ -76,6 +74,7 @@ STAGES: tuple[Stage[VesselPlan], ...] = (
     WASTE_BLOCK,
     FLOATING_BASE,
     STACK,
+    *LOTS,
     LID_POT,
     OUTSIDE,
     INSIDE,

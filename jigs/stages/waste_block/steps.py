@@ -43,7 +43,7 @@ def _saw(plan: VesselPlan) -> Operation:
         settings=(
             calliper("thickness", "Waste block, thick, faced", waste.thickness),
             ruled("across.least", "Across, at least, for its glue", waste.least),
-            ruled("across.most", "Across, at most, as ring 1", waste.most),
+            ruled("across.most", f"Across, at most, as ring {_first(plan)}", waste.most),
         ),
         checks=(
             Check(
@@ -71,7 +71,7 @@ def _faceplate(plan: VesselPlan) -> Operation:
             Check(
                 "tight",
                 "Every screw bites, and the faceplate lies on the wood all round",
-                if_not="bore elsewhere; never a longer screw, for ring 1 lies next",
+                if_not=f"bore elsewhere; never a longer screw, for ring {_first(plan)} lies next",
             ),
         ),
         cautions=("lathe.screws",),
@@ -91,12 +91,16 @@ def _true(plan: VesselPlan) -> Operation:
         how=(
             "Turn the rim round.",
             "Face it to its thickness, flat or a hair hollow in the middle.",
-            "Pencil a circle on the face as wide as ring 1, the lathe running slowly.",
+            f"Pencil a circle on the face as wide as ring {_first(plan)}, the lathe running slowly.",
         ),
         settings=(
             *speeds(waste.speed),
             thickness,
-            ruled("circle", "Circle for ring 1, across its corners", 2 * plan.stack.layers[0].ring.radius),
+            ruled(
+                "circle",
+                f"Circle for ring {_first(plan)}, across its corners",
+                2 * plan.stack.layers[0].ring.radius,
+            ),
         ),
         checks=(
             Check(
@@ -118,6 +122,11 @@ def _true(plan: VesselPlan) -> Operation:
     )
 
 
+def _first(plan: VesselPlan) -> int:
+    """The number of the ring that lies on the block."""
+    return plan.stack.layers[0].number
+
+
 def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
     first = plan.stack.layers[0]
     glue = plan.wood.glue
@@ -125,9 +134,10 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
         f"{ID}.ring-1",
         ID,
         "lathe",
-        "Glue ring 1 to the waste block, in the middle.",
+        f"Glue ring {first.number} to the waste block, in the middle.",
         how=(
-            "Lay it on dry, its arrow away from the block: no light between the two.",
+            "Lay it on dry, its arrow away from the block: no light between the two." if first.number == 1 else
+            "Lay it on dry, its arrow to the block: no light between the two.",
             "Spread glue on both, wood on wood, no paper.",
             "Set its rim to the pencilled circle all round." if first.kind == "disc" else
             "Set its corners to the pencilled circle all round.",
@@ -136,7 +146,7 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
         pieces=1,
         comes="ring",
         rings=(first.number,),
-        settings=(calliper("height", "Ring 1, high", first.ring.height),),
+        settings=(calliper("height", f"Ring {first.number}, high", first.ring.height),),
         jigs=uses(plates(plan, rack, {first.number}), "centres it on the tailstock's point", notes=True),
         checks=(
             Check(

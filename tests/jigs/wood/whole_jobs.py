@@ -11,7 +11,7 @@ from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
 CONFIG_TORI = ("garland", "quoit", "millwheel")
-CONFIG_VESSELS = ("sorrel", "tumbler", "acorn-lid")
+CONFIG_VESSELS = ("sorrel", "tumbler", "acorn-lid", "gourd")
 CONFIG_JOBS = (*CONFIG_TORI, *CONFIG_VESSELS)
 TORI = {
     "two woods": 'species = [["maple", "walnut"], ["walnut", "maple"]]',

@@ -9,13 +9,18 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding
 
 
-def gauge_findings(job: VesselJob, section: Section, gauges: VesselGauges) -> list[Finding]:
-    """Notes: heights inside that go unguided, and a rim that takes no wall gauge."""
-    return [*_inside(job, section, gauges), *_wall(job, gauges)]
+def gauge_findings(
+    job: VesselJob, section: Section, gauges: VesselGauges, halves: int | None = None
+) -> list[Finding]:
+    """Notes: heights inside that go unguided, and a rim that takes no wall gauge.
+
+    `halves` is a ring with which gauges reach everywhere, if the vessel is built in halves that meet over it.
+    """
+    return [*_inside(job, section, gauges, halves), *_wall(job, gauges)]
 
 
-def _inside(job: VesselJob, section: Section, gauges: VesselGauges) -> list[Finding]:
-    if gauges.unguided is None:
+def _inside(job: VesselJob, section: Section, gauges: VesselGauges, halves: int | None) -> list[Finding]:
+    if gauges.unguided is None or job.halves.ring is not None:
         return []
     show, (low, high) = show_in(job), gauges.unguided
     if gauges.reach is None:
@@ -28,7 +33,9 @@ def _inside(job: VesselJob, section: Section, gauges: VesselGauges) -> list[Find
             f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
             "the foot nothing guides the inside",
             key="profile",
-            remedy="measure the wall there with a calliper that reaches in, or open the mouth",
+            remedy=f"build it in two halves, which gauges reach everywhere: ring = {halves} in [halves]"
+            if halves
+            else "measure the wall there with a calliper that reaches in, or open the mouth",
             severity="note",
         )
     ]

@@ -144,9 +144,10 @@ def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
 
 
 def mouth_plate(
-    plan: VesselPlan, name: str, purpose: str, stick: MouthStick, rows: Sequence[str], ends: tuple[str, str], when: str
+    plan: VesselPlan, name: str, purpose: str, stick: MouthStick, rows: Sequence[str], ends: tuple[str, str],
+    when: str, tongue: float = TONGUE,
 ) -> Part:  # fmt: skip
-    """The plate; `ends` name its lower end and its upper one, `when` tells what they say."""
+    """The plate; `ends` name its lower end and its upper one, `when` tells what they say; `tongue` is their length."""
     halves = _halves(stick)
     slim = min(halves) - RELIEF
     text, height = fitted(rows, 2 * slim - text_border())
@@ -159,10 +160,10 @@ def mouth_plate(
         FAMILY,
         name,
         purpose,
-        _ends(halves, web),
+        _ends(halves, web, tongue),
         (hole,),
         lettered(web, (hole,), (), text, (-half, web.bounds[3] / 2), height),
-        _mouth_dimensions(stick, web.bounds[3], ends),
+        _mouth_dimensions(stick, web.bounds[3], ends, tongue),
         (
             when,
             f"Each end is about {show_length(stick.go_short, plan.job.unit)} shorter than the size lettered on it: a "
@@ -178,17 +179,17 @@ def _halves(stick: MouthStick) -> list[float]:
     return [lower, (stick.before.diameter - stick.before_short) / 2] if stick.before else [lower]
 
 
-def _ends(halves: Sequence[float], web: Contour) -> Contour:
+def _ends(halves: Sequence[float], web: Contour, tongue: float) -> Contour:
     _, _, half, top = web.bounds
-    right = [(halves[0], -TONGUE), (halves[0], 0.0), (half, 0.0), (half, top)]
-    right += [(x, y) for x in halves[1:] for y in (top, top + TONGUE)]
+    right = [(halves[0], -tongue), (halves[0], 0.0), (half, 0.0), (half, top)]
+    right += [(x, y) for x in halves[1:] for y in (top, top + tongue)]
     return closed([*right, *((-x, y) for x, y in reversed(right))])
 
 
-def _mouth_dimensions(stick: MouthStick, top: float, ends: tuple[str, str]) -> list[Dimension]:
+def _mouth_dimensions(stick: MouthStick, top: float, ends: tuple[str, str], tongue: float) -> list[Dimension]:
     found: list[Dimension] = []
     sizes = ((ends[0], stick.go), (ends[1], stick.before))
-    for (name, size), x, y in zip(sizes, _halves(stick), (-TONGUE / 2, top + TONGUE / 2), strict=False):
+    for (name, size), x, y in zip(sizes, _halves(stick), (-tongue / 2, top + tongue / 2), strict=False):
         if size is not None:
             found.append(Dimension(f"end {name}, {size.label.lower()}", 2 * x, EdgeGap((x, y), (-x, y))))
     return found

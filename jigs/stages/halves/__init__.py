@@ -1,0 +1,1 @@
+"""A vessel built in two halves, each turned inside before they are joined."""

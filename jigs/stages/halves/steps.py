@@ -1,0 +1,249 @@
+"""What two halves need beside the steps of a vessel: the joint faced and rebated, the halves finished and joined."""
+
+from __future__ import annotations
+
+from math import pi
+
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.halves.plan import HalvesPlan, Lot
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.lathe import start
+from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, uses
+from jigs.work.sanding import sanded
+from jigs.work.supplies import block
+
+ID, GAUGE = "halves", "joint-gauge"
+
+
+def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
+    """The joint of a half, before it is hollowed."""
+    return Operation(
+        f"{of}.face",
+        of,
+        "lathe",
+        f"Face the joint of the {lot.name} half flat, and turn its edge round.",
+        how=(
+            "Take no more than makes it flat: what comes off here makes the vessel lower.",
+            "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
+        ),
+        settings=(ruled("over", "Joint, over the faceplate", lot.section.height - lot.gauges.faceplate),),
+        checks=(
+            Check(
+                "flat",
+                "Lathe stopped: straight edge across the joint, three ways: no light",
+                if_not="face it again; the joint shows in the finished work",
+            ),
+        ),
+        cautions=("lathe", "lathe.gauge", "lathe.stand"),
+        minutes=GAUGED,
+    )
+
+
+def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
+    """The rebate of a half, its inside sanded and finished; its area taken as half of the whole inside."""
+    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside, with the floor") / 2
+    does = f"Sand the inside of the {lot.name} half, grit by grit; nothing reaches it later."
+    return [
+        _rebate(plan, rack, lot, of),
+        sanded(plan, of, "sand", does, area),
+        Operation(
+            f"{of}.finish",
+            of,
+            "bench",
+            f"Finish the inside of the {lot.name} half.",
+            how=("Keep finish off the joint's face and its rebate: glue does not hold on it.",),
+            settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
+            checks=(Check("dry", "Nothing comes off on a cloth", if_not="give it longer"),),
+            cautions=("finish.rags", "finish.fumes"),
+            minutes=over(area, COATED * plan.wood.finish.coats, CHECKED),
+            hours=plan.wood.finish.coats * plan.wood.finish.coat_hours,
+        ),
+    ]  # fmt: skip
+
+
+def _rebate(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> Operation:
+    ring = _halves(plan).centring
+    return Operation(
+        f"{of}.rebate",
+        of,
+        "lathe",
+        "Turn the rebate for the centring ring into the inner edge of the joint.",
+        how=("Cut its wall upright and its floor level, in light cuts, from the inside outwards.",),
+        settings=(
+            calliper("across", "Rebate, across", 2 * ring.rebate),
+            calliper("deep", "Rebate, deep", ring.depth),
+        ),
+        jigs=uses(rack.named(GAUGE), "the rebate's size and depth", notes=lot.name == "lower"),
+        trial="a ring of scrap",
+        checks=(
+            Check(
+                "rebate",
+                "Lathe stopped: joint gauge in at GO, its arms on the face, two ways",
+                if_not="TOO WIDE goes in: turn the centring ring larger by as much",
+            ),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=GAUGED,
+    )
+
+
+def joined(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """The ring, the joint and its cure; nothing for a vessel that is built in one."""
+    if plan.halves is None:
+        return []
+    return [
+        _ring(plan.halves),
+        _glue(plan, plan.halves),
+        _cure(plan),
+        start(ID, plan.rim_speed, plan.waste.runout),
+    ]
+
+
+def _halves(plan: VesselPlan) -> HalvesPlan:
+    if plan.halves is None:
+        raise ValueError("the vessel is built in one")
+    return plan.halves
+
+
+def _ring(halves: HalvesPlan) -> Operation:
+    ring = halves.centring
+    return Operation(
+        f"{ID}.ring",
+        ID,
+        "lathe",
+        "Turn the centring ring from a scrap of hardwood.",
+        how=(
+            "Plane the scrap to the ring's thickness, and glue it to a waste block with brown paper between.",
+            "Turn its outside to drop into both rebates, then bore it, and split it off along the paper.",
+        ),
+        pieces=1,
+        comes="ring",
+        settings=(
+            calliper("outer", "Ring, across", 2 * ring.outer),
+            calliper("inner", "Ring, bored", 2 * ring.inner),
+            calliper("thick", "Ring, thick", ring.thickness),
+        ),
+        checks=(
+            Check(
+                "drops",
+                "It drops into either rebate and turns, with no play that you can see",
+                if_not="loose: turn another; tight: a light cut off its outside, for a forced ring opens the joint",
+            ),
+            Check(
+                "closes",
+                "Dry, with the ring in, the halves close: no light round the joint",
+                if_not="the ring is too thick, or a rebate too shallow: deepen the rebate",
+            ),
+        ),
+        cautions=("lathe.paper", "lathe", "lathe.gauge"),
+        minutes=MOUNTED + 2 * GAUGED,
+        uses_up=block("centring ring", ring.thickness, 2 * ring.outer + 10.0),
+    )
+
+
+def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
+    k = halves.ring
+    bricks = (
+        f"Turn the upper half so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments.",
+    )
+    return Operation(
+        f"{ID}.glue",
+        ID,
+        "lathe",
+        "Glue the upper half onto the lower one, the centring ring between.",
+        how=(
+            "Leave both halves on their waste blocks: the lower one on the lathe, the upper one's faceplate taken off.",
+            "Lay the ring dry into the lower rebate; no glue in the rebates.",
+            "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
+            *(bricks if plan.job.rings.turn is None else ()),
+            "Set the upper half on and press it with the tailstock, a flat pad in the middle of its waste block.",
+            "Look along the bed at the joint while you turn it by hand: both edges run alike.",
+        ),
+        rings=(k, k + 1),
+        settings=(ruled("height", "Joint, over the foot", halves.joint),),
+        known=(Quantity("batches", "Batches", 1, "count"),),
+        checks=(
+            Check(
+                "closed",
+                "Glue beads all round; straight edge along the outside at four places: no step",
+                if_not="take it apart while the glue is wet",
+            ),
+        ),
+        cautions=("lathe.unplugged", "bench"),
+        minutes=DRY_RUN + plan.job.workshop.glue.open_time,
+        hours=plan.wood.glue.clamp_time,
+    )  # fmt: skip
+
+
+def _cure(plan: VesselPlan) -> Operation:
+    height = ruled("height", "Height of the stack", plan.stack.top - plan.stack.bottom)
+    return Operation(
+        f"{ID}.cure",
+        ID,
+        "bench",
+        "Let the joint cure, then tap all round it.",
+        how=("Leave it between the centres, the tailstock up.",),
+        settings=(Quantity("cure", "Cure, before it turns", plan.wood.glue.cure, "hours"), height),
+        checks=(Check("sound", "It rings alike all round", if_not="part it at the joint and glue it again"),),
+        minutes=CHECKED,
+        hours=plan.wood.glue.cure,
+    )
+
+
+def parted(plan: VesselPlan) -> Operation:
+    """The upper waste block off, before the rim is faced."""
+    section = plan.section
+    return Operation(
+        "outside.part",
+        "outside",
+        "lathe",
+        "Take the upper waste block off over the rim.",
+        how=(
+            "Part in over the rim, the tailstock up, until a ring of wood is left that still holds the block.",
+            "Stop the lathe, draw the tailstock back, and saw that ring through by hand, round and round.",
+        ),
+        settings=(
+            ruled("over", "Rim, over the faceplate", section.height - plan.gauges.faceplate),
+            ruled("leave", "Leave, across, for the saw", 2 * section.mouth_radius + 6.0),
+        ),
+        checks=(
+            Check(
+                "clear",
+                "Wood is left over the rim all round, for facing",
+                if_not="face the rim as it is: the vessel gets lower by what is missing",
+            ),
+        ),
+        cautions=("lathe.stand", "lathe", "hand-saw"),
+        minutes=MOUNTED + CROSSCUT,
+    )
+
+
+def mouth(plan: VesselPlan, rack: Rack) -> Operation:
+    """The mouth turned to meet the inside."""
+    finished = 2 * plan.section.mouth_radius
+    return Operation(
+        "inside.mouth",
+        "inside",
+        "lathe",
+        "Turn the mouth to its size, until it meets the inside.",
+        how=(
+            "Take only what stands in from the rim down; the rest of the inside is done.",
+            "Gauges that pass the mouth show where it meets the inside.",
+        ),
+        settings=(calliper("mouth", "Mouth, across", finished),),
+        jigs=uses(rack.named("mouth-stick", "inside-gauge", "wall-gauge"), notes=True),
+        checks=(
+            Check(
+                "meets",
+                "Lathe stopped: a finger from the rim down feels no step",
+                if_not="blend it with a scraper on a long handle",
+            ),
+        ),
+        cautions=("lathe.hollow", "lathe.gauge", "lathe.stand"),
+        minutes=over(pi * finished * 30.0, 1.0, 2 * GAUGED),
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Join the halves", joined)

@@ -1,0 +1,37 @@
+"""The gauge of the rebates in which the ring that centres two halves lies."""
+
+from __future__ import annotations
+
+from geometry.lathe.size_gauges import plate_sagitta
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.parts.codes import code_of
+from jigs.parts.part import Part
+from jigs.parts.places import WHOLE
+from jigs.stages.sizes.parts.gap_gauges import CAUTION, size_words
+from jigs.stages.sizes.parts.stepped_sticks import mouth_plate
+from jigs.stages.sizes.plan.vessel import MouthStick, StageSize
+
+NAME, WIDE = "joint-gauge", "TOO WIDE"
+MADE = 0.2  # mm of diameter, by which a rebate may be wider. Common practice, no source
+
+
+def joint_gauge(plan: VesselPlan) -> list[Part]:
+    """One; none for a vessel that is built in one."""
+    if plan.halves is None:
+        return []
+    ring = plan.halves.centring
+    sizes = StageSize(1, "GO", 2 * ring.rebate), StageSize(2, WIDE, 2 * ring.rebate + MADE)
+    short = [2 * plate_sagitta(size.diameter / 2, plan.sizes.plate) for size in sizes]
+    rows = (
+        f"↑{WHOLE}{size_words(plan, sizes[1])}",
+        plan.job.title.upper(),
+        f"{code_of(NAME)} REBATE OF THE JOINT",
+        CAUTION,
+        f"↓{WHOLE}{size_words(plan, sizes[0])}",
+    )
+    when = (
+        "Hold it along the axis, square across the joint. The rebate is right where GO goes in until the arms lie on "
+        "the joint's face, all round, and TOO WIDE does not."
+    )
+    stick = MouthStick(1, sizes[0], sizes[1], short[0], short[1])
+    return [mouth_plate(plan, NAME, "the rebates of the joint", stick, rows, ("GO", WIDE), when, ring.depth)]

@@ -1,0 +1,184 @@
+"""Vessels built in halves: what is offered, what refuses them, the order of work, and gauges from the joint down."""
+
+import re
+import shutil
+from dataclasses import replace
+from functools import cache
+from math import pi
+
+import pytest
+
+from jigs.asked import toml_source
+from jigs.asked.jobfile import load, parse
+from jigs.dryfit.files import Files
+from jigs.dryfit.vessel.halves import halves_checks
+from jigs.dryfit.vessel.rings import rings_of
+from jigs.dryfit.vessel.work import work_of
+from jigs.files.dxf import write_dxf
+from jigs.files.stl import write_stl
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
+from jigs.forms.work import work
+from jigs.remedies.offered import remedies
+from jigs.remedies.words import remedy_lines
+from jigs.sets.make import make
+from jigs.words.findings import Refused
+from tests.conftest import CONFIGS
+from tests.jigs.remedies.pasted import pasted
+
+TEXT = (CONFIGS / "gourd.toml").read_text("utf-8")
+HALVES = "[halves]\nring = 3 # the last of the lower half\n"
+
+
+def plan_of(*changes):
+    text = TEXT
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return solve(parse(text, CONFIGS / "gourd.toml"))
+
+
+@cache
+def example():
+    return plan_of()
+
+
+@cache
+def ids():
+    return [one.id for one in work(example(), parts_of(example())).operations]
+
+
+def test_a_neck_that_no_gauge_passes_is_offered_the_ring_that_does():
+    (note,) = [one for one in plan_of((HALVES, "")).notes if one.code == "inside-unguided"]
+    ring = re.search(r"ring = (\d+) in \[halves\]", note.remedy)
+    plan = plan_of(("ring = 3", f"ring = {ring[1]}"))
+    assert [lot.gauges.unguided for lot in plan.halves.lots] == [None, None]
+    assert not {"inside-unguided", "halves-unguided"} & {one.code for one in plan.notes}
+
+
+def test_a_wide_mouth_is_offered_no_halves():
+    wide = plan_of(
+        (HALVES, ""), ("[95, 84]", "[95, 124]"), ("[120, 54]", "[120, 130]"), ("[150, 56]", "[150, 140]")
+    )
+    assert "inside-unguided" not in {one.code for one in wide.notes}
+
+
+def test_the_halves_meet_at_the_rings_upper_face():
+    """Rings 20 mm high, from the allowance of 3 mm under the foot up: ring 3 ends at 57 mm."""
+    halves = example().halves
+    assert halves.joint == pytest.approx(3 * 20 - 3)
+    lower, upper = halves.lots
+    assert lower.section.mouth_radius == pytest.approx(upper.section.mouth_radius, abs=1e-9)
+    assert [layer.number for layer in lower.stack.layers] == [1, 2, 3]
+    assert [layer.number for layer in upper.stack.layers] == [8, 7, 6, 5, 4]
+    assert upper.stack.layers[0].ring.bottom == pytest.approx(0)
+    assert upper.stack.top == pytest.approx(5 * 20)
+
+
+def test_the_gauges_of_either_half_reach_its_floor_from_the_joint():
+    for lot in example().halves.lots:
+        offset = example().job.gauges.stages[0] + example().job.gauges.fit
+        assert lot.gauges.reach.low <= lot.section.inner.bottom + offset + 1.0
+
+
+def test_the_ring_leaves_the_glue_face_and_lies_behind_the_inside():
+    plan = example()
+    ring, section, joint = plan.halves.centring, plan.section, plan.halves.joint
+    heights = [joint + ring.depth * k / 20 for k in range(-20, 21)]
+    assert min(section.outer.radius_at(z) for z in heights) - ring.rebate >= plan.job.rings.least_glue - 1e-6
+    assert ring.inner > max(section.inner.radius_at(z) for z in heights)
+    assert ring.thickness < 2 * ring.depth
+    assert ring.outer < ring.rebate
+
+
+def test_a_push_at_the_open_end_of_either_half_is_stood_with_a_safety():
+    """The upper half's ring at the waste block: a tube of its apothem and the finished neck, 30 N at the far end."""
+    upper = example().halves.upper
+    first, arm = upper.stack.layers[0].ring, upper.section.height - upper.weakest
+    outer, inner = first.outer, upper.section.wall_at(upper.weakest)[0]
+    bent = 30 * arm * outer / (pi / 4 * (outer**4 - inner**4))
+    assert upper.stress == pytest.approx(bent)
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ([("ring = 3", "ring = 9")], "halves-ring"),
+        ([("thickness = 8", "thickness = 5.5")], "halves-wall"),
+        ([("species = [", "turn = [0.25]\nspecies = [")], "halves-turn"),
+        ([("species = [", "gap = 4\nspecies = [")], "halves-open"),
+    ],
+)
+def test_what_cannot_be_built_in_halves_is_refused_there(changes, code):
+    with pytest.raises(Refused) as caught:
+        plan_of(*changes)
+    assert code in {found.code for found in caught.value.findings}
+
+
+def test_the_first_offer_for_another_ring_passes(tmp_path):
+    file = tmp_path / "gourd.toml"
+    shutil.copy(CONFIGS / "shed.toml", tmp_path)
+    file.write_text(TEXT.replace("ring = 3", "ring = 9"), "utf-8")
+    source = toml_source.read(file)
+    lines = remedy_lines(next(iter(remedies(source, file, most=1) or ())), source)
+    file.write_text(pasted(file.read_text("utf-8"), lines), "utf-8")
+    assert solve(load(file)).halves.ring < 9
+
+
+def test_each_half_is_hollowed_and_finished_inside_before_they_are_joined_and_the_outside_is_turned_after():
+    order = [
+        "waste_block.ring-1",
+        "lower_stack.rings",
+        "lower_inside.face",
+        "lower_inside.finished",
+        "lower_inside.rebate",
+        "lower_inside.finish",
+        "upper_waste_block.ring-1",
+        "upper_stack.rings",
+        "upper_inside.finished",
+        "upper_inside.finish",
+        "halves.ring",
+        "halves.glue",
+        "outside.round",
+        "outside.part",
+        "outside.rim",
+        "inside.mouth",
+        "inside.sand",
+        "reversing.held",
+    ]
+    assert [id for id in ids() if id in order] == order
+    assert "stack.rings" not in ids()
+    assert "inside.finished" not in ids()
+
+
+@pytest.fixture(scope="module")
+def made_set(tmp_path_factory):
+    return make(load(CONFIGS / "gourd.toml"), tmp_path_factory.mktemp("halves")).folder
+
+
+def checks_of(folder):
+    job = load(CONFIGS / "gourd.toml")
+    return halves_checks(work_of(job), Files.of(job, folder), rings_of(work_of(job)))
+
+
+def test_the_written_gauges_fit_their_halves(made_set):
+    found = checks_of(made_set)
+    assert len(found) > 50
+    assert [check for check in found if not check.fits] == []
+
+
+@pytest.mark.parametrize(
+    ("part", "x"), [("joint-gauge", 1.01), ("upper-inside-gauge-finished", 1.01), ("joint-stick-2", 0.995)]
+)
+def test_a_gauge_that_is_out_is_found(made_set, tmp_path, part, x):
+    shutil.copytree(made_set, tmp_path / "gourd")
+    (one,) = [one for one in parts_of(example()) if one.name == part]
+    rows = one.outline.vertices.copy()
+    rows[:, 0] *= x
+    wrong = replace(one, outline=type(one.outline)(rows), marks=(), words=(), holes=(), bevel=None)
+    (file,) = [
+        *(tmp_path / "gourd").glob(f"cut/*{part}.dxf"),
+        *(tmp_path / "gourd").glob(f"print/*{part}.stl"),
+    ]
+    (write_dxf if file.suffix == ".dxf" else write_stl)(wrong, file)
+    assert [check for check in checks_of(tmp_path / "gourd") if not check.fits]
