@@ -70,6 +70,8 @@ class Form:
     friction: float = key("number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5)
     species: tuple[tuple[str, ...], ...] = key("names", "of all rings, a list by ring that repeats, or for a ring "
         "a list that repeats round its segments", (("maple",),))
+    spread: bool = key("flag", "whether the list by ring is shared out over all rings once, as in a hoop of two "
+        "coloured halves, and does not repeat", False)
     turn: tuple[float, ...] | None = key("numbers", "by how many segments the woods of each ring are turned against "
         "the ring before; a list begins with ring 2 and repeats. 1 is a spiral", unset="0: they stand in line",
         example=(1.0,), least=-48, most=48)

@@ -8,7 +8,10 @@ Woods = tuple[str, ...]
 
 
 def ring_woods(form: Form) -> tuple[Woods, ...]:
-    """The wood of every segment, ring by ring: both lists repeat, each ring's woods turned on from the last's."""
+    """The wood of every segment, ring by ring, each ring's woods turned on from the last's.
+
+    Both lists repeat, or that by ring is shared out.
+    """
     return tuple(_row(form, number) for number in range(1, form.wedge_rings + 1))
 
 
@@ -24,7 +27,8 @@ def left_open(form: Form) -> int:
 
 
 def _row(form: Form, number: int) -> Woods:
-    names, n = form.species[(number - 1) % len(form.species)], form.segments
+    count, n = len(form.species), form.segments
+    names = form.species[((number - 1) * count // form.wedge_rings if form.spread else number - 1) % count]
     by = sum(round(form.turn[k % len(form.turn)]) for k in range(number - 1)) if form.turn else 0
     row = tuple(names[i % len(names)] for i in range(n))
     return tuple(row[(i - by) % n] for i in range(n))

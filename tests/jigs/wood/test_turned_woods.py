@@ -1,11 +1,16 @@
 """The woods of a torus, turned by rule from ring to ring."""
 
+import numpy as np
 import pytest
 
+from geometry.blanks.pattern import ply_at
+from geometry.blanks.truing import half_ends
+from geometry.bodies.places import Places
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.forms.torus.plan import TorusPlan
+from jigs.looks.woods import pattern_of
 from jigs.stages.wedge_rings.check import spiral_findings
 from jigs.stages.wedge_rings.woods import left_open, ring_woods
 from jigs.words.findings import Refused
@@ -71,3 +76,34 @@ def test_the_cut_list_counts_the_pieces_and_spare_rings_fit_any_ring():
     counts = {lot.species: lot.count for lot in plan.wood.lots if lot.piece == "segment"}
     assert counts == {"walnut": 18 * 2, "maple": 18 * 8}
     assert plan.spare_rings == (tuple(range(1, 19)),)
+
+
+def test_two_woods_spread_over_the_rings_are_the_two_halves_that_are_glued():
+    form = asked('species = ["maple", "walnut"]', "spread = true").form
+    rows = ring_woods(form)
+    ends = half_ends(18)
+    starts = [ring for ring, face in ends.items() if face == 1]
+    assert [rows[ring - 1][0] for ring in starts] == ["maple", "walnut"]
+    for begin, wood in zip(starts, ("maple", "walnut"), strict=True):
+        assert {row[0] for row in rows[begin - 1 : begin + 8]} == {wood}
+
+
+@pytest.mark.parametrize(("woods", "counts"), [(2, {9}), (3, {6}), (4, {4, 5}), (18, {1})])
+def test_a_spread_list_is_shared_out_evenly_and_in_order(woods, counts):
+    names = [f"wood {k}" for k in range(woods)]
+    rows = [row[0] for row in ring_woods(asked(f"species = {names}", "spread = true").form)]
+    assert list(dict.fromkeys(rows)) == names
+    assert {rows.count(name) for name in names} == counts
+
+
+def test_a_layup_of_two_thick_plies_makes_segments_of_two_woods():
+    """Across the flat: each ply is seen as one block, with one joint square to the flat."""
+    read = asked("[layup]", 'plies = [["maple", 12.0], ["walnut", 40.0]]', "angle = 90", 'mirrored = "none"')
+    plan = solve(read)
+    assert isinstance(plan, TorusPlan)
+    (layup,) = plan.layups
+    u, zero = np.linspace(-10.0, 10.0, 401), np.zeros(401, dtype=np.intp)
+    ply = ply_at(Places(zero, zero, u, zero + 1.0, zero + 0.0), pattern_of(layup))
+    assert {0, 1} == {*ply.tolist()}
+    (step,) = np.flatnonzero(np.diff(ply))
+    assert layup.layup.a / 2 + (u[step] + u[step + 1]) / 2 == pytest.approx(12.0, abs=0.05)
