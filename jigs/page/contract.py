@@ -37,21 +37,47 @@ class Loop:
 
 
 @dataclass(frozen=True)
-class Handle:
-    """A place of the section that can be dragged: a way of 1 mm along `along` changes the key by `rate` mm.
+class Bend:
+    """About how points go along, for each mm that is dragged, until the drawing comes: first grown, then moved.
 
-    `place` is where in a list the number stands: [5, 1] is the second of the sixth entry; empty for a single value.
+    `out` and `up` are shares by height, in between in proportion, as far as the first and the last and beyond.
     """
 
-    id: str
+    roles: list[Role]  # of the loops that do
+    form: bool  # whether the finished form does
+    centre: tuple[float, float] = (0.0, 0.0)
+    grow: float = 0.0  # 1/mm, about the centre
+    out: list[tuple[float, float]] = field(default_factory=list)
+    up: list[tuple[float, float]] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class Way:
+    """One number that a handle changes: a way of 1 mm along `along` changes it by `rate` mm.
+
+    `place` is where in a list it stands: [5, 1] is the second of the sixth entry; empty for a single value.
+    With `listed`, all numbers of a list, what the one at `place` gains is taken off the next.
+    """
+
     key: str
     place: list[int]
     label: str
-    x: float
-    y: float
     along: tuple[float, float]
     rate: float
     value: float
+    listed: list[float]
+    bend: Bend | None
+
+
+@dataclass(frozen=True)
+class Handle:
+    """A place of the section that can be dragged, each way for itself: they are square to each other."""
+
+    id: str
+    label: str
+    x: float
+    y: float
+    ways: list[Way]
 
 
 @dataclass(frozen=True)

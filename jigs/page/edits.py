@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Mapping
+from math import isfinite
 from typing import Any
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
-from jigs.asked.change import Change, raw_value, typed
+from jigs.asked.change import Change, changed, raw_value, typed
 from jigs.asked.key import Key, Kind
 from jigs.asked.keys import KEYS
 from jigs.asked.toml_source import Source
@@ -18,6 +19,7 @@ from jigs.words.lengths import Unit
 
 BY_KEY: Mapping[str, Key] = {key.path: key for key in KEYS}
 MOST_CHANGES = 40
+MOST_LISTED = 200  # sizes in one list
 _WORDS: tuple[Kind, ...] = ("text", "name", "choice", "colour")
 
 
@@ -26,14 +28,20 @@ class BadEdit(ValueError):
 
 
 def read_changes(raw: object, source: Source, unit: Unit) -> list[Change]:
-    """Changes from the page: each `key` with `text` as typed, `mm` from a handle, or `value` as TOML reads it.
+    """Changes from the page: each `key` with `text` as typed, `mm` or a `list` of mm from a handle, or `value` as
+    TOML reads it.
 
     `mm` may have a `place` in the list that the file states: [5, 1] is the second number of the sixth entry.
     Raises BadEdit.
     """
     if not isinstance(raw, list) or not 0 < len(raw) <= MOST_CHANGES:
         raise BadEdit("changes have to be a list")
-    return [_read_change(entry, source, unit) for entry in raw]
+    found: list[Change] = []
+    for entry in raw:
+        change = _read_change(entry, source, unit)
+        found.append(change)
+        source = changed(source, {change.key: change.value})  # two places of one list are two changes
+    return found
 
 
 def _read_change(entry: object, source: Source, unit: Unit) -> Change:
@@ -45,13 +53,21 @@ def _read_change(entry: object, source: Source, unit: Unit) -> Change:
     how = set(entry) - {"key"}
     if how == {"text"} and isinstance(text := entry["text"], str):
         return Change(key.path, from_text(key, text))
-    if how <= {"mm", "place"} and isinstance(mm := entry.get("mm"), int | float) and not isinstance(mm, bool):
-        size = typed(float(mm), unit)
+    if how <= {"mm", "place"} and "mm" in how:
+        size = typed(_size(entry["mm"]), unit)
         place = entry.get("place") or []
         return Change(key.path, _placed(raw_value(source, key.path), place, size) if place else size)
+    if how == {"list"} and isinstance(sizes := entry["list"], list) and len(sizes) <= MOST_LISTED:
+        return Change(key.path, [typed(_size(one), unit) for one in sizes])
     if how == {"value"} and isinstance(entry["value"], str | int | float | list | None):
         return Change(key.path, entry["value"])
     raise BadEdit("a change has a key and what it becomes")
+
+
+def _size(mm: object) -> float:
+    if isinstance(mm, bool) or not isinstance(mm, int | float) or not isfinite(mm):
+        raise BadEdit("a size is a number of mm")
+    return float(mm)
 
 
 def _placed(held: object, place: object, size: Any) -> Any:

@@ -68,11 +68,11 @@ def test_a_job_is_changed_and_made_out_in_the_browser(tab, served):
     expect(finished).to_have_attribute("d", before)
     assert stated(served, "outer_diameter") == 250
 
-    box = tab.locator(".handle").bounding_box()
+    box = tab.locator('[data-id="rim"] .dot').bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     tab.mouse.move(x, y)
     tab.mouse.down()
-    tab.mouse.move(x + 12, y, steps=6)
+    tab.mouse.move(x + 30, y, steps=6)
     expect(tab.locator("#verdict")).to_have_text("Let go to keep this")
     assert stated(served, "outer_diameter") == 250
     tab.mouse.up()
@@ -132,7 +132,7 @@ def test_a_server_that_stops_is_told_plainly(tab, served):
 
 
 def test_nothing_hinders_readers(tab):
-    expect(tab.locator(".handle")).to_have_count(1)
+    expect(tab.locator(".handle")).to_have_count(4)
     for scheme, width in (("light", 390), ("dark", 1024), ("light", 1920)):
         tab.set_viewport_size({"width": width, "height": 900})
         tab.emulate_media(color_scheme=scheme)

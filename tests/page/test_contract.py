@@ -37,14 +37,6 @@ def test_the_turned_section_is_the_form(told):
     assert np.allclose(np.hypot(form.out, form.up), 1, atol=1e-3)
 
 
-def test_a_dragged_handle_changes_its_key_by_its_rate(page):
-    handle = page.get("/api/state").json()["fast"]["drawing"]["section"]["handles"][0]
-    change = {"key": handle["key"], "mm": handle["value"] + 5 * handle["rate"]}
-    tried = page.post("/api/try", json={"changes": [change]}).json()
-    moved = tried["drawing"]["section"]["handles"][0]
-    assert moved["x"] - handle["x"] == pytest.approx(5 * handle["along"][0])
-
-
 def test_a_limit_that_is_not_kept_is_told_with_its_place_and_a_remedy_that_does(page):
     edit = {"changes": [{"key": "form.core_opening", "text": "44"}], "revision": 0}
     state = page.post("/api/change", json=edit).json()

@@ -2,8 +2,11 @@
 
 /** @typedef {{severity: string, code: string, text: string, key: string, line: number}} Said */
 /** @typedef {{id: string, role: "finished"|"allowance"|"blank"|"core", points: number[][]}} Loop */
-/** @typedef {{id: string, key: string, place: number[], label: string, x: number, y: number,
- *   along: [number, number], rate: number, value: number}} Handle */
+/** @typedef {{roles: string[], form: boolean, centre: [number, number], grow: number, out: [number, number][],
+ *   up: [number, number][]}} Bend */
+/** @typedef {{key: string, place: number[], label: string, along: [number, number], rate: number, value: number,
+ *   listed: number[], bend: Bend|null}} Way */
+/** @typedef {{id: string, label: string, x: number, y: number, ways: Way[]}} Handle */
 /** @typedef {{loops: Loop[], handles: Handle[]}} SectionView */
 /** @typedef {{radius: number[], height: number[], out: number[], up: number[], v: number[]}} FormView */
 /** @typedef {{name: string, top: number, foot: number}} Stretch */
@@ -30,7 +33,7 @@
  *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make,
  *   pieces: Record<string, number>, slow: Slow,
  *   fields: Field[]}} State */
-/** A change: `text` as typed, `mm` from a handle (with `place` in a list), or `value` as TOML reads it.
- * @typedef {{key: string, text?: string, mm?: number, place?: number[], value?: unknown}} Change */
+/** A change: `text` as typed, `mm` from a handle (with `place` in a list), `list` of mm, or `value` as TOML reads it.
+ * @typedef {{key: string, text?: string, mm?: number, place?: number[], list?: number[], value?: unknown}} Change */
 
 export {};

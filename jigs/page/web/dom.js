@@ -19,8 +19,3 @@ function filled(element, attributes, children) {
   element.append(...children);
   return element;
 }
-
-/** A length for people. @param {number} mm @param {string} unit */
-export function length(mm, unit) {
-  return unit === "in" ? `${(mm / 25.4).toFixed(3)} in` : `${mm.toFixed(1)} mm`;
-}

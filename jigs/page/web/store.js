@@ -1,12 +1,16 @@
 // The one state of the page, and all that may change it. Views subscribe; none changes anything by itself.
 
 import { NotDone, news, post } from "./api.js";
+import { bent } from "./bend.js";
 
 /** @typedef {import("./contract.js").State} State */
 /** @typedef {import("./contract.js").Fast} Fast */
 /** @typedef {import("./contract.js").Change} Change */
-/** What views show: the state, and its fast half or that of a change which is only tried.
- * @typedef {{state: State, fast: Fast, trying: boolean, problem: string}} View */
+/** What views show: the state, and its fast half or that of a change which is only tried. `drawing` goes ahead of
+ * `fast` while a handle is dragged.
+ * @typedef {{state: State, fast: Fast, drawing: import("./contract.js").Drawing|null, trying: boolean, problem: string}} View */
+/** What is dragged: the handle, which of its ways, and to which value.
+ * @typedef {{id: string, way: number, value: number}} Pull */
 
 const AGAIN = 1500; // ms, until a server that does not answer is asked again
 
@@ -14,6 +18,10 @@ const AGAIN = 1500; // ms, until a server that does not answer is asked again
 let view = null;
 /** @type {Set<(view: View) => void>} */
 const listeners = new Set();
+/** @type {Set<(view: View) => void>} pictures, which also follow what is dragged */
+const pictures = new Set();
+/** @type {Pull|null} */
+let pulled = null;
 /** @type {Change[]|null} the newest change to try, while another is under way */
 let waiting = null;
 let busy = false;
@@ -26,11 +34,35 @@ export function subscribe(listener) {
   if (view) listener(view);
 }
 
+/** A picture: called at every step of a drag too. @param {(view: View) => void} listener */
+export function follow(listener) {
+  pictures.add(listener);
+  if (view) listener(view);
+}
+
 /** @param {Partial<View>} part */
 function show(part) {
   if (!view && !part.state) return;
-  view = { ...(view ?? { fast: part.state.fast, trying: false, problem: "" }), ...part };
+  view = { ...(view ?? { fast: part.state.fast, drawing: null, trying: false, problem: "" }), ...part };
   for (const listener of listeners) listener(view);
+  draw();
+}
+
+/** All pictures, ahead of the server where something is dragged. */
+function draw() {
+  const drawing = view.fast.drawing;
+  const handle = pulled && drawing?.section.handles.find((one) => one.id === pulled.id);
+  const way = handle?.ways[pulled.way];
+  view = { ...view, drawing: way ? bent(drawing, way, (pulled.value - way.value) / way.rate) : drawing };
+  for (const picture of pictures) picture(view);
+}
+
+/** Show a handle dragged so far at once, and ask the server for the rest. @param {Pull} pull @param {Change[]} changes */
+export function drag(pull, changes) {
+  if (!view) return;
+  pulled = pull;
+  draw();
+  void tryOut(changes);
 }
 
 /** @param {State} state */
@@ -69,9 +101,12 @@ async function done(ask) {
   waiting = null;
   serial += 1;
   try {
-    take(await ask());
+    const state = await ask();
+    pulled = null;
+    take(state);
   } catch (error) {
     if (!(error instanceof NotDone)) throw error;
+    pulled = null;
     const newest = await news().catch(() => null);
     if (newest) take(newest);
     show({ fast: view?.state.fast, trying: false, problem: told(error) });
@@ -85,7 +120,7 @@ export function told(error) {
 }
 
 /** Show what changes would do, and keep nothing; of many in a row the newest counts. @param {Change[]} changes */
-export async function tryOut(changes) {
+async function tryOut(changes) {
   waiting = changes;
   if (busy) return;
   busy = true;
@@ -107,7 +142,7 @@ export async function tryOut(changes) {
 
 /** Back from what was only tried. */
 export function dropTrial() {
-  waiting = null;
+  waiting = pulled = null;
   serial += 1;
   if (view) show({ fast: view.state.fast, trying: false });
 }

@@ -2,15 +2,17 @@
 
 import { picture } from "./api.js";
 import { make } from "./dom.js";
-import { subscribe } from "./store.js";
+import { follow } from "./store.js";
 import {
-  BufferAttribute, BufferGeometry, DirectionalLight, DoubleSide, HemisphereLight, Mesh, MeshStandardMaterial,
-  OrbitControls, PerspectiveCamera, SRGBColorSpace, Scene, Texture, WebGLRenderer,
+  BufferAttribute, BufferGeometry, DirectionalLight, DoubleSide, HemisphereLight, Line, LineBasicMaterial, Mesh,
+  MeshStandardMaterial, OrbitControls, PerspectiveCamera, SRGBColorSpace, Scene, Texture, WebGLRenderer,
 } from "./vendor/three.min.js";
 import { bitmapOf } from "./view-pattern.js";
 
 const AROUND = 144; // faces round the axis
 const LOOK = { torus: [0, -0.72, 0.7], vessel: [0, -0.92, 0.4] }; // in which direction the camera stands
+const SLOW = 12; // ms for a picture, above which dragging gets one of fewer pixels
+const ROUGH = 0.5; // of the pixels each way
 const FIELD = 32; // degrees, of the camera's view upward
 
 /** @param {Element} stage */
@@ -20,12 +22,16 @@ export function formView(stage) {
   else asPicture(stage);
 }
 
+/** A renderer; smooth edges cost too much where no graphics card draws them. Null without WebGL. */
 function begun() {
-  try {
-    return new WebGLRenderer({ antialias: true, alpha: true });
-  } catch {
-    return null;
+  for (const more of [{ antialias: true, failIfMajorPerformanceCaveat: true }, {}]) {
+    try {
+      return new WebGLRenderer({ alpha: true, ...more });
+    } catch {
+      continue;
+    }
   }
+  return null;
 }
 
 /** @param {Element} stage @param {WebGLRenderer} renderer */
@@ -34,50 +40,74 @@ function withWebGl(stage, renderer) {
   camera.up.set(0, 0, 1);
   const material = new MeshStandardMaterial({ roughness: 0.55, side: DoubleSide });
   const body = new Mesh(new BufferGeometry(), material);
+  body.frustumCulled = false;
   const lamp = new DirectionalLight(0xffffff, 2.2);
   scene.add(body, new HemisphereLight(0xffffff, 0x8a8078, 1.6), lamp);
   renderer.domElement.setAttribute("role", "img");
   renderer.domElement.setAttribute("aria-label", "The finished form; drag to turn it");
   stage.append(renderer.domElement);
+  renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
   const controls = new OrbitControls(camera, renderer.domElement);
-  let asked = false;
+  let [asked, spent] = [false, 0]; // ms, of the last picture
   const render = () => {
     if (asked) return;
     asked = true;
     requestAnimationFrame(() => {
       asked = false;
       lamp.position.copy(camera.position);
+      const begun = performance.now();
       renderer.render(scene, camera);
+      renderer.getContext().finish();
+      spent = performance.now() - begun;
+      stage.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
     });
+  };
+  /** Fewer pixels while something is dragged, where drawing is slow. @param {boolean} wanted */
+  const sharp = (wanted) => {
+    const ratio = (wanted || spent < SLOW ? 1 : ROUGH) * Math.min(devicePixelRatio, 2);
+    if (ratio === renderer.getPixelRatio()) return;
+    renderer.setPixelRatio(ratio);
+    render();
   };
   controls.addEventListener("change", render);
   new ResizeObserver(() => {
     const { clientWidth: wide, clientHeight: high } = stage;
     if (!wide || !high) return;
-    renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
     renderer.setSize(wide, high, false);
     camera.aspect = wide / high;
     camera.updateProjectionMatrix();
     render();
   }).observe(stage);
 
-  /** @type {import("./contract.js").Drawing|undefined} */
+  /** @type {import("./contract.js").FormView|undefined} */
   let shown;
+  /** @type {import("./contract.js").PatternView|undefined} */
+  let laid;
   let kind = "";
-  subscribe(async ({ state, fast }) => {
+  const turned = turner(body.geometry);
+  const marks = markers(scene);
+  follow(({ state, fast, drawing, trying }) => {
     stage.classList.toggle("stale", !fast.drawing);
-    const drawing = fast.drawing;
-    if (!drawing || drawing === shown) return;
-    shown = drawing;
-    const laid = await bitmapOf(drawing.pattern);
-    if (shown !== drawing) return laid.close();
+    if (!drawing || !stage.clientWidth) return; // a picture that does not show waits until it does
     if (kind !== state.kind) aim(camera, controls, drawing.form, state.kind);
     kind = state.kind;
-    turnInto(body.geometry, drawing.form);
-    lay(material, laid);
+    if (drawing.pattern !== laid) void dress(drawing.pattern);
+    marks(fast.verdicts);
+    sharp(!trying);
+    if (drawing.form === shown) return;
+    shown = drawing.form;
+    turned(drawing.form, trying && spent > SLOW);
     render();
-    stage.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
   });
+
+  /** @param {import("./contract.js").PatternView} pattern */
+  async function dress(pattern) {
+    laid = pattern;
+    const picture = await bitmapOf(pattern);
+    if (laid !== pattern) return picture.close();
+    lay(material, picture);
+    render();
+  }
 }
 
 /** Look at a form of another kind from where it is seen best, and whole. */
@@ -91,32 +121,83 @@ function aim(camera, controls, form, kind) {
   controls.update();
 }
 
-/** The section turned about the axis. Its columns are those of the pattern, from -π to π.
- * @param {BufferGeometry} geometry @param {import("./contract.js").FormView} form */
-function turnInto(geometry, form) {
-  const [rows, columns] = [form.radius.length, AROUND + 1];
-  const [places, normals, spots] = [3, 3, 2].map((size) => new Float32Array(size * rows * columns));
-  for (let column = 0, at = 0; column < columns; column += 1) {
-    const angle = -Math.PI + (2 * Math.PI * (column % AROUND)) / AROUND;
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
-    for (let row = 0; row < rows; row += 1, at += 1) {
-      places.set([form.radius[row] * c, form.radius[row] * s, form.height[row]], 3 * at);
-      normals.set([form.out[row] * c, form.out[row] * s, form.up[row]], 3 * at);
-      spots.set([column / AROUND, form.v[row]], 2 * at);
+/** The section turned about the axis, in arrays that are used again; `rough`, of fewer faces.
+ * Its columns are those of the pattern, from -π to π. @param {BufferGeometry} geometry */
+function turner(geometry) {
+  let [rows, columns] = [0, 0];
+  /** @type {[number, number][]} */
+  let round = [];
+  /** @param {import("./contract.js").FormView} form @param {boolean} rough */
+  return (form, rough) => {
+    const around = rough ? AROUND / 3 : AROUND;
+    const kept = form.radius.map((_, k) => k).filter((k) => !rough || k % 2 === 0 || k === form.radius.length - 1);
+    if (kept.length !== rows || around + 1 !== columns) {
+      [rows, columns] = [kept.length, around + 1];
+      const angles = Array.from({ length: columns }, (_, k) => -Math.PI + (2 * Math.PI * (k % around)) / around);
+      round = angles.map((angle) => [Math.cos(angle), Math.sin(angle)]);
+      geometry.dispose();
+      for (const [name, size] of /** @type {[string, number][]} */ ([["position", 3], ["normal", 3], ["uv", 2]])) {
+        geometry.setAttribute(name, new BufferAttribute(new Float32Array(size * rows * columns), size));
+      }
+      geometry.setIndex(new BufferAttribute(faces(rows, around), 1));
     }
-  }
-  geometry.setAttribute("position", new BufferAttribute(places, 3));
-  geometry.setAttribute("normal", new BufferAttribute(normals, 3));
-  geometry.setAttribute("uv", new BufferAttribute(spots, 2));
-  if (geometry.index?.count !== 6 * AROUND * (rows - 1)) geometry.setIndex(new BufferAttribute(faces(rows), 1));
-  geometry.computeBoundingSphere();
+    fill(geometry, form, kept, round);
+  };
 }
 
-/** @param {number} rows */
-function faces(rows) {
-  const index = new Uint32Array(6 * AROUND * (rows - 1));
+/** @param {BufferGeometry} geometry @param {import("./contract.js").FormView} form @param {number[]} kept @param {[number, number][]} round */
+function fill(geometry, { radius, height, out, up, v }, kept, round) {
+  const attributes = ["position", "normal", "uv"].map((name) => geometry.getAttribute(name));
+  const [places, normals, spots] = attributes.map((one) => one.array);
   let at = 0;
-  for (let column = 0; column < AROUND; column += 1) {
+  round.forEach(([c, s], column) => {
+    for (const row of kept) {
+      places[3 * at] = radius[row] * c;
+      places[3 * at + 1] = radius[row] * s;
+      places[3 * at + 2] = height[row];
+      normals[3 * at] = out[row] * c;
+      normals[3 * at + 1] = out[row] * s;
+      normals[3 * at + 2] = up[row];
+      spots[2 * at] = column / (round.length - 1);
+      spots[2 * at + 1] = v[row];
+      at += 1;
+    }
+  });
+  for (const one of attributes) one.needsUpdate = true;
+}
+
+/** What is not kept, as red lines round the form where it is. @param {Scene} scene */
+function markers(scene) {
+  /** @type {Line[]} */
+  let lines = [];
+  const material = new LineBasicMaterial({ color: 0xd22222, depthTest: false });
+  /** @param {import("./contract.js").Verdict[]} verdicts */
+  return (verdicts) => {
+    const wrong = verdicts.filter((one) => !one.ok && one.at);
+    for (const line of lines) {
+      scene.remove(line);
+      line.geometry.dispose();
+    }
+    lines = wrong.map(({ at: [radius, height] }) => {
+      const places = new Float32Array(3 * (AROUND + 1));
+      for (let k = 0; k <= AROUND; k += 1) {
+        const angle = (2 * Math.PI * k) / AROUND;
+        places.set([radius * Math.cos(angle), radius * Math.sin(angle), height], 3 * k);
+      }
+      const geometry = new BufferGeometry();
+      geometry.setAttribute("position", new BufferAttribute(places, 3));
+      const line = new Line(geometry, material);
+      scene.add(line);
+      return line;
+    });
+  };
+}
+
+/** @param {number} rows @param {number} around */
+function faces(rows, around) {
+  const index = new Uint32Array(6 * around * (rows - 1));
+  let at = 0;
+  for (let column = 0; column < around; column += 1) {
     for (let row = 0; row < rows - 1; row += 1, at += 6) {
       const [a, b] = [column * rows + row, (column + 1) * rows + row];
       index.set([a, b, b + 1, a, b + 1, a + 1], at);
@@ -147,7 +228,7 @@ function asPicture(stage) {
   const image = /** @type {HTMLImageElement} */ (make("img", { alt: "The finished form" }));
   stage.append(image);
   let revision = -1;
-  subscribe(async ({ state, fast }) => {
+  follow(async ({ state, fast }) => {
     stage.classList.toggle("stale", !fast.drawing);
     if (state.revision === revision || !state.fast.drawing) return;
     revision = state.revision;

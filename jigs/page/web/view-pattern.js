@@ -1,7 +1,7 @@
 // The surface laid flat: each stretch of the pattern in its true proportions.
 
 import { make } from "./dom.js";
-import { subscribe } from "./store.js";
+import { follow } from "./store.js";
 
 /** @typedef {import("./contract.js").PatternView} PatternView */
 
@@ -15,10 +15,10 @@ export async function bitmapOf(pattern) {
 export function patternView(stage) {
   /** @type {PatternView|undefined} */
   let shown;
-  subscribe(async ({ fast }) => {
-    const pattern = fast.drawing?.pattern;
+  follow(async ({ drawing }) => {
+    const pattern = drawing?.pattern;
     stage.classList.toggle("stale", !pattern);
-    if (!pattern || pattern === shown) return;
+    if (!pattern || pattern === shown || !stage.clientWidth) return;
     shown = pattern;
     const picture = await bitmapOf(pattern);
     if (shown === pattern) show(stage, pattern, picture);

@@ -1,0 +1,275 @@
+// Handles of the section: dragged by mouse or finger, moved by keys, typed as numbers beside. One drag is one change.
+
+import { make, svg } from "./dom.js";
+import { length, readLength, typedLength } from "./lengths.js";
+import { change, drag, dropTrial } from "./store.js";
+
+/** @typedef {import("./contract.js").Handle} Handle */
+/** @typedef {import("./contract.js").Way} Way */
+
+const DOT = 7; // pixels, the radius that shows
+const GRIP = 13; // and that can be gripped
+const FIRM = 3; // pixels of a drag until it is clear which way it goes
+const REST = 700; // ms after the last key, until what keys changed is kept
+const LEAST = 0.5; // mm, of any size
+const KEYS = { ArrowRight: [1, 0, 1], ArrowLeft: [-1, 0, 1], ArrowUp: [0, 1, 1], ArrowDown: [0, -1, 1], PageUp: [0, 1, 10], PageDown: [0, -1, 10] };
+
+/** @param {Element} stage @param {SVGSVGElement} picture */
+export function handles(stage, picture) {
+  const group = svg("g");
+  const beside = make("form", { class: "beside", hidden: true, submit: typed, focusout: left });
+  picture.append(group);
+  stage.append(beside);
+  /** @type {Handle[]} */
+  let all = [];
+  let unit = "mm";
+  /** @type {{id: string, from: DOMPoint, screen: [number, number], start: Handle, way: number|null, value: number}|null} */
+  let held = null;
+  /** @type {{id: string, way: number, value: number, timer: number}|null} */
+  let keyed = null;
+  let shown = ""; // the handle whose numbers are beside
+
+  /** @param {string} id */
+  const handleOf = (id) => all.find((one) => one.id === id);
+
+  /** @param {Handle[]} now @param {string} newUnit */
+  function follow(now, newUnit) {
+    const same = now.length === all.length && now.every((one, k) => one.id === all[k].id);
+    [all, unit] = [now, newUnit];
+    if (!same && !held) {
+      const focused = /** @type {Element|null} */ (document.activeElement)?.getAttribute("data-id");
+      group.replaceChildren(...inOrder(now).map(made));
+      if (focused) /** @type {SVGElement|null} */ (group.querySelector(`[data-id="${focused}"]`))?.focus({ preventScroll: true });
+    }
+    place();
+  }
+
+  /** @param {Handle} handle */
+  function made(handle) {
+    const element = svg("g", {
+      class: `handle ${handle.id.replace(/-\d+$/, "")}`, "data-id": handle.id, tabindex: 0, role: "slider",
+      pointerdown: (/** @type {PointerEvent} */ event) => grip(event, handle.id, element), pointermove: move,
+      pointerup: release, pointercancel: drop, keydown: (/** @type {KeyboardEvent} */ event) => key(event, handle.id),
+      focus: () => show(handle.id), blur: () => settle(),
+    }, svg("circle", { class: "grip" }), svg("circle", { class: "dot" }));
+    element.addEventListener("focusout", left);
+    return element;
+  }
+
+  /** Everything where it now is, as large on every screen. */
+  function place() {
+    const scale = picture.getScreenCTM()?.a ?? 1;
+    for (const handle of all) {
+      const element = group.querySelector(`[data-id="${handle.id}"]`);
+      if (!element) continue;
+      const [x, y] = spot(handle);
+      element.setAttribute("transform", `translate(${x} ${-y}) scale(${1 / scale})`);
+      element.setAttribute("aria-label", handle.label);
+      element.setAttribute("aria-valuenow", handle.ways[0].value.toFixed(2));
+      element.setAttribute("aria-valuetext", handle.ways.map((way) => (handle.ways.length > 1 ? `${shortly(way)} ` : "") + length(way.value, unit)).join(", "));
+      element.firstElementChild?.setAttribute("r", String(GRIP));
+      element.lastElementChild?.setAttribute("r", String(DOT));
+    }
+    numbers();
+  }
+
+  /** Where a handle is: the dragged one goes with the hand, also before the server answers. @param {Handle} handle */
+  function spot(handle) {
+    const pull = held?.id === handle.id && held.way !== null ? held : keyed?.id === handle.id ? keyed : null;
+    if (!pull) return [handle.x, handle.y];
+    const way = handle.ways[/** @type {number} */ (pull.way)];
+    const mm = (pull.value - way.value) / way.rate;
+    return [handle.x + mm * way.along[0], handle.y + mm * way.along[1]];
+  }
+
+  /** @param {PointerEvent} event */
+  const at = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(picture.getScreenCTM()?.inverse());
+
+  /** @param {PointerEvent} event @param {string} id @param {Element} element */
+  function grip(event, id, element) {
+    const start = handleOf(id);
+    if (!start || held) return;
+    settle();
+    element.setPointerCapture(event.pointerId);
+    held = { id, from: at(event), screen: [event.clientX, event.clientY], start, way: start.ways.length > 1 ? null : 0, value: start.ways[0].value };
+    show(id);
+    event.preventDefault();
+    /** @type {SVGElement} */ (element).focus({ preventScroll: true });
+  }
+
+  /** @param {PointerEvent} event */
+  function move(event) {
+    if (!held) return;
+    const to = at(event);
+    const [dx, dy] = [to.x - held.from.x, held.from.y - to.y];
+    if (held.way === null) {
+      if (Math.hypot(event.clientX - held.screen[0], event.clientY - held.screen[1]) < FIRM) return;
+      const along = held.start.ways.map((way) => Math.abs(dx * way.along[0] + dy * way.along[1]));
+      held.way = along.indexOf(Math.max(...along));
+    }
+    const way = held.start.ways[held.way];
+    pull(held, held.way, held.start.ways[held.way].value + (dx * way.along[0] + dy * way.along[1]) * way.rate);
+  }
+
+  /** @param {{id: string, value: number, start: Handle}} one @param {number} number @param {number} value */
+  function pull(one, number, value) {
+    const way = one.start.ways[number];
+    const next = within(way, rounded(value, unit));
+    if (next === one.value) return;
+    one.value = next;
+    drag({ id: one.id, way: number, value: next }, [changeOf(way, next)]);
+  }
+
+  function release() {
+    if (!held) return;
+    const { way, value, start } = held;
+    held = null;
+    if (way === null || value === start.ways[way].value) dropTrial();
+    else change([changeOf(start.ways[way], value)]).catch(() => {});
+  }
+
+  function drop() {
+    held = null;
+    dropTrial();
+  }
+
+  /** @param {KeyboardEvent} event @param {string} id */
+  function key(event, id) {
+    const handle = handleOf(id);
+    if (!handle) return;
+    if (event.key === "Enter") {
+      settle();
+      const first = beside.querySelector("input");
+      first?.focus();
+      first?.select();
+    } else if (event.key === "Escape") {
+      forget();
+      held = null;
+      dropTrial();
+    } else {
+      const step = KEYS[event.key];
+      if (!step) return;
+      stepOn(handle, step);
+    }
+    event.preventDefault();
+  }
+
+  /** A handle with one way goes along it by any arrow. @param {Handle} handle @param {number[]} step */
+  function stepOn(handle, [x, y, times]) {
+    const single = handle.ways.length === 1;
+    const number = single ? 0 : handle.ways.findIndex((way) => (x ? way.along[0] : way.along[1]));
+    if (number < 0) return;
+    if (keyed && keyed.way !== number) settle();
+    const way = handle.ways[number];
+    const sign = single ? x + y : (x * way.along[0] + y * way.along[1]) * Math.sign(way.rate);
+    const value = keyed ? keyed.value : way.value;
+    const next = within(way, rounded(value + sign * times * coarse(unit), unit));
+    clearTimeout(keyed?.timer);
+    keyed = { id: handle.id, way: number, value: next, timer: window.setTimeout(settle, REST) };
+    drag({ id: handle.id, way: number, value: next }, [changeOf(way, next)]);
+  }
+
+  /** Keep what keys have changed. */
+  function settle() {
+    if (!keyed) return;
+    const { id, way, value } = keyed;
+    forget();
+    const handle = handleOf(id);
+    if (handle) change([changeOf(handle.ways[way], value)]).catch(() => {});
+  }
+
+  function forget() {
+    clearTimeout(keyed?.timer);
+    keyed = null;
+  }
+
+  /** @param {string} id */
+  function show(id) {
+    const handle = handleOf(id);
+    if (!handle) return;
+    shown = id;
+    beside.setAttribute("aria-label", handle.label);
+    beside.replaceChildren(...handle.ways.map((way, k) => make("label", {}, shortly(way),
+      make("input", { type: "text", size: 7, "data-way": k, autocomplete: "off" }))), make("button", { class: "unseen", type: "submit", tabindex: -1 }, "Keep"));
+    beside.hidden = false;
+    numbers();
+  }
+
+  /** The numbers beside, where the handle is. */
+  function numbers() {
+    const handle = handleOf(shown);
+    if (!handle) beside.hidden = true;
+    if (beside.hidden || !handle) return;
+    const pulled = held?.id === shown ? held : keyed?.id === shown ? keyed : null;
+    for (const input of beside.querySelectorAll("input")) {
+      const number = Number(input.dataset.way);
+      const value = pulled?.way === number ? pulled.value : handle.ways[number].value;
+      if (input !== document.activeElement) input.value = typedLength(value, unit);
+    }
+    const [x, y] = spot(handle);
+    const to = new DOMPoint(x, -y).matrixTransform(picture.getScreenCTM() ?? undefined);
+    const box = stage.getBoundingClientRect();
+    const [wide, high] = [beside.offsetWidth, beside.offsetHeight];
+    beside.style.left = `${Math.max(0, Math.min(box.width - wide, to.x - box.left + 1.5 * GRIP))}px`;
+    beside.style.top = `${Math.max(0, Math.min(box.height - high, to.y - box.top - high - GRIP))}px`;
+  }
+
+  /** @param {Event} event */
+  function typed(event) {
+    event.preventDefault();
+    const handle = handleOf(shown);
+    const changed = [...beside.querySelectorAll("input")].flatMap((input) => {
+      const way = handle?.ways[Number(input.dataset.way)];
+      const mm = readLength(input.value, unit);
+      input.setAttribute("aria-invalid", String(mm === null));
+      return way && mm !== null && typedLength(way.value, unit) !== input.value.trim() ? [changeOf(way, within(way, mm))] : [];
+    });
+    if (changed.length) change(changed).catch(() => {});
+  }
+
+  /** @param {FocusEvent} event */
+  function left(event) {
+    const to = /** @type {Node|null} */ (event.relatedTarget);
+    if (held || (to && (beside.contains(to) || group.contains(to)))) return;
+    beside.hidden = true;
+  }
+
+  return { follow, place, dragging: () => held !== null || keyed !== null };
+}
+
+/** Joints first, so that points of the form lie over them. @param {Handle[]} all */
+function inOrder(all) {
+  return [...all.filter((one) => one.id.startsWith("joint")), ...all.filter((one) => !one.id.startsWith("joint"))];
+}
+
+/** A way of several is named by what it changes. @param {Way} way */
+function shortly({ label }) {
+  const words = label.slice(label.indexOf(": ") + 1).trim();
+  return words[0].toUpperCase() + words.slice(1);
+}
+
+/** @param {string} unit */
+function coarse(unit) {
+  return unit === "in" ? 25.4 / 32 : 1;
+}
+
+/** To the nearest half millimetre, or 1/32 in. @param {number} mm @param {string} unit */
+function rounded(mm, unit) {
+  const fine = unit === "in" ? 25.4 / 32 : 0.5;
+  return Math.round(mm / fine) * fine;
+}
+
+/** Nothing is left of no size, neither here nor of the ring above. @param {Way} way @param {number} mm */
+function within(way, mm) {
+  const both = way.listed.length ? way.value + way.listed[way.place[0] + 1] : Infinity;
+  return Math.max(LEAST, Math.min(mm, both - LEAST));
+}
+
+/** @param {Way} way @param {number} mm @returns {import("./contract.js").Change} */
+function changeOf({ key, place, listed, value }, mm) {
+  if (!listed.length) return place.length ? { key, mm, place } : { key, mm };
+  const list = [...listed];
+  list[place[0]] = mm;
+  list[place[0] + 1] += value - mm;
+  return { key, list };
+}

@@ -1,0 +1,178 @@
+"""Form, section and surface in Debian's Chromium: dragged, typed beside, told where something is wrong."""
+
+import re
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+from playwright.sync_api import expect, sync_playwright
+
+from tests.conftest import CONFIGS
+from tests.page.test_browser import ARGUMENTS
+
+FILES = ("garland", "sorrel")
+
+
+@pytest.fixture(scope="module")
+def browser():
+    where = shutil.which("chromium")
+    if where is None:
+        pytest.skip("chromium is not installed")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="module")
+def pages(browser, tmp_path_factory):
+    """A torus and a vessel, each with a server and a tab for all tests here."""
+    folder, running, tabs = tmp_path_factory.mktemp("jobs"), [], {}
+    shutil.copy(CONFIGS / "shed.toml", folder)
+    command = [sys.executable, "-c", "from jigs.start import command; command()", "page", "--no-browser"]
+    for name in FILES:
+        job = Path(shutil.copy(CONFIGS / f"{name}.toml", folder))
+        server = subprocess.Popen([*command, str(job)], stdout=subprocess.PIPE, text=True)
+        running.append(server)
+        address = re.search(r"http\S+", server.stdout.readline())[0]
+        tab = browser.new_page(viewport={"width": 1280, "height": 800})
+        tabs[name] = SimpleNamespace(tab=tab, job=job, text=job.read_text("utf-8"), address=address, heard=[])
+        tab.on("pageerror", lambda error, heard=tabs[name].heard: heard.append(str(error)))
+        tab.goto(address)
+    yield tabs
+    for server in running:
+        server.kill()
+        server.wait()
+
+
+@pytest.fixture(params=FILES)
+def either(request, pages):
+    yield from anew(pages[request.param])
+
+
+@pytest.fixture
+def torus(pages):
+    yield from anew(pages["garland"])
+
+
+@pytest.fixture
+def vessel(pages):
+    yield from anew(pages["sorrel"])
+
+
+def anew(one):
+    """The job as it was at first; no script has stumbled in the end."""
+    if one.job.read_text("utf-8") != one.text:
+        one.job.write_text(one.text, "utf-8")
+        expect(one.tab.locator("#news")).to_contain_text("changed on disk")
+    expect(one.tab.locator(".handle").first).to_be_attached()
+    yield one
+    assert not one.heard
+
+
+def stated(one):
+    return tomllib.loads(one.job.read_text("utf-8"))
+
+
+def middle(tab, name):
+    box = tab.locator(f'[data-id="{name}"] .dot').bounding_box()
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def dragged(tab, name, dx, dy):
+    x, y = middle(tab, name)
+    tab.mouse.move(x, y)
+    tab.mouse.down()
+    tab.mouse.move(x + dx, y + dy, steps=4)
+    with tab.expect_response("**/api/change"):
+        tab.mouse.up()
+
+
+def test_a_point_goes_out_or_up_and_undo_takes_one_drag_back(vessel):
+    tab = vessel.tab
+    dragged(tab, "outside-4", 24, 3)
+    now = stated(vessel)["profile"]["stations"]
+    assert now[3][1] > 150
+    assert now[3][0] == 110
+    dragged(tab, "outside-4", 2, -20)
+    assert stated(vessel)["profile"]["stations"][3][0] > 112
+    tab.get_by_role("button", name="Undo").click()
+    expect(tab.get_by_label("Stations").first).to_have_value(re.compile(r"\[110, "))
+    assert stated(vessel)["profile"]["stations"] == now
+    assert "# height and diameter, from the foot up" in vessel.job.read_text("utf-8")
+
+
+def test_a_joint_is_dragged_between_two_rings(vessel):
+    dragged(vessel.tab, "joint-2", 0, -12)
+    heights = stated(vessel)["rings"]["heights"]
+    assert len(heights) == 9
+    assert heights[1] > 21
+    assert heights[1] + heights[2] == pytest.approx(42)
+    assert set(heights[3:]) == {21}
+
+
+def test_the_numbers_are_typed_beside_a_handle(vessel):
+    tab = vessel.tab
+    handle = tab.locator('[data-id="outside-2"]')
+    handle.focus()
+    expect(handle).to_have_attribute("aria-valuetext", "Diameter 74.0 mm, Height 12.0 mm")
+    tab.keyboard.press("Enter")
+    tab.keyboard.type("80 mm")
+    tab.keyboard.press("Enter")
+    expect(handle).to_have_attribute("aria-valuetext", "Diameter 80.0 mm, Height 12.0 mm")
+    assert stated(vessel)["profile"]["stations"][1] == [12, 80]
+
+
+def test_keys_in_a_row_are_one_step(torus):
+    tab = torus.tab
+    tab.locator('[data-id="tube"]').focus()
+    for _ in range(3):
+        tab.keyboard.press("ArrowUp")
+    expect(tab.get_by_label("Tube diameter").last).to_have_value("57")
+    assert stated(torus)["form"]["tube_diameter"] == 57
+    tab.get_by_role("button", name="Undo").click()
+    expect(tab.get_by_label("Tube diameter").last).to_have_value("54")
+
+
+def test_escape_keeps_nothing(torus):
+    tab = torus.tab
+    x, y = middle(tab, "hole")
+    tab.mouse.move(x, y)
+    tab.mouse.down()
+    tab.mouse.move(x + 10, y, steps=3)
+    expect(tab.locator("#verdict")).to_have_text(re.compile("Let go|Cannot"))
+    tab.keyboard.press("Escape")
+    tab.mouse.up()
+    expect(tab.locator("#verdict")).not_to_have_text("Let go to keep this")
+    assert torus.job.read_text("utf-8") == torus.text
+
+
+def test_the_section_follows_the_hand_before_the_server_answers(either):
+    tab = either.tab
+    name = {"garland": "rim", "sorrel": "outside-4"}[either.job.stem]
+    tab.route("**/api/try", lambda route: None)  # never answered
+    line = tab.locator("path.finished")
+    before = line.get_attribute("d")
+    x, y = middle(tab, name)
+    tab.mouse.move(x, y)
+    tab.mouse.down()
+    tab.mouse.move(x + 14, y, steps=3)
+    expect(line).not_to_have_attribute("d", before)
+    assert middle(tab, name)[0] == pytest.approx(x + 14, abs=2)
+    tab.unroute("**/api/try")
+    tab.mouse.up()
+    expect(tab.locator("#undo")).to_be_enabled()
+    tab.get_by_role("button", name="Undo").click()
+    expect(line).to_have_attribute("d", before)
+    tab.reload()
+
+
+def test_what_is_wrong_shows_where_it_is(torus):
+    tab = torus.tab
+    dragged(tab, "core", 0, 50)
+    expect(tab.locator("circle.wrong")).to_have_count(1)
+    expect(tab.locator("#section .marks")).to_contain_text("Wall between core and surface")
