@@ -10,6 +10,7 @@ from jigs.forms.plan import Plan
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
 from jigs.parts.part import Dimension, EdgeAngle, Lettering, Line, Part, Point
 from jigs.parts.places import hang_hole, lettered
+from jigs.parts.plate import Plate
 from jigs.parts.sheet import cut_part, middle
 
 PLATE = 100.0  # long edge of an angle plate
@@ -85,23 +86,16 @@ def _set_by(plan: Plan) -> tuple[str, str]:
 def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
     """The angle between two neighbouring segments' ends, 360/n."""
     angle, thin = 2 * pi / segments, plan.job.workshop.sled.thin_end
-    lines = (
-        plan.job.title.upper(),
-        f"JOINT {show_degrees(angle)} = 360/{segments}",
-        "EDGES AT THE SHORT END TOUCH",
-        *SAW_CAUTION,
-    )
-    outline, slope = _sector(angle) if segments < FEW else _taper(lines, angle, thin)
-    hole = hang_hole(outline, (), (outline.bounds[2], outline.bounds[3]))
-    return cut_part(
-        plan,
-        "angles",
+    says = (f"JOINT {show_degrees(angle)} = 360/{segments}", "EDGES AT THE SHORT END TOUCH", *SAW_CAUTION)
+    whole = (plan.job.title.upper(), *says)
+    outline, slope = _sector(angle) if segments < FEW else _taper(whole, angle, thin)
+    plate, (_, _, right, top) = Plate(plan, "angles", outline), outline.bounds
+    plate.hang((right, top))
+    plate.letter(*says)
+    plate.angle("angle", degrees(angle), (right / 2, 0.0), slope)
+    return plate.part(
         name,
         "the angle between the two ends of a segment; sets two fences to one another",
-        outline,
-        (hole,),
-        lettered(outline, (hole,), (), lines),
-        (Dimension("angle", degrees(angle), EdgeAngle((outline.bounds[2] / 2, 0.0), slope)),),
         ("Use the two edges that meet at the short end; that end only protects the point.",),
     )
 

@@ -11,25 +11,21 @@ from math import degrees
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import called
-from geometry.plane.contour import Contour, circle
+from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
 from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
-from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import (
     Dimension,
     EdgeAngle,
     EdgeLength,
     Extent,
-    HoleDiameter,
-    Lettering,
     Part,
     ProfileForm,
-    Words,
 )
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.plate import Plate
+from jigs.parts.turned import section
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import show_length
 
@@ -51,26 +47,17 @@ def _section(plan: VesselPlan, plug: MouthPlug) -> Part:
     bore, (neck, _) = plug.hole / 2, plug.bearing.end
     side = [(x, y, bulge) for x, y, bulge in plug.bearing.vertices.tolist()]
     meets = () if plug.bearing.end[1] >= plug.face else ((neck, plug.face),)
-    outline = contour(
-        (bore, plug.tip),
-        *side,
-        *meets,
-        (plug.flange, plug.face),
-        (plug.flange, plug.back),
-        (bore, plug.back),
-    )
-    mm = _shower(plan)
+    flange = ((plug.flange, plug.face), (plug.flange, plug.back), (bore, plug.back))
     front = plug.bearing.start[0] - bore
-    return Part(
-        name="mouth-plug-section",
-        family=FAMILY,
-        purpose="plug that holds the vessel by its mouth: turn it to this section",
-        process="turn",
-        material=f"{plug.front_layers + plug.back_layers} layers of board, {mm(plug.layer_thickness)} each",
-        outline=outline,
-        thickness=0.0,
-        marks=_beside(plan, outline, *_section_words(plan, plug)),
-        dimensions=(
+    return section(
+        plan,
+        FAMILY,
+        "mouth-plug-section",
+        "plug that holds the vessel by its mouth: turn it to this section",
+        (plug.front_layers + plug.back_layers, plug.layer_thickness),
+        contour((bore, plug.tip), *side, *meets, *flange),
+        _section_words(plan, plug),
+        (
             Dimension("bearing, farthest out", 0.0, ProfileForm(tuple(side))),
             *_taper_angle(plug, bore),
             Dimension("front face", front, EdgeLength((bore + front / 2, plug.tip))),
@@ -157,37 +144,20 @@ def _layers(plan: VesselPlan, plug: MouthPlug) -> list[Part]:
 
 
 def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: float, count: int) -> Part:
-    outline, hole = circle((0.0, 0.0), diameter / 2), circle((0.0, 0.0), plug.hole / 2)
-    return cut_part(
-        plan,
-        FAMILY,
+    """As much lettering as a small disc has room for."""
+    plate = Plate(plan, FAMILY, circle((0.0, 0.0), diameter / 2))
+    plate.hole((0.0, 0.0), plug.hole, "hole")
+    short = (f"MOUTH {what} LAYER", f"{count} TO GLUE")
+    plate.letter(*short, instead=(short, short[1:]))
+    return plate.part(
         name,
         "one layer of the mouth plug" + ("" if what == "PLUG" else "'s flange"),
-        outline,
-        (hole,),
-        _disc_text(plan, outline, hole, f"MOUTH {what} LAYER", f"{count} TO GLUE"),
-        (Dimension("hole", plug.hole, HoleDiameter((0.0, 0.0))),),
         quantity=count,
         stack=count,
-        free=tuple(FreeEdge(edge.midpoint, 1.0, 20.0) for edge in outline.edges()),
+        free=tuple(FreeEdge(edge.midpoint, 1.0, 20.0) for edge in plate.outline.edges()),
         thickness=plug.layer_thickness,
         material="board, as measured",
     )
-
-
-def _disc_text(plan: VesselPlan, outline: Contour, hole: Contour, *lines: str) -> tuple[Words, ...]:
-    """As much as a small disc has room for."""
-    return lettered(outline, (hole,), (), (plan.job.title.upper(), *lines), instead=(lines, lines[1:]))
-
-
-def _beside(plan: VesselPlan, section: Contour, *lines: str) -> tuple[Lettering, ...]:
-    """Beside the section, which may be small; nothing of it is cut."""
-    _, _, right, top = section.bounds
-    return block((plan.job.title.upper(), *lines), right + 10, top, ENGRAVED)
-
-
-def _shower(plan: VesselPlan) -> Callable[[float], str]:
-    return lambda mm: show_length(mm, plan.job.unit)
 
 
 def _exact(plan: VesselPlan) -> Callable[[float], str]:

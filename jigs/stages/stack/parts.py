@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
-from geometry.plane.contour import Contour, circle, polygon
+from geometry.plane.contour import Contour, polygon
 from jigs.asked.job_shop import Family
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Line, Part, Words
-from jigs.parts.places import lettered
+from jigs.parts.part import Line, Part
+from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
-from jigs.parts.sheet import cut_part
 from jigs.stages.flat_rings.plan import CentringPlate
 from jigs.words.lengths import show_length
 
@@ -41,27 +40,22 @@ def centring_plates(plan: VesselPlan) -> list[Part]:
     return [_plate(plan, plate) for plate in plan.boards.centring]
 
 
-def _plate(plan: VesselPlan, plate: CentringPlate) -> Part:
-    outline, hole = _outline(plate), circle((0.0, 0.0), plate.hole / 2)
-    name = "-".join(map(str, plate.rings))
-    flats = ((0.0, -plate.apothem), (0.0, plate.apothem))
-    return cut_part(
-        plan,
-        FAMILY,
-        f"centring-plate-ring-{name}",
-        f"centres {ring_numbers(plate.rings).lower()} on the tailstock's point",
-        outline,
-        (hole,),
-        (*_marks(plate), *_lettering(plan, plate, outline, hole)),
-        (
-            *(
-                (Dimension("across flats", 2 * plate.apothem, EdgeGap(*flats)),)
-                if plate.segments % 2 == 0
-                else ()
-            ),
-            Dimension("hole for the point", plate.hole, HoleDiameter((0.0, 0.0))),
-        ),
-        OPEN_NOTES if plate.gap else (*CLOSED_NOTES, *(TURNED if plan.job.rings.turn is None else ())),
+def _plate(plan: VesselPlan, centring: CentringPlate) -> Part:
+    plate, apothem, rings = Plate(plan, FAMILY, _outline(centring)), centring.apothem, centring.rings
+    if centring.segments % 2 == 0:
+        plate.gap("across flats", 2 * apothem, (0.0, -apothem), (0.0, apothem))
+    plate.hole((0.0, 0.0), centring.hole, "hole for the point")
+    plate.marks += _marks(centring)
+    across, number = show_length(2 * apothem, plan.job.unit).upper(), ring_numbers(rings)
+    full = (f"CENTRES {number}", f"{across} ACROSS", "POINT IN THE HOLE")
+    between = ("SEGMENTS BETWEEN MARKS",) if centring.gap else ()
+    shorter = [(*lines, *between) for lines in (full, full[:1], (number,))]
+    plate.letter(*full, *between, instead=(*shorter, (number,), (number.rpartition(" ")[2],)))
+    turned = TURNED if plan.job.rings.turn is None else ()
+    return plate.part(
+        f"centring-plate-ring-{'-'.join(map(str, rings))}",
+        f"centres {number.lower()} on the tailstock's point",
+        OPEN_NOTES if centring.gap else (*CLOSED_NOTES, *turned),
     )
 
 
@@ -89,19 +83,3 @@ def _marks(plate: CentringPlate) -> tuple[Line, ...]:
                     for d in (plate.apothem - 1.0, plate.apothem - MARK)]  # fmt: skip
             found.append(Line((ends[0], ends[1]), "end of a segment", witness=True))
     return tuple(found)
-
-
-def _lettering(plan: VesselPlan, plate: CentringPlate, outline: Contour, hole: Contour) -> tuple[Words, ...]:
-    """As much as there is room for; the ring's number always."""
-    across = show_length(2 * plate.apothem, plan.job.unit).upper()
-    full = (
-        plan.job.title.upper(),
-        f"CENTRES {ring_numbers(plate.rings)}",
-        f"{across} ACROSS",
-        "POINT IN THE HOLE",
-    )
-    between = ("SEGMENTS BETWEEN MARKS",) if plate.gap else ()
-    short = ring_numbers(plate.rings)
-    many = [(*lines, *between) for lines in (full, full[1:], full[1:2], (short,))]
-    ways = [*many, (short,), (short.rpartition(" ")[2],)]
-    return lettered(outline, (hole,), _marks(plate), ways[0], instead=ways[1:])

@@ -6,10 +6,9 @@ from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeGap, Line, Part
+from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_or_untitled
 from jigs.parts.plate import Plate
-from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
@@ -45,21 +44,13 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
             (far_end, top), (near_end, top),
         ]
     )  # fmt: skip
-    holes = openings(hold, layout.fittings, -hold.middle, layout.height)
-    return cut_part(
-        plan,
-        FAMILY,
-        "plan-angle-gallows",
-        "stands over the segment and carries its hold-down",
-        outline,
-        holes,
-        lettered_or_untitled(
-            outline, holes, plan.job.title.upper(), ("GALLOWS, FAR →", "FOOT ↓", *SAW_CAUTION)
-        ),
-        (Dimension("clear under it", under, EdgeGap((near_end + 2, 0.0), ((near + far) / 2, under))),),
-        making=(
-            "Glue its feet into the base, square to it. The hold-down hangs on its face towards the blade.",
-        ),
+    plate = Plate(plan, FAMILY, outline, openings(hold, layout.fittings, -hold.middle, layout.height))
+    says = ("GALLOWS, FAR →", "FOOT ↓", *SAW_CAUTION)
+    plate.words += lettered_or_untitled(plate.outline, plate.holes, plan.job.title.upper(), says)
+    plate.gap("clear under it", under, (near_end + 2, 0.0), ((near + far) / 2, under))
+    glue = "Glue its feet into the base, square to it. The hold-down hangs on its face towards the blade."
+    return plate.part(
+        "plan-angle-gallows", "stands over the segment and carries its hold-down", making=(glue,)
     )
 
 

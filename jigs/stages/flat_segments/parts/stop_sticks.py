@@ -10,10 +10,9 @@ from math import pi, sin
 from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.part import Dimension, EdgeGap, Part, Words
-from jigs.parts.places import lettered
+from jigs.parts.part import Part
+from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
-from jigs.parts.sheet import cut_part
 from jigs.parts.sleds.stop import FAMILY
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.lengths import show_length
@@ -34,17 +33,16 @@ def stop_sticks(plan: VesselPlan) -> list[Part]:
 
 
 def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
-    outline, short = _outline(setting.stop), setting.stop < LEAST
-    rings, x = ring_numbers(setting.rings), (TONGUE if short else WIDTH) / 2
-    return cut_part(
-        plan,
-        FAMILY,
+    short, stop, rings = setting.stop < LEAST, setting.stop, ring_numbers(setting.rings)
+    plate, x = Plate(plan, FAMILY, _outline(stop)), (TONGUE if short else WIDTH) / 2
+    must = (rings, "↓ BLADE", "← STOP ON TONGUE" if short else "↑ STOP")
+    shown = show_length(stop, plan.job.unit, exact=True).upper()
+    more = (*must, f"STOP {shown}", f"{sled.segments} SEGMENTS", *SAW_CAUTION)
+    plate.letter(*more, instead=(more, must))
+    plate.gap("blade to stop", stop, (x, 0.0), (x, stop))
+    return plate.part(
         f"stop-stick-ring-{'-'.join(map(str, setting.rings))}",
         f"sets the stop of the sled for {sled.segments} segments, {rings.lower()}",
-        outline,
-        (),
-        _lettering(plan, sled, setting, outline),
-        (Dimension("blade to stop", setting.stop, EdgeGap((x, 0.0), (x, setting.stop))),),
         (
             "Hold it square to the blade. The edge BLADE touches the side of a tooth that is set to the kept side, "
             "not the blade's plate.",
@@ -58,18 +56,3 @@ def _outline(stop: float) -> Contour:
         return rectangle(0.0, 0.0, WIDTH, stop)
     wide = TONGUE + WIDTH
     return polygon([(0.0, 0.0), (wide, 0.0), (wide, LEAST), (TONGUE, LEAST), (TONGUE, stop), (0.0, stop)])
-
-
-def _lettering(plan: VesselPlan, sled: FlatSled, setting: StopSetting, outline: Contour) -> tuple[Words, ...]:
-    """As much as there is room for; rings and edges rather than all else."""
-    must = (
-        ring_numbers(setting.rings),
-        "↓ BLADE",
-        "← STOP ON TONGUE" if setting.stop < LEAST else "↑ STOP",
-    )
-    more = (
-        f"STOP {show_length(setting.stop, plan.job.unit, exact=True).upper()}",
-        f"{sled.segments} SEGMENTS",
-        *SAW_CAUTION,
-    )
-    return lettered(outline, (), (), (plan.job.title.upper(), *must, *more), instead=((*must, *more), must))

@@ -15,9 +15,7 @@ from geometry.plane.contour import outline as contour
 from geometry.strokes.lettering import text_width
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import (
-    ENGRAVED,
     PITCH,
-    block,
     block_height,
     block_width,
     raised_height,
@@ -36,13 +34,14 @@ from jigs.parts.part import (
     Point,
     Thickness,
 )
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.plate import Plate
+from jigs.parts.turned import section
 from jigs.words.lengths import show_length
 
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear
 EAR_GAP = 2.0
 TICK = 4.0
+BOARD = "board, as measured"
 
 
 def mountings(plan: TorusPlan) -> list[Part]:
@@ -57,33 +56,30 @@ def first_board_section(plan: TorusPlan) -> Part:
     bore, rim, face = held.bolt_hole / 2, held.board_diameter / 2, -first.centre_height
     back, top = face - first.face_height, face + first.spigot_height
     spigot = first.spigot_radius
-    outline = contour((bore, back), (rim, back), (rim, face), (spigot, face), (spigot, top), (bore, top))
-    unit = plan.job.unit
-    text = (
-        plan.job.title.upper(),
-        "FIRST BOARD",
-        f"SPIGOT Ø {show_length(2 * spigot, unit, exact=True)}",
-        f"SCRIBED Ø {show_length(2 * first.scribed, unit, exact=True)}",
-        f"TUBE CENTRE {show_length(first.centre_height, unit, exact=True)} OVER THE FACE",
+    across, scribed, centre = (
+        show_length(mm, plan.job.unit, exact=True)
+        for mm in (2 * spigot, 2 * first.scribed, first.centre_height)
     )
-    return Part(
-        name="first-board-section",
-        family="mountings",
-        purpose="first support board (mounting A): turn its spigot to this section",
-        process="turn",
-        material=f"{held.board_layers} layers of board, {show_length(held.layer_thickness, unit)} each",
-        outline=outline,
-        thickness=0.0,
-        marks=(
-            *block(text, rim + 10, top, ENGRAVED),
-            Line(((first.scribed, face), (first.scribed, face - TICK)), "scribed circle"),
+    return section(
+        plan,
+        "mountings",
+        "first-board-section",
+        "first support board (mounting A): turn its spigot to this section",
+        (held.board_layers, held.layer_thickness),
+        contour((bore, back), (rim, back), (rim, face), (spigot, face), (spigot, top), (bore, top)),
+        (
+            "FIRST BOARD",
+            f"SPIGOT Ø {across}",
+            f"SCRIBED Ø {scribed}",
+            f"TUBE CENTRE {centre} OVER THE FACE",
         ),
-        dimensions=(
+        (
             Dimension("board height", held.board_thickness, Extent("y")),
             Dimension("spigot height", first.spigot_height, EdgeGap((rim - 2, face), (bore + 2, top))),
             Dimension("spigot from the bore", spigot - bore, EdgeLength(((bore + spigot) / 2, top))),
             Dimension("board face", rim - spigot, EdgeLength(((rim + spigot) / 2, face))),
         ),
+        lines=(Line(((first.scribed, face), (first.scribed, face - TICK)), "scribed circle"),),
     )
 
 
@@ -106,62 +102,47 @@ def _bolt_size(plan: TorusPlan) -> Dimension:
     return Dimension("bolt hole", brace.hole, HoleDiameter((brace.bolt_radius - brace.tip, 0.0)))
 
 
-def _bar(plan: TorusPlan, inner: float) -> Contour:
-    """Straight sides from x = `inner` to the heel, which is an arc about the axis."""
+def _bolted(plan: TorusPlan, inner: float) -> Plate:
+    """A bar with straight sides from x = `inner` to the heel, which is an arc about the axis, and its bolt's hole."""
     brace = plan.mountings.brace
     half = brace.width / 2
     low, high = _on(plan, brace.outer, -half), _on(plan, brace.outer, half)
-    return contour((inner, -half), (*low, bulge_about(_axis(plan), low, high, ccw=True)), high, (inner, half))
+    heel = bulge_about(_axis(plan), low, high, ccw=True)
+    plate = Plate(plan, "mountings", contour((inner, -half), (*low, heel), high, (inner, half)))
+    plate.hole((brace.bolt_radius - brace.tip, 0.0), brace.hole, "bolt hole")
+    return plate
 
 
 def brace_strap(plan: TorusPlan) -> Part:
     """Finger over the outer half of the waste flat, heel on the block, bolt between them."""
     brace = plan.mountings.brace
-    outline, bolt = _bar(plan, 0.0), _bolt(plan)
-    heel = brace.block_inner - brace.tip
-    half = brace.width / 2
-    lines = (Line(((heel, -half + 2), (heel, half - 2)), "the block's inner end", witness=True),)
-    title = plan.job.title.upper()
-    return cut_part(
-        plan,
-        "mountings",
+    plate, heel, half = _bolted(plan, 0.0), brace.block_inner - brace.tip, brace.width / 2
+    plate.marks.append(Line(((heel, -half + 2), (heel, half - 2)), "the block's inner end", witness=True))
+    plate.letter("BRACE", "AXIS ←", near=(0.0, 0.0))
+    plate.edge("finger", brace.width, (0.0, 0.0))
+    return plate.part(
         "brace-strap",
         "holds the rim by the waste flat while the hole side is turned (mounting C)",
-        outline,
-        [bolt],
-        (
-            *lettered(outline, [bolt], lines, (title, "BRACE", "AXIS ←"), (0.0, 0.0)),
-            *lines,
-        ),
-        (_bolt_size(plan), Dimension("finger", brace.width, EdgeLength((0.0, 0.0)))),
         making=("Its marked line is the inner end of its block.",),
         quantity=plan.holding.braces,
         thickness=brace.thickness,
-        material="board, as measured",
+        material=BOARD,
     )
 
 
 def brace_block(plan: TorusPlan) -> Part:
     """One layer of the block under a brace's heel."""
     brace = plan.mountings.brace
-    outline, bolt = _bar(plan, brace.block_inner - brace.tip), _bolt(plan)
-    title = plan.job.title.upper()
-    return cut_part(
-        plan,
-        "mountings",
+    plate = _bolted(plan, brace.block_inner - brace.tip)
+    plate.letter(near=(0.0, 99.0))
+    plate.letter("BLOCK", near=(0.0, -99.0), titled=False)
+    return plate.part(
         "brace-block-layer",
         "one layer of the block under a brace",
-        outline,
-        [bolt],
-        (
-            *lettered(outline, [bolt], (), (title,), (0.0, 99.0)),
-            *lettered(outline, [bolt], (), ("BLOCK",), (0.0, -99.0)),
-        ),
-        (_bolt_size(plan),),
         quantity=brace.layers * plan.holding.braces,
         stack=brace.layers,
         thickness=brace.thickness,
-        material="board, as measured",
+        material=BOARD,
     )
 
 

@@ -15,12 +15,12 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import called
 from geometry.lathe.turning import RIM_LAND
 from geometry.plane.arcs import bulge_about
-from geometry.plane.contour import Contour, circle
+from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.labels import ENGRAVED, block
-from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Lettering, Part, Point
+from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Part, Point
 from jigs.parts.places import lettered
+from jigs.parts.turned import section
 from jigs.stages.mountings.plan.holding import OVER_SIZE
 from jigs.words.lengths import show_length
 
@@ -37,25 +37,21 @@ def channel_section(plan: TorusPlan) -> Part:
     held = plan.holding
     channel, face = held.channel, -held.channel.centre_height
     back, rim, bore = face - held.board_thickness, held.board_diameter / 2, held.bolt_hole / 2
-    arcs = _channel_edge(plan)
-    outline = contour((bore, back), (rim, back), (rim, face), *arcs, (bore, face))
     low, high = _flank(plan)
-    mm = _shower(plan)
-    return Part(
-        name="channel-section",
-        family="holding",
-        purpose="support board: turn its channel to this section",
-        process="turn",
-        material=f"{held.board_layers} layers of board, {mm(held.layer_thickness)} each",
-        outline=outline,
-        thickness=0.0,
-        marks=_section_text(plan, outline, *_channel_words(plan)),
-        dimensions=(
+    return section(
+        plan,
+        "holding",
+        "channel-section",
+        "support board: turn its channel to this section",
+        (held.board_layers, held.layer_thickness),
+        contour((bore, back), (rim, back), (rim, face), *_channel_edge(plan), (bore, face)),
+        _channel_words(plan),
+        (
             Dimension("channel radius", channel.radius, ArcRadius((channel.major, 0.0), low, high)),
             Dimension("board height", held.board_thickness, Extent("y")),
         ),
         works_to=SECTION,
-    )  # fmt: skip
+    )
 
 
 def _channel_words(plan: TorusPlan) -> tuple[str, ...]:
@@ -124,12 +120,6 @@ def _flank(plan: TorusPlan) -> tuple[float, float]:
     return (-pi / 2 + asin(half / channel.radius), -pi / 2 + acos(channel.centre_height / channel.radius))
 
 
-def _section_text(plan: TorusPlan, section: Contour, *lines: str) -> tuple[Lettering, ...]:
-    """Beside the section, which may be small; nothing of it is cut."""
-    _, _, right, top = section.bounds
-    return block((plan.job.title.upper(), *lines), right + 10, top, ENGRAVED)
-
-
 def retainer_section(plan: TorusPlan) -> Part:
     """The retainer's section, right of the axis: straight neck, flared rim that bears in the hole."""
     held = plan.holding
@@ -146,30 +136,27 @@ def retainer_section(plan: TorusPlan) -> Part:
         (plug.top_radius, plug.top),
         (bore, plug.top),
     )
-    mm = _shower(plan)
     turn = asin(plug.band_high / plug.radius), asin(plug.band_low / plug.radius)
     stuck = "it may stick: tap it out" if held.sticks else "it comes free when the bolt is slackened"
-    return Part(
-        name="retainer-section",
-        family="holding",
-        purpose="retainer: turn the plug to this section",
-        process="turn",
-        material=f"{held.retainer_layers} layers of board, {mm(held.layer_thickness)} each",
-        outline=outline,
-        thickness=0.0,
-        marks=_section_text(plan, outline, *_plug_words(plan)),
-        dimensions=(
+    land = EdgeLength((plug.top_radius, plug.band_high + 1))
+    return section(
+        plan,
+        "holding",
+        "retainer-section",
+        "retainer: turn the plug to this section",
+        (held.retainer_layers, held.layer_thickness),
+        outline,
+        _plug_words(plan),
+        (
             Dimension("hollow radius", plug.radius, ArcRadius(centre, pi - turn[0], pi - turn[1])),
             Dimension("height", plug.height, Extent("y")),
-            Dimension(
-                "straight land of the rim", RIM_LAND, EdgeLength((plug.top_radius, plug.band_high + 1))
-            ),
+            Dimension("straight land of the rim", RIM_LAND, land),
         ),
-        notes=(
+        (
             f"The bolt's pull presses its rim with {held.normal_force:.2f} × the pull and spreads the hole with "
             f"{held.spread:.2f} × the pull; {stuck}.",
         ),
-        works_to=SECTION,
+        SECTION,
     )
 
 

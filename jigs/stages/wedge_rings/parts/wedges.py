@@ -9,9 +9,9 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import outline as contour
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import centred
-from jigs.parts.part import Dimension, EdgeAngle, Lettering, Part
-from jigs.parts.places import hang_hole, lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.part import Lettering, Part
+from jigs.parts.places import lettered
+from jigs.parts.plate import Plate
 from jigs.parts.sleds.angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.parts.sleds.wedge import LONGER, sled_wedge
 
@@ -46,35 +46,21 @@ def check_corner(plan: TorusPlan) -> Part:
         (leg * side[0] + LEG_WIDTH * across[0], leg * side[1] + LEG_WIDTH * across[1]),
         (corner * cos(angle / 2), corner * sin(angle / 2)),
     )
-    hole = hang_hole(outline, (), (leg, -LEG_WIDTH / 2))
+    plate = Plate(plan, "angles", outline)
+    plate.hang((leg, -LEG_WIDTH / 2))
     edges = _ring_edges(angle, leg)
-    title = plan.job.title.upper()
-    lines = (title, f"{check.rings} WEDGE RINGS", f"MAKE {show_degrees(angle)}", "← AXIS")
-    taken = tuple(line for edge in edges for line in baseline(edge))
-    return cut_part(
-        plan,
-        "angles",
+    title, near = plan.job.title.upper(), (leg / 2, -LEG_WIDTH / 2)
+    says = (title, f"{check.rings} WEDGE RINGS", f"MAKE {show_degrees(angle)}", "← AXIS")
+    taken = [line for edge in edges for line in baseline(edge)]
+    plate.words += lettered(plate.outline, plate.holes, taken, says, near)
+    plate.marks += edges
+    plate.angle("inside angle", degrees(angle), (leg / 2, 0.0), (leg / 2 * side[0], leg / 2 * side[1]))
+    end = (leg * side[0] + LEG_WIDTH / 2 * across[0], leg * side[1] + LEG_WIDTH / 2 * across[1])
+    return plate.part(
         "check-corner",
         f"{check.rings} wedge rings dry together must fill it",
-        outline,
-        (hole,),
-        (*lettered(outline, (hole,), taken, lines, near=(leg / 2, -LEG_WIDTH / 2)), *edges),
-        (
-            Dimension(
-                "inside angle",
-                degrees(angle),
-                EdgeAngle((leg / 2, 0.0), (leg / 2 * side[0], leg / 2 * side[1])),
-            ),
-        ),
         ("Both inner edges touch the wedge rings' faces; the relieved corner is the torus axis.",),
-        free=(
-            FreeEdge((leg, -LEG_WIDTH / 2), 3.0, LONGER),
-            FreeEdge(
-                (leg * side[0] + LEG_WIDTH / 2 * across[0], leg * side[1] + LEG_WIDTH / 2 * across[1]),
-                3.0,
-                LONGER,
-            ),
-        ),
+        free=tuple(FreeEdge(at, 3.0, LONGER) for at in ((leg, -LEG_WIDTH / 2), end)),
     )
 
 
