@@ -17,7 +17,7 @@ practice, no source. Lengths mm, forces N.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, floor
+from math import ceil, floor, inf
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]
@@ -72,6 +72,7 @@ class HoldDown:
     pivot: float = PIVOT  # of the nominal hole above the slide's lower edge
     least_width: float = 0.0  # of the slide
     foot: float = 0.0  # thickness of what lies between its finger and the wood
+    reach: float = inf  # of a finger out from the plate's face, at most
     nose: float | None = None  # thickness of its fingers where they bear; None: that of the sheet
 
     @property
@@ -139,7 +140,7 @@ class HoldDown:
     @property
     def finger_end(self) -> float:
         """Out from the plate's face: past a pad that ends near the slide, so that the finger has its height."""
-        return max(self.pad[1], self.sheet + LEAST_FINGER)
+        return max(self.pad[1], min(self.sheet + LEAST_FINGER, self.reach))
 
     @property
     def pins(self) -> tuple[float, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from math import pi
+from math import pi, tan
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -26,7 +26,7 @@ DATE = rb"\1'2000-01-01T00:00:00'"  # the same in every run
 
 
 def solid(part: Part) -> TopoDS_Shape:
-    """Return the plate with its holes and bevel standing on z = 0, or a turned part revolved about z.
+    """Return the plate with its holes and bevel standing on z = 0, a turned part revolved about z, or a wedge's.
 
     Raises ValueError for a part that is no solid or falls into several, and RuntimeError where the CAD kernel cannot
     be loaded.
@@ -34,6 +34,8 @@ def solid(part: Part) -> TopoDS_Shape:
     _kernel()
     if part.process == "turn":
         body = _revolved(part)
+    elif part.wedge:
+        body = _wedge(part)
     elif part.thickness <= 0:
         raise ValueError(f"{part.name}: has no thickness, so it is no solid")
     elif part.bevel:
@@ -164,6 +166,32 @@ def _bevelled(part: Part, bevel: Bevel) -> TopoDS_Shape:
     for hole in part.holes:
         body = BRepAlgoAPI_Cut(body, _raised(hole.ccw(), (), part.thickness)).Shape()
     return body
+
+
+def _wedge(part: Part) -> TopoDS_Shape:
+    """Between two planes through the y axis, to both sides of z = 0; outline and holes have straight edges."""
+    from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+
+    body, *cores = (_between(contour, tan(part.wedge / 2)) for contour in (part.outline, *part.holes))
+    for core in cores:
+        body = BRepAlgoAPI_Cut(body, core).Shape()
+    return body
+
+
+def _between(contour: Contour, slope: float) -> TopoDS_Shape:
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_MakePolygon
+    from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
+    from OCP.gp import gp_Pnt
+
+    loft = BRepOffsetAPI_ThruSections(True, True)
+    for side in (-slope, slope):
+        wire = BRepBuilderAPI_MakePolygon()
+        for x, y in contour.ccw().points.tolist():
+            wire.Add(gp_Pnt(x, y, side * x))
+        wire.Close()
+        loft.AddWire(wire.Wire())
+    loft.CheckCompatibility(False)
+    return loft.Shape()
 
 
 def _face(outline: Contour, holes: tuple[Contour, ...]) -> Any:

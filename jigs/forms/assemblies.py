@@ -2,19 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING
 
 from jigs.forms.plan import Plan
 from jigs.parts.assembly import Assembly
 from jigs.parts.part import Part
 
+if TYPE_CHECKING:  # what only one form needs is loaded for that form
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
+
 
 def assemblies(plan: Plan, parts: Iterable[Part]) -> tuple[Assembly, ...]:
-    """Those whose parts are all solids, as the turner has them made."""
-    if plan.kind == "vessel":
-        return ()
+    """Those whose parts are all solids, as the turner has them made, in the order of the work."""
+    by_name = {part.name: part for part in parts}
+    return tuple(found for one in _of(plan) for found in one(by_name))
+
+
+def _of(plan: Plan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, ...]]]:
+    from jigs.stages.layup.parts.assembled import assembled as layup
+
+    yield lambda parts: layup(plan, parts)
+    yield from _of_torus(plan) if plan.kind == "torus" else _of_vessel(plan)
+
+
+def _of_torus(plan: TorusPlan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, ...]]]:
+    from jigs.stages.flat_segments.parts.assembled import assembled as flat_sled
     from jigs.stages.mountings.parts.assembled import assembled as mountings
+    from jigs.stages.segments.assembled import assembled as carrier
     from jigs.stages.wedge_rings.parts.assembled import assembled as ring_sled
 
-    by_name = {part.name: part for part in parts}
-    return tuple(found for one in (ring_sled, mountings) for found in one(plan, by_name))
+    for own in (carrier, flat_sled, ring_sled, mountings):
+        yield lambda parts, own=own: own(plan, parts)  # type: ignore[misc]
+
+
+def _of_vessel(plan: VesselPlan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, ...]]]:
+    from jigs.stages.flat_segments.parts.assembled import assembled as flat_sleds
+    from jigs.stages.holding_by_mouth.assembled import assembled as mountings
+    from jigs.stages.staves.assembled import assembled as staves
+
+    for own in (flat_sleds, staves, mountings):
+        yield lambda parts, own=own: own(plan, parts)  # type: ignore[misc]

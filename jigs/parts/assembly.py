@@ -61,6 +61,11 @@ def plate_of_work(name: str, outline: Contour, thickness: float, holes: tuple[Co
     return Part(name, "work", "the work", "cut", "the work's wood", outline, thickness, holes)
 
 
+def wedge_of_work(name: str, outline: Contour, wedge: float, holes: tuple[Contour, ...]) -> Part:
+    """Wood of the work between two planes that meet in the axis: x is the radius, y the height, straight edges."""
+    return Part(name, "work", "the work", "cut", "the work's wood", outline, 1.0, holes, wedge=wedge)
+
+
 def turned_work(name: str, section: Contour) -> Part:
     """Wood of the work, turned to a section: x is the radius, y the height."""
     return Part(name, "work", "the work", "turn", "the work's wood", section, 0.0)

@@ -207,6 +207,9 @@ class Part:
     works_to: float = 0.02  # mm that edges and holes of an older one may be out
     bore: Bore | None = None
     facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone
+    wedge: float = (
+        0.0  # of wood of the work: radians between its faces, which meet in its y axis; 0: parallel
+    )
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property

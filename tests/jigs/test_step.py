@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
-from math import pi
+from math import pi, tan
 
 import cadquery
 import pytest
@@ -18,6 +18,7 @@ from jigs.parts.assembly import Place
 from jigs.sets.rack import rack
 from tests.conftest import CONFIGS
 from tests.jigs.plates import RADIUS, bevelled, gauge, part, wedge
+from tests.jigs.vessel.jobs import text
 
 SOLID = {"gauge": gauge(), "bevelled": bevelled(), "wedge": wedge()}
 SHARED = 0.5  # mm3 that rounding may make of faces that touch
@@ -104,23 +105,114 @@ def solids(assembly, folder):
     return list(zip((names[k] for k in few), read(folder / "assembly.step").Solids(), strict=True))
 
 
-@pytest.mark.parametrize("name", ["garland", "millwheel"])
+MOUNTINGS = [f"mounting-{letter}" for letter in "abcd"]
+TOGETHER = {
+    "garland": ["segment-carrier", "ring-sled", *MOUNTINGS],
+    "millwheel": ["segment-carrier", "ring-sled", *MOUNTINGS],
+    "trellis": ["layup-sled", "layup-trim-sled", "segment-carrier", "ring-sled", *MOUNTINGS],
+    "sorrel": ["flat-sled-n12", *MOUNTINGS[:2]],
+    "tumbler": ["flat-sled-n16", *MOUNTINGS[:2]],
+}
+# A garland's of another size, and a sorrel's.
+ELSEWHERE = {("tumbler", "mounting-b"), *(("trellis", one) for one in TOGETHER["garland"])}
+# What bears on what, by the heads of their names; a turned section is a lining or a taper away at most.
+TOUCHING = {
+    "segment-carrier": ["strip segment-fence", "strip segment-stop", "strip segment-base", "segment-finger strip",
+                        "segment-hold segment-fence", "segment-lever segment-fence", "segment-gusset segment-fence"],
+    "flat-sled": ["strip plan-angle-fence", "strip plan-angle-stop", "strip plan-angle-base",
+                  "plan-angle-finger strip", "plan-angle-press strip", "plan-angle-hold plan-angle-fence",
+                  "plan-angle-press plan-angle-gallows"],
+    "layup-sled": ["stack layup-fence", "stack layup-base", "layup-finger stack", "layup-slab-foot stack",
+                   "layup-slab-finger layup-slab-foot", "layup-hold layup-fence"],
+    "layup-trim-sled": ["slab layup-trim-fence", "slab layup-slanted-stop", "layup-trim-finger slab",
+                        "layup-trim-hold layup-trim-fence"],
+    "stave-sled": ["stave stave-stop-1", "stave stave-base", "stave-finger stave", "stave-hold stave-fence"],
+    "ring-sled": ["ring sled-fence", "ring sled-stop-cheek", "ring sled-base"],
+    "mounting-a": ["wedge-ring first-board-section", "ring-1 waste-block", "ring-1 ring-2"],
+    "mounting-b": ["vessel mouth-plug-section"],
+}  # fmt: skip
+
+
+def in_the_way(pieces):
+    """Pairs that share wood."""
+    return [
+        (one, other)
+        for (one, a), (other, b) in combinations(pieces, 2)
+        if not apart(a, b) and a.intersect(b).Volume() > SHARED
+    ]
+
+
+def bears(pieces, pair):
+    """Whether the nearest two of these touch; true where the assembly has none of either."""
+    heads = pair.split()
+    first, second = ([body for name, body in pieces if name.startswith(head)] for head in heads)
+    return not first or not second or min(a.distance(b) for a in first for b in second) < 0.01
+
+
+@pytest.mark.parametrize("name", TOGETHER)
 def test_nothing_put_together_is_in_the_way_of_anything_else(name, tmp_path):
-    """A table saw's sled and a bandsaw's: every tab is in its slot, the ring against fence, stop and base."""
+    """Every tab is in its slot, every finger over the wood, the wood against fence, stop and base."""
     plan, parts = racked(name)
-    found = {one.name: solids(one, tmp_path) for one in assemblies(plan, parts.values())}
-    assert list(found) == ["ring-sled", *(f"mounting-{letter}" for letter in "abcd")]
-    for assembly in found.values():
-        for (one, a), (other, b) in combinations(assembly, 2):
-            if not apart(a, b):
-                assert a.intersect(b).Volume() < SHARED, (one, other)
-    sled = dict(found["ring-sled"])
-    for touched in ("sled-fence", "sled-stop-cheek", "sled-base"):
-        assert sled["ring"].distance(sled[touched]) < 1e-6, touched
-    channel = dict(found["mounting-d"])
+    found = assemblies(plan, parts.values())
+    assert [one.name for one in found] == TOGETHER[name]
+    for one in found:
+        if (name, one.name) not in ELSEWHERE:
+            pieces = solids(one, tmp_path)
+            assert in_the_way(pieces) == [], one.name
+            rows = next((TOUCHING[head] for head in TOUCHING if one.name.startswith(head)), [])
+            assert [pair for pair in rows if not bears(pieces, pair)] == [], one.name
+
+
+@pytest.mark.parametrize("tilts", ["left", "right"])
+def test_a_sled_for_staves_goes_together_for_either_tilt(tilts, tmp_path):
+    job = tmp_path / "staved.toml"
+    job.write_text(f'{text("staved")}\n[saw]\ntilts = "{tilts}"\n', "utf-8")
+    plan = solve(load(job))
+    found = {one.name: one for one in assemblies(plan, rack(plan)[0])}
+    assert list(found) == ["flat-sled-n12", "stave-sled", "mounting-b"]
+    pieces = solids(found["stave-sled"], tmp_path)
+    assert in_the_way(pieces) == []
+    assert [pair for pair in TOUCHING["stave-sled"] if not bears(pieces, pair)] == []
+
+
+def test_a_torus_sled_for_flat_rings_and_a_carrier_for_the_other_tilt(tmp_path):
+    """The fingers of both fences end before they meet, on strips so narrow that they would."""
+    for file in ("garland.toml", "shed.toml"):
+        own = (CONFIGS / file).read_text("utf-8").replace('tilts = "left"', 'tilts = "right"')
+        (tmp_path / file).write_text(own, "utf-8")
+    job = tmp_path / "garland.toml"
+    job.write_text(f"{job.read_text('utf-8')}\n[cutting]\nplan_angle_sled = true\n", "utf-8")
+    plan = solve(load(job))
+    found = {one.name: one for one in assemblies(plan, rack(plan)[0])}
+    assert plan.cutting.carrier.mirrored != racked("garland")[0].cutting.carrier.mirrored
+    for name in ("segment-carrier", "flat-sled"):
+        pieces = solids(found[name], tmp_path)
+        assert in_the_way(pieces) == []
+        assert [pair for pair in TOUCHING[name] if not bears(pieces, pair)] == []
+
+
+def test_the_work_in_the_channel_is_a_lining_away_from_it(tmp_path):
+    plan, parts = racked("garland")
+    last = next(one for one in assemblies(plan, parts.values()) if one.name == "mounting-d")
+    pieces = dict(solids(last, tmp_path))
+    gap = plan.holding.channel.radius - plan.job.form.tube_radius
     for touched in ("channel-section", "retainer-section"):
-        gap = plan.holding.channel.radius - plan.job.form.tube_radius
-        assert channel["torus"].distance(channel[touched]) == pytest.approx(gap, abs=0.02), touched
+        assert pieces["torus"].distance(pieces[touched]) == pytest.approx(gap, abs=0.02), touched
+
+
+def test_the_blank_that_is_mounted_is_the_planned_one(tmp_path):
+    """One wedge ring, the others its copies: its volume, but for what is sanded off its flat; each beside the next."""
+    plan, parts = racked("garland")
+    first = next(one for one in assemblies(plan, parts.values()) if one.name == "mounting-a")
+    names = [part.name for part, _ in first.members]
+    assert names.count("wedge-ring") == plan.blank.wedge_rings
+    pieces = solids(first, tmp_path)
+    a, b = [body for name, body in pieces if name == "wedge-ring"][:2]
+    assert a.distance(b) < 1e-6
+    flat = plan.mountings.waste_flat
+    least = 2 * plan.blank.apothem * tan(pi / plan.blank.segments)
+    off = plan.mountings.sanded * (flat + least) / 2 * 2 * tan(plan.blank.half_wedge) * plan.blank.centre
+    assert a.Volume() == pytest.approx(plan.blank.volume / plan.blank.wedge_rings - off, rel=1e-6)
 
 
 @pytest.mark.parametrize(("process", "thickness"), [("paper", 0.0), ("print", 6.0)])

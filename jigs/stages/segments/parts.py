@@ -80,12 +80,12 @@ def _tabs(layout: CarrierLayout) -> tuple[float, ...]:
     return (left, middle, right)
 
 
-def _supports(layout: CarrierLayout) -> tuple[float, float]:
+def gusset_places(layout: CarrierLayout) -> tuple[float, float]:
     """x of each gusset's middle: beyond the levers' ends."""
     return (layout.left_edge + 35, layout.right_edge - 20)
 
 
-def _handle_place(layout: CarrierLayout) -> tuple[float, float]:
+def handle_place(layout: CarrierLayout) -> tuple[float, float]:
     """The handle lies along x: its left end and its face, clear of the blade's line."""
     return (layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + layout.sheet)
 
@@ -96,19 +96,19 @@ def _slots(layout: CarrierLayout) -> list[Contour]:
     rear = -t - SUPPORT_TAB
     gussets = [
         rectangle(x - t / 2 - half, rear - TAB - half, x + t / 2 + half, rear + half)
-        for x in _supports(layout)
+        for x in gusset_places(layout)
     ]
-    return [*fence, *gussets, *grip_slots(_handle_place(layout), t, layout.play)]
+    return [*fence, *gussets, *grip_slots(handle_place(layout), t, layout.play)]
 
 
 def _screws(layout: CarrierLayout, slots: list[Contour]) -> list[Contour]:
     if layout.guide:
-        along = edge_guide.strip_screws(layout.fittings, layout.strip_edge, *_along(layout), slots)
-        return [*along, *edge_guide.batten_screws(layout.fittings, layout.batten, slots)]
+        strip = edge_guide.strip_screws(layout.fittings, layout.strip_edge, *along(layout), slots)
+        return [*strip, *edge_guide.batten_screws(layout.fittings, layout.batten, slots)]
     return screws(layout, slots)
 
 
-def _along(layout: CarrierLayout) -> tuple[float, float]:
+def along(layout: CarrierLayout) -> tuple[float, float]:
     return (layout.operator_edge + 5, layout.far_edge - 5)
 
 
@@ -183,7 +183,7 @@ def _support(plan: TorusPlan) -> Part:
 
 def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if layout.guide:
-        x, (low, high) = layout.strip_edge, _along(layout)
+        x, (low, high) = layout.strip_edge, along(layout)
         return [
             edge_guide.rail(plan, FAMILY, "segment-rail"),
             edge_guide.strip(plan, FAMILY, "segment-strip", x, low, high, _slots(layout)),
@@ -194,5 +194,5 @@ def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     left = ("It runs in the slot to the left of the blade.",)
     return [
         exit_block(plan, FAMILY, "segment-exit-block", block, layout.cut.depth),
-        runner(plan, FAMILY, "segment-runner", *_along(layout), over, left),
+        runner(plan, FAMILY, "segment-runner", *along(layout), over, left),
     ]

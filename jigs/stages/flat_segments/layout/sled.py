@@ -53,6 +53,8 @@ LEG = 40.0  # of the gallows, along the blade
 PAST_NOSE = 12.0  # of the near leg, past the arm's nose as it swings
 UNDER = 8.0  # of the gallows above the thickest strip
 OVER_BRIDGE = 14.0  # from its lower edge to the lowest guide bolt
+LEAST_TIP = 4.0  # of a finger beyond its slide
+FINGERS_APART = 2.0  # of one fence's from the other's
 BETWEEN = 3.0  # of the exit block and whatever stands beside it
 
 
@@ -107,9 +109,17 @@ class PlanAngleLayout:
 
     @property
     def hold(self) -> HoldDown:
-        """On the strip, one on either fence."""
+        """On the strip, one on either fence; their fingers end before they meet in the middle."""
         narrow, thin = self.least_depth or self.depth, self.least_height or self.height
-        return HoldDown(self.height, thin, pad(self.depth, self.sheet, narrow), self.sheet)
+        start, end = pad(self.depth, self.sheet, narrow)
+        reach = self._finger_room
+        return HoldDown(self.height, thin, (start, min(end, reach)), self.sheet, reach=reach)
+
+    @property
+    def _finger_room(self) -> float:
+        """Square to a fence, from its face to the middle between both, beside the finger nearest the blade."""
+        c, s, along = cos(self.mitre), sin(self.mitre), self.fence_start + MARGIN
+        return (self.opening / 2 + along * s - FINGERS_APART / 2) / c
 
     @property
     def press(self) -> HoldDown:
@@ -173,8 +183,10 @@ class PlanAngleLayout:
 
     @property
     def opening(self) -> float:
-        """Between the fences where they meet the blade's line."""
-        return self.depth / cos(self.mitre) + self.sheet
+        """Between the fences where they meet the blade's line; both hold-downs have room."""
+        c, s, along = cos(self.mitre), sin(self.mitre), self.fence_start + MARGIN
+        held = 2 * ((self.sheet + LEAST_TIP) * c - along * s) + FINGERS_APART
+        return max(self.depth / c + self.sheet, held)
 
     @property
     def span(self) -> float:

@@ -7,17 +7,15 @@ from the top of the base. A place (s, u) is as in the layout.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import cos, hypot, pi, sin
+from math import cos, pi, sin
 
-from geometry.hardware.sled_sizes import BATTEN
 from geometry.plane.contour import regular_polygon
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.assembly import ACROSS, ALONG, UP, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
+from jigs.parts.sleds.placed import LEFT, batten, runner
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import JAW_GAP, SledBody, SledLayout
-
-TOWARDS_LEFT = (-1.0, 0.0, 0.0)
 
 
 def assembled(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
@@ -59,16 +57,15 @@ def _standing(layout: SledBody) -> Places:
 
 def _on_table_saw(layout: SledLayout, parts: Mapping[str, Part]) -> Places:
     t = layout.sheet
-    runner, block = parts.get("sled-runner"), parts.get("sled-exit-block")
-    if runner is None or block is None:
+    block = parts.get("sled-exit-block")
+    if block is None:
         return {}
-    _, _, _, wide = runner.outline.bounds
-    right = -layout.slot_distance - layout.slot_width / 2 + wide / 2
+    slot = (-layout.slot_distance - layout.slot_width, -layout.slot_distance)
     return {
         "sled-base": (Place((0.0, 0.0, -t)),),
         "sled-exit-block": tuple(Place((0.0, 0.0, k * t)) for k in range(block.quantity)),
-        "sled-runner": (Place((right, layout.operator_edge, -t - runner.thickness), ACROSS, TOWARDS_LEFT),),
-        "sled-batten": (_batten(layout, layout.batten),),
+        "sled-runner": runner(slot, layout.operator_edge, t, parts.get("sled-runner")),
+        "sled-batten": (batten(layout.batten, layout.sheet),),
     }
 
 
@@ -80,14 +77,6 @@ def _on_bandsaw(layout: SledBody) -> Places:
     return {
         "sled-base": (Place((0.0, 0.0, -t)),),
         "sled-bridge": (Place((0.0, layout.bridge[1], 0.0), ALONG, UP),),
-        "sled-strip": (Place(strip, ACROSS, TOWARDS_LEFT),),
-        "sled-batten": (_batten(layout, layout.batten),),
+        "sled-strip": (Place(strip, ACROSS, LEFT),),
+        "sled-batten": (batten(layout.batten, layout.sheet),),
     }
-
-
-def _batten(layout: SledBody, edge: tuple[tuple[float, float], tuple[float, float]]) -> Place:
-    """Under the base, its upper edge as drawn on the line that meets the table."""
-    (x0, y0), (x1, y1) = edge
-    long = hypot(x1 - x0, y1 - y0)
-    c, s = (x1 - x0) / long, (y1 - y0) / long
-    return Place((x0 + s * BATTEN, y0 - c * BATTEN, -2 * layout.sheet), (c, s, 0.0), (-s, c, 0.0))
