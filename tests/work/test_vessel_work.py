@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Collection
 from dataclasses import replace
 from functools import cache
-from math import cos, pi
+from math import cos, pi, sqrt
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -332,6 +333,7 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     if plug:
         widest |= {"reversing.plug": flange, "reversing.start": max(blank, flange)}
     told = {o.id: q.value for o in done(name) for q in o.settings if q.id == "speed.to"}
+    widest |= _on_paper(plan, told)
     assert told.keys() == widest.keys()
     for id, fast in told.items():
         assert isinstance(fast, int)
@@ -342,6 +344,30 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     (swing,) = (q.value for q in facts(plan) if q.id == "swing")
     assert swing == pytest.approx(max(blank, flange) + 10.0)
     assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9
+
+
+def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:
+    """Corner to corner, what is turned on a block of its own, and what turns between centres or on ring 1's block."""
+    found, layers = {}, {layer.number: layer for layer in plan.stack.layers}
+    for step in plan.wood.steps:
+        rings = [layers[number] for number in step.rings]
+        corners = max(
+            (2 * one.ring.outer / cos(one.ring.mitre) for one in rings if one.ring.segments), default=0.0
+        )
+        if step.work == "plug":
+            found |= {"plugs.bore": corners, "plugs.turn": sqrt(2) * (max(one.plug for one in rings) + 4.0)}
+        elif step.work == "disc":
+            found["solids.disc"] = 2 * rings[0].ring.outer / cos(pi / 8)
+        elif step.work == "upright":
+            found["solids.upright"] = sqrt(2) * max(2 * one.ring.outer for one in rings)
+    if plan.stack.floating:
+        ring = layers[2].ring
+        found |= {
+            "floating_ring.bore": 2 * ring.outer / cos(ring.mitre),
+            "floating_base.groove": plan.waste.most / cos(pi / 8),
+            "floating_base.disc": sqrt(2) * 2 * plan.stack.floating.base.tongue,
+        }
+    return {id: across for id, across in found.items() if id in told}
 
 
 def test_spare_segments_are_counted_apart_from_those_of_the_ring() -> None:

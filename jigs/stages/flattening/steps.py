@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
-from jigs.work.minutes import FLATTENED, each
+from jigs.work.flattened import FLAT, flattened
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import steps_of
@@ -18,35 +18,22 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 
 def _flatten(step: Step) -> Operation:
-    return Operation(
-        f"{ID}.faces",
+    return flattened(
         ID,
-        "bench",
+        "faces",
         "Flatten both faces of every ring, the second parallel to the first, down to its height.",
-        how=(
-            "Scribble pencil over both faces.",
-            "Rub the first face on abrasive on a flat board until the pencil is gone.",
-            "Rub the second face; press on the side that callipers thicker.",
-            "Pencil the measured height on the ring: the stack is made up of these.",
-        ),
-        pieces=step.pieces,
-        comes="ring",
-        rings=step.rings,
-        settings=step.settings,
-        checks=(
-            Check(
-                "flat",
-                "Straight edge across both faces, three ways: no light",
-                if_not="rub again; a joint in the stack closes on flat faces only",
-            ),
+        (step.pieces, "ring"),
+        step.rings,
+        step.settings,
+        (
+            Check("flat", FLAT, if_not="rub again; a joint in the stack closes on flat faces only"),
             Check(
                 "height",
                 "Calliper over the height at four places: alike, and as set",
                 if_not="over: rub on; under: make the next ring higher by as much, or lose it from the rim's allowance",
             ),
         ),
-        cautions=("bench",),
-        minutes=each(2 * step.pieces, FLATTENED),
+        ("Pencil the measured height on the ring: the stack is made up of these.",),
     )
 
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import cos, sqrt
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
+from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Stage
+from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import steps_of
 
@@ -24,13 +27,14 @@ def bored(plan: VesselPlan, rack: Rack) -> list[Operation]:
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Groove, disc, and ring 2 over them; nothing where no base floats."""
     return [
-        *(_groove(step, rack) for step in steps_of(plan, "groove")),
+        *(_groove(plan, step, rack) for step in steps_of(plan, "groove")),
         *(found for step in steps_of(plan, "float") for found in _disc(plan, step, rack)),
         *(_drop(plan, step) for step in steps_of(plan, "drop")),
     ]
 
 
 def _bore(plan: VesselPlan, step: Step) -> Operation:
+    ring = next(layer.ring for layer in plan.stack.layers if layer.number == 2)
     opening = next(setting for setting in step.settings if setting.id == "opening")
     return Operation(
         f"{BORED}.bore",
@@ -38,7 +42,8 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
         "lathe",
         "Bore the opening of ring 2 round, which becomes the lip over the base.",
         how=(
-            "Glue ring 2 by its upper face to a waste block on the faceplate, brown paper between.",
+            SAW,
+            "Glue ring 2 by its upper face to the block, brown paper between.",
             "True its lower face: it closes the groove.",
             "Bore the opening straight through.",
             "Clamp the block and split the ring off along the paper with a wide chisel; sand the paper off.",
@@ -46,7 +51,8 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
         pieces=1,
         comes="ring",
         rings=(2,),
-        settings=(opening,),
+        settings=(opening, *on_block(plan, 2 * ring.outer, 2 * ring.outer / cos(ring.mitre))),
+        uses_up=block_goods(plan, "ring 2", 2 * ring.outer),
         checks=(
             Check(
                 "hole",
@@ -60,7 +66,7 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
     )
 
 
-def _groove(step: Step, rack: Rack) -> Operation:
+def _groove(plan: VesselPlan, step: Step, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.groove",
         ID,
@@ -74,7 +80,7 @@ def _groove(step: Step, rack: Rack) -> Operation:
         pieces=1,
         comes="ring",
         rings=(1,),
-        settings=step.settings,
+        settings=(*step.settings, *speeds(plan.waste.speed)),
         jigs=uses(rack.named("groove-gauge"), notes=True),
         trial="a groove in a scrap ring",
         checks=(
@@ -91,7 +97,7 @@ def _groove(step: Step, rack: Rack) -> Operation:
 
 def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
     base = plan.stack.floating
-    species = base.species if base else ""
+    species, across = (base.species, 2 * base.base.tongue) if base else ("", 0.0)
     return (
         Operation(
             f"{ID}.disc",
@@ -100,7 +106,8 @@ def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
             "Turn the floating base to its groove, on a waste block of its own.",
             how=(
                 "Measure its moisture first: the groove is made for the moisture stated.",
-                "Glue its square by a face to a waste block on a second faceplate, brown paper between.",
+                SAW.replace("the faceplate", "a second faceplate"),
+                "Glue the base's square by a face to the block, brown paper between.",
                 "Turn the tongue round, its upper face flat, then rebate it so that the field stands up.",
                 "Split it off along the paper. Turn a recess in the waste block in which the field fits tight.",
                 "Press the field into it, the tailstock up on a soft pad, and turn the lower face.",
@@ -112,7 +119,9 @@ def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
                 Quantity("species", "Disc of", species, "text"),
                 Quantity("moisture", "Moisture as fitted", f"{plan.job.floating.moisture:g} %", "text"),
                 *step.settings,
+                *on_block(plan, across, sqrt(2) * across),
             ),
+            uses_up=block_goods(plan, "the base", across),
             jigs=uses(rack.named("tongue-gauge"), notes=True),
             trial="a disc of scrap, tried in the groove",
             checks=(

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from math import cos, sqrt
+
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.stack.plan import Layer
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.paper_block import IN_CHUCK, SAW, block_goods, on_block
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 
 ID = "plugs"
+SQUARE = 4.0  # mm by which a plug's square is wider than it
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -22,13 +27,19 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 
 def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
+    rings = [layer.ring for layer in _layers(plan, step)]
+    least, swing = (
+        min(2 * ring.outer for ring in rings),
+        max(2 * ring.outer / cos(ring.mitre) for ring in rings),
+    )
     return Operation(
         f"{ID}.bore{end}",
         ID,
         "lathe",
         "Bore the middle of each ring that gets a plug round, straight through.",
         how=(
-            "Sand one face of the ring flat, and glue it to a waste block on the faceplate, brown paper between.",
+            SAW,
+            "Sand one face of the ring flat, and glue it to the block, brown paper between.",
             "Set it by its corners to a circle on the block, and leave it in clamps.",
             "Bore from the middle outwards in light cuts, until the points of all segments are gone.",
             "Clamp the block and split the ring off along the paper with a wide chisel.",
@@ -36,7 +47,7 @@ def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
         pieces=step.pieces,
         comes="bored ring",
         rings=step.rings,
-        settings=step.settings,
+        settings=(*step.settings, *on_block(plan, least, swing)),
         checks=(
             Check(
                 "hole",
@@ -48,24 +59,28 @@ def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
         readings=(Reading("hole", "Hole as bored, across", step.settings[0], len(step.rings)),),
         minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
         hours=plan.wood.glue.clamp_time * step.pieces,
+        uses_up=block_goods(plan, "rings that are bored", least),
     )
 
 
 def _turn(plan: VesselPlan, step: Step, end: str) -> Operation:
+    plug = max(layer.plug for layer in _layers(plan, step))
     return Operation(
         f"{ID}.turn{end}",
         ID,
         "lathe",
         "Turn each plug to fit the hole that you measured.",
         how=(
-            "Glue the plug's square by a face to the end of a waste block, brown paper between, its grain across.",
-            "Hold the block in the chuck, the tailstock's point in the square's middle.",
+            "Saw the block listed, as wide as the plug; hold it in the chuck and face its end flat.",
+            "Glue the plug's square by a face to that end, brown paper between, its grain across.",
+            "Bring the tailstock's point to the square's middle.",
             "Turn it round and straight; try it in the ring, the lathe stopped, the tailstock drawn back.",
             "Split it off along the paper with a chisel, and sand the paper off.",
         ),
         pieces=step.pieces,
         comes="plug",
         rings=step.rings,
+        settings=on_block(plan, plug, sqrt(2) * (plug + SQUARE), IN_CHUCK),
         checks=(
             Check(
                 "fits",
@@ -76,7 +91,12 @@ def _turn(plan: VesselPlan, step: Step, end: str) -> Operation:
         cautions=("lathe.paper", "lathe", "lathe.gauge"),
         minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
         hours=plan.wood.glue.clamp_time * step.pieces,
+        uses_up=block_goods(plan, "plugs", plug, IN_CHUCK),
     )
+
+
+def _layers(plan: VesselPlan, step: Step) -> list[Layer]:
+    return [layer for layer in plan.stack.layers if layer.number in step.rings]
 
 
 def _glue(plan: VesselPlan, step: Step, end: str) -> Operation:

@@ -8,6 +8,7 @@ from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.flattened import FLAT, flattened
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
@@ -209,26 +210,15 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
 
 def _flatten(plan: TorusPlan) -> Iterator[Operation]:
     for step in steps_of(plan, "flatten"):
-        yield Operation(
-            f"{ID}.flatten",
+        yield flattened(
             ID,
-            "bench",
+            "flatten",
             "Flatten both faces of every ring, the second parallel to the first.",
-            how=(
-                "Scribble pencil over both faces.",
-                "Rub the first face on abrasive on a flat board until the pencil is gone.",
-                "Do the same to the second face; press on the side that callipers thicker.",
-            ),
-            pieces=step.pieces,
-            comes="ring",
-            rings=step.rings,
-            settings=step.settings,
-            checks=(
-                Check(
-                    "flat",
-                    "Straight edge across both faces, three ways: no light",
-                    if_not="rub again; a ring that rocks is sawn at a wrong angle",
-                ),
+            (step.pieces, "ring"),
+            step.rings,
+            step.settings,
+            (
+                Check("flat", FLAT, if_not="rub again; a ring that rocks is sawn at a wrong angle"),
                 Check(
                     "thickness",
                     "Calliper over the thickness at four places",
@@ -237,9 +227,7 @@ def _flatten(plan: TorusPlan) -> Iterator[Operation]:
                 ),
                 *_across(plan),
             ),
-            cautions=("bench",),
             readings=(Reading("thickness", "Thickness, at four places", step.checks[0], 4),),
-            minutes=each(2 * step.pieces, FLATTENED),
         )
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import cos, pi, sqrt
 
+from geometry.lathe.turning import rim_speed_limits
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
@@ -11,13 +13,17 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.by_ring import batches, merged
+from jigs.work.flattened import FLAT, flattened
 from jigs.work.glue import glue_up, stages_of
-from jigs.work.minutes import CROSSCUT, FLATTENED, MARKING, MOUNTED, SETTING, each
+from jigs.work.lathe import speeds
+from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 
 ID = "solids"
+BLOCK = 0.6  # of a disc's diameter, its waste block; common practice, no source
 ACROSS = "Calliper across it, twice, a quarter of a turn apart"
 
 
@@ -61,29 +67,21 @@ def _discs(plan: VesselPlan) -> list[Layer]:
 def _flattened(plan: VesselPlan) -> Iterator[Operation]:
     if discs := _discs(plan):
         heights = _heights(discs)
-        yield Operation(
-            f"{ID}.flatten",
+        yield flattened(
             ID,
-            "bench",
+            "flatten",
             "Flatten both faces of each disc blank, down to its height.",
-            how=(
-                "Plane it, or rub it on abrasive on a flat board, pencil scribbled on the face.",
-                "Do the second face parallel to the first: press on the side that callipers thicker.",
-            ),
-            pieces=len(discs),
-            comes="disc",
-            rings=tuple(disc.number for disc in discs),
-            settings=heights,
-            checks=(
+            (len(discs), "disc"),
+            tuple(disc.number for disc in discs),
+            heights,
+            (
                 Check(
                     "flat",
-                    "Straight edge across both faces, three ways: no light; calliper at four places",
+                    f"{FLAT}; calliper at four places",
                     if_not="thick: rub on; thin: the ring above comes down by as much",
                 ),
             ),
-            cautions=("bench",),
-            readings=tuple(Reading(height.id, height.label, height) for height in heights),
-            minutes=each(2 * len(discs), FLATTENED),
+            readings=[Reading(height.id, height.label, height) for height in heights],
         )
 
 
@@ -100,7 +98,7 @@ def _round(plan: VesselPlan) -> Iterator[Operation]:
         step = merged(batch)
         yield _sawn(step, nth(number)) if step.machine == "bandsaw" else _turned(plan, step, nth(number))
     for number, batch in enumerate(batches(steps_of(plan, "upright")), 1):
-        yield _upright(merged(batch), nth(number))
+        yield _upright(plan, merged(batch), nth(number))
 
 
 def _which(one: str, step: Step) -> str:
@@ -135,7 +133,13 @@ def _sawn(step: Step, end: str) -> Operation:
     )
 
 
+def _across(plan: VesselPlan, step: Step) -> float:
+    """The widest of the pieces that are made round."""
+    return max(2 * layer.ring.outer for layer in plan.stack.layers if layer.number in step.rings)
+
+
 def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
+    across = _across(plan, step)
     return Operation(
         f"{ID}.disc{end}",
         ID,
@@ -143,7 +147,8 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
         f"Turn {_which('disc', step)} round, glued with paper to a waste block.",
         how=(
             "Draw the circle; saw the corners off by hand to eight sides, outside it, the blank clamped.",
-            "Glue its middle to a waste block on the faceplate, brown paper between; leave it in clamps.",
+            SAW,
+            "Glue the disc's middle to the block, brown paper between; leave it in clamps.",
             "Bring up the tailstock, its point in the disc's middle.",
             "Turn it to the circle in light cuts.",
             "Take it off the lathe, clamp the block, and split the disc off along the paper with a wide chisel.",
@@ -152,7 +157,7 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
         pieces=step.pieces,
         comes="disc",
         rings=step.rings,
-        settings=step.settings,
+        settings=(*step.settings, *on_block(plan, BLOCK * across, across / cos(pi / 8))),
         checks=(
             Check(
                 "across",
@@ -163,10 +168,11 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
         cautions=("lathe.paper", "lathe", "chisel"),
         minutes=each(step.pieces, MOUNTED + CROSSCUT * 4, MARKING),
         hours=plan.wood.glue.clamp_time * step.pieces,
+        uses_up=block_goods(plan, "discs", BLOCK * across),
     )
 
 
-def _upright(step: Step, end: str) -> Operation:
+def _upright(plan: VesselPlan, step: Step, end: str) -> Operation:
     return Operation(
         f"{ID}.upright{end}",
         ID,
@@ -181,7 +187,7 @@ def _upright(step: Step, end: str) -> Operation:
         pieces=step.pieces,
         comes="piece",
         rings=step.rings,
-        settings=step.settings,
+        settings=(*step.settings, *speeds(rim_speed_limits(sqrt(2) * _across(plan, step)))),
         checks=(
             Check(
                 "ends",
