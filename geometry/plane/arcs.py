@@ -13,6 +13,11 @@ Point = tuple[float, float]
 SAME_POINT = 1e-7  # mm; points no farther apart are one point
 
 
+def on_circle(radius: float, angle: float) -> Point:
+    """A point of a circle about the origin."""
+    return (radius * math.cos(angle), radius * math.sin(angle))
+
+
 def bulge_from_angle(angle: float) -> float:
     """Bulge of an arc that turns through `angle` (radians): tan(angle / 4) (DXF reference).
 

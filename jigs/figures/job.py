@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from math import pi
 
+from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
-from jigs.figures.figure import Dimension, Figure, Item, Point
+from jigs.figures.figure import Dimension, Figure, Item
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both, layer_cut
@@ -36,7 +37,7 @@ def _torus(plan: TorusPlan, show: Show) -> Figure:
         (
             disc((0.0, 0.0), rim, fill="wood"),
             disc((0.0, 0.0), hole, fill="paper"),
-            *(line(_polar(hole, turn), _polar(rim, turn)) for turn in turns),
+            *(line(on_circle(hole, turn), on_circle(rim, turn)) for turn in turns),
             Dimension((-rim, 0.0), (rim, 0.0), by_rule(show, 2 * rim), -6.0, -rim),
             Dimension((-hole, 0.0), (hole, 0.0), by_rule(show, 2 * hole), 0.0),
             *moved(tube, rim + 0.75 * times * across, 0.0, times),
@@ -77,7 +78,3 @@ def _vessel(plan: VesselPlan, show: Show) -> Figure:
         ),
         *PAPER,
     )  # fmt: skip
-
-
-def _polar(radius: float, angle: float) -> Point:
-    return radius * cos(angle), radius * sin(angle)

@@ -77,6 +77,11 @@ def arc_rows(
     )
 
 
+def upside_down(contour: Contour) -> Contour:
+    """Mirrored in y = 0."""
+    return contour.mirrored(direction=(1.0, 0.0))
+
+
 def moved(items: Iterable[Item], dx: float, dy: float, times: float = 1.0) -> tuple[Item, ...]:
     """The same elsewhere: first `times` as large, then moved."""
     return tuple(_put(item, lambda x, y: (times * x + dx, times * y + dy), times) for item in items)

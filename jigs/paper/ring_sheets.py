@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, pi, sin
 
+from geometry.plane.arcs import on_circle
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure, Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc, disc, line, moved, polygon
@@ -203,7 +204,7 @@ def _ticks(seen: Seen, below: Layer | None, joint: Joint | None) -> Iterator[Sha
     if count == 1:
         return
     far = seen.outer / cos(pi / count)
-    yield line(_polar(seen.outer, seen.first), _polar(far * (1 + TICK), seen.first), width=0.7)
+    yield line(on_circle(seen.outer, seen.first), on_circle(far * (1 + TICK), seen.first), width=0.7)
     if below is None or joint is None or not joint.over:
         return
     start = seen.first - joint.turn
@@ -211,12 +212,8 @@ def _ticks(seen: Seen, below: Layer | None, joint: Joint | None) -> Iterator[Sha
     yield arc((0.0, 0.0), low, 0.0, 2 * pi, paint="grey")
     for k in range(n):
         turn = start + (2 * k + 1) * pi / n
-        yield line(_polar(low, turn), _polar(low + far * TICK, turn), paint="grey", width=0.4)
-    yield line(_polar(low, start), _polar(low + 2 * far * TICK, start), width=0.4)
-
-
-def _polar(radius: float, turn: float) -> Point:
-    return radius * cos(turn), radius * sin(turn)
+        yield line(on_circle(low, turn), on_circle(low + far * TICK, turn), paint="grey", width=0.4)
+    yield line(on_circle(low, start), on_circle(low + 2 * far * TICK, start), width=0.4)
 
 
 def _page(

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import cos, sin
 
-from jigs.figures.figure import Arrow, Callout, Dimension, Figure, Item, Point
+from geometry.plane.arcs import on_circle
+from jigs.figures.figure import Arrow, Callout, Dimension, Figure, Item
 from jigs.figures.shapes import line, polygon
 from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.torus.plan import TorusPlan
@@ -21,7 +22,7 @@ def in_band(plan: TorusPlan) -> Figure:
     """The whole torus, waxed paper between its halves, or its quarters where these are glued first."""
     blank, four = plan.blank, quartered(plan)
     n, w = blank.wedge_rings, blank.half_wedge
-    around = [_at((blank.outer_radius + BAND) / cos(w), 2 * k * w) for k in range(n)]
+    around = [on_circle((blank.outer_radius + BAND) / cos(w), 2 * k * w) for k in range(n)]
     reach, inner = blank.swing_radius + BAND + PAST, blank.inner_radius - PAST
     opened = [2 * k * w for k in range(0, n, plan.truing.quarter if four else n // 2)]
     what = "quarters" if four else "halves"
@@ -32,11 +33,14 @@ def in_band(plan: TorusPlan) -> Figure:
         (
             *_rings(plan, range(n)),
             line(*around, around[0], paint="metal", width=0.8),
-            *(line(_at(inner, turn), _at(reach, turn), paint="blade", width=0.6) for turn in opened),
+            *(
+                line(on_circle(inner, turn), on_circle(reach, turn), paint="blade", width=0.6)
+                for turn in opened
+            ),
             Callout("waxed paper", (reach - 2, 0.0), "right"),
             Callout("waxed paper", (2 - reach, 0.0), "left"),
-            Callout(f"one {what[:-1] if four else 'half'}", _at(blank.centre, w), "right"),
-            Callout("the next", _at(blank.centre, -w), "right"),
+            Callout(f"one {what[:-1] if four else 'half'}", on_circle(blank.centre, w), "right"),
+            Callout("the next", on_circle(blank.centre, -w), "right"),
             Callout("band", around[3 * n // 8], "left"),
         ),
         height=110.0,
@@ -102,7 +106,7 @@ def _at_blocks(
             Callout(named("block, mirror image", "clamp-block-flat"), (corner[2][0], -corner[2][1]), "right"),
             Callout("clamp", (pull, (near + far) / 2), "right"),
             *rims,
-            Callout(what, _at(blank.centre, blank.half_wedge * (rings.stop / len(sides) + 1)), "left"),
+            Callout(what, on_circle(blank.centre, blank.half_wedge * (rings.stop / len(sides) + 1)), "left"),
         ),
         height=115.0,
     )
@@ -140,14 +144,10 @@ def _rings(plan: TorusPlan, which: range) -> Iterator[Item]:
     for k in which:
         yield polygon(
             [
-                _at(inner, 2 * k * w),
-                _at(outer, 2 * k * w),
-                _at(outer, 2 * (k + 1) * w),
-                _at(inner, 2 * (k + 1) * w),
+                on_circle(inner, 2 * k * w),
+                on_circle(outer, 2 * k * w),
+                on_circle(outer, 2 * (k + 1) * w),
+                on_circle(inner, 2 * (k + 1) * w),
             ],
             fill="wood",
         )
-
-
-def _at(radius: float, turn: float) -> Point:
-    return (radius * cos(turn), radius * sin(turn))

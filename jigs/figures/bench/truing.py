@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import cos, sin
 
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from geometry.plane.arcs import on_circle
+from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, by_calliper, named
@@ -55,7 +56,7 @@ def _half(plan: TorusPlan) -> Iterator[Shape]:
     w = blank.half_wedge
     for k in range(plan.truing.half):
         corners = [
-            _polar(radius / cos(w), angle)
+            on_circle(radius / cos(w), angle)
             for radius, angle in (
                 (blank.inner_radius, 2 * k * w),
                 (blank.outer_radius, 2 * k * w),
@@ -72,7 +73,3 @@ def _cheek(plan: TorusPlan, index: int) -> Shape:
     a, b, half = own.blank.outer_radius, own.cheek_end, own.sheet / 2
     places = ((a, -half), (b, -half), (b, half), (a, half))
     return polygon([own.place(cheek, r, cheek.offset + across) for r, across in places], fill="pale")
-
-
-def _polar(radius: float, angle: float) -> Point:
-    return (radius * cos(angle), radius * sin(angle))

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, degrees, pi, sin, tau
+from math import degrees, pi, tau
 
 from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
-from jigs.figures.figure import Callout, Figure, Item, Paint, Point, Shape, Words
+from geometry.plane.arcs import on_circle
+from jigs.figures.figure import Callout, Figure, Item, Paint, Shape, Words
 from jigs.figures.shapes import arc_rows, disc, line
 from jigs.forms.torus.plan import TorusPlan
 
@@ -41,10 +42,6 @@ def span_text(arc: Arc) -> str:
     return f"{start % 360}° to {end - start + start % 360}°"
 
 
-def _at(radius: float, angle: float) -> Point:
-    return (radius * cos(angle), radius * sin(angle))
-
-
 def _sector(arc: Arc, inner: float, outer: float, fill: Paint) -> Shape:
     out = arc_rows((0.0, 0.0), outer, arc.start, arc.end)
     back = arc_rows((0.0, 0.0), inner, arc.end, arc.start)
@@ -58,13 +55,13 @@ def _ring(mounting: Mounting, radius: float) -> Iterator[Item]:
     yield from (_sector(hold.covers, inner, outer, "pale") for hold in mounting.holds)
     for hold in mounting.holds:
         yield _sector(hold.bears, inner, outer, "waste" if hold.on == "waste" else "finished")
-        yield Callout(f"{name}: {_held(hold)}", _at(radius, hold.bears.start + 0.2 * hold.bears.span))
+        yield Callout(f"{name}: {_held(hold)}", on_circle(radius, hold.bears.start + 0.2 * hold.bears.span))
     if mounting.turns:
         yield _sector(mounting.turns, inner, outer, "turned")
-        at = _at(radius, mounting.turns.start + 0.62 * mounting.turns.span)
+        at = on_circle(radius, mounting.turns.start + 0.62 * mounting.turns.span)
         yield Callout(f"{name}: turns {span_text(mounting.turns)}", at)
-    yield disc(_at(radius, pi / 2), 0.55 * BAND, fill="paper")
-    x, y = _at(radius, pi / 2)
+    yield disc(on_circle(radius, pi / 2), 0.55 * BAND, fill="paper")
+    x, y = on_circle(radius, pi / 2)
     yield Words(name, (x, y - 2.2), anchor="middle", bold=True)
 
 
@@ -89,7 +86,7 @@ def _overlaps(mountings: tuple[Mounting, ...]) -> Iterator[Item]:
     outer = FIRST + STEP * len(mountings) - 2
     for names, arc in _between(mountings):
         yield _sector(arc, TUBE, outer, "metal")
-        yield Callout(f"both {names}: {degrees(arc.span):.0f}°", _at(outer - 2, _middle(arc)))
+        yield Callout(f"both {names}: {degrees(arc.span):.0f}°", on_circle(outer - 2, _middle(arc)))
 
 
 def _tube(plan: TorusPlan) -> tuple[Item, ...]:

@@ -11,10 +11,10 @@ from math import cos, pi, sin, tau
 
 from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Arc, Mounting
-from geometry.plane.contour import Contour, regular_polygon
+from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import arc, area, box, disc, line, polygon
+from jigs.figures.shapes import arc, area, box, disc, line, polygon, upside_down
 from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
@@ -51,8 +51,8 @@ def mounting_a(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
 def mounting_b(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
     """Reversed on the retainer, to turn the first board away."""
     first = plan.mountings.first
-    board = _upside_down(parts["first-board-section"].outline)
-    retainer = _upside_down(parts["retainer-section"].outline)
+    board = upside_down(parts["first-board-section"].outline)
+    retainer = upside_down(parts["retainer-section"].outline)
     x0, low, rim, top = board.bounds
     base = retainer.bounds[1]
     return _figure(
@@ -216,12 +216,6 @@ def _ray(corners: list[Point], angle: float, flat: float) -> float:
         if along > 0 and -1e-9 <= share <= 1 + 1e-9:
             found.append(along)
     return min(*found, flat / s) if s * flat > 0 else min(found)
-
-
-def _upside_down(contour: Contour) -> Contour:
-    rows = contour.vertices.copy()
-    rows[:, 1:] *= -1
-    return Contour(rows)
 
 
 def _faceplate(y: float, rim: float) -> tuple[Item, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.lathe.roughing import FlatsStep
+from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.shapes import arc, area, disc, line, moved, polygon
@@ -34,7 +35,7 @@ def corners(step: FlatsStep, number: int, show: Show) -> Figure:
             Callout("tube, cut through", (-0.4 * r, 0.2 * r), "left"),
             Callout(
                 "corner, turned off",
-                _polar(r * (1 + 1 / cos(step.half_angle)) / 2, pi - step.half_angle),
+                on_circle(r * (1 + 1 / cos(step.half_angle)) / 2, pi - step.half_angle),
                 "left",
             ),
         ),
@@ -62,7 +63,3 @@ def _corner(step: FlatsStep, show: Show) -> tuple[Item, ...]:
 def _down(top: Point, a: float, along: float) -> Point:
     """Along the right side from the corner."""
     return (top[0] + along * cos(a), top[1] - along * sin(a))
-
-
-def _polar(radius: float, angle: float) -> Point:
-    return (radius * cos(angle), radius * sin(angle))

@@ -8,7 +8,7 @@ from geometry.hardware.fasteners import called
 from geometry.plane.contour import Contour, polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, box, line
+from jigs.figures.shapes import area, box, line, upside_down
 from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
@@ -57,8 +57,8 @@ def _upright(plan: VesselPlan, show: Show) -> Figure:
 
 def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> Figure:
     """Upside down: the faceplate below, the foot above."""
-    body = [_flipped(one) for one in both(plan.section.contour)]
-    own = [_flipped(one) for one in both(section.outline)]
+    body = [upside_down(one) for one in both(plan.section.contour)]
+    own = [upside_down(one) for one in both(section.outline)]
     low = -plug.back
     foot = -plan.stack.bottom if not plug.bolt else 0.0
     across = plan.stack.waste_across[0] / 2
@@ -173,9 +173,3 @@ def layer_cut(plan: VesselPlan, layer: Layer) -> Contour:
 def both(contour: Contour) -> tuple[Contour, Contour]:
     """It and its other side of the axis."""
     return contour, contour.mirrored()
-
-
-def _flipped(contour: Contour) -> Contour:
-    rows = contour.vertices.copy()
-    rows[:, 1:] *= -1
-    return Contour(rows)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, sin
 
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
@@ -56,11 +55,6 @@ def gauge_panel(plan: Plan, *lines: str) -> Panel:
     """Title, these lines and the caution."""
     title = plan.job.title.upper()
     return Panel((title, *lines, *LATHE_CAUTION), raised_height(plan.job.workshop.printer))
-
-
-def on_circle(radius: float, angle: float) -> Point:
-    """A point of a circle about the origin."""
-    return (radius * cos(angle), radius * sin(angle))
 
 
 def arc_to(start: Point, end: Point, ccw: bool) -> tuple[float, float, float]:

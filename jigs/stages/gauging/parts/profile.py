@@ -10,6 +10,7 @@ from dataclasses import replace
 from math import asin, cos, pi, sin, sqrt, tan
 
 from geometry.lathe.turning import TAIL
+from geometry.plane.arcs import on_circle
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.forms.torus.plan import TorusPlan
@@ -19,7 +20,6 @@ from jigs.parts.gauges.plate import (
     arc_to,
     gauge_panel,
     hang_hole,
-    on_circle,
     printed_gauge,
 )
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Line, Mark, Part

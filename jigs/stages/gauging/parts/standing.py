@@ -11,6 +11,7 @@ from dataclasses import replace
 from math import pi, sqrt, tau
 
 from geometry.lathe.turning import TAIL
+from geometry.plane.arcs import on_circle
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.forms.torus.plan import TorusPlan
@@ -21,7 +22,6 @@ from jigs.parts.gauges.plate import (
     arc_to,
     gauge_panel,
     hang_hole,
-    on_circle,
     printed_gauge,
 )
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
