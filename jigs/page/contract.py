@@ -10,9 +10,11 @@ import json
 from dataclasses import dataclass, field, fields, is_dataclass
 from typing import Any, Literal
 
+from jigs.render.book.content import Chapter
+
 Role = Literal["finished", "allowance", "blank", "core"]
 Disk = Literal["same", "gone"]
-PieceName = Literal["pictures"]
+PieceName = Literal["pictures", "work"]
 Group = Literal["shape", "wood", "shop", "jigs"]
 
 
@@ -226,6 +228,33 @@ class Jig:
 
 
 @dataclass(frozen=True)
+class Advice:
+    """What readings come to in one topic: what to do, or that nothing is."""
+
+    id: str
+    head: str
+    says: list[str]
+
+
+@dataclass(frozen=True)
+class Measured:
+    """What the readings file comes to; `wrong` are jigs of the last make that are wrong by it, each with why."""
+
+    advice: list[Advice]
+    wrong: list[str]
+
+
+@dataclass(frozen=True)
+class Steps:
+    """The work in the order in which it is done, in the words of the shop book."""
+
+    job: str  # its file's name, under which a browser keeps what is done
+    cautions: list[str]  # that hold throughout
+    chapters: tuple[Chapter, ...]
+    blank: str  # a readings file without a reading
+
+
+@dataclass(frozen=True)
 class Slow:
     """What takes longer: every jig drawn, the wood, the work. `state` is "working" while it is not all there."""
 
@@ -235,6 +264,7 @@ class Slow:
     tables: list[Sheet]
     remedies: list[Remedy] | None  # None where none were looked for, or not yet
     spent_ms: float
+    measured: Measured | None = None  # None where the job cannot be made
 
 
 @dataclass(frozen=True)
@@ -283,6 +313,7 @@ class State:
     pieces: dict[PieceName, int]  # what else there is to ask for, with a number that grows when it is anew
     slow: Slow | dict[str, Any]  # a Slow, or one that has come as JSON from the second process
     fields: list[Field]
+    readings: dict[str, list[str]]  # what the readings file has, by "stage.operation.reading"
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from jigs.asked.ordinary import readings_file
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, PieceName, Said, Slow, State, as_json
 from jigs.page.drawing import picture_of
@@ -17,8 +18,11 @@ from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
 from jigs.page.making import Maker
+from jigs.page.noted import Notebook
+from jigs.page.on_disk import Stamps, stamps
 from jigs.page.session import DiskChanged, Session
 from jigs.page.worker import PAUSE, Worker, WorkerFailed
+from jigs.words.findings import Refused
 
 WATCH = 0.7  # seconds between two looks at the file
 NOTHING_YET = Slow("working", [], [], [], None, 0.0)
@@ -51,6 +55,10 @@ class Live:
         self._one = asyncio.Lock()
         self._worker = Worker()
         self.pieces: dict[PieceName, tuple[int, bytes]] = {}
+        self.notebook = Notebook(readings_file(self.path))
+        self.notebook.look()
+        self._beside: Stamps = {}
+        self._beside = self._seen()
         self._tasks: list[asyncio.Task[None]] = []
         self._wanted, self._settled = 0, False  # the slow half: how often so far, and whether it is all there
 
@@ -90,6 +98,7 @@ class Live:
             pieces={name: number for name, (number, _) in self.pieces.items()},
             slow=self.slow,
             fields=fields_of(source, reading.form, reading.unit) if source else [],
+            readings=dict(self.notebook.stated),
         )
 
     async def after(self, tick: int, seconds: float) -> State | None:
@@ -115,6 +124,26 @@ class Live:
     async def rewrite(self, text: str, revision: object) -> State:
         """Take a whole text and write the file. Raises NotDone, and then nothing is changed."""
         return await self._kept(lambda: text, revision)
+
+    async def note(self, id: object, texts: object) -> State:
+        """Write into the readings file what was read in the boxes of an id. Raises NotDone, and then nothing is."""
+        async with self._one:
+            before = await asyncio.to_thread(self._noted, id, texts)
+            reading = await asyncio.to_thread(read, self.session.text, self.path)
+            if reading.job is None and self.reading.job is not None:
+                self.notebook.put_back(before)
+                raise NotDone(422, "Not written down.", said(reading.faults))
+            return await self._renewed(reading)
+
+    def _noted(self, id: object, texts: object) -> str | None:
+        try:
+            return self.notebook.write(id, texts, self.reading.unit)
+        except BadEdit as bad:
+            raise NotDone(400, str(bad)) from bad
+        except Refused as refused:
+            raise NotDone(422, "Not written down.", said(refused.findings)) from refused
+        except (OSError, UnicodeDecodeError) as error:
+            raise NotDone(507, f"{self.notebook.file.name} cannot be written: {error}.") from error
 
     async def step(self, name: str) -> State:
         """Undo, redo, or put a file back that is gone. Raises NotDone."""
@@ -216,6 +245,8 @@ class Live:
         if reading is None:
             reading = await asyncio.to_thread(read, self.session.text, self.path)
         self.reading = reading
+        self._beside = self._seen()
+        self.notebook.look()
         self.fast = await asyncio.to_thread(fast, self.reading)
         self.slow = NOTHING_YET
         self.pieces = {}
@@ -237,8 +268,14 @@ class Live:
         while True:
             await asyncio.sleep(WATCH)
             async with self._one:
-                if self.session.look():
+                if self.session.look() or self._seen() != self._beside:
                     await self._renewed()
+
+    def _seen(self) -> Stamps:
+        """The files beside the job that it is read with."""
+        job = self.reading.job
+        own = [file for file in job.sources if file != self.path] if job else list(self._beside)
+        return stamps({self.notebook.file: None, **dict.fromkeys(own)})
 
     async def _work(self) -> None:
         """The slow half, anew each time it is wanted; what is under way then ends."""
@@ -253,6 +290,11 @@ class Live:
                 with suppress(asyncio.CancelledError):
                     await work
 
+    def _take(self, name: PieceName, content: Any) -> None:
+        self.pieces[name] = (self.tick + 1, as_json(content))
+        if name == "work":
+            self.notebook.take(content)
+
     async def _work_out(self) -> None:
         await asyncio.sleep(PAUSE)
         try:
@@ -260,7 +302,7 @@ class Live:
             async with aclosing(self._worker.answers(order)) as answers:
                 async for answer in answers:
                     if "piece" in answer:
-                        self.pieces[answer["piece"]] = (self.tick + 1, as_json(answer["content"]))
+                        self._take(answer["piece"], answer["content"])
                     else:
                         self.slow = answer
                     await self._tell()

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import secrets
 import socket
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
 from threading import Timer
+from zlib import crc32
 
 import uvicorn
 
@@ -19,6 +21,7 @@ from jigs.page.server import app_of
 from jigs.words.findings import Finding, Refused
 
 HERE = "127.0.0.1"
+FIRST_PORT, PORTS = 20_000, 12_000  # below those that systems give away by themselves
 
 
 def serve(path: Path, root: Path, browser: bool, tell: Callable[[str], None]) -> None:
@@ -34,7 +37,7 @@ def serve(path: Path, root: Path, browser: bool, tell: Callable[[str], None]) ->
         message = f"{path} cannot be read: {error.strerror or error}"
         raise Refused([Finding("no-file", message, f"make one: jigs new {path}")]) from error
     with socket.socket() as listening:
-        listening.bind((HERE, 0))
+        _bind(listening, path)
         port, token = listening.getsockname()[1], secrets.token_urlsafe(24)
         address = f"http://{HERE}:{port}/#{token}"  # what stands behind # is not sent anywhere
         tell(address)
@@ -45,6 +48,16 @@ def serve(path: Path, root: Path, browser: bool, tell: Callable[[str], None]) ->
             timeout_graceful_shutdown=1, server_header=False,
         )  # fmt: skip
         uvicorn.Server(config).run(sockets=[listening])
+
+
+def _bind(listening: socket.socket, path: Path) -> None:
+    """The same port for a job each time, if it is free: what a browser keeps, such as ticks, it keeps by address."""
+    if os.name == "posix":  # a start soon after another
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listening.bind((HERE, FIRST_PORT + crc32(bytes(path.resolve())) % PORTS))
+    except OSError:
+        listening.bind((HERE, 0))
 
 
 def jobs_in(folder: Path) -> list[Path]:

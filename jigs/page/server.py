@@ -53,13 +53,16 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
     async def stop(_: dict[str, Any]) -> object:
         return await live.stop_making()
 
+    async def note(body: dict[str, Any]) -> object:
+        return await live.note(body.get("id"), body.get("texts"))
+
     async def step(body: dict[str, Any]) -> object:
         if body.get("step") not in STEPS:
             raise NotDone(400, "no such step")
         return await live.step(body["step"])
 
     asks: dict[str, Ask] = {
-        "change": change, "try": tried, "text": rewrite, "step": step, "make": make, "make-stop": stop,
+        "change": change, "try": tried, "text": rewrite, "step": step, "make": make, "make-stop": stop, "reading": note,
     }  # fmt: skip
     routes = [
         Route("/", _index),

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from jigs.asked.ordinary import read_ordinary
+from jigs.page.on_disk import swap_in
 
 MOST_UNDONE = 200
 CHANGED = (
@@ -128,18 +127,8 @@ class Session:
         self._swap_in(text)
 
     def _swap_in(self, text: str) -> None:
-        """Whole or not at all."""
         raw = text.encode()
-        number, name = tempfile.mkstemp(prefix=f".{self.path.name}.", dir=self.path.parent)
-        fresh = Path(name)
-        try:
-            with os.fdopen(number, "wb") as stream:
-                stream.write(raw)
-            fresh.chmod(self.path.stat().st_mode if self.path.exists() else 0o644)
-            fresh.replace(self.path.resolve())
-        except OSError:
-            fresh.unlink(missing_ok=True)
-            raise
+        swap_in(self.path, raw)
         self._seen = self._stamp(raw)
 
     def _stamp(self, raw: bytes) -> _Seen:

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
 from jigs.asked.toml_source import Source
 from jigs.forms.work import work
-from jigs.page.contract import Jig, PieceName, Remedy, RemedyLine, Sheet, Slow
+from jigs.measured.advice import Advice as Found
+from jigs.measured.blank import blank_text
+from jigs.page.contract import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
 from jigs.page.fast import read, said
-from jigs.remedies.offered import Remedy as Found
+from jigs.remedies.offered import Remedy as Offered
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
+from jigs.render.book.gather import book_of
 from jigs.render.cells import table_text
 from jigs.sets.book_pictures import book_pictures
+from jigs.sets.measured import HEADS, measured
 from jigs.sets.proof import Proof, prove
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
@@ -48,18 +52,34 @@ def slow(text: str, path: Path, root: Path) -> Iterator[Slow | Piece | Proof]:
         yield from _refused(reading.source, path, refused.findings, begun)
         return
     yield proof
-    yield _made(told, begun)
+    yield _made(told, _measured(proof, root), begun)
     pictures = book_pictures(proof.plan, proof.parts)
+    yield Piece("work", _steps(told, pictures))
     yield Piece("pictures", pictures)
 
 
-def _made(told: Work, begun: float) -> Slow:
+def _measured(proof: Proof, root: Path) -> Measured:
+    found = measured(proof.plan, proof.parts, root)
+    advice = [Advice(one.id, _head(one), list(one.says)) for one in found.advice]
+    return Measured(advice, [f"{name}: {why}" for name, why in found.wrong])
+
+
+def _head(one: Found) -> str:
+    return f"{one.topic.replace('-', ' ').capitalize()}: {HEADS[one.verdict]}"
+
+
+def _steps(told: Work, pictures: Mapping[str, str]) -> Steps:
+    book = book_of(told, pictures)
+    return Steps(book.job, list(book.cautions), book.chapters, blank_text(told))
+
+
+def _made(told: Work, read: Measured, begun: float) -> Slow:
     jigs = [
         Jig(one.code, one.name, one.quantity, one.process, one.material, one.purpose, one.hours)
         for one in told.rack
     ]
     notes = said([*told.assumed, *told.notes])
-    return Slow("done", notes, jigs, _tables(told), None, _spent(begun))
+    return Slow("done", notes, jigs, _tables(told), None, _spent(begun), read)
 
 
 def _refused(source: Source, path: Path, findings: tuple[Finding, ...], begun: float) -> Iterator[Slow]:
@@ -69,7 +89,7 @@ def _refused(source: Source, path: Path, findings: tuple[Finding, ...], begun: f
     yield Slow("refused", told, [], [], found, _spent(begun))
 
 
-def _remedy(found: Found) -> Remedy:
+def _remedy(found: Offered) -> Remedy:
     lines = [RemedyLine(one.key, one.value, f"[{one.table}] {one.line}") for one in found.changes]
     return Remedy(lines, any(of_a_machine(one.key) for one in found.changes))
 

@@ -4,10 +4,12 @@ import re
 import shutil
 import subprocess
 import sys
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import sync_playwright
 from starlette.testclient import TestClient
 
 from jigs.page.live import opened
@@ -20,11 +22,15 @@ HERE = {"host": f"127.0.0.1:{PORT}", "page-token": TOKEN}
 
 @pytest.fixture
 def job(tmp_path):
+    return job_in(tmp_path)
+
+
+def job_in(folder):
     """A torus job in a folder of its own, with a comment at a value."""
     text = (CONFIGS / "garland.toml").read_text("utf-8")
     text = text.replace("outer_diameter = 250", "outer_diameter = 250  # as wide as the door")
-    shutil.copy(CONFIGS / "shed.toml", tmp_path)
-    file = tmp_path / "garland.toml"
+    shutil.copy(CONFIGS / "shed.toml", folder)
+    file = folder / "garland.toml"
     file.write_text(text, "utf-8")
     return file
 
@@ -43,8 +49,8 @@ class Served:
     job: Path
 
 
-@pytest.fixture
-def served(job):
+@contextmanager
+def serving(job):
     """The page of a job by the command itself."""
     command = [
         sys.executable,
@@ -59,3 +65,28 @@ def served(job):
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
         yield Served(re.search(r"http\S+", process.stdout.readline())[0], process, job)
         process.kill()
+
+
+@pytest.fixture
+def served(job):
+    with serving(job) as found:
+        yield found
+
+
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-background-networking",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+]
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    where = shutil.which("chromium")
+    if where is None:
+        pytest.skip("chromium is not installed")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
+        yield browser
+        browser.close()

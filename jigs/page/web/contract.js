@@ -24,15 +24,26 @@
 /** @typedef {{id: string, title: string, columns: string[], rows: string[][]}} Sheet */
 /** @typedef {{code: string, name: string, quantity: number, process: string, material: string, purpose: string,
  *   hours: number|null}} Jig */
+/** @typedef {{id: string, head: string, says: string[]}} Advice */
+/** @typedef {{advice: Advice[], wrong: string[]}} Measured */
 /** @typedef {{state: "working"|"done"|"refused"|"failed", findings: Said[], jigs: Jig[], tables: Sheet[],
- *   remedies: Remedy[]|null, spent_ms: number}} Slow */
+ *   remedies: Remedy[]|null, spent_ms: number, measured: Measured|null}} Slow */
+/** The work, as jigs/render/book/content.py has it.
+ * @typedef {{label: string, value: string}} Line */
+/** @typedef {{id: string, label: string, planned: string, count: number}} Box */
+/** @typedef {{id: string, number: number, does: string, place: string, made: string[], how: string[], settings: Line[],
+ *   known: Line[], jigs: {code: string, name: string, count: number, for_what: string, notes: string[], picture: string}[],
+ *   trial: string, checks: {how: string, sizes: Line[], if_not: string}[], cautions: string[], reminder: string,
+ *   readings: Box[], picture: string, drawings: string[]}} Step */
+/** @typedef {{id: string, title: string, steps: Step[]}} Chapter */
+/** @typedef {{job: string, cautions: string[], chapters: Chapter[], blank: string}} Steps */
 /** @typedef {{head: string, lines: string[]}} Listed */
 /** @typedef {{state: "none"|"working"|"made"|"refused"|"stopped"|"failed", folder: string, done: number, of: number,
  *   what: string, files: number, first: string, lists: Listed[], findings: Said[], stale: boolean}} Make */
 /** @typedef {{tick: number, revision: number, file: string, unit: string, title: string, kind: string, text: string,
  *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make,
  *   pieces: Record<string, number>, slow: Slow,
- *   fields: Field[]}} State */
+ *   fields: Field[], readings: Record<string, string[]>}} State */
 /** A change: `text` as typed, `mm` from a handle (with `place` in a list), `list` of mm, or `value` as TOML reads it.
  * @typedef {{key: string, text?: string, mm?: number, place?: number[], list?: number[], value?: unknown}} Change */
 

@@ -6,6 +6,7 @@ import { checkPane } from "./pane-check.js";
 import { fieldsPane } from "./pane-fields.js";
 import { jigsPane } from "./pane-jigs.js";
 import { makePane } from "./pane-make.js";
+import { stepsPane } from "./pane-steps.js";
 import { textPane } from "./pane-text.js";
 import { listen, step, subscribe } from "./store.js";
 import { formView } from "./view-form.js";
@@ -21,6 +22,7 @@ const PANES = [
   ["wood", "Wood", [fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
   ["jigs", "Jigs", [makePane(), jigsPane(), fieldsPane("jigs")]],
+  ["work", "Work", [stepsPane()]],
   ["text", "Job file", [textPane()]],
 ];
 

@@ -87,6 +87,11 @@ export async function step(name) {
   await done(() => post("step", { step: name })).catch(() => {});
 }
 
+/** Write down what was read. Throws NotDone. @param {string} id @param {string[]} texts */
+export async function note(id, texts) {
+  await done(() => post("reading", { id, texts }));
+}
+
 /** Begin to make the set in the job's folder. */
 export async function makeSet() {
   await done(() => post("make", { revision: view?.state.revision })).catch(() => {});

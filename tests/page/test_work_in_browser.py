@@ -1,0 +1,81 @@
+"""The work on the page, in Debian's Chromium: ticked, read and corrected there; and what may come between."""
+
+import tomllib
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.page.conftest import job_in, serving
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory):
+    """One server for all of this."""
+    with serving(job_in(tmp_path_factory.mktemp("page"))) as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def context(chromium):
+    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def tab(context, served):
+    tab = opened(context, served)
+    yield tab
+    tab.close()
+
+
+def opened(context, served):
+    tab = context.new_page()
+    tab.goto(served.address)
+    expect(tab.locator("#form canvas")).to_be_visible()
+    return tab
+
+
+def at_work(tab):
+    tab.get_by_role("tab", name="Work").click()
+    expect(tab.get_by_role("button", name="Go to the next step")).to_be_visible(timeout=60_000)
+    return tab.get_by_role("region", name="The work")
+
+
+def test_what_is_ticked_stays_ticked_and_the_next_step_is_found(tab, context, served):
+    work = at_work(tab)
+    line = work.get_by_role("status").first
+    expect(line).to_contain_text("0 of")
+    tab.get_by_role("button", name="Go to the next step").click()
+    first = tab.get_by_role("checkbox", name="Done: step 1", exact=True)
+    expect(first).to_be_focused()
+    other = opened(context, served)
+    at_work(other)
+    first.check()
+    expect(line).to_contain_text("1 of")
+    expect(other.get_by_role("region", name="The work").get_by_role("status").first).to_contain_text("1 of")
+    other.close()
+    tab.reload()
+    expect(at_work(tab).get_by_role("status").first).to_contain_text("1 of")
+    tab.get_by_role("button", name="Go to the next step").click()
+    expect(tab.get_by_role("checkbox", name="Done: step 2", exact=True)).to_be_focused()
+
+
+def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(tab, served):
+    work = at_work(tab)
+    work.locator("summary", has_text="Cut the wedge rings").click()
+    step = work.locator("[data-step='wedge_rings.trial']")
+    expect(step.get_by_role("button", name="Show large: CC, check-corner")).to_be_visible()
+    expect(work.get_by_role("list", name="Caution").first).to_be_visible()
+    rim = step.get_by_label("Light at the rim")
+    rim.fill("0.42")
+    rim.press("Tab")
+    expect(step.locator(".said").first).to_contain_text("put 0.12 mm of paper", timeout=60_000)
+    file = served.job.with_name("garland.readings.toml")
+    assert tomllib.loads(file.read_text("utf-8"))["wedge_rings"]["trial"]["gap-at-rim"] == 0.42
+    expect(work.get_by_role("region", name="What your readings say")).to_contain_text("Wedge angle: correct")
+    expect(step.get_by_label("Light at the hole")).to_be_focused()
+    rim.fill("so so")
+    rim.press("Tab")
+    expect(step.locator(".said").first).to_contain_text("Not written down")
+    assert "so so" not in file.read_text("utf-8")
