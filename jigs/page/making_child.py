@@ -6,6 +6,7 @@ import json
 import os
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 
 from jigs.asked.jobfile import load
@@ -72,4 +73,5 @@ def _tell(record: Make) -> None:
 
 
 if __name__ == "__main__":
-    run()
+    with suppress(BrokenPipeError, KeyboardInterrupt):  # whoever asked is gone
+        run()

@@ -6,6 +6,7 @@ import json
 import os
 import sys
 from base64 import b64encode
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -54,4 +55,5 @@ def _tell(answer: Slow | Piece | dict[str, Any]) -> None:
 
 
 if __name__ == "__main__":
-    run()
+    with suppress(BrokenPipeError, KeyboardInterrupt):  # whoever asked is gone
+        run()
