@@ -16,6 +16,7 @@ from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
 from jigs.work import prices, times
+from jigs.work.at_hand import tools
 from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
 from jigs.work.lean import MAKING, with_own
@@ -49,7 +50,7 @@ def work(
     facts, tables = _known(plan)
     found = [*plan.notes, *notes]
     rack = tuple(_entry(part, plan.job.workshop.printer) for part in lean)
-    goods = prices.priced(goods_of(operations, of_all(plan)), plan.job.workshop)
+    goods = prices.priced(goods_of(operations, (*of_all(plan), *tools(plan))), plan.job.workshop)
     return Work(
         job=plan.job.name,
         title=plan.job.title,

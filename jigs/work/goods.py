@@ -20,6 +20,7 @@ GROUPS = (
     "glue and finish",
     "filament",
     "clamps",
+    "tools",
     "in stock",  # nothing to buy
 )
 ADD_UP: tuple[Kind, ...] = ("count", "spread", "timber", "liquid", "run", "weight")

@@ -88,6 +88,7 @@ def bolt(size: str, count: int, nut: str, flush: bool = False) -> Goods:
     return piece(f"bolt.{slug(size)}.{slug(nut)}", f"{size} bolt with {nut} and two washers", count)
 
 
+PIN_OUT = 15.0  # mm of a pin to pull it by; common practice, no source
 ROD_NUTS = 30.0  # mm of a rod that stands out at both ends: washers and nuts
 
 
@@ -106,9 +107,10 @@ def sunk(id: str, thread: str, count: int, through: float) -> Hardware:
     return Hardware(setting, (goods,))
 
 
-def pins(label: str, across: float, count: int = 1) -> Hardware:
-    """Of steel, that are pushed into holes."""
-    goods = piece(f"pin.steel-{across:g}", "steel pin", count, calliper("across", "Across", across))
+def pins(label: str, across: float, sheet: float, count: int = 1) -> Hardware:
+    """Of steel, that are pushed into holes of a base and stand out over what they back; both of sheet so thick."""
+    sizes = (calliper("across", "Across", across), ruled("length", "Long", 2 * sheet + PIN_OUT))
+    goods = piece(f"pin.steel-{across:g}-{2 * sheet + PIN_OUT:.0f}", "steel pin", count, *sizes)
     return Hardware(calliper("pin", label, across), (goods,))
 
 

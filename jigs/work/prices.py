@@ -12,7 +12,7 @@ from jigs.words.quantity import Quantity
 from jigs.work.hardware import slug
 from jigs.work.model import Goods
 
-NOT_BOUGHT = ("clamps", "in stock")  # they are there, or are tools
+NOT_BOUGHT = ("clamps", "tools", "in stock")  # they are there, or are tools
 SIDES = ("thickness", "width", "length")
 
 
@@ -44,7 +44,7 @@ def _cost(goods: Goods, workshop: Workshop) -> float | None:
         case "hardware":
             return _times(prices.hardware, amount["count"])
         case "tape and linings":
-            price = prices.tape if goods.id == "tape" else prices.lining
+            price = prices.tape if goods.id in ("tape", "waxed-paper") else prices.lining
             return _times(price, amount["count"])
         case "abrasives":
             return _times(prices.abrasive, amount["count"])

@@ -128,6 +128,14 @@ def _single(part: Part) -> Goods:
     )
 
 
+def scrap_strips(what: str, count: int, thickness: float, width: float, length: float) -> Goods:
+    """Strips for trials, of any wood as hard as the good."""
+    id = f"scrap.{slug(what)}.{thickness:.1f}-{width:.1f}-{length:.0f}"
+    return Goods(
+        id, "in stock", f"strip of scrap for {what}", (pieces(count), *sizes(thickness, width, length))
+    )
+
+
 def block(name: str, thickness: float, across: float) -> tuple[Goods, ...]:
     """A square of hardwood that a round block is sawn from."""
     return (
@@ -203,6 +211,7 @@ def tape(plan: Plan) -> tuple[Goods, ...]:
     return (Goods("tape", "tape and linings", "roll of masking tape", (pieces(length / ROLL), run)),)
 
 
+WAXED_PAPER = Goods("waxed-paper", "tape and linings", "roll of waxed or baking paper", (pieces(1),))
 LINING = "cork, leather or felt"
 
 
@@ -215,7 +224,14 @@ def of_all(plan: Plan) -> tuple[Goods, ...]:
     """What no one operation is told: the glue of all joints and what sands them, tape, bands, a gauge rail's bolts."""
     rail = _rail(plan) if plan.kind == "vessel" and plan.gauges.railed else ()
     wood = plan.wood.glue
-    return (*glue(wood.grams), grit(JOINTS, wood.sanded, plan.job.unit), *tape(plan), *_bands(plan), *rail)
+    return (
+        *glue(wood.grams),
+        grit(JOINTS, wood.sanded, plan.job.unit),
+        *tape(plan),
+        WAXED_PAPER,
+        *_bands(plan),
+        *rail,
+    )
 
 
 def _rail(plan: VesselPlan) -> tuple[Goods, ...]:

@@ -17,6 +17,7 @@ from jigs.render.goods import amount_text, by_group
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
+from jigs.work.at_hand import tools
 from jigs.work.bolts import count_and_size
 from jigs.work.goods import ADD_UP, GROUPS, goods_of
 from jigs.work.hardware import bolts, pieces, sunk
@@ -56,7 +57,11 @@ def test_every_line_has_its_own_id_a_known_group_and_no_amount_below_nothing(nam
 @each
 def test_what_does_not_come_free_is_the_sum_of_what_operations_use(name: str) -> None:
     work = work_of(name)
-    all_used = [*(own for o in work.operations for own in o.uses_up), *of_all(plan_of(name))]
+    all_used = [
+        *(own for o in work.operations for own in o.uses_up),
+        *of_all(plan_of(name)),
+        *tools(plan_of(name)),
+    ]
     assert {own.id for own in all_used} == {one.id for one in work.goods}
     for one in work.goods:
         used = [own for own in all_used if own.id == one.id]
@@ -249,3 +254,24 @@ def test_a_hole_deeper_than_any_bolt_gets_threaded_rod() -> None:
 def test_amounts_are_told_in_the_units_of_the_trade(quantity: Quantity, mm: str, inches: str) -> None:
     assert shown(quantity, "mm") == mm
     assert shown(quantity, "in") == inches
+
+
+@each
+def test_what_must_be_at_hand_is_listed_and_never_priced(name: str) -> None:
+    work = work_of(name)
+    found = {one.id: one for one in work.goods}
+    for id in ("tool.clamp", "tool.faceplate-of-the-lathe", "tool.feeler-gauges", "waxed-paper"):
+        assert id in found
+    assert all(found[id].cost is None for id in found if id.startswith("tool."))
+    scrap = [one for one in work.goods if one.id.startswith("scrap.")]
+    assert counted(work, "scrap.") == sum(one.strips for one in plan_of(name).wood.scraps)
+    assert all(_value(one, "thickness") > 0 for one in scrap)
+
+
+def test_pins_are_listed_with_their_sizes() -> None:
+    for name, brass in (("garland", 2.0), ("quoit", 25.4 / 16)):
+        pin = next(one for one in work_of(name).goods if one.id == "pin.brass")
+        assert _value(pin, "across") == brass
+        assert all(
+            _value(one, "length") > 20 for one in work_of(name).goods if one.id.startswith("pin.steel")
+        )

@@ -38,8 +38,8 @@ DOWN = (
 PINS_OUT = 1.0  # mm of a brass pin below its edge, or below the paper on it
 UNDER_FOOT = "under the edge that presses, before the pins"
 PINS = (
-    "Put brass pins into the lower edge at the marks, nearer the side away from the blade. Leave {out} out; file it "
-    "to a point. The blade passes {clear} from the nearest."
+    "Put brass pins, {across} across, into the lower edge at the marks, nearer the side away from the blade. Leave "
+    "{out} out; file it to a point. The blade passes {clear} from the nearest."
 )
 PAPER = (
     "Glue abrasive paper, 80 to 120 grit, {where}; keep it {clear} clear of the blade. The hold is worked out with "
@@ -124,7 +124,11 @@ def paper(plan: Plan, where: str) -> str:
 def brass(plan: Plan, text: str = PINS) -> str:
     """How far the pins stand out, and how near the blade they come."""
     unit = plan.job.unit
-    return text.format(out=show_length(PINS_OUT, unit), clear=show_length(PIN_CLEAR, unit))
+    return text.format(
+        across=show_length(plan.job.fittings.brass, unit),
+        out=show_length(PINS_OUT, unit),
+        clear=show_length(PIN_CLEAR, unit),
+    )
 
 
 def finger(

@@ -17,6 +17,7 @@ from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 from jigs.work.supplies import boards as bought
+from jigs.work.supplies import scrap_strips
 from jigs.work.woods import by_wood, dusty, irritants
 
 ID = "boards"
@@ -284,6 +285,9 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
             checks=(Check("size", ALONG, if_not="set the planer again before the good wood"),),
             cautions=("table-saw.rip", "planer", "table-saw"),
             minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
+            uses_up=tuple(
+                scrap_strips(WHAT[one.of], one.strips, one.thickness, one.width, one.strip) for one in scraps
+            ),
         )
 
 

@@ -9,7 +9,7 @@ from geometry.hardware.fasteners import nut_place
 from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
 from jigs.words.lengths import show_length
-from jigs.words.quantity import calliper
+from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
 from jigs.work.model import Check, Goods, Operation, Place
@@ -17,6 +17,7 @@ from jigs.work.rack import Rack, builds, uses
 from jigs.work.supplies import layers_glued
 
 ID = "building"
+BRASS_LONG = 12.0  # mm, of a brass pin with its point; common practice, no source
 PIN = "pin"  # how its mark is named
 DRY = "Push every tab into its slot dry. Ease a tight one with a file; never drive it."
 
@@ -246,16 +247,17 @@ def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Seque
             ),
         ),
         cautions=("saw.metal", "bench"),
-        more=_brass(pressing),
+        more=_brass(plan, pressing),
     )
 
 
-def _brass(parts: Sequence[Part]) -> tuple[Goods, ...]:
+def _brass(plan: Plan, parts: Sequence[Part]) -> tuple[Goods, ...]:
     """Pins at the marks of fingers, feet and presses."""
     count = sum(
         part.quantity * sum(isinstance(m, Line) and m.name == PIN for m in part.marks) for part in parts
     )
-    return (piece("pin.brass", "brass pin, filed to a point", count),) if count else ()
+    size = (calliper("across", "Across", plan.job.fittings.brass), ruled("length", "Long", BRASS_LONG))
+    return (piece("pin.brass", "brass pin, filed to a point", count, *size),) if count else ()
 
 
 def first_pass(

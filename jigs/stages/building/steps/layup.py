@@ -32,7 +32,7 @@ def layup_jigs(plan: Plan, rack: Rack) -> list[Operation]:
 def _angled(plan: Plan, rack: Rack, jigs: LayupJigs) -> Iterator[Operation]:
     layout, end = jigs.sled, jigs.suffix
     sled = Sled(f"layup-sled{end}", f"layup sled{_which(end)}", "layup", end)
-    pin = (pins("Pin for the stack's pitch, across", plan.job.fittings.pin),)
+    pin = (pins("Pin for the stack's pitch, across", plan.job.fittings.pin, layout.sheet),)
     yield body(plan, rack, sled, ())
     yield from runner(plan, rack, sled)
     yield holds(plan, rack, sled, ("hold", "slab-hold"), ("slab-foot",))

@@ -102,7 +102,7 @@ def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation
         sled.parts(rack, "stop", "stop-packing"),
         (
             bolts("pivot", "Pivot bolt", 1, plan.job.fittings.bolt, through, flush=True),
-            pins("Steel pin, across", plan.job.fittings.pin),
+            pins("Steel pin, across", plan.job.fittings.pin, plan.job.workshop.boards.sheet),
         ),
         (
             Check(
@@ -175,7 +175,7 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
             bolts("pivot", "Pivot bolt of the arm", 1, plan.job.fittings.bolt, 2 * sheet),
             sunk("guide", plan.job.fittings.screw, 2, 2 * sheet),
             ruled("shoe", "Shoes begin before the pivot by", EDGE),
-            pins("Steel pin, across", plan.job.fittings.pin),
+            pins("Steel pin, across", plan.job.fittings.pin, plan.job.workshop.boards.sheet),
         ),
         (
             Check(
@@ -224,7 +224,7 @@ def pinned_stops(plan: Plan, rack: Rack, sled: Sled, kinds: tuple[str, ...]) -> 
             "Try each stop on them: it goes on by hand and has no play.",
         ),
         sled.parts(rack, *kinds),
-        (pins("Steel pins, across", plan.job.fittings.pin, 2),),
+        (pins("Steel pins, across", plan.job.fittings.pin, plan.job.workshop.boards.sheet, 2),),
         (
             Check(
                 "tight",

@@ -16,8 +16,8 @@ from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
 HELD = "Press the segment's own hold-down before every cut: once cut off, the segment touches no fence."
 SIDE = "Fit its lever on the side away from the blade, its end towards the operator."
 BRASS = (
-    "Put brass pins into the lower edge at the marks, nearer the side towards the blade. Leave {out} out; file it to "
-    "a point. The blade passes {clear} from them."
+    "Put brass pins, {across} across, into the lower edge at the marks, nearer the side towards the blade. Leave {out} "
+    "out; file it to a point. The blade passes {clear} from them."
 )
 
 
