@@ -34,6 +34,7 @@ _TABLE_SAW = (
     _Value("saw.slot_depth", "depth of the mitre slot", _RUNNERS),
     _Value("saw.slot_distance", "from blade to mitre slot", _BASES),
     _Value("saw.table_front", "from the table's front edge to the blade's axle", _BASES),
+    _Value("saw.kerf", "kerf", ("layup-base",)),
     _Value("saw.tilts", "side to which the blade's top tilts", ("segment-base", "stave-base")),
     _SHEET,
 )
@@ -106,8 +107,6 @@ def _guided(parts: Iterable[Part]) -> frozenset[str]:
 
 
 def _rows(part: Part, job: Job, guided: frozenset[str]) -> Iterator[tuple[_Value, str]]:
-    if part.process not in ("cut", "paper"):
-        return
     for value in _BANDSAW if part.name.rpartition("-")[0] in guided else _TABLE_SAW:
         if value.key not in job.places and _is_one(part.name, value.parts):
             yield value, f"{_size(job, value.key)} {value.what}"
