@@ -146,7 +146,7 @@ def run_measured(asked: argparse.Namespace) -> int:
 
 def _write_blank(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
-    from jigs.asked.ordinary import readings_file
+    from jigs.asked.regular_files import readings_file
     from jigs.forms.work import work
     from jigs.measured.blank import blank_text
     from jigs.sets.proof import prove
@@ -252,7 +252,7 @@ def run_look(asked: argparse.Namespace) -> int:
 
 
 def run_page(asked: argparse.Namespace) -> int:
-    from jigs.asking import choose
+    from jigs.new_job import choose
     from jigs.page.serve import jobs_in, serve
 
     job = asked.job or choose(jobs_in(Path()))
@@ -272,7 +272,7 @@ def run_page(asked: argparse.Namespace) -> int:
 
 def run_new(asked: argparse.Namespace) -> int:
     from jigs.asked.starter import starter
-    from jigs.asking import ask, ask_unit
+    from jigs.new_job import ask, ask_unit
 
     if asked.file.exists():
         raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])

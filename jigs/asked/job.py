@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from geometry.hardware.fittings import Fittings, fittings_for
+from jigs.asked.defaults import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route
 from jigs.asked.key import key
 from jigs.asked.readings.readings import Readings
-from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, USUAL_STAGES
 from jigs.words.findings import Finding, Severity
 from jigs.words.lengths import Unit
 

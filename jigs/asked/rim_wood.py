@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from geometry.bodies.lid_fit import RimWood
 from jigs.asked.by_ring import by_ring
+from jigs.asked.defaults import SMALL_ACROSS, WIDE_DISC
 from jigs.asked.inside import floor_height
 from jigs.asked.lid import LidWish
-from jigs.asked.usual import SMALL_ACROSS, WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, movement
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NoReturn
 
-from jigs.asked.ordinary import read_ordinary
+from jigs.asked.regular_files import read_ordinary
 from jigs.words.findings import Finding, Refused
 
 _TOKEN = re.compile(

@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
 from jigs.asked.by_ring import by_ring
+from jigs.asked.defaults import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
 from jigs.asked.halves import HalvesWish
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
 from jigs.asked.lid import LidWish, Pot, Rebate
-from jigs.asked.usual import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
 
 if TYPE_CHECKING:
     from geometry.plane.profile import Profile

@@ -14,7 +14,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.sample import IntArray
 from jigs.asked.change import Changes
-from jigs.asked.usual import WIDE_DISC
+from jigs.asked.defaults import WIDE_DISC
 from jigs.compare.wish import PIECES, By, Wish
 from jigs.forms.vessel.shaped import formed
 from jigs.stages.lathe.limits import SWING_CLEARANCE

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from geometry.measuring.drawn_size import DrawnSize
 from jigs.asked.readings.machine import drawn_size
-from jigs.files.drawn import as_drawn, as_made
+from jigs.files.for_printer import as_drawn, as_made
 from jigs.progress import Progress, silent_progress
 from jigs.words.findings import Finding, Refused
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from jigs.asked.ordinary import readings_file
+from jigs.asked.regular_files import readings_file
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, PieceName, Said, Slow, State, as_json
 from jigs.page.drawing import picture_of

@@ -10,7 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from jigs.asked.jobfile import load
-from jigs.asked.ordinary import read_ordinary
+from jigs.asked.regular_files import read_ordinary
 from jigs.page.contract import Listed, Make, as_json
 from jigs.page.fast import said
 from jigs.sets.changes_told import MOST, change_lists

@@ -9,8 +9,8 @@ from pathlib import Path
 
 from jigs.asked.job import Job
 from jigs.figures.svg import figure_svg
-from jigs.files.drawn import as_drawn
 from jigs.files.dxf import write_lines_and_arcs
+from jigs.files.for_printer import as_drawn
 from jigs.files.formats import FORMATS
 from jigs.files.manifest import sha256
 from jigs.files.sheet_dxf import write_sheet

@@ -113,7 +113,7 @@ class OldSet:
         return changes(self.record, told) if self.entries else WorkChanges()
 
     def _read(self, entry: dict[str, Any]) -> ReadBack | None:
-        from jigs.files.drawn import as_made
+        from jigs.files.for_printer import as_made
         from jigs.files.formats import FORMATS
 
         try:

@@ -40,10 +40,10 @@ def shop_book(plan: Plan, parts: Sequence[Part], work: Work) -> Files:
 def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
     """What is printed at full size; no file of labels or tapes where there are none. Raises Refused as above."""
     from jigs.paper.full_size import full_size
-    from jigs.paper.labels import label_pages
     from jigs.paper.page import SIZES
     from jigs.paper.ring_sheets import ring_pages
     from jigs.paper.tape import tape_pages
+    from jigs.paper.tape_labels import label_pages
     from jigs.render.pdf.sheets import sheets_pdf
     from jigs.sets.book_pictures import as_printed
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
+from jigs.asked.defaults import default_allowance
 from jigs.asked.job import Form, TorusJob
 from jigs.asked.jobfile.read import Read
 from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
 from jigs.asked.key import Value
 from jigs.asked.keys import DIAMETERS
-from jigs.asked.usual import default_allowance
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
+from jigs.asked.defaults import default_allowance
 from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
 from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
-from jigs.asked.usual import default_allowance
 from jigs.asked.vessel_job import RingsWish, Shape, StavesWish, VesselJob
 from jigs.asked.wrong import RANGE
 from jigs.words.findings import Finding

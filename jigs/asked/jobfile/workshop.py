@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import Any, cast
 
 from jigs.asked import toml_source
+from jigs.asked.defaults import default_stages
 from jigs.asked.job import GaugeWish
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish
 from jigs.asked.jobfile.read import ALL, Read, read_file
 from jigs.asked.key import Key, Value
 from jigs.asked.keys import TABLES
-from jigs.asked.usual import default_stages
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
 

@@ -11,8 +11,8 @@ from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
 from jigs.asked.by_ring import by_ring, round_ring
+from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.nearest import at_least, at_most
-from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.stack.plan import Kind, Layer

@@ -11,9 +11,9 @@ from jigs.asked.jobfile import load, parse
 from jigs.figures.boxes import text_width
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
-from jigs.paper.labels import label_pages
 from jigs.paper.page import MARGIN
 from jigs.paper.tape import tape_pages
+from jigs.paper.tape_labels import label_pages
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from jigs.asked.jobfile import parse
 from jigs.figures.boxes import text_width
 from jigs.forms.solve import solve
-from jigs.paper.labels import label_pages
 from jigs.paper.page import MARGIN, TOP, fitting, page, wrapped
 from jigs.paper.tape import tape_pages
+from jigs.paper.tape_labels import label_pages
 from jigs.words.findings import Refused
 from tests.jigs.paper.sheets import ALL, kept_to, labels, plan_of, sheet, tapes
 from tests.jigs.test_random_jobs import tries

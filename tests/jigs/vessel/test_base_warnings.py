@@ -4,8 +4,8 @@ import re
 
 import pytest
 
+from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.jobfile import parse
-from jigs.asked.usual import WIDE_DISC
 from jigs.asked.woods import SPECIES
 from jigs.stages.finished_form.check.section import shape_findings
 from jigs.stages.solids.check.base import base_findings, moves

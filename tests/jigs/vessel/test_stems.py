@@ -11,7 +11,7 @@ from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
-from jigs.paper.labels import label_pages
+from jigs.paper.tape_labels import label_pages
 from jigs.sets.make import make
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE

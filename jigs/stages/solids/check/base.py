@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.bodies.section import Section
+from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.nearest import at_least, show_in
-from jigs.asked.usual import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
 from jigs.stages.stack.check.middle import segmented_base
