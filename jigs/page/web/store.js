@@ -61,7 +61,8 @@ function draw() {
 export function drag(pull, changes) {
   if (!view) return;
   pulled = pull;
-  draw();
+  if (!view.trying) show({ trying: true });
+  else draw();
   void tryOut(changes);
 }
 

@@ -11,31 +11,37 @@ import { bitmapOf } from "./view-pattern.js";
 
 const AROUND = 144; // faces round the axis
 const LOOK = { torus: [0, -0.72, 0.7], vessel: [0, -0.92, 0.4] }; // in which direction the camera stands
-const SLOW = 12; // ms for a picture, above which dragging gets one of fewer pixels
-const ROUGH = 0.5; // of the pixels each way
+const LINEAR = 1006; // by three.js's numbers, the nearest four points' mean
+const ROUGH = 0.5; // of the pixels each way, while something is dragged, without a graphics card
 const FIELD = 32; // degrees, of the camera's view upward
 
 /** @param {Element} stage */
 export function formView(stage) {
-  const renderer = begun();
-  if (renderer) withWebGl(stage, renderer);
+  const started = begun();
+  if (started) withWebGl(stage, started.renderer, started.slow);
   else asPicture(stage);
 }
 
-/** A renderer; smooth edges cost too much where no graphics card draws them. Null without WebGL. */
+/** A renderer, and whether no graphics card draws; smooth edges then cost too much. Null without WebGL. */
 function begun() {
-  for (const more of [{ antialias: true, failIfMajorPerformanceCaveat: true }, {}]) {
-    try {
-      return new WebGLRenderer({ alpha: true, ...more });
-    } catch {
-      continue;
-    }
+  try {
+    const slow = drawnByProcessor();
+    return { renderer: new WebGLRenderer({ alpha: true, antialias: !slow }), slow };
+  } catch {
+    return null;
   }
-  return null;
 }
 
-/** @param {Element} stage @param {WebGLRenderer} renderer */
-function withWebGl(stage, renderer) {
+function drawnByProcessor() {
+  const probe = document.createElement("canvas").getContext("webgl2");
+  const named = probe?.getExtension("WEBGL_debug_renderer_info");
+  const name = named ? String(probe?.getParameter(named.UNMASKED_RENDERER_WEBGL)) : "";
+  probe?.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(name);
+}
+
+/** @param {Element} stage @param {WebGLRenderer} renderer @param {boolean} slow */
+function withWebGl(stage, renderer, slow) {
   const [scene, camera] = [new Scene(), new PerspectiveCamera(FIELD, 1, 1, 20000)];
   camera.up.set(0, 0, 1);
   const material = new MeshStandardMaterial({ roughness: 0.55, side: DoubleSide });
@@ -48,23 +54,20 @@ function withWebGl(stage, renderer) {
   stage.append(renderer.domElement);
   renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
   const controls = new OrbitControls(camera, renderer.domElement);
-  let [asked, spent] = [false, 0]; // ms, of the last picture
+  let asked = false;
   const render = () => {
     if (asked) return;
     asked = true;
     requestAnimationFrame(() => {
       asked = false;
       lamp.position.copy(camera.position);
-      const begun = performance.now();
       renderer.render(scene, camera);
-      renderer.getContext().finish();
-      spent = performance.now() - begun;
       stage.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
     });
   };
-  /** Fewer pixels while something is dragged, where drawing is slow. @param {boolean} wanted */
-  const sharp = (wanted) => {
-    const ratio = (wanted || spent < SLOW ? 1 : ROUGH) * Math.min(devicePixelRatio, 2);
+  /** Fewer pixels while something is dragged, where drawing is slow. @param {boolean} rough */
+  const coarsen = (rough) => {
+    const ratio = (rough ? ROUGH : 1) * Math.min(devicePixelRatio, 2);
     if (ratio === renderer.getPixelRatio()) return;
     renderer.setPixelRatio(ratio);
     render();
@@ -93,10 +96,10 @@ function withWebGl(stage, renderer) {
     kind = state.kind;
     if (drawing.pattern !== laid) void dress(drawing.pattern);
     marks(fast.verdicts);
-    sharp(!trying);
+    coarsen(slow && trying);
     if (drawing.form === shown) return;
     shown = drawing.form;
-    turned(drawing.form, trying && spent > SLOW);
+    turned(drawing.form, slow && trying);
     render();
   });
 
@@ -105,7 +108,7 @@ function withWebGl(stage, renderer) {
     laid = pattern;
     const picture = await bitmapOf(pattern);
     if (laid !== pattern) return picture.close();
-    lay(material, picture);
+    lay(material, picture, slow);
     render();
   }
 }
@@ -207,15 +210,17 @@ function faces(rows, around) {
 }
 
 /** One texture is kept; another size of picture needs another place on the card.
- * @param {MeshStandardMaterial} material @param {ImageBitmap} picture */
-function lay(material, picture) {
+ * @param {MeshStandardMaterial} material @param {ImageBitmap} picture @param {boolean} slow */
+function lay(material, picture, slow) {
   const map = material.map ?? new Texture();
   const before = /** @type {ImageBitmap|null} */ (map.image);
   if (before && (before.width !== picture.width || before.height !== picture.height)) map.dispose();
   map.image = picture;
   map.colorSpace = SRGBColorSpace;
   map.flipY = false; // the first row is v = 0
-  map.anisotropy = 4;
+  if (slow) map.minFilter = LINEAR;
+  map.generateMipmaps = !slow;
+  map.anisotropy = slow ? 1 : 4;
   map.needsUpdate = true;
   before?.close();
   if (material.map) return;
