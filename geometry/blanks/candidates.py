@@ -14,6 +14,7 @@ import numpy as np
 from geometry.bodies.torus import ARRIS_OUT, flat_normals
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
+from geometry.plane.distinct import distinct
 from geometry.plane.sample import IntArray
 
 
@@ -129,7 +130,7 @@ def _of_count(
 def _least_apothems(major: float, reach: float, rings: IntArray, n: int) -> tuple[FloatArray, FloatArray]:
     """`torus.least_apothem` for many counts of rings."""
     cosines = np.abs(np.cos(flat_normals(n)))
-    u = np.unique(np.round(cosines[cosines > 1e-9], 12))[None, :]
+    u = distinct(cosines[cosines > 1e-9].round(12))[None, :]
     s, c = np.sin(np.pi / rings)[:, None], np.cos(np.pi / rings)[:, None]
     u0 = float(u.max())
     excess = u0 * (major * u * (1 - c) - reach * (1 - np.sqrt(1 - s**2 * u**2))) / (u0 + u)

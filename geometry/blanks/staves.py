@@ -16,6 +16,7 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
+from geometry.plane.distinct import distinct
 
 Needs = Callable[[float, float], tuple[float, float]]
 
@@ -138,7 +139,7 @@ def fit_staves(needs: Needs, low: float, high: float, count: int) -> StaveBand:
         if not coarse.any():
             return _band(slices, slope, count)
         middles = (heights[1:] + heights[:-1]) / 2
-        heights = np.union1d(heights, middles[coarse])
+        heights = distinct(np.concatenate((heights, middles[coarse])))
 
 
 @dataclass(frozen=True, eq=False)

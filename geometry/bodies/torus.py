@@ -13,6 +13,7 @@ from math import ceil, cos, hypot, pi, sin, sqrt, tan
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from geometry.plane.distinct import distinct
 
 ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis
 
@@ -42,7 +43,7 @@ def apothem_needed(major: float, reach: float, wedge_rings: int, segments: int, 
 def _leaning(segments: int) -> FloatArray:
     """The distinct |cos a| > 0 over the flats."""
     cosines = np.abs(np.cos(flat_normals(segments)))
-    return np.unique(np.round(cosines[cosines > 1e-9], 12))
+    return distinct(cosines[cosines > 1e-9].round(12))
 
 
 def least_apothem(major: float, reach: float, wedge_rings: int, segments: int) -> tuple[float, float]:

@@ -31,19 +31,19 @@ def dense(lines: Sequence[npt.ArrayLike], step: float) -> tuple[FloatArray, IntA
 
 def hull(points: FloatArray) -> FloatArray:
     """The corners (k, 2) of the convex hull of points (m, 2), counter-clockwise (Andrew's monotone chain)."""
-    ordered = np.unique(points, axis=0).tolist()
+    ordered = sorted(set(map(tuple, points.tolist())))
     if len(ordered) < 3:
         return np.array(ordered)
     return np.array(_half_hull(ordered)[:-1] + _half_hull(ordered[::-1])[:-1])
 
 
-def _half_hull(points: list[list[float]]) -> list[list[float]]:
-    found: list[list[float]] = []
+def _half_hull(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    found: list[tuple[float, float]] = []
     for x, y in points:
         while len(found) > 1:
             (ax, ay), (bx, by) = found[-2:]
             if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0.0:
                 break
             found.pop()
-        found.append([x, y])
+        found.append((x, y))
     return found

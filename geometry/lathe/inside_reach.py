@@ -13,6 +13,7 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray, points_along
 from geometry.plane.crossings import crossings, parameter
+from geometry.plane.distinct import distinct
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
@@ -61,7 +62,7 @@ def reach(hollow: Profile, edge: Profile, play: float, least: float, thick: floa
 def _from_the_top(hollow: Profile, edge: Profile) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Heights from the mouth down to the edge's lowest, and the radii of hollow and edge there."""
     a, b = _looked_at(hollow), _looked_at(edge)
-    heights = np.unique(np.concatenate((a[:, 1], b[:, 1], np.linspace(edge.bottom, edge.top, 200))))
+    heights = distinct(np.concatenate((a[:, 1], b[:, 1], np.linspace(edge.bottom, edge.top, 200))))
     heights = heights[(heights >= edge.bottom) & (heights <= min(edge.top, hollow.top))][::-1]
     inside, out = (np.interp(heights, points[:, 1], points[:, 0]) for points in (a, b))
     return heights, inside, out

@@ -6,6 +6,7 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, polygon
+from geometry.plane.distinct import numbered
 from geometry.plane.sample import IntArray
 from jigs.files.mesh import DEVIATION, Mesh, part_mesh
 from jigs.files.target import Target, get, put
@@ -56,11 +57,10 @@ def _corners(content: bytes) -> FloatArray:
 
 def _boundary(triangles: FloatArray) -> list[Contour]:
     """Return the loops round flat triangles (t, 3, 2), the solid on their left."""
-    corners, ids = np.unique(triangles.reshape(-1, 2) @ (1, 1j), return_inverse=True)
-    ids = ids.reshape(-1, 3)
-    start, end = ids.ravel(), np.roll(ids, -1, axis=1).ravel()
-    single = ~np.isin(start * len(corners) + end, end * len(corners) + start)
-    loops = _loops(dict(zip(start[single].tolist(), end[single].tolist(), strict=True)))
+    corners, ids = numbered(triangles.reshape(-1, 2) @ (1, 1j))
+    ends = np.roll(ids.reshape(-1, 3), -1, axis=1).ravel()
+    edges = dict.fromkeys(zip(ids.tolist(), ends.tolist(), strict=True))
+    loops = _loops({start: end for start, end in edges if (end, start) not in edges})
     return [polygon(np.column_stack([corners[loop].real, corners[loop].imag])) for loop in loops]
 
 

@@ -64,7 +64,7 @@ class Obstacles:
     def undivided_by(self, left: Contour) -> bool:
         """Whether each owner is wholly inside or wholly outside."""
         inside = left.contains(self.points)
-        return all(len(set(inside[self.owner == owner].tolist())) == 1 for owner in np.unique(self.owner))
+        return all(len(set(inside[self.owner == owner].tolist())) == 1 for owner in set(self.owner.tolist()))
 
 
 def obstacles(holes: Sequence[Contour], marks: Sequence[Mark]) -> Obstacles:
