@@ -2,6 +2,7 @@
 
 import os
 import tomllib
+from contextlib import nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.sets.rack import rack
 from jigs.words.file_names import of_job
+from tests.unset import blank_book
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
 # limit anywhere: a busy machine is no fault.
@@ -32,6 +34,7 @@ TABLES = {file: tomllib.loads(file.read_text("utf-8")).keys() for file in sorted
 TORI = [file for file, tables in TABLES.items() if "form" in tables]
 VESSELS = [file for file, tables in TABLES.items() if "profile" in tables]
 JOBS = [*TORI, *VESSELS]
+WHOLE = {"render", "making", "test_extras.py"}
 
 
 @dataclass(frozen=True)
@@ -64,5 +67,13 @@ class Rack:
 def made(request, tmp_path_factory):
     """The rack of one job; a test that asks for it runs for each."""
     job = load(request.param)
-    folder = make(job, tmp_path_factory.mktemp("outputs")).folder
+    with blank_book():
+        folder = make(job, tmp_path_factory.mktemp("outputs")).folder
     return Rack(job, folder, tuple(rack(solve(job))[0]))
+
+
+@pytest.fixture(scope="module", autouse=True)
+def without_book(request):
+    """Sets without their shop book, but for the rooms that look at it."""
+    with nullcontext() if WHOLE & {*Path(request.module.__file__).parts} else blank_book():
+        yield

@@ -1,5 +1,6 @@
 import json
 import re
+import shutil
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -31,17 +32,23 @@ def plan():
     return solve(load(GARLAND))
 
 
-@pytest.fixture
-def made(plan, tmp_path):
+@pytest.fixture(scope="module")
+def made_once(plan, tmp_path_factory):
     """A folder with the pictures and a manifest that names them."""
     parts, notes = rack(plan)
     told = work(plan, parts, notes)
-    folder = tmp_path / plan.job.name
+    folder = tmp_path_factory.mktemp("out") / plan.job.name
     folder.mkdir()
     found = (*extras(plan, parts, told), *typeset_extras(lambda: shop_book(plan, parts, told)))
     rows = write_extras(found, plan.job, folder)
     (folder / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
     return folder
+
+
+@pytest.fixture
+def made(made_once, tmp_path):
+    """The same, to be changed."""
+    return shutil.copytree(made_once, tmp_path / made_once.name)
 
 
 def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made):

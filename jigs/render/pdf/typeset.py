@@ -26,13 +26,15 @@ def typeset(template: str, content: Mapping[str, Any]) -> bytes:
 
     Raises RuntimeError for what the template cannot set.
     """
+    return unscaled(_set(template, json.dumps(_known(content)).encode()))
+
+
+def _set(template: str, content: bytes) -> bytes:
     command = [sys.executable, "-P", str(CHILD), template]
-    done = subprocess.run(
-        command, input=json.dumps(_known(content)).encode(), capture_output=True, check=False
-    )
+    done = subprocess.run(command, input=content, capture_output=True, check=False)
     if done.returncode:
         raise RuntimeError(done.stderr.decode(errors="replace"))
-    return unscaled(done.stdout)
+    return done.stdout
 
 
 def _known(content: Any) -> Any:

@@ -1,4 +1,4 @@
-"""The demo's set, made once, and a root folder in which it stands."""
+"""The demo's set, made once, and a root folder in which it stands. What is typeset in it is not set."""
 
 from __future__ import annotations
 
@@ -9,6 +9,13 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.sets.make import make
 from tests.jigs.making.sets import ROOT
+from tests.unset import unset_paper
+
+
+@pytest.fixture(autouse=True)
+def unset():
+    with unset_paper():
+        yield
 
 
 @pytest.fixture
@@ -23,7 +30,8 @@ def job_file(tmp_path):
 def made_once(tmp_path_factory):
     """The demo's set, made once; copied by the tests that change it."""
     root = tmp_path_factory.mktemp("once")
-    make(load(ROOT / "configs" / "garland.toml"), root)
+    with unset_paper():
+        make(load(ROOT / "configs" / "garland.toml"), root)
     return root / "garland"
 
 

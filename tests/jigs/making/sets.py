@@ -52,7 +52,8 @@ def refusal(caught: pytest.ExceptionInfo[Refused], code: str) -> str:
 
 
 def command(job_file: Path, root: Path) -> list[str]:
-    return [sys.executable, "-m", "jigs", "make", str(job_file), "--into", str(root)]
+    """As a user runs it, but that what is typeset is not set."""
+    return [sys.executable, "-m", "tests.unset", "make", str(job_file), "--into", str(root)]
 
 
 def run(job_file: Path, root: Path, **options) -> subprocess.CompletedProcess[str]:

@@ -14,7 +14,7 @@ from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, assert_whole, changed, command, contents, leftovers, refusal, run
 
-MOMENTS = 15
+MOMENTS = 10
 
 
 def test_killed_at_any_moment_one_whole_set_stands_and_the_next_make_succeeds(job_file, standing, made_once):

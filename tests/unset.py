@@ -1,0 +1,34 @@
+"""Sets made without what takes longest in them: the shop book and the typesetter's work; tests/render has both."""
+
+from __future__ import annotations
+
+import hashlib
+from contextlib import AbstractContextManager
+from unittest import mock
+
+from jigs.sets.shop_book import PAGE, PAPER
+
+
+def blank_book() -> AbstractContextManager[object]:
+    """A book with nothing in it, and nothing at full size."""
+    return mock.patch.multiple(
+        "jigs.sets.shop_book",
+        shop_book=lambda plan, parts, work: {PAGE: b"", PAPER: b""},
+        paper_files=lambda plan, parts: {},
+    )
+
+
+def unset_paper() -> AbstractContextManager[object]:
+    """In place of each PDF a print of its content: the same for the same, another for any other."""
+    return mock.patch.multiple(
+        "jigs.render.pdf.typeset",
+        _set=lambda template, content: hashlib.sha256(template.encode() + content).digest(),
+        unscaled=bytes,
+    )
+
+
+if __name__ == "__main__":
+    from jigs.cli import main
+
+    with unset_paper():
+        raise SystemExit(main())
