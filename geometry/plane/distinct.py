@@ -7,7 +7,6 @@ from typing import TypeVar
 import numpy as np
 import numpy.typing as npt
 
-
 BoolArray = npt.NDArray[np.bool_]
 IntArray = npt.NDArray[np.intp]
 Number = TypeVar("Number", bound=np.generic)
