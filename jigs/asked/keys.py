@@ -1,14 +1,14 @@
 """Every key of a job or workshop file: the reader, the schema and the starter all follow it.
 
 A key is declared once, as a field of the record that holds what was asked (`jigs.asked.job`,
-`job_shop`, `job_wood`, `halves`, `lid`, `vessel_job`).
+`job_shop`, `job_wood`, `halves`, `lid`, `knob`, `vessel_job`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jigs.asked import halves, job, job_shop, job_wood, lid, vessel_job
+from jigs.asked import halves, job, job_shop, job_wood, knob, lid, vessel_job
 from jigs.asked.key import FileKind, Form, Key, Table, keys_in
 
 DIAMETERS = ("form.outer_diameter", "form.hole_diameter", "form.tube_diameter")
@@ -71,6 +71,8 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(halves.HalvesWish, "halves", "A vessel built in two halves"),
     _of_vessel(lid.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height 0, and "
                "ends where it lies on its pot; the flange is added"),
+    ("knob", Table("A lid's knob, turned apart: from the lid's top, height 0, up",
+                   (*_shape_keys("knob", "no knob"), *keys_in("knob", knob.KnobWish)), form="vessel")),
     _of(job.GaugeWish, "gauges", "The gauges held to the turning work"),
     _of_shop(job_wood.Stock, "stock", "Wood at hand, what can be bought, and what sawing it takes. Common practice"),
     _of_shop(job_wood.Spares, "spares", "Pieces beyond those of the work. Common practice"),

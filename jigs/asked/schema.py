@@ -58,9 +58,10 @@ def _table(keys: list[Key]) -> dict[str, Any]:
 def _add_ways(tables: dict[str, Any]) -> None:
     """Values that may be given in several ways: how many of them a table has."""
     tables["form"]["anyOf"] = _two_of_three()
-    for name in ("profile", "inside"):
+    for name in ("profile", "inside", "knob"):
         tables[name]["oneOf"] = [{"required": [way]} for way in SHAPES]
-    tables["inside"]["oneOf"].append(_EMPTY)
+    for name in ("inside", "knob"):
+        tables[name]["oneOf"].append(_EMPTY)
     tables["wall"]["not"] = {"required": ["thickness", "by_height"]}
 
 

@@ -11,6 +11,7 @@ from jigs.asked.defaults import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, 
 from jigs.asked.halves import HalvesWish
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
+from jigs.asked.knob import KnobWish
 from jigs.asked.lid import LidWish, Pot, Rebate
 
 if TYPE_CHECKING:
@@ -170,12 +171,14 @@ class VesselJob(Job):
     rebate: Rebate = field(default_factory=Rebate)
     halves: HalvesWish = field(default_factory=HalvesWish)
     lid: LidWish | None = None  # it is the lid of another job
+    knob: KnobWish | None = None  # of a lid
     pot: Pot | None = None  # that job, and how the lid's flange fits it
 
     @property
     def sources(self) -> tuple[Path, ...]:
         """The files it was read from, drawings among them."""
-        shapes = (shape.source for shape in (self.outside, self.inside) if shape is not None)
+        knob = self.knob.shape if self.knob else None
+        shapes = (shape.source for shape in (self.outside, self.inside, knob) if shape is not None)
         pot = self.pot.job.sources if self.pot else ()
         drawings = (source for source in shapes if source is not None)
         return tuple(dict.fromkeys((*super().sources, *drawings, *pot)))

@@ -37,7 +37,7 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
     if plan.halves:
         yield from halves.figures(plan, plan.halves, parts, show)
     if plan.lid:
-        yield on_pot(plan.section, plan.lid, show)
+        yield on_pot(plan.section, plan.lid, plan.knob, show)
     if plan.reversing.plug:
         yield turned.plug(plan.reversing.plug, parts, show)
 

@@ -53,6 +53,9 @@ SHOWN = {
     "lid_pot.measure": "lid.on",
     "lid_fit.flange": "lid.on",
     "lid_on.on": "lid.on",
+    "knob.turn": "lid.on",
+    "knob.bore": "lid.on",
+    "knob.glue": "lid.on",
 }
 _NUMBER = re.compile(r"-\d+$")
 OWN = re.compile(  # those that have pictures of their own, of the same id

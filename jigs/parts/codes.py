@@ -146,6 +146,7 @@ CODES = {
     "joint-stick": "NK",
     "joint-gauge": "NG",
     "lid-mouth-stick": "DK",
+    "knob-gauge": "KG",
     "groove-gauge": "FGG",
     "tongue-gauge": "FTG",
     "mouth-plug-gauge": "MG",

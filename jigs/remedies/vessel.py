@@ -102,6 +102,9 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
     "halves-turn": (without("rings.turn"), IN_ONE),
     "halves-open": (IN_ONE,),
+    "knob-deep": (down("knob.tenon_length"), up("wall.floor")),
+    "knob-shoulder": (down("knob.tenon_diameter"),),
+    "knob-stands-over": (WIDER_FOOT,),
     **LAYUP,
 }  # fmt: skip
 

@@ -51,6 +51,8 @@ CAUTIONS = {
     "lathe": "Lathe: one turn by hand before it runs, lowest speed first, rest close and locked, face shield; stopped "
     "for every measure.",
     "sanding.small": "Sand a small piece by hand, in its holder, on abrasive glued to a flat board; never on a belt.",
+    "drill": "Drill: the work clamped, never held by hand alone; sleeves, gloves and hair away from the spindle; "
+    "stop it before you clear chips.",
     "bench": "Glue: gloves and fresh air as its maker says. Sanding: extraction and mask.",
     "lathe.clothes": "No gloves, rings or loose sleeves at the lathe; hair tied back; never cloth round the work or a "
     "finger.",

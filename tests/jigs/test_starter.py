@@ -127,8 +127,8 @@ OTHER_WAYS = re.compile(r"(edges|drawing|by_height|stations|layer|drawing_unit|a
 
 
 def without_other_ways(text):
-    """Take the "# " away but for the other ways to give a profile or a wall, and what makes it a lid."""
-    before, lid, after = re.split(r"(?<=\n)(\[lid\]\n[^\[]*)", text)
+    """Take the "# " away but for the other ways to give a profile or a wall, and what makes it a lid with a knob."""
+    before, lid, after = re.split(r"(?<=\n)(\[lid\]\n.*?)(?=\[gauges\])", text, flags=re.DOTALL)
     spelt = (
         line if OTHER_WAYS.match(line.lstrip("# ")) else uncommented(line) for line in before.splitlines()
     )

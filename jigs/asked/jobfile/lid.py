@@ -31,6 +31,10 @@ def lid_faults(asked: Read) -> Iterator[Finding]:
     if written and "lid.pot" not in asked.written:
         remedy = 'Give pot = "..." in [lid], the job file of its pot, or leave the section out'
         yield asked.fault("missing-key", "is missing", remedy, "lid.pot", *written)
+    knob = sorted(path for path in asked.written if path.startswith("knob."))
+    if knob and "lid.pot" not in asked.written:
+        message, remedy = "belongs to a lid, and the job is none", "Give [lid], or leave it out"
+        yield asked.fault("misplaced-key", message, remedy, knob[0])
     sides = ("rebate.width", "rebate.depth")
     for missing, there in (sides, sides[::-1]):
         if asked.values.get(there) and missing not in asked.written:

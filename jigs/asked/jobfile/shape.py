@@ -20,7 +20,7 @@ from jigs.words.lengths import Unit, fine_length, show_length
 
 MEETS = 1e-6  # mm; points nearer than this are one
 MOST_EDGES = 1000
-_TABLES = ("profile", "inside")
+_TABLES = ("profile", "inside", "knob")
 
 Row = tuple[float, ...]
 Shapes = Mapping[str, Shape]
@@ -64,9 +64,9 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
     rows = cast("Sequence[Row]", asked.values[given])
     if way == "drawing":
         return _drawn(_drawing(asked, table), folder, table == "inside", asked.unit)
-    if table == "profile" and rows[0][0] > 0:
-        first = show_length(rows[0][0], asked.unit)
-        raise Wrong("no-foot", f"the first height is {first}", "Begin at height 0, where the foot stands")
+    if table != "inside" and rows[0][0] > 0:
+        first, where = show_length(rows[0][0], asked.unit), "foot" if table == "profile" else "knob"
+        raise Wrong("no-foot", f"the first height is {first}", f"Begin at height 0, where the {where} stands")
     return _through(rows, asked.unit) if way == "stations" else _along(rows, asked.unit)
 
 

@@ -10,6 +10,8 @@ from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
 from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
+from jigs.asked.key import keys_in
+from jigs.asked.knob import KnobWish
 from jigs.asked.vessel_job import RingsWish, Shape, StavesWish, VesselJob
 from jigs.asked.wrong import RANGE
 from jigs.words.findings import Finding
@@ -127,6 +129,7 @@ def vessel_job(
         layup=layup_of(known),
         rebate=record_of(known, "rebate"),
         halves=record_of(known, "halves"),
+        knob=_knob(known, shapes.get("knob")),
     )
     return with_flange(job, record_of(known, "lid"), pot) if pot else job
 
@@ -143,6 +146,13 @@ def _wood(known: Known, path: str) -> str | None:
     """A wood's name, as names of woods are compared."""
     named = cast("str | None", known[path])
     return None if named is None else named.strip().lower()
+
+
+def _knob(known: Known, shape: Shape | None) -> KnobWish | None:
+    if shape is None:
+        return None
+    own = {key.name: known[key.path] for key in keys_in("knob", KnobWish)}
+    return KnobWish(shape=shape, **cast("dict[str, Any]", own | {"species": _wood(known, "knob.species")}))
 
 
 def _staves(known: Known, rings: RingsWish) -> StavesWish | None:

@@ -9,16 +9,19 @@ from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both
+from jigs.stages.knob.plan import KnobPlan
 from jigs.stages.lid.plan import LidPlan
 
 PAST = 6.0  # mm of the axis past lid and pot
 
 
-def on_pot(lid: Section, plan: LidPlan, show: Show) -> Figure:
+def on_pot(lid: Section, plan: LidPlan, knob_plan: KnobPlan | None, show: Show) -> Figure:
     """The pot upright, the lid as it lies on it."""
     pot, flange, mouth = plan.pot_section, plan.fit.flange, plan.pot_mouth / 2
     top = plan.lies + plan.step
     placed = _turned_over(lid.contour, top)
+    knob = [_standing(one, top) for one in both(knob_plan.contour)] if knob_plan else []
+    high = top + (knob_plan.height if knob_plan else 0.0)
     side = max(lid.outer.radii(0.0, lid.height)[1], pot.outer.radii(0.0, pot.height)[1])
     end = plan.lies - plan.seat
     return Figure(
@@ -28,10 +31,15 @@ def on_pot(lid: Section, plan: LidPlan, show: Show) -> Figure:
         (
             *(area(one, fill="other wood") for one in both(pot.contour)),
             *(area(one, fill="wood") for one in both(placed)),
-            line((0.0, -PAST), (0.0, top + PAST), dashes=CENTRE_LINE),
+            *(area(one, fill="other wood") for one in knob),
+            line((0.0, -PAST), (0.0, high + PAST), dashes=CENTRE_LINE),
             Dimension((-flange, end), (flange, end), by_calliper(show, 2 * flange), -8.0),
             Dimension(
-                (-mouth, pot.height), (mouth, pot.height), by_calliper(show, 2 * mouth), 8.0, plan.step + PAST
+                (-mouth, pot.height),
+                (mouth, pot.height),
+                by_calliper(show, 2 * mouth),
+                8.0,
+                high - pot.height + PAST,
             ),
             Callout("lid", (side * 0.5, plan.lies + 0.6 * plan.step), "right"),
             Callout(plan.rests, ((mouth + min(lid.rim_radius + 2, side)) / 2, plan.lies), "right"),
@@ -47,3 +55,7 @@ def _turned_over(contour: Contour, top: float) -> Contour:
     rows[:, 1] = top - rows[:, 1]
     rows[:, 2] *= -1
     return Contour(rows)
+
+
+def _standing(contour: Contour, height: float) -> Contour:
+    return contour.moved(0.0, height)

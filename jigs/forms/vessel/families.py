@@ -19,6 +19,7 @@ from jigs.stages.gauging.parts.outside import outside_gauges
 from jigs.stages.gauging.parts.rail import rail
 from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.holding_by_mouth.parts import reversing
+from jigs.stages.knob.parts import knob_gauge
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.parts.joint_gauge import joint_gauge
@@ -49,5 +50,6 @@ VESSEL_FAMILIES: tuple[Callable[[VesselPlan], list[Part]], ...] = (
     gap_gauges,
     stepped_sticks,
     lid_gauges,
+    knob_gauge,
     reversing,
 )

@@ -13,6 +13,7 @@ from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.halves.plan import HalvesPlan
 from jigs.stages.holding_by_mouth.plan import ReversingPlan
+from jigs.stages.knob.plan import KnobPlan
 from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
@@ -41,6 +42,7 @@ class VesselPlan:
     sizes: VesselSizes
     asked_sizes: VesselSizes  # before the outside was turned
     lid: LidPlan | None  # where the job is a lid
+    knob: KnobPlan | None  # of a lid
     halves: HalvesPlan | None  # where it is built in two
     boards: BoardsPlan
     waste: WasteBlock

@@ -24,6 +24,8 @@ from jigs.stages.halves.solve import halves_plan, joints_of
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
+from jigs.stages.knob.check import knob_findings
+from jigs.stages.knob.solve import knob_plan
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
@@ -67,6 +69,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         sizes = sizes_plan(turned, cup, stack, gauges, at=asked_sizes)
     lid = lid_plan(job, section, stack)
     sizes = replace(sizes, lid=lid_sizes(job, lid, sizes.plate, gauges.faceplate))
+    knob = knob_plan(job, section)
     halves = halves_plan(turned, cup, stack, gauges)
     boards = boards_plan(job, cut)
     reversing = reversing_plan(turned, cup, stack)
@@ -88,6 +91,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *sizes_findings(turned, sizes),
         *reversing_findings(turned, cup, reversing),
         *lid_findings(job, lid),
+        *knob_findings(job, knob),
         *halves_findings(job, halves),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
@@ -108,6 +112,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         gauges=gauges,
         sizes=sizes,
         lid=lid,
+        knob=knob,
         halves=halves,
         boards=boards,
         waste=waste_block(job, cut),

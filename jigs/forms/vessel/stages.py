@@ -22,6 +22,7 @@ from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.grain import tables as grain
 from jigs.stages.held import tables as held
 from jigs.stages.holding_by_mouth.steps.whole import STAGE as HOLDING_BY_MOUTH
+from jigs.stages.knob.steps import STAGE as KNOB
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup.steps.whole import STAGE as LAYUP
 from jigs.stages.layup.tables import ways as layup_ways
@@ -81,6 +82,7 @@ STAGES: tuple[Stage[VesselPlan], ...] = (
     LID_FIT,
     STEM_STAGE,
     HOLDING_BY_MOUTH,
+    KNOB,
     FINISH,
     LID_ON,
 )

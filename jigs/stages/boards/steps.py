@@ -199,6 +199,7 @@ PIECES = {
     "base": "disc",
     "upright": "solid piece",
     "plug": "core plug",
+    "knob": "knob",
     "spacer": "between",
 }
 

@@ -155,7 +155,7 @@ def test_the_written_gauges_of_lid_and_pot_go_together(pair):
     files = Files.of(job, pair / "acorn-lid")
     assert has_pot(job, files)
     checks = [*lid_checks(work_of(job), files), *pot_checks(work_of(job), files)]
-    assert len(checks) == 8
+    assert len(checks) == 13
     assert [check for check in checks if not check.fits] == []
 
 
@@ -186,3 +186,52 @@ def test_the_first_offer_makes_it_pass(tmp_path, lid, pot, table):
     assert lines[0] == table
     file.write_text(pasted(file.read_text("utf-8"), lines), "utf-8")
     assert solve(load(file)).lid.bears >= 1.5
+
+
+KNOB = LID[LID.index("[knob]") :]
+STATIONS = KNOB[: KNOB.index("tenon")]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("tenon_length = 8", "tenon_length = 10", "knob-deep"),
+        ("tenon_length = 8", "tenon_length = 8\ntenon_diameter = 16", "knob-shoulder"),
+        ("[0, 18]", "[0, 34]", "knob-stands-over"),
+        (STATIONS, "[knob]\nedges = [[0, 12], [10, 40, 9]]\n", "knob-folds"),
+    ],
+)
+def test_a_knob_that_does_not_stand_is_refused(tmp_path, old, new, code):
+    assert code in refusal(tmp_path, lid=[(old, new)])
+
+
+def test_a_knob_belongs_to_a_lid(tmp_path):
+    written(tmp_path, pot=[("[rings]", KNOB + "\n[rings]")])
+    with pytest.raises(Refused) as caught:
+        load(tmp_path / "acorn.toml")
+    assert [(found.code, found.key.partition(".")[0]) for found in caught.value.findings] == [
+        ("misplaced-key", "knob")
+    ]
+
+
+def test_the_knob_is_sawn_from_its_wood_turned_to_its_gauge_and_glued_in_before_the_finish():
+    plan = example()
+    (lot,) = [lot for lot in plan.wood.lots if lot.piece == "knob"]
+    widest = max(plan.knob.profile.radius_at(z / 10) for z in range(241))
+    assert lot.species == "walnut"
+    assert lot.thickness >= 2 * widest
+    assert lot.longer >= 24 + 8
+    assert plan.knob.left == pytest.approx(12 - 8 - 0.5)
+    ids = [operation.id for operation in work(plan, parts_of(plan)).operations]
+    assert (
+        ids.index("reversing.held")
+        < ids.index("knob.turn")
+        < ids.index("knob.glue")
+        < ids.index("finish.coats")
+    )
+
+
+def test_a_lid_without_a_knob_has_none_of_it(tmp_path):
+    plan = plan_of(tmp_path, lid=[(KNOB, "")])
+    assert plan.knob is None
+    assert "knob-gauge" not in {part.name for part in parts_of(plan)}

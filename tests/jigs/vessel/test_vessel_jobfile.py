@@ -65,7 +65,7 @@ def test_a_short_job_gets_every_default():
 def test_every_table_of_the_keys_is_built_into_the_job():
     more = '[staves]\nlow = 40\nhigh = 80\ncount = 12\n[layup]\nplies = [["ash", 2]]\n[lid]\npot = "acorn"\n'
     job = parse(SOUND + more, CONFIGS / "lid.toml")
-    for name in {key.table for key in keys_of_form("vessel")} - {"", "profile", "inside"}:
+    for name in {key.table for key in keys_of_form("vessel")} - {"", "profile", "inside", "knob"}:
         part = getattr(job.workshop if TABLES[name].shared else job, name)
         assert {key.name for key in KEYS if key.table == name} == {f.name for f in dataclasses.fields(part)}
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 Way = Literal["turned over", "slid across", "square", "bevelled", "slit"]
 # A spacer is a strip between segments; of a rest thin ones are slit.
-Piece = Literal["segment", "stave", "base", "upright", "plug", "spacer", "rest"]
+Piece = Literal["segment", "stave", "base", "upright", "plug", "knob", "spacer", "rest"]
 
 
 @dataclass(frozen=True)

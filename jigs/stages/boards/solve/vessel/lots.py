@@ -13,6 +13,7 @@ from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan.lots import Lot, Piece
 from jigs.stages.boards.solve.spares import spare_pieces
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
+from jigs.stages.knob.blank import knob_blank, knob_species
 from jigs.stages.segments.layout import strip_held
 from jigs.stages.slips.layout import SLIT_FROM
 from jigs.stages.stack.plan import Layer, StackPlan
@@ -40,6 +41,7 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
         ),
         _plugs(job, stack.layers),
         _floating(job, stack),
+        _knob(job),
         chain.from_iterable(_segments(job, saws, layers)),
         _spacers(job, stack.layers),
         ()
@@ -62,7 +64,7 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
 
 def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
     ring, (name,) = layer.ring, layer.species
-    yield _post(job, "upright piece", "upright", layer.number, name, 2 * ring.outer, ring.height)
+    yield _post(job, "upright piece", "upright", (layer.number,), name, 2 * ring.outer, ring.height)
 
 
 def _floating(job: VesselJob, stack: StackPlan) -> Iterator[Lot]:
@@ -70,9 +72,16 @@ def _floating(job: VesselJob, stack: StackPlan) -> Iterator[Lot]:
     if disc := stack.floating:
         across, thick = 2 * disc.base.tongue, disc.base.thickness
         if disc.upright:
-            yield _post(job, "floating base, grain upright", "upright", 1, disc.species, across, thick)
+            yield _post(job, "floating base, grain upright", "upright", (1,), disc.species, across, thick)
         else:
             yield _disc(job, "floating base", "base", 1, disc.species, across, thick)
+
+
+def _knob(job: VesselJob) -> Iterator[Lot]:
+    """The square of a lid's knob, its grain along the axis."""
+    if blank := knob_blank(job):
+        across, long = blank
+        yield _post(job, "knob", "knob", (1,), knob_species(job), across - ROUND_OVER, long)
 
 
 def _disc(
@@ -86,12 +95,12 @@ def _disc(
 
 
 def _post(
-    job: VesselJob, name: str, piece: Piece, ring: int, species: str, across: float, long: float
+    job: VesselJob, name: str, piece: Piece, rings: tuple[int, ...], species: str, across: float, long: float
 ) -> Lot:
     """A square whose grain is its length, along the axis; of several boards face to face where it is thick."""
     across, long = across + ROUND_OVER, long + job.rings.flattening
     pieces = max(1, ceil(across / THICK - 1e-9))
-    return _square(job, name, piece, (ring,), species, pieces, 0, (across / pieces, across, long))
+    return _square(job, name, piece, rings, species, pieces, 0, (across / pieces, across, long))
 
 
 def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:

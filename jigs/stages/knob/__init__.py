@@ -1,0 +1,1 @@
+"""A lid's knob, turned apart."""

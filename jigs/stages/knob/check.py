@@ -1,0 +1,45 @@
+"""Whether a knob stands on its lid and is glued into it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.knob.plan import KnobPlan
+from jigs.words.findings import Finding
+
+# Common practice, no source, all of them; mm.
+UNDER = 2.0  # least wood under the hole
+SHOULDER = 1.5  # least of the knob's foot round its tenon
+LEAST_TOP = 0.0
+
+
+def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
+    """Everything about it; nothing where there is no knob."""
+    if knob is None:
+        return
+    show = show_in(job)
+    if knob.left < UNDER - 1e-9:
+        most = knob.length + knob.left - UNDER
+        message = (
+            f"a tenon {show(knob.length)} long leaves {show(max(0.0, knob.left))} of the lid under its hole"
+        )
+        remedy = f"use at most {at_most(job, most)}" if most >= 3.0 else "use a thicker floor in the lid"
+        yield job.finding("knob-deep", message, key="knob.tenon_length", remedy=remedy)
+    foot = 2 * knob.profile.start[0]
+    if foot < knob.tenon + 2 * SHOULDER - 1e-9:
+        message = (
+            f"a knob {show(foot)} across at its foot has no shoulder round a tenon of {show(knob.tenon)}"
+        )
+        remedy = f"use a tenon of at most {at_most(job, foot - 2 * SHOULDER)}"
+        yield job.finding("knob-shoulder", message, key="knob.tenon_diameter", remedy=remedy)
+    if knob.lands < LEAST_TOP - 1e-9:
+        message = (
+            f"the knob's foot is {show(foot)} across, wider than the flat of the lid's top, "
+            f"{show(max(0.0, foot + 2 * knob.lands))}"
+        )
+        remedy = (
+            f"let the lid's profile begin at least {at_least(job, foot)} across, without a hollow in its foot"
+        )
+        yield job.finding("knob-stands-over", message, key="knob", remedy=remedy)

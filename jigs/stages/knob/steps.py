@@ -1,0 +1,106 @@
+"""A lid's knob turned between centres, the hole bored, the knob glued in. The operations."""
+
+from __future__ import annotations
+
+from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.knob.plan import KnobPlan
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Rack, uses
+
+ID, GAUGE = "knob", "knob-gauge"
+
+
+def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+    """All of it; nothing where there is no knob."""
+    knob = plan.knob
+    return [_turn(knob, rack), _bore(knob), _glue(plan)] if knob else []
+
+
+def _turn(knob: KnobPlan, rack: Rack) -> Operation:
+    return Operation(
+        f"{ID}.turn",
+        ID,
+        "lathe",
+        "Turn the knob between centres, its tenon towards the headstock.",
+        how=(
+            "Saw the square to its length by hand, mark the middle of both ends and set it between centres.",
+            "Turn it round, then the tenon to size, its shoulder a hair hollow so that its edge closes on the lid.",
+            "Turn the profile to the gauge, downhill, the top last; leave a stub as thick as a pencil at the centre.",
+            "Sand it, saw the stub off by hand, the lathe stopped, and finish the top.",
+        ),
+        pieces=1,
+        comes="knob",
+        settings=(
+            Quantity("species", "Knob of", knob.species, "text"),
+            ruled("square", "Square for it, wide and thick", knob.across),
+            ruled("long", "and long", knob.long),
+            calliper("tenon", "Tenon, across", knob.tenon),
+            ruled("length", "Tenon, long", knob.length),
+            calliper("widest", "Knob, at its widest", knob.widest),
+            ruled("height", "Knob, high over its shoulder", knob.height),
+        ),
+        jigs=uses(rack.named(GAUGE), notes=True),
+        checks=(
+            Check(
+                "tenon",
+                "Lathe stopped: the tenon enters a hole bored in scrap with the same bit, by hand",
+                if_not="tight: a light cut more; loose: a bit that fits it, or a new tenon",
+            ),
+        ),
+        cautions=("lathe", "lathe.gauge", "hand-saw"),
+        minutes=MOUNTED + 2 * GAUGED,
+    )
+
+
+def _bore(knob: KnobPlan) -> Operation:
+    return Operation(
+        f"{ID}.bore",
+        ID,
+        "bench",
+        "Bore the hole for the tenon into the middle of the lid's top.",
+        how=(
+            "Find the middle by the mark of the tailstock's point.",
+            "Lay the lid on its flange on a soft pad, clamped, its top square to the bit.",
+            "Set the drill's stop to the depth in scrap first.",
+        ),
+        settings=(
+            calliper("hole", "Hole, across", knob.tenon),
+            ruled("deep", "Hole, deep", knob.hole),
+            calliper("left", "Wood left under it", knob.left),
+        ),
+        trial="the depth, in scrap",
+        checks=(
+            Check(
+                "square",
+                "The knob, set in dry, stands upright from two sides and no light shows under its shoulder",
+                if_not="ease the hole's edge, or turn the shoulder hollower",
+            ),
+        ),
+        cautions=("drill",),
+        minutes=2 * CLAMPED,
+    )
+
+
+def _glue(plan: VesselPlan) -> Operation:
+    return Operation(
+        f"{ID}.glue",
+        ID,
+        "bench",
+        "Glue the knob into the lid.",
+        how=(
+            "Glue in the hole, none on the shoulder; press it home and turn it to where the grain looks best.",
+            "Clamp lightly over a soft pad, the lid lying on its flange.",
+        ),
+        settings=(Quantity("clamp-time", "Leave it in clamps", plan.wood.glue.clamp_time, "hours"),),
+        checks=(
+            Check("closed", "No light under the shoulder, all round", if_not="press harder while it is wet"),
+        ),
+        cautions=("bench",),
+        minutes=CHECKED + CLAMPED,
+        hours=plan.wood.glue.clamp_time,
+    )
+
+
+STAGE: Stage[VesselPlan] = Stage(ID, "Turn the knob and glue it in", operations)
