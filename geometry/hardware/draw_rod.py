@@ -80,8 +80,9 @@ class DrawRod:
     @property
     def wedge_hole(self) -> float:
         """Bored through the wedge's plates behind the fence's hole: the plug's nut may stand in it, at the ring's
-        middle."""
-        return NUTS[self.bolt][0] + NUT_PLAY + 2 * self.to_stop
+        middle. As large bits are sold."""
+        drill = self.fittings.drill
+        return drill * ceil((NUTS[self.bolt][0] + NUT_PLAY + 2 * self.to_stop) / drill - 1e-9)
 
     @property
     def place(self) -> float:

@@ -32,6 +32,7 @@ class Fittings:
     brace: str
     centre: tuple[str, str]  # of the retainer, for small work and for other
     plugs: tuple[str, ...]  # of a plug for the mouth, the thickest first
+    drill: float  # in which large bores are told
     step: float  # in which lengths of rods and bolts are told
 
     @property
@@ -79,6 +80,7 @@ METRIC = Fittings(
     brace="M8",
     centre=("M8", "M10"),
     plugs=("M12", "M10", "M8", "M6"),
+    drill=1.0,
     step=5,
 )
 IN_INCHES = Fittings(
@@ -97,6 +99,7 @@ IN_INCHES = Fittings(
     brace="5/16 in",
     centre=("5/16 in", "3/8 in"),
     plugs=("3/8 in", "5/16 in", "1/4 in"),
+    drill=INCH / 16,
     step=INCH / 4,
 )
 

@@ -178,6 +178,11 @@ def _true(stage: GlueStage) -> Operation:
     )
 
 
+LAST = (
+    "The ring of the first trial is one more: write LAST on it. It stays uncut until the end wedge is tried."
+)
+
+
 def _scrap(plan: TorusPlan) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "quarter":
@@ -190,6 +195,7 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
                     "They need not be pretty, but closed.",
                     "Flatten them with the others, to the same thickness.",
                     "Pencil 1 and 2 on their faces.",
+                    *((LAST,) if plan.job.form.end_spare else ()),
                 ),
                 pieces=scrap.count,
                 comes="scrap ring",

@@ -14,6 +14,7 @@ from jigs.stages.mountings.steps.common import (
     scale,
     started,
 )
+from jigs.words.lengths import show_length
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
@@ -74,6 +75,11 @@ def _lining(plan: TorusPlan) -> tuple[Goods, ...]:
     return lining("retainer", "the retainer's hollow", *sizes(thickness, across, across)) if thickness else ()
 
 
+def _layers(plan: TorusPlan) -> str:
+    """Thickness of the glued retainer."""
+    return show_length(plan.holding.retainer_layers * plan.holding.layer_thickness, plan.job.unit)
+
+
 def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
     plug, held = plan.holding.retainer, plan.holding
     return Operation(
@@ -82,6 +88,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
         "lathe",
         "Turn the retainer to its section.",
         how=(
+            f"Face its front down to the height over all: its layers are {_layers(plan)} together.",
             "Turn the rim to its diameter, then the neck.",
             "Turn the hollow between them to the gauge; it is not a cone.",
             "Leave the rim straight over the hollow: sharper, it spins as a knife.",

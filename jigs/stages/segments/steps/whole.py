@@ -38,6 +38,10 @@ RAIL = (
     "Pull the pin, swing the stop clear, and cut: the segment comes free.",
     "When the blade stands still, lift the segment out with a stick; then the next block.",
 )
+SCRAP_END = (
+    "Glue this ring too, with the other scrap rings: it stays uncut until the end wedge is tried on it."
+)
+SCRAP_SPARE = "Glue this ring too: it is a spare for the trial of the wedge cuts."
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -161,7 +165,7 @@ def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
         "Cut the rest of a ring in scrap, and close it dry in a band.",
         how=(
             "Cut them as you cut the first two, once both checks hold.",
-            "Glue this ring too: it is a spare for the trial of the wedge cuts.",
+            SCRAP_END if plan.job.form.end_spare else SCRAP_SPARE,
         ),
         pieces=scrap.segments - FIRST,
         comes="scrap segment",

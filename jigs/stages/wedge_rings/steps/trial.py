@@ -13,6 +13,7 @@ from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses
 
 LIGHT = "light at the rim: paper under the wedge's thick end; light at the hole: sand its thick end"
+LAST = "Leave the scrap ring marked LAST uncut: the end wedge is tried on it."
 
 
 def cautions(step: Step) -> tuple[str, ...]:
@@ -35,6 +36,7 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
         "Cut both faces of the scrap rings and try them dry in the check corner.",
         how=(
             "Cut the first faces, then the second faces on the wedge, as in the next two steps.",
+            *((LAST,) if plan.job.form.end_spare else ()),
             "Lay the rings dry in the check corner, face to face, one end face on an arm.",
             "Push them towards its point until they touch both arms; read the light at the rim or the hole.",
             "Set right what the check shows, make new scrap rings as before, and try again before you cut good wood.",

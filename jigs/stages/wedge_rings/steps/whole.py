@@ -213,7 +213,7 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
         settings=_thickness(step),
         known=(kept,),
         jigs=uses(rack.named("end-wedge"), notes=True),
-        trial="one scrap ring",
+        trial="the scrap ring marked LAST, both its cuts",
         checks=(
             Check(
                 "edges",
