@@ -30,8 +30,9 @@ class Section:
     """The section of a turned vessel on one side of its axis.
 
     `outer` rises from the foot at height 0 to the rim; `inner` runs from the axis out along the floor and rises
-    to the mouth, at the rim's height. A hollow of `recess_radius` and `recess_depth` may be turned into the
-    foot. Raises ValueError where these do not fit together.
+    to the mouth, at the rim's height; one that starts beside the axis, at height 0, goes right through, and there
+    is no floor. A hollow of `recess_radius` and `recess_depth` may be turned into the foot. Raises ValueError where
+    these do not fit together.
     """
 
     outer: Profile
@@ -40,15 +41,17 @@ class Section:
     recess_depth: float = 0.0
 
     def __post_init__(self) -> None:
-        if abs(self.outer.start[1]) > _ON_AXIS or abs(self.inner.start[0]) > _ON_AXIS:
-            raise ValueError("a vessel's outside starts at height 0, and its inside on the axis")
+        if abs(self.outer.start[1]) > _ON_AXIS or (self.through and abs(self.inner.start[1]) > _ON_AXIS):
+            raise ValueError("a vessel's outside starts at height 0, and its inside on the axis or there too")
+        if self.through and (self.recess_radius or self.inner.start[0] >= self.foot_radius):
+            raise ValueError("a hollow that goes right through leaves a foot, and none of it is hollowed")
         if abs(self.inner.end[1] - self.height) > _ON_AXIS or self.mouth_radius > self.rim_radius + _ON_AXIS:
             raise ValueError("a vessel's inside ends at the height of the rim, within it")
         if not 0.0 <= self.recess_radius <= self.foot_radius or self.recess_depth < 0.0:
             raise ValueError(
                 f"the recess in the foot must stay within the foot's radius of {self.foot_radius:.6g} mm"
             )
-        if not self.floor_thickness > 0.0:
+        if not self.through and not self.floor_thickness > 0.0:
             raise ValueError("there must be wood between the floor and the recess in the foot")
 
     @property
@@ -68,8 +71,13 @@ class Section:
         return self.inner.end[0]
 
     @property
+    def through(self) -> bool:
+        """Whether the hollow goes right through, as in a shade or a napkin ring."""
+        return self.inner.start[0] > _ON_AXIS
+
+    @property
     def floor_thickness(self) -> float:
-        """Wood under the floor on the axis."""
+        """Wood under the floor on the axis; 0 where there is no floor."""
         return self.inner.start[1] - (self.recess_depth if self.recess_radius else 0.0)
 
     @cached_property
@@ -77,7 +85,8 @@ class Section:
         """The closed section, counter-clockwise from the axis under the floor."""
         r, d = self.recess_radius, self.recess_depth
         under = [(0.0, d, 0.0), (r, d, 0.0), (r, 0.0, 0.0)] if r and d else [(0.0, 0.0, 0.0)]
-        rows = np.concatenate((np.array(under), self.outer.vertices, self.inner.reversed().vertices))
+        chains = (self.outer.vertices, self.inner.reversed().vertices)
+        rows = np.concatenate(chains if self.through else (np.array(under), *chains))
         steps = np.roll(rows[:, :2], -1, axis=0) - rows[:, :2]
         return Contour(rows[np.hypot(*steps.T) > SAME_POINT])
 
@@ -89,11 +98,11 @@ class Section:
     @property
     def capacity(self) -> float:
         """What the vessel holds, filled to the brim."""
-        return revolved_volume(self.inner)
+        return 0.0 if self.through else revolved_volume(self.inner)
 
     def holds_below(self, height: float) -> float:
         """What the vessel holds, filled to a height."""
-        return _turned(self.inner, self.inner.bottom, height)
+        return 0.0 if self.through else _turned(self.inner, self.inner.bottom, height)
 
     @property
     def centre_height(self) -> float:

@@ -48,5 +48,5 @@ def vessel_surface(section: Section) -> VesselSurface:
         outside=revolved_area(section.outer),
         inside=revolved_area(section.inner),
         rim=pi * (section.rim_radius**2 - section.mouth_radius**2),
-        foot=pi * section.foot_radius**2 + recess,
+        foot=pi * (section.foot_radius**2 - section.inner.start[0] ** 2) + recess,
     )

@@ -34,8 +34,10 @@ class TooTight(ValueError):
         self.most = most
 
 
-def inner_from_wall(outer: Profile, wall: Wall, floor: float, corner: float) -> Profile:
+def inner_from_wall(outer: Profile, wall: Wall, floor: float | None, corner: float) -> Profile:
     """The inner profile: along the floor at height `floor`, round its corner, and up to the rim's height.
+
+    Without a floor it is the wall alone, from the foot's height up.
 
     `wall` is one thickness or (height, thickness) pairs, linear between their heights and constant beyond
     them. `corner` is the radius between floor and wall, 0 for a sharp one. Raises TooTight where an arc of
@@ -43,6 +45,11 @@ def inner_from_wall(outer: Profile, wall: Wall, floor: float, corner: float) -> 
     inside or, with the largest that fits, the corner does not fit.
     """
     pairs = _by_height(wall)
+    if floor is None:
+        _refuse_tight_arcs(outer, pairs, 0.0)
+        side = _side(outer, pairs, 0.0)
+        _refuse_narrow(outer, pairs, side)
+        return side
     if not 0.0 < floor < outer.top:
         raise ValueError(
             f"the floor, at {floor:.6g} mm, must lie above the foot and below the rim at {outer.top:.6g} mm"

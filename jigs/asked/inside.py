@@ -9,7 +9,7 @@ from jigs.asked.vessel_job import VesselJob
 
 
 def inside_of(job: VesselJob) -> Profile:
-    """From the axis along the floor up to the rim's height.
+    """From the axis along the floor, or where there is none from the foot, up to the rim's height.
 
     Raises TooTight, TightCorner or ValueError where the outside, the wall and the rebate allow none.
     """
@@ -22,7 +22,7 @@ def floor_height(job: VesselJob) -> float:
     """The floor's height over the foot on the axis: its thickness over the hollow in the foot, or as given."""
     if job.inside is not None:
         return job.inside.profile.bottom
-    return wall_floor(job) + job.foot.recess_depth
+    return 0.0 if job.wall.through else wall_floor(job) + job.foot.recess_depth
 
 
 def wall_floor(job: VesselJob) -> float:
@@ -35,7 +35,8 @@ def wall_floor(job: VesselJob) -> float:
 
 def _by_wall(job: VesselJob) -> Profile:
     wall = job.wall.by_height or job.wall.thickness or 0.0
-    return inner_from_wall(job.outside.profile, wall, floor_height(job), job.wall.inner_corner)
+    floor = None if job.wall.through else floor_height(job)
+    return inner_from_wall(job.outside.profile, wall, floor, job.wall.inner_corner)
 
 
 def _own_inside(job: VesselJob) -> Profile:
@@ -43,6 +44,8 @@ def _own_inside(job: VesselJob) -> Profile:
     if job.inside is None:
         raise ValueError("there is no inside of its own")
     own = job.inside.profile
+    if job.wall.through:
+        return own.spanning(0.0, job.outside.profile.end[1])
     side = own.spanning(own.bottom, job.outside.profile.end[1])
     if side.start[0] <= 1e-6:
         return side

@@ -48,6 +48,8 @@ class WallWish:
         "between in proportion", unset="one thickness", example=((0.0, 8.0), (100.0, 5.0)), most=2000)
     floor: float | None = key("length", "thickness of the floor at the axis", unset="the wall at the foot",
         example=8.0, least=0.5, most=300)
+    through: bool = key("flag", "whether the hollow goes right through and there is no floor, as in shades and napkin "
+        "rings", False)
     inner_corner: float = key("length", "radius between floor and wall inside; 0 is a sharp corner", 5.0, most=200)
     least: float = key("length", "the thinnest wall that is turned", 2.0, least=0.2, most=50)
 
@@ -90,7 +92,8 @@ class RingsWish:
         "as stems are: their numbers from the foot up", unset="none", example=(2, 3), least=1, most=200)
     spacer: float = key("length", "thickness of a strip between segments; 0 is none", 0.0, most=30)
     spacer_species: str | None = key("text", "of the strips", unset="the rings' own", example="walnut", most=40)
-    gap: float = key("length", "width of an open gap between segments; 0 is none", 0.0, most=50)
+    gap: float = key("length", "width of an open gap between segments; 0 is none. Without a floor ring 1 has "
+        "none", 0.0, most=50)
     turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
         unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} mm above", least=0.5,
         most=30)

@@ -70,6 +70,8 @@ def vessel_solid(section: Section) -> Solid:
     """The hollow is that of the foot's recess, nothing in the floor, then the inside."""
     r, d = section.recess_radius, section.recess_depth
     below = [(r, 0.0, 0.0), (r, d, 0.0), (0.0, d, 0.0)] if r and d else [(0.0, 0.0, 0.0)]
+    if section.through:
+        return _solid(section.inner, section.outer)
     return _solid(Profile(np.concatenate((below, section.inner.vertices))), section.outer)
 
 

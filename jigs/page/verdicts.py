@@ -58,8 +58,9 @@ def _vessel(shape: VesselShape) -> Iterator[Verdict]:
     near = min(max(height, 0.0), section.height)
     yield _verdict(job, "wall", "Thinnest wall", wall, job.wall.least, "at least",
                    "wall.thickness", (section.outer.radius_at(near), near))  # fmt: skip
-    yield _verdict(job, "floor", "Floor", section.floor_thickness, job.wall.least, "at least", "wall.floor",
-                   (0.0, section.inner.start[1]))  # fmt: skip
+    if not section.through:
+        yield _verdict(job, "floor", "Floor", section.floor_thickness, job.wall.least, "at least", "wall.floor",
+                       (0.0, section.inner.start[1]))  # fmt: skip
     if stack.joints:
         joint = min(stack.joints, key=lambda one: min(one.finished, one.rough))
         yield _verdict(job, "glue", "Narrowest glue face between rings", min(joint.finished, joint.rough),

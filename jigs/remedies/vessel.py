@@ -85,6 +85,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
     "stave-not-held": (down("staves.count"), down("staves.high"), down("boards.sheet"), NO_STAVES),
     "slim-stem": (UPRIGHT_STEM,),
+    "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),
     "thin-rim": (HIGHER, LOWER, up("rings.turning_allowance"), down("rings.turning_allowance"), ONE_HEIGHT),
     "no-such-ring": (without("rings.upright"),),

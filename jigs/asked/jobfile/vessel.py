@@ -27,6 +27,7 @@ def vessel_faults(asked: Read) -> Iterator[Finding]:
     yield from _foot_faults(asked)
     yield from _stave_faults(asked)
     yield from _feature_faults(asked)
+    yield from _through_faults(asked)
     yield from lid_faults(asked)
     for table in ("floating", "lid"):
         yield from _moisture_faults(asked, table)
@@ -70,6 +71,17 @@ def _foot_faults(asked: Read) -> Iterator[Finding]:
         if _size(asked, there) and missing not in asked.written:
             remedy = f"Give it beside {there}, or leave both out for a flat foot"
             yield asked.fault("missing-key", "is missing", remedy, missing, there)
+
+
+def _through_faults(asked: Read) -> Iterator[Finding]:
+    """Without a floor there is nothing in it, under it or drawn through it."""
+    if not asked.values.get("wall.through"):
+        return
+    held = asked.values.get("reversing.hold", "none") not in ("none", "auto")
+    keys = ("wall.floor", "foot.recess_diameter", "rings.base", "rings.core_plug", "lid.pot", "halves.ring")
+    for path in (*(key for key in keys if key in asked.written), *(("reversing.hold",) if held else ())):
+        message = "has nothing to do where the hollow goes right through"
+        yield asked.fault("too-many", message, "Leave it out, or leave out wall.through", path)
 
 
 def _feature_faults(asked: Read) -> Iterator[Finding]:

@@ -77,7 +77,7 @@ def _over(own: FloatArray, edge: shapely.LineString) -> float:
 def _wood(work: Work, offset: float) -> shapely.Polygon:
     """The wall on the gauge's side, with what this stage leaves inside and outside, the rim faced."""
     outer, inner = (np.asarray(side(offset).coords) for side in (work.outside, work.inside))
-    return shapely.Polygon([(0.0, 0.0), *outer, *inner[::-1]])
+    return shapely.Polygon([*([] if work.section.through else [(0.0, 0.0)]), *outer, *inner[::-1]])
 
 
 def _passing(work: Work, plate: Plate, own: FloatArray, offset: float) -> float:

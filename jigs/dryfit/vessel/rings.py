@@ -127,7 +127,8 @@ def _held(work: Work, places: Sequence[tuple[int, float, float]]) -> list[Held]:
         if _is_solid(work, number, bottom, bottom + height):
             continue
         count = _by_ring(wish.segments, number)
-        between, is_open = (0.0, False) if closed else (wish.between, wish.gap > 0)
+        whole = closed or (wish.gap > 0 and work.section.through and number == 1)
+        between, is_open = (0.0, False) if whole else (wish.between, wish.gap > 0)
         plug = _plug(work, count, need[1]) if closed and wish.base != "floating" else 0.0
         least = plug / 2 - BORED if plug else need[0]
         if closed and wish.base == "floating":

@@ -43,7 +43,8 @@ class Work:
         outer, inner = points_on(self.section.outer), points_on(self.section.inner)
         r, d = self.section.recess_radius, self.section.recess_depth
         under = [(0.0, d), (r, d), (r, 0.0)] if r and d else [(0.0, 0.0)]
-        right = shapely.Polygon(np.concatenate([np.array(under), outer, inner[::-1]]))
+        chains = [outer, inner[::-1]] if self.section.through else [np.array(under), outer, inner[::-1]]
+        right = shapely.Polygon(np.concatenate(chains))
         left = shapely.affinity.scale(right, -1.0, 1.0, origin=(0.0, 0.0))
         both = shapely.union_all([right, left], grid_size=1e-6)
         return both if isinstance(both, shapely.Polygon) else right
@@ -53,8 +54,9 @@ class Work:
         return _outside(self.section, offset)
 
     def inside(self, offset: float) -> shapely.LineString:
-        """From the axis along the floor and up to the rim's height, true parallel on the hollow's side.
+        """From the axis along the floor, or without one from the foot, up to the rim's height.
 
+        True parallel on the hollow's side.
         Raises ValueError where the wood fills it.
         """
         return _inside(self.section, offset)
@@ -106,12 +108,14 @@ def _inside(section: Section, offset: float) -> shapely.LineString:
     chain = points_on(section.inner)
     way = _onward(section.inner.edges()[-1].heading(1.0))
     on = min(ON, 0.9 * chain[-1][0] / max(-way[0], 1e-9))
-    right = np.array([*chain, chain[-1] + on * way])
+    down = _onward(section.inner.edges()[0].heading(0.0))
+    below = [chain[0] - min(ON, 0.9 * chain[0][0] / max(down[0], 1e-9)) * down] if section.through else []
+    right = np.array([*below, *chain, chain[-1] + on * way])
     hollow = shapely.Polygon([*right, *(right[::-1] * (-1.0, 1.0))])
     left = hollow.buffer(-offset, quad_segs=ROUND) if offset else hollow
     if not isinstance(left, shapely.Polygon) or left.is_empty:
         raise ValueError("the wood fills the inside")
-    return _rising(left.exterior, 0.0, -FAR, section.height)
+    return _rising(left.exterior, 0.0, 0.0 if section.through else -FAR, section.height)
 
 
 def points_on(chain: Profile) -> FloatArray:

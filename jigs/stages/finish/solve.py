@@ -68,7 +68,7 @@ def vessel_finish(
     area = vessel_surface(section)
     surfaces = (
         Surface("outside", area.outside),
-        Surface("inside, with the floor", area.inside),
+        Surface("inside", area.inside),
         Surface("rim", area.rim),
         Surface("foot", area.foot),
     )

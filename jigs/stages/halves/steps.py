@@ -43,7 +43,7 @@ def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
 
 def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
     """The rebate of a half, its inside sanded and finished; its area taken as half of the whole inside."""
-    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside, with the floor") / 2
+    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside") / 2
     does = f"Sand the inside of the {lot.name} half, grit by grit; nothing reaches it later."
     return [
         _rebate(plan, rack, lot, of),

@@ -16,6 +16,10 @@ from jigs.work.rack import Once, Rack
 from jigs.work.sanding import sanded
 
 ID = "inside"
+THROUGH = (
+    "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
+    "it. Only the ring's joint holds the work from then on: light cuts, sharp tools."
+)
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -50,6 +54,7 @@ def _stage(
             "Bring each depth to its wall before you go deeper: above thin wood nothing holds still.",
             *(("Put a steady rest against the cup's outside; never press on the rim.",) if plan.stack.stemmed else ()),
             *(("Where no gauge reaches, go by a wall calliper from the finished outside.",) if _blind(plan) else ()),
+            *((THROUGH,) if plan.section.through else ()),
             "Stop the lathe to take shavings out, and never reach in while it turns.",
         ),
         settings=(*_sizes(plan, stage, number), *_blind(plan)),
@@ -59,12 +64,13 @@ def _stage(
             Check(
                 "depth",
                 "Lathe stopped: rule down from a straight edge over the rim",
-                if_not="shallow: the middle first; too deep: keep the floor's thickness at the foot instead",
+                if_not="shallow: go on down, to the waste block's face" if plan.section.through
+                else "shallow: the middle first; too deep: keep the floor's thickness at the foot instead",
             ),
         ),
         cautions=("lathe.hollow", "lathe.open" if plan.stack.open_from is not None else "lathe.gauge", "lathe.stand"),
         readings=(Reading("depth", "Depth in the middle", _depth(plan, stage)),) if last else (),
-        minutes=over(_area(plan, "inside, with the floor"), 2 * TURNED, 2 * GAUGED),
+        minutes=over(_area(plan, "inside"), 2 * TURNED, 2 * GAUGED),
     )  # fmt: skip
 
 
@@ -80,6 +86,8 @@ def _begin(plan: VesselPlan, first: bool) -> tuple[str, ...]:
 def _depth(plan: VesselPlan, stage: VesselStage) -> Quantity:
     if stage.work_inside is None:
         raise ValueError("this stage has no hollow")
+    if plan.section.through:
+        return ruled("depth", "Waste block's face, under the rim", plan.section.height - plan.stack.bottom)
     return ruled(
         "depth", "Depth in the middle, under the rim", plan.section.height - stage.work_inside.start[1]
     )
@@ -123,7 +131,7 @@ def _gauges(plan: VesselPlan, rack: Rack, stage: VesselStage, number: int) -> li
 def _sanded(plan: VesselPlan) -> Iterator[Operation]:
     """All but the foot; of a goblet the cup, its stem still thick."""
     stemmed = plan.stack.stemmed
-    area = _area(plan, "outside", "inside, with the floor", "rim")
+    area = _area(plan, "outside", "inside", "rim")
     whole = sanded(
         plan,
         ID,

@@ -47,9 +47,11 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
     deep = bool(need and plug and need[1] - _core_for(plug, count) > USUAL_DEPTH)
     disc = upright or (closed and _is_disc(job, section, bottom, bottom + height, bool(plug) and not deep))
     count = 0 if disc else count
+    # Without a floor ring 1 is glued to the waste block whole, so it has no gaps.
+    whole = closed or (wish.gap > 0 and section.through and number == 1)
     try:
         made = ring(
-            section, number, bottom, height, count, wish.turning_allowance, 0.0 if closed else wish.between
+            section, number, bottom, height, count, wish.turning_allowance, 0.0 if whole else wish.between
         )
     except NoEdge as error:
         raise RefusedSoon([_no_edge(job, number, count, error.most)]) from error
@@ -58,7 +60,7 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
         made = _round_plug(job, made, plug)
     elif floats:
         made = _round_base(job, section, made, floats)
-    kind: Kind = "disc" if disc else "open" if wish.gap and not closed else "segments"
+    kind: Kind = "disc" if disc else "open" if wish.gap and not whole else "segments"
     names = wish.woods(number)
     return Layer(
         ring=made,

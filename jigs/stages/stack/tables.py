@@ -53,7 +53,7 @@ def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
         ruled("mouth", "Mouth, across", 2 * section.mouth_radius),
         calliper("wall", "Thinnest wall", wall),
         ruled("wall.height", "It is at the height", height),
-        calliper("floor", "Floor", section.floor_thickness),
+        *(() if section.through else (calliper("floor", "Floor", section.floor_thickness),)),
         Quantity("rings", "Rings", len(stack.layers), "count"),
         Quantity("pieces", "Pieces in all", sum(layer.ring.segments for layer in stack.layers), "count"),
         ruled("swing", "Swing over the bed, at least", plan.least_swing),
@@ -101,6 +101,8 @@ def _finished(plan: VesselPlan) -> Table:
 
 def _holds(plan: VesselPlan) -> Iterator[Quantity]:
     stack = plan.stack
+    if plan.section.through:
+        return
     if stack.open_from is None:
         what = "Holds dry things, to the brim" if stack.floating else "Holds, to the brim"
         yield Quantity("holds", what, stack.capacity, "volume")

@@ -131,7 +131,9 @@ def walls(draw: st.DrawFn, wish: Wish) -> Tables:
         table["by_height"] = [[z, round(wish.wall * draw(st.integers(70, 130)) / 100, 1)] for z in ends]
     else:
         table["thickness"] = wish.wall
-    if draw(st.integers(0, 3)):
+    if draw(sometimes(6)):
+        table["through"] = True
+    elif draw(st.integers(0, 3)):
         table["floor"] = wish.floor
     return {"wall": table}
 

@@ -92,7 +92,7 @@ def wall_findings(job: VesselJob, section: Section, thinnest: tuple[float, float
         remedy = f"make it {at_least(job, least)}" if wall > 0 else "move it inward there"
         yield job.finding("thin-wall", f"{found}, under the least of {thin}", key=key, remedy=remedy)
     floor = section.floor_thickness
-    if floor < least - 1e-3:
+    if not section.through and floor < least - 1e-3:
         message = f"the floor is {show_length(floor, job.unit)}, under the least wall of {show_length(least, job.unit)}"
         key = "inside" if job.inside else "wall.floor"
         yield job.finding("thin-floor", message, key=key, remedy=f"make it {at_least(job, least)}")

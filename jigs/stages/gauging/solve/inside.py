@@ -66,13 +66,17 @@ def _edges(
 
 
 def beside(section: Section, distance: float) -> Profile | None:
-    """The inside moved into the hollow, up to the rim; lengthened first, so that it goes round the rim's arris.
+    """The inside moved into the hollow, up to the rim; lengthened first, so that it goes round the rim's arris,
+    and the foot's where there is no floor.
 
     None where the wood fills the hollow.
     """
     inner, height = section.inner, section.height
     try:
-        moved = inner.spanning(inner.bottom, height + 2.0 * distance + 1.0).beside(-distance)
-        return moved.spanning(moved.bottom, height)
+        past = 2.0 * distance + 1.0
+        moved = inner.spanning(inner.bottom - (past if section.through else 0.0), height + past).beside(
+            -distance
+        )
+        return moved.spanning(inner.bottom if section.through else moved.bottom, height)
     except ValueError:
         return None

@@ -62,7 +62,7 @@ class _Body:
 def reversing_plan(job: VesselJob, section: Section, stack: StackPlan) -> ReversingPlan:
     """How the vessel is held by its mouth; no plug, and the reasons, where it cannot be or is not asked for."""
     asked = job.reversing.hold
-    if asked == "none":
+    if asked == "none" or section.through:  # the tailstock has no floor to press on
         return ReversingPlan(None, (), ())
     barred: list[Barred] = []
     for way in _WAYS if asked == "auto" else (asked,):

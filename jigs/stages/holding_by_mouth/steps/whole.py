@@ -70,16 +70,21 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
 
 
 def _off(plan: VesselPlan) -> Operation:
+    through = plan.section.through
     return Operation(
         f"{ID}.off",
         ID,
         "lathe",
         "Part in below the foot, and saw the vessel off its waste block by hand.",
         how=(
-            "Bring the tailstock up to a padded block on the floor inside.",
+            "Bring the tailstock up to a padded board across the rim."
+            if through
+            else "Bring the tailstock up to a padded block on the floor inside.",
             "Mark the foot's plane, measured from the faceplate; part in beside it, in the waste, not in the foot.",
-            "Stop while the neck is still a third of the foot.",
-            "Unplug the lathe, and saw the neck through with a fine saw, a hand under the vessel.",
+            "Stop while half of the wall's thickness still stands: there is no neck behind it."
+            if through
+            else "Stop while the neck is still a third of the foot.",
+            "Unplug the lathe, and saw the rest through with a fine saw, a hand under the vessel.",
         ),
         settings=(
             ruled("foot", "Foot, over the faceplate", -plan.gauges.faceplate),
@@ -89,7 +94,8 @@ def _off(plan: VesselPlan) -> Operation:
             Check(
                 "wood",
                 "Wood is left below the foot all round",
-                if_not="a foot cut short stands lower: face it flat all over and keep the floor's thickness",
+                if_not="a foot cut short stands lower: face it flat all over"
+                + ("" if through else " and keep the floor's thickness"),
             ),
         ),
         cautions=("lathe.saw-off", "hand-saw", "lathe.stand"),
@@ -195,7 +201,11 @@ def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
     return (
         ruled("height", "Height of the vessel", section.height),
         ruled("foot.across", "Foot, across", 2 * section.foot_radius),
-        calliper("floor", "Floor, thick in the middle", section.floor_thickness),
+        *(
+            ()
+            if section.through
+            else (calliper("floor", "Floor, thick in the middle", section.floor_thickness),)
+        ),
         *(
             (
                 ruled("recess.across", "Hollow in the foot, across", 2 * section.recess_radius),
@@ -268,7 +278,9 @@ def _by_hand(plan: VesselPlan) -> Operation:
         f"{ID}.foot",
         ID,
         "bench",
-        "Make the foot by hand: nothing holds this vessel on the lathe.",
+        "Rub the foot flat by hand."
+        if plan.section.through
+        else "Make the foot by hand: nothing holds this vessel on the lathe.",
         how=(
             "Lay the vessel on its side in a padded cradle, clamped where its wall stands it, never across the mouth.",
             "Saw and pare the waste down to the foot's plane.",

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from geometry.bodies.section import Section
+from geometry.statics.stem import bending
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import SAFETY, SIDE, force_text, stress_text
+from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE, force_text, stress_text
 from jigs.stages.solids.slim import slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
@@ -16,7 +17,24 @@ from jigs.words.findings import Finding
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
     """A place too slim for a push at the rim; rings that are to be upright and are none."""
-    return [*_slim(job, section, stack), *_no_such_ring(job, stack)]
+    return [*_slim(job, section, stack), *_slim_foot(job, section, stack), *_no_such_ring(job, stack)]
+
+
+def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """Without a floor the lowest ring is glued to the waste block by what stands round the hollow alone."""
+    if not section.through:
+        return
+    lowest, opening = stack.layers[0].ring, section.inner.start[0]
+    stress = bending(SIDE, section.height - lowest.bottom, lowest.outer, opening)
+    if stress > ALLOWED:
+        has, most = stress_text(stress, job.unit), stress_text(ALLOWED, job.unit)
+        yield job.finding(
+            "slim-foot",
+            f"hollowed right through, ring 1 bends its joint to the waste block with {has} at a push of "
+            f"{force_text(SIDE, job.unit)} at the rim; {most} is the most for it",
+            key="wall.through",
+            remedy="make the wall thicker, the vessel lower or its foot wider",
+        )
 
 
 def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:

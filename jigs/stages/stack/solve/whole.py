@@ -72,7 +72,7 @@ def plan_of(
         open_from=gaps,
         floating=disc,
         slimmest=slimmest(section, layers),
-        waste_across=waste_across(section, layers[0], floats.opening if floats else 0.0),
+        waste_across=waste_across(section, layers[0], floats.opening if floats else section.inner.start[0]),
         stemmed=has_stem(section),
     )
 
