@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.torus import SegmentCut
+from jigs.asked.table_sled import shop_sizes
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
@@ -128,20 +129,13 @@ def _strip(held: float, segments: int, same: Sequence[Cut]) -> Strip:
 def _stave_cut(job: VesselJob, band: StaveBand) -> StaveCut:
     shop, board = job.workshop, (band.stock_width + 2 * OVER, band.stock_length)
     layout = StaveSledLayout(
-        fittings=job.fittings,
         tilt=band.blade_tilt,
         taper=abs(band.gauge_angle),
         wide=band.stock_width,
         board=board,
         height=band.thickness,
-        sheet=shop.boards.sheet,
-        play=shop.boards.play,
-        clear_of_blade=shop.sled.clear_of_blade,
-        hands_clear=shop.sled.hands_clear,
-        blade_diameter=shop.saw.blade_diameter,
         kerf=shop.saw.kerf,
-        slot_distance=shop.saw.slot_distance,
-        slot_width=shop.saw.slot_width,
+        **shop_sizes(job),
         slot_on_kept_side=shop.saw.tilts == "right",
     )
     return StaveCut(

@@ -10,12 +10,11 @@ common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from math import cos, floor, tan
 
 from geometry.blanks.sawing import half_chord
 from geometry.bodies.torus import SegmentCut
-from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import ABOVE, HOLD_WIDTH, MARGIN, HoldDown, foot, pad
 from geometry.hardware.sled_sizes import (
     ARM,
@@ -30,6 +29,7 @@ from geometry.hardware.sled_sizes import (
     TIE,
     EdgeGuide,
 )
+from geometry.hardware.table_sled import TableSled
 
 RIGHT = 175.0  # of base past the stop: the segment's lever and a gusset beyond it
 
@@ -40,21 +40,13 @@ def strip_held(clear_of_blade: float) -> float:
 
 
 @dataclass(frozen=True)
-class CarrierLayout:
+class CarrierLayout(TableSled):
     """The carrier of one segment cut, blade tilted by the mitre angle."""
 
     cut: SegmentCut
-    sheet: float
-    play: float
-    clear_of_blade: float
-    hands_clear: float  # least room between the handle and the blade
-    blade_diameter: float
-    slot_distance: float
-    slot_width: float
     guide: EdgeGuide | None  # on a bandsaw, whose table tilts: instead of blade and mitre slot
     rail: float = 0.0  # width of the rail beside blocks that are too short to be strips
     slot_on_kept_side: bool = False  # of the table saw: where the blade leans away from the mitre slot
-    fittings: Fittings = field(kw_only=True)
 
     @property
     def mirrored(self) -> bool:

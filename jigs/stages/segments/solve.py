@@ -8,6 +8,7 @@ from math import tan
 
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
 from jigs.asked.job import Job, TorusJob
+from jigs.asked.table_sled import shop_sizes
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.solve import held_cuts, segment_seconds
 from jigs.stages.held.statics.sleds import HeldPiece, carrier_pieces, flat_pieces
@@ -59,15 +60,8 @@ def carrier_of(job: TorusJob, blank: Blank, segment: SegmentCut) -> CarrierLayou
     """The carrier on the saw that cuts the segments."""
     shop, saw = job.workshop, saw_for_segments(job, blank)
     return CarrierLayout(
-        fittings=job.fittings,
         cut=segment,
-        sheet=shop.boards.sheet,
-        play=shop.boards.play,
-        clear_of_blade=shop.sled.clear_of_blade,
-        hands_clear=shop.sled.hands_clear,
-        blade_diameter=shop.saw.blade_diameter,
-        slot_distance=shop.saw.slot_distance,
-        slot_width=shop.saw.slot_width,
+        **shop_sizes(job),
         guide=edge_guide(job) if saw == "bandsaw" else None,
         rail=block_rail.WIDTH if job.layup else 0.0,
         slot_on_kept_side=saw == "table saw" and shop.saw.tilts == "right",
@@ -84,19 +78,12 @@ def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = 
     """The sled for flat rings of one count of segments, for the largest of their cuts; a rail is in their depth."""
     shop = job.workshop
     return PlanAngleLayout(
-        fittings=job.fittings,
         mitre=cuts[0].tilt,
         outer_edge=max(cut.outer_edge for cut in cuts),
         depth=max(cut.depth for cut in cuts),
         height=max(cut.length for cut in cuts),
-        sheet=shop.boards.sheet,
-        play=shop.boards.play,
-        clear_of_blade=shop.sled.clear_of_blade,
-        hands_clear=shop.sled.hands_clear,
-        blade_diameter=shop.saw.blade_diameter,
         kerf=shop.saw.kerf,
-        slot_distance=shop.saw.slot_distance,
-        slot_width=shop.saw.slot_width,
+        **shop_sizes(job),
         least_edge=least_edge,
         least_depth=min(cut.depth for cut in cuts),
         least_height=min(cut.length for cut in cuts),

@@ -10,13 +10,13 @@ all is mirrored as it is drawn. Distances without a formula are common practice,
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import cos, sin, tan
 
 from geometry.blanks.sawing import half_chord
-from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
+from geometry.hardware.table_sled import TableSled
 
 Point = tuple[float, float]
 
@@ -34,7 +34,7 @@ BORDER = 15.0  # of base round everything
 
 
 @dataclass(frozen=True)
-class StaveSledLayout:
+class StaveSledLayout(TableSled):
     """Where everything stands on the sled."""
 
     tilt: float
@@ -42,16 +42,8 @@ class StaveSledLayout:
     wide: float  # of the outer face, at the board's end where it is wide
     board: Point  # width and length, ends square
     height: float  # thickness of the staves
-    sheet: float
-    play: float
-    clear_of_blade: float
-    hands_clear: float
-    blade_diameter: float
     kerf: float
-    slot_distance: float
-    slot_width: float
     slot_on_kept_side: bool
-    fittings: Fittings = field(kw_only=True)
 
     @property
     def narrow(self) -> float:

@@ -30,6 +30,7 @@ from jigs.stages.held.statics.sleds import (
 )
 from jigs.stages.segments.layout import CarrierLayout
 from tests.stages.layup.test_layup_sled import layups, sleds
+from tests.stages.sled_shop import a_shop
 
 COUNTS = st.sampled_from([6, 8, 10, 12, 16, 18, 24])
 SHEETS = st.sampled_from([6.0, 9.0, 12.0, 18.0])
@@ -47,9 +48,7 @@ def cuts(draw: st.DrawFn, least_depth: float = 9.0) -> SegmentCut:
 
 @st.composite
 def carriers(draw: st.DrawFn) -> CarrierLayout:
-    return CarrierLayout(
-        draw(cuts()), draw(SHEETS), 0.15, 12.0, 150.0, 250.0, 110.0, 19.0, None, fittings=METRIC
-    )
+    return CarrierLayout(draw(cuts()), None, **a_shop(draw(SHEETS)))
 
 
 def flat_sled(cut: SegmentCut, sheet: float) -> PlanAngleLayout:

@@ -15,6 +15,7 @@ from geometry.hardware.hold_down import FOOT_CLEAR, LEAST_ROOM, PIN_CLEAR, pin_f
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, EdgeGuide
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.segments.layout import CarrierLayout
+from tests.stages.sled_shop import a_shop
 
 guides = st.none() | st.builds(
     EdgeGuide, st.floats(-0.1, 0.1), st.floats(60.0, 300.0), st.floats(60.0, 300.0)
@@ -114,9 +115,7 @@ def test_the_blade_fits_the_strip_and_the_base_ties_both_halves_behind_it(layout
 def test_one_stop_gives_the_outer_edge_on_either_fence(
     mitre: float, outer: float, depth: float, sheet: float
 ) -> None:
-    layout = PlanAngleLayout(
-        mitre, outer, depth, 20.0, sheet, 0.15, 12.0, 150.0, 250.0, 3.0, 110.0, 19.0, fittings=METRIC
-    )
+    layout = PlanAngleLayout(mitre, outer, depth, 20.0, 3.0, **a_shop(sheet))
     for side in (1, -1):
         start, tip = np.array(layout.fence(side, 0.0)), np.array(layout.tip(side))
         assert start[0] == 0

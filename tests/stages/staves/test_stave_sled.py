@@ -8,9 +8,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.blanks.staves import StaveBand
-from geometry.hardware.fittings import METRIC
 from geometry.hardware.sled_sizes import TAB
 from jigs.stages.staves.layout import StaveSledLayout
+from tests.stages.sled_shop import a_shop
 
 OVER = 1.5
 
@@ -18,8 +18,8 @@ OVER = 1.5
 def sled_of(band: StaveBand, sheet: float = 12.0, right: bool = True) -> StaveSledLayout:
     board = (band.stock_width + 2 * OVER, band.stock_length)
     return StaveSledLayout(
-        band.blade_tilt, abs(band.gauge_angle), band.stock_width, board, band.thickness, sheet, 0.1, 12.0, 150.0,
-        250.0, 3.0, 100.0, 19.0, right, fittings=METRIC,
+        band.blade_tilt, abs(band.gauge_angle), band.stock_width, board, band.thickness, 3.0, right,
+        **a_shop(sheet, 0.1, 100.0),
     )  # fmt: skip
 
 

@@ -8,11 +8,10 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import cos, floor, hypot, sin, tan
 
 from geometry.blanks.sawing import half_chord
-from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import (
     ABOVE,
     FOOT_CLEAR,
@@ -43,6 +42,7 @@ from geometry.hardware.sled_sizes import (
     TAB,
     TIE,
 )
+from geometry.hardware.table_sled import TableSled
 from jigs.stages.flat_segments.layout.carriage import SWEPT, StopCarriage
 
 FENCE_LENGTH = 220.0
@@ -59,7 +59,7 @@ BETWEEN = 3.0  # of the exit block and whatever stands beside it
 
 
 @dataclass(frozen=True)
-class PlanAngleLayout:
+class PlanAngleLayout(TableSled):
     """Where everything stands on the sled.
 
     With one ring to cut the stop is fixed. For several rings its arm stands on a carriage, set between the
@@ -70,18 +70,10 @@ class PlanAngleLayout:
     outer_edge: float  # as cut; of several rings the longest
     depth: float  # the strip's width; of several the widest
     height: float  # the strip's thickness; of several the greatest
-    sheet: float
-    play: float
-    clear_of_blade: float
-    hands_clear: float  # least room between the handle and the blade
-    blade_diameter: float
     kerf: float
-    slot_distance: float
-    slot_width: float
     least_edge: float | None = None  # of several rings the shortest outer edge
     least_depth: float | None = None  # the narrowest strip
     least_height: float | None = None  # the thinnest
-    fittings: Fittings = field(kw_only=True)
 
     @property
     def stop(self) -> float:

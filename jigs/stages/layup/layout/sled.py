@@ -9,11 +9,10 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import cos, pi, sin
 
 from geometry.blanks.sawing import half_chord
-from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import (
     ABOVE,
     FOOT_CLEAR,
@@ -27,6 +26,7 @@ from geometry.hardware.hold_down import (
     pad,
 )
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE
+from geometry.hardware.table_sled import TableSled
 
 Point = tuple[float, float]
 
@@ -59,22 +59,14 @@ class Foot:
 
 
 @dataclass(frozen=True)
-class LayupSledLayout:
+class LayupSledLayout(TableSled):
     """Where everything stands on the sled."""
 
     angle: float  # of the plies, and of the fence, to the blade
     width: float  # of a slab, from its one sawn side to the other
     stack: float  # across the plies: strips and their thickness
     height: float  # of the stack: the depth of a piece
-    sheet: float
-    play: float
-    clear_of_blade: float
-    hands_clear: float
-    blade_diameter: float
     kerf: float
-    slot_distance: float
-    slot_width: float
-    fittings: Fittings = field(kw_only=True)
 
     @property
     def pitch(self) -> float:

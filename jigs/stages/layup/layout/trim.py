@@ -8,13 +8,13 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import cos, sin
 
 from geometry.blanks.sawing import half_chord
-from geometry.hardware.fittings import Fittings
 from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
+from geometry.hardware.table_sled import TableSled
 
 Point = tuple[float, float]
 
@@ -28,7 +28,7 @@ SQUARE = 0.05  # mm: an end that slants less is square
 
 
 @dataclass(frozen=True)
-class TrimSledLayout:
+class TrimSledLayout(TableSled):
     """Where everything stands on the sled. `slant` is the angle of a slab's ends to its sawn sides."""
 
     slant: float
@@ -36,15 +36,7 @@ class TrimSledLayout:
     length: float  # of the piece along it, as trimmed
     slab_length: float  # from tip to tip
     height: float
-    sheet: float
-    play: float
-    clear_of_blade: float
-    hands_clear: float
-    blade_diameter: float
     kerf: float
-    slot_distance: float
-    slot_width: float
-    fittings: Fittings = field(kw_only=True)
 
     @property
     def slanted(self) -> bool:

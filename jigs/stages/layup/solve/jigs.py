@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.asked.job import Job
+from jigs.asked.table_sled import shop_sizes
 from jigs.stages.held.solve import held_cuts
 from jigs.stages.held.statics.sleds import layup_pieces, trim_pieces
 from jigs.stages.layup.layout.holder import SandingHolder
@@ -36,40 +37,25 @@ def _jigs(job: Job, plan: LayupPlan, index: int) -> LayupJigs:
 
 
 def _sled(job: Job, plan: LayupPlan) -> LayupSledLayout:
-    shop = job.workshop
     return LayupSledLayout(
-        fittings=job.fittings,
         angle=plan.way.cut_angle,
         width=plan.way.slab,
         stack=plan.way.strips * plan.layup.sheet,
         height=plan.layup.depth,
-        sheet=shop.boards.sheet,
-        play=shop.boards.play,
-        clear_of_blade=shop.sled.clear_of_blade,
-        hands_clear=shop.sled.hands_clear,
-        blade_diameter=shop.saw.blade_diameter,
         kerf=plan.layup.kerf,
-        slot_distance=shop.saw.slot_distance,
-        slot_width=shop.saw.slot_width,
+        **shop_sizes(job),
     )
 
 
 def _trim(job: Job, plan: LayupPlan, sled: LayupSledLayout) -> TrimSledLayout:
     return TrimSledLayout(
-        fittings=job.fittings,
         slant=sled.angle,
         width=plan.way.slab,
         length=plan.way.slab_length,
         slab_length=sled.slab_length,
         height=sled.height,
-        sheet=sled.sheet,
-        play=sled.play,
-        clear_of_blade=sled.clear_of_blade,
-        hands_clear=sled.hands_clear,
-        blade_diameter=sled.blade_diameter,
         kerf=sled.kerf,
-        slot_distance=sled.slot_distance,
-        slot_width=sled.slot_width,
+        **shop_sizes(job),
     )
 
 
