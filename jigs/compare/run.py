@@ -11,6 +11,7 @@ from jigs.asked import toml_source
 from jigs.asked.change import Changes
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.jobfile import job_of
+from jigs.asked.toml_source import Source
 from jigs.compare.tried import Compared, compared, tried
 from jigs.compare.wish import Options, Wish, wish
 from jigs.compare.write import write_all
@@ -33,7 +34,11 @@ class Comparison:
 
 def compare(path: Path, options: Options, write: bool = False) -> Comparison:
     """Raises Refused for a job that cannot be read, or an option that is wrong."""
-    source = toml_source.read(path)
+    return compared_of(toml_source.read(path), path, options, write)
+
+
+def compared_of(source: Source, path: Path, options: Options, write: bool = False) -> Comparison:
+    """The same of a file's values."""
     job = job_of(source, path)
     wanted = wish(job, options)
     every, counts = _ranked(job, wanted)

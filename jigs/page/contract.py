@@ -294,6 +294,32 @@ class Make:
 
 
 @dataclass(frozen=True)
+class Named:
+    id: str
+    label: str
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One way to build the work: its figures as text, in the order of their labels, and the lines that make it."""
+
+    cells: list[str]
+    changes: list[RemedyLine]
+
+
+@dataclass(frozen=True)
+class Choices:
+    """Other ways to build the work, side by side; `own` are the figures of the job as it is, if it can be made."""
+
+    state: Literal["none", "working", "done", "refused", "stopped", "failed"] = "none"
+    labels: list[str] = field(default_factory=list)
+    own: list[str] | None = None
+    best: list[Choice] = field(default_factory=list)
+    tried: str = ""
+    findings: list[Said] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
 class State:
     """Everything the page shows. `tick` grows with every change of it, `revision` with every change of the text."""
 
@@ -313,6 +339,8 @@ class State:
     pieces: dict[PieceName, int]  # what else there is to ask for, with a number that grows when it is anew
     slow: Slow | dict[str, Any]  # a Slow, or one that has come as JSON from the second process
     fields: list[Field]
+    choices: Choices | dict[str, Any]
+    ways: list[Named]  # by which choices may be compared
     readings: dict[str, list[str]]  # what the readings file has, by "stage.operation.reading"
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-from base64 import b64decode
 from collections.abc import Callable, Sequence
 from contextlib import aclosing, suppress
 from dataclasses import dataclass
@@ -12,6 +11,8 @@ from typing import Any
 
 from jigs.asked.regular_files import readings_file
 from jigs.forms.shaped import shaped
+from jigs.page.choices import ways_of
+from jigs.page.choosing import Chooser
 from jigs.page.contract import Fast, PieceName, Said, Slow, State, as_json
 from jigs.page.drawing import picture_of
 from jigs.page.edits import BadEdit, edited, read_changes
@@ -52,9 +53,10 @@ class Live:
 
     def __post_init__(self) -> None:
         self._news = asyncio.Condition()
-        self._one = asyncio.Lock()
-        self._worker = Worker()
+        self.turn = asyncio.Lock()
+        self.worker = Worker()
         self.pieces: dict[PieceName, tuple[int, bytes]] = {}
+        self.chooser = Chooser()
         self.notebook = Notebook(readings_file(self.path))
         self.notebook.look()
         self._beside: Stamps = {}
@@ -72,7 +74,8 @@ class Live:
             task.cancel()
         await asyncio.gather(*self._tasks, return_exceptions=True)
         await self.maker.stop()
-        await self._worker.gone()
+        await self.chooser.stop()
+        await self.worker.gone()
 
     @property
     def path(self) -> Path:
@@ -98,6 +101,8 @@ class Live:
             pieces={name: number for name, (number, _) in self.pieces.items()},
             slow=self.slow,
             fields=fields_of(source, reading.form, reading.unit) if source else [],
+            choices=self.chooser.record,
+            ways=ways_of(reading.job) if reading.job else [],
             readings=dict(self.notebook.stated),
         )
 
@@ -110,7 +115,7 @@ class Live:
 
     async def tried(self, raw: object) -> Fast:
         """The fast half with changes that are not kept: while a handle is dragged. Raises NotDone."""
-        async with self._one:
+        async with self.turn:
             if (
                 not self._settled
             ):  # the slow half makes way, and begins again when nothing is dragged any more
@@ -127,13 +132,13 @@ class Live:
 
     async def note(self, id: object, texts: object) -> State:
         """Write into the readings file what was read in the boxes of an id. Raises NotDone, and then nothing is."""
-        async with self._one:
+        async with self.turn:
             before = await asyncio.to_thread(self._noted, id, texts)
             reading = await asyncio.to_thread(read, self.session.text, self.path)
             if reading.job is None and self.reading.job is not None:
                 self.notebook.put_back(before)
                 raise NotDone(422, "Not written down.", said(reading.faults))
-            return await self._renewed(reading)
+            return await self.renewed(reading)
 
     def _noted(self, id: object, texts: object) -> str | None:
         try:
@@ -150,30 +155,9 @@ class Live:
         steps: dict[str, Callable[[], None]] = {
             "undo": self.session.undo, "redo": self.session.redo, "put-back": self.session.put_back,
         }  # fmt: skip
-        async with self._one:
+        async with self.turn:
             await self._written(steps[name])
-            return await self._renewed()
-
-    async def make(self, revision: object) -> State:
-        """Begin to make the set of the file as it is. Raises NotDone where the page has not seen that."""
-        async with self._one:
-            self._check(revision)
-            if self.session.look() or self.session.gone:
-                await self._renewed()
-                raise NotDone(409, self.session.news)
-            if self.maker.busy:
-                raise NotDone(409, "The set is being made already.")
-            job = self.reading.job
-            if job is None or self.slow_state in ("refused", "failed"):
-                raise NotDone(409, "Not made: this job cannot be made yet. See Check.")
-            self.maker.begin(self.session.text, self.path, job.name, self._tell)
-            await self._tell()
-            return self.state()
-
-    async def stop_making(self) -> State:
-        """End the make that is under way, if one is: the old set stands."""
-        await self.maker.stop()
-        return self.state()
+            return await self.renewed()
 
     def piece(self, name: str) -> bytes:
         """One of the pieces, as JSON. Raises NotDone while there is none."""
@@ -182,28 +166,13 @@ class Live:
             raise NotDone(404, "That is not worked out yet.")
         return found
 
-    async def files(self, wanted: str) -> tuple[str, bytes]:
-        """Name and content of a file: a jig by its code, all of a process, or "all". Raises NotDone."""
-        jigs = self.slow["jigs"] if isinstance(self.slow, dict) else []
-        codes = [one["code"] for one in jigs if wanted in ("all", one["process"], one["code"])]
-        if not codes:
-            raise NotDone(404, "There is no such jig, or it is not drawn yet.")
-        try:
-            async with aclosing(self._worker.answers({"codes": codes})) as answers:
-                (packed,) = [answer async for answer in answers]
-        except WorkerFailed as failed:
-            raise NotDone(409, "The job was changed meanwhile. Save the file again.") from failed
-        if "error" in packed:
-            raise NotDone(409, packed["error"])
-        return packed["name"], b64decode(packed["content"])
-
     @property
     def slow_state(self) -> str:
         return str(self.slow["state"] if isinstance(self.slow, dict) else self.slow.state)
 
     async def picture(self) -> bytes:
         """The finished form drawn here, for a browser that draws no 3D. Raises NotDone where it cannot be drawn."""
-        async with self._one:
+        async with self.turn:
             if self.reading.job is None or self.fast.drawing is None:
                 raise NotDone(409, "The form cannot be drawn yet.")
             return await asyncio.to_thread(picture_of, shaped(self.reading.job))
@@ -218,16 +187,16 @@ class Live:
             raise NotDone(400, str(bad)) from bad
 
     async def _kept(self, text_of: Callable[[], str], revision: object) -> State:
-        async with self._one:
-            self._check(revision)
+        async with self.turn:
+            self.check(revision)
             text = text_of()
             reading = await asyncio.to_thread(read, text, self.path)
             if reading.job is None and (reading.source is None or self.reading.job is not None):
                 raise NotDone(422, "Not changed: the value cannot be used.", said(reading.faults))
             await self._written(lambda: self.session.keep(text))
-            return await self._renewed(reading)
+            return await self.renewed(reading)
 
-    def _check(self, revision: object) -> None:
+    def check(self, revision: object) -> None:
         if revision != self.session.revision:
             raise NotDone(409, "The job was changed elsewhere. Look at it as it is now, then do it again.")
 
@@ -235,12 +204,12 @@ class Live:
         try:
             write()
         except DiskChanged as changed:
-            await self._renewed()
+            await self.renewed()
             raise NotDone(409, self.session.news or "The file was changed on disk.") from changed
         except OSError as error:
             raise NotDone(507, f"The file cannot be written: {error.strerror or error}.") from error
 
-    async def _renewed(self, reading: Reading | None = None) -> State:
+    async def renewed(self, reading: Reading | None = None) -> State:
         """Everything anew from the session's text; the slow half is begun again."""
         if reading is None:
             reading = await asyncio.to_thread(read, self.session.text, self.path)
@@ -250,11 +219,12 @@ class Live:
         self.fast = await asyncio.to_thread(fast, self.reading)
         self.slow = NOTHING_YET
         self.pieces = {}
+        await self.chooser.forget()
         await self._work_again()
-        await self._tell()
+        await self.tell()
         return self.state()
 
-    async def _tell(self) -> None:
+    async def tell(self) -> None:
         self.tick += 1
         async with self._news:
             self._news.notify_all()
@@ -267,9 +237,9 @@ class Live:
     async def _watch(self) -> None:
         while True:
             await asyncio.sleep(WATCH)
-            async with self._one:
+            async with self.turn:
                 if self.session.look() or self._seen() != self._beside:
-                    await self._renewed()
+                    await self.renewed()
 
     def _seen(self) -> Stamps:
         """The files beside the job that it is read with."""
@@ -299,17 +269,17 @@ class Live:
         await asyncio.sleep(PAUSE)
         try:
             order = {"text": self.session.text, "path": str(self.path), "root": str(self.maker.root)}
-            async with aclosing(self._worker.answers(order)) as answers:
+            async with aclosing(self.worker.answers(order)) as answers:
                 async for answer in answers:
                     if "piece" in answer:
                         self._take(answer["piece"], answer["content"])
                     else:
                         self.slow = answer
-                    await self._tell()
+                    await self.tell()
             self._settled = True
         except WorkerFailed:
             self.slow = Slow("failed", [FAILED], [], [], None, 0.0)
-            await self._tell()
+            await self.tell()
 
 
 def opened(path: Path, root: Path) -> Live:

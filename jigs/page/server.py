@@ -15,6 +15,7 @@ from starlette.responses import FileResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
+from jigs.page.beside import choose, files_of, make_set, stop_choosing, stop_making
 from jigs.page.contract import as_json
 from jigs.page.guard import API, Guard, TooMuch, answer
 from jigs.page.live import Live, NotDone
@@ -48,10 +49,16 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
         return await live.rewrite(text, body.get("revision"))
 
     async def make(body: dict[str, Any]) -> object:
-        return await live.make(body.get("revision"))
+        return await make_set(live, body.get("revision"))
 
     async def stop(_: dict[str, Any]) -> object:
-        return await live.stop_making()
+        return await stop_making(live)
+
+    async def compare(body: dict[str, Any]) -> object:
+        return await choose(live, body)
+
+    async def stop_comparing(_: dict[str, Any]) -> object:
+        return await stop_choosing(live)
 
     async def note(body: dict[str, Any]) -> object:
         return await live.note(body.get("id"), body.get("texts"))
@@ -63,6 +70,7 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
 
     asks: dict[str, Ask] = {
         "change": change, "try": tried, "text": rewrite, "step": step, "make": make, "make-stop": stop, "reading": note,
+        "choices": compare, "choices-stop": stop_comparing,
     }  # fmt: skip
     routes = [
         Route("/", _index),
@@ -118,7 +126,7 @@ def _files(live: Live) -> Callable[[Request], Awaitable[Response]]:
 
     async def files(request: Request) -> Response:
         try:
-            name, content = await live.files(request.path_params["wanted"])
+            name, content = await files_of(live, request.path_params["wanted"])
         except NotDone as refused:
             return answer(refused.status, refused.error)
         headers = {"content-disposition": f'attachment; filename="{name}"'}

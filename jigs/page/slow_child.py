@@ -10,7 +10,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from jigs.page.contract import Slow, as_json
+from jigs.page.choices import choices
+from jigs.page.contract import Choices, Slow, as_json
 from jigs.page.packed import packed
 from jigs.page.slow import Piece, slow
 from jigs.sets.proof import Proof
@@ -20,13 +21,16 @@ from jigs.words.findings import Refused
 def run() -> None:
     """Answer orders, a line of JSON each, by lines of JSON; an empty one ends an answer.
 
-    `text`, `path` and `root` ask for the slow half, `codes` for files of the jigs that it drew last.
+    `text`, `path` and `root` ask for the slow half, `codes` for files of the jigs that it drew last,
+    `text`, `path` and `wish` for choices.
     """
     proof: Proof | None = None
     for line in sys.stdin:
         order = json.loads(line)
         if "codes" in order:
             _tell(_files(proof, order["codes"]))
+        elif "wish" in order:
+            _tell(choices(order["text"], Path(order["path"]), order["wish"]))
         else:
             proof = None
             for answer in slow(order["text"], Path(order["path"]), Path(order["root"])):
@@ -49,7 +53,7 @@ def _files(proof: Proof | None, codes: list[str]) -> dict[str, str]:
     return {"name": name, "content": b64encode(content).decode()}
 
 
-def _tell(answer: Slow | Piece | dict[str, Any]) -> None:
+def _tell(answer: Slow | Piece | Choices | dict[str, Any]) -> None:
     sys.stdout.buffer.write(as_json(answer) + b"\n")
     sys.stdout.buffer.flush()
 

@@ -118,7 +118,7 @@ def test_nothing_hinders_readers(tab):
     for scheme, width in (("light", 390), ("dark", 1024), ("light", 1920)):
         tab.set_viewport_size({"width": width, "height": 900})
         tab.emulate_media(color_scheme=scheme)
-        for name in ("Shape", "Check", "Wood", "Jigs", "Work", "Job file"):
+        for name in ("Shape", "Check", "Wood", "Choices", "Jigs", "Work", "Job file"):
             tab.get_by_role("tab", name=name).click()
             assert tab.evaluate("document.documentElement.scrollWidth") <= width
             if width < 1920:

@@ -18,7 +18,8 @@ def test_a_change_keeps_the_files_comments_and_order(page, job):
     answer = edit(page, {"key": "form.outer_diameter", "text": "10 1/4 in"})
     assert answer.status_code == 200
     assert job.read_text("utf-8") == before.replace("= 250", '= "10 1/4 in"')
-    assert answer.json()["fast"]["drawing"]["section"]["handles"][0]["value"] == pytest.approx(10.25 * 25.4)
+    handle = answer.json()["fast"]["drawing"]["section"]["handles"][0]
+    assert handle["x"] == pytest.approx(10.25 * 25.4 / 2)
 
 
 def test_a_key_that_was_not_stated_is_added_and_taken_out_again(page, job):

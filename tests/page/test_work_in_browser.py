@@ -79,3 +79,25 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(tab, ser
     rim.press("Tab")
     expect(step.locator(".said").first).to_contain_text("Not written down")
     assert "so so" not in file.read_text("utf-8")
+
+
+def test_choices_are_compared_and_one_is_taken(tab, served):
+    before = served.job.read_text("utf-8")
+    tab.get_by_role("tab", name="Choices").click()
+    pane = tab.get_by_role("region", name="Choices", exact=True)
+    pane.get_by_label("What matters most").select_option("gap")
+    for label, count in (("Wedge rings, at least", "16"), ("Wedge rings, at most", "20"),
+                         ("Segments in a ring, at least", "10"), ("Segments in a ring, at most", "10")):  # fmt: skip
+        pane.get_by_label(label).fill(count)
+    pane.get_by_role("button", name="Compare").click()
+    expect(pane.get_by_role("progressbar", name="Comparing")).to_be_visible()
+    rows = pane.get_by_role("row")
+    expect(rows.filter(has_text="Wedge rings")).to_contain_text(
+        "1816", timeout=60_000
+    )  # as it is, then the best
+    pane.get_by_role("button", name="Take choice 1").click()
+    expect(tab.locator("#undo")).to_be_enabled()
+    assert served.job.read_text("utf-8") == before.replace("wedge_rings = 18", "wedge_rings = 16")
+    tab.locator("#undo").click()
+    expect(tab.locator("#undo")).to_be_disabled()
+    assert served.job.read_text("utf-8") == before

@@ -40,10 +40,14 @@
 /** @typedef {{head: string, lines: string[]}} Listed */
 /** @typedef {{state: "none"|"working"|"made"|"refused"|"stopped"|"failed", folder: string, done: number, of: number,
  *   what: string, files: number, first: string, lists: Listed[], findings: Said[], stale: boolean}} Make */
+/** @typedef {{cells: string[], changes: RemedyLine[]}} Choice */
+/** @typedef {{state: "none"|"working"|"done"|"refused"|"stopped"|"failed", labels: string[], own: string[]|null,
+ *   best: Choice[], tried: string, findings: Said[]}} Choices */
 /** @typedef {{tick: number, revision: number, file: string, unit: string, title: string, kind: string, text: string,
  *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make,
  *   pieces: Record<string, number>, slow: Slow,
- *   fields: Field[], readings: Record<string, string[]>}} State */
+ *   fields: Field[], choices: Choices, ways: {id: string, label: string}[],
+ *   readings: Record<string, string[]>}} State */
 /** A change: `text` as typed, `mm` from a handle (with `place` in a list), `list` of mm, or `value` as TOML reads it.
  * @typedef {{key: string, text?: string, mm?: number, place?: number[], list?: number[], value?: unknown}} Change */
 

@@ -3,6 +3,7 @@
 import { make } from "./dom.js";
 import { boardsPane } from "./pane-boards.js";
 import { checkPane } from "./pane-check.js";
+import { choicesPane } from "./pane-choices.js";
 import { fieldsPane } from "./pane-fields.js";
 import { jigsPane } from "./pane-jigs.js";
 import { makePane } from "./pane-make.js";
@@ -21,6 +22,7 @@ const PANES = [
   ["check", "Check", [checkPane]],
   ["wood", "Wood", [fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
+  ["choices", "Choices", [choicesPane()]],
   ["jigs", "Jigs", [makePane(), jigsPane(), fieldsPane("jigs")]],
   ["work", "Work", [stepsPane()]],
   ["text", "Job file", [textPane()]],

@@ -88,6 +88,15 @@ export async function step(name) {
   await done(() => post("step", { step: name })).catch(() => {});
 }
 
+/** Begin to compare other ways to build the work. Throws NotDone. @param {object} wish */
+export async function choose(wish) {
+  await done(() => post("choices", { ...wish, revision: view?.state.revision }));
+}
+
+export async function stopChoosing() {
+  await done(() => post("choices-stop", {})).catch(() => {});
+}
+
 /** Write down what was read. Throws NotDone. @param {string} id @param {string[]} texts */
 export async function note(id, texts) {
   await done(() => post("reading", { id, texts }));

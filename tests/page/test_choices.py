@@ -1,0 +1,36 @@
+"""Choices compared for the page: what may be asked, and that they end when they are unwanted or stale."""
+
+import pytest
+
+from tests.page.asking import until
+
+WISH = {"by": "time", "rings": [16, 20], "segments": [8, 10], "revision": 0}
+
+
+def test_choices_are_forgotten_when_the_job_changes_and_end_when_asked(page):
+    assert page.post("/api/choices", json=WISH).json()["choices"]["state"] == "working"
+    assert page.post("/api/choices-stop", json={}).json()["choices"]["state"] == "stopped"
+    page.post("/api/choices", json=WISH)
+    edit = {"changes": [{"key": "form.outer_diameter", "text": "260"}], "revision": 0}
+    assert page.post("/api/change", json=edit).json()["choices"]["state"] == "none"
+    assert page.post("/api/choices", json=WISH).status_code == 409
+
+
+def test_choices_keep_the_order_asked_for(page):
+    page.post("/api/choices", json=WISH | {"by": "cuts"})
+    found = until(page, lambda state: state["choices"]["state"] == "done")["choices"]
+    cuts = found["labels"].index("Cuts on the sleds")
+    told = [int(one["cells"][cuts]) for one in found["best"]]
+    assert told == sorted(told)
+    assert len(told) > 1
+    assert all(len(one["cells"]) == len(found["labels"]) == len(found["own"]) for one in found["best"])
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [{"by": "cost; rm"}, {"by": None}, {"rings": [7, 9]}, {"rings": [20, 16]}, {"segments": [6, 10_000]},
+     {"rings": "8-48"}, {"rings": [8]}, {"segments": [6.0, 8]}, {"segments": [True, 8]}],
+    ids=str,
+)  # fmt: skip
+def test_what_cannot_be_compared_by_is_refused(page, wrong):
+    assert page.post("/api/choices", json=WISH | wrong).status_code == 400
