@@ -295,3 +295,13 @@ def test_a_head_lets_into_its_bore_whole(thread: str) -> None:
     assert nut_across == across
     assert deep > HEADS[thread]
     assert nut_deep > NUTS[thread][1]
+
+
+@each
+def test_a_value_that_a_file_states_is_measured_beside_its_key(name: str) -> None:
+    for operation in done(name, "shop"):
+        told = " ".join(operation.how)
+        for setting in operation.settings:
+            table, key = setting.id.split(".")[:2]
+            assert f"In [{table}]" in told
+            assert key in told

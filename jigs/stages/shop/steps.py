@@ -128,6 +128,7 @@ MAKERS = Machine(
     (
         "Measure the bed that is free of clips.",
         "Kerf: 0 where the cutter's own program offsets the path; else half of it is added to every line.",
+        "Cut a square out of scrap: what it is short of its drawing is the kerf.",
     ),
     (
         Measured("printer.bed", "Printer's bed, across", "rule", "across"),
@@ -183,7 +184,7 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         stage=ID,
         place=machine.place,
         does=machine.does,
-        how=machine.how,
+        how=(*machine.how, *_stated([value for value, _ in known if value.key in plan.job.places])),
         settings=tuple(stated),
         jigs=_waits(waiting, [value.key for value, _ in open_]),
         checks=(TWICE,),
@@ -191,6 +192,19 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         readings=tuple(Reading(value.id, _where(value), found) for value, found in open_),
         minutes=each(len(open_), MEASURING, MARKING),
     )
+
+
+def _stated(values: Sequence[Measured]) -> tuple[str, ...]:
+    """The keys of what the files state already, by section."""
+    tables: dict[str, list[str]] = {}
+    for value in values:
+        table, _, name = value.key.partition(".")
+        tables.setdefault(table, []).append(name)
+    keys = (
+        f"In [{table}], as listed above: {', '.join(dict.fromkeys(names))}."
+        for table, names in tables.items()
+    )
+    return ("Where one differs, state it anew under its key.", *keys) if tables else ()
 
 
 def _where(value: Measured) -> str:

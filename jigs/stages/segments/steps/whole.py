@@ -101,7 +101,8 @@ def _stop(step: Step, rack: Rack) -> Operation:
     main = rack.named("segment-base", "segment-stop", "segment-hold-strip", "segment-hold-segment")
     how = (
         "Set the carrier on the saw; it slides freely and does not rock.",
-        "Pin the stop. Measure from its nose to the near side of the saw's own cut in the base: the kept side.",
+        "Pin the stop. Lay a rule flat on the base, along the fence, from the stop's nose to the saw's own cut.",
+        "Read it at the cut's near edge in the base's top: there the tilted blade's kept side comes through.",
         "Renew abrasive paper that is smooth: friction holds the pieces.",
         "Look at the pins under the fingers: sharp, brass, all there.",
     )
@@ -118,7 +119,7 @@ def _stop(step: Step, rack: Rack) -> Operation:
         checks=(
             Check(
                 "stop",
-                "Calliper from the stop's nose to the blade line: as set",
+                "Callipers flat on the base, along the fence, from the stop's nose to that edge: as set",
                 if_not="too far: stick tape on the nose; too near: sand it",
             ),
         ),
