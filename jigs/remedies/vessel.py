@@ -101,7 +101,6 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     **LIDS,
     **dict.fromkeys(("halves-ring", "halves-slim"), OTHER_RING),
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
-    "halves-turn": (without("rings.turn"), IN_ONE),
     "halves-open": (IN_ONE,),
     "knob-deep": (down("knob.tenon_length"), up("wall.floor")),
     "knob-shoulder": (down("knob.tenon_diameter"),),

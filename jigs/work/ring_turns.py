@@ -10,17 +10,25 @@ from jigs.words.quantity import Quantity, ruled
 
 def turned_on(joint: Joint) -> Iterator[Quantity]:
     """Where the tick of its label comes over the ring below, and the turn that makes; nothing over a disc."""
-    if not joint.over:
-        return
-    side = "right" if joint.past >= 0 else "left"
-    label = (
-        f"Ring {joint.upper}: its tick {side} of the middle of segment {joint.over} of ring {joint.lower} by"
+    if joint.over:
+        yield from _told(joint, joint.upper, joint.lower, joint.over, joint.past)
+
+
+def turned_under(joint: Joint) -> Iterator[Quantity]:
+    """The same where the lower ring is glued on the upper one, both upside down."""
+    if joint.under:
+        yield from _told(joint, joint.lower, joint.upper, joint.under, joint.under_past)
+
+
+def _told(joint: Joint, ring: int, on: int, segment: int, past: float) -> Iterator[Quantity]:
+    """The way round is the same upside down, for the two rings change places."""
+    side = "right" if past >= 0 else "left"
+    yield ruled(
+        f"tick.{ring}",
+        f"Ring {ring}: its tick {side} of the middle of segment {segment} of ring {on} by",
+        abs(past),
     )
-    yield ruled(f"tick.{joint.upper}", label, abs(joint.past))
     way = "clockwise" if joint.turn < 0 else "counter-clockwise"
     yield Quantity(
-        f"turn.{joint.upper}",
-        f"that is, turned {way} from above on ring {joint.lower} by",
-        abs(joint.turn),
-        "angle",
+        f"turn.{ring}", f"that is, turned {way} from above on ring {on} by", abs(joint.turn), "angle"
     )

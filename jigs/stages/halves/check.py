@@ -28,9 +28,6 @@ def halves_findings(job: VesselJob, halves: HalvesPlan | None) -> Iterator[Findi
             "staves and open rings are not built in halves: their joints are not closed where the halves meet"
         )
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
-    if job.rings.turn is not None:
-        message = "the upper half is glued upside down, which the turn of its rings is not worked out for"
-        yield job.finding("halves-turn", message, key="halves.ring", remedy="leave turn out in [rings]")
     if ring.ledge < LEAST_SEAT - 1e-9:
         wall = show(max(0.0, ring.ledge))
         message = (

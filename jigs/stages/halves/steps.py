@@ -11,6 +11,7 @@ from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.ring_turns import turned_on
 from jigs.work.sanding import sanded
 from jigs.work.supplies import block
 
@@ -145,9 +146,12 @@ def _ring(halves: HalvesPlan) -> Operation:
 
 def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
     k = halves.ring
-    bricks = (
-        f"Turn the upper half so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments.",
+    turn = (
+        f"Turn the upper half so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments."
+        if plan.job.rings.turn is None
+        else f"Turn the upper half until the tick of ring {k + 1} stands over its mark on ring {k}."
     )
+    between = next(joint for joint in plan.stack.joints if joint.lower == k)
     return Operation(
         f"{ID}.glue",
         ID,
@@ -157,12 +161,15 @@ def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
             "Leave both halves on their waste blocks: the lower one on the lathe, the upper one's faceplate taken off.",
             "Lay the ring dry into the lower rebate; no glue in the rebates.",
             "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
-            *(bricks if plan.job.rings.turn is None else ()),
+            turn,
             "Set the upper half on and press it with the tailstock, a flat pad in the middle of its waste block.",
             "Look along the bed at the joint while you turn it by hand: both edges run alike.",
         ),
         rings=(k, k + 1),
-        settings=(ruled("height", "Joint, over the foot", halves.joint),),
+        settings=(
+            ruled("height", "Joint, over the foot", halves.joint),
+            *(() if plan.job.rings.turn is None else turned_on(between)),
+        ),
         known=(Quantity("batches", "Batches", 1, "count"),),
         checks=(
             Check(

@@ -78,6 +78,8 @@ class Joint:
     turn: float  # of the upper ring on the lower, counter-clockwise from above, over -π and up to π
     over: int  # segment of the lower ring that the middle of the upper one's segment 1 stands over; 0 over a disc
     past: float  # how far past the middle of its outer flat, along it, to the right as one looks at it
+    under: int  # glued upside down: the upper ring's segment that the lower one's segment 1 stands over then
+    under_past: float  # and how far past its middle, to the right as one looks at it then
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.ring_turns import turned_on
+from jigs.work.ring_turns import turned_on, turned_under
 from jigs.work.steps import nth
 
 ID = "stack"
@@ -136,9 +136,12 @@ def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
     """Where the tick of each ring stands over the ring below, and what turn that is; nothing for bricks and discs."""
     if plan.job.rings.turn is None:
         return
-    numbers = {layer.number for layer in run}
+    numbers, layers = {layer.number for layer in run}, plan.stack.layers
+    upside_down = layers[0].number > layers[-1].number
     for joint in plan.stack.joints:
-        if joint.upper in numbers:
+        if upside_down and joint.lower in numbers:
+            yield from turned_under(joint)
+        elif not upside_down and joint.upper in numbers:
             yield from turned_on(joint)
 
 

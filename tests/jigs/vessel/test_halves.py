@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import cache
 from math import pi
 
+import numpy as np
 import pytest
 
 from jigs.asked import toml_source
@@ -105,7 +106,6 @@ def test_a_push_at_the_open_end_of_either_half_is_stood_with_a_safety():
     [
         ([("ring = 3", "ring = 9")], "halves-ring"),
         ([("thickness = 8", "thickness = 5.5")], "halves-wall"),
-        ([("species = [", "turn = [0.25]\nspecies = [")], "halves-turn"),
         ([("species = [", "gap = 4\nspecies = [")], "halves-open"),
     ],
 )
@@ -182,3 +182,46 @@ def test_a_gauge_that_is_out_is_found(made_set, tmp_path, part, x):
     ]
     (write_dxf if file.suffix == ".dxf" else write_stl)(wrong, file)
     assert [check for check in checks_of(tmp_path / "gourd") if not check.fits]
+
+
+@pytest.mark.parametrize("turn", ["0.25", "[1, -0.5]", "-0.75"])
+def test_the_ticks_of_rings_glued_upside_down_are_those_of_the_vessel_turned_about(turn):
+    """By points in space: the middles of segments of both rings, turned half round about a level axis."""
+    plan = plan_of(("species = [", f"turn = {turn}\nspecies = ["))
+    told = {
+        setting.id: (one.id, setting)
+        for one in work(plan, parts_of(plan)).operations
+        for setting in one.settings
+        if setting.id.startswith(("tick.", "turn.")) and not one.id.startswith("halves.")
+    }
+    layers = {layer.number: layer for layer in plan.stack.layers}
+    above = [number for number in layers if number > plan.halves.ring]
+    assert len(above) >= 3
+    for number in above[:-1]:
+        own, base = layers[number], layers[number + 1]
+        pitch = 2 * np.pi / base.ring.segments
+        tick = np.array([np.cos(own.turned), -np.sin(own.turned)])  # y and z change their signs
+        middles = base.turned + pitch * np.arange(base.ring.segments)
+        places = np.column_stack((np.cos(middles), -np.sin(middles)))
+        _, setting = told[f"tick.{number}"]
+        nearest = int(re.search(r"segment (\d+) of ring (\d+)", setting.label)[1]) - 1
+        assert (places @ tick).max() == pytest.approx(places[nearest] @ tick)
+        across = (
+            places[nearest][0] * tick[1] - places[nearest][1] * tick[0]
+        )  # sine, + is to the right from outside
+        sine = across if "right of" in setting.label else -across
+        assert setting.value == pytest.approx(base.ring.outer * sine / (places[nearest] @ tick), abs=1e-6)
+        turned = np.arctan2(
+            *(np.array([[places[0][0], places[0][1]], [-places[0][1], places[0][0]]]) @ tick)[::-1]
+        )
+        _, angle = told[f"turn.{number}"]
+        way = -1 if " clockwise" in angle.label else 1
+        assert np.cos(way * angle.value - turned) == pytest.approx(1)
+
+
+def test_where_the_halves_meet_the_upper_ones_tick_stands_over_the_lower_one():
+    plan = plan_of(("species = [", "turn = 0.25\nspecies = ["))
+    glue = next(one for one in work(plan, parts_of(plan)).operations if one.id == "halves.glue")
+    k = plan.halves.ring
+    assert {f"tick.{k + 1}", f"turn.{k + 1}"} <= {setting.id for setting in glue.settings}
+    assert any(f"the tick of ring {k + 1} stands over its mark on ring {k}" in line for line in glue.how)

@@ -140,7 +140,9 @@ def _joint(section: Section, lower: Layer, upper: Layer, staves: StaveBand | Non
     inner, outer = section.wall_at(within)
     a, b = (_at(layer, z, staves) for layer in (lower, upper))
     turn = wrapped(upper.turned - lower.turned)
-    over, past = stands_over(a.segments, turn) if a.segments and b.segments else (0, 0.0)
+    cornered = a.segments > 0 < b.segments
+    over, past = stands_over(a.segments, turn) if cornered else (0, 0.0)
+    under, back = stands_over(b.segments, -turn) if cornered else (0, 0.0)
     return Joint(
         height=z,
         lower=lower.number,
@@ -153,6 +155,8 @@ def _joint(section: Section, lower: Layer, upper: Layer, staves: StaveBand | Non
         turn=turn,
         over=over,
         past=a.outer * tan(past),
+        under=under,
+        under_past=-b.outer * tan(back),  # what was right is left, upside down
     )
 
 
