@@ -30,7 +30,7 @@ class LidWish:
         unset="by the fit", example=0.25, least=0.05, most=10)
     seat: float = key("length", "that the flange reaches into the mouth", 8.0, inch_default=7.9375, least=3, most=200)
     mouth_diameter: float | None = key("length", "of the pot's mouth as you measured it, turned and sanded",
-        unset="as the pot's job has it", example=90.0, least=10, most=3000)
+        unset="by your readings, else as the pot's job has it", example=90.0, least=10, most=3000)
     moisture: float = key("number", "per cent of moisture in the lid when its flange is fitted, by a meter", 8.0,
         least=6, most=14)
     driest: float = key("number", "per cent of moisture to which lid and pot may dry where they will stand", 6.0,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.remedies.ladder import Rung
-from jigs.remedies.lever import Lever, View, down, one_of, without
+from jigs.remedies.lever import Lever, View, down, one_of, up, without
 from jigs.remedies.shapes import points, rows_of
 from jigs.words.lengths import MM_PER_INCH
 
@@ -37,5 +37,6 @@ LIDS: dict[str, Sequence[Lever]] = {
         down("lid.wettest"),
     ),
     "lid-deep": (down("lid.seat"),),
+    "lid-twice": (up("lid.seat"),),
     "lid-wood": (one_of("rings.base", "solid"),),
 }

@@ -22,6 +22,7 @@ from jigs.measured.first_side import side_advice
 from jigs.measured.flattening import flattening_advice
 from jigs.measured.halves import halves_advice
 from jigs.measured.keys import keys_advice
+from jigs.measured.lid import lid_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import fence_advice, segment_advice
@@ -103,6 +104,7 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     if plan.kind == "vessel":
         yield from fence_advice(plan)
         yield from vessel_advice(plan)
+        yield from lid_advice(plan)
     yield from wobble_advice(plan, plan.runout, REMOUNTED[plan.kind])
     yield from arc_advice(plan.job.readings, plan.job.unit)
 

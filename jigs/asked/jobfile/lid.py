@@ -15,6 +15,7 @@ from geometry.plane.profile import Profile
 from jigs.asked.inside import inside_of
 from jigs.asked.jobfile.read import Read
 from jigs.asked.lid import GAPS, LidWish, Pot
+from jigs.asked.pot_mouth import is_slip, mouths_read
 from jigs.asked.rim_wood import rim_wood
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import Finding, Refused
@@ -79,11 +80,20 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
         finding = job.finding("no-pot", f"the pot cannot be made: {error}", key="lid.pot", remedy=remedy)
         raise Refused([finding]) from error
     line = job.outside.profile
+    wish = _measured(job, wish, 2 * inner.end[0])
     fit = _fit(job, wish, pot, inner, line.top)
     stands = line.vertices if abs(line.end[0] - fit.flange) > SAME_POINT else line.vertices[:-1]
     flange = [(fit.flange, line.top, 0.0), (fit.flange, line.top + wish.seat, 0.0)]
     shape = replace(job.outside, profile=Profile(np.vstack((stands, flange))))
     return replace(job, outside=shape, lid=wish, pot=Pot(pot, fit))
+
+
+def _measured(job: VesselJob, wish: LidWish, planned: float) -> LidWish:
+    """The mouth as it is stated, else the smallest that was read."""
+    read = mouths_read(job.readings)
+    if wish.mouth_diameter is not None or not read or is_slip(min(read), planned):
+        return wish
+    return replace(wish, mouth_diameter=min(read))
 
 
 def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: float) -> LidFit:

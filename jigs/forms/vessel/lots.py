@@ -66,6 +66,7 @@ def of_lot(operations: Iterable[Operation], lot: Lot) -> list[Operation]:
             operation,
             id=f"{lot.name}_{operation.id}",
             stage=f"{lot.name}_{operation.stage}",
+            readings=(),  # what is read of a whole stack is held against its plan; nothing is of a half
             settings=tuple(_told(setting) for setting in operation.settings),
             jigs=tuple(_use(use, lot) for use in operation.jigs),
             before=tuple(f"{lot.name}_{other}" for other in operation.before),

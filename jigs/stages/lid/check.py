@@ -10,6 +10,7 @@ from jigs.stages.lid.plan import LEAST_BEARS, LidPlan
 from jigs.words.findings import Finding
 
 LOOSE = 1.0  # mm all round at the driest, which is worth a note. Common practice, no source
+APART = 0.3  # mm, least from the pot's rim to a lid that lies on the ledge. Common practice, no source
 BELOW = 1.0  # mm, least under the flange's end
 
 
@@ -19,6 +20,7 @@ def lid_findings(job: VesselJob, lid: LidPlan | None) -> Iterator[Finding]:
         return
     yield from _bears(job, lid)
     yield from _deep(job, lid)
+    yield from _twice(job, lid)
     yield from _wood(job, lid)
 
 
@@ -46,6 +48,16 @@ def _deep(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
         yield job.finding(
             "lid-deep", message, key="lid.seat", remedy=f"use a seat of at most {at_most(job, most)}"
         )
+
+
+def _twice(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
+    """One that lies on the ledge must not touch the rim too."""
+    if lid.rests == "ledge" and lid.overhangs and lid.over < APART - 1e-9:
+        show, least = show_in(job), at_least(job, lid.seat - lid.over + APART)
+        message = (
+            f"a flange of {show(lid.seat)} lets the lid lie on the pot's ledge and its rim at once: it rocks"
+        )
+        yield job.finding("lid-twice", message, key="lid.seat", remedy=f"use a seat of at least {least}")
 
 
 def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:

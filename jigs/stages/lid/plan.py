@@ -24,6 +24,7 @@ class LidPlan:
     seat: float  # length of the flange
     rests: Rests
     bears: float  # on so much, radially, at the worst; less than nothing where it falls in
+    overhangs: bool  # its rim is wider than the mouth
     over: float  # of the lid's underside over the pot's rim; less than nothing where it lies under it
     over_floor: float  # left between the flange's end and the pot's floor, or its ledge
     least_rim: float  # diameter that the lid's rim has to have to lie on the pot's

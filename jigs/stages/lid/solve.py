@@ -34,6 +34,7 @@ def lid_plan(job: VesselJob, section: Section, stack: StackPlan) -> LidPlan | No
         seat=seat,
         rests="ledge" if ledged else "rim",
         bears=on_ledge if ledged else on_rim,
+        overhangs=own > mouth,
         over=seat - deep if ledged else 0.0,
         over_floor=0.0 if ledged else (deep or rim[1] - inner.bottom) - seat,
         least_rim=2 * (mouth + fit.widest + LEAST_BEARS),

@@ -37,7 +37,7 @@ def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
                 Check(
                     "mouth",
                     "Mouth stick across the pot, two ways: GO enters, TOO WIDE does not",
-                    if_not="measure the mouth, write it as mouth_diameter in [lid], and make the jigs again",
+                    if_not="measure it, write the reading into the readings file, and make the jigs again",
                 ),
             ),
             minutes=2 * GAUGED,
@@ -87,7 +87,6 @@ def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
                 ),
             ),
             cautions=("lathe.gauge", "lathe", "lathe.stand"),
-            readings=(Reading("flange", "Flange, across, two ways", calliper("planned", "", lid.flange), 2),),
             minutes=MOUNTED + 3 * GAUGED,
         )
     ]

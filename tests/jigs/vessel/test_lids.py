@@ -15,6 +15,7 @@ from jigs.files.dxf import write_dxf
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
+from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.sets.make import make
@@ -84,6 +85,20 @@ def test_a_mouth_as_measured_moves_the_flange_with_it(tmp_path):
     assert lid.pot_mouth == 88.6
 
 
+def test_the_flange_follows_the_mouth_as_it_was_read_by_its_smaller_reading(tmp_path):
+    file = written(tmp_path)
+    read = tmp_path / "acorn-lid.readings.toml"
+    read.write_text("[lid_pot.measure]\nmouth = [88.9, 88.4]\n", "utf-8")
+    plan = solve(load(file))
+    assert plan.lid.flange - example().lid.flange == pytest.approx(0.4, abs=1e-2)
+    (advice,) = lid_advice(plan)
+    assert (advice.verdict, len(advice.says)) == ("correct", 2)
+    read.write_text("[lid_pot.measure]\nmouth = [8.84]\n", "utf-8")
+    slip = solve(load(file))
+    assert slip.lid.flange == pytest.approx(example().lid.flange)
+    assert [one.verdict for one in lid_advice(slip)] == ["unclear"]
+
+
 def test_a_mouth_that_narrows_below_its_rim_sets_the_flange_by_its_narrowest(tmp_path):
     lid = plan_of(tmp_path, pot=[("[75, 104]", "[75, 106]")]).lid
     inner = lid.pot_section.inner
@@ -113,6 +128,7 @@ def test_a_lid_in_a_rebate_lies_on_its_ledge_or_on_the_rim_by_its_flange(tmp_pat
         ([], [("thickness = 8", "thickness = 60")], "no-pot", "lid.pot"),
         ([("[25, 106]", "[25, 88]")], [], "lid-bears", "profile"),
         ([("seat = 8", "seat = 4.5")], [REBATE], "lid-deep", "lid.seat"),
+        ([("seat = 8", "seat = 5")], [REBATE], "lid-twice", "lid.seat"),
         ([], [("[rings]", "[rebate]\nwidth = 3\n\n[rings]")], "missing-key", "rebate.depth"),
         ([], [("[rings]", "[rebate]\nwidth = 9\ndepth = 5\n\n[rings]")], "no-inside", "rebate"),
     ],
@@ -177,7 +193,11 @@ def test_a_gauge_that_is_out_is_found(pair, tmp_path, part, by):
 
 @pytest.mark.parametrize(
     ("lid", "pot", "table"),
-    [([("[25, 106]", "[25, 88]")], [], "[profile]"), ([("seat = 8", "seat = 4.5")], [REBATE], "[lid]")],
+    [
+        ([("[25, 106]", "[25, 88]")], [], "[profile]"),
+        ([("seat = 8", "seat = 4.5")], [REBATE], "[lid]"),
+        ([("seat = 8", "seat = 5")], [REBATE], "[lid]"),
+    ],
 )
 def test_the_first_offer_makes_it_pass(tmp_path, lid, pot, table):
     file = written(tmp_path, lid, pot)
