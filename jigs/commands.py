@@ -156,7 +156,7 @@ def _write_blank(asked: argparse.Namespace) -> int:
         remedy = "write into it, or move it away first"
         raise Refused([Finding("exists", f"{file} is there already", remedy)])
     proof = prove(load(asked.job))
-    _write(file, blank_text(work(proof.plan, proof.parts, proof.notes)))
+    _write(file, blank_text(work(proof.plan, proof.parts, proof.notes), proof.plan.kind))
     if asked.json:
         say_json({"verdict": "made", "file": str(file)})
     else:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, cos, pi, sin, tan
+from math import atan2, cos, degrees, pi, sin, tan
 
 import numpy as np
 
@@ -47,6 +47,20 @@ def cut_ring(
     outer = sanded / (2 * tan(included / 2))
     inner = outer - 2 * outer_flat(apothem, job.form.segments)
     return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2)
+
+
+def glued_already(job: TorusJob) -> tuple[int, float]:
+    """Of wedge rings that the readings say are glued: how many, and the degrees that they close together."""
+    entry = job.readings.entries.get("glued.rings")
+    count = int(entry.numbers[0] or 0) if entry and entry.numbers else 0
+    read = job.readings.angle("glued.together")
+    return count, degrees(read.value) if read else 360 * count / job.form.wedge_rings
+
+
+def closing(job: TorusJob) -> float:
+    """Degrees by which the rings that are still to be cut span more than if all were alike."""
+    rings, (glued, together) = job.form.wedge_rings, glued_already(job)
+    return (360 - together) / (rings - glued) - 360 / rings
 
 
 def wedge_taper(wedge: Drawn) -> float:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
-from math import nan
+from math import nan, pi
 from pathlib import Path
 
 from jigs.asked.job import TorusJob
@@ -61,6 +62,10 @@ def _groups(
 ) -> list[tuple[str, tuple[str, ...], Group]]:
     """Each group with the drawings whose marked lines, or ring, it goes by."""
 
+    mean = replace(
+        ring, included=2 * pi / job.form.wedge_rings
+    )  # of glued rings and those that are still to be cut
+
     def at_lathe(group: Callable[..., list[Check]]) -> list[Check]:
         at = held(turned, files, ring, apothem)
         return group(at, mountings(turned, files, at))
@@ -71,7 +76,7 @@ def _groups(
         ("segment carrier", ("segment-base",), partial(carrier_checks, job, files, apothem)),
         ("flat rings", ("plan-angle-base",), partial(flat_ring_checks, job, files, apothem)),
         ("truing", ("sled-base",), partial(truing_checks, job, files, ring)),
-        ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, ring, apothem)),
+        ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, mean, apothem)),
         ("boards", (), partial(holding_checks, turned, files)),
         ("first board", ("sled-base",), partial(first_board_checks, turned, files, ring, apothem)),
         (

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import degrees
 
+from jigs.asked.key import Form
 from jigs.asked.readings.instruments import ACCURACY
 from jigs.asked.readings.read import NOT_READ
 from jigs.asked.toml_source import dotted
@@ -22,7 +23,28 @@ unit = "{short}"
 """
 
 
-def blank_text(work: Work) -> str:
+# Of rings that are glued already, if the rest is to be planned round them.
+GLUED: Mapping[Form, str] = {
+    "torus": """
+# Only if wedge rings that are cut or glued already are to stay, such as a half: the others are planned round them.
+[glued]
+# rings =   # how many stay: they are numbered last
+# across-flats =   # their mean, or a list
+# thick =   # their thick edges, mean or list
+# together =   # degrees that all of them close
+""",
+    "vessel": """
+# Only if glued rings are to stay whatever the job asks for now: the others are planned round them.
+[glued]
+# rings =   # how many stay, from the foot up
+# height = ["", ""]  # of each ring
+# across-flats = ["", ""]  # of each; of an odd count from a flat to the corner over it, of a disc its diameter
+# opening = ["", ""]  # of each, likewise; "" where there is none
+""",
+}
+
+
+def blank_text(work: Work, form: Form) -> str:
     """The file as text; every line of a reading is a comment until it is written."""
     inch = work.unit == "in"
     head = HEAD.format(
@@ -33,7 +55,7 @@ def blank_text(work: Work) -> str:
         accuracy="0.001" if inch else "0.02",
         accuracies="\n".join(_accuracies(work.unit)),
     )
-    return head + "".join(_section(one, work.unit) for one in work.operations if one.readings)
+    return head + "".join(_section(one, work.unit) for one in work.operations if one.readings) + GLUED[form]
 
 
 def _accuracies(unit: Unit) -> Iterator[str]:

@@ -1,15 +1,26 @@
-"""Rings that are glued already, as they were measured: they stay as they are, the others are planned round them."""
+"""Rings that are glued or turned already: they stay as they were measured, the others are planned round them.
+
+A vessel's stand from the foot up; a torus's are any that stay, such as one of its halves.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import pi, tan
 
+from geometry.bodies.torus import Blank, outer_flat
 from geometry.measuring.estimate import Estimate
+from jigs.asked.job import TorusJob
 from jigs.asked.readings.readings import Readings
 
 GROWN = "stack."  # a stack's operations, in however many parts the book has them
 UP_TO = ".up-to."
+SECTION = "glued"  # of the readings file, of the turner's own word: no box of the book has it
+RINGS, HEIGHT, ACROSS, OPENING, THICK, TOGETHER = (
+    f"{SECTION}.{name}" for name in ("rings", "height", "across-flats", "opening", "thick", "together")
+)
+OF_VESSEL, OF_TORUS = (RINGS, HEIGHT, ACROSS, OPENING), (RINGS, ACROSS, THICK, TOGETHER)
 
 
 @dataclass(frozen=True)
@@ -18,13 +29,60 @@ class Glued:
 
     count: int
     tops: Mapping[int, Estimate]  # over the stack's foot
+    heights: Mapping[int, float]
+    across: Mapping[int, float]  # flats; of an odd count from flat to corner; of a disc its diameter
+    openings: Mapping[int, float]
+    stated: int = 0  # of these, so many by the file's own word: whatever the job asks for now
 
 
 def glued_rings(readings: Readings) -> Glued:
-    """Every ring up to the highest one whose top was read; none where nothing was."""
+    """Every ring that the file says is glued, and up to the highest one whose top was read; none where nothing was."""
     tops = {}
     for id in readings.under(GROWN):
         read = readings.length(id, "rule")
         if UP_TO in id and read is not None:
             tops[int(id.rpartition(".")[2])] = read
-    return Glued(max(tops, default=0), tops)
+    stated = stated_rings(readings)
+    heights, across, openings = (_by_ring(readings, id) for id in (HEIGHT, ACROSS, OPENING))
+    return Glued(max(stated, *tops, 0), tops, heights, across, openings, stated)
+
+
+def stated_rings(readings: Readings) -> int:
+    """How many the file says are glued; 0 where it does not say."""
+    entry = readings.entries.get(RINGS)
+    count = entry.numbers[0] if entry and entry.numbers else None
+    return int(count) if count is not None and count == int(count) and count > 0 else 0
+
+
+def _by_ring(readings: Readings, id: str) -> dict[int, float]:
+    return {number: one.value for number, one in enumerate(readings.each(id), 1) if one is not None}
+
+
+@dataclass(frozen=True)
+class GluedWedges:
+    """Wedge rings of a torus that stay, alike: how many, and what the others have to be. mm, radians."""
+
+    count: int
+    apothem: float
+    centre: float  # of their polygons from the axis
+    together: float  # the angle that they close
+    rest: float  # included angle of each of the others
+    turn: float  # of the others' over what all alike would have
+
+
+def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
+    """None where the file states none, or as many as there are or more."""
+    readings, rings = job.readings, planned.wedge_rings
+    count = stated_rings(readings)
+    if not 0 < count < rings:
+        return None
+    across, thick = readings.length(ACROSS), readings.length(THICK)
+    read = readings.angle(TOGETHER)
+    together = read.value if read else 2 * pi * count / rings
+    apothem = across.value / 2 if across else planned.apothem
+    half = together / count / 2
+    centre = (
+        thick.value / (2 * tan(half)) - outer_flat(apothem, planned.segments) if thick else planned.centre
+    )
+    rest = (2 * pi - together) / (rings - count)
+    return GluedWedges(count, apothem, centre, together, rest, rest - 2 * pi / rings)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from jigs.asked.readings.keys import key_of
 from jigs.asked.readings.readings import Entry, Readings
 from jigs.measured.arcs import PARTS, TOPIC
-from jigs.measured.glued import GROWN, UP_TO
+from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, UP_TO, stated_rings
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
@@ -53,7 +53,10 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
     known = boxes(operations)
     for id, entry in readings.entries.items():
         box = known.get(id) or _regrouped(id, known)
-        if box is None and (key_of(id) or _is_arc(id)):
+        if id == RINGS and not stated_rings(readings):
+            remedy = "Write how many rings are glued, a whole number"
+            yield Finding("out-of-range", "is no count of rings", remedy, id, readings.file, entry.line)
+        if box is None and (key_of(id) or _is_arc(id) or id in (*OF_VESSEL, *OF_TORUS)):
             continue  # a key that a file states by now has no box any more; arcs have none
         if box is None:
             near = difflib.get_close_matches(id, known, n=1)

@@ -35,6 +35,9 @@ def _stack(plan: VesselPlan) -> Iterator[Advice]:
     """Of the last reading, which counts for what to do next. The plan has the rings as they stand already."""
     glued, words = glued_rings(plan.job.readings), Words(plan.job.unit)
     planned = {layer.number: layer.ring.top - plan.planned.bottom for layer in plan.planned.layers}
+    if plan.stack.stated:
+        yield _stated(plan, words)
+        return
     last = max((number for number in glued.tops if number in planned), default=0)
     if not last:
         return
@@ -70,6 +73,26 @@ def _stack(plan: VesselPlan) -> Iterator[Advice]:
             *_above(plan, words),
         ),
     )
+
+
+def _stated(plan: VesselPlan, words: Words) -> Advice:
+    """Rings that the file says are glued, and what the others have become."""
+    stack = plan.stack
+    rings = [layer.filled for layer in stack.layers]
+    left, at = least_left(plan.section, rings, [ring.top for ring in rings])
+    told = (
+        Quantity("count", "Rings that stay", stack.glued, "count"),
+        Quantity("left", f"Least wood left, in ring {at}", left, "calliper"),
+        Quantity("raise", "Vessel higher in the stack by", stack.raised, "calliper"),
+    )
+    top = words.rule(stack.layers[stack.glued - 1].ring.top - stack.bottom)
+    says = sentences(
+        f"Rings 1 to {stack.glued} stay as they are, up to {top}; {words.fine(left)} of wood is left, in ring {at}.",
+        _turned_elsewhere(stack.raised, words) if stack.raised else "",
+        *_above(plan, words),
+        "The cut list and the boards leave the glued rings out.",
+    )
+    return Advice(f"{TOPIC}.glued", TOPIC, "correct", told, says)
 
 
 def _high(off: float, words: Words) -> str:

@@ -54,7 +54,7 @@ def slow(text: str, path: Path, root: Path) -> Iterator[Slow | Piece | Proof]:
     yield proof
     yield _made(told, _measured(proof, root), begun)
     pictures = book_pictures(proof.plan, proof.parts)
-    yield Piece("work", _steps(told, pictures))
+    yield Piece("work", _steps(told, blank_text(told, proof.plan.kind), pictures))
     yield Piece("pictures", pictures)
 
 
@@ -68,9 +68,9 @@ def _head(one: Found) -> str:
     return f"{one.topic.replace('-', ' ').capitalize()}: {HEADS[one.verdict]}"
 
 
-def _steps(told: Work, pictures: Mapping[str, str]) -> Steps:
+def _steps(told: Work, blank: str, pictures: Mapping[str, str]) -> Steps:
     book = book_of(told, pictures)
-    return Steps(book.job, list(book.cautions), book.chapters, blank_text(told))
+    return Steps(book.job, list(book.cautions), book.chapters, blank)
 
 
 def _made(told: Work, read: Measured, begun: float) -> Slow:

@@ -64,6 +64,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),
     "tube-outside-ring": (NO_OWN_RING, OWN_RING),
     "ring-too-small": (OWN_RING, up("form.turning_allowance"), *THICKER),
+    "glued-short": (down("form.turning_allowance"), FEWER_STAGES, *SMALLER),
     "short-segment": (FEWER, OWN_RING, *THICKER),
     "thin-edge": (FEWER_RINGS, NO_OWN_RING, *HOLE, down("form.turning_allowance")),
     "short-jaw": (FEWER_RINGS, down("boards.sheet"), *HOLE, NO_OWN_RING),

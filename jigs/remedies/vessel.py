@@ -87,6 +87,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "slim-stem": (UPRIGHT_STEM,),
     "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),
+    "glued-short": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, *NARROWER),
     "thin-rim": (HIGHER, LOWER, up("rings.turning_allowance"), down("rings.turning_allowance"), ONE_HEIGHT),
     "no-such-ring": (without("rings.upright"),),
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),

@@ -20,6 +20,7 @@ from jigs.measured.blade_lean import lean_advice
 from jigs.measured.blank_left import blank_advice
 from jigs.measured.first_side import side_advice
 from jigs.measured.flattening import flattening_advice
+from jigs.measured.glued_told import glued_advice
 from jigs.measured.halves import halves_advice
 from jigs.measured.keys import keys_advice
 from jigs.measured.lid import lid_advice
@@ -62,6 +63,7 @@ def _passes(job: TorusJob, sizes: Mapping[str, float]) -> bool:
 OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
     segment_advice,
     lean_advice,
+    glued_advice,
     stop_advice,
     wedge_advice,
     rings_advice,

@@ -6,10 +6,12 @@ import pytest
 
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
+from jigs.asked.key import Form
 from jigs.asked.readings.read import readings_of
 from jigs.asked.readings.readings import Readings
 from jigs.forms.work import work
 from jigs.measured.blank import blank_text
+from jigs.measured.glued import OF_TORUS, OF_VESSEL
 from jigs.measured.known import boxes
 from jigs.sets.proof import prove
 from jigs.words.findings import Refused
@@ -86,14 +88,15 @@ def test_a_box_that_the_book_has_not_is_refused_with_the_nearest(tmp_path: Path)
     assert (second.code, second.line) == ("too-many", 3)
 
 
-@pytest.mark.parametrize("job", ["garland", "quoit", "sorrel"])
-def test_a_blank_file_has_every_box_of_the_book_and_reads_as_no_reading(job: str):
+@pytest.mark.parametrize(("job", "form"), [("garland", "torus"), ("quoit", "torus"), ("sorrel", "vessel")])
+def test_a_blank_file_has_every_box_of_the_book_and_reads_as_no_reading(job: str, form: Form):
     told = work_of(job)
-    text = blank_text(told)
+    text = blank_text(told, form)
     assert not of(text).entries
     filled = text.replace('["",', "[1,").replace('[""]', "[1]").replace("=   #", "= 1  #")
     lines = [
         line.removeprefix("# ") if " = 1  #" in line or "= [1" in line else line
         for line in filled.splitlines()
     ]
-    assert of("\n".join(lines)).entries.keys() == boxes(told.operations).keys()
+    glued = OF_VESSEL if form == "vessel" else OF_TORUS
+    assert of("\n".join(lines)).entries.keys() == {*boxes(told.operations), *glued}

@@ -74,15 +74,24 @@ def rings_of(work: Work) -> list[Held]:
     Those that are glued were cut as planned. Those over them stand where these end; one that holds the wall with half
     of the allowance there is cut as planned too.
     """
-    planned = _held(work, _placed(work))
+    planned = _held(work, placed(work))
     if work.glued is None:
         return planned
     before = {held.number: held for held in planned}
     above = _held(work, placed_above(work, *work.glued))
     return [
-        *(held for held in planned if held.number <= work.glued[0]),
+        *(_as_measured(work, held) for held in planned if held.number <= work.glued[0]),
         *(_as_cut(work, before[held.number], held) if held.number in before else held for held in above),
     ]
+
+
+def _as_measured(work: Work, held: Held) -> Held:
+    """A glued ring with the sizes that the readings file states: across flats, or from a flat to the corner over it."""
+    across, opening = work.own.get(held.number, (None, None))
+    share = 1 + 1 / cos(held.mitre) if held.segments % 2 else 2.0
+    most = held.most if across is None else across / share
+    least = held.least if opening is None or held.plugged else opening / share / cos(held.mitre)
+    return replace(held, most=most, least=least)
 
 
 def _as_cut(work: Work, planned: Held, now: Held) -> Held:
@@ -110,7 +119,7 @@ def placed_above(work: Work, count: int, top: float) -> list[tuple[int, float, f
         return []
     rim = work.height + min(work.job.rings.turning_allowance, FACED)
     heights = _heights(work, count, top, rim, count + 1)
-    planned = {number: bottom + height for number, bottom, height in _placed(work)}
+    planned = {number: bottom + height for number, bottom, height in placed(work)}
     over = top - planned.get(count, top)
     if heights and not isinstance(work.job.rings.heights, str) and 0 < over <= heights[0] * THINNED:
         heights = [heights[0] - over, *_heights(work, count + 1, top + heights[0] - over, rim)]
@@ -169,7 +178,7 @@ class Solid:
 def solids_of(work: Work) -> list[Solid]:
     """Every ring that is one solid piece, from the foot up."""
     found = []
-    for number, bottom, height in _placed(work):
+    for number, bottom, height in placed(work):
         need = work.needs(bottom, bottom + height)
         if need is not None and _is_solid(work, number, bottom, bottom + height):
             found.append(Solid(number, bottom, bottom + height, need[1]))
@@ -211,7 +220,7 @@ def _plug(work: Work, count: int, outer: float) -> float:
 
 def first_radius(work: Work) -> float:
     """From the axis to the corners of the lowest ring, or to the edge of the lowest disc."""
-    number, bottom, height = _placed(work)[0]
+    number, bottom, height = placed(work)[0]
     need = work.needs(bottom, bottom + height)
     if need is None:
         return 0.0
@@ -227,7 +236,7 @@ def _by_ring(given: Sequence[T], number: int) -> T:
     return given[min(number, len(given)) - 1]
 
 
-def _placed(work: Work) -> list[tuple[int, float, float]]:
+def placed(work: Work) -> list[tuple[int, float, float]]:
     """Number, bottom and height of every ring; the staves count as one."""
     staves, allowance = work.job.staves, work.job.rings.turning_allowance
     top = work.height + min(allowance, FACED)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from math import ceil, cos, sin
 
@@ -29,9 +30,10 @@ class Work:
     job: VesselJob
     section: Section
     glued: tuple[int, float] | None = None  # rings that stand, and the height at which the last of them ends
-    faceplate: float | None = (
-        None  # height of its face, as the set's own gauges stand on it; None where as planned
-    )
+    faceplate: float | None = None  # height of its face, by the set's own gauges; None where as planned
+    own: Mapping[int, tuple[float | None, float | None]] = field(
+        default_factory=dict
+    )  # of these: sizes across
 
     @property
     def height(self) -> float:

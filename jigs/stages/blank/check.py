@@ -2,18 +2,31 @@
 
 from __future__ import annotations
 
-from math import atan, floor, pi, tan
+from math import atan, degrees, floor, pi, radians, tan
 
-from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, outer_flat, wall_left
+from geometry.bodies.torus import (
+    Blank,
+    centre_play,
+    largest_core,
+    least_apothem,
+    least_wood,
+    outer_flat,
+    wall_left,
+)
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.measured.glued import glued_wedges, stated_rings
 from jigs.words.findings import Finding
+
+MOST_TURN = radians(1.0)  # of the other rings' angle: the blank is taken to be of rings alike
+LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for
 
 
 def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     """The ring, its segments, its thin edge, its wall."""
-    found = [*_ring_size(job, blank), *_short_segment(job, blank)]
+    sizes = _glued(job, blank) if stated_rings(job.readings) else _ring_size(job, blank)
+    found = [*sizes, *_short_segment(job, blank)]
     return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
 
 
@@ -22,6 +35,38 @@ def least_ring(job: TorusJob, tube: float) -> float:
     form = job.form
     reach = tube + form.turning_allowance
     return least_apothem(form.major_radius, reach, form.wedge_rings, form.segments)[0]
+
+
+def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
+    """Rings that are glued already, and what they ask of the others."""
+    count, rings, show = stated_rings(job.readings), blank.wedge_rings, show_in(job)
+    glued = glued_wedges(job, blank)
+    if glued is None:
+        message = f"{count} wedge rings are said to be glued, and {rings} close the torus"
+        remedy = "count them again, or leave [glued] out of the readings"
+        return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
+    if abs(glued.turn) > MOST_TURN:
+        together, rest = (f"{degrees(angle):.2f}°" for angle in (glued.together, glued.rest))
+        message = (
+            f"the {count} glued rings close {together}, so each of the other {rings - count} would have {rest} in "
+            f"place of {degrees(2 * pi / rings):.2f}°"
+        )
+        remedy = "measure again; true the glued rings' ends, or cut rings anew in place of some of them"
+        return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
+    form = job.form
+    left = least_wood(blank, form.major_radius, form.tube_radius)
+    if left >= form.turning_allowance - 1e-6:
+        return []
+    ring, middle, wood, allowed = (
+        show(mm) for mm in (2 * blank.apothem, blank.centre, max(left, 0.0), form.turning_allowance)
+    )
+    message = (
+        f"the glued rings, {ring} across flats with their middle {middle} from the axis, leave {wood} of wood round "
+        f"the tube, and the allowance is {allowed}"
+    )
+    some = f"use a turning_allowance of at most {at_most(job, left)}, or " if left > LEAST_LEFT else "make "
+    remedy = f"{some}the tube thinner, or the torus of another diameter"
+    return [job.finding("glued-short", message, key="form.turning_allowance", remedy=remedy)]
 
 
 def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:

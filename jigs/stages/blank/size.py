@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from geometry.bodies.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
 from jigs.asked.job import TorusJob
+from jigs.measured.glued import glued_wedges
 
 
 def solve_blank(job: TorusJob) -> Blank:
-    """The least ring that holds the form with its allowance, or the turner's own, centred in its play."""
+    """The least ring that holds the form with its allowance, or the turner's own, centred in its play; or as rings that
+    are glued already have it."""
     form = job.form
     shape = (form.major_radius, form.tube_radius + form.turning_allowance, form.wedge_rings, form.segments)
     apothem, centre = least_apothem(*shape)
     if form.ring_across_flats is not None:
         apothem = form.ring_across_flats / 2
         centre = sum(centre_play(*shape, apothem)) / 2
-    return Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre)
+    planned = Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre)
+    glued = glued_wedges(job, planned)
+    return replace(planned, apothem=glued.apothem, centre=glued.centre) if glued else planned
 
 
 def margins(job: TorusJob, blank: Blank) -> tuple[float, ...]:

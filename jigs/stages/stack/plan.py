@@ -120,13 +120,15 @@ class StackPlan:
     open_from: float | None  # height of the lowest gaps; None where all rings are closed
     floating: FloatingDisc | None = None
     glued: int = 0  # rings from the foot up that stand already, as they were measured
+    stated: int = 0  # of these, so many by the readings' own word: their wood is cut
     raised: float = 0.0  # the vessel in its stack, over where it was planned
 
     def as_cut(self, planned: StackPlan) -> StackPlan:
         """With the sizes that rings were cut to: glued ones before they stood, one that is flattened to less as high
-        as its board."""
+        as its board. Rings that are stated to be glued have those that they were measured to have."""
         above = [_from_its_board(layer, planned) for layer in self.layers[self.glued :]]
-        return replace(self, layers=(*planned.layers[: self.glued], *above))
+        own = self.layers[: self.stated]
+        return replace(self, layers=(*own, *planned.layers[self.stated : self.glued], *above))
 
     @property
     def finished_wood(self) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import cos
 
 from geometry.bodies.section import Section
 from geometry.measuring.vessel import best_raise, wood_left
@@ -41,14 +42,31 @@ def as_glued(job: VesselJob, section: Section, planned: StackPlan) -> StackPlan:
     Rings with a floating base or staves among them stay as planned.
     """
     glued = glued_rings(job.readings)
-    if planned.staves or planned.floating or not _moved(planned, glued):
+    if glued.stated:
+        _refuse_stated(job, planned, glued)
+    elif planned.staves or planned.floating or not _moved(planned, glued):
         return planned
-    standing = _standing(planned, glued)
-    raised = _raise(job, section, standing, whole=glued.count >= len(planned.layers))
+    standing = _standing(job, planned, glued)
+    whole = not glued.stated and glued.count >= len(planned.layers)
+    raised = _raise(job, section, standing, whole)
     fixed = _lowered(standing, raised)
     above = _above(job, section, planned, fixed, raised)
     stack = plan_of(job, section, tuple(turned(job, (*fixed, *above))), None, planned.choice)
-    return replace(stack, glued=len(fixed), raised=raised)
+    return replace(stack, glued=len(fixed), stated=min(glued.stated, len(fixed)), raised=raised)
+
+
+def _refuse_stated(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
+    """Raises Refused for glued rings that nothing can be planned round."""
+    if planned.staves or planned.floating or job.halves.ring:
+        what = "staves" if planned.staves else "a floating base" if planned.floating else "halves"
+        message = f"rings are said to be glued, and the job has {what}: the rest is not planned round that"
+        remedy = "leave [glued] out of the readings, or the other out of the job"
+        raise RefusedSoon([job.finding("glued-rings", message, key="rings.heights", remedy=remedy)])
+    if glued.stated > len(planned.layers):
+        message = f"{glued.stated} rings are said to be glued, and the job has {len(planned.layers)}"
+        raise RefusedSoon(
+            [job.finding("glued-rings", message, key="rings.heights", remedy="count them again")]
+        )
 
 
 def _moved(planned: StackPlan, glued: Glued) -> bool:
@@ -59,15 +77,34 @@ def _moved(planned: StackPlan, glued: Glued) -> bool:
     )
 
 
-def _standing(planned: StackPlan, glued: Glued) -> _Standing:
-    """Tops that were not read are off by as much as the last one under them that was."""
-    layers = planned.layers[: glued.count]
+def _standing(job: VesselJob, planned: StackPlan, glued: Glued) -> _Standing:
+    """Tops that were not read are off by as much as the last one under them that was, or as their rings are."""
+    layers = tuple(_as_measured(job, layer, glued) for layer in planned.layers[: glued.count])
     tops, shift = [], 0.0
     for layer in layers:
+        shift += glued.heights.get(layer.number, layer.ring.height) - layer.ring.height
         read = glued.tops.get(layer.number)
         shift = shift if read is None else read.value - (layer.ring.top - planned.bottom)
         tops.append(layer.ring.top + shift)
     return _Standing(layers, tuple(tops))
+
+
+def _as_measured(job: VesselJob, layer: Layer, glued: Glued) -> Layer:
+    """A ring with its own outside and opening, where they were measured."""
+    across, opening = glued.across.get(layer.number), glued.openings.get(layer.number)
+    if across is None and opening is None:
+        return layer
+    outer, core = layer.ring.outer, layer.ring.core
+    if across is not None:
+        outer = _apothem(across, layer)
+    if opening is not None and layer.cut is not None and not layer.plug:
+        core = _apothem(opening, layer)
+    return resized(job, layer, outer, core)
+
+
+def _apothem(across: float, layer: Layer) -> float:
+    """Of a polygon measured over flats, or from a flat to the corner over it; a disc's radius."""
+    return across / (1 + 1 / cos(layer.ring.mitre)) if layer.ring.segments % 2 else across / 2
 
 
 def _raise(job: VesselJob, section: Section, standing: _Standing, whole: bool) -> float:

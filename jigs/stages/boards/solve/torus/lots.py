@@ -13,25 +13,30 @@ Rings = tuple[tuple[str, ...], ...]
 Spares = tuple[tuple[int, ...], ...]
 
 
-def torus_lots(job: TorusJob, cutting: CuttingPlan, species: Rings, spares: Spares) -> tuple[Lot, ...]:
+def torus_lots(
+    job: TorusJob, cutting: CuttingPlan, species: Rings, spares: Spares, glued: int = 0
+) -> tuple[Lot, ...]:
     """What is sawn from boards; segments of a layup are not.
 
-    `species` are (N, n) names of woods; `spares` says for each whole ring to spare which it can stand in for.
+    `species` are (N, n) names of woods; `spares` says for each whole ring to spare which it can stand in for. The last
+    `glued` rings are cut already.
     """
-    return tuple(_segments(job, cutting, species, spares))
+    return tuple(_segments(job, cutting, species, species[: len(species) - glued], spares))
 
 
-def _segments(job: TorusJob, cutting: CuttingPlan, species: Rings, spares: Spares) -> Iterator[Lot]:
+def _segments(
+    job: TorusJob, cutting: CuttingPlan, species: Rings, left: Rings, spares: Spares
+) -> Iterator[Lot]:
     layout = cutting.carrier
     cut = layout.cut
-    for number, name in enumerate(_woods(species), 1):
-        count = sum(ring.count(name) for ring in species)
+    for number, name in enumerate(_woods(left), 1):
+        count = sum(ring.count(name) for ring in left)
         whole = sum(species[rings[0] - 1].count(name) for rings in spares)
         yield Lot(
             number=number,
             name=f"segments of {name}",
             piece="segment",
-            rings=_with(species, name),
+            rings=_with(left, name),
             species=name,
             count=count,
             spares=spare_pieces(job, count) + whole,

@@ -9,6 +9,7 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge, half_ends
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
+from jigs.measured.glued import stated_rings
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import SCRAP, Scrap, Step
 from jigs.stages.boards.plan.stock import WoodClass
@@ -42,7 +43,7 @@ def torus_steps(
     layups: Sequence[LayupPlan],
 ) -> tuple[Step, ...]:
     """In the order of the work; `spares` says for each whole ring to spare which it can stand in for."""
-    made = blank.wedge_rings + len(spares)
+    made = len(_left(job, blank)) + len(spares)
     return numbered(
         [
             *layup_steps(layups),
@@ -57,6 +58,11 @@ def torus_steps(
 
 def _rings(blank: Blank) -> tuple[int, ...]:
     return tuple(range(1, blank.wedge_rings + 1))
+
+
+def _left(job: TorusJob, blank: Blank) -> tuple[int, ...]:
+    """Rings that are still to be cut: all but the last, where the readings say that so many are glued."""
+    return _rings(blank)[: blank.wedge_rings - stated_rings(job.readings)]
 
 
 def _mitred(
@@ -127,7 +133,9 @@ def _wedge_rings(
     """All rings but those at the ends of halves, then these, which keep what truing takes."""
     spare = job.form.end_spare
     ends = half_ends(blank.wedge_rings) if job.form.half_sanding > 0 else {}
-    rings = tuple(number for number in _rings(blank) if number not in ends)
+    left = _left(job, blank)
+    ends = {number: face for number, face in ends.items() if number in left}
+    rings = tuple(number for number in left if number not in ends)
     thick = ring_cut.wedge_at_stop
     settings, jigs = (
         _wedge(job, blank, ring_cut, cutting, thick),

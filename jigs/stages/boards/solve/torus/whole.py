@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
+from jigs.measured.glued import stated_rings
 from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.bought import widened
@@ -31,7 +32,7 @@ def torus_wood(
     layups: Sequence[LayupPlan],
 ) -> WoodPlan:
     """`spares` says for each whole ring to spare which rings it can stand in for."""
-    lots = () if layups else torus_lots(job, cutting, species, spares)
+    lots = () if layups else torus_lots(job, cutting, species, spares, stated_rings(job.readings))
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
     steps = torus_steps(job, blank, ring_cut, cutting, spares, lots, classes, layups)

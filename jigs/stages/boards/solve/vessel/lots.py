@@ -31,19 +31,21 @@ STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for n
 
 
 def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, ...]:
-    """Everything that is sawn from boards; segments of a layup's rings come from blocks instead."""
-    layers = {layer.number: layer for layer in stack.layers}
+    """Everything that is sawn from boards; segments of a layup's rings come from blocks instead. Rings that are stated
+    to be glued are sawn already."""
+    own = [layer for layer in stack.layers if layer.number > stack.stated]
+    layers = {layer.number: layer for layer in own}
     found = chain(
         chain.from_iterable(
             _upright(job, layer) if layer.upright else _base(job, layer)
-            for layer in stack.layers
+            for layer in own
             if layer.kind == "disc"
         ),
-        _plugs(job, stack.layers),
+        _plugs(job, own),
         _floating(job, stack),
         _knob(job),
         chain.from_iterable(_segments(job, saws, layers)),
-        _spacers(job, stack.layers),
+        _spacers(job, own),
         ()
         if stack.staves_cut is None or saws.staves is None
         else _staves(job, stack, stack.staves_cut, saws.staves),
@@ -159,7 +161,8 @@ def _segments(job: VesselJob, saws: SawPlan, layers: dict[int, Layer]) -> Iterat
     for sled in saws.sleds:
         for setting in sled.settings:
             for strip in setting.strips:
-                yield _strip_lots(job, sled, setting, strip, [layers[number] for number in strip.rings])
+                own = [layers[number] for number in strip.rings if number in layers]
+                yield _strip_lots(job, sled, setting, strip, own)
 
 
 def _strip_lots(

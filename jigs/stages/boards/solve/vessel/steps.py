@@ -97,7 +97,7 @@ def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
 
 def _disc(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     """The base: glued edge to edge where one board is too narrow, then made round."""
-    for layer in stack.layers:
+    for layer in stack.layers[stack.stated :]:
         if layer.upright:
             own = [lot for lot in lots if lot.piece == "upright" and layer.number in lot.rings]
             across = (ruled("across", "Across", 2 * layer.ring.outer),)

@@ -1,0 +1,42 @@
+"""What is told of rings that are glued already, and of what the others have become."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from jigs.measured.advice import Advice, Words, sentences
+from jigs.measured.glued import glued_wedges
+from jigs.words.quantity import Quantity
+
+if TYPE_CHECKING:
+    from jigs.forms.torus.plan import TorusPlan
+
+TOPIC = "glued"
+
+
+def glued_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """Of a torus: the last rings stay, the others close with them."""
+    glued, words, cut = glued_wedges(plan.asked, plan.blank), Words(plan.job.unit), plan.ring_cut
+    if glued is None:
+        return
+    others = plan.blank.wedge_rings - glued.count
+    told = (
+        Quantity("count", "Rings that stay", glued.count, "count"),
+        Quantity("apothem", "Half of them, across flats", glued.apothem, "calliper"),
+        Quantity("centre", "Their middle from the axis", glued.centre, "calliper"),
+        Quantity("rest", "Included angle of each other ring", glued.rest, "angle"),
+        Quantity("turn", "more than of rings all alike", glued.turn, "angle"),
+        Quantity("thick", "Thick edge of each other ring, as cut", cut.thick_edge, "calliper"),
+    )
+    turned = f"{words.angle(abs(glued.turn))} {'more' if glued.turn > 0 else 'less'}"
+    says = sentences(
+        f"The last {glued.count} rings stay as they are: {words.fine(2 * glued.apothem)} across flats, their middle "
+        f"{words.fine(glued.centre)} from the axis.",
+        f"Cut rings 1 to {others} to a thick edge of {words.fine(cut.thick_edge)} and {words.angle(glued.rest)} each.",
+        f"That is {turned} than if all were alike: the sled's wedge is drawn for it."
+        if abs(glued.turn) > 1e-6
+        else "",
+        "The cut list and the boards leave the glued rings out.",
+    )
+    yield Advice(f"{TOPIC}.rings", TOPIC, "correct", told, says)
