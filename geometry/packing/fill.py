@@ -90,7 +90,7 @@ def _best_length(
         [strips.width for strips in task.strips],
         math.fsum(map(math.prod, zip(worth, left, strict=True))),
     )
-    tried = list[tuple[bool, float, float, float, list[FloatArray]]]()
+    tried = list[tuple[bool, float, float, float, list[Sequence[float]]]]()
     for length in set(_lengths(task, board, free, left, spare)):
         tables = [_worth_of(task, board, k, length, left[k], each, spare) for k, each in enumerate(worth)]
         over = free - length - task.kerf
@@ -132,33 +132,33 @@ def _pieces(task: Task, sort: int, length: float, spare: bool) -> int:
 
 def _worth_of(
     task: Task, board: Board, sort: int, length: float, left: int, each: float, spare: bool
-) -> FloatArray:
+) -> Sequence[float]:
     """Of no strip, of one, of two ... of one sort side by side, as far as there is any use for them."""
     able = board.fits[sort] and task.allowed(board, sort, length)
     pieces = _pieces(task, sort, length, spare) if able else 0
     if not pieces or not left or not each:
-        return np.zeros(1)
+        return (0.0,)
     most = min(board.most(task.strips[sort]), -(-left // pieces))
-    return each * np.minimum(np.arange(most + 1) * pieces, left)
+    return [each * min(strips * pieces, left) for strips in range(most + 1)]
 
 
-def _at_most(widths: Sequence[float], tables: Sequence[FloatArray], room: float) -> float:
+def _at_most(widths: Sequence[float], tables: Sequence[Sequence[float]], room: float) -> float:
     """What no strips side by side are worth more than: parts of strips, the dearest first."""
     able = [
-        (float(table[1]) / width, width, table)
+        (table[1] / width, width, table)
         for width, table in zip(widths, tables, strict=True)
         if len(table) > 1
     ]
     free, value = room + ROUNDING, 0.0
     for dear, width, table in sorted(able, key=lambda one: -one[0]):
         wide = min(free, width * (len(table) - 1))
-        value += min(dear * wide, float(table[-1]))
+        value += min(dear * wide, table[-1])
         free -= wide
     return value
 
 
 def side_by_side(
-    widths: Sequence[float], tables: Sequence[FloatArray], room: float
+    widths: Sequence[float], tables: Sequence[Sequence[float]], room: float
 ) -> tuple[float, tuple[int, ...]]:
     """The worth and the strips of each sort that are worth most side by side; `tables` say what 0, 1, 2 ... are worth.
 
@@ -168,14 +168,14 @@ def side_by_side(
     no more than the one before.
     """
     able = [k for k, table in enumerate(tables) if len(table) > 1]
-    order = sorted(able, key=lambda k: (-float(tables[k][1]) / widths[k], k))
-    dear = [float(tables[k][1]) / widths[k] for k in order] + [0.0]
+    order = sorted(able, key=lambda k: (-tables[k][1] / widths[k], k))
+    dear = [tables[k][1] / widths[k] for k in order] + [0.0]
     used, worth = np.zeros(1), np.zeros(1)
     steps = list[tuple[IntArray, IntArray]]()
     for k, ahead in zip(order, dear[1:], strict=True):
         strips = np.arange(len(tables[k]))
         use = (used[:, None] + strips * widths[k]).ravel()
-        value = (worth[:, None] + tables[k]).ravel()
+        value = (worth[:, None] + np.asarray(tables[k])).ravel()
         fits = use <= room
         hopeful = value + ahead * (room - use) >= value[fits].max()
         kept = _front(use, value, np.flatnonzero(fits & hopeful))

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -28,6 +29,7 @@ from geometry.packing.boards import (
 from geometry.packing.fill import PARTS, fill, worths
 
 _TRIES = 32  # further plans, each with other worths of the pieces
+REMEMBERED = 64  # tasks: the same one comes up as long as other thicknesses are tried with and without rests
 _SLACK = 1e-6  # of a board's cost, within which costs are one
 
 By = Literal["board after board", "integer program"]
@@ -69,6 +71,7 @@ def _as_it_is(task: Task, one: Sawn) -> bool:
     return any(not task.boards[one.board].fits[sort] for length in one.lengths for sort, _ in length.strips)
 
 
+@lru_cache(REMEMBERED)
 def tried(task: Task) -> tuple[Sawn, ...] | None:
     """A plan by taking board after board: crosscut or not, with strips left long enough to be held and without; None
     where none of these gives all."""
@@ -118,6 +121,7 @@ def _shorter(task: Task, board: Board, wanted: Mapping[int, int], length: float)
     return {long for long in found if long < length}
 
 
+@lru_cache(REMEMBERED)
 def planned(task: Task) -> CuttingPlan:
     """A plan; sought until it is seen to be best, or all ways of seeking are done. Raises NotEnough.
 
