@@ -121,6 +121,16 @@ class RingView:
     segments: int
     first: float
     woods: list[str]
+    paint: bool  # whether its woods can be changed piece by piece: not staves, nor what is cut from a layup
+
+
+@dataclass(frozen=True)
+class WoodView:
+    """A wood or a ply; `count` is how many pieces of it the rings have."""
+
+    name: str
+    colour: str  # "#rrggbb"
+    count: int
 
 
 @dataclass(frozen=True)
@@ -135,6 +145,7 @@ class PatternView:
     centre: float  # of a torus's rings, from the axis; 0 for a vessel, whose segments stand round the axis
     stretches: list[Stretch]
     rings: list[RingView]
+    woods: list[WoodView]
 
 
 @dataclass(frozen=True)
@@ -341,6 +352,7 @@ class State:
     fields: list[Field]
     choices: Choices | dict[str, Any]
     ways: list[Named]  # by which choices may be compared
+    palette: list[WoodView]  # woods whose colours are known
     readings: dict[str, list[str]]  # what the readings file has, by "stage.operation.reading"
 
 

@@ -17,8 +17,9 @@ from jigs.looks.spots import at_points
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import LINE, true_height, unrolled
 from jigs.looks.views import cameras, drawn
-from jigs.page.contract import Drawing, FormView, Loop, PatternView, RingView, Role, SectionView, Stretch
+from jigs.page.contract import Drawing, FormView, Loop, PatternView, Role, SectionView, Stretch
 from jigs.page.handles import handles_of
+from jigs.page.woods import legend, rings_of
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length
@@ -126,20 +127,6 @@ def _pattern(shape: Shape, form: Form, width: int) -> PatternView:
         along=line.length,
         centre=shape.blank.centre if shape.kind == "torus" else 0.0,
         stretches=stretches,
-        rings=_torus_rings(shape) if shape.kind == "torus" else _vessel_rings(shape),
+        rings=rings_of(shape),
+        woods=legend(shape),
     )
-
-
-def _torus_rings(shape: TorusShape) -> list[RingView]:
-    w = shape.blank.half_wedge
-    return [
-        RingView(k + 1, (2 * k - 1) * w, (2 * k + 1) * w, shape.blank.segments, -pi / 2, list(woods))
-        for k, woods in enumerate(shape.species)
-    ]
-
-
-def _vessel_rings(shape: VesselShape) -> list[RingView]:
-    return [
-        RingView(one.number, one.ring.bottom, one.ring.top, one.ring.segments, one.turned, list(one.species))
-        for one in shape.stack.layers
-    ]

@@ -22,6 +22,7 @@ from jigs.page.making import Maker
 from jigs.page.noted import Notebook
 from jigs.page.on_disk import Stamps, stamps
 from jigs.page.session import DiskChanged, Session
+from jigs.page.woods import PALETTE
 from jigs.page.worker import PAUSE, Worker, WorkerFailed
 from jigs.words.findings import Refused
 
@@ -103,6 +104,7 @@ class Live:
             fields=fields_of(source, reading.form, reading.unit) if source else [],
             choices=self.chooser.record,
             ways=ways_of(reading.job) if reading.job else [],
+            palette=PALETTE,
             readings=dict(self.notebook.stated),
         )
 

@@ -15,7 +15,7 @@ from tempfile import TemporaryDirectory
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.conftest import CONFIGS
-from tests.page.test_browser import ARGUMENTS
+from tests.page.conftest import ARGUMENTS
 
 DRAGGED = (("garland", "tube", (0, -1)), ("sorrel", "outside-4", (1, 0)))
 STEPS = 24

@@ -4,12 +4,14 @@ import re
 import shutil
 import subprocess
 import sys
-from contextlib import contextmanager
+import tomllib
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 from starlette.testclient import TestClient
 
 from jigs.page.live import opened
@@ -90,3 +92,53 @@ def chromium():
         browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
         yield browser
         browser.close()
+
+
+FILES = ("garland", "sorrel")
+
+
+@pytest.fixture(scope="module")
+def pages(chromium, tmp_path_factory):
+    """A torus and a vessel, each with a server and a tab for all tests of a file."""
+    folder, tabs = tmp_path_factory.mktemp("jobs"), {}
+    shutil.copy(CONFIGS / "shed.toml", folder)
+    with ExitStack() as running:
+        for name in FILES:
+            job = Path(shutil.copy(CONFIGS / f"{name}.toml", folder))
+            address = running.enter_context(serving(job)).address
+            tab = chromium.new_page(viewport={"width": 1280, "height": 800})
+            running.callback(tab.close)
+            one = SimpleNamespace(tab=tab, job=job, text=job.read_text("utf-8"), address=address, heard=[])
+            tab.on("pageerror", lambda error, heard=one.heard: heard.append(str(error)))
+            tab.goto(address)
+            tabs[name] = one
+        yield tabs
+
+
+@pytest.fixture(params=FILES)
+def either(request, pages):
+    yield from anew(pages[request.param])
+
+
+@pytest.fixture
+def torus(pages):
+    yield from anew(pages["garland"])
+
+
+@pytest.fixture
+def vessel(pages):
+    yield from anew(pages["sorrel"])
+
+
+def anew(one):
+    """The job as it was at first; no script has stumbled in the end."""
+    if one.job.read_text("utf-8") != one.text:
+        one.job.write_text(one.text, "utf-8")
+        expect(one.tab.locator("#news")).to_contain_text("changed on disk")
+    expect(one.tab.locator(".handle").first).to_be_attached()
+    yield one
+    assert not one.heard
+
+
+def stated(one):
+    return tomllib.loads(one.job.read_text("utf-8"))

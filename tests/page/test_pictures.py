@@ -1,81 +1,11 @@
 """Form, section and surface in Debian's Chromium: dragged, typed beside, told where something is wrong."""
 
 import re
-import shutil
-import subprocess
-import sys
-import tomllib
-from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 
-from tests.conftest import CONFIGS
-from tests.page.test_browser import ARGUMENTS
-
-FILES = ("garland", "sorrel")
-
-
-@pytest.fixture(scope="module")
-def browser():
-    where = shutil.which("chromium")
-    if where is None:
-        pytest.skip("chromium is not installed")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
-        yield browser
-        browser.close()
-
-
-@pytest.fixture(scope="module")
-def pages(browser, tmp_path_factory):
-    """A torus and a vessel, each with a server and a tab for all tests here."""
-    folder, running, tabs = tmp_path_factory.mktemp("jobs"), [], {}
-    shutil.copy(CONFIGS / "shed.toml", folder)
-    command = [sys.executable, "-c", "from jigs.start import command; command()", "page", "--no-browser"]
-    for name in FILES:
-        job = Path(shutil.copy(CONFIGS / f"{name}.toml", folder))
-        server = subprocess.Popen([*command, str(job)], stdout=subprocess.PIPE, text=True)
-        running.append(server)
-        address = re.search(r"http\S+", server.stdout.readline())[0]
-        tab = browser.new_page(viewport={"width": 1280, "height": 800})
-        tabs[name] = SimpleNamespace(tab=tab, job=job, text=job.read_text("utf-8"), address=address, heard=[])
-        tab.on("pageerror", lambda error, heard=tabs[name].heard: heard.append(str(error)))
-        tab.goto(address)
-    yield tabs
-    for server in running:
-        server.kill()
-        server.wait()
-
-
-@pytest.fixture(params=FILES)
-def either(request, pages):
-    yield from anew(pages[request.param])
-
-
-@pytest.fixture
-def torus(pages):
-    yield from anew(pages["garland"])
-
-
-@pytest.fixture
-def vessel(pages):
-    yield from anew(pages["sorrel"])
-
-
-def anew(one):
-    """The job as it was at first; no script has stumbled in the end."""
-    if one.job.read_text("utf-8") != one.text:
-        one.job.write_text(one.text, "utf-8")
-        expect(one.tab.locator("#news")).to_contain_text("changed on disk")
-    expect(one.tab.locator(".handle").first).to_be_attached()
-    yield one
-    assert not one.heard
-
-
-def stated(one):
-    return tomllib.loads(one.job.read_text("utf-8"))
+from tests.page.conftest import stated
 
 
 def middle(tab, name):

@@ -10,9 +10,11 @@
 /** @typedef {{loops: Loop[], handles: Handle[]}} SectionView */
 /** @typedef {{radius: number[], height: number[], out: number[], up: number[], v: number[]}} FormView */
 /** @typedef {{name: string, top: number, foot: number}} Stretch */
-/** @typedef {{number: number, low: number, high: number, segments: number, first: number, woods: string[]}} RingView */
+/** @typedef {{number: number, low: number, high: number, segments: number, first: number, woods: string[],
+ *   paint: boolean}} RingView */
+/** @typedef {{name: string, colour: string, count: number}} WoodView */
 /** @typedef {{png: string, width: number, height: number, around: number, along: number, centre: number,
- *   stretches: Stretch[], rings: RingView[]}} PatternView */
+ *   stretches: Stretch[], rings: RingView[], woods: WoodView[]}} PatternView */
 /** @typedef {{form: FormView, section: SectionView, pattern: PatternView}} Drawing */
 /** @typedef {{id: string, label: string, value: number, limit: number, sense: "at least"|"at most", ok: boolean,
  *   value_text: string, limit_text: string, key: string, at: [number, number]|null}} Verdict */
@@ -46,7 +48,7 @@
 /** @typedef {{tick: number, revision: number, file: string, unit: string, title: string, kind: string, text: string,
  *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make,
  *   pieces: Record<string, number>, slow: Slow,
- *   fields: Field[], choices: Choices, ways: {id: string, label: string}[],
+ *   fields: Field[], palette: WoodView[], choices: Choices, ways: {id: string, label: string}[],
  *   readings: Record<string, string[]>}} State */
 /** A change: `text` as typed, `mm` from a handle (with `place` in a list), `list` of mm, or `value` as TOML reads it.
  * @typedef {{key: string, text?: string, mm?: number, place?: number[], list?: number[], value?: unknown}} Change */

@@ -9,6 +9,7 @@ import { jigsPane } from "./pane-jigs.js";
 import { makePane } from "./pane-make.js";
 import { stepsPane } from "./pane-steps.js";
 import { textPane } from "./pane-text.js";
+import { woodsPane } from "./pane-woods.js";
 import { listen, step, subscribe } from "./store.js";
 import { formView } from "./view-form.js";
 import { patternView } from "./view-pattern.js";
@@ -20,7 +21,7 @@ import { sectionView } from "./view-section.js";
 const PANES = [
   ["shape", "Shape", [fieldsPane("shape")]],
   ["check", "Check", [checkPane]],
-  ["wood", "Wood", [fieldsPane("wood"), boardsPane]],
+  ["wood", "Wood", [woodsPane(), fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
   ["choices", "Choices", [choicesPane()]],
   ["jigs", "Jigs", [makePane(), jigsPane(), fieldsPane("jigs")]],

@@ -28,6 +28,11 @@ let busy = false;
 let serial = 0; // of what is shown for good: what was tried before it no longer counts
 let lost = false;
 
+/** What shows now. */
+export function current() {
+  return view;
+}
+
 /** @param {(view: View) => void} listener */
 export function subscribe(listener) {
   listeners.add(listener);

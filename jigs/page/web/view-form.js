@@ -1,17 +1,19 @@
 // The finished form in 3D: the half section turned about the axis, the pattern laid on it; a picture without WebGL.
 
 import { picture } from "./api.js";
+import { pick } from "./brush.js";
 import { make } from "./dom.js";
 import { follow } from "./store.js";
 import {
   BufferAttribute, BufferGeometry, DirectionalLight, DoubleSide, HemisphereLight, Line, LineBasicMaterial, Mesh,
-  MeshStandardMaterial, OrbitControls, PerspectiveCamera, SRGBColorSpace, Scene, Texture, WebGLRenderer,
+  MeshStandardMaterial, OrbitControls, PerspectiveCamera, Raycaster, SRGBColorSpace, Scene, Texture, Vector2, WebGLRenderer,
 } from "./vendor/three.min.js";
 import { bitmapOf } from "./view-pattern.js";
 
 const AROUND = 144; // faces round the axis
 const LOOK = { torus: [0, -0.72, 0.7], vessel: [0, -0.92, 0.4] }; // in which direction the camera stands
 const LINEAR = 1006; // by three.js's numbers, the nearest four points' mean
+const STILL = 4; // pixels that a click may move
 const ROUGH = 0.5; // of the pixels each way, while something is dragged, without a graphics card
 const FIELD = 32; // degrees, of the camera's view upward
 
@@ -73,6 +75,7 @@ function withWebGl(stage, renderer, slow) {
     render();
   };
   controls.addEventListener("change", render);
+  clicks(renderer.domElement, camera, body);
   new ResizeObserver(() => {
     const { clientWidth: wide, clientHeight: high } = stage;
     if (!wide || !high) return;
@@ -111,6 +114,21 @@ function withWebGl(stage, renderer, slow) {
     lay(material, picture, slow);
     render();
   }
+}
+
+/** A click or a tap, not a turn of the form, points at a segment.
+ * @param {HTMLCanvasElement} canvas @param {PerspectiveCamera} camera @param {Mesh} body */
+function clicks(canvas, camera, body) {
+  let from = [0, 0];
+  canvas.addEventListener("pointerdown", (event) => { from = [event.clientX, event.clientY]; });
+  canvas.addEventListener("pointerup", (event) => {
+    if (Math.hypot(event.clientX - from[0], event.clientY - from[1]) > STILL) return;
+    const box = canvas.getBoundingClientRect();
+    const ray = new Raycaster();
+    ray.setFromCamera(new Vector2((2 * (event.clientX - box.x)) / box.width - 1, 1 - (2 * (event.clientY - box.y)) / box.height), camera);
+    const [met] = ray.intersectObject(body);
+    if (met) pick(Math.hypot(met.point.x, met.point.y), Math.atan2(met.point.y, met.point.x), met.point.z);
+  });
 }
 
 /** Look at a form of another kind from where it is seen best, and whole. */
@@ -167,6 +185,7 @@ function fill(geometry, { radius, height, out, up, v }, kept, round) {
     }
   });
   for (const one of attributes) one.needsUpdate = true;
+  geometry.boundingSphere = null; // for rays, when one is next sent
 }
 
 /** What is not kept, as red lines round the form where it is. @param {Scene} scene */

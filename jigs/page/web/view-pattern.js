@@ -1,7 +1,8 @@
 // The surface laid flat: each stretch of the pattern in its true proportions.
 
 import { make } from "./dom.js";
-import { follow } from "./store.js";
+import { pick } from "./brush.js";
+import { current, follow } from "./store.js";
 
 /** @typedef {import("./contract.js").PatternView} PatternView */
 
@@ -33,6 +34,7 @@ function show(stage, pattern, picture) {
     const rows = Math.max(1, Math.round((foot - top) * pattern.height));
     const canvas = /** @type {HTMLCanvasElement} */ (make("canvas", {
       width: pattern.width, height: rows, role: "img", "aria-label": `Surface laid flat: ${stretch.name}`,
+      click: (/** @type {MouseEvent} */ event) => point(event, stretch),
     }));
     const pen = canvas.getContext("2d");
     if (stretch.top > stretch.foot) {
@@ -43,4 +45,23 @@ function show(stage, pattern, picture) {
     return canvas;
   });
   stage.replaceChildren(...canvases);
+}
+
+/** A click points at a segment. @param {MouseEvent} event @param {import("./contract.js").Stretch} stretch */
+function point(event, stretch) {
+  const form = current()?.fast.drawing?.form;
+  const canvas = /** @type {HTMLCanvasElement} */ (event.currentTarget);
+  const scale = Math.min(canvas.clientWidth / canvas.width, canvas.clientHeight / canvas.height);
+  const [wide, high] = [canvas.width * scale, canvas.height * scale];
+  const across = (event.offsetX - (canvas.clientWidth - wide) / 2) / wide;
+  const down = (event.offsetY - (canvas.clientHeight - high) / 2) / high;
+  if (!form || across < 0 || across > 1 || down < 0 || down > 1) return;
+  const v = stretch.top + down * (stretch.foot - stretch.top);
+  const nearest = form.v.reduce((best, one, k) => (Math.abs(one - v) < Math.abs(form.v[best] - v) ? k : best), 0);
+  const beside = v > form.v[nearest] === form.v[1] > form.v[0] ? nearest + 1 : nearest - 1;
+  const next = Math.max(0, Math.min(form.v.length - 1, beside));
+  const gap = form.v[next] - form.v[nearest];
+  const share = gap ? (v - form.v[nearest]) / gap : 0;
+  const between = (/** @type {number[]} */ list) => list[nearest] + share * (list[next] - list[nearest]);
+  pick(between(form.radius), -Math.PI + 2 * Math.PI * across, between(form.height));
 }

@@ -1,0 +1,54 @@
+// What is painted with, and the segment that was pointed at last.
+
+import { painted, shortened, spotAt } from "./segments.js";
+import { change, current } from "./store.js";
+
+/** @typedef {import("./segments.js").Spot} Spot */
+
+/** Rules that a list of every ring's woods takes the place of. */
+const RULES = {
+  torus: ["form.turn", "form.spread"],
+  vessel: ["rings.feature", "rings.feature_species", "rings.repeat"],
+};
+const WOODS = { torus: "form.species", vessel: "rings.species" };
+
+/** @type {{wood: string, reach: string, spot: Spot|null, note: string}} no wood: what is clicked is only named */
+export const brush = { wood: "", reach: "piece", spot: null, note: "" };
+/** @type {Set<() => void>} */
+const listeners = new Set();
+
+/** @param {() => void} listener */
+export function watchBrush(listener) {
+  listeners.add(listener);
+}
+
+/** @param {Partial<typeof brush>} part */
+export function setBrush(part) {
+  Object.assign(brush, part);
+  for (const listener of listeners) listener();
+}
+
+/** A point of the surface was clicked. @param {number} radius @param {number} phi @param {number} height */
+export function pick(radius, phi, height) {
+  const pattern = current()?.fast.drawing?.pattern;
+  if (!pattern) return;
+  setBrush({ spot: spotAt(pattern, radius, phi, height) });
+  paint();
+}
+
+/** Paint the segment that was pointed at with the wood that is chosen, or only name it. */
+export function paint() {
+  const { fast, state } = current() ?? {};
+  const pattern = fast?.drawing?.pattern;
+  const ring = pattern?.rings.find((one) => one.number === brush.spot?.ring);
+  if (!state || !pattern || !ring || !brush.spot) return;
+  if (brush.wood && ring.paint) {
+    const value = shortened(painted(pattern, brush.spot, brush.wood, brush.reach), state.kind === "torus");
+    const stated = new Set(state.fields.filter((one) => one.text).map((one) => one.key));
+    const without = RULES[state.kind].filter((key) => stated.has(key)).map((key) => ({ key, value: null }));
+    change([{ key: WOODS[state.kind], value }, ...without]).catch(() => {});
+  }
+  const own = brush.wood && ring.paint ? brush.wood : ring.woods[brush.spot.segment - 1] ?? ring.woods[0];
+  const why = brush.wood && !ring.paint ? " This ring is of staves or plies: change it below." : "";
+  setBrush({ note: `Ring ${ring.number}${ring.segments ? `, segment ${brush.spot.segment}` : ""}: ${ring.paint ? own : "plies or staves"}.${why}` });
+}
