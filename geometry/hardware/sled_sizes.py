@@ -17,6 +17,7 @@ PAST_STRIP = 35.0  # of the pivot in front of the strip
 TIE = 85.0  # of base behind the cut
 LEFT = 330.0
 HANDLE_BORDER = 15.0  # of base beside the handle
+BEFORE_HANDLE = 25.0  # of base, towards the operator
 TAB = 30.0
 BATTEN = 40.0  # width of what ends the feed, under the base
 GUSSET_DEPTH = 70.0

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from typing import TypedDict
 
 from geometry.hardware.fittings import Fittings
+from geometry.hardware.sled_sizes import BEFORE_HANDLE, HANDLE_BORDER
+from geometry.plane.arcs import Point
 
 
 @dataclass(frozen=True, kw_only=True)
-class TableSled:
+class TableSled(ABC):
     """The sizes that the shop has, not the work."""
 
     sheet: float  # measured
@@ -20,6 +23,21 @@ class TableSled:
     slot_distance: float
     slot_width: float
     fittings: Fittings
+
+    @property
+    @abstractmethod
+    def left_edge(self) -> float:
+        """x of the base's edge on the side of the handle."""
+
+    @property
+    @abstractmethod
+    def operator_edge(self) -> float:
+        """y of the base's edge nearest the operator."""
+
+    @property
+    def handle(self) -> Point:
+        """The handle's left end, on its side away from the operator; it lies along x, clear of the blade's line."""
+        return (self.left_edge + HANDLE_BORDER, self.operator_edge + BEFORE_HANDLE + self.sheet)
 
 
 class ShopSizes(TypedDict):

@@ -46,7 +46,7 @@ def built(plan: TorusPlan, show: Show) -> Figure:
     """All of it, no strip on it."""
     own = plan.cutting.carrier
     left, right, low = own.left_edge, own.right_edge, own.operator_edge
-    handle = (left + 15, low + 25)
+    handle = (own.handle[0], own.handle[1] - own.sheet)
     items = (
         box(left, low, right, own.far_edge, fill="jig"),
         *_bare(own, left, right),

@@ -49,7 +49,7 @@ def set_up(sled: FlatSled, number: str, show: Show) -> Figure:
 def built(own: PlanAngleLayout, suffix: str, id: str, what: str, show: Show) -> Figure:
     """All of it, no strip on it. `suffix` ends its parts' names, `id` is its picture's, `what` its name."""
     left, low = own.left_edge, own.operator_edge
-    x, y = left + 15, low + 25
+    x, y = own.handle[0], own.handle[1] - own.sheet
     slot = (sum(own.runner) / 2, low + 14)
     return Figure(
         id,

@@ -22,7 +22,7 @@ from jigs.parts.sleds.placed import (
     turned_over,
 )
 from jigs.stages.segments.layout import CarrierLayout
-from jigs.stages.segments.parts import HANDED, along, gusset_places, handle_place
+from jigs.stages.segments.parts import HANDED, along, gusset_places
 
 PAST = 40.0  # mm of strip past the base
 WOOD = "strip"
@@ -65,7 +65,7 @@ def _standing(own: CarrierLayout) -> Places:
                 "segment-gusset": tuple(
                     Place((middle + t / 2, -t, 0.0), back, UP) for middle in gusset_places(own)
                 ),
-                "segment-handle": handle(*handle_place(own)),
+                "segment-handle": handle(*own.handle),
                 "segment-stop": (Place((x, y, own.packings * t)),),
             },
             {"segment-stop-packing": tuple(Place((x, y, k * t)) for k in range(own.packings))}

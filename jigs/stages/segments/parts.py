@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import degrees, tan
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.sled_sizes import HANDLE_BORDER, TAB
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -85,11 +85,6 @@ def gusset_places(layout: CarrierLayout) -> tuple[float, float]:
     return (layout.left_edge + 35, layout.right_edge - 20)
 
 
-def handle_place(layout: CarrierLayout) -> tuple[float, float]:
-    """The handle lies along x: its left end and its face, clear of the blade's line."""
-    return (layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + layout.sheet)
-
-
 def _slots(layout: CarrierLayout) -> list[Contour]:
     t, half = layout.sheet, layout.play / 2
     fence = fence_slots(_tabs(layout), t, layout.play)
@@ -98,7 +93,7 @@ def _slots(layout: CarrierLayout) -> list[Contour]:
         rectangle(x - t / 2 - half, rear - TAB - half, x + t / 2 + half, rear + half)
         for x in gusset_places(layout)
     ]
-    return [*fence, *gussets, *grip_slots(handle_place(layout), t, layout.play)]
+    return [*fence, *gussets, *grip_slots(layout.handle, t, layout.play)]
 
 
 def _screws(layout: CarrierLayout, slots: list[Contour]) -> list[Contour]:

@@ -204,11 +204,6 @@ class StaveSledLayout(TableSled):
         return min(self.cut_end, -self.sheet) - TIE
 
     @property
-    def handle(self) -> Point:
-        """Its left end, on the side away from the operator."""
-        return (self.left_edge + BORDER, self.operator_edge + 25 + self.sheet)
-
-    @property
     def far_edge(self) -> float:
         return max(y for cut in (1, 2) for _, y in self.piece(cut)) + BORDER
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import cos, sin, tan
 
-from geometry.hardware.sled_sizes import HANDLE_BORDER
 from geometry.plane.contour import polygon
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
@@ -82,7 +81,7 @@ def _body(own: PlanAngleLayout, parts: Mapping[str, Part], end: str) -> Places:
                 f"plan-angle-base{end}": (Place((0.0, 0.0, -t)),),
                 f"plan-angle-fence{end}": tuple(fence.place for fence in fences.values()),
                 f"plan-angle-gallows{end}": (gallows.place,),
-                f"plan-angle-handle{end}": handle(own.left_edge + HANDLE_BORDER, own.operator_edge + 25 + t),
+                f"plan-angle-handle{end}": handle(*own.handle),
                 f"plan-angle-exit-block{end}": layers(parts.get(f"plan-angle-exit-block{end}")),
                 f"plan-angle-runner{end}": runner(
                     own.runner, own.operator_edge, t, parts.get(f"plan-angle-runner{end}")

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import degrees
 
-from geometry.hardware.sled_sizes import HANDLE_BORDER, TAB
+from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
@@ -101,8 +101,7 @@ def _fence_slot(layout: PlanAngleLayout, side: int, start: float) -> Contour:
 
 def _slots(layout: PlanAngleLayout) -> list[Contour]:
     fences = [_fence_slot(layout, side, start) for side in (1, -1) for start in layout.tabs]
-    place = layout.left_edge + HANDLE_BORDER, layout.operator_edge + 25 + layout.sheet
-    return [*fences, *gallows_slots(layout), *grip_slots(place, layout.sheet, layout.play)]
+    return [*fences, *gallows_slots(layout), *grip_slots(layout.handle, layout.sheet, layout.play)]
 
 
 def _screws(layout: PlanAngleLayout) -> list[Contour]:

@@ -131,11 +131,6 @@ class TrimSledLayout(TableSled):
         return min(self.cut_end, -self.sheet) - TIE
 
     @property
-    def handle(self) -> Point:
-        """Its left end, on the side away from the operator."""
-        return (self.left_edge + BORDER, self.operator_edge + 25 + self.sheet)
-
-    @property
     def far_edge(self) -> float:
         return self.stop_depth[1] + BORDER
 
