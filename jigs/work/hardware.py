@@ -58,7 +58,8 @@ def bolts(
     washers = 1 if flush else 2
     length = bolt_length(thread, through, washers)
     goods = rod(thread, through, count) if length is None else bolt(sized(thread, length), count, nut, flush)
-    return Hardware(bolts_set(id, label, count, thread, through, washers), (goods,))
+    named = f"{label}, countersunk" if flush else label
+    return Hardware(bolts_set(id, named, count, thread, through, washers), (goods,))
 
 
 def washed_bolts(id: str, label: str, count: int, thread: str, through: float) -> tuple[Hardware, ...]:
