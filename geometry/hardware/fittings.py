@@ -29,6 +29,7 @@ class Fittings:
     sink: tuple[float, float]  # across and depth of a counterbore for a cap screw's head on a washer
     head: float  # of these, how high
     jaw_screw: float  # long, under its head
+    wood_screw: tuple[float, float]  # across, and in the wood at most, of a faceplate's
     brace: str
     centre: tuple[str, str]  # of the retainer, for small work and for other
     plugs: tuple[str, ...]  # of a plug for the mouth, the thickest first
@@ -77,6 +78,7 @@ METRIC = Fittings(
     sink=(13.0, 9.0),  # ISO 4762 on ISO 7089
     head=7.6,
     jaw_screw=50.0,
+    wood_screw=(5.0, 30.0),
     brace="M8",
     centre=("M8", "M10"),
     plugs=("M12", "M10", "M8", "M6"),
@@ -96,6 +98,7 @@ IN_INCHES = Fittings(
     sink=(11 / 16 * INCH, 3 / 8 * INCH),  # ASME B18.3 on B18.22.1, narrow; from memory
     head=8.1,
     jaw_screw=2 * INCH,
+    wood_screw=(0.190 * INCH, 9 / 8 * INCH),  # number 10
     brace="5/16 in",
     centre=("5/16 in", "3/8 in"),
     plugs=("3/8 in", "5/16 in", "1/4 in"),

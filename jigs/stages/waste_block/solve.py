@@ -13,4 +13,4 @@ def waste_block(job: VesselJob, stack: StackPlan) -> WasteBlock:
     """As thick as the job says, as wide as its glue needs at least."""
     least, most = stack.waste_across
     thickness = job.rings.waste_block
-    return WasteBlock(thickness, least, most, screws_for(least, thickness), Runout())
+    return WasteBlock(thickness, least, most, screws_for(job.fittings, least, thickness), Runout())

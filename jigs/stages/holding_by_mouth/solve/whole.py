@@ -253,7 +253,7 @@ def _plug(
         front_blank=2 * _widest(body) + OVER_SIZE,
         hole=hole,
         bolt=bolt and _long_enough(bolt, back - section.recess_depth),
-        screws=screws_for(2 * flange, back - body.face),
+        screws=screws_for(job.fittings, 2 * flange, back - body.face),
         centre_recess=2 * depth * tan(radians(30)),
         centre_depth=depth,
     )

@@ -42,8 +42,8 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         brace=brace,
         centre_bolt=_centre_bolt(job, holding, first),
         flats=flats_steps(first_radius, blank.segments, job.gauges.flats_left),
-        board_screws=screws_for(holding.board_diameter, holding.board_thickness),
-        retainer_screws=screws_for(holding.retainer_blank, holding.retainer.height),
+        board_screws=screws_for(job.fittings, holding.board_diameter, holding.board_thickness),
+        retainer_screws=screws_for(job.fittings, holding.retainer_blank, holding.retainer.height),
     )
 
 
