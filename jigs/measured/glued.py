@@ -5,14 +5,15 @@ A vessel's stand from the foot up; a torus's are any that stay, such as one of i
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import pi, tan
 
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.measuring.estimate import Estimate
-from jigs.asked.job import TorusJob
+from jigs.asked.job import Job, TorusJob
 from jigs.asked.readings.readings import Readings
+from jigs.words.findings import Finding
 
 GROWN = "stack."  # a stack's operations, in however many parts the book has them
 UP_TO = ".up-to."
@@ -52,6 +53,17 @@ def stated_rings(readings: Readings) -> int:
     entry = readings.entries.get(RINGS)
     count = entry.numbers[0] if entry and entry.numbers else None
     return int(count) if count is not None and count == int(count) and count > 0 else 0
+
+
+def glued_note(job: Job, first: int, last: int) -> Iterator[Finding]:
+    """That the book still tells of rings that are glued already."""
+    if stated_rings(job.readings):
+        yield job.finding(
+            "glued-rings",
+            f"rings {first} to {last} are glued already: the cut list and the boards leave them out",
+            remedy="pass over what the book says of cutting and gluing them",
+            severity="note",
+        )
 
 
 def _by_ring(readings: Readings, id: str) -> dict[int, float]:

@@ -66,6 +66,7 @@ def test_the_cut_list_leaves_glued_rings_out(tmp_path: Path):
     assert sum(lot.count for lot in plan.wood.lots) == 9 * plan.blank.segments
     cut = {ring for step in plan.wood.steps if step.work in ("wedge", "end wedge") for ring in step.rings}
     assert cut == set(range(1, 10))
+    assert any("rings 10 to 18 are glued already" in note.message for note in plan.notes)
     (told,) = glued_advice(plan)
     assert "Cut rings 1 to 9 to a thick edge of 45.7" in " ".join(told.says)
 

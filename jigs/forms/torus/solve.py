@@ -8,6 +8,7 @@ from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.job import TorusJob
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
+from jigs.measured.glued import glued_note, stated_rings
 from jigs.measured.ring_sizes import as_glued
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.blank.size import clean_up, margins, solve_blank, wall
@@ -79,6 +80,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     gauges = solve_gauges(turned, holding)
     findings = [
         *title_findings(job),
+        *glued_note(job, blank.wedge_rings - stated_rings(job.readings) + 1, blank.wedge_rings),
         *blank_findings(job, blank),
         *sled_findings(job, blank, sled),
         *spiral_findings(job),

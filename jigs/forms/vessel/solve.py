@@ -9,6 +9,7 @@ from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.vessel.shaped import formed
+from jigs.measured.glued import glued_note
 from jigs.measured.outside import as_turned
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
@@ -81,6 +82,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     wood = vessel_wood(job, section, cut, saws, layups)
     findings = [
         *title_findings(job),
+        *glued_note(job, 1, stack.stated),
         *floats,
         *stack_findings(job, section, stack),
         *middle_findings(job, section, stack),
