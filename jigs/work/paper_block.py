@@ -10,16 +10,18 @@ from jigs.work.model import Goods
 from jigs.work.supplies import block
 
 SAW = "Saw the waste block listed out of dry hardwood scrap, one face planed flat; screw the faceplate to its other."
+SLOW, FAST = 600, 900  # rpm: a paper joint holds little, however small the piece; common practice, no source
 IN_CHUCK = 50.0  # mm long, of a block that a chuck holds; common practice, no source
 
 
 def on_block(
     plan: VesselPlan, across: float, swing: float, long: float | None = None
 ) -> tuple[Quantity, ...]:
-    """How fast a piece that swings so wide usually turns, and how wide and thick its block is; mm."""
+    """How fast a piece that swings so wide usually turns on paper, and how wide and thick its block is; mm."""
     thick = plan.job.rings.waste_block if long is None else long
+    slow, fast = rim_speed_limits(swing)
     return (
-        *speeds(rim_speed_limits(swing)),
+        *speeds((min(slow, SLOW), min(fast, FAST))),
         ruled("block.across", "Waste block, across", across),
         ruled("block.thick", "Waste block, thick, at least", thick),
     )

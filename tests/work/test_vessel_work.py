@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Collection
 from dataclasses import replace
 from functools import cache
-from math import cos, pi, sqrt
+from math import cos, inf, pi, sqrt
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -333,11 +333,14 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     if plug:
         widest |= {"reversing.plug": flange, "reversing.start": max(blank, flange)}
     told = {o.id: q.value for o in done(name) for q in o.settings if q.id == "speed.to"}
-    widest |= _on_paper(plan, told)
+    paper = _on_paper(plan, told)
+    widest |= paper
     assert told.keys() == widest.keys()
     for id, fast in told.items():
         assert isinstance(fast, int)
-        assert 11.5 < pi * widest[id] / 1000 * fast / 60 < 12.0  # m/s at its rim
+        rim = pi * widest[id] / 1000 * fast / 60  # m/s
+        slowed = 1500 if id.startswith("solids.upright") else 900 if id in paper else inf
+        assert 11.5 < rim < 12.0 or (fast == slowed and rim < 12.0)
     rows = [cell for table in of_any(plan) for row in table.rows for cell in row]
     most = [cell.value for cell in rows if isinstance(cell, Quantity) and cell.id == "fast"]
     assert most == [min(told[id] for id in ("stack.start", "halves.start", "reversing.start") if id in told)]

@@ -23,6 +23,7 @@ from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 
 ID = "solids"
+SPINDLE = (1000, 1500)  # rpm, of a square that is not round yet; common practice, no source
 BLOCK = 0.6  # of a disc's diameter, its waste block; common practice, no source
 ACROSS = "Calliper across it, twice, a quarter of a turn apart"
 
@@ -172,6 +173,12 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
     )
 
 
+def _between_centres(plan: VesselPlan, step: Step) -> tuple[int, int]:
+    """rpm, from the square's corners; a slim one no faster than is usual between centres."""
+    slow, fast = rim_speed_limits(sqrt(2) * _across(plan, step))
+    return min(slow, SPINDLE[0]), min(fast, SPINDLE[1])
+
+
 def _upright(plan: VesselPlan, step: Step, end: str) -> Operation:
     return Operation(
         f"{ID}.upright{end}",
@@ -187,7 +194,7 @@ def _upright(plan: VesselPlan, step: Step, end: str) -> Operation:
         pieces=step.pieces,
         comes="piece",
         rings=step.rings,
-        settings=(*step.settings, *speeds(rim_speed_limits(sqrt(2) * _across(plan, step)))),
+        settings=(*step.settings, *speeds(_between_centres(plan, step))),
         checks=(
             Check(
                 "ends",
