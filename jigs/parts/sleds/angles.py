@@ -8,10 +8,10 @@ from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
 from jigs.forms.plan import Plan
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
-from jigs.parts.part import Dimension, EdgeAngle, Lettering, Line, Part, Point
-from jigs.parts.places import hang_hole, lettered
+from jigs.parts.part import Lettering, Line, Part, Point
+from jigs.parts.places import lettered
 from jigs.parts.plate import Plate
-from jigs.parts.sheet import cut_part, middle
+from jigs.parts.sheet import middle
 
 PLATE = 100.0  # long edge of an angle plate
 PLATE_MOST = 130.0
@@ -43,29 +43,18 @@ def tilt_plate(
     `work` is what is cut; `says` is lettered after the angle.
     """
     lean = TILT_HEIGHT * tan(tilt)
-    title = plan.job.title.upper()
-    lines = (title, f"BLADE TILT {show_degrees(tilt)}", *says, "TABLE EDGE BELOW", *SAW_CAUTION)
-    width = lean + block_width(lines, ENGRAVED) + 22
-    foot = (FOOT * sin(tilt), FOOT * cos(tilt))
-    corners = [(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), (lean, TILT_HEIGHT), foot]
-    outline = polygon(corners)
-    hole = hang_hole(outline, (), (width, TILT_HEIGHT))
-    blade = middle((lean, TILT_HEIGHT), foot)
+    lines = (f"BLADE TILT {show_degrees(tilt)}", *says, "TABLE EDGE BELOW", *SAW_CAUTION)
+    width = lean + block_width((plan.job.title.upper(), *lines), ENGRAVED) + 22
+    foot, top = (FOOT * sin(tilt), FOOT * cos(tilt)), (lean, TILT_HEIGHT)
+    plate = Plate(plan, "angles", polygon([(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), top, foot]))
+    plate.hang((width, TILT_HEIGHT))
+    blade = middle(top, foot)
     edge = centred("BLADE", (blade[0] + 5 * cos(tilt), blade[1] - 5 * sin(tilt)), 4.0, pi / 2 - tilt)
-    return cut_part(
-        plan,
-        "angles",
-        name,
-        f"sets the blade's tilt for the {work}",
-        outline,
-        (hole,),
-        (*lettered(outline, (hole,), baseline(edge), lines), edge),
-        (
-            Dimension("tilt from upright", degrees(tilt), EdgeAngle(blade, (width, TILT_HEIGHT / 2))),
-            Dimension("table to blade", 90 - degrees(tilt), EdgeAngle((width / 2, 0.0), blade)),
-        ),
-        _set_by(plan),
-    )
+    plate.words += lettered(plate.outline, plate.holes, baseline(edge), (plan.job.title.upper(), *lines))
+    plate.marks.append(edge)
+    plate.angle("tilt from upright", degrees(tilt), blade, (width, TILT_HEIGHT / 2))
+    plate.angle("table to blade", 90 - degrees(tilt), (width / 2, 0.0), blade)
+    return plate.part(name, f"sets the blade's tilt for the {work}", _set_by(plan))
 
 
 def _set_by(plan: Plan) -> tuple[str, str]:

@@ -10,10 +10,9 @@ from geometry.strokes.lettering import text_width
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.edge import FAMILY
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.parts.part import Lettering, Line, Mark, Part
 from jigs.parts.places import LEAST_TEXT
-from jigs.parts.sheet import cut_part
-from jigs.stages.gauging.parts.outside import bolt_holes
+from jigs.parts.plate import Plate
 
 INSET = 2.0  # of lettering and lines from the bar's edges
 BESIDE_BOLTS = 6.0  # from the bolts' line to the lettering along the bar
@@ -27,27 +26,15 @@ def rail(plan: VesselPlan) -> list[Part]:
 def _rail(plan: VesselPlan) -> Part:
     gauges, body = plan.gauges, plan.gauges.body
     low, high = gauges.faceplate, gauges.pieces[-1].high
-    outline = rectangle(body.rail, low, body.back, high)
-    holes = [hole for piece in gauges.pieces for hole in bolt_holes(plan, piece)]
-    middle = (low + high) / 2
-    return cut_part(
-        plan,
-        FAMILY,
+    plate, middle = Plate(plan, FAMILY, rectangle(body.rail, low, body.back, high)), (low + high) / 2
+    for piece in gauges.pieces:
+        for k, y in enumerate(piece.bolts, 1):
+            plate.hole((body.bolts, y), body.bolt_hole, f"hole {k} of piece {piece.number}")
+    plate.gap("across the bar", body.back - body.rail, (body.rail, middle), (body.back, middle))
+    plate.marks += [*_butts(plan), *_along(plan, middle, high - low)]
+    return plate.part(
         "gauge-rail",
         "holds the pieces of an outer gauge in line",
-        outline,
-        holes,
-        (*_butts(plan), *_along(plan, middle, high - low)),
-        (
-            *(
-                Dimension(f"hole {k} of piece {piece.number}", body.bolt_hole, HoleDiameter((body.bolts, y)))
-                for piece in gauges.pieces
-                for k, y in enumerate(piece.bolts, 1)
-            ),
-            Dimension(
-                "across the bar", body.back - body.rail, EdgeGap((body.rail, middle), (body.back, middle))
-            ),
-        ),
         (
             f"Lay the pieces of one stage on it, back edges flush, ends butted; put two {called(body.bolt)} bolts "
             "through each. For the next stage change the pieces.",

@@ -5,12 +5,12 @@ from __future__ import annotations
 from math import ceil, cos, degrees, floor, tan
 
 from geometry.compared.alike import FreeEdge
-from geometry.plane.contour import Contour, polygon
+from geometry.plane.contour import polygon
 from jigs.asked.job_shop import Family
 from jigs.forms.torus.plan import TorusPlan
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Line, Part, Words
-from jigs.parts.places import lettered
-from jigs.parts.sheet import cut_part, middle
+from jigs.parts.part import Line, Part
+from jigs.parts.plate import Plate
+from jigs.parts.sheet import middle
 from jigs.stages.glue_up.layout.clamping import INSET, LEAST_FACE, ClampBlocks
 
 FAMILY: Family = "clamping"
@@ -34,70 +34,47 @@ def _joints(plan: TorusPlan) -> int:
 
 def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     """Lies on a flat. x runs along the joint from the torus axis, y square to it, both less an even shift."""
-    corners = blocks.flat_corners
-    shift = corners[3][0]
-    a, b, c, d = ((x - shift, y) for x, y in corners)
-    outline = polygon([a, b, c, d])
-    pull = blocks.pull_radius - shift
-    lines = tuple(
-        Line(((pull, y), (pull, y + TICK)), "pull line")
-        for y in (blocks.set_back + 0.5, blocks.flat_far - TICK - 0.5)
-    )
+    shift = blocks.flat_corners[3][0]
+    a, b, c, d = ((x - shift, y) for x, y in blocks.flat_corners)
+    plate, pull = Plate(plan, FAMILY, polygon([a, b, c, d])), blocks.pull_radius - shift
+    for y in (blocks.set_back + 0.5, blocks.flat_far - TICK - 0.5):
+        plate.marks.append(Line(((pull, y), (pull, y + TICK)), "pull line"))
+    _letter_joint(plate)
     layers = ceil(blocks.height / plan.job.workshop.boards.sheet)
     near, far, side = middle(a, b), middle(c, d), middle(b, c)
-    w = degrees(plan.blank.half_wedge)
-    return cut_part(
-        plan,
-        FAMILY,
+    plate.angle("side to clamp face", 90 + degrees(plan.blank.half_wedge), side, far)
+    plate.gap("joint edge to clamp face", blocks.flat_far - blocks.set_back, near, far, "differ")
+    return plate.part(
         "clamp-block-flat",
         "gives clamps parallel faces on the flats above and below each joint of quarters and halves",
-        outline,
-        (),
-        (*lines, *_joint_side(outline, lines)),
-        (
-            Dimension("side to clamp face", 90 + w, EdgeAngle(side, far)),
-            Dimension(
-                "joint edge to clamp face", blocks.flat_far - blocks.set_back, EdgeGap(near, far), "differ"
-            ),
-        ),
         quantity=4 * _joints(plan) * layers,
         stack=layers,
-        free=(
-            FreeEdge(far, 5.0, 0.4),
-            FreeEdge(middle(b, c), 3.0, 0.4),
-            FreeEdge(middle(a, d), 3.0, 0.4),
-        ),
+        free=(FreeEdge(far, 5.0, 0.4), FreeEdge(side, 3.0, 0.4), FreeEdge(middle(a, d), 3.0, 0.4)),
     )
 
 
-def _joint_side(outline: Contour, lines: tuple[Line, ...]) -> tuple[Words, ...]:
+def _letter_joint(plate: Plate) -> None:
     """Which edge lies along the joint: in words, by an arrow, or, on the smallest blocks, by its line alone."""
-    return lettered(outline, (), lines, ("JOINT ↓",), instead=(("↓",),))
+    plate.letter("JOINT ↓", titled=False, instead=(("↓",),))
 
 
 def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     """Stands on the rim's flat; drawn in the joint's frame, moved so that its foot ends at the origin."""
-    corners = blocks.rim_corners
-    x0, y0 = corners[0]
-    shape = [(x - x0, y - y0) for x, y in corners]
+    x0, y0 = blocks.rim_corners[0]
+    shape = [(x - x0, y - y0) for x, y in blocks.rim_corners]
     w = plan.blank.half_wedge
     lift = SAW_ABOVE / cos(w)
-    saw = Line(tuple((lift - y * tan(w), y) for y in (-0.5, shape[1][1] + 0.5)), "saw here")
-    layers = max(1, floor((plan.blank.flat_width - 2 * INSET) / plan.job.workshop.boards.sheet))
-    outline = polygon(shape).ccw()
+    plate = Plate(plan, FAMILY, polygon(shape).ccw())
+    saw = tuple((lift - y * tan(w), y) for y in (-0.5, shape[1][1] + 0.5))
+    plate.marks.append(Line(saw, "saw here"))
+    _letter_joint(plate)
     foot, face = middle(shape[0], shape[1]), (blocks.height / 2, 0.0)
-    return cut_part(
-        plan,
-        FAMILY,
+    plate.angle("foot to clamp face", degrees(blocks.face_angle), foot, face)
+    plate.edge("clamp face", blocks.height, face)
+    layers = max(1, floor((plan.blank.flat_width - 2 * INSET) / plan.job.workshop.boards.sheet))
+    return plate.part(
         "clamp-block-rim",
         "gives a clamp parallel faces on the rim at each joint of quarters and halves",
-        outline,
-        (),
-        (saw, *_joint_side(outline, (saw,))),
-        (
-            Dimension("foot to clamp face", degrees(blocks.face_angle), EdgeAngle(foot, face)),
-            Dimension("clamp face", blocks.height, EdgeLength(face)),
-        ),
         quantity=2 * _joints(plan) * layers,
         stack=layers,
     )
