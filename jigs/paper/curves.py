@@ -36,7 +36,7 @@ def _commands(edge: Edge) -> Iterator[str]:
     if not edge.is_arc:
         yield f"L{_point(edge.end)}"
         return
-    count = ceil(abs(edge.angle) / MOST - 1e-9)
+    count = max(1, ceil(abs(edge.angle) / MOST - 1e-9))  # the flattest arc is still one
     handle = edge.radius * 4 / 3 * abs(tan(edge.angle / count / 4))
     for k in range(count):
         first, last = k / count, (k + 1) / count

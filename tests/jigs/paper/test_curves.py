@@ -30,3 +30,10 @@ def test_a_circle_is_round(radius):
         [part.point(t) for part in drawn(circle((10, 20), radius)) for t in np.linspace(0, 1, 20)]
     )
     assert np.abs(np.abs(points - (10 - 20j)) - radius).max() < 1e-6 * radius + 1e-3
+
+
+def test_an_arc_that_is_all_but_straight_is_one_cubic():
+    rows = np.array([(0.0, 0.0, 1e-10), (50.0, 0.0, 0.0), (50.0, 20.0, 0.0), (0.0, 20.0, 0.0)])
+    path = parse_path(closed_path(rows))
+    assert path.isclosed()
+    assert abs(path.area()) == pytest.approx(1000.0, rel=1e-6)
