@@ -1,6 +1,7 @@
 """Vessels whose hollow goes right through: shades, napkin rings."""
 
 from math import pi
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,13 +12,15 @@ from hypothesis import strategies as st
 from geometry.bodies.section import Section
 from geometry.bodies.surface_area import vessel_surface
 from geometry.plane.profile import profile
-from jigs.asked.jobfile import parse
+from jigs.asked.jobfile import load, parse
 from jigs.asked.vessel_job import VesselJob
+from jigs.dryfit.run import dry_fit
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.work import work
 from jigs.looks.solid import vessel_solid
+from jigs.sets.make import make
 from jigs.words.findings import Refused
 
 SHADE = """title = "Shade"
@@ -158,3 +161,19 @@ def test_an_open_one_begins_with_a_closed_ring() -> None:
     assert isinstance(plan, VesselPlan)
     assert [layer.kind for layer in plan.stack.layers[:3]] == ["segments", "open", "open"]
     assert plan.stack.layers[0].ring.spacer == 0
+
+
+def test_a_twisted_one_fits_its_own_files(tmp_path: Path) -> None:
+    """Made and read back: gauges down to the foot, rings turned on one another by a quarter of a segment."""
+    small = SHADE.replace(
+        "[[0, 150], [40, 140], [80, 110], [110, 80]]", "[[0, 64], [20, 58], [40, 62]]"
+    ).replace(
+        'segments = 16\nspecies = "maple"', 'segments = 8\nspecies = [["maple", "walnut"]]\nturn = 0.25'
+    )
+    file = tmp_path / "shade.toml"
+    file.write_text(small, "utf-8")
+    job = load(file)
+    found = dry_fit(job, make(job, tmp_path).folder)
+    assert not found.misfits
+    assert not found.faults
+    assert len(found.checks) > 200
