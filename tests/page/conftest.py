@@ -83,7 +83,7 @@ ARGUMENTS = [
 ]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")  # no longer: other rooms start a Playwright of their own
 def chromium():
     where = shutil.which("chromium")
     if where is None:

@@ -1,5 +1,6 @@
 // Asking the server. The token came behind # in the address, and goes into a header that no other site can send.
 
+const FROZEN = 45_000; // ms; the server answers a question for news after 20 s, if only that there are none
 const KEPT = "page-token";
 
 /** What the server would not do, or that it does not answer (`status` 0). */
@@ -46,7 +47,7 @@ export async function post(name, body) {
 /** The state, or one newer than a tick; null when there is none for a while.
  * @param {number} [after] @returns {Promise<import("./contract.js").State|null>} */
 export async function news(after) {
-  const answer = await ask(after === undefined ? "state" : `state?after=${after}`);
+  const answer = await ask(after === undefined ? "state" : `state?after=${after}`, { signal: AbortSignal.timeout(FROZEN) });
   return answer.status === 204 ? null : answer.json();
 }
 

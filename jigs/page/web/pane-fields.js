@@ -48,7 +48,11 @@ function row(field, inputs) {
     inputmode: field.kind === "count" ? "numeric" : "text", autocomplete: "off", spellcheck: "false" });
   input.id = id;
   input.setAttribute("aria-describedby", help);
-  input.addEventListener("change", () => void send(field.key, /** @type {any} */ (input), /** @type {any} */ (wrong)));
+  const write = () => void send(field.key, /** @type {any} */ (input), /** @type {any} */ (wrong));
+  input.addEventListener("change", write);
+  input.addEventListener("keydown", (event) => { // once more, as it stands: the server may have been away
+    if (/** @type {KeyboardEvent} */ (event).key === "Enter" && input.dataset.kept === "no" && input.dataset.sent === /** @type {any} */ (input).value) write();
+  });
   inputs.set(field.key, { input, wrong });
   return make("div", { class: "row" }, make("label", { for: id }, field.label), input,
     make("p", { class: "help", id: help }, field.help), wrong);
@@ -69,6 +73,7 @@ async function send(key, input, wrong) {
   } catch (error) {
     wrong.textContent = told(/** @type {any} */ (error));
     input.dataset.kept = "no";
+    input.dataset.sent = input.value;
   }
 }
 

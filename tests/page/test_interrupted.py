@@ -1,0 +1,135 @@
+"""What may come between a page and its server, in Debian's Chromium: tabs, sleep, a file that goes, a stop."""
+
+import signal
+import time
+import tomllib
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.page.conftest import job_in, serving
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory):
+    """One server for all of this."""
+    with serving(job_in(tmp_path_factory.mktemp("page"))) as found:
+        yield found
+
+
+@pytest.fixture
+def context(chromium):
+    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    yield context
+    context.close()
+
+
+def opened(context, served):
+    tab = context.new_page()
+    tab.goto(served.address)
+    expect(tab.locator("#form canvas")).to_be_visible()
+    return tab
+
+
+def wide(tab):
+    return tab.get_by_label("Outer diameter", exact=True).last
+
+
+def put(tab, value):
+    wide(tab).fill(value)
+    wide(tab).press("Enter")
+
+
+def stated(served):
+    return tomllib.loads(served.job.read_text("utf-8"))["form"]["outer_diameter"]
+
+
+def until_stated(served, value, seconds=10):
+    end = time.monotonic() + seconds
+    while stated(served) != value and time.monotonic() < end:
+        time.sleep(0.05)
+    assert stated(served) == value
+
+
+def test_a_second_tab_sees_what_the_first_does_and_never_writes_over_it(context, served):
+    first, second = opened(context, served), opened(context, served)
+    put(first, "260")
+    expect(wide(second)).to_have_value("260")
+    second.route("**/api/state*", lambda route: route.abort())
+    put(first, "262")
+    expect(second.locator("#news")).to_contain_text("stopped")  # it hears nothing any more
+    put(first, "264")
+    until_stated(served, 264)
+    second_sees = wide(second).input_value()
+    put(second, "300")
+    expect(second.get_by_role("alert").filter(has_text="changed elsewhere")).to_be_visible()
+    assert second_sees != "264"
+    assert stated(served) == 264
+    second.unroute("**/api/state*")
+    expect(second.locator("#news")).to_be_hidden(timeout=10_000)
+    put(second, "250")
+    expect(wide(first)).to_have_value("250")
+    expect(wide(second)).to_have_value("250")
+
+
+def test_after_a_sleep_the_page_goes_on_by_itself(context, served):
+    tab = opened(context, served)
+    served.process.send_signal(signal.SIGSTOP)
+    served.job.write_text(
+        served.job.read_text("utf-8").replace("outer_diameter = 250", "outer_diameter = 255"), "utf-8"
+    )
+    tab.wait_for_timeout(500)
+    served.process.send_signal(signal.SIGCONT)
+    expect(wide(tab)).to_have_value("255")
+    expect(tab.locator("#news")).to_contain_text("changed on disk")
+    context.set_offline(True)
+    put(tab, "270")
+    expect(tab.locator("#news")).to_contain_text("server", timeout=30_000)
+    assert stated(served) == 255
+    context.set_offline(False)
+    expect(tab.locator("#news")).not_to_contain_text("stopped", timeout=30_000)
+    assert wide(tab).input_value() == "270"  # what was typed is not lost
+    wide(tab).press("Enter")
+    expect(tab.get_by_role("alert").filter(has_text="does not answer")).to_have_count(0)
+    until_stated(served, 270)
+
+
+def test_a_file_that_goes_is_told_of_and_put_back_when_asked(context, served):
+    tab, text = opened(context, served), served.job.read_bytes()
+    served.job.unlink()
+    expect(tab.locator("#news")).to_contain_text("gone from disk")
+    served.job.write_bytes(text)
+    expect(tab.locator("#news")).to_be_hidden()
+    served.job.unlink()
+    tab.get_by_role("button", name="Put the file back").click()
+    expect(tab.locator("#news")).to_be_hidden()
+    assert served.job.read_bytes() == text
+
+
+def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(context, served):
+    tab = opened(context, served)
+    tab.get_by_role("tab", name="Work").click()
+    tab.get_by_role("button", name="Go to the next step").click(timeout=60_000)
+    tab.get_by_role("checkbox", name="Done: step 1", exact=True).check()
+    tab.get_by_role("tab", name="Job file").click()
+    area = tab.get_by_label("Text of the job file")
+    area.fill(area.input_value() + "# typed, not yet written\n")
+    before = served.job.read_bytes()
+    served.process.send_signal(signal.SIGINT)
+    assert served.process.wait(30) == 0
+    assert "stopped" in served.process.stdout.read()
+    expect(tab.locator("#news")).to_contain_text("The server has stopped", timeout=30_000)
+    tab.get_by_role("button", name="Write the file").click()
+    expect(tab.get_by_role("alert").filter(has_text="does not answer")).to_be_visible()
+    assert "# typed, not yet written" in area.input_value()
+    assert served.job.read_bytes() == before
+
+    with serving(served.job) as again:
+        assert again.address.split("#")[0] == served.address.split("#")[0]
+        expect(tab.locator("#news")).to_contain_text(
+            "Open the address that jigs page printed", timeout=30_000
+        )
+        assert "# typed, not yet written" in area.input_value()
+        other = opened(context, again)
+        other.get_by_role("tab", name="Work").click()
+        expect(other.get_by_role("region", name="The work")).to_contain_text("1 of", timeout=60_000)
