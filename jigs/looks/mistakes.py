@@ -28,6 +28,7 @@ class Mistakes:
     layup_off: float = 0.0  # by which the seams of a layup lie off the middle
     off_centre: float = 0.0  # by which the blank's middle stood off the lathe's axis
     seed: int = 1  # of the rings' sizes, which are even between the most and the least
+    ring_turned: float = 0.0  # radians, by which the middle ring of a stack is turned too far
 
     @property
     def any(self) -> bool:
@@ -53,7 +54,11 @@ def torus_joints(blank: Blank, mistakes: Mistakes) -> FloatArray | None:
 
 
 def rings_out(rings: Sequence[FlatRing], mistakes: Mistakes) -> tuple[FlatRing, ...]:
-    """Rings of a stack with heights slightly different, each on the one below it."""
+    """Rings of a stack with heights slightly different, each on the one below it, and one turned too far."""
+    rings = list(rings)
+    if mistakes.ring_turned:
+        one = rings[len(rings) // 2]
+        rings[len(rings) // 2] = replace(one, turned=one.turned + mistakes.ring_turned)
     if not mistakes.ring_size:
         return tuple(rings)
     heights = np.array([one.height for one in rings]) + mistakes.sizes(len(rings))

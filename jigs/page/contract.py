@@ -149,6 +149,14 @@ class PatternView:
 
 
 @dataclass(frozen=True)
+class Wrong:
+    """The surface with mistakes put in, and what they come to."""
+
+    pattern: PatternView
+    said: list[str]
+
+
+@dataclass(frozen=True)
 class Drawing:
     form: FormView
     section: SectionView

@@ -12,6 +12,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.form import Form, form_of
+from jigs.looks.mistakes import Mistakes
 from jigs.looks.picture import png
 from jigs.looks.spots import at_points
 from jigs.looks.surface import surface_of
@@ -23,7 +24,8 @@ from jigs.page.woods import legend, rings_of
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length
-WIDTH, COARSE = 512, 256  # of the pattern, pixels: as it stays, and while something is dragged
+WIDTH, COARSE = 512, 256  # of the pattern, pixels: at once, and while something is dragged
+FINE = 1024  # and when nothing has changed for a while
 PICTURE = 480  # longer side of a drawn picture, pixels
 
 
@@ -111,10 +113,15 @@ def _vessel_loops(shape: VesselShape) -> list[Loop]:
     ]
 
 
-def _pattern(shape: Shape, form: Form, width: int) -> PatternView:
+def pattern_of(shape: Shape, width: int = WIDTH, mistakes: Mistakes | None = None) -> PatternView:
+    """The surface laid flat, with mistakes put in."""
+    return _pattern(shape, form_of(shape), width, mistakes)
+
+
+def _pattern(shape: Shape, form: Form, width: int, mistakes: Mistakes | None = None) -> PatternView:
     line = form.meridian
     height = true_height(line, form.whole, width)
-    picture = unrolled(surface_of(shape), line, form.whole, width, height)
+    picture = unrolled(surface_of(shape, mistakes=mistakes), line, form.whole, width, height)
     stretches = [
         Stretch(one.name, round(1 - one.top / line.length, 5), round(1 - one.foot / line.length, 5))
         for one in form.sheets

@@ -13,12 +13,13 @@ from jigs.asked.regular_files import readings_file
 from jigs.forms.shaped import shaped
 from jigs.page.choices import ways_of
 from jigs.page.choosing import Chooser
-from jigs.page.contract import Fast, PieceName, Said, Slow, State, as_json
-from jigs.page.drawing import picture_of
+from jigs.page.contract import Fast, PatternView, PieceName, Said, Slow, State, Wrong, as_json
+from jigs.page.drawing import FINE, pattern_of, picture_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
 from jigs.page.making import Maker
+from jigs.page.mistakes import wrong_of
 from jigs.page.noted import Notebook
 from jigs.page.on_disk import Stamps, stamps
 from jigs.page.session import DiskChanged, Session
@@ -171,6 +172,25 @@ class Live:
     @property
     def slow_state(self) -> str:
         return str(self.slow["state"] if isinstance(self.slow, dict) else self.slow.state)
+
+    async def wrong(self, raw: object) -> Wrong:
+        """How the work looks with mistakes put in. Raises NotDone."""
+        async with self.turn:
+            job = self.reading.job
+            if job is None or self.fast.drawing is None:
+                raise NotDone(409, "The form cannot be drawn yet.")
+            try:
+                return await asyncio.to_thread(lambda: wrong_of(shaped(job), raw))
+            except BadEdit as bad:
+                raise NotDone(400, str(bad)) from bad
+
+    async def fine(self) -> PatternView:
+        """The surface laid flat in more pixels, for when nothing is dragged. Raises NotDone."""
+        async with self.turn:
+            job = self.reading.job
+            if job is None or self.fast.drawing is None:
+                raise NotDone(409, "The form cannot be drawn yet.")
+            return await asyncio.to_thread(lambda: pattern_of(shaped(job), FINE))
 
     async def picture(self) -> bytes:
         """The finished form drawn here, for a browser that draws no 3D. Raises NotDone where it cannot be drawn."""

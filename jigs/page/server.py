@@ -39,6 +39,12 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
     async def change(body: dict[str, Any]) -> object:
         return await live.change(body.get("changes"), body.get("revision"))
 
+    async def wrong(body: dict[str, Any]) -> object:
+        return await live.wrong(body.get("mistakes"))
+
+    async def fine(_: dict[str, Any]) -> object:
+        return await live.fine()
+
     async def tried(body: dict[str, Any]) -> object:
         return await live.tried(body.get("changes"))
 
@@ -70,7 +76,7 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
 
     asks: dict[str, Ask] = {
         "change": change, "try": tried, "text": rewrite, "step": step, "make": make, "make-stop": stop, "reading": note,
-        "choices": compare, "choices-stop": stop_comparing,
+        "choices": compare, "choices-stop": stop_comparing, "wrong": wrong, "fine": fine,
     }  # fmt: skip
     routes = [
         Route("/", _index),

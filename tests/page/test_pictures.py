@@ -5,6 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from jigs.page.drawing import FINE, WIDTH
 from tests.page.conftest import stated
 
 
@@ -106,3 +107,11 @@ def test_what_is_wrong_shows_where_it_is(torus):
     dragged(tab, "core", 0, 50)
     expect(tab.locator("circle.wrong")).to_have_count(1)
     expect(tab.locator("#section .marks")).to_contain_text("Wall between core and surface")
+
+
+def test_the_surface_becomes_finer_when_nothing_moves(torus):
+    canvas = torus.tab.locator("#pattern canvas")
+    expect(canvas).to_have_attribute("width", str(FINE), timeout=60_000)
+    dragged(torus.tab, "rim", 8, 0)
+    expect(canvas).to_have_attribute("width", str(WIDTH))
+    expect(canvas).to_have_attribute("width", str(FINE), timeout=60_000)

@@ -7,6 +7,7 @@ import { choicesPane } from "./pane-choices.js";
 import { fieldsPane } from "./pane-fields.js";
 import { jigsPane } from "./pane-jigs.js";
 import { makePane } from "./pane-make.js";
+import { mistakesPane } from "./pane-mistakes.js";
 import { stepsPane } from "./pane-steps.js";
 import { textPane } from "./pane-text.js";
 import { woodsPane } from "./pane-woods.js";
@@ -20,7 +21,7 @@ import { sectionView } from "./view-section.js";
 /** In the order in which a turner comes to them. @type {[string, string, ((view: View) => (Node|string)[])[]][]} */
 const PANES = [
   ["shape", "Shape", [fieldsPane("shape")]],
-  ["check", "Check", [checkPane]],
+  ["check", "Check", [checkPane, mistakesPane()]],
   ["wood", "Wood", [woodsPane(), fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
   ["choices", "Choices", [choicesPane()]],

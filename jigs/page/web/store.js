@@ -12,6 +12,7 @@ import { bent } from "./bend.js";
 /** What is dragged: the handle, which of its ways, and to which value.
  * @typedef {{id: string, way: number, value: number}} Pull */
 
+const REST = 800; // ms without a change, until the surface is asked for in more pixels
 const AGAIN = 1500; // ms, until a server that does not answer is asked again
 
 /** @type {View|null} */
@@ -22,6 +23,11 @@ const listeners = new Set();
 const pictures = new Set();
 /** @type {Pull|null} */
 let pulled = null;
+/** @type {{revision: number, pattern: import("./contract.js").PatternView}|null} with mistakes put in */
+let wrong = null;
+/** @type {{revision: number, pattern: import("./contract.js").PatternView}|null} in more pixels */
+let fine = null;
+let rest = 0; // the timer until the fine one is asked for
 /** @type {Change[]|null} the newest change to try, while another is under way */
 let waiting = null;
 let busy = false;
@@ -58,7 +64,9 @@ function draw() {
   const drawing = view.fast.drawing;
   const handle = pulled && drawing?.section.handles.find((one) => one.id === pulled.id);
   const way = handle?.ways[pulled.way];
-  view = { ...view, drawing: way ? bent(drawing, way, (pulled.value - way.value) / way.rate) : drawing };
+  const shown = way ? bent(drawing, way, (pulled.value - way.value) / way.rate) : drawing;
+  const other = !view.trying && [wrong, fine].find((one) => one?.revision === view.state.revision);
+  view = { ...view, drawing: shown && other ? { ...shown, pattern: other.pattern } : shown };
   for (const picture of pictures) picture(view);
 }
 
@@ -71,11 +79,34 @@ export function drag(pull, changes) {
   void tryOut(changes);
 }
 
+/** Show mistakes, each a share of the most that shows, until the job changes; what they come to is returned. Throws NotDone.
+ * @param {Record<string, number>} mistakes @returns {Promise<string[]>} */
+export async function mistaken(mistakes) {
+  const revision = view?.state.revision ?? -1;
+  const none = !Object.keys(mistakes).length;
+  const told = none ? { pattern: null, said: [] } : await post("wrong", { mistakes });
+  wrong = none ? null : { revision, pattern: told.pattern };
+  if (view) draw();
+  return told.said;
+}
+
 /** @param {State} state */
 function take(state) {
   if (view && state.tick < view.state.tick) return;
   const same = view?.trying && view.state.revision === state.revision;
   show(same ? { state } : { state, fast: state.fast, trying: false, problem: "" });
+  clearTimeout(rest);
+  if (fine?.revision !== state.revision) rest = window.setTimeout(refine, REST);
+}
+
+/** The surface in more pixels, once nothing has changed for a while and the server has time. */
+async function refine() {
+  const { state, trying } = view;
+  if (trying || state.slow.state === "working" || !state.fast.drawing) return;
+  const pattern = await post("fine", {}).catch(() => null);
+  if (!pattern || view.state.revision !== state.revision) return;
+  fine = { revision: state.revision, pattern };
+  draw();
 }
 
 /** Make changes and write them into the job file. Throws NotDone. @param {Change[]} changes */
