@@ -59,6 +59,8 @@ def as_turned(job: VesselJob, sizes: VesselSizes) -> VesselJob:
     its size is turned off, and a station that was not read is taken to have its size, so these change nothing.
     """
     found = list(stations_read(job.readings, sizes))
+    if job.halves.ring is not None:  # hollowed before they are joined and turned outside
+        return job
     if not any(_under(one) for one in found) or any(one.slip for one in found):
         return job
     by = {one.height: _under(one) for one in found}

@@ -165,13 +165,19 @@ def _stations(plan: VesselPlan) -> Iterator[Advice]:
     verdict: Verdict = "correct" if over or under else "right"
     says = sentences(
         f"Over its size: {listed(over)}. Turn it off." if over else "",
-        f"Under its size: {listed(under)}. The inside follows, so that the wall keeps its thickness: make draws the "
-        "gauges inside, the mouth's stick and the plug anew. The outside gauges as redrawn fit the outside as it is."
-        if under
-        else "",
+        f"Under its size: {listed(under)}. {_lost(plan)}" if under else "",
         "" if over or under else "All stations have their size, as well as you can measure.",
     )
     yield Advice(f"{TOPIC}.stations", TOPIC, verdict, told, says)
+
+
+def _lost(plan: VesselPlan) -> str:
+    if plan.job.halves.ring is not None:
+        return "The inside is turned already: the wall there has half of that less."
+    return (
+        "The inside follows, so that the wall keeps its thickness: make draws the gauges inside, the mouth's stick and "
+        "the plug anew. The outside gauges as redrawn fit the outside as it is."
+    )
 
 
 def _wall(plan: VesselPlan) -> Iterator[Advice]:

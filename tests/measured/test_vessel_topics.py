@@ -5,10 +5,12 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.asked.regular_files import readings_file
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.measured.advice import Advice
+from jigs.measured.vessel import vessel_advice
 from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.sets.measured import measured
@@ -147,3 +149,18 @@ def test_the_set_made_after_the_readings_fits(tmp_path: Path):
     found = dry_fit(job, folder, sheets=False, turned=plan(tmp_path, readings + THIN).job)
     assert [check for check in found.checks if not check.fits] == []
     assert sum(check.what.startswith("glued: wood") for check in found.checks) >= 10
+
+
+def test_the_inside_of_halves_is_turned_before_their_outside(tmp_path: Path):
+    """Nothing follows an outside that is turned too far; the wall that is lost is told."""
+    job = with_readings(tmp_path, "[outside.finished-stations]\nacross.foot = 60", "gourd")
+    text = readings_file(job)
+    asked = solve(load(job))
+    assert isinstance(asked, VesselPlan)
+    foot = next(size for station, size in asked.asked_sizes.finished if station.slug == "foot")
+    text.write_text(f"[outside.finished-stations]\nacross.foot = {foot - 1:.2f}\n", "utf-8")
+    turned = solve(load(job))
+    assert isinstance(turned, VesselPlan)
+    assert turned.section.outer.radius_at(0) == asked.section.outer.radius_at(0)
+    told = " ".join(sentence for one in vessel_advice(turned) for sentence in one.says)
+    assert "The inside is turned already" in told

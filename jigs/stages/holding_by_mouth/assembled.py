@@ -19,9 +19,9 @@ TURNED_OVER = Place(x=ALONG, y=(0.0, -1.0, 0.0))
 
 
 def assembled(plan: VesselPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
-    """No stack with staves, which lean; no second mounting where the foot is finished by hand."""
+    """No stack with staves, which lean, or of halves; no second mounting where the foot is finished by hand."""
     found: tuple[Assembly, ...] = ()
-    if plan.stack.staves is None:
+    if plan.stack.staves is None and plan.halves is None:
         rings = tuple(member for layer in plan.stack.layers for member in _ring(layer))
         title = "mounting A: the stack on its waste block"
         found += put_together("mounting-a", title, parts, {}, (_waste_block(plan), *rings))
