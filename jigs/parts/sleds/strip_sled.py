@@ -18,15 +18,10 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.uprights import HIGHER
-from jigs.stages.layup.layout.sled import LayupSledLayout
-from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.staves.layout import StaveSledLayout
 
 BRUSH = "Brush the dust from the stop's edge before every piece."
 SCREWS = 5  # of a runner
 BESIDE_BLOCK = (1.5, 30.0)  # mm less or more of an exit block, and of the base under it, on the free sides
-
-Sled = LayupSledLayout | TrimSledLayout | StaveSledLayout
 
 
 class OnRunner(Protocol):
@@ -40,6 +35,17 @@ class OnRunner(Protocol):
     def operator_edge(self) -> float: ...
     @property
     def far_edge(self) -> float: ...
+
+
+class Fenced(Protocol):
+    """A sled with one fence, of one sheet; `tabs` start at these places along it."""
+
+    @property
+    def fence_height(self) -> float: ...
+    @property
+    def tabs(self) -> Sequence[float]: ...
+    @property
+    def sheet(self) -> float: ...
 
 
 class OnBase(Protocol):
@@ -79,7 +85,7 @@ def screws(sled: OnRunner, taken: Sequence[Contour]) -> list[Contour]:
 
 
 def fence(
-    plan: Plan, family: Family, sled: Sled, name: str, says: Sequence[str], ends: tuple[float, float],
+    plan: Plan, family: Family, sled: Fenced, name: str, says: Sequence[str], ends: tuple[float, float],
     holes: Sequence[Contour],
 ) -> Part:  # fmt: skip
     """x along the fence, y the height above the base; the blade passes below its top. `holes` are of hold-downs."""

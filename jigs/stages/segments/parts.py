@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import degrees, tan
 
 from geometry.compared.alike import FreeEdge
-from geometry.hardware.sled_sizes import TAB
+from geometry.hardware.sled_sizes import ARM, TAB
 from geometry.plane.contour import Contour, rectangle
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
@@ -18,7 +18,7 @@ from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import tab_room, with_tabs
 from jigs.parts.sleds import edge_guide, hold_down
-from jigs.parts.sleds.stop import FAMILY, RAIL, holds, packing, stop_arm
+from jigs.parts.sleds.stop import FAMILY, RAIL, stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence_slots, grip_slots, runner, screws
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
 from jigs.stages.segments.layout import CarrierLayout
@@ -46,10 +46,10 @@ def segment_carrier(plan: TorusPlan) -> list[Part]:
     upright = [
         _fence(plan, layout),
         _support(plan),
-        *holds(plan, layout),
+        *_holds(plan, layout),
         handle(plan, FAMILY, "segment-handle"),
     ]
-    stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *packing(plan, layout)]
+    stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *_packing(plan, layout)]
     parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
     return [mirrored(part) if part.name in HANDED else part for part in parts] if layout.mirrored else parts
 
@@ -191,3 +191,27 @@ def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
         exit_block(plan, FAMILY, "segment-exit-block", block, layout.cut.depth),
         runner(plan, FAMILY, "segment-runner", *along(layout), over, left),
     ]
+
+
+def _holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
+    """One on the strip, one on the segment: slides on the fence, fingers, cams and levers."""
+    strip, segment = layout.hold, layout.on_segment
+    fingers = strip.fingers + segment.fingers
+    return [
+        hold_down.slide(plan, FAMILY, "segment-hold-strip", strip, "strip"),
+        hold_down.slide(plan, FAMILY, "segment-hold-segment", segment, "segment"),
+        hold_down.finger(plan, FAMILY, "segment-finger", segment, "strip and the segment", fingers, True),
+        hold_down.cam(plan, FAMILY, "segment-cam", 2),
+        hold_down.lever(plan, FAMILY, "segment-lever", 2),
+    ]
+
+
+def _packing(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
+    if not layout.packings:
+        return []
+    plate = Plate(plan, FAMILY, rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2))
+    plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole)
+    plate.letter("PACK", titled=False)
+    put = "Put it on the pivot bolt, under the arm. With play up or down the arm's tip leaves the stop line."
+    purpose = "raises the stop's arm to the strip's top face"
+    return [plate.part("segment-stop-packing", purpose, making=(put,), quantity=layout.packings)]
