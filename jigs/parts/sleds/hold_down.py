@@ -24,7 +24,7 @@ from jigs.asked.job_shop import Family
 from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
-from jigs.stages.held.strength import weight_text
+from jigs.words.forces import weight_text
 from jigs.words.lengths import show_length
 
 RELIEF = 1.5  # of a finger above the wood, off its pad

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil
-
 from geometry.statics.lathe_holding import MOST_PULL
-from jigs.words.lengths import MM_PER_INCH, Unit
 
 # Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
 # walnut 4.8, red oak 5.5 (USDA Wood Handbook, table of clear-wood strengths, from memory).
@@ -26,25 +23,6 @@ PUSH = 300.0
 NUT_FACTOR = 0.25  # torque over pull and bolt diameter, dry thread: common practice
 LOW_NUT_FACTOR = 0.15  # of a waxed or oiled thread: from memory
 SHEET_TAKES = 8.0  # bending, common plywood the weaker way: common practice
-_N_PER_POUND = 4.4482216152605  # pound-force, exact
-_GRAVITY = 9.80665  # N for each kg, standard
-
-
-def force_text(newtons: float, unit: Unit) -> str:
-    """Newtons, or pounds of force."""
-    return f"{newtons:.0f} N" if unit == "mm" else f"{newtons / _N_PER_POUND:.0f} lbf"
-
-
-def weight_text(newtons: float, unit: Unit) -> str:
-    """A force as the weight that a kitchen scale shows, rounded up to half a kilogram or a pound."""
-    if unit == "mm":
-        return f"{ceil(2 * newtons / _GRAVITY) / 2:g} kg"
-    return f"{ceil(newtons / _N_PER_POUND)} lb"
-
-
-def stress_text(stress: float, unit: Unit) -> str:
-    """N/mm², or pounds on a square inch."""
-    return f"{stress:.1f} N/mm²" if unit == "mm" else f"{stress * MM_PER_INCH**2 / _N_PER_POUND:.0f} psi"
 
 
 def nut_torque(newtons: float, bolt: float) -> float:

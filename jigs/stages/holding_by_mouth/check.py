@@ -9,9 +9,10 @@ from geometry.bodies.section import Section
 from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import SAFETY, force_text
+from jigs.stages.held.strength import SAFETY
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan
 from jigs.words.findings import Finding
+from jigs.words.forces import force_text
 
 MOST_TAPER = 5.0  # degrees, as the key allows
 SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug

@@ -12,12 +12,13 @@ from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, show_in
-from jigs.stages.held.strength import force_text, turned_pull
+from jigs.stages.held.strength import turned_pull
 from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import MountingsPlan
 from jigs.words.findings import Finding
+from jigs.words.forces import force_text
 
 BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces

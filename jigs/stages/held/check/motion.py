@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from geometry.statics.holding import Holding, Vector
-from jigs.stages.held.strength import force_text
+from jigs.words.forces import force_text
 from jigs.words.lengths import Unit
 
 _PART = 0.5  # of a motion that is worth a word

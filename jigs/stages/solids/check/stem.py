@@ -9,10 +9,11 @@ from geometry.bodies.section import Section
 from geometry.statics.stem import bending
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE, force_text, stress_text
+from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
 from jigs.stages.solids.slim import slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
+from jigs.words.forces import force_text, stress_text
 
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
