@@ -17,7 +17,7 @@ from jigs.words.findings import Finding, Refused
 if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.asked.key import Form
-    from jigs.sets.make import Made
+    from jigs.sets.made import Made
 
 DONE, REFUSED = 0, 1
 
@@ -63,7 +63,8 @@ def _make_all(asked: argparse.Namespace) -> int:
         return DONE
     from jigs.asked.jobfile import load
     from jigs.sets.changes_told import changes_json
-    from jigs.sets.make import make, unchanged
+    from jigs.sets.made import unchanged
+    from jigs.sets.make import make
 
     with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
         made = (

@@ -14,7 +14,8 @@ from jigs.asked.regular_files import read_ordinary
 from jigs.page.contract import Listed, Make, as_json
 from jigs.page.fast import said
 from jigs.sets.changes_told import MOST, change_lists
-from jigs.sets.make import Made, make
+from jigs.sets.made import Made
+from jigs.sets.make import make
 from jigs.sets.shop_book import PAGE, PAPER
 from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.file_names import of_job

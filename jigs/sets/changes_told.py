@@ -14,7 +14,7 @@ from jigs.words.file_names import of_job
 
 if TYPE_CHECKING:
     from jigs.sets.keep import Keep
-    from jigs.sets.make import Made
+    from jigs.sets.made import Made
     from jigs.work.changes import SettingChange, WorkChanges
     from jigs.work.model import Work
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import errno
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,16 +18,17 @@ from jigs.files.manifest import (
 )
 from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.progress import Progress, silent_progress
-from jigs.sets.keep import Keep, followed, worth_keeping
+from jigs.sets.keep import followed, worth_keeping
+from jigs.sets.made import Made, unchanged
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
 from jigs.sets.solids import beside as solids_beside
 from jigs.sets.solids import has_solids, installed, not_installed
-from jigs.sets.standing import Standing, standing
+from jigs.sets.standing import standing
 from jigs.sets.swap import leftovers, new_folder, only_one
 from jigs.words.counting import count_text
 from jigs.words.findings import Finding, Refused
-from jigs.work.changes import WorkChanges, record
+from jigs.work.changes import record
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -36,30 +37,6 @@ if TYPE_CHECKING:
     from jigs.work.model import Work
 
 NEXT_TO = "nothing that it does has changed"
-
-
-@dataclass(frozen=True)
-class Made:
-    """What a make did, and what it makes of the rack: jigs by name."""
-
-    folder: Path
-    files: tuple[str, ...]
-    unchanged: bool
-    notes: tuple[Finding, ...] = ()
-    remade: tuple[str, ...] = ()
-    right: tuple[str, ...] = ()
-    wrong: tuple[tuple[str, str], ...] = ()  # an old jig and why it is wrong
-    near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
-    to_do: tuple[tuple[str, str], ...] = ()  # what is left to do to an old jig that still serves
-    work: WorkChanges = field(default_factory=WorkChanges)
-    told: Work | None = None  # the new work, which the changes are named by
-    keep: tuple[Keep, ...] = ()  # keys to state as they were, which keeps wrong jigs right
-    sleds: tuple[tuple[str, str], ...] = ()  # a sled, and the job whose old one serves as it stands
-
-
-def unchanged(found: Standing) -> Made:
-    """What a make that had nothing to do did."""
-    return Made(found.folder, found.files, True, right=found.parts)
 
 
 def make(

@@ -23,7 +23,8 @@ from jigs.files.formats import FORMATS
 from jigs.files.manifest import MANIFEST, read_manifest, sealed, sha256
 from jigs.parts.part import Part, Point
 from jigs.sets.changes import laid_on
-from jigs.sets.make import Made, make
+from jigs.sets.made import Made
+from jigs.sets.make import make
 from jigs.sets.rack import rack
 from jigs.words.findings import Refused
 from tests.still_right.changed_jobs import CONFIGS, Change, source

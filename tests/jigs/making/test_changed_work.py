@@ -13,7 +13,8 @@ from jigs.files.manifest import sealed
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.sets.changes_told import MOST, changes_text, setting_text
-from jigs.sets.make import Made, make
+from jigs.sets.made import Made
+from jigs.sets.make import make
 from jigs.sets.rack import rack
 from jigs.words.quantity import Quantity
 from jigs.work.changes import ESTIMATED, SettingChange, WorkChanges

@@ -9,7 +9,8 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.sets.changes_told import changes_text
-from jigs.sets.make import Made, make
+from jigs.sets.made import Made
+from jigs.sets.make import make
 
 CONFIGS = Path(__file__).parents[3] / "configs"
 SLED = {"sled-wedge", "sled-base", "sled-runner", "sled-rod-stick", "end-wedge"}

@@ -9,7 +9,8 @@ from functools import cache
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.sets.make import Made, make
+from jigs.sets.made import Made
+from jigs.sets.make import make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, VESSELS, each_vessel
 
 
