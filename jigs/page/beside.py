@@ -15,6 +15,12 @@ from jigs.page.worker import WorkerFailed
 
 async def make_set(live: Live, revision: object) -> State:
     """Begin to make the set of the file as it is. Raises NotDone where the page has not seen that."""
+
+    async def tell() -> None:
+        await live.tell()
+        if live.maker.record.state == "made":  # which jigs of the rack are wrong is to be seen anew
+            await live.work_again()
+
     async with live.turn:
         live.check(revision)
         if live.session.look() or live.session.gone:
@@ -25,7 +31,7 @@ async def make_set(live: Live, revision: object) -> State:
         job = live.reading.job
         if job is None or live.slow_state in ("refused", "failed"):
             raise NotDone(409, "Not made: this job cannot be made yet. See Check.")
-        live.maker.begin(live.session.text, live.path, job.name, live.tell)
+        live.maker.begin(live.session.text, live.path, job.name, tell)
         await live.tell()
         return live.state()
 

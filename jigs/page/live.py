@@ -122,7 +122,7 @@ class Live:
             if (
                 not self._settled
             ):  # the slow half makes way, and begins again when nothing is dragged any more
-                await self._work_again()
+                await self.work_again()
             return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path), coarse=True))
 
     async def change(self, raw: object, revision: object) -> State:
@@ -242,7 +242,7 @@ class Live:
         self.slow = NOTHING_YET
         self.pieces = {}
         await self.chooser.forget()
-        await self._work_again()
+        await self.work_again()
         await self.tell()
         return self.state()
 
@@ -251,7 +251,7 @@ class Live:
         async with self._news:
             self._news.notify_all()
 
-    async def _work_again(self) -> None:
+    async def work_again(self) -> None:
         self._wanted, self._settled = self._wanted + 1, False
         async with self._news:
             self._news.notify_all()

@@ -48,6 +48,7 @@ def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(page, job):
     assert not made["stale"]
     wrong = next(one["lines"] for one in made["lists"] if "now wrong" in one["head"])
     assert any(line.startswith("inside-gauge") for line in wrong)
+    until(page, lambda state: state["slow"]["measured"] and not state["slow"]["measured"]["wrong"])
     assert page.post("/api/step", json={"step": "undo"}).json()["make"]["stale"]
 
 

@@ -136,9 +136,10 @@ export function stepsPane() {
 /** @param {import("./contract.js").Measured|null} found */
 function measuredLines(found) {
   if (!found || !(found.advice.length || found.wrong.length)) return [];
-  const wrong = found.wrong.length ? [make("h3", {}, "Jigs of the last make that are wrong now: make again"),
-    make("ul", {}, ...found.wrong.map((text) => make("li", {}, text)))] : [];
-  return [make("h2", {}, "What your readings say"), ...found.advice.map(adviceLines), ...wrong];
+  const wrong = found.wrong.length ? [make("details", { class: "kind" }, make("summary", {}, `Jigs of the last make that are wrong now: ${found.wrong.length}`),
+    make("p", {}, "Make all files again (under Jigs), then print and cut these anew."),
+    make("ul", {}, ...found.wrong.map((text) => make("li", {}, text))))] : [];
+  return [...(found.advice.length ? [make("h2", {}, "What your readings say")] : []), ...found.advice.map(adviceLines), ...wrong];
 }
 
 /** @param {import("./contract.js").Advice} one */
