@@ -81,7 +81,7 @@ class _Reader:
         if length is not None and not self._positive((*path, "accuracy"), length):
             length = None
         entry = self._read(path, raw["reading"], line)
-        plain = float(accuracy) if isinstance(accuracy, int | float) else None
+        plain = _plain(accuracy)
         return Entry(entry.lengths, entry.numbers, entry.text, length, plain, line)
 
     def _read(self, path: tuple[str, ...], raw: Any, line: int) -> Entry:
@@ -92,7 +92,7 @@ class _Reader:
             self._fault(path, "too-many", f"{len(items)} values are too many", f"Give at most {MOST}")
             return Entry(line=line)
         lengths = tuple(None if item == NOT_READ else self._length(path, item) for item in items)
-        numbers = tuple(float(item) if isinstance(item, int | float) else None for item in items)
+        numbers = tuple(_plain(item) for item in items)
         return Entry(lengths, numbers, line=line)
 
     def _length(self, path: tuple[str, ...], raw: Any) -> float | None:
@@ -126,6 +126,14 @@ class _Reader:
         key = toml_source.dotted(path)
         line = self.source.lines.get(key) or self.source.lines.get(toml_source.dotted(path[:-1]), 0)
         self.faults.append(Finding(code, message, remedy, key, self.source.file, line))
+
+
+def _plain(item: object) -> float | None:
+    """A number as it was written; None of what is none, or has hundreds of digits."""
+    try:
+        return float(item) if isinstance(item, int | float) else None
+    except OverflowError:
+        return None
 
 
 def _leaves(data: Mapping[str, Any], above: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], Any]]:
