@@ -174,6 +174,8 @@ def _value(box: Box, texts: Sequence[str]) -> Any:
 
 def _read(text: str) -> int | float | str:
     """A number, or what the reader makes of the text."""
+    if "\n" in text:
+        return text
     try:
         value = tomllib.loads(f"value = {text}")["value"]
     except (ValueError, RecursionError):

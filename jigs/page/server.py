@@ -147,6 +147,7 @@ def _posted(ask: Ask) -> Callable[[Request], Awaitable[Response]]:
     async def answered(request: Request) -> Response:
         try:
             body = json.loads(await request.body())
+            json.dumps(body, ensure_ascii=False).encode()  # half a character is no text
         except TooMuch:
             return answer(413, "That is too much at once.")
         except (ValueError, RecursionError):

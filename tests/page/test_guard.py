@@ -64,7 +64,7 @@ def test_every_question_is_barred_alike(page, job, foreign, status):
     assert before == (sorted(file.name for file in job.parent.iterdir()), job.read_bytes())
 
 
-@pytest.mark.parametrize("body", [b"", b"[]", b"1", b"[" * 100_000])
+@pytest.mark.parametrize("body", [b"", b"[]", b"1", b"[" * 100_000, b'{"text": "\\ud800", "revision": 0}'])
 def test_every_question_wants_an_object(page, body):
     for route in page.app.routes:
         if route.path.startswith(API) and "POST" in route.methods:
