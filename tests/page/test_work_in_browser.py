@@ -67,6 +67,7 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(tab, ser
     step = work.locator("[data-step='wedge_rings.trial']")
     expect(step.get_by_role("button", name="Show large: CC, check-corner")).to_be_visible()
     expect(work.get_by_role("list", name="Caution").first).to_be_visible()
+    expect(step).to_contain_text("Lengths in mm")
     rim = step.get_by_label("Light at the rim")
     rim.fill("0.42")
     rim.press("Tab")

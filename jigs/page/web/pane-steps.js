@@ -44,10 +44,10 @@ export function stepsPane() {
     const into = /** @type {HTMLElement} */ (at.lastElementChild);
     const focus = /** @type {HTMLElement|null} */ (into.contains(document.activeElement) ? document.activeElement : null);
     for (const step of chapter.steps) {
-      const key = JSON.stringify(step);
+      const key = last.unit + JSON.stringify(step);
       const had = cards.get(step.id);
       if (had?.key === key) continue;
-      const card = stepCard(steps.job, step, key, tell);
+      const card = stepCard(steps.job, step, key, last.unit, tell);
       card.follow(last);
       if (had?.root.parentElement === into) had.root.replaceWith(card.root);
       else into.append(card.root);

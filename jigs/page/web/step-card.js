@@ -8,6 +8,8 @@ import { note, told } from "./store.js";
 /** @typedef {import("./contract.js").State} State */
 /** @typedef {{root: HTMLElement, key: string, follow: (state: State) => void, tick: () => void}} Card */
 
+const UNITS = { mm: "Lengths in mm, angles in degrees.", in: "Lengths in inches, such as 0.031 or 1/32; angles in degrees." };
+
 /** Whether a step is done, as this browser keeps it. @param {string} job @param {string} step */
 export function kept(job, step) {
   try {
@@ -25,15 +27,15 @@ function keep(job, step, done) {
   } catch { /* a browser that keeps nothing still shows the work */ }
 }
 
-/** @param {string} job @param {Step} step @param {string} key @param {() => void} ticked @returns {Card} */
-export function stepCard(job, step, key, ticked) {
+/** @param {string} job @param {Step} step @param {string} key @param {string} unit @param {() => void} ticked @returns {Card} */
+export function stepCard(job, step, key, unit, ticked) {
   const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", "aria-label": `Done: step ${step.number}`,
     change: () => { keep(job, step.id, box.checked); tick(); ticked(); } }));
   const head = make("div", { class: "head" }, make("span", { class: "quiet" }, `${step.number} · ${step.place}`),
     make("label", {}, box, " Done"));
   const boxes = step.readings.map((one) => readingOf(job, step, one));
   const root = make("article", { class: "step", "data-step": step.id, "aria-label": `Step ${step.number}` }, head, make("h3", {}, step.does),
-    ...words(step), ...(boxes.length ? [make("h4", {}, "Write down"), ...boxes.map((one) => one.root)] : []));
+    ...words(step), ...(boxes.length ? [make("h4", {}, "Write down"), make("p", { class: "quiet" }, UNITS[unit === "in" ? "in" : "mm"]), ...boxes.map((one) => one.root)] : []));
   function tick() {
     box.checked = kept(job, step.id);
     root.classList.toggle("done", box.checked);
