@@ -1,6 +1,7 @@
 // The job's values as fields: typed as in the job file, in mm or in fractions of an inch.
 
 import { make } from "./dom.js";
+import { pointsTable } from "./points.js";
 import { change, told } from "./store.js";
 
 /** @typedef {import("./contract.js").Field} Field */
@@ -16,7 +17,7 @@ export function fieldsPane(group) {
   /** @param {import("./store.js").View} view */
   return ({ state }) => {
     const fields = state.fields.filter((one) => one.group === group);
-    const now = fields.map((one) => one.key).join();
+    const now = fields.map((one) => (one.kind === "points" ? `${one.key}${one.text ? " listed" : ""}` : one.key)).join();
     if (now !== keys) {
       keys = now;
       inputs.clear();
@@ -43,6 +44,7 @@ function sections(fields, inputs) {
 
 /** @param {Field} field @param {Map<string, any>} inputs */
 function row(field, inputs) {
+  if (field.kind === "points" && field.text) return table(field, inputs);
   const [id, help, wrong] = [`field-${field.key}`, `help-${field.key}`, make("p", { class: "fault", role: "alert" })];
   const input = field.kind === "choice" || field.kind === "flag" ? chooser(field) : make("input", { type: "text",
     inputmode: field.kind === "count" ? "numeric" : "text", autocomplete: "off", spellcheck: "false" });
@@ -56,6 +58,17 @@ function row(field, inputs) {
   inputs.set(field.key, { input, wrong });
   return make("div", { class: "row" }, make("label", { for: id }, field.label), input,
     make("p", { class: "help", id: help }, field.help), wrong);
+}
+
+/** @param {Field} field @param {Map<string, any>} inputs */
+function table(field, inputs) {
+  const wrong = make("p", { class: "fault", role: "alert" });
+  const points = pointsTable(field, async (text) => {
+    wrong.textContent = "";
+    await change([{ key: field.key, text }]).catch((error) => { wrong.textContent = told(error); });
+  });
+  inputs.set(field.key, { points, wrong });
+  return make("div", {}, points.root, make("p", { class: "quiet" }, field.help), wrong);
 }
 
 /** @param {Field} field */
@@ -78,9 +91,10 @@ async function send(key, input, wrong) {
 }
 
 /** A field in which somebody types, or whose value was not taken, is left alone until the job's own value changes.
- * @param {Field} field @param {{input: HTMLInputElement|HTMLSelectElement, wrong: HTMLElement}|undefined} made */
+ * @param {Field} field @param {any} made */
 function follow(field, made) {
   if (!made) return;
+  if (made.points) return made.points.follow(field.text);
   const { input, wrong } = made;
   if ("placeholder" in input) input.placeholder = field.without;
   if (input.dataset.job === field.text && (input === document.activeElement || input.dataset.kept === "no")) return;

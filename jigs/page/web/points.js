@@ -1,0 +1,85 @@
+// A list of points as a table: a row for each, changed cell by cell, with rows added between and taken out.
+
+import { make } from "./dom.js";
+
+const COLUMNS = { edges: ["Height", "Diameter", "Arc's radius"], stations: ["Height", "Diameter"], by_height: ["Height", "Wall"] };
+
+/** @typedef {(number|string)[]} Row as the file has it */
+
+/** @param {import("./contract.js").Field} field @param {(text: string) => Promise<void>} send
+ * @returns {{root: HTMLElement, follow: (text: string) => void}} */
+export function pointsTable(field, send) {
+  const columns = COLUMNS[field.key.split(".").pop() ?? ""] ?? ["Height", "Size"];
+  const body = make("tbody");
+  const root = /** @type {HTMLElement} */ (make("table", { class: "points", id: `field-${field.key}` },
+    make("caption", {}, field.label), make("thead", {}, make("tr", {}, make("th", { scope: "col" }, "Point"),
+      ...columns.map((one) => make("th", { scope: "col" }, one)), make("td"))), body));
+  /** @type {Row[]} */
+  let rows = [];
+
+  /** @param {string} text */
+  function follow(text) {
+    const before = rows.length;
+    rows = readRows(text);
+    if (rows.length !== before) body.replaceChildren(...rows.map(made));
+    else rows.forEach((row, k) => cells(k).forEach((input, at) => {
+      if (input !== document.activeElement) input.value = String(row[at] ?? "");
+    }));
+  }
+
+  /** @param {number} k @returns {HTMLInputElement[]} */
+  const cells = (k) => [...body.children[k].querySelectorAll("input")];
+
+  /** @param {Row} row @param {number} k */
+  function made(row, k) {
+    return make("tr", {}, make("th", { scope: "row" }, String(k + 1)), ...columns.map((name, at) => make("td", {}, make("input", {
+      type: "text", inputmode: "decimal", autocomplete: "off", value: row[at] ?? "", "aria-label": `Point ${k + 1}: ${name.toLowerCase()}`,
+      change: () => write(k) }))), make("td", {}, tool("+", `Add a point after point ${k + 1}`, () => add(k)),
+      tool("−", `Take point ${k + 1} out`, () => keep(rows.filter((_, one) => one !== k)))));
+  }
+
+  /** @param {number} k */
+  function write(k) {
+    const texts = cells(k).map((input) => input.value.trim());
+    while (texts.length > 2 && !texts[texts.length - 1]) texts.pop();
+    keep(rows.map((row, one) => (one === k ? texts.map(value) : row)));
+  }
+
+  /** Half-way to the next, or as far again past the last. @param {number} k */
+  function add(k) {
+    const [here, next] = [rows[k], rows[k + 1]];
+    const other = next ?? rows[k - 1] ?? here;
+    const share = next ? 0.5 : -0.5;
+    const between = [0, 1].map((at) => {
+      const [a, b] = [Number(here[at]), Number(other[at])];
+      return Number.isFinite(a + b) ? Math.round((a + share * (b - a)) * 100) / 100 : here[at];
+    });
+    keep([...rows.slice(0, k + 1), between, ...rows.slice(k + 1)]);
+  }
+
+  /** @param {Row[]} fresh */
+  const keep = (fresh) => void send(JSON.stringify(fresh));
+
+  return { root, follow };
+}
+
+/** @param {string} sign @param {string} label @param {() => void} click */
+function tool(sign, label, click) {
+  return make("button", { type: "button", class: "small", "aria-label": label, title: label, click }, sign);
+}
+
+/** A number where it is one, else text such as "2 3/4". @param {string} text */
+function value(text) {
+  const number = Number(text.replace(",", "."));
+  return text && Number.isFinite(number) ? number : text;
+}
+
+/** @param {string} text @returns {Row[]} */
+function readRows(text) {
+  try {
+    const rows = JSON.parse(text);
+    return Array.isArray(rows) && rows.every(Array.isArray) ? rows : [];
+  } catch {
+    return [];
+  }
+}
