@@ -4,6 +4,7 @@ import re
 import shutil
 import subprocess
 import sys
+import time
 import tomllib
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
@@ -95,6 +96,11 @@ def chromium():
 
 
 FILES = ("garland", "sorrel")
+SHOWS = """async (text) => {
+  const { current } = await import("/web/store.js");
+  await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+  return current()?.state.text === text && !current().trying;
+}"""
 
 
 @pytest.fixture(scope="module")
@@ -130,11 +136,19 @@ def vessel(pages):
     yield from anew(pages["sorrel"])
 
 
+def shows(tab, text):
+    """Wait until the page shows this text's job."""
+    until = time.monotonic() + 30
+    while not tab.evaluate(SHOWS, text):
+        assert time.monotonic() < until, "the page shows another job"
+
+
 def anew(one):
     """The job as it was at first; no script has stumbled in the end."""
-    if one.job.read_text("utf-8") != one.text:
+    if (now := one.job.read_text("utf-8")) != one.text:
+        shows(one.tab, now)  # what the test before has changed is not still to come
         one.job.write_text(one.text, "utf-8")
-        expect(one.tab.locator("#news")).to_contain_text("changed on disk")
+    shows(one.tab, one.text)
     expect(one.tab.locator(".handle").first).to_be_attached()
     yield one
     assert not one.heard

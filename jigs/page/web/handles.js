@@ -10,7 +10,7 @@ import { change, drag, dropTrial } from "./store.js";
 const DOT = 7; // pixels, the radius that shows
 const GRIP = 13; // and that can be gripped
 const FIRM = 3; // pixels of a drag until it is clear which way it goes
-const REST = 700; // ms after the last key, until what keys changed is kept
+const REST = 900; // ms after the last key, until what keys changed is kept
 const LEAST = 0.5; // mm, of any size
 const KEYS = { ArrowRight: [1, 0, 1], ArrowLeft: [-1, 0, 1], ArrowUp: [0, 1, 1], ArrowDown: [0, -1, 1], PageUp: [0, 1, 10], PageDown: [0, -1, 10] };
 
@@ -27,6 +27,8 @@ export function handles(stage, picture) {
   let held = null;
   /** @type {{id: string, way: number, value: number, timer: number}|null} */
   let keyed = null;
+  /** @type {{id: string, way: number, value: number}|null} what keys have changed, until the server has kept it */
+  let sent = null;
   let shown = ""; // the handle whose numbers are beside
 
   /** @param {string} id */
@@ -162,7 +164,8 @@ export function handles(stage, picture) {
     if (keyed && keyed.way !== number) settle();
     const way = handle.ways[number];
     const sign = single ? x + y : (x * way.along[0] + y * way.along[1]) * Math.sign(way.rate);
-    const value = keyed ? keyed.value : way.value;
+    const before = keyed ?? (sent?.id === handle.id && sent.way === number ? sent : null);
+    const value = before ? before.value : way.value;
     const next = within(way, rounded(value + sign * times * coarse(unit), unit));
     clearTimeout(keyed?.timer);
     keyed = { id: handle.id, way: number, value: next, timer: window.setTimeout(settle, REST) };
@@ -175,7 +178,10 @@ export function handles(stage, picture) {
     const { id, way, value } = keyed;
     forget();
     const handle = handleOf(id);
-    if (handle) change([changeOf(handle.ways[way], value)]).catch(() => {});
+    if (!handle) return;
+    const own = { id, way, value };
+    sent = own;
+    change([changeOf(handle.ways[way], value)]).catch(() => {}).finally(() => { if (sent === own) sent = null; });
   }
 
   function forget() {
@@ -206,12 +212,16 @@ export function handles(stage, picture) {
       const value = pulled?.way === number ? pulled.value : handle.ways[number].value;
       if (input !== document.activeElement) input.value = typedLength(value, unit);
     }
-    const [x, y] = spot(handle);
-    const to = new DOMPoint(x, -y).matrixTransform(picture.getScreenCTM() ?? undefined);
     const box = stage.getBoundingClientRect();
-    const [wide, high] = [beside.offsetWidth, beside.offsetHeight];
-    beside.style.left = `${Math.max(0, Math.min(box.width - wide, to.x - box.left + 1.5 * GRIP))}px`;
-    beside.style.top = `${Math.max(0, Math.min(box.height - high, to.y - box.top - high - GRIP))}px`;
+    const grid = picture.getScreenCTM() ?? undefined;
+    const spots = all.map((one) => {
+      const [x, y] = spot(one);
+      const to = new DOMPoint(x, -y).matrixTransform(grid);
+      return { id: one.id, x: to.x - box.left, y: to.y - box.top };
+    });
+    const [left, top] = clearOf(spots, shown, box, beside.offsetWidth, beside.offsetHeight);
+    beside.style.left = `${left}px`;
+    beside.style.top = `${top}px`;
   }
 
   /** @param {Event} event */
@@ -235,6 +245,18 @@ export function handles(stage, picture) {
   }
 
   return { follow, place, dragging: () => held !== null || keyed !== null };
+}
+
+/** Where the numbers stand: beside their handle, or else in a corner, so that they cover no handle.
+ * @param {{id: string, x: number, y: number}[]} spots @param {string} own @param {DOMRect} box @param {number} wide @param {number} high */
+function clearOf(spots, own, box, wide, high) {
+  const at = spots.find((one) => one.id === own) ?? { x: 0, y: 0 };
+  const [most, low] = [Math.max(0, box.width - wide), Math.max(0, box.height - high)];
+  const sides = [at.x + 1.5 * GRIP, at.x - wide - 1.5 * GRIP].filter((left) => left >= 0 && left <= most);
+  const places = [...sides.map((left) => [left, Math.max(0, Math.min(low, at.y - high / 2))]), [most, low], [0, 0], [most, 0], [0, low]];
+  const covered = ([left, top]) => spots.filter((one) => one.x > left - GRIP && one.x < left + wide + GRIP &&
+    one.y > top - GRIP && one.y < top + high + GRIP).length;
+  return places.reduce((best, one) => (covered(one) < covered(best) ? one : best));
 }
 
 /** Joints first, so that points of the form lie over them. @param {Handle[]} all */

@@ -33,6 +33,8 @@ let waiting = null;
 let busy = false;
 let serial = 0; // of what is shown for good: what was tried before it no longer counts
 let lost = false;
+/** @type {Promise<unknown>} the change before */
+let before = Promise.resolve();
 
 /** What shows now. */
 export function current() {
@@ -147,8 +149,15 @@ export async function stopMaking() {
   await done(() => post("make-stop", {})).catch(() => {});
 }
 
+/** One change after the other: each is of the job as the one before has left it. @param {() => Promise<State>} ask */
+function done(ask) {
+  const now = before.catch(() => {}).then(() => doneNow(ask));
+  before = now;
+  return now;
+}
+
 /** @param {() => Promise<State>} ask */
-async function done(ask) {
+async function doneNow(ask) {
   waiting = null;
   serial += 1;
   try {
