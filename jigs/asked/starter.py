@@ -84,7 +84,7 @@ def _check_keys(answers: Mapping[str, object], form: Form) -> None:
 def _text(answers: Mapping[str, object], unit: Unit, form: Form) -> str:
     tables = [(name, table.help) for name, table in TABLES.items() if table.form in (None, form)]
     blocks = [
-        f"# {_told(said, unit)}.\n[{name}]\n{_lines(name, answers, unit, form)}" for name, said in tables
+        f"# {told_in(said, unit)}.\n[{name}]\n{_lines(name, answers, unit, form)}" for name, said in tables
     ]
     return "\n".join([_HEAD.format(form=form), _lines("", answers, unit, form), *blocks])
 
@@ -95,11 +95,11 @@ def _lines(table: str, answers: Mapping[str, object], unit: Unit, form: Form) ->
 
 def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
     if key.path in answers:
-        return f"{key.name} = {_toml(answers[key.path])}  # {_told(key.help, unit)}"
+        return f"{key.name} = {_toml(answers[key.path])}  # {told_in(key.help, unit)}"
     if key.path in DIAMETERS or key.required:
-        return f"# {key.name}: {_told(key.unset or key.help, unit)}"
-    unset = f"; without it: {_told(key.unset, unit)}" if key.unset else ""
-    return f"# {key.name} = {_toml(_shown_default(key, unit))}  # {_told(key.help, unit)}{unset}"
+        return f"# {key.name}: {told_in(key.unset or key.help, unit)}"
+    unset = f"; without it: {told_in(key.unset, unit)}" if key.unset else ""
+    return f"# {key.name} = {_toml(_shown_default(key, unit))}  # {told_in(key.help, unit)}{unset}"
 
 
 def _shown_default(key: Key, unit: Unit) -> object:
@@ -129,7 +129,7 @@ def _inches(mm: float) -> float:
     return round(mm / MM_PER_INCH, DECIMALS)
 
 
-def _told(text: str, unit: Unit) -> str:
+def told_in(text: str, unit: Unit) -> str:
     """What a key means, in the file's unit."""
     if unit == "mm":
         return text

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from jigs.asked.change import raw_value, toml_value
 from jigs.asked.key import Form, Key
 from jigs.asked.keys import keys_of_form
+from jigs.asked.starter import told_in
 from jigs.asked.toml_source import Source
 from jigs.page.contract import Field, Group
 from jigs.words.lengths import Unit, typed_length
@@ -32,7 +33,7 @@ def _field(key: Key, source: Source, unit: Unit) -> Field:
         key=key.path,
         label=label_of(key),
         kind=key.kind,
-        help=key.help,
+        help=told_in(key.help, unit),
         group=_GROUPS.get(key.table, "shop"),
         text="" if raw is None else _shown(key, raw),
         without=_without(key, unit),
@@ -58,7 +59,7 @@ def _shown(key: Key, raw: object) -> str:
 def _without(key: Key, unit: Unit) -> str:
     value = key.default_in(unit)
     if value is None:
-        return key.unset
+        return told_in(key.unset, unit)
     if key.kind == "length" and isinstance(value, int | float):
         return typed_length(float(value), unit)
     if isinstance(value, str):

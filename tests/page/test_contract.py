@@ -1,6 +1,7 @@
 """What the page is told."""
 
 import math
+import re
 import time
 
 import numpy as np
@@ -9,7 +10,8 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.page.contract import as_json
 from jigs.page.fast import fast, read
-from tests.conftest import JOBS
+from jigs.page.fields import fields_of
+from tests.conftest import CONFIGS, JOBS
 
 
 @pytest.fixture(scope="module", params=JOBS, ids=[file.stem for file in JOBS])
@@ -84,3 +86,13 @@ def test_the_slow_half_comes_though_a_size_was_dragged_meanwhile(page):
     assert state["slow"]["state"] == "done"
     assert {jig["code"] for jig in state["slow"]["jigs"]} >= {"SW"}
     assert [table["id"] for table in state["slow"]["tables"]] == ["cut-list", "wood"]
+
+
+@pytest.mark.parametrize("name", ["quoit", "tumbler"])
+def test_fields_of_a_job_in_inches_name_no_millimetre(name):
+    file = CONFIGS / f"{name}.toml"
+    reading = read(file.read_text("utf-8"), file)
+    fields = fields_of(reading.source, reading.form, reading.unit)
+    assert reading.unit == "in"
+    fields = [one for one in fields if one.key != "unit"]  # which chooses between the two
+    assert [one.key for one in fields if re.search(r"\bmm\b|millimet", f"{one.help} {one.without}")] == []
