@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import pi, sqrt
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.halves.plan import HalvesPlan, Lot
@@ -10,12 +10,14 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
 from jigs.work.model import Check, Operation, Stage
+from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
 from jigs.work.ring_turns import turned_on
-from jigs.work.sanding import sanded
+from jigs.work.sanding import INSIDE, sanded
 from jigs.work.supplies import block
 
 ID, GAUGE = "halves", "joint-gauge"
+SQUARE, FACED = 10.0, 3.0  # mm, of the scrap over its ring: across, and thick. Common practice, no source
 
 
 def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
@@ -33,7 +35,7 @@ def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
         checks=(
             Check(
                 "flat",
-                "Lathe stopped: straight edge across the joint, three ways: no light",
+                "Lathe stopped: no light shows under a straight edge across the joint, three ways",
                 if_not="face it again; the joint shows in the finished work",
             ),
         ),
@@ -48,7 +50,7 @@ def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation
     does = f"Sand the inside of the {lot.name} half, grit by grit; nothing reaches it later."
     return [
         _rebate(plan, rack, lot, of),
-        sanded(plan, of, "sand", does, area),
+        sanded(plan, of, "sand", does, area, also=(INSIDE,)),
         Operation(
             f"{of}.finish",
             of,
@@ -95,7 +97,7 @@ def joined(plan: VesselPlan, rack: Rack) -> list[Operation]:
     if plan.halves is None:
         return []
     return [
-        _ring(plan.halves),
+        _ring(plan, plan.halves),
         _glue(plan, plan.halves),
         _cure(plan),
         start(ID, plan.rim_speed, plan.waste.runout),
@@ -108,16 +110,19 @@ def _halves(plan: VesselPlan) -> HalvesPlan:
     return plan.halves
 
 
-def _ring(halves: HalvesPlan) -> Operation:
-    ring = halves.centring
+def _ring(plan: VesselPlan, halves: HalvesPlan) -> Operation:
+    ring, square = halves.centring, 2 * halves.centring.outer + SQUARE
     return Operation(
         f"{ID}.ring",
         ID,
         "lathe",
-        "Turn the centring ring from a scrap of hardwood.",
+        "Turn the centring ring from a scrap of hardwood, glued with paper to a waste block.",
         how=(
-            "Plane the scrap to the ring's thickness, and glue it to a waste block with brown paper between.",
-            "Turn its outside to drop into both rebates, then bore it, and split it off along the paper.",
+            SAW,
+            "Glue a flat piece of scrap to the block, brown paper between; leave it in clamps. Bring up the tailstock.",
+            "Turn its outside to drop into both rebates, and face it to the ring's thickness.",
+            "Cut its inside down to the paper with a narrow tool, the tailstock still up.",
+            "Clamp the block and split the ring off along the paper with a wide chisel, a little at a time.",
         ),
         pieces=1,
         comes="ring",
@@ -125,22 +130,27 @@ def _ring(halves: HalvesPlan) -> Operation:
             calliper("outer", "Ring, across", 2 * ring.outer),
             calliper("inner", "Ring, bored", 2 * ring.inner),
             calliper("thick", "Ring, thick", ring.thickness),
+            *on_block(plan, 2 * ring.outer, sqrt(2) * square),
         ),
         checks=(
             Check(
                 "drops",
-                "It drops into either rebate and turns, with no play that you can see",
-                if_not="loose: turn another; tight: a light cut off its outside, for a forced ring opens the joint",
+                "Lathe stopped: it drops into either rebate and turns, with no play that you can see",
+                if_not="loose: turn another; tight: one light cut off its outside, since a forced ring opens the joint",
             ),
             Check(
                 "closes",
-                "Dry, with the ring in, the halves close: no light round the joint",
+                "Dry, with the ring in, the halves close; no light shows round the joint",
                 if_not="the ring is too thick, or a rebate too shallow: deepen the rebate",
             ),
         ),
-        cautions=("lathe.paper", "lathe", "lathe.gauge"),
+        cautions=("lathe.paper", "lathe", "chisel"),
         minutes=MOUNTED + 2 * GAUGED,
-        uses_up=block("centring ring", ring.thickness, 2 * ring.outer + 10.0),
+        hours=plan.wood.glue.clamp_time,
+        uses_up=(
+            *block("centring ring", ring.thickness + FACED, square),
+            *block_goods(plan, "the centring ring", 2 * ring.outer),
+        ),
     )
 
 
@@ -163,7 +173,7 @@ def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
             "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
             turn,
             "Set the upper half on and press it with the tailstock, a flat pad in the middle of its waste block.",
-            "Look along the bed at the joint while you turn it by hand: both edges run alike.",
+            "Turn it by hand and look along the bed at the joint: both edges run alike.",
         ),
         rings=(k, k + 1),
         settings=(
@@ -174,7 +184,7 @@ def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
         checks=(
             Check(
                 "closed",
-                "Glue beads all round; straight edge along the outside at four places: no step",
+                "Glue beads all round; a straight edge along the outside shows no step, at four places",
                 if_not="take it apart while the glue is wet",
             ),
         ),
@@ -208,12 +218,13 @@ def parted(plan: VesselPlan) -> Operation:
         "lathe",
         "Take the upper waste block off over the rim.",
         how=(
-            "Part in over the rim, the tailstock up, until a ring of wood is left that still holds the block.",
-            "Stop the lathe, draw the tailstock back, and saw that ring through by hand, round and round.",
+            "Part in over the rim, the tailstock up, down to the size listed: a ring of wood still holds the block.",
+            "Unplug the lathe and draw the tailstock back.",
+            "Saw that ring through by hand, round and round, the other hand under the block.",
         ),
         settings=(
             ruled("over", "Rim, over the faceplate", section.height - plan.gauges.faceplate),
-            ruled("leave", "Leave, across, for the saw", 2 * section.mouth_radius + 6.0),
+            ruled("leave", "Left for the saw, across", 2 * section.mouth_radius + 6.0),
         ),
         checks=(
             Check(
@@ -222,7 +233,7 @@ def parted(plan: VesselPlan) -> Operation:
                 if_not="face the rim as it is: the vessel gets lower by what is missing",
             ),
         ),
-        cautions=("lathe.stand", "lathe", "hand-saw"),
+        cautions=("lathe.saw-off", "lathe", "lathe.stand"),
         minutes=MOUNTED + CROSSCUT,
     )
 

@@ -13,9 +13,10 @@ from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.sanding import sanded
+from jigs.work.sanding import INSIDE, sanded
 
 ID = "inside"
+FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
     "it. Only the ring's joint holds the work from then on: light cuts, sharp tools."
@@ -149,7 +150,7 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
             ),
         ),
         stopped=plan.stack.open_from is not None,
-        also=("Inside, hold the paper on a padded stick; no hand goes in through the mouth while it turns.",),
+        also=(INSIDE, *((FLANGE,) if plan.lid else ())),
     )
     thin = calliper("planned", "", plan.wall[0])
     yield replace(
