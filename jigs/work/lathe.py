@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from math import sqrt
+
+from geometry.lathe.turning import rim_speed_limits
 from jigs.stages.mountings.plan.mountings import Runout, Screws
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading
 
+SPINDLE = (1000, 1500)  # rpm, of a square that is not round yet; common practice, no source
 SHAPE = Check(
     "shape",
     "Lathe stopped, a lamp behind: the gauge's edge shows an even line of light, and does not rock",
@@ -35,6 +39,12 @@ def runout_check(limits: Runout, where: str, mend: str) -> Check:
         ),
         mend,
     )
+
+
+def between_centres(side: float) -> tuple[int, int]:
+    """rpm of a square so wide, from its corners; a slim one no faster than is usual between centres."""
+    slow, fast = rim_speed_limits(sqrt(2) * side)
+    return min(slow, SPINDLE[0]), min(fast, SPINDLE[1])
 
 
 def speeds(speed: tuple[int, int]) -> tuple[Quantity, ...]:

@@ -339,7 +339,7 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     for id, fast in told.items():
         assert isinstance(fast, int)
         rim = pi * widest[id] / 1000 * fast / 60  # m/s
-        slowed = 1500 if id.startswith("solids.upright") else 900 if id in paper else inf
+        slowed = 1500 if id.startswith(("solids.upright", "knob")) else 900 if id in paper else inf
         assert 11.5 < rim < 12.0 or (fast == slowed and rim < 12.0)
     rows = [cell for table in of_any(plan) for row in table.rows for cell in row]
     most = [cell.value for cell in rows if isinstance(cell, Quantity) and cell.id == "fast"]
@@ -363,6 +363,10 @@ def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:
             found["solids.disc"] = 2 * rings[0].ring.outer / cos(pi / 8)
         elif step.work == "upright":
             found["solids.upright"] = sqrt(2) * max(2 * one.ring.outer for one in rings)
+    if plan.halves:
+        found["halves.ring"] = sqrt(2) * (2 * plan.halves.centring.outer + 10.0)
+    if plan.knob:
+        found["knob.turn"] = sqrt(2) * plan.knob.across
     if plan.stack.floating:
         ring = layers[2].ring
         found |= {

@@ -5,6 +5,7 @@ from __future__ import annotations
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.lathe import between_centres, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
@@ -25,31 +26,36 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
         "lathe",
         "Turn the knob between centres, its tenon towards the headstock.",
         how=(
-            "Saw the square to its length by hand, mark the middle of both ends and set it between centres.",
-            "Turn it round, then the tenon to size, its shoulder a hair hollow so that its edge closes on the lid.",
-            "Turn the profile to the gauge, downhill, the top last; leave a stub as thick as a pencil at the centre.",
-            "Sand it, saw the stub off by hand, the lathe stopped, and finish the top.",
+            "Saw the square to its length by hand in a bench hook.",
+            "Mark the middle of both ends and set it between centres.",
+            "Turn it round, then the tenon to size, the waste beyond it still on the drive.",
+            "Cut the shoulder a hair hollow, so that its edge closes on the lid.",
+            "Turn the profile to the gauge, downhill, the top last; leave a stub as thick as a pencil there.",
+            "Take the rest away and sand the knob.",
+            "Take the knob off the lathe, saw the waste off both ends by hand in a bench hook, and sand the top.",
         ),
         pieces=1,
         comes="knob",
         settings=(
             Quantity("species", "Knob of", knob.species, "text"),
-            ruled("square", "Square for it, wide and thick", knob.across),
-            ruled("long", "and long", knob.long),
+            ruled("square", "Square, wide and thick", knob.across),
+            ruled("long", "Square, long", knob.long),
             calliper("tenon", "Tenon, across", knob.tenon),
             ruled("length", "Tenon, long", knob.length),
             calliper("widest", "Knob, at its widest", knob.widest),
             ruled("height", "Knob, high over its shoulder", knob.height),
+            *speeds(between_centres(knob.across)),
         ),
         jigs=uses(rack.named(GAUGE), notes=True),
         checks=(
             Check(
                 "tenon",
-                "Lathe stopped: the tenon enters a hole bored in scrap with the same bit, by hand",
-                if_not="tight: a light cut more; loose: a bit that fits it, or a new tenon",
+                "Bore scrap with the same bit and measure the hole. Lathe stopped: calliper the tenon at both ends; "
+                "it is as wide, or less by the thickness of paper",
+                if_not="wider: take a light cut more; narrower: take a bit that fits it, or turn another knob",
             ),
         ),
-        cautions=("lathe", "lathe.gauge", "hand-saw"),
+        cautions=("lathe", "lathe.gauge", "lathe.sanding"),
         minutes=MOUNTED + 2 * GAUGED,
     )
 
@@ -62,7 +68,7 @@ def _bore(knob: KnobPlan) -> Operation:
         "Bore the hole for the tenon into the middle of the lid's top.",
         how=(
             "Find the middle by the mark of the tailstock's point.",
-            "Lay the lid on its flange on a soft pad, clamped, its top square to the bit.",
+            "Clamp the lid on its flange over a soft pad, its top square to the bit.",
             "Set the drill's stop to the depth in scrap first.",
         ),
         settings=(
@@ -90,7 +96,8 @@ def _glue(plan: VesselPlan) -> Operation:
         "bench",
         "Glue the knob into the lid.",
         how=(
-            "Glue in the hole, none on the shoulder; press it home and turn it to where the grain looks best.",
+            "Put glue in the hole, none on the shoulder.",
+            "Press the knob home and turn it to where the grain looks best.",
             "Clamp lightly over a soft pad, the lid lying on its flange.",
         ),
         settings=(Quantity("clamp-time", "Leave it in clamps", plan.wood.glue.clamp_time, "hours"),),

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, pi, sqrt
+from math import cos, pi
 
-from geometry.lathe.turning import rim_speed_limits
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
@@ -15,7 +14,7 @@ from jigs.words.quantity import Quantity, calliper
 from jigs.work.by_ring import batches, merged
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.glue import glue_up, stages_of
-from jigs.work.lathe import speeds
+from jigs.work.lathe import between_centres, speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.paper_block import SAW, block_goods, on_block
@@ -23,7 +22,6 @@ from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 
 ID = "solids"
-SPINDLE = (1000, 1500)  # rpm, of a square that is not round yet; common practice, no source
 BLOCK = 0.6  # of a disc's diameter, its waste block; common practice, no source
 ACROSS = "Calliper across it, twice, a quarter of a turn apart"
 
@@ -173,12 +171,6 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
     )
 
 
-def _between_centres(plan: VesselPlan, step: Step) -> tuple[int, int]:
-    """rpm, from the square's corners; a slim one no faster than is usual between centres."""
-    slow, fast = rim_speed_limits(sqrt(2) * _across(plan, step))
-    return min(slow, SPINDLE[0]), min(fast, SPINDLE[1])
-
-
 def _upright(plan: VesselPlan, step: Step, end: str) -> Operation:
     return Operation(
         f"{ID}.upright{end}",
@@ -194,7 +186,7 @@ def _upright(plan: VesselPlan, step: Step, end: str) -> Operation:
         pieces=step.pieces,
         comes="piece",
         rings=step.rings,
-        settings=(*step.settings, *speeds(_between_centres(plan, step))),
+        settings=(*step.settings, *speeds(between_centres(_across(plan, step)))),
         checks=(
             Check(
                 "ends",
