@@ -14,6 +14,7 @@ from jigs.work.rack import Rack
 from jigs.work.supplies import finish as bottle
 
 ID = "finish"
+LID = "Wipe the flange thin, and keep the lid off its pot until both are dry: a thick coat tightens the fit."
 PLACED = 20.0  # minutes, a peg and its plug among them
 
 
@@ -35,6 +36,7 @@ def _coats(plan: Plan) -> Operation:
             "Wipe off what has not soaked in before it turns sticky.",
             "Let each coat dry as its maker says; rub with the finest grit between coats.",
             "Spread the rags out to dry outdoors at once.",
+            *((LID,) if plan.kind == "vessel" and plan.lid else ()),
         ),
         settings=(Quantity("coats", "Coats", finish.coats, "count"),),
         known=tuple(

@@ -28,7 +28,8 @@ def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
             how=(
                 "A lid is turned upside down. Where these steps name the foot, it is the lid's top; "
                 "the mouth is the hollow in its flange.",
-                "Turn, sand and finish the pot first. Let pot and lid stand in one room until their moisture is alike.",
+                "Turn, sand and finish the pot first.",
+                "Keep pot and lid in one room until the moisture meter shows the same for both.",
                 "Break the inner edge of the pot's mouth with fine paper, so that it does not scrape.",
             ),
             settings=(mouth, Quantity("moisture", "Moisture as fitted", f"{wish.moisture:g} %", "text")),
@@ -58,7 +59,7 @@ def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
             "lathe",
             "Turn the flange to fit the pot, with a sharp tool and light cuts; never sand it to size.",
             how=(
-                "Square the step, so that nothing but its edge stands in the pot's way.",
+                "Cut the step square to the flange.",
                 "Take the flange down until GO passes over it, all along. TOO SMALL must never pass.",
                 "Turn a shallow groove into the corner of step and flange, and break the flange's edge.",
                 "Try the pot over it, the lathe stopped, before you take the lid off.",
@@ -77,13 +78,12 @@ def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
                 Check(
                     "flange",
                     "Lathe stopped: flange gauge at both ends of the flange, two ways",
-                    if_not="TOO SMALL passes: the lid stays loose; true the flange, and line the pot's mouth or "
-                    "make the lid again",
+                    if_not="TOO SMALL passes: the lid is loose; line the pot's mouth, or make the lid again",
                 ),
                 Check(
                     "pot",
                     "The pot goes on by its own weight and turns freely, in four places round",
-                    if_not="find where it rubs by a pencil line on the flange, and take a scraping off there",
+                    if_not="rub pencil on the flange, see where the pot wipes it off, and take a scraping off there",
                 ),
             ),
             cautions=("lathe.gauge", "lathe", "lathe.stand"),
@@ -104,15 +104,15 @@ def _on(lid: LidPlan) -> Operation:
         "bench",
         f"Put the lid on its pot, {lid.pot}.",
         how=(
-            "No finish builds up on the flange or in the mouth: wipe both thin, and let them dry with the lid off.",
+            "Let finish on flange and mouth dry before they meet: it sticks.",
             f"It lies on the pot's {lid.rests}, all round."
-            + (" Its underside stands over the rim." if lid.over > 0 else ""),
+            + (" Its underside stays clear of the rim." if lid.over > 0 else ""),
         ),
-        settings=(ruled("over", "Lid's rim over the pot's", lid.over),) if lid.over > 0 else (),
+        settings=(ruled("over", "Lid clear of the pot's rim by", lid.over),) if lid.over > 0 else (),
         checks=(
             Check(
                 "lies",
-                "Press round the edge with a finger: nothing rocks; a strip of paper is held alike all round",
+                "Press round the edge with a finger: nothing rocks. A strip of paper under it is held alike all round",
                 if_not="rub chalk on the pot's rim, turn the lid on it, and sand down what the chalk marks",
             ),
         ),
