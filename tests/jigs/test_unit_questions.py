@@ -18,7 +18,8 @@ SOUND = {
     "in": 'unit = "in"\n' + TORUS.format(10, '"2 1/8"', '"3/4"'),
 }
 OTHER = {"mm": "in", "in": "mm"}
-OF_A_FORM = ("profile", "inside", "wall", "foot", "rings", "staves", "reversing", "form", "bandsaw", "layup")
+OF_A_FORM = ("profile", "inside", "wall", "foot", "rings", "staves", "reversing", "form", "bandsaw", "layup",
+             "lid", "rebate", "knob")  # fmt: skip
 LENGTHS = [
     key for key in KEYS
     if key.kind == "length" and (key.default or key.example) and key.table not in OF_A_FORM
