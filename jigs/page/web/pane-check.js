@@ -37,13 +37,13 @@ function remedies(slow) {
   if (slow.state !== "refused") return [];
   if (!slow.remedies) return [make("p", { class: "quiet" }, "Looking for changes that would do …")];
   if (!slow.remedies.length) return [make("p", {}, "None of the changes tried would do. Begin nearer to an example.")];
-  return [make("h2", {}, "What would do: each was tried"), ...slow.remedies.map(remedy)];
+  return [make("h2", {}, "What would do (each tried)"), ...slow.remedies.map(remedy)];
 }
 
 /** @param {import("./contract.js").Remedy} one */
 function remedy(one) {
   const changes = one.changes.map(({ key, value }) => ({ key, value }));
   const button = make("button", { type: "button", click: () => change(changes).catch(() => {}) }, "Apply");
-  const only = one.measured ? make("p", {}, "Only if your machine measures so much.") : "";
+  const only = one.measured ? make("p", {}, "Only if your machine really has this size.") : "";
   return make("div", { class: "remedy" }, ...one.changes.map((line) => make("code", {}, line.line)), only, button);
 }
