@@ -205,9 +205,9 @@ def _add_look(into: Any) -> None:
 
 def _add_page(into: Any) -> None:
     summary = "see and change a job in the browser; nothing leaves this machine"
-    command = _command(into, "page", commands.run_page, summary, "tell the address for scripts")
+    command = _command(into, "page", commands.run_page, summary, "print the address for scripts")
     command.add_argument("job", type=Path, nargs="?", help="the job file (TOML) [one of this folder]")
-    command.add_argument("--no-browser", action="store_true", help="tell the address, open nothing")
+    command.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
     _add_into(command)
 
 

@@ -71,7 +71,7 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(halves.HalvesWish, "halves", "A vessel built in two halves"),
     _of_vessel(lid.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height 0, and "
                "ends where it lies on its pot; the flange is added"),
-    ("knob", Table("A lid's knob, turned apart: from the lid's top, height 0, up",
+    ("knob", Table("A lid's knob, turned on its own; its heights begin at the lid's top",
                    (*_shape_keys("knob", "no knob"), *keys_in("knob", knob.KnobWish)), form="vessel")),
     _of(job.GaugeWish, "gauges", "The gauges held to the turning work"),
     _of_shop(job_wood.Stock, "stock", "Wood at hand, what can be bought, and what sawing it takes. Common practice"),

@@ -1,4 +1,4 @@
-"""A lid's knob, turned apart and glued into the lid's top."""
+"""A lid's knob, turned on its own and glued into the lid's top."""
 
 from __future__ import annotations
 

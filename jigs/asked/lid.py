@@ -28,7 +28,8 @@ class LidWish:
         choices=("loose", "snug"))
     gap: float | None = key("length", "all round between flange and mouth, left at the worst moisture",
         unset="by the fit", example=0.25, least=0.05, most=10)
-    seat: float = key("length", "that the flange reaches into the mouth", 8.0, inch_default=7.9375, least=3, most=200)
+    seat: float = key("length", "how far the flange reaches into the mouth", 8.0, inch_default=7.9375, least=3,
+        most=200)
     mouth_diameter: float | None = key("length", "of the pot's mouth as you measured it, turned and sanded",
         unset="by your readings, else as the pot's job has it", example=90.0, least=10, most=3000)
     moisture: float = key("number", "per cent of moisture in the lid when its flange is fitted, by a meter", 8.0,
@@ -42,7 +43,7 @@ class LidWish:
 class Rebate:
     """A step turned into the inside of the rim; zeros are a plain rim."""
 
-    width: float = key("length", "by which the mouth is wider there, at each side; 0 is a plain rim", 0.0, most=200)
+    width: float = key("length", "how much wider the mouth is there, at each side; 0 is a plain rim", 0.0, most=200)
     depth: float = key("length", "from the rim down to the ledge", 0.0, most=200)
 
 

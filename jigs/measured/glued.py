@@ -61,7 +61,7 @@ def glued_note(job: Job, first: int, last: int) -> Iterator[Finding]:
         yield job.finding(
             "glued-rings",
             f"rings {first} to {last} are glued already: the cut list and the boards leave them out",
-            remedy="pass over what the book says of cutting and gluing them",
+            remedy="skip what the book has on cutting and gluing them",
             severity="note",
         )
 

@@ -23,10 +23,10 @@ def glued_advice(plan: TorusPlan) -> Iterator[Advice]:
     others = plan.blank.wedge_rings - glued.count
     told = (
         Quantity("count", "Rings that stay", glued.count, "count"),
-        Quantity("apothem", "Half of them, across flats", glued.apothem, "calliper"),
+        Quantity("apothem", "Half their width across flats", glued.apothem, "calliper"),
         Quantity("centre", "Their middle from the axis", glued.centre, "calliper"),
         Quantity("rest", "Included angle of each other ring", glued.rest, "angle"),
-        Quantity("turn", "more than of rings all alike", glued.turn, "angle"),
+        Quantity("turn", "Change from rings all alike", glued.turn, "angle"),
         Quantity("thick", "Thick edge of each other ring, as cut", cut.thick_edge, "calliper"),
     )
     turned = f"{words.angle(abs(glued.turn))} {'more' if glued.turn > 0 else 'less'}"

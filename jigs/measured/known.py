@@ -55,7 +55,7 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         box = known.get(id) or _regrouped(id, known)
         if id == RINGS and not stated_rings(readings):
             remedy = "Write how many rings are glued, a whole number"
-            yield Finding("out-of-range", "is no count of rings", remedy, id, readings.file, entry.line)
+            yield Finding("out-of-range", "is not a number of rings", remedy, id, readings.file, entry.line)
         if box is None and (key_of(id) or _is_arc(id) or id in (*OF_VESSEL, *OF_TORUS)):
             continue  # a key that a file states by now has no box any more; arcs have none
         if box is None:

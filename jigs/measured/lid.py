@@ -25,7 +25,7 @@ def lid_advice(plan: VesselPlan) -> Iterator[Advice]:
     least, most = min(read), max(read)
     told = (
         calliper("mouth", "Mouth of the pot, across", least),
-        calliper("off", "Over its plan", least - planned),
+        calliper("off", "Wider than planned by", least - planned),
     )
     id = f"{TOPIC}.{MOUTH.rpartition('.')[2]}"
     if is_slip(least, planned):
@@ -37,5 +37,5 @@ def lid_advice(plan: VesselPlan) -> Iterator[Advice]:
     says = (
         f"The flange follows the mouth as you measured it, {words.fine(least)} across; make draws its gauges."
     )
-    oval = f"The mouth is out of round by {words.fine(most - least)}: the smaller reading counts."
+    oval = f"The mouth is out of round by {words.fine(most - least)}: the flange follows the smaller reading."
     yield Advice(id, TOPIC, "correct", told, (says, *((oval,) if most - least > ROUND else ())))

@@ -47,7 +47,7 @@ async def choose(live: Live, body: Mapping[str, Any]) -> State:
     async with live.turn:
         live.check(body.get("revision"))
         if live.reading.job is None:
-            raise NotDone(409, "Put the job right first: see Check.")
+            raise NotDone(409, "First put the job right; Check has what is wrong.")
         try:
             wish = wish_of(body)
         except BadWish as bad:

@@ -202,7 +202,7 @@ class Live:
     def _edited(self, raw: object) -> str:
         source = self.reading.source
         if source is None:
-            raise NotDone(409, "Put the file's text right first.", self.fast.findings)
+            raise NotDone(409, "First put the file's text right.", self.fast.findings)
         try:
             return edited(self.session.text, read_changes(raw, source, self.reading.unit))
         except BadEdit as bad:

@@ -53,7 +53,7 @@ def test_a_slider_puts_a_mistake_in_and_takes_it_out(vessel):
     slider.focus()
     for _ in range(4):
         tab.keyboard.press("ArrowRight")
-    box = tab.get_by_role("group", name="What if: mistakes put in")
+    box = tab.get_by_role("group", name="Try mistakes")
     expect(box.get_by_role("status")).to_contain_text("The middle ring is turned 2.0° too far")
     tab.wait_for_function(f"(before) => ({picture})() !== before", arg=before)
     assert vessel.job.read_text("utf-8") == vessel.text

@@ -39,8 +39,8 @@ function summary(now) {
   switch (now.state) {
     case "working": return `Making: ${now.what || "working out the job"} …`;
     case "made": return `${now.files} files, each measured back, are in ${now.folder}. ${now.first}${again}`;
-    case "stopped": return "Stopped. The files of the make before are as they were.";
-    case "refused": case "failed": return "Not made. The files of the make before are as they were.";
+    case "stopped": return "Stopped. The earlier files are as they were.";
+    case "refused": case "failed": return "Not made. The earlier files are as they were.";
     default: return "Gauges to print, wedges and sleds to cut, the shop book.";
   }
 }

@@ -42,7 +42,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     count, rings, show = stated_rings(job.readings), blank.wedge_rings, show_in(job)
     glued = glued_wedges(job, blank)
     if glued is None:
-        message = f"{count} wedge rings are said to be glued, and {rings} close the torus"
+        message = f"the readings have {count} wedge rings glued, and {rings} close the torus"
         remedy = "count them again, or leave [glued] out of the readings"
         return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
     if abs(glued.turn) > MOST_TURN:

@@ -24,15 +24,13 @@ def halves_findings(job: VesselJob, halves: HalvesPlan | None) -> Iterator[Findi
     if job.staves is not None or any(
         layer.kind == "open" for lot in halves.lots for layer in lot.stack.layers
     ):
-        message = (
-            "staves and open rings are not built in halves: their joints are not closed where the halves meet"
-        )
+        message = "staves and open rings cannot be built in halves: they leave gaps where the halves meet"
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
     if ring.ledge < LEAST_SEAT - 1e-9:
         wall = show(max(0.0, ring.ledge))
         message = (
-            f"the ring that centres the halves has {wall} of the wall at ring {halves.ring} to lie in beside the "
-            f"glue, and {show(LEAST_SEAT)} is the least"
+            f"beside the glue, the wall at ring {halves.ring} leaves {wall} for the ring that "
+            f"centres the halves; {show(LEAST_SEAT)} is the least"
         )
         yield job.finding(
             "halves-wall", message, key="halves.ring", remedy=f"{ELSEWHERE}, or use a thicker wall"
@@ -44,7 +42,7 @@ def _lot(job: VesselJob, lot: Lot) -> Iterator[Finding]:
     show = show_in(job)
     if lot.stress > ALLOWED:
         message = (
-            f"the {lot.name} half, hollowed, stands only {ALLOWED / lot.stress:.0%} of the push of a tool that catches "
+            f"the {lot.name} half, hollowed, takes only {ALLOWED / lot.stress:.0%} of the push of a tool that catches "
             f"at its open end; it would break {show(abs(lot.section.height - lot.weakest))} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)

@@ -1,1 +1,1 @@
-"""A lid's knob, turned apart."""
+"""A lid's knob, turned on its own."""

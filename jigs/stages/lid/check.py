@@ -34,7 +34,7 @@ def _bears(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
     remedy = (
         f"let the profile end at least {at_least(job, lid.least_rim)} across, or use a closer fit"
         if lid.rests == "rim"
-        else "a wider rebate in the pot, or a closer fit"
+        else "use a wider rebate in the pot, or a closer fit"
     )
     yield job.finding(
         "lid-bears", message, key="lid.seat" if lid.rests == "ledge" else "profile", remedy=remedy
@@ -62,7 +62,7 @@ def _twice(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
 
 def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
     if lid.solid_found and not lid.solid_taken:
-        message = "the flange is turned from a solid disc, which moves more than a ring; its fit takes it for a ring"
+        message = "the flange is turned from a solid disc, which moves more than the ring its fit was worked out for"
         yield job.finding("lid-wood", message, key="rings.base", remedy='state base = "solid" in [rings]')
     if lid.fit.widest > LOOSE:
         show = show_in(job)
@@ -70,5 +70,7 @@ def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
             f"in the driest air the flange has {show(lid.fit.widest)} all round, so that it has "
             f"{show(lid.fit.least)} in the dampest"
         )
-        remedy = "a flange in a ring of segments moves far less than one in a disc" if lid.solid_taken else ""
+        remedy = (
+            "turn the flange in a ring of segments: it moves far less than a disc" if lid.solid_taken else ""
+        )
         yield job.finding("lid-loose", message, key="lid.fit", remedy=remedy, severity="note")

@@ -176,7 +176,7 @@ def _spared_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
             "bolt-opens-joints" if drawn.mounting != "C" else "brace-bends",
             f"in mounting {drawn.mounting} a bolt has to pull with {force_text(drawn.pull, job.unit)}, and a nut "
             f"turned so far pulls up to {force_text(turned_pull(drawn.pull), job.unit)}; "
-            + ("the joints of the torus stand " if drawn.mounting != "C" else "a brace's strap stands ")
+            + ("the joints of the torus take " if drawn.mounting != "C" else "a brace's strap takes ")
             + force_text(drawn.most_pull, job.unit),
             key="form.core_opening" if drawn.mounting != "C" else "boards.thickness",
             remedy="use a smaller core, or a thicker tube"

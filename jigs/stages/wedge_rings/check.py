@@ -98,6 +98,6 @@ def spiral_findings(job: TorusJob) -> Iterator[Finding]:
             f"the woods do not close: where ring {job.form.wedge_rings} meets ring 1 they are "
             f"{count_text(abs(off), 'segment')} off, and the pattern breaks at that joint",
             key="form.turn",
-            remedy="turns that add up to whole repeats of the woods over all joints, or another number of rings",
+            remedy="use turns that add up to whole repeats of the woods over all joints, or another number of rings",
             severity="warning",
         )

@@ -59,11 +59,13 @@ def _refuse_stated(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
     """Raises Refused for glued rings that nothing can be planned round."""
     if planned.staves or planned.floating or job.halves.ring:
         what = "staves" if planned.staves else "a floating base" if planned.floating else "halves"
-        message = f"rings are said to be glued, and the job has {what}: the rest is not planned round that"
+        message = (
+            f"the readings have glued rings, and the job has {what}: the rest cannot be planned round them"
+        )
         remedy = "leave [glued] out of the readings, or the other out of the job"
         raise RefusedSoon([job.finding("glued-rings", message, key="rings.heights", remedy=remedy)])
     if glued.stated > len(planned.layers):
-        message = f"{glued.stated} rings are said to be glued, and the job has {len(planned.layers)}"
+        message = f"the readings have {glued.stated} rings glued, and the job has only {len(planned.layers)}"
         raise RefusedSoon(
             [job.finding("glued-rings", message, key="rings.heights", remedy="count them again")]
         )
