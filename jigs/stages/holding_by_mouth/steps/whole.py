@@ -81,7 +81,7 @@ def _off(plan: VesselPlan) -> Operation:
             if through
             else "Bring the tailstock up to a padded block on the floor inside.",
             "Mark the foot's plane, measured from the faceplate; part in beside it, in the waste, not in the foot.",
-            "Stop while half of the wall's thickness still stands: there is no neck behind it."
+            "Stop while half of the wall's thickness is left: there is no neck behind it."
             if through
             else "Stop while the neck is still a third of the foot.",
             "Unplug the lathe, and saw the rest through with a fine saw, a hand under the vessel.",
@@ -282,7 +282,7 @@ def _by_hand(plan: VesselPlan) -> Operation:
         if plan.section.through
         else "Make the foot by hand: nothing holds this vessel on the lathe.",
         how=(
-            "Lay the vessel on its side in a padded cradle, clamped where its wall stands it, never across the mouth.",
+            "Clamp the vessel on its side in a padded cradle, where its wall can take it, never across the mouth.",
             "Saw and pare the waste down to the foot's plane.",
             "Rub it on abrasive on a flat board, turning it as you go, down to the height.",
             "Sand it through the same grits as the rest.",
