@@ -17,6 +17,7 @@ from jigs.work.sanding import INSIDE, sanded
 from jigs.work.supplies import block
 
 ID, GAUGE = "halves", "joint-gauge"
+SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the waste block.",)
 SQUARE, FACED = 10.0, 3.0  # mm, of the scrap over its ring: across, and thick. Common practice, no source
 
 
@@ -30,6 +31,8 @@ def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
         how=(
             "Take no more than makes it flat: what comes off here makes the vessel lower.",
             "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
+            "The steps that follow call the joint mouth and rim.",
+            *(SCREWS if lot.stack.upside_down else ()),
         ),
         settings=(ruled("over", "Joint, over the faceplate", lot.section.height - lot.gauges.faceplate),),
         checks=(

@@ -16,6 +16,8 @@ from jigs.work.rack import Once, Rack
 from jigs.work.sanding import INSIDE, sanded
 
 ID = "inside"
+FLOOR = "keep the floor's thickness at the foot instead"
+UNDER = "stop, the faceplate's screws lie next; there is no floor in this half"
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
@@ -66,7 +68,7 @@ def _stage(
                 "depth",
                 "Lathe stopped: rule down from a straight edge over the rim",
                 if_not="shallow: go on down, to the waste block's face" if plan.section.through
-                else "shallow: the middle first; too deep: keep the floor's thickness at the foot instead",
+                else f"shallow: the middle first; too deep: {UNDER if plan.stack.upside_down else FLOOR}",
             ),
         ),
         cautions=("lathe.hollow", "lathe.open" if plan.stack.open_from is not None else "lathe.gauge", "lathe.stand"),

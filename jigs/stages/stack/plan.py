@@ -123,6 +123,11 @@ class StackPlan:
     stated: int = 0  # of these, so many by the readings' own word: their wood is cut
     raised: float = 0.0  # the vessel in its stack, over where it was planned
 
+    @property
+    def upside_down(self) -> bool:
+        """Whether it is the upper half of a vessel, which begins with the rim's ring."""
+        return self.layers[0].number > 1
+
     def as_cut(self, planned: StackPlan) -> StackPlan:
         """With the sizes that rings were cut to: glued ones before they stood, one that is flattened to less as high
         as its board. Rings that are stated to be glued have those that they were measured to have."""

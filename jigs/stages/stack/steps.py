@@ -95,7 +95,8 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
         "Glue ring on ring onto the stack, each in the middle.",
         "ring",
         how=(
-            "Lay each ring on dry by its number, arrow up: no light between the faces.",
+            f"Lay each ring on dry by its number, arrow {'down' if plan.stack.upside_down else 'up'}; no light shows "
+            "between the faces.",
             "Spread glue thinly on both faces, to the very edges.",
             "Centre it with its plate on the tailstock's point and press it home."
             if own
@@ -136,8 +137,7 @@ def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
     """Where the tick of each ring stands over the ring below, and what turn that is; nothing for bricks and discs."""
     if plan.job.rings.turn is None:
         return
-    numbers, layers = {layer.number for layer in run}, plan.stack.layers
-    upside_down = layers[0].number > layers[-1].number
+    numbers, upside_down = {layer.number for layer in run}, plan.stack.upside_down
     for joint in plan.stack.joints:
         if upside_down and joint.lower in numbers:
             yield from turned_under(joint)

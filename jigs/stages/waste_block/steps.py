@@ -136,7 +136,7 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
         "lathe",
         f"Glue ring {first.number} to the waste block, in the middle.",
         how=(
-            "Lay it on dry, its arrow away from the block: no light between the two." if first.number == 1 else
+            "Lay it on dry, its arrow away from the block: no light between the two." if not plan.stack.upside_down else
             "Lay it on dry, its arrow to the block: no light between the two.",
             "Spread glue on both, wood on wood, no paper.",
             "Set its rim to the pencilled circle all round." if first.kind == "disc" else

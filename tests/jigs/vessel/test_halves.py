@@ -225,3 +225,13 @@ def test_where_the_halves_meet_the_upper_ones_tick_stands_over_the_lower_one():
     k = plan.halves.ring
     assert {f"tick.{k + 1}", f"turn.{k + 1}"} <= {setting.id for setting in glue.settings}
     assert any(f"the tick of ring {k + 1} stands over its mark on ring {k}" in line for line in glue.how)
+
+
+def test_rings_of_the_upper_half_are_glued_with_their_arrows_down_and_its_block_is_held_as_it_comes_off():
+    plan = plan_of()
+    done = {one.id: one for one in work(plan, parts_of(plan)).operations}
+    for half, way, other in (("lower", "arrow up", "arrow down"), ("upper", "arrow down", "arrow up")):
+        told = [" ".join(one.how) for id, one in done.items() if id.startswith(f"{half}_stack.rings")]
+        assert told
+        assert all(way in how and other not in how for how in told)
+    assert "lathe.saw-off" in done["outside.part"].cautions

@@ -53,7 +53,9 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> Mou
 def _drawn(mounting: str, least: float, bolt: str, bears: float) -> Drawn:
     """The pulls rounded up and down to what a person can tell."""
     pull, across = STEP * ceil(least / STEP), bolt_diameter(bolt)
-    enough = STEP * ceil(most_pull(pull) / STEP)  # rounded down, it would be less than what a turned nut may pull
+    enough = STEP * ceil(
+        most_pull(pull) / STEP
+    )  # rounded down, it would be less than what a turned nut may pull
     most = min(STEP * floor(bears / STEP), enough)
     return Drawn(mounting, bolt, pull, nut_torque(pull, across), most, most_torque(most, across))
 
