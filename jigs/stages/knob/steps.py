@@ -67,7 +67,7 @@ def _bore(knob: KnobPlan) -> Operation:
         "bench",
         "Bore the hole for the tenon into the middle of the lid's top.",
         how=(
-            "Find the middle by the mark of the tailstock's point.",
+            "Find the middle by arcs drawn with compasses from the top's edge, from four sides.",
             "Clamp the lid on its flange over a soft pad, its top square to the bit.",
             "Set the drill's stop to the depth in scrap first.",
         ),
