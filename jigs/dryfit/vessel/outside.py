@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import hypot, pi, sqrt
+from math import hypot, pi, radians, sqrt, tan
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely.geometry.base import BaseGeometry
 
@@ -23,6 +24,8 @@ SLACK = 0.03  # mm
 OVER = 0.1  # mm: a bolt's hole over its fellow
 BESIDE = 0.5  # mm of the foot from the lowest ring
 WIDE = 10.0  # mm, least of a foot
+TIP = 2.0  # nozzles: a printed tip narrower than that may be missing,
+SHARP = radians(25)  # where it is sharper than this
 
 
 def stages_of(work: Work) -> list[tuple[str, float]]:
@@ -59,11 +62,27 @@ def edge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     low, high = max(low, 0.0), min(high, work.height)
     edge = work.outside(offset + work.job.gauges.fit)
     part = shapely.segmentize(edge.intersection(shapely.box(-FAR, low, FAR, high)), PITCH)
-    away = shapely.distance(shapely.points(coordinates(part)), plate.face.exterior)
+    along = coordinates(part)
+    meant = along[_guided(work, plate, along, low, high)]
+    away = shapely.distance(shapely.points(meant), plate.face.exterior)
     return [
         Check(plate.name, "working edge off the work's parallel", float(away.max()), 0.0, EDGE),
         Check(plate.name, "stands over the parallel by", _over(plate, edge), 0.0, EDGE),
     ]
+
+
+def _guided(work: Work, plate: Plate, along: FloatArray, low: float, high: float) -> npt.NDArray[np.bool_]:
+    """Which places along the parallel the plate reaches: of a printed one a flat tip may be cut square, so high."""
+    kept = np.ones(len(along), dtype=bool)
+    if work.job.workshop.made.gauges != "print":
+        return kept
+    most = TIP * work.job.workshop.printer.nozzle + SLACK
+    for over, level in ((along[:, 1] - low, low + SLACK / 3), (high - along[:, 1], high - SLACK / 3)):
+        left = plate.face.intersection(shapely.LineString([(-FAR, level), (FAR, level)])).bounds[0]
+        gone = (over < most) & (along[:, 0] < left)
+        if gone.any() and np.ptp(along[gone, 1]) < np.ptp(along[gone, 0]) * tan(SHARP):
+            kept &= ~gone
+    return kept
 
 
 def coordinates(shape: BaseGeometry) -> FloatArray:

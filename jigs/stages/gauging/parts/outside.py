@@ -17,6 +17,7 @@ from jigs.parts.gauges.ticks import BRACKETS, SAME, SIZES, outside_ticks
 from jigs.parts.labels import LATHE_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
 from jigs.parts.places import hang_hole
+from jigs.stages.gauging.parts.tips import Blunted, blunted
 from jigs.stages.gauging.plan.vessel import GaugePiece, VesselStage
 from jigs.words.lengths import show_length
 
@@ -27,8 +28,10 @@ def outside_gauges(plan: VesselPlan) -> list[Part]:
 
 
 def _piece(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> Part:
-    edge = stage.outside.between(max(piece.low, 0.0), piece.high)
-    outline = _outline(plan, piece, edge)
+    whole = stage.outside.between(max(piece.low, 0.0), piece.high)
+    cut = blunted(whole, plan.job.workshop, plan.gauges.body.stand if piece.number == 1 else None)
+    edge = cut.edge
+    outline = _outline(plan, piece, cut)
     holes = _holes(plan, piece, outline)
     number = f"-{piece.number}" if plan.gauges.railed else ""
     return edge_plate(
@@ -39,17 +42,18 @@ def _piece(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> Part:
         holes,
         marked(plan, edge, outline, holes, outside_ticks(plan, stage), _text(plan, stage, piece)),
         (form_of(edge), *_ends(plan, piece, edge), *_bolts(plan, piece)),
-        _notes(plan, piece),
+        (*_notes(plan, piece), *cut.notes(plan.job.unit)),
     )
 
 
-def _outline(plan: VesselPlan, piece: GaugePiece, edge: Profile) -> Contour:
+def _outline(plan: VesselPlan, piece: GaugePiece, cut: Blunted) -> Contour:
     """Down the working edge, along the foot or the butt, up the back."""
-    body, down = plan.gauges.body, edge.reversed().vertices
-    beside = [] if piece.number > 1 else [(body.stand, 0.0, 0.0), (body.stand, piece.low, 0.0)]
-    return Contour(
-        np.array([*down.tolist(), *beside, (body.back, piece.low, 0.0), (body.back, piece.high, 0.0)])
-    )
+    body = plan.gauges.body
+    foot = [] if piece.number > 1 else [(body.stand, 0.0), (body.stand, piece.low)]
+    at_foot = bool(foot and cut.below) and cut.edge.start[0] > body.stand - 1e-6
+    below = foot[1:] if at_foot else [*cut.below, *foot]
+    corners = [*below, (body.back, piece.low), (body.back, piece.high), *cut.above]
+    return Contour(np.array([*cut.edge.reversed().vertices.tolist(), *((*place, 0.0) for place in corners)]))
 
 
 def _holes(plan: VesselPlan, piece: GaugePiece, outline: Contour) -> tuple[Contour, ...]:
