@@ -32,10 +32,13 @@ PICTURE = 480  # longer side of a drawn picture, pixels
 def drawing_of(shape: Shape, coarse: bool = False) -> Drawing:
     """All pictures of a shape, `coarse` to have them sooner."""
     form = form_of(shape)
+    return Drawing(_form(form), section_of(shape), _pattern(shape, form, COARSE if coarse else WIDTH))
+
+
+def section_of(shape: Shape) -> SectionView:
+    """Its lines and what of them can be dragged."""
     loops = _torus_loops(shape) if shape.kind == "torus" else _vessel_loops(shape)
-    return Drawing(
-        _form(form), SectionView(loops, handles_of(shape)), _pattern(shape, form, COARSE if coarse else WIDTH)
-    )
+    return SectionView(loops, handles_of(shape))
 
 
 def picture_of(shape: Shape) -> bytes:

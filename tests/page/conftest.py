@@ -8,6 +8,7 @@ import time
 import tomllib
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -28,12 +29,12 @@ def job(tmp_path):
     return job_in(tmp_path)
 
 
-def job_in(folder):
-    """A torus job in a folder of its own, with a comment at a value."""
-    text = (CONFIGS / "garland.toml").read_text("utf-8")
+def job_in(folder, name="garland"):
+    """A job in a folder of its own, the torus's with a comment at a value."""
+    text = (CONFIGS / f"{name}.toml").read_text("utf-8")
     text = text.replace("outer_diameter = 250", "outer_diameter = 250  # as wide as the door")
     shutil.copy(CONFIGS / "shed.toml", folder)
-    file = folder / "garland.toml"
+    file = folder / f"{name}.toml"
     file.write_text(text, "utf-8")
     return file
 
@@ -70,12 +71,7 @@ def serving(job):
         process.kill()
 
 
-@pytest.fixture
-def served(job):
-    with serving(job) as found:
-        yield found
-
-
+expect.set_options(timeout=60_000)  # for what comes: how soon is no test's matter
 ARGUMENTS = [
     "--no-sandbox",
     "--disable-background-networking",
@@ -105,35 +101,38 @@ SHOWS = """async (text) => {
 
 @pytest.fixture(scope="module")
 def pages(chromium, tmp_path_factory):
-    """A torus and a vessel, each with a server and a tab for all tests of a file."""
-    folder, tabs = tmp_path_factory.mktemp("jobs"), {}
-    shutil.copy(CONFIGS / "shed.toml", folder)
+    """A torus's and a vessel's page, each begun when first asked for, with a server and a tab for all of a file."""
     with ExitStack() as running:
-        for name in FILES:
-            job = Path(shutil.copy(CONFIGS / f"{name}.toml", folder))
-            address = running.enter_context(serving(job)).address
-            tab = chromium.new_page(viewport={"width": 1280, "height": 800})
-            running.callback(tab.close)
-            one = SimpleNamespace(tab=tab, job=job, text=job.read_text("utf-8"), address=address, heard=[])
-            tab.on("pageerror", lambda error, heard=one.heard: heard.append(str(error)))
-            tab.goto(address)
-            tabs[name] = one
-        yield tabs
+
+        @cache
+        def begun(name):
+            server = running.enter_context(serving(job_in(tmp_path_factory.mktemp(name), name)))
+            context = chromium.new_context(viewport={"width": 1280, "height": 800})
+            running.callback(context.close)
+            text = server.job.read_text("utf-8")
+            one = SimpleNamespace(
+                tab=context.new_page(), job=server.job, text=text, address=server.address, heard=[]
+            )
+            one.tab.on("pageerror", lambda error: one.heard.append(str(error)))
+            one.tab.goto(one.address)
+            return one
+
+        yield begun
 
 
 @pytest.fixture(params=FILES)
 def either(request, pages):
-    yield from anew(pages[request.param])
+    yield from anew(pages(request.param))
 
 
 @pytest.fixture
 def torus(pages):
-    yield from anew(pages["garland"])
+    yield from anew(pages("garland"))
 
 
 @pytest.fixture
 def vessel(pages):
-    yield from anew(pages["sorrel"])
+    yield from anew(pages("sorrel"))
 
 
 def shows(tab, text):

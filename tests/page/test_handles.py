@@ -2,8 +2,10 @@
 
 import pytest
 
+from jigs.forms.shaped import shaped
+from jigs.page.drawing import section_of
 from jigs.page.edits import BadEdit, edited, read_changes
-from jigs.page.fast import fast, read
+from jigs.page.fast import read
 from tests.conftest import CONFIGS, JOBS
 
 STEP = 0.5  # mm
@@ -11,7 +13,7 @@ STEP = 0.5  # mm
 
 def drawn(text, file):
     reading = read(text, file)
-    return reading, fast(reading, coarse=True).drawing
+    return reading, section_of(shaped(reading.job, coarse=True))
 
 
 def change_of(way, mm):
@@ -35,10 +37,10 @@ def test_each_handle_goes_as_far_as_it_is_dragged(file):
     text = file.read_text("utf-8")
     reading, drawing = drawn(text, file)
     step = STEP if reading.unit == "mm" else 25.4 / 16
-    for handle in drawing.section.handles:
+    for handle in drawing.handles:
         for way in handle.ways:
             after = dragged(text, file, way, step)
-            moved = next(one for one in after.section.handles if one.id == handle.id)
+            moved = next(one for one in after.handles if one.id == handle.id)
             along = (moved.x - handle.x) * way.along[0] + (moved.y - handle.y) * way.along[1]
             assert along == pytest.approx(step, abs=0.15 * step), (handle.id, way.label)
 
@@ -51,7 +53,7 @@ def test_what_shows_at_once_is_what_the_drawing_then_is(stated, tmp_path):
     file = tmp_path / "hoop.toml"
     text = f'title = "Hoop"\nunit = "mm"\n[form]\n{lines}wedge_rings = 18\nsegments = 8\ncore_opening = 18\n'
     _, drawing = drawn(text, file)
-    for handle in drawing.section.handles:
+    for handle in drawing.handles:
         if handle.id == "core":
             continue
         [way] = handle.ways
@@ -61,7 +63,7 @@ def test_what_shows_at_once_is_what_the_drawing_then_is(stated, tmp_path):
 
 
 def loop_of(drawing, role):
-    return [point[:2] for loop in drawing.section.loops if loop.role == role for point in loop.points]
+    return [point[:2] for loop in drawing.loops if loop.role == role for point in loop.points]
 
 
 def bent(points, bend, mm):
@@ -77,10 +79,10 @@ def test_a_dragged_joint_leaves_the_rings_above_where_they_are():
     file = CONFIGS / "sorrel.toml"
     text = file.read_text("utf-8")
     _, before = drawn(text, file)
-    way = next(one for one in before.section.handles if one.id == "joint-3").ways[0]
+    way = next(one for one in before.handles if one.id == "joint-3").ways[0]
     after = dragged(text, file, way, 4.0)
     tops = [
-        [loop.points[2][1] for loop in one.section.loops if loop.role == "blank"] for one in (before, after)
+        [loop.points[2][1] for loop in one.loops if loop.role == "blank"] for one in (before, after)
     ]
     assert [round(b - a, 3) for a, b in zip(*tops, strict=True)] == [0, 0, 4, 0, 0, 0, 0, 0, 0]
 

@@ -2,38 +2,7 @@
 
 import tomllib
 
-import pytest
 from playwright.sync_api import expect
-
-from tests.page.conftest import job_in, serving
-
-
-@pytest.fixture(scope="module")
-def served(tmp_path_factory):
-    """One server for all of this."""
-    with serving(job_in(tmp_path_factory.mktemp("page"))) as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def context(chromium):
-    context = chromium.new_context(viewport={"width": 1280, "height": 800})
-    yield context
-    context.close()
-
-
-@pytest.fixture
-def tab(context, served):
-    tab = opened(context, served)
-    yield tab
-    tab.close()
-
-
-def opened(context, served):
-    tab = context.new_page()
-    tab.goto(served.address)
-    expect(tab.locator("#form canvas")).to_be_visible()
-    return tab
 
 
 def at_work(tab):
@@ -42,14 +11,16 @@ def at_work(tab):
     return tab.get_by_role("region", name="The work")
 
 
-def test_what_is_ticked_stays_ticked_and_the_next_step_is_found(tab, context, served):
+def test_what_is_ticked_stays_ticked_and_the_next_step_is_found(torus):
+    tab = torus.tab
     work = at_work(tab)
     line = work.get_by_role("status").first
     expect(line).to_contain_text("0 of")
     tab.get_by_role("button", name="Go to the next step").click()
     first = tab.get_by_role("checkbox", name="Done: step 1", exact=True)
     expect(first).to_be_focused()
-    other = opened(context, served)
+    other = tab.context.new_page()
+    other.goto(torus.address)
     at_work(other)
     first.check()
     expect(line).to_contain_text("1 of")
@@ -61,7 +32,8 @@ def test_what_is_ticked_stays_ticked_and_the_next_step_is_found(tab, context, se
     expect(tab.get_by_role("checkbox", name="Done: step 2", exact=True)).to_be_focused()
 
 
-def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(tab, served):
+def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(torus):
+    tab = torus.tab
     work = at_work(tab)
     work.locator("summary", has_text="Cut the wedge rings").click()
     step = work.locator("[data-step='wedge_rings.trial']")
@@ -71,8 +43,8 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(tab, ser
     rim = step.get_by_label("Light at the rim")
     rim.fill("0.42")
     rim.press("Tab")
-    expect(step.locator(".said").first).to_contain_text("put 0.12 mm of paper", timeout=60_000)
-    file = served.job.with_name("garland.readings.toml")
+    expect(step.locator(".said").first).to_contain_text("put 0.12 mm of paper")
+    file = torus.job.with_name("garland.readings.toml")
     assert tomllib.loads(file.read_text("utf-8"))["wedge_rings"]["trial"]["gap-at-rim"] == 0.42
     expect(work.get_by_role("region", name="What your readings say")).to_contain_text("Wedge angle: correct")
     expect(step.get_by_label("Light at the hole")).to_be_focused()
@@ -82,8 +54,9 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(tab, ser
     assert "so so" not in file.read_text("utf-8")
 
 
-def test_choices_are_compared_and_one_is_taken(tab, served):
-    before = served.job.read_text("utf-8")
+def test_choices_are_compared_and_one_is_taken(torus):
+    tab = torus.tab
+    before = torus.job.read_text("utf-8")
     tab.get_by_role("tab", name="Choices").click()
     pane = tab.get_by_role("region", name="Choices", exact=True)
     pane.get_by_label("What matters most").select_option("gap")
@@ -93,12 +66,10 @@ def test_choices_are_compared_and_one_is_taken(tab, served):
     pane.get_by_role("button", name="Compare").click()
     expect(pane.get_by_role("progressbar", name="Comparing")).to_be_visible()
     rows = pane.get_by_role("row")
-    expect(rows.filter(has_text="Wedge rings")).to_contain_text(
-        "1816", timeout=60_000
-    )  # as it is, then the best
+    expect(rows.filter(has_text="Wedge rings")).to_contain_text("1816")  # as it is, then the best
     pane.get_by_role("button", name="Take choice 1").click()
     expect(tab.locator("#undo")).to_be_enabled()
-    assert served.job.read_text("utf-8") == before.replace("wedge_rings = 18", "wedge_rings = 16")
+    assert torus.job.read_text("utf-8") == before.replace("wedge_rings = 18", "wedge_rings = 16")
     tab.locator("#undo").click()
     expect(tab.locator("#undo")).to_be_disabled()
-    assert served.job.read_text("utf-8") == before
+    assert torus.job.read_text("utf-8") == before
