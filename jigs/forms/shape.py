@@ -12,8 +12,9 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from geometry.bodies.torus import Blank
     from jigs.asked.vessel_job import VesselJob
     from jigs.forms.plan import Plan
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
     from jigs.stages.layup.plan.layup import LayupPlan
-    from jigs.stages.stack.plan import StackPlan
+    from jigs.stages.stack.plan import Layer, StackPlan
     from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
     from jigs.stages.wedge_rings.layout.sled import SledLayout
 
@@ -24,6 +25,7 @@ class TorusShape:
 
     job: TorusJob
     blank: Blank
+    margins: tuple[float, ...]  # wood beyond the allowance at each flat, the first flat straight down
     wall: float  # between the core and the finished surface
     sled: SledLayout | BandsawLayout
     species: tuple[tuple[str, ...], ...]  # of each segment of each wedge ring
@@ -39,6 +41,8 @@ class VesselShape:
     section: Section
     wall: tuple[float, float]  # the thinnest, and its height
     stack: StackPlan
+    cut: tuple[Layer, ...]  # the rings as they are sawn
+    sleds: dict[int, PlanAngleLayout]  # by count of segments
     layups: tuple[LayupPlan, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)
 

@@ -165,7 +165,10 @@ class Drawing:
 
 @dataclass(frozen=True)
 class Verdict:
-    """A size with the limit that it keeps or not; `at` is where it is on the section."""
+    """A size with the limit that it keeps or not; `at` is where it is on the section.
+
+    Where it does not `stop` the job, the job can be made all the same, with what is bought.
+    """
 
     id: str
     label: str
@@ -177,6 +180,7 @@ class Verdict:
     limit_text: str
     key: str = ""
     at: tuple[float, float] | None = None
+    stops: bool = True
 
 
 @dataclass(frozen=True)

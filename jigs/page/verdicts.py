@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, pi
+from math import cos, pi, sin
 from typing import Literal
 
-from geometry.bodies.torus import core_corners
+from geometry.bodies.torus import core_corners, flat_normals
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.page.contract import Verdict
+from jigs.stages.boards.at_hand import thickest
 from jigs.stages.lathe.limits import SWING_CLEARANCE
+from jigs.stages.stack.plan import Layer
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.lengths import show_length
 
@@ -25,11 +27,11 @@ def verdicts_of(shape: Shape) -> list[Verdict]:
 
 def _verdict(
     job: Job, id: str, label: str, value: float, limit: float, sense: Literal["at least", "at most"],
-    key: str, at: Place | None = None,
+    key: str, at: Place | None = None, stops: bool = True,
 ) -> Verdict:  # fmt: skip
     ok = value >= limit - SLACK if sense == "at least" else value <= limit + SLACK
     texts = show_length(value, job.unit), show_length(limit, job.unit)
-    return Verdict(id, label, value, limit, sense, ok, *texts, key, at)
+    return Verdict(id, label, value, limit, sense, ok, *texts, key, at, stops)
 
 
 def _torus(shape: TorusShape) -> Iterator[Verdict]:
@@ -42,6 +44,11 @@ def _torus(shape: TorusShape) -> Iterator[Verdict]:
                    "form.wedge_rings", (blank.inner_radius, 0.0))  # fmt: skip
     yield _verdict(job, "segment", "Outer edge of a segment", blank.flat_width, max(form.least_segment, LEAST_ROOM),
                    "at least", "form.segments", (blank.centre, blank.apothem))  # fmt: skip
+    margin, angle = min(zip(shape.margins, flat_normals(blank.segments).tolist(), strict=True))
+    left = 0.0 if abs(margin) < SLACK else margin  # the least ring that holds the form has nothing to spare
+    x, y = blank.centre + blank.apothem * cos(angle), blank.apothem * sin(angle)
+    yield _verdict(job, "flat", "Wood beyond the allowance, at the flat with least", left, 0.0, "at least",
+                   "form.ring_across_flats", (x, y))  # fmt: skip
     yield _swing(job, 2 * blank.swing_radius, (blank.outer_radius, 0.0))
     shop, on_table = job.workshop, isinstance(shape.sled, SledLayout)
     height, key = (
@@ -72,6 +79,35 @@ def _vessel(shape: VesselShape) -> Iterator[Verdict]:
         yield _verdict(job, "segment", f"Outer edge of a segment, ring {ring.number}", ring.outer_edge, least,
                        "at least", "rings.segments", (ring.outer, ring.bottom + ring.height / 2))  # fmt: skip
     yield _swing(job, 2 * stack.largest_radius, None)
+    yield from _sawn(shape)
+
+
+def _sawn(shape: VesselShape) -> Iterator[Verdict]:
+    """The ring that needs the highest blade, and the one that is thickest for the boards at hand."""
+    job = shape.job
+    rings = [(layer, layer.cut) for layer in shape.cut if layer.cut is not None]
+    if not rings:
+        return
+    count, sled = max(shape.sleds.items(), key=lambda one: one[1].saw_height)
+    layer, _ = max((one for one in rings if one[0].ring.segments == count), key=lambda one: one[1].length)
+    yield _verdict(job, "saw-height", f"Saw height that ring {layer.number} needs", sled.saw_height,
+                   job.workshop.saw.blade_height, "at most", "saw.blade_height", _middle(layer))  # fmt: skip
+    boards = [
+        (cut.length - most, name, most, layer, cut.length)
+        for layer, cut in rings
+        if not layer.plied(job.layup)
+        for name in dict.fromkeys(layer.species)
+        if (most := thickest(job, name)) is not None
+    ]
+    if boards:
+        _, name, most, layer, length = max(boards, key=lambda one: one[0])
+        yield _verdict(job, "stock", f"Board for ring {layer.number}, thickness: {name} at hand", length, most,
+                       "at most", "stock.boards", _middle(layer), stops=False)  # fmt: skip
+
+
+def _middle(layer: Layer) -> Place:
+    ring = layer.ring
+    return ring.outer, ring.bottom + ring.height / 2
 
 
 def _swing(job: Job, across: float, at: Place | None) -> Verdict:

@@ -10,7 +10,7 @@ from jigs.looks.form import form_of
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import unrolled
 from jigs.stages.finished_form.solve import COARSE
-from jigs.stages.flat_segments.solve import saw_plan, strip_held
+from jigs.stages.flat_segments.solve import saw_plan, sled_layouts
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS, JOBS
 from tests.jigs.layup.layup_jobs import with_layup
@@ -32,7 +32,9 @@ def test_a_shape_looks_as_its_plan_does(file):
 def test_a_vessel_in_layups_needs_no_saws_to_be_drawn():
     job = with_layup(load(CONFIGS / "sorrel.toml"))
     stack = shaped(job).stack
-    assert strip_held(job, stack.layers) == saw_plan(job, stack.layers, None).strips_held
+    assert {count: sled.held for count, sled in sled_layouts(job, stack.layers).items()} == saw_plan(
+        job, stack.layers, None
+    ).strips_held
 
 
 def test_while_it_is_dragged_a_wall_is_found_to_half_a_step():

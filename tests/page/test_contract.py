@@ -8,9 +8,12 @@ import numpy as np
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.forms.shaped import shaped
+from jigs.forms.solve import solve
 from jigs.page.contract import as_json
 from jigs.page.fast import fast, read
 from jigs.page.fields import fields_of
+from jigs.words.findings import Refused
 from tests.conftest import CONFIGS, JOBS
 
 
@@ -96,3 +99,65 @@ def test_fields_of_a_job_in_inches_name_no_millimetre(name):
     assert reading.unit == "in"
     fields = [one for one in fields if one.key != "unit"]  # which chooses between the two
     assert [one.key for one in fields if re.search(r"\bmm\b|millimet", f"{one.help} {one.without}")] == []
+
+
+def test_the_flat_with_the_least_wood_is_found_where_the_form_comes_nearest():
+    """Against points of the form and its allowance within one wedge, held against each flat of its ring."""
+    file = CONFIGS / "garland.toml"
+    text = file.read_text("utf-8")
+    blank = shaped(load(file)).blank
+    for across in (2 * blank.apothem - 1, 2 * blank.apothem + 3):
+        reading = read(text.replace("[form]", f"[form]\nring_across_flats = {across}"), file)
+        shape = shaped(reading.job)
+        [flat] = [one for one in fast(reading).verdicts if one.id == "flat"]
+        form, ring = reading.job.form, shape.blank
+        phi = np.linspace(-ring.half_wedge, ring.half_wedge, 101)[:, None]
+        around = np.linspace(-math.pi, math.pi, 2881)
+        reach = form.tube_radius + form.turning_allowance
+        out, up = (
+            (form.major_radius + reach * np.cos(around)) * np.cos(phi) - ring.centre,
+            reach * np.sin(around),
+        )
+        x, y = flat.at[0] - ring.centre, flat.at[1]
+        assert math.hypot(x, y) == pytest.approx(ring.apothem)
+        normals = [-math.pi / 2 + 2 * math.pi * k / ring.segments for k in range(ring.segments)]
+        left = [ring.apothem - np.max(out * math.cos(a) + up * math.sin(a)) for a in normals]
+        assert flat.value == pytest.approx(min(left), abs=1e-3)
+        here = ring.apothem - np.max((out * x + up * y) / ring.apothem)
+        assert here == pytest.approx(min(left), abs=1e-3)
+        assert flat.ok == (across > 2 * blank.apothem)
+
+
+def test_a_ring_too_tall_for_the_saw_is_told_at_that_ring_as_the_plan_refuses_it(tmp_path):
+    job = with_saw(CONFIGS / "sorrel.toml", tmp_path, 30)
+    [height] = [one for one in fast(read(job.read_text("utf-8"), job)).verdicts if one.id == "saw-height"]
+    with pytest.raises(Refused) as refused:
+        solve(load(job))
+    [finding] = [one for one in refused.value.findings if one.code == "strip-too-thick"]
+    assert height.value == finding.wants["saw.blade_height"]
+    assert (height.ok, height.stops) == (False, True)
+    number = int(re.search(r"ring (\d+)", height.label)[1])
+    ring = shaped(load(job)).stack.layers[number - 1].ring
+    assert ring.bottom < height.at[1] < ring.top
+    assert height.at[0] == ring.outer
+
+
+def with_saw(file, folder, height):
+    """A job on a saw that stands no higher, mm."""
+    shed = (CONFIGS / "shed.toml").read_text("utf-8")
+    lower, count = re.subn(r"blade_height = .*", f"blade_height = {height}", shed)
+    assert count == 1
+    (folder / "shed.toml").write_text(lower, "utf-8")
+    (folder / file.name).write_text(file.read_text("utf-8"), "utf-8")
+    return folder / file.name
+
+
+def test_boards_that_are_too_thin_are_told_but_stop_nothing():
+    file = CONFIGS / "sorrel.toml"
+    stock = '[stock]\nboards = [{ species = "walnut", thickness = 15 }]\n'
+    reading = read(f"{file.read_text('utf-8')}\n{stock}", file)
+    [board] = [one for one in fast(reading).verdicts if one.id == "stock"]
+    assert (board.ok, board.stops) == (False, False)
+    assert "walnut" in board.label
+    assert board.at is not None
+    assert solve(reading.job).wood.lots  # which are bought then

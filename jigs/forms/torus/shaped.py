@@ -5,7 +5,7 @@ from __future__ import annotations
 from jigs.asked.job import TorusJob
 from jigs.forms.shape import TorusShape
 from jigs.stages.blank.check import blank_findings
-from jigs.stages.blank.size import solve_blank, wall
+from jigs.stages.blank.size import margins, solve_blank, wall
 from jigs.stages.finished_form.check.form import form_findings
 from jigs.stages.layup.solve.whole import torus_layups
 from jigs.stages.segments.check import blade_findings
@@ -24,4 +24,4 @@ def torus_shape(job: TorusJob) -> TorusShape:
     sled = solve_sled(job, blank)
     segment = segment_of(job, blank, sled.cut.ring_thickness)
     layups = torus_layups(job, blank, carrier_of(job, blank, segment))
-    return TorusShape(job, blank, wall(job, blank), sled, ring_woods(job.form), layups)
+    return TorusShape(job, blank, margins(job, blank), wall(job, blank), sled, ring_woods(job.form), layups)

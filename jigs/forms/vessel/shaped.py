@@ -7,7 +7,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.forms.shape import VesselShape
 from jigs.stages.finished_form.check.section import shape_findings, wall_findings
 from jigs.stages.finished_form.solve import solve_section, thinnest
-from jigs.stages.flat_segments.solve import strip_held
+from jigs.stages.flat_segments.solve import sled_layouts
 from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.layup.plan.layup import LayupPlan
@@ -37,8 +37,11 @@ def formed(job: VesselJob, coarse: bool = False) -> tuple[Section, tuple[float, 
 def vessel_shape(job: VesselJob, coarse: bool = False) -> VesselShape:
     """Raises Refused where the shape alone cannot be."""
     section, wall, _ = formed(job, coarse)
-    stack = as_glued(job, section, solve_stack(job, section))
+    planned = solve_stack(job, section)
+    stack = as_glued(job, section, planned)
+    cut = stack.as_cut(planned)
+    sleds = sled_layouts(job, cut.layers)
     layups: tuple[LayupPlan, ...] = ()
     if job.layup is not None:
-        layups = vessel_layups(job, stack, strip_held(job, stack.layers))
-    return VesselShape(job, section, wall, stack, layups)
+        layups = vessel_layups(job, cut, {count: sled.held for count, sled in sleds.items()})
+    return VesselShape(job, section, wall, stack, cut.layers, sleds, layups)

@@ -18,7 +18,7 @@
 /** @typedef {{pattern: PatternView, said: string[]}} Wrong */
 /** @typedef {{form: FormView, section: SectionView, pattern: PatternView}} Drawing */
 /** @typedef {{id: string, label: string, value: number, limit: number, sense: "at least"|"at most", ok: boolean,
- *   value_text: string, limit_text: string, key: string, at: [number, number]|null}} Verdict */
+ *   value_text: string, limit_text: string, key: string, at: [number, number]|null, stops: boolean}} Verdict */
 /** @typedef {{drawing: Drawing|null, verdicts: Verdict[], findings: Said[], spent_ms: number}} Fast */
 /** @typedef {{key: string, label: string, kind: string, help: string, group: string, text: string, without: string,
  *   least: number, most: number, even: boolean, choices: string[], line: number}} Field */

@@ -82,7 +82,7 @@ function head({ state, fast, trying, problem }) {
   const [undo, redo] = [byId("undo"), byId("redo")];
   undo.toggleAttribute("disabled", !state.can_undo);
   redo.toggleAttribute("disabled", !state.can_redo);
-  const wrong = fast.findings.some((one) => one.severity === "refused") || fast.verdicts.some((one) => !one.ok);
+  const wrong = fast.findings.some((one) => one.severity === "refused") || fast.verdicts.some((one) => !one.ok && one.stops);
   const refused = wrong || (!trying && state.slow.state === "refused");
   const line = refused ? "Cannot be made yet: see Check" : trying ? "Let go to keep this" :
     { working: "Checking …", done: "Can be made", failed: "Could not be checked" }[state.slow.state] ?? "";

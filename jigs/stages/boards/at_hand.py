@@ -53,6 +53,12 @@ def suitable(job: Job, species: str, thickness: float) -> tuple[Board, ...]:
     return tuple(b for b in job.workshop.stock.boards if suits(job, b, species, thickness))
 
 
+def thickest(job: Job, species: str) -> float | None:
+    """Of what the boards of this wood at hand give, mm; None where none is listed: all is bought then."""
+    listed = [board.thickness for board in job.workshop.stock.boards if board.species == species]
+    return max(listed) + MEASURED if listed else None
+
+
 def sized(boards: Iterable[Board]) -> tuple[Board, ...]:
     """Those of which both width and length are known: others cannot be planned with."""
     return tuple(b for b in boards if b.width is not None and b.length is not None)

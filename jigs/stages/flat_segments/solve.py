@@ -32,9 +32,9 @@ def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) 
     )
 
 
-def strip_held(job: VesselJob, layers: Sequence[Layer]) -> dict[int, float]:
-    """How much of a strip the sled for each number of segments holds, mm: the saw plan's, without its statics."""
-    return {count: _layout(job, _sizes(job, cuts)).held for count, cuts in _by_segments(layers).items()}
+def sled_layouts(job: VesselJob, layers: Sequence[Layer]) -> dict[int, PlanAngleLayout]:
+    """The sled for each count of segments: the saw plan's, without its statics."""
+    return {count: _layout(job, _sizes(job, cuts)) for count, cuts in _by_segments(layers).items()}
 
 
 def _by_segments(layers: Sequence[Layer]) -> dict[int, list[Cut]]:
