@@ -8,7 +8,7 @@ from geometry.bodies.places import torus_places, vessel_places
 from jigs.asked.jobfile import load
 from jigs.forms.shaped import shaped
 from jigs.looks.woods import flat_rings
-from tests.page.conftest import stated
+from tests.page.conftest import shows, stated
 
 SPOTS = """async (points) => {
   const { spotAt } = await import("/web/segments.js");
@@ -115,6 +115,41 @@ def test_pieces_are_painted_by_number_from_the_keyboard(torus):
     assert woods(torus)[3] == ["maple", "walnut"] * 5
     assert stated(torus)["form"]["species"] == ["maple"] * 3 + [["maple", "walnut"]] + ["maple"] * 14
     tab.get_by_label("Paint", exact=True).select_option("piece")
+
+
+@pytest.mark.parametrize(("name", "section", "rules"), [
+    ("torus", "form", 'species = ["maple", "walnut"]\nspread = true\nturn = 1\n'),
+    ("vessel", "rings", 'repeat = true\n'),
+])  # fmt: skip
+def test_the_rules_that_painting_takes_out_are_named_before_and_one_undo_brings_them_back(
+    request, name, section, rules
+):
+    one = request.getfixturevalue(name)
+    tab = one.tab
+    lost = tab.get_by_text("takes these rules out")
+    tab.get_by_role("tab", name="Wood").click()
+    expect(lost).to_be_hidden()
+    text = with_rules(one.text, section, rules)
+    one.job.write_text(text, "utf-8")
+    shows(tab, text)
+    named = [line.split(" = ")[0] for line in rules.splitlines() if not line.startswith("species")]
+    expect(lost).to_contain_text(f"takes these rules out: {', '.join(named)}.")
+    brush(tab, "padauk")
+    with tab.expect_response("**/api/change"):
+        tab.get_by_role("button", name="Paint it").press("Enter")
+    expect(lost).to_be_hidden()
+    assert not {*named} & {*stated(one)[section]}
+    with tab.expect_response("**/api/step"):
+        tab.get_by_role("button", name="Undo").click()
+    expect(lost).to_be_visible()
+    assert one.job.read_text("utf-8") == text
+
+
+def with_rules(text, section, rules):
+    """A job's text with these in place of its own."""
+    own = {line.split(" = ")[0] for line in rules.splitlines()}
+    kept = [line for line in text.splitlines(keepends=True) if line.split(" = ")[0].rstrip() not in own]
+    return "".join(kept).replace(f"[{section}]\n", f"[{section}]\n{rules}", 1)
 
 
 def test_rings_are_turned_by_a_rule(vessel):

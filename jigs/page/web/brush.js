@@ -5,6 +5,11 @@ import { change, current } from "./store.js";
 
 /** @typedef {import("./segments.js").Spot} Spot */
 
+/** Keys of the rules that painting takes out, as the file states them. @param {import("./contract.js").State} state */
+export function rulesLost(state) {
+  return state.fields.filter((one) => one.text && RULES[state.kind]?.includes(one.key));
+}
+
 /** Rules that a list of every ring's woods takes the place of. */
 const RULES = {
   torus: ["form.turn", "form.spread"],
@@ -44,8 +49,7 @@ export function paint() {
   if (!state || !pattern || !ring || !brush.spot) return;
   if (brush.wood && ring.paint) {
     const value = shortened(painted(pattern, brush.spot, brush.wood, brush.reach), state.kind === "torus");
-    const stated = new Set(state.fields.filter((one) => one.text).map((one) => one.key));
-    const without = RULES[state.kind].filter((key) => stated.has(key)).map((key) => ({ key, value: null }));
+    const without = rulesLost(state).map(({ key }) => ({ key, value: null }));
     change([{ key: WOODS[state.kind], value }, ...without]).catch(() => {});
   }
   const own = brush.wood && ring.paint ? brush.wood : ring.woods[brush.spot.segment - 1] ?? ring.woods[0];

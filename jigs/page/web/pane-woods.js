@@ -1,6 +1,6 @@
 // Woods: how many pieces are of each, painting segment by segment, and each ring turned on the one before by a rule.
 
-import { brush, paint, setBrush, watchBrush } from "./brush.js";
+import { brush, paint, rulesLost, setBrush, watchBrush } from "./brush.js";
 import { make } from "./dom.js";
 import { change, told } from "./store.js";
 import { turnRow } from "./turns.js";
@@ -20,7 +20,8 @@ export function woodsPane() {
   const [ring, segment] = ["ring", "segment"].map((name) => /** @type {HTMLInputElement} */ (make("input", {
     type: "number", id: `paint-${name}`, min: 1, value: 1 })));
   const note = make("p", { role: "status", class: "quiet" });
-  const box = make("fieldset", {}, make("legend", {}, "Paint segments"), choices, more,
+  const lost = make("p", { class: "note" });
+  const box = make("fieldset", {}, make("legend", {}, "Paint segments"), lost, choices, more,
     make("div", { class: "row" }, make("label", { for: "own-wood" }, "Another wood"), own),
     make("div", { class: "row" }, make("label", { for: "reach" }, "Paint"), reach),
     make("p", {}, "Click a segment on the form or on the surface laid flat, or name it:"),
@@ -57,6 +58,9 @@ export function woodsPane() {
       choices.replaceChildren(radio("", "Only name it", ""), ...all.slice(0, NEAR).map((one) => radio(one.name, one.name, one.colour)));
       more.lastElementChild?.replaceChildren(...all.slice(NEAR).map((one) => radio(one.name, one.name, one.colour)));
     }
+    const rules = rulesLost(state).map((one) => one.key.split(".").at(-1));
+    lost.hidden = !rules.length;
+    lost.textContent = `Painting lists the woods of every ring in the job file and takes these rules out: ${rules.join(", ")}. One Undo brings all of it back.`;
     const turned = state.fields.find((one) => one.key === "layup.turned")?.text;
     if (faces.dataset.job !== turned) faces.replaceChildren(...faceRow(state));
     faces.dataset.job = turned;
