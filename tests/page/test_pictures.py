@@ -112,6 +112,13 @@ def test_what_is_wrong_shows_where_it_is(torus):
     expect(tab.locator("#section .marks")).to_contain_text("Wall between core and surface")
 
 
+def test_outside_and_inside_laid_flat_say_which_is_which(vessel):
+    parts = vessel.tab.locator("#pattern .stretch")
+    expect(parts).to_have_count(2)
+    expect(parts.first).to_contain_text("The outside from the rim")
+    expect(parts.last).to_contain_text("The inside from the rim")
+
+
 def test_the_surface_becomes_finer_when_nothing_moves(torus):
     canvas = torus.tab.locator("#pattern canvas")
     expect(canvas).to_have_attribute("width", str(FINE))

@@ -29,7 +29,7 @@ export function patternView(stage) {
 
 /** @param {Element} stage @param {PatternView} pattern @param {ImageBitmap} picture */
 function show(stage, pattern, picture) {
-  const canvases = pattern.stretches.map((stretch) => {
+  const shownParts = pattern.stretches.map((stretch) => {
     const [top, foot] = [Math.min(stretch.top, stretch.foot), Math.max(stretch.top, stretch.foot)];
     const rows = Math.max(1, Math.round((foot - top) * pattern.height));
     const canvas = /** @type {HTMLCanvasElement} */ (make("canvas", {
@@ -42,9 +42,10 @@ function show(stage, pattern, picture) {
       pen?.scale(1, -1);
     }
     pen?.drawImage(picture, 0, top * pattern.height, pattern.width, rows, 0, 0, pattern.width, rows);
-    return canvas;
+    if (pattern.stretches.length < 2) return canvas;
+    return make("div", { class: "stretch" }, canvas, make("p", {}, `${stretch.name[0].toUpperCase()}${stretch.name.slice(1)}`));
   });
-  stage.replaceChildren(...canvases);
+  stage.replaceChildren(...shownParts);
 }
 
 /** A click points at a segment. @param {MouseEvent} event @param {import("./contract.js").Stretch} stretch */
