@@ -13,8 +13,13 @@ from jigs.page.live import Live, NotDone
 from jigs.page.worker import WorkerFailed
 
 
-async def make_set(live: Live, revision: object) -> State:
-    """Begin to make the set of the file as it is. Raises NotDone where the page has not seen that."""
+async def make_set(live: Live, revision: object, essential: object) -> State:
+    """Begin to make the set of the file as it is, `essential` for those who own sleds.
+
+    Raises NotDone where the page has not seen the file as it is.
+    """
+    if not isinstance(essential, bool):
+        raise NotDone(400, "essential is true or false")
 
     async def tell() -> None:
         await live.tell()
@@ -31,7 +36,7 @@ async def make_set(live: Live, revision: object) -> State:
         job = live.reading.job
         if job is None or live.slow_state in ("refused", "failed"):
             raise NotDone(409, "Not made: this job cannot be made yet. See Check.")
-        live.maker.begin(live.session.text, live.path, job.name, tell)
+        live.maker.begin(live.session.text, live.path, job.name, tell, essential)
         await live.tell()
         return live.state()
 

@@ -38,10 +38,11 @@ class Maker:
         """The record for a page whose job has this text now."""
         return replace(self.record, stale=self.record.state != "none" and text != self.text)
 
-    def begin(self, text: str, path: Path, name: str, tell: Tell) -> None:
+    def begin(self, text: str, path: Path, name: str, tell: Tell, lean: bool) -> None:
         """Begin with a text that the file at `path` has; `tell` is awaited whenever the record has changed."""
+        order = {"text": text, "path": str(path), "root": str(self.root), "lean": lean}
         self.text, self.record = text, Make("working", str(self.root / name))
-        self._task = asyncio.create_task(self._make(path, name, tell))
+        self._task = asyncio.create_task(self._make(order, name, tell))
 
     async def stop(self) -> None:
         """End what is under way; the old set stands."""
@@ -49,11 +50,11 @@ class Maker:
             self._task.cancel()
             await asyncio.gather(self._task, return_exceptions=True)
 
-    async def _make(self, path: Path, name: str, tell: Tell) -> None:
+    async def _make(self, order: Mapping[str, object], name: str, tell: Tell) -> None:
         folder = self.record.folder
         process = await begun("jigs.page.making_child")
         try:
-            await self._follow(process, {"text": self.text, "path": str(path), "root": str(self.root)}, tell)
+            await self._follow(process, order, tell)
         except asyncio.CancelledError:
             self.record = Make("stopped")
             raise
@@ -66,7 +67,7 @@ class Maker:
             self.record = replace(self.record, folder=folder)
             await tell()
 
-    async def _follow(self, process: Process, order: Mapping[str, str], tell: Tell) -> None:
+    async def _follow(self, process: Process, order: Mapping[str, object], tell: Tell) -> None:
         orders, told = process.stdin, process.stdout
         if orders is None or told is None:
             return

@@ -27,13 +27,16 @@ FAULT = Finding("fault", "the set could not be made: a fault of the program", "r
 
 
 def run() -> None:
-    """Answer one order, a line of JSON with `text`, `path` and `root`, by lines of JSON: each a `Make`."""
+    """Answer one order, a line of JSON with `text`, `path` and `root`, by lines of JSON: each a `Make`.
+
+    If it has `lean`, what a turner who owns sleds can do without is left out.
+    """
     order = json.loads(sys.stdin.readline())
-    _tell(_made(order["text"], Path(order["path"]), Path(order["root"])))
+    _tell(_made(order["text"], Path(order["path"]), Path(order["root"]), bool(order["lean"])))
     os._exit(0)
 
 
-def _made(text: str, path: Path, root: Path) -> Make:
+def _made(text: str, path: Path, root: Path, lean: bool) -> Make:
     told = 0.0
 
     def progress(done: int, total: int, what: str) -> None:
@@ -45,7 +48,7 @@ def _made(text: str, path: Path, root: Path) -> Make:
     try:
         if read_ordinary(path).decode("utf-8-sig") != text:
             raise Refused([UNSEEN])
-        return _told(make(load(path), root, progress))
+        return _told(make(load(path), root, progress, lean=lean))
     except Refused as refused:
         return Make("refused", findings=said(refused.findings))
     except Exception:  # whatever it stumbles over: the old set stands

@@ -55,7 +55,7 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
         return await live.rewrite(text, body.get("revision"))
 
     async def make(body: dict[str, Any]) -> object:
-        return await make_set(live, body.get("revision"))
+        return await make_set(live, body.get("revision"), body.get("essential", False))
 
     async def stop(_: dict[str, Any]) -> object:
         return await stop_making(live)

@@ -81,9 +81,7 @@ def test_a_dragged_joint_leaves_the_rings_above_where_they_are():
     _, before = drawn(text, file)
     way = next(one for one in before.handles if one.id == "joint-3").ways[0]
     after = dragged(text, file, way, 4.0)
-    tops = [
-        [loop.points[2][1] for loop in one.loops if loop.role == "blank"] for one in (before, after)
-    ]
+    tops = [[loop.points[2][1] for loop in one.loops if loop.role == "blank"] for one in (before, after)]
     assert [round(b - a, 3) for a, b in zip(*tops, strict=True)] == [0, 0, 4, 0, 0, 0, 0, 0, 0]
 
 

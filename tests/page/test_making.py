@@ -9,6 +9,8 @@ from jigs.asked.jobfile import load
 from jigs.files.manifest import made_from
 from jigs.progress import silent_progress
 from jigs.sets.only import make_only
+from jigs.sets.proof import prove
+from jigs.work.lean import left_out
 from tests.conftest import CONFIGS
 from tests.page.asking import until
 
@@ -22,8 +24,8 @@ def job(tmp_path):
     return tmp_path / "tumbler.toml"
 
 
-def begin(page):
-    return page.post("/api/make", json={"revision": page.get("/api/state").json()["revision"]})
+def begin(page, **wish):
+    return page.post("/api/make", json={"revision": page.get("/api/state").json()["revision"], **wish})
 
 
 def over(state):
@@ -56,8 +58,11 @@ def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, j
     root = job.parent / "outputs"
     (root / "tumbler").mkdir(parents=True)
     (root / "tumbler" / "mine.txt").write_text("kept", "utf-8")
-    begin(page)
-    until(page, lambda state: state["make"]["done"] > 0)
+    assert begin(page, essential="yes").status_code == 400
+    begin(page, essential=True)
+    parts = prove(load(job)).parts
+    making = until(page, lambda state: state["make"]["done"] > 0)["make"]
+    assert making["of"] == len(parts) - len(left_out(parts)) + 2 < len(parts)
     assert (root / ".tumbler.new").exists()
     assert page.post("/api/make-stop", json={}).json()["make"]["state"] == "stopped"
     assert [file.name for file in root.iterdir() if file.is_dir()] == ["tumbler"]

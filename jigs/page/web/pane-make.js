@@ -5,21 +5,27 @@ import { makeSet, stopMaking } from "./store.js";
 
 /** @typedef {import("./contract.js").Make} Make */
 
+const HELP = "Left out: sleds, boards, clamping blocks and the like. Made: gauges, sizes, reference wedges, what holds the work "
+  + "on the lathe, and a book that says how to use your own sleds. Here, Work and the jigs below show the full set.";
+
 /** Its parts stay in place while a make goes on, so that nobody loses the button under the finger. */
 export function makePane() {
-  const begin = make("button", { type: "button", click: () => void makeSet() }, "Make all files");
+  const own = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: "own-sleds", "aria-describedby": "own-sleds-help" }));
+  const begin = make("button", { type: "button", click: () => void makeSet(own.checked) }, "Make all files");
   const stop = make("button", { type: "button", click: () => void stopMaking() }, "Stop");
   const bar = /** @type {HTMLProgressElement} */ (make("progress", { "aria-label": "How much is made" }));
   const line = make("p", { role: "status" });
   const told = make("div");
   const root = make("section", { class: "make", "aria-label": "Making the files" },
-    make("div", { class: "line" }, begin, bar, stop), line, told);
+    make("div", { class: "line" }, begin, make("label", { for: "own-sleds" }, own, " Leave out sleds and boards: I use my own"), bar, stop),
+    make("p", { class: "help", id: "own-sleds-help" }, HELP), line, told);
   let shown = "";
 
   /** @param {import("./store.js").View} view */
   return ({ state, trying }) => {
     const { make: now, slow } = state;
     const working = now.state === "working";
+    own.disabled = working;
     begin.toggleAttribute("disabled", working || trying || slow.state !== "done");
     bar.hidden = stop.hidden = !working;
     if (now.of) [bar.max, bar.value] = [now.of, now.done];

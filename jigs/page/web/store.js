@@ -140,9 +140,10 @@ export async function note(id, texts) {
   await done(() => post("reading", { id, texts }));
 }
 
-/** Begin to make the set in the job's folder. */
-export async function makeSet() {
-  await done(() => post("make", { revision: view?.state.revision })).catch(() => {});
+/** Begin to make the set in the job's folder; `essential`, without what a turner who owns sleds can do without.
+ * @param {boolean} essential */
+export async function makeSet(essential) {
+  await done(() => post("make", { revision: view?.state.revision, essential })).catch(() => {});
 }
 
 export async function stopMaking() {
