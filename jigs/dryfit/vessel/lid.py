@@ -13,6 +13,7 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth
+from jigs.dryfit.vessel.outside import PITCH, coordinates, guided
 from jigs.dryfit.vessel.work import Work, points_on, work_of
 
 SLACK = 0.03  # mm
@@ -44,23 +45,26 @@ def lid_checks(work: Work, files: Files) -> list[Check]:
             flange.name, "lies on the pot, driest, pushed aside", _bears(work, small, wide_mouth, dry), BEARS
         ),
         *_on_pot(work, work_of(pot)),
-        *(_knob(work.job.knob, work, files.plate("knob-gauge")) if work.job.knob else []),
+        *(knob_checks(work.job.knob, work, files.plate("knob-gauge")) if work.job.knob else []),
     ]
 
 
-def _knob(knob: KnobWish, work: Work, gauge: Plate) -> list[Check]:
+def knob_checks(knob: KnobWish, work: Work, gauge: Plate) -> list[Check]:
     """The gauge along the knob, and the tenon in the lid's floor."""
-    line, fit = shapely.LineString(points_on(knob.shape.profile)), work.job.gauges.fit
+    fit, places = work.job.gauges.fit, shapely.LineString(points_on(knob.shape.profile)).segmentize(PITCH)
+    heights = (0.0, places.bounds[3])
+    kept = guided(work, gauge, coordinates(places), heights, fit)
+    line = shapely.LineString(coordinates(places)[kept])
     beside = line.buffer(fit + CLOSE, cap_style="flat").intersection(gauge.face.exterior)
     along = shapely.get_coordinates(shapely.segmentize(beside, 0.3))
-    ends = (along[:, 1] < TOUCHES) | (along[:, 1] > line.bounds[3] - TOUCHES)  # they are level
+    ends = (along[:, 1] < TOUCHES) | (along[:, 1] > heights[1] - TOUCHES)  # they are level
     away = shapely.distance(shapely.points(along[~ends]), line)
     return [
         Check(gauge.name, "along the knob for", beside.length / line.length, 0.95, 1.1, ""),
         Check(gauge.name, "edge off the knob, least", float(away.min()), fit - SLACK, fit + SLACK),
         Check(gauge.name, "edge off the knob, most", float(away.max()), fit - SLACK, fit + SLACK),
         Check("knob", "wood under its hole", work.section.floor_thickness - knob.tenon_length, 2.0),
-        Check("knob", "shoulder round its tenon", 2 * line.coords[0][0] - knob.tenon_diameter, 2.9),
+        Check("knob", "shoulder round its tenon", 2 * places.coords[0][0] - knob.tenon_diameter, 2.9),
     ]
 
 

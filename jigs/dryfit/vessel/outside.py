@@ -63,7 +63,7 @@ def edge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     edge = work.outside(offset + work.job.gauges.fit)
     part = shapely.segmentize(edge.intersection(shapely.box(-FAR, low, FAR, high)), PITCH)
     along = coordinates(part)
-    meant = along[_guided(work, plate, along, low, high)]
+    meant = along[guided(work, plate, along, (low, high))]
     away = shapely.distance(shapely.points(meant), plate.face.exterior)
     return [
         Check(plate.name, "working edge off the work's parallel", float(away.max()), 0.0, EDGE),
@@ -71,12 +71,15 @@ def edge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     ]
 
 
-def _guided(work: Work, plate: Plate, along: FloatArray, low: float, high: float) -> npt.NDArray[np.bool_]:
-    """Which places along the parallel the plate reaches: of a printed one a flat tip may be cut square, so high."""
+def guided(
+    work: Work, plate: Plate, along: FloatArray, heights: tuple[float, float], off: float = 0.0
+) -> npt.NDArray[np.bool_]:
+    """Which places (m, 2) of a line, so far off its edge, a plate reaches: a printed tip may be cut square."""
+    low, high = heights
     kept = np.ones(len(along), dtype=bool)
     if work.job.workshop.made.gauges != "print":
         return kept
-    most = TIP * work.job.workshop.printer.nozzle + SLACK
+    most = TIP * work.job.workshop.printer.nozzle + SLACK + off
     for over, level in ((along[:, 1] - low, low + SLACK / 3), (high - along[:, 1], high - SLACK / 3)):
         left = plate.face.intersection(shapely.LineString([(-FAR, level), (FAR, level)])).bounds[0]
         gone = (over < most) & (along[:, 0] < left)

@@ -8,6 +8,7 @@ from geometry.plane.contour import Contour
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.edge import edge_plate, form_of
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole
+from jigs.parts.gauges.tips import blunted
 from jigs.parts.part import Dimension, EdgeGap, Part
 
 NAME = "knob-gauge"
@@ -20,13 +21,15 @@ def knob_gauge(plan: VesselPlan) -> list[Part]:
     if knob is None:
         return []
     panel = gauge_panel(plan, "KNOB GAUGE", "← AXIS", "LID ↓")
-    rows, (low, top) = knob.edge.vertices, (0.0, knob.edge.top)
+    cut = blunted(knob.edge, plan.job.workshop)
+    end, (low, top) = cut.edge.end, (0.0, knob.edge.top)
     left = knob.edge.radii(low, top)[1] + BESIDE
     right, high = left + panel.size[0], max(top, panel.size[1])
-    outline = knob.edge.reversed().vertices.tolist()
-    corners = [(right, low, 0.0), (right, high, 0.0), (left - BESIDE / 2, high, 0.0)]
+    outline = cut.edge.reversed().vertices.tolist()
+    places = [*cut.below, (right, low), (right, high), (left - BESIDE / 2, high)]
     if high - top > 1e-6:
-        corners.append((left - BESIDE / 2, top, 0.0))
+        places.append((left - BESIDE / 2, top))
+    corners = [(x, y, 0.0) for x, y in (*places, *cut.above)]
     part = edge_plate(
         plan,
         NAME,
@@ -35,8 +38,8 @@ def knob_gauge(plan: VesselPlan) -> list[Part]:
         (hang_hole(right - MARGIN - HANG, high - MARGIN - HANG),),
         panel.lettering(left, high),
         (
-            form_of(knob.edge),
-            Dimension("foot to upper end", top, EdgeGap((right - 1.0, low), ((rows[-1, 0] + left) / 2, top)))
+            form_of(cut.edge),
+            Dimension("foot to upper end", top, EdgeGap((right - 1.0, low), ((end[0] + left) / 2, top)))
             if high - top < 1e-6
             else Dimension(
                 "foot to its back's upper end", high, EdgeGap((right - 1.0, low), (right - 1.0, high))
@@ -44,6 +47,7 @@ def knob_gauge(plan: VesselPlan) -> list[Part]:
         ),
         (
             "Its lower end is level with the shoulder over the tenon. An even line of light all along: it is done.",
+            *cut.notes(plan.job.unit),
         ),
     )
     return [part]

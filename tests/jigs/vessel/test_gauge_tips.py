@@ -9,11 +9,16 @@ from hypothesis import strategies as st
 
 from geometry.plane.contour import polygon
 from geometry.plane.profile import profile
+from jigs.asked.jobfile import load
 from jigs.dryfit.plates import Plate, polygon_of
+from jigs.dryfit.vessel.lid import knob_checks
 from jigs.dryfit.vessel.outside import edge_checks
 from jigs.dryfit.vessel.work import work_of
-from jigs.stages.gauging.parts.tips import blunted
+from jigs.forms.solve import solve
+from jigs.parts.gauges.tips import blunted
+from jigs.stages.knob.parts import knob_gauge
 from tests.jigs.vessel.gauge_jobs import JOBS, planned
+from tests.jigs.vessel.test_lids import written
 
 WIDTH = 0.8  # mm: two nozzles of 0.4
 CORNER = WIDTH / 2 * (1 / sin(radians(25) / 2) - 1)  # mm from a disc in a corner of 25 degrees to its tip
@@ -88,3 +93,24 @@ def test_the_dry_fit_takes_the_cut_tip_and_no_shorter_one():
     shorter = face.difference(shapely.box(start - 1, 0.0, start + 1.5, 3.0))
     assert misfits(part, shorter) == ["working edge off the work's parallel"]
     assert misfits(part, face.buffer(-0.1)) == ["working edge off the work's parallel"]
+
+
+@pytest.fixture(scope="module")
+def flat_knob(tmp_path_factory):
+    """A lid whose knob ends in a flat dome."""
+    return solve(load(written(tmp_path_factory.mktemp("lid"), lid=[("[24, 14]", "[20, 2]")])))
+
+
+def test_a_flat_knobs_gauge_is_cut_and_fits_and_no_shorter_one_does(flat_knob):
+    (part,) = knob_gauge(flat_knob)
+    face, job = polygon_of(part.outline), flat_knob.job
+    assert thin(face) < CORNER + 0.05
+    assert "cut square" in part.notes[-1]
+
+    def wrong(shape):
+        checks = knob_checks(job.knob, work_of(job), Plate(part.name, shape, part.thickness, None))
+        return [check.what for check in checks if not check.fits]
+
+    assert wrong(face) == []
+    start = min(x for x, y in part.outline.vertices[:, :2].tolist() if abs(y - 20) < 1e-9)
+    assert wrong(face.difference(shapely.box(start - 1, 16, start + 2, 21)))
