@@ -53,13 +53,17 @@ class Served:
     job: Path
 
 
+COMMAND = "from jigs.start import command; command()"
+NO_SLOW_HALF = "from jigs.page import live; live.PAUSE = 1e6; "  # seconds until it begins, after each change
+
+
 @contextmanager
-def serving(job):
-    """The page of a job by the command itself."""
+def serving(job, fast_only=False):
+    """The page of a job by the command itself; with `fast_only`, without jigs, wood and work."""
     command = [
         sys.executable,
         "-c",
-        "from jigs.start import command; command()",
+        f"{NO_SLOW_HALF if fast_only else ''}{COMMAND}",
         "page",
         "--no-browser",
         "--into",
@@ -100,13 +104,17 @@ SHOWS = """async (text) => {
 
 
 @pytest.fixture(scope="module")
-def pages(chromium, tmp_path_factory):
-    """A torus's and a vessel's page, each begun when first asked for, with a server and a tab for all of a file."""
+def pages(request, chromium, tmp_path_factory):
+    """A torus's and a vessel's page, each begun when first asked for, with a server and a tab for all of a file.
+
+    A file that looks at nothing which the slow half works out says FAST_ONLY.
+    """
+    fast_only = getattr(request.module, "FAST_ONLY", False)
     with ExitStack() as running:
 
         @cache
         def begun(name):
-            server = running.enter_context(serving(job_in(tmp_path_factory.mktemp(name), name)))
+            server = running.enter_context(serving(job_in(tmp_path_factory.mktemp(name), name), fast_only))
             context = chromium.new_context(viewport={"width": 1280, "height": 800})
             running.callback(context.close)
             text = server.job.read_text("utf-8")
@@ -155,3 +163,17 @@ def anew(one):
 
 def stated(one):
     return tomllib.loads(one.job.read_text("utf-8"))
+
+
+def middle(tab, name):
+    box = tab.locator(f'[data-id="{name}"] .dot').bounding_box()
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def dragged(tab, name, dx, dy):
+    x, y = middle(tab, name)
+    tab.mouse.move(x, y)
+    tab.mouse.down()
+    tab.mouse.move(x + dx, y + dy, steps=4)
+    with tab.expect_response("**/api/change"):
+        tab.mouse.up()

@@ -6,7 +6,8 @@ from pathlib import Path
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from tests.page.conftest import stated
+from jigs.page.drawing import FINE, WIDTH
+from tests.page.conftest import dragged, stated
 
 MOST_LOADED = 1_000_000  # bytes
 
@@ -54,6 +55,14 @@ def test_a_job_is_changed_in_the_browser(chromium, torus):
     assert len(heard) == 1  # what the browser says of the refusal itself
     assert "status of 422" in heard[0]
     context.close()
+
+
+def test_the_surface_becomes_finer_when_nothing_moves(torus):
+    canvas = torus.tab.locator("#pattern canvas")
+    expect(canvas).to_have_attribute("width", str(FINE))
+    dragged(torus.tab, "rim", 8, 0)
+    expect(canvas).to_have_attribute("width", str(WIDTH))
+    expect(canvas).to_have_attribute("width", str(FINE))
 
 
 def test_a_remedy_is_applied(torus):

@@ -12,6 +12,8 @@ from jigs.page.edits import BadEdit
 from jigs.page.mistakes import NAMES, limits, open_joint, wrong_of
 from tests.conftest import CONFIGS
 
+FAST_ONLY = True
+
 
 @pytest.fixture(scope="module", params=["garland", "sorrel"])
 def shape(request):

@@ -10,6 +10,8 @@ from jigs.forms.shaped import shaped
 from jigs.looks.woods import flat_rings
 from tests.page.conftest import shows, stated
 
+FAST_ONLY = True
+
 SPOTS = """async (points) => {
   const { spotAt } = await import("/web/segments.js");
   const { current } = await import("/web/store.js");

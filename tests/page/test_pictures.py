@@ -5,22 +5,9 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from jigs.page.drawing import FINE, WIDTH
-from tests.page.conftest import stated
+from tests.page.conftest import dragged, middle, stated
 
-
-def middle(tab, name):
-    box = tab.locator(f'[data-id="{name}"] .dot').bounding_box()
-    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-
-
-def dragged(tab, name, dx, dy):
-    x, y = middle(tab, name)
-    tab.mouse.move(x, y)
-    tab.mouse.down()
-    tab.mouse.move(x + dx, y + dy, steps=4)
-    with tab.expect_response("**/api/change"):
-        tab.mouse.up()
+FAST_ONLY = True
 
 
 def test_a_point_goes_out_or_up_and_undo_takes_one_drag_back(vessel):
@@ -117,14 +104,6 @@ def test_outside_and_inside_laid_flat_say_which_is_which(vessel):
     expect(parts).to_have_count(2)
     expect(parts.first).to_contain_text("The outside from the rim")
     expect(parts.last).to_contain_text("The inside from the rim")
-
-
-def test_the_surface_becomes_finer_when_nothing_moves(torus):
-    canvas = torus.tab.locator("#pattern canvas")
-    expect(canvas).to_have_attribute("width", str(FINE))
-    dragged(torus.tab, "rim", 8, 0)
-    expect(canvas).to_have_attribute("width", str(WIDTH))
-    expect(canvas).to_have_attribute("width", str(FINE))
 
 
 def test_points_are_changed_added_and_taken_out_in_a_table(vessel):
