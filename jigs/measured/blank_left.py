@@ -14,7 +14,9 @@ from jigs.words.quantity import Quantity
 if TYPE_CHECKING:
     from jigs.forms.torus.plan import TorusPlan
 
-Passes = Callable[[Mapping[str, float]], bool]  # whether the job can be made with these sizes in [form], mm
+Passes = Callable[
+    [Mapping[str, str]], bool
+]  # whether the job can be made with these sizes in [form], as typed
 TOPIC = "blank"
 READ = "first_mounting.flat"
 SIZES = ("across", "hole", "height")
@@ -85,13 +87,16 @@ def _smaller(
         f"The thickest tube left is {words.fine(2 * tube)}, {words.fine(2 * (major + tube))} across the rim."
     )
     thinner = floor((at_same - sanding) * 20) / 20
-    sizes = {"outer_diameter": 2 * (form.major_radius + thinner), "tube_diameter": 2 * thinner}
-    if thinner <= 0 or not passes({**sizes, "ring_across_flats": 2 * plan.blank.apothem}):
+    sizes = {
+        "outer_diameter": words.fine(2 * (form.major_radius + thinner)),
+        "tube_diameter": words.fine(2 * thinner),
+        "ring_across_flats": words.fine(2 * plan.blank.apothem),
+    }
+    if thinner <= 0 or not passes(sizes):
         return (short, thickest, "No smaller form round the same circle was found that passes.")
-    lines = ", ".join(f'{name} = "{size:.2f} mm"' for name, size in sizes.items())
+    lines = ", ".join(f'{name} = "{size}"' for name, size in sizes.items())
     return (
         short,
-        f'In [form] write {lines}, ring_across_flats = "{2 * plan.blank.apothem:.2f} mm", and leave hole_diameter out; '
-        "all gauges, channel, retainer and braces follow.",
+        f"In [form] write {lines}, and leave hole_diameter out; all gauges, channel, retainer and braces follow.",
         thickest,
     )

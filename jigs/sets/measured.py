@@ -46,11 +46,11 @@ def _blank(plan: TorusPlan) -> Iterator[Advice]:
     return blank_advice(plan, partial(_passes, plan.asked))
 
 
-def _passes(job: TorusJob, sizes: Mapping[str, float]) -> bool:
-    """Whether a job can be made with these sizes (mm) in its form in place of its own."""
+def _passes(job: TorusJob, sizes: Mapping[str, str]) -> bool:
+    """Whether a job can be made with these sizes, as typed, in its form in place of its own."""
     if job.source is None:
         return False
-    changes = {f"form.{name}": f"{size:.2f} mm" for name, size in sizes.items()}
+    changes = {f"form.{name}": size for name, size in sizes.items()}
     try:
         source = changed(toml_source.read(job.source), {**changes, "form.hole_diameter": None})
         prove(job_of(source, job.source))

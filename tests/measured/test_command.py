@@ -70,3 +70,14 @@ def test_an_inch_job_is_answered_in_inches(tmp_path: Path, capsys: Told):
     told = capsys.readouterr().out
     assert " in " in told
     assert " mm" not in told
+
+
+def test_a_smaller_form_of_an_inch_job_is_offered_in_inches(tmp_path: Path, capsys: Told):
+    """Its rim is nearly half an inch smaller than planned; the lines are those that were tried."""
+    job = with_readings(
+        tmp_path, "[first_mounting.flat]\nacross = 7.30\nhole = 4.00\nheight = 1.943", "quoit"
+    )
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
+    told = capsys.readouterr().out
+    assert 'In [form] write outer_diameter = "7.277 in", tube_diameter = "1.402 in"' in told
+    assert " mm" not in told
