@@ -24,13 +24,13 @@ class DrawnSize:
     def exact(self) -> bool:
         return (self.outside, self.inside, self.scale) == (0.0, 0.0, 1.0)
 
-    def drawn(self, size: float) -> float:
-        """What is drawn for an outside of this size."""
-        return (size - self.outside) / self.scale
+    def drawn(self, size: float, opening: bool = False) -> float:
+        """What is drawn for an outside, or an opening, of this size."""
+        return (size - (self.inside if opening else self.outside)) / self.scale
 
-    def made(self, size: float) -> float:
-        """What an outside comes out at that is drawn with this size."""
-        return self.outside + self.scale * size
+    def made(self, size: float, opening: bool = False) -> float:
+        """What an outside, or an opening, comes out at that is drawn with this size."""
+        return (self.inside if opening else self.outside) + self.scale * size
 
     def outline(self, contour: Contour) -> Contour:
         """Half of the own error outward, then scaled: what is drawn is 1/scale of that."""

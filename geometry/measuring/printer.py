@@ -27,9 +27,10 @@ class MachineFit:
     scale: Estimate  # less 1
     alike: bool  # whether outsides and insides shrink in the same proportion
 
-    def error(self, size: float) -> float:
-        """By how much an outside of this size comes out larger."""
-        return self.outside.value + self.scale.value * size
+    def error(self, size: float, opening: bool = False) -> float:
+        """By how much an outside, or an opening, of this size comes out larger."""
+        own = self.inside if opening else self.outside
+        return own.value + self.scale.value * size
 
 
 def fit_machine(outsides: Pairs, insides: Pairs, accuracy: float) -> MachineFit:

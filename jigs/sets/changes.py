@@ -112,7 +112,10 @@ def as_printed(found: Difference, part: Part, was: DrawnSize, now: DrawnSize, un
     """The same for an old print that was drawn otherwise than its printer turned out to need."""
     if was == now:
         return found
-    off = max((abs(now.made(was.drawn(size)) - size) for size in working_sizes(part)), default=0.0)
+    off = max(
+        (abs(now.made(was.drawn(size, opening), opening) - size) for size, opening in working_sizes(part)),
+        default=0.0,
+    )
     told = f"printed before the printer was measured, it is out by up to {show_length(off, unit, exact=True)}"
     if off > KEEP:
         return replace(found, reasons=(*found.reasons, told), to_do=())

@@ -226,6 +226,19 @@ def test_gauges_are_said_to_be_out_by_what_they_are_out_by(tmp_path: Path):
     assert f"out by up to {worst:.2f} mm:" in told_by(tmp_path, SHRUNK, "machine.made")
 
 
+def test_a_gauge_errs_as_openings_do_where_its_working_edge_is_hollow(tmp_path: Path):
+    """Outsides 0.12 small, openings 0.31, all 0.3 to 0.4 %: a hollow arc of 54 errs by more than a round one."""
+    errors = quantities(tmp_path, SHRUNK, "machine.made")
+    machine = quantities(tmp_path, SHRUNK, "machine.setting")
+    assert machine["inside"] < machine["outside"] < 0
+    form = plan_with(tmp_path, "").job.form
+    grown = (machine["scale"] - 1) * 2 * form.tube_radius
+    assert errors["error.outer-gauge-finished"] == pytest.approx(-(machine["inside"] + grown), abs=0.01)
+    channel = 2 * plan_with(tmp_path, "").holding.channel.radius
+    convex = machine["outside"] + (machine["scale"] - 1) * channel
+    assert errors["error.channel-gauge"] == pytest.approx(-convex, abs=0.01)
+
+
 def test_a_tilt_that_is_out_is_set_with_a_leaf_under_the_tilt_plate(tmp_path: Path):
     readings = "[segments.trial]\nring.light-at-{} = 0.4"
     more = told_by(tmp_path, readings.format("rim"), "segment-angle.tilt")
