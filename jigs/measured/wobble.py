@@ -26,8 +26,29 @@ WAYS = ("radial", "axial")
 def wobble_advice(plan: Plan, limits: Runout, mountings: tuple[str, ...]) -> Iterator[Advice]:
     """Of every mounting whose dial was read at eight angles, or whose whole runout was."""
     for mounting in mountings:
-        for way in WAYS:
-            yield from _way(plan, limits, mounting, way)
+        found = [advice for way in WAYS for advice in _way(plan, limits, mounting, way)]
+        yield from found or _total(plan, limits, mounting)
+
+
+def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
+    """Of the total reading alone, the largest of those written down."""
+    readings, words = plan.job.readings, Words(plan.job.unit)
+    read = [abs(one.value) for one in readings.each(f"{mounting}.start.runout", "dial") if one is not None]
+    if not read:
+        return
+    total = max(read)
+    told = (Quantity("total", "Runs out by", total, "calliper"),)
+    id, out = f"{TOPIC}.{mounting}.runout", f"It runs out by {words.fine(total)}"
+    if total > limits.most:
+        says: tuple[str, ...] = (
+            f"{out}, more than {words.fine(limits.most)}: do not start the lathe. Seat the work again and measure.",
+            f"If it stays, read the dial at {COUNT} equal angles: they show where to tap or to shim.",
+        )
+        yield Advice(id, TOPIC, "unclear", told, says)
+        return
+    more = f"more than the {words.fine(limits.accepted)} that sand out: seat it again, or blend the step by hand."
+    says = (f"{out}: it sands out. Leave it." if total <= limits.accepted else f"{out}, {more}",)
+    yield Advice(id, TOPIC, "right" if total <= limits.accepted else "correct", told, says)
 
 
 def _read(plan: Plan, id: str) -> FloatArray | None:
