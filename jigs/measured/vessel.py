@@ -196,20 +196,37 @@ def _wall(plan: VesselPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.wall", TOPIC, "unclear", told, says)
         return
     first = harmonic(walls, 1)
+    verdict, thin = _thinnest(plan, Estimate(float(walls.min()), read[0].accuracy), words)
     if first.amplitude <= first.accuracy(read[0].accuracy):
-        says = (f"The wall is even to {words.fine(float(np.ptp(walls)))}: leave it.",)
-        yield Advice(f"{TOPIC}.wall", TOPIC, "right", told, says)
+        even = f"The wall is even to {words.fine(float(np.ptp(walls)))}"
+        says = sentences(f"{even}.", thin) if thin else (f"{even}: leave it.",)
+        yield Advice(f"{TOPIC}.wall", TOPIC, verdict, told, says)
         return
     place = round(first.angle % (2 * np.pi) / (2 * np.pi / COUNT)) % COUNT + 1
-    says = (
+    says = sentences(
         f"The inside is {words.fine(first.amplitude)} off the outside's axis: the wall is thickest at reading {place}.",
         f"Sand the outside there by up to {words.fine(2 * first.amplitude)}, running out to nothing half round; the "
         f"thinnest place, {words.fine(float(walls.min()))}, stays.",
+        thin,
     )
     yield Advice(
         f"{TOPIC}.wall",
         TOPIC,
-        "correct",
+        "correct" if verdict == "right" else verdict,
         (*told, Quantity("off", "Off the axis by", first.amplitude, "calliper")),
         says,
     )
+
+
+def _thinnest(plan: VesselPlan, read: Estimate, words: Words) -> tuple[Verdict, str]:
+    """Whether the thinnest place is under the plan's thinnest wall, or under what the turner will turn at all."""
+    planned, least = plan.wall[0], plan.job.wall.least
+    lacks = Estimate(planned - read.value, read.accuracy)
+    if lacks.value <= 0 or not lacks.sure:
+        return "right", ""
+    if read.value < least:
+        return "short", (
+            f"{words.fine(read.value)} is under your least wall of {words.fine(least)}: cut no more of it, and sand it "
+            "by hand with the lathe at rest."
+        )
+    return "correct", f"The wall was to be {words.fine(planned)} at least: take no more off its thin places."

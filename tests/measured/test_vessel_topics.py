@@ -52,6 +52,9 @@ def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
         (f"[inside.sand]\nwall = {EVEN}", "vessel.wall", "right"),
         ("[inside.sand]\nwall = [7, 7.14, 7.2, 7.14, 7, 6.86, 6.8, 6.86]", "vessel.wall", "correct"),
         (f"[inside.sand]\nwall = {EVEN[:5]}", "vessel.wall", "unclear"),
+        (f"[inside.sand]\nwall = {[6.4] * 8}", "vessel.wall", "correct"),
+        ("[inside.sand]\nwall = [2.3, 2.2, 2.1, 2, 1.9, 2, 2.1, 2.2]", "vessel.wall", "short"),
+        ("[reversing.start]\nrunout = 0.5", "wobble.reversing.runout", "unclear"),
     ],
 )
 def test_a_vessels_topics(tmp_path: Path, planned: Proof, readings: str, id: str, verdict: str):
