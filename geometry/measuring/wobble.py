@@ -40,6 +40,6 @@ def wobble(first: FloatArray, turned: FloatArray | None, own: FloatArray | None,
     return Wobble(whole, board, torus, float(np.ptp(without(off, 0, 1))), whole.accuracy(each))
 
 
-def shim(axial: Harmonic, read_at: float, support: float) -> float:
-    """Under the seat opposite the highest place, at a support's radius: 2 a times that over the radius read at."""
-    return 2 * axial.amplitude * support / read_at
+def shim(axial: Harmonic) -> float:
+    """Under the seat opposite the highest place, as far from the axis as was read; elsewhere in proportion to that."""
+    return 2 * axial.amplitude

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from geometry.measuring.harmonics import Harmonic
-from geometry.measuring.wobble import Wobble, wobble
+from geometry.measuring.wobble import Wobble, shim, wobble
 from geometry.plane.arcs import FloatArray
 from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity
@@ -116,8 +116,8 @@ def _blame(vector: Harmonic, found: Wobble, whose: str, way: str, words: Words) 
     if way == "radial":
         return (f"The work sits {far} off centre: slacken it and tap its rim by that at angle {place}.",)
     return (
-        f"The work stands {far} high at angle {place}: slacken it, and put {words.fine(2 * vector.amplitude)} of paper "
-        "under it opposite that.",
+        f"The work stands {far} high at angle {place}: slacken it, and put {words.fine(shim(vector))} of paper under "
+        "it opposite that, if it rests as far from the axis as the dial stood; farther in or out, in proportion.",
     )
 
 

@@ -97,6 +97,6 @@ def test_a_shim_opposite_the_high_place_takes_the_rise_away(rise: float, way: fl
     turn = np.arange(8) * math.pi / 4
     found = wobble(rise * np.cos(turn - way), None, None, 0.0)
     support = read_at / 2
-    lift = shim(found.whole, read_at, support)
+    lift = shim(found.whole) * support / read_at
     tilt = lift / (2 * support)  # the seat turns about the support at the high place
     assert tilt * read_at == pytest.approx(rise)
