@@ -51,6 +51,11 @@ def agree(first: Estimate, second: Estimate) -> bool:
     return not first.minus(second).sure
 
 
+def lit_twice(first: Estimate | None, second: Estimate | None) -> bool:
+    """Whether there is surely light at both ends of a face: it is not flat, or something lies in between."""
+    return all(light is not None and light.sure for light in (first, second))
+
+
 def combined(estimates: Sequence[Estimate]) -> Estimate:
     """The weighted mean of independent estimates of one thing, each by 1/accuracy². Raises ValueError for none."""
     if not estimates:

@@ -7,6 +7,7 @@ from math import tan
 from typing import TYPE_CHECKING
 
 from geometry.measuring.blade_lean import WORTH, blade_lean, over_ring
+from geometry.measuring.estimate import lit_twice
 from jigs.measured.advice import Advice, Words, estimated
 from jigs.words.quantity import Quantity
 
@@ -30,7 +31,7 @@ def lean_advice(plan: TorusPlan) -> Iterator[Advice]:
         )
         yield Advice(f"{TOPIC}.no-height", TOPIC, "unclear", (), says)
         return
-    if top is not None and bottom is not None and top.sure and bottom.sure:
+    if lit_twice(top, bottom):
         says = (
             "Light at top and bottom: the cut is hollow, or dust lies in it. Cut again, with a sharp blade.",
         )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from geometry.blanks.truing import to_line, wood_left
 from geometry.bodies.torus import least_wood
-from geometry.measuring.estimate import Estimate, propagated
+from geometry.measuring.estimate import Estimate, lit_twice, propagated
 from geometry.measuring.wedge_angle import face_length, halves_meet
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
 from jigs.words.quantity import Quantity
@@ -45,6 +45,9 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     rim, hole = _lights(plan, CHECKED, number)
     if rim is None and hole is None:
         return
+    if lit_twice(rim, hole):
+        yield _unclear(f"{TOPIC}.half-{number}", f"Half {number}")
+        return
     words, blank, form = Words(plan.job.unit), plan.blank, plan.job.form
     light = _signed(rim, hole)
     error = propagated(lambda g: -2 * g / face_length(blank), light)  # half of it at each end
@@ -73,6 +76,9 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
     lights = [_lights(plan, OFFERED, joint) for joint in (1, 2)]
     if all(light is None for pair in lights for light in pair):
         return
+    if twice := [joint for joint, pair in enumerate(lights, 1) if lit_twice(*pair)]:
+        yield _unclear(f"{TOPIC}.together", f"Joint {twice[0]}")
+        return
     words = Words(plan.job.unit)
     first, second = (_signed(*pair) for pair in lights)
     met = halves_meet(plan.blank, first.value, second.value)
@@ -91,6 +97,14 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
         "that joint, than along it; turning takes it off.",
     )
     yield Advice(f"{TOPIC}.together", TOPIC, "correct", found, says)
+
+
+def _unclear(id: str, what: str) -> Advice:
+    says = (
+        f"{what}: light at the rim and at the hole. A face is not flat, or dust lies in between; nothing is corrected.",
+        "Brush the faces, look at each with the straight edge, and read the light again.",
+    )
+    return Advice(id, TOPIC, "unclear", (), says)
 
 
 def _at_joint(number: int, gap: Estimate, words: Words) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import atan, degrees, radians, tan
 from typing import TYPE_CHECKING
 
-from geometry.measuring.estimate import Estimate, agree, combined
+from geometry.measuring.estimate import Estimate, agree, combined, lit_twice
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_half, tilt_from_ring
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, estimated
@@ -69,12 +69,11 @@ def fence_advice(plan: VesselPlan) -> Iterator[Advice]:
 
 
 def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]:
-    ways = [
-        tilt(trial.ring, *lights)
+    lit = [
+        (tilt, _lights(readings, trial, way))
         for way, tilt in (("ring", tilt_from_ring), ("half", tilt_from_half))
-        for lights in [_lights(readings, trial, way)]
-        if any(lights)
     ]
+    ways = [tilt(trial.ring, *lights) for tilt, lights in lit if any(lights)]
     if not ways:
         return
     tilt = combined(ways)
@@ -82,8 +81,15 @@ def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]
         *estimated("tilt", "Each cut is off too far by", tilt, "angle"),
         Quantity("setting", "Angle to set", trial.angle - tilt.value, "angle"),
     )
-    if len(ways) == 2 and not agree(*ways):
+    if any(lit_twice(*lights) for _, lights in lit):
         says: tuple[str, ...] = (
+            "Light at the rim and at the core: the ends are not flat, or the cuts are not alike; nothing is corrected.",
+            "Brush the ends, look whether the wood slipped, and cut a new ring of scrap.",
+        )
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
+        return
+    if len(ways) == 2 and not agree(*ways):
+        says = (
             f"By the ring each cut is {_much(ways[0], words)}, by the half ring {_much(ways[1], words)}.",
             "They do not agree, so nothing is corrected. Brush the ends, tighten the band, and read both again.",
         )

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.sawing import WedgeRingCut, included_angle_error
 from geometry.blanks.truing import half_error, to_line, wood_left
 from geometry.bodies.torus import Blank, least_wood, rings_in_check
-from geometry.measuring.estimate import Estimate, agree
+from geometry.measuring.estimate import Estimate, agree, lit_twice
 from geometry.measuring.wedge_angle import (
     error_from_chord,
     error_from_gap,
@@ -50,7 +50,7 @@ class WedgeFound:
     @property
     def lit_twice(self) -> bool:
         """Light at both ends of one face: it is not flat, or something lies between."""
-        return all(gap is not None and gap.sure for gap in (self.at_rim, self.at_hole))
+        return lit_twice(self.at_rim, self.at_hole)
 
     @property
     def clear(self) -> bool:

@@ -52,6 +52,7 @@ def turned(wave: list[float], factor: float) -> str:
         ("[segments.trial]\nring.light-at-rim = 0.4\nhalf.light-at-rim = 0.2", {"segment-angle.tilt": "correct"}),
         ("[segments.trial]\nring.light-at-rim = 0.02", {"segment-angle.tilt": "right"}),
         ("[segments.trial]\nring.light-at-rim = 0.4\nhalf.light-at-core = 0.2", {"segment-angle.unclear": "unclear"}),
+        ("[segments.trial]\nring.light-at-rim = 0.4\nring.light-at-core = 0.2", {"segment-angle.unclear": "unclear"}),
         ("[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.3", {"blade-lean.blade": "correct"}),
         ("[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.1", {"blade-lean.blade": "right"}),
         ("[wedge_rings.set]\nlean.gap-at-top = 0.1", {"blade-lean.no-height": "unclear"}),
@@ -67,6 +68,14 @@ def turned(wave: list[float], factor: float) -> str:
         ("[glue_up.check-halves]\nlight-at-rim = [0.2]", {"halves.half-1": "correct"}),
         ("[glue_up.check-halves]\nlight-at-hole = [\"\", 0.02]", {"halves.half-2": "right"}),
         ("[glue_up.check-halves]\nlight-at-rim = [3]", {"halves.half-1": "short"}),
+        (
+            "[glue_up.check-halves]\nlight-at-rim = [0.2, 0.2]\nlight-at-hole = [0.1, 0]",
+            {"halves.half-1": "unclear", "halves.half-2": "correct"},
+        ),
+        (
+            "[glue_up.true-halves]\nlight-at-rim = [0.2, 0.1]\nlight-at-hole = [0, 0.1]",
+            {"halves.together": "unclear"},
+        ),
         ("[glue_up.true-halves]\nlight-at-rim = [0.2, 0.1]", {"halves.together": "correct"}),
         ("[glue_up.true-halves]\nlight-at-rim = [0.02, 0]", {"halves.together": "right"}),
         (BLANK.format(255, 133.5, 60.8), {"blank.fits": "right"}),
