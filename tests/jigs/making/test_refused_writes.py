@@ -124,8 +124,8 @@ def test_a_file_where_the_folder_should_be_is_refused(job_file, tmp_path):
 def test_a_file_that_does_not_measure_back_is_an_error_and_nothing_is_swapped(
     job_file, standing, monkeypatch
 ):
-    def out_by_a_hair(plan):
-        parts, notes = rack(plan)
+    def out_by_a_hair(plan, lean):
+        parts, notes = rack(plan, lean)
         at = next(i for i, part in enumerate(parts) if part.name == "sled-wedge")
         first, *others = parts[at].dimensions
         wrong = (replace(first, value=first.value + 0.0021), *others)
