@@ -15,7 +15,7 @@ from math import ceil, cos, hypot, inf, pi, sin, tan
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.fasteners import NUTS, bolt_diameter
-from geometry.hardware.fittings import Fittings
+from geometry.hardware.fittings import LEAST_CORE, Fittings
 
 METAL_CLEAR = 12.0  # least room between metal and the cut
 SETTING = 1.0  # that the plug may be set too shallow
@@ -36,10 +36,6 @@ WASHERS = {  # across, thickness
     "M12": (44.0, 4.0),
     "#8": (19.0, 1.6), "#10": (25.4, 1.6), "1/4 in": (31.75, 2.0), "5/16 in": (38.1, 2.0), "3/8 in": (38.1, 2.0),
     "1/2 in": (50.8, 2.3),
-}  # fmt: skip
-LEAST_CORE = {  # across flats
-    "M4": 8.5, "M5": 10.0, "M6": 12.5, "M8": 28.0, "M10": 36.0, "M12": 46.0,
-    "#8": 11.0, "#10": 12.5, "1/4 in": 14.5, "5/16 in": 38.0, "3/8 in": 42.0, "1/2 in": 52.0,
 }  # fmt: skip
 MOST_CORE = {  # its washers would leave the rubber too wide a gap
     "M4": 14.0, "M5": 25.0, "M6": 36.0, "M8": 46.0, "M10": 56.0, "M12": inf,
@@ -67,7 +63,7 @@ class DrawRod:
     @property
     def fits(self) -> bool:
         """Whether the core takes the smallest rod, and the ring is long enough for its plug."""
-        return self.core >= smallest_core(self.fittings) - 1e-9 and self.rubber >= self.least_rubber - 1e-9
+        return self.core >= self.fittings.smallest_core - 1e-9 and self.rubber >= self.least_rubber - 1e-9
 
     @property
     def diameter(self) -> float:
@@ -201,11 +197,6 @@ class DrawRod:
         """Of the threaded rod."""
         step = self.fittings.step
         return float(step * ceil((self.tip + self.sheet + BEHIND_FENCE) / step))
-
-
-def smallest_core(fittings: Fittings) -> float:
-    """Across the flats of the smallest core that takes a rod."""
-    return LEAST_CORE[fittings.rods[0]]
 
 
 def draw_rod(

@@ -13,6 +13,12 @@ NUT_SIDE_PLAY = 0.3  # of a nut in the window that keeps it from turning
 PEG_PLAY = 0.2
 
 
+LEAST_CORE = {  # that takes a draw rod, across flats
+    "M4": 8.5, "M5": 10.0, "M6": 12.5, "M8": 28.0, "M10": 36.0, "M12": 46.0,
+    "#8": 11.0, "#10": 12.5, "1/4 in": 14.5, "5/16 in": 38.0, "3/8 in": 42.0, "1/2 in": 52.0,
+}  # fmt: skip
+
+
 @dataclass(frozen=True)
 class Fittings:
     """Threads by their names in `fasteners`."""
@@ -58,6 +64,11 @@ class Fittings:
     def nut_height(self) -> float:
         """Of a bolt's plain nut."""
         return NUTS[self.bolt][1]
+
+    @property
+    def smallest_core(self) -> float:
+        """Across the flats of the smallest core that takes a rod."""
+        return LEAST_CORE[self.rods[0]]
 
     @property
     def peg_hole(self) -> float:

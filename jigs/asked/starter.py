@@ -8,7 +8,6 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from geometry.hardware.draw_rod import smallest_core
 from geometry.hardware.fittings import fittings_for
 from jigs.asked.job import Form as TorusForm
 from jigs.asked.job import TorusJob
@@ -70,7 +69,7 @@ def suggested_core(form: TorusForm, unit: Unit) -> float:
     wall = max(form.least_wall, form.tube_radius / 2)
     corner = (form.tube_radius - wall - bulge) * tilt
     step = 1.0 if unit == "mm" else MM_PER_INCH / 8
-    needed = math.ceil(smallest_core(fittings_for(unit == "in")) / step)
+    needed = math.ceil(fittings_for(unit == "in").smallest_core / step)
     least = needed if needed * step <= form.tube_radius else 2
     return max(2 * corner * math.cos(math.pi / form.segments) // step, least) * step
 

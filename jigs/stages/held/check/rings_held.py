@@ -9,7 +9,8 @@ from math import ceil, floor
 
 import numpy as np
 
-from geometry.hardware.draw_rod import LEAST_CORE, METAL_CLEAR, smallest_core
+from geometry.hardware.draw_rod import METAL_CLEAR
+from geometry.hardware.fittings import LEAST_CORE
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
@@ -29,16 +30,16 @@ def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
     rod, show = sled.rod, show_in(job)
     if rod.fits:
         return []
-    if rod.core < smallest_core(rod.fittings):
+    if rod.core < rod.fittings.smallest_core:
         return [
             job.finding(
                 "core-too-small-to-hold",
                 f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
-                f"it needs {show(smallest_core(rod.fittings))}",
+                f"it needs {show(rod.fittings.smallest_core)}",
                 key="form.core_opening",
                 remedy=("" if bare else _larger_core(job))
                 or "use a thicker tube, and a core as wide as that",
-                wants={"form.core_opening": smallest_core(rod.fittings)},
+                wants={"form.core_opening": rod.fittings.smallest_core},
             )
         ]
     middle = (sled.cut.thick_edge + sled.cut.thin_edge) / 2
@@ -122,7 +123,7 @@ def _larger_core(job: TorusJob) -> str:
 def _smaller_core(job: TorusJob) -> str:
     """The largest core with which the ring is held, where that is not less than half of what was asked for."""
     now = floor(2 * job.form.core_opening) / 2
-    for core in np.arange(now, max(smallest_core(job.fittings), now / 2) - 1e-9, -0.5).tolist():
+    for core in np.arange(now, max(job.fittings.smallest_core, now / 2) - 1e-9, -0.5).tolist():
         if _held(replace(job, form=replace(job.form, core_opening=core))):
             return f"use a core_opening of at most {at_most(job, core)}"
     return ""
