@@ -41,9 +41,9 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
     chosen = told_on_jigs(chosen, plan.job)
     pieces = (settled(piece, title) for part in chosen for piece in _in_pieces(part, plan))
     parts = [replace(piece, facts=facts_of(piece, plan.job)) for piece in pieces]
-    made = [part for part in parts if part not in left_out(parts)] if lean else parts
+    made = _of_lean(parts) if lean else parts
     found = [
-        *_hole_findings(plan.job, chosen),
+        *_hole_findings(plan.job, _of_lean(chosen) if lean else chosen),
         *assumed_findings(plan.job, made),
         *bed_findings(plan.job, made),
         *_lettering_findings(plan.job, made),
@@ -52,6 +52,11 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
     if refused:
         raise Refused(refused)
     return parts, found
+
+
+def _of_lean(parts: list[Part]) -> list[Part]:
+    unwanted = left_out(parts)
+    return [part for part in parts if part not in unwanted]
 
 
 def _hole_findings(job: Job, parts: Sequence[Part]) -> Iterator[Finding]:
