@@ -39,8 +39,8 @@ class Fittings:
     brace: str
     centre: tuple[str, str]  # of the retainer, for small work and for other
     plugs: tuple[str, ...]  # of a plug for the mouth, the thickest first
-    drill: float  # in which large bores are told
-    step: float  # in which lengths of rods and bolts are told
+    drill: float  # large bores are rounded to multiples of it
+    step: float  # lengths of rods and bolts are rounded up to multiples of it
 
     @property
     def bolt_hole(self) -> float:

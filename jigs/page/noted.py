@@ -43,7 +43,7 @@ class Notebook:
     stated: Mapping[str, list[str]] = field(default_factory=dict)
 
     def take(self, steps: Mapping[str, Any]) -> None:
-        """Take over the boxes of a work, as the page is told it."""
+        """Take over the boxes of a work, as the page shows it."""
         self.blank = steps["blank"]
         every = [step for chapter in steps["chapters"] for step in chapter["steps"]]
         self.boxes = tuple(

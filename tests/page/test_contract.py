@@ -1,4 +1,4 @@
-"""What the page is told."""
+"""What the page receives."""
 
 import math
 import re

@@ -82,7 +82,7 @@ def _told(setting: Quantity) -> Quantity:
 
 
 def _use(use: JigUse, lot: Lot) -> JigUse:
-    """What both halves use is told how to with the lower one."""
+    """What both halves use; how to is in the lower one's steps."""
     if use.part.startswith(STICK):
         told = use.notes if lot.name == "lower" else ()
         return replace(use, part=use.part.replace(STICK, JOINT_STICK), notes=told)

@@ -19,7 +19,7 @@ from jigs.words.findings import Finding, refuse
 
 
 def formed(job: VesselJob, coarse: bool = False) -> tuple[Section, tuple[float, float], list[Finding]]:
-    """The section, its thinnest wall with the height of that, and what is said of a floating base.
+    """The section, its thinnest wall with the height of that, and the findings of a floating base.
 
     `coarse` looks for the thinnest wall at fewer places.
 

@@ -87,7 +87,7 @@ def _rebate(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> Operation:
             Check(
                 "rebate",
                 "Lathe stopped: joint gauge in at GO, its arms on the face, two ways",
-                if_not="TOO WIDE goes in: turn the centring ring larger by as much",
+                if_not="TOO WIDE enters: turn the centring ring larger by as much",
             ),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
