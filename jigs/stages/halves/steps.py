@@ -9,12 +9,12 @@ from jigs.stages.halves.plan import HalvesPlan, Lot
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Goods, Operation, Stage
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
 from jigs.work.ring_turns import turned_on
 from jigs.work.sanding import INSIDE, sanded
-from jigs.work.supplies import block
+from jigs.work.supplies import sizes
 
 ID, GAUGE = "halves", "joint-gauge"
 SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the waste block.",)
@@ -119,10 +119,11 @@ def _ring(plan: VesselPlan, halves: HalvesPlan) -> Operation:
         f"{ID}.ring",
         ID,
         "lathe",
-        "Turn the centring ring from a scrap of hardwood, glued with paper to a waste block.",
+        "Turn the centring ring from fine plywood, glued with paper to a waste block.",
         how=(
             SAW,
-            "Glue a flat piece of scrap to the block, brown paper between; leave it in clamps. Bring up the tailstock.",
+            "Take birch plywood of thin plies: so slim a ring of solid wood splits, and turns oval in other air.",
+            "Glue it to the block, brown paper between; leave it in clamps. Bring up the tailstock.",
             "Turn its outside to drop into both rebates, and face it to the ring's thickness.",
             "Cut its inside down to the paper with a narrow tool, the tailstock still up.",
             "Clamp the block and split the ring off along the paper with a wide chisel, a little at a time.",
@@ -151,10 +152,15 @@ def _ring(plan: VesselPlan, halves: HalvesPlan) -> Operation:
         minutes=MOUNTED + 2 * GAUGED,
         hours=plan.wood.glue.clamp_time,
         uses_up=(
-            *block("centring ring", ring.thickness + FACED, square),
+            _plywood(ring.thickness + FACED, square),
             *block_goods(plan, "the centring ring", 2 * ring.outer),
         ),
     )
+
+
+def _plywood(thickness: float, across: float) -> Goods:
+    size = (Quantity("area", "In all", across**2, "spread"), *sizes(thickness, across, across))
+    return Goods("sheet.centring-ring", "sheets", "birch plywood for the centring ring", size)
 
 
 def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
