@@ -14,8 +14,6 @@ import pytest
 from stl import mesh as stl_mesh
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.files import Files
-from jigs.dryfit.fit import lettering
 from jigs.dryfit.run import dry_fit
 from jigs.sets.make import make
 from jigs.words.file_names import what_of
@@ -374,41 +372,3 @@ def test_a_slightly_wrong_rim_block_does_not_fit(mutate, millwheel):
 
 def test_the_files_are_good_before_they_are_changed(garland):
     assert not dry_fit(*garland).misfits
-
-
-UNTRIED = {
-    "segment-stop-packing": "a washer of the sheet that the stop's arm is cut from; the arm is tried",
-    "layup-sanding-back": "a bar glued along the pocket's edge, which is tried; nothing fits it but a clamp",
-    "layup-sanding-bar": "a grip glued on the pocket's outside; nothing fits it",
-}  # jigs that no group of the dry fit opens, and why that does no harm
-
-
-@pytest.fixture
-def opened(monkeypatch):
-    """Names of the parts that groups of the dry fit open; what is looked at of every drawing alike does not count."""
-    names, read = set(), Files._found
-    counts = [True]
-
-    def found(files, name):
-        names.update([name] if counts[0] else [])
-        return read(files, name)
-
-    def of_all_alike(files):
-        counts[0] = False
-        try:
-            return lettering(files)
-        finally:
-            counts[0] = True
-
-    monkeypatch.setattr(Files, "_found", found)
-    for room in ("torus.lettering", "vessel.run.lettering"):
-        monkeypatch.setattr(f"jigs.dryfit.{room}", of_all_alike)
-    return names
-
-
-def test_every_example_fits_and_every_jig_of_it_is_tried(made, opened):
-    found = dry_fit(load(CONFIGS / f"{made.folder.name}.toml"), made.folder)
-    assert not found.misfits
-    assert len(found.checks) > 400
-    jigs = {part.piece_of or part.name for part in made.parts}
-    assert {name for name in jigs - opened if not name.startswith(tuple(UNTRIED))} == set()

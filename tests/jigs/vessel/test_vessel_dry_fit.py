@@ -1,6 +1,6 @@
 """The dry fit of vessels: good files fit, and a file that is slightly wrong never does.
 
-Both vessels in configs/ are fitted with every other example, in tests/jigs/test_dry_fit.py.
+Both vessels in configs/ are fitted with every other example, in tests/jigs/test_dry_fit_examples.py.
 """
 
 import os
