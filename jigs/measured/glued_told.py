@@ -1,4 +1,4 @@
-"""What is told of rings that are glued already, and of what the others have become."""
+"""Advice on rings that are glued already, and on what the others have become."""
 
 from __future__ import annotations
 

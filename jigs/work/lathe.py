@@ -28,7 +28,7 @@ def screwed(screws: Screws) -> tuple[Quantity, ...]:
     )
 
 
-def runout_check(limits: Runout, where: str, mend: str) -> Check:
+def runout_check(limits: Runout, where: str, if_not: str) -> Check:
     """By a dial, one turn by hand."""
     return Check(
         "runout",
@@ -37,7 +37,7 @@ def runout_check(limits: Runout, where: str, mend: str) -> Check:
             calliper("runout.accepted", "Sands out, up to", limits.accepted),
             calliper("runout.most", "Centre again over", limits.most),
         ),
-        mend,
+        if_not,
     )
 
 
@@ -107,7 +107,7 @@ def start(
     speed: tuple[int, int],
     limits: Runout,
     where: str = "",
-    mend: str = "",
+    if_not: str = "",
     tailstock: str = "Bring up the tailstock.",
     braced: bool = False,
 ) -> Operation:
@@ -129,7 +129,7 @@ def start(
             "Stop at once if it creeps or sounds dull.",
         ),
         settings=speeds(speed),
-        checks=(runout_check(limits, where, mend),) if where else (),
+        checks=(runout_check(limits, where, if_not),) if where else (),
         cautions=(
             "lathe.turn-by-hand" if braced else "lathe.turn-past-rest",
             "lathe.speed" if tailstock else "lathe.speed-bolted",

@@ -49,7 +49,7 @@ class HeldBy:
 def hold_down(on: Upright, hold: HoldDown, start: float, wood: float, names: HeldBy, *, back: bool = False,
               lever_back: bool | None = None) -> Places:  # fmt: skip
     """Slide, fingers, cam and lever, level. `start` is the slide's end nearest the blade along the plate; with `back`
-    it runs on against the plate's x, and so does the lever where nothing else is said. The wood is as thick as the
+    it runs on against the plate's x, and so does the lever unless `lever_back` is given. The wood is as thick as the
     thickest that it is made for, or thinner by less than a STEP."""
     way = _times(on.along, -1.0 if back else 1.0)
     sign = -1.0 if back else 1.0

@@ -69,14 +69,14 @@ def turned(mounting: Mounting) -> tuple[Quantity, ...]:
     )
 
 
-def runout(plan: TorusPlan, where: str, mend: str) -> Check:
+def runout(plan: TorusPlan, where: str, if_not: str) -> Check:
     """By a dial, one turn by hand."""
-    return runout_check(plan.mountings.runout, where, mend)
+    return runout_check(plan.mountings.runout, where, if_not)
 
 
 def started(
-    plan: TorusPlan, of: str, where: str = "", mend: str = "", bolted: bool = False, braced: bool = False
+    plan: TorusPlan, of: str, where: str = "", if_not: str = "", bolted: bool = False, braced: bool = False
 ) -> Operation:
     """The start of a mounting; of one that a bolt draws no tailstock is in the way. Braces reach past the work."""
     tailstock = "" if bolted else "Bring up the tailstock."
-    return start(of, plan.rim_speed, plan.mountings.runout, where, mend, tailstock, braced)
+    return start(of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, braced)

@@ -48,6 +48,6 @@ def _flange(plan: VesselPlan, sizes: LidSizes) -> Part:
 
 
 def _rows(plan: VesselPlan, sizes: GapGauge | MouthStick, rows: Sequence[str]) -> list[str]:
-    """What is said of both ends, and the rows between them."""
+    """The lettering of both ends, and the rows between them."""
     upper = [f"↑{WHOLE}{size_words(plan, sizes.before)}"] if sizes.before else []
     return [*upper, *rows, CAUTION, f"↓{WHOLE}{size_words(plan, sizes.go)}"]

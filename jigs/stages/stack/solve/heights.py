@@ -31,7 +31,7 @@ class Span:
 def spans_of(job: VesselJob, height: float, bottom: float | None = None) -> tuple[Span, ...]:
     """The ranges of heights that are filled with rings, from `bottom` up: all, or those below and above the staves.
 
-    From under the foot by the allowance where nothing else is said.
+    From under the foot by the allowance unless given.
     """
     allowance = job.rings.turning_allowance
     top = height + min(allowance, FACED)
