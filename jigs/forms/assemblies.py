@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import partial
 from typing import TYPE_CHECKING
 
 from jigs.forms.plan import Plan
@@ -23,7 +24,7 @@ def assemblies(plan: Plan, parts: Iterable[Part]) -> tuple[Assembly, ...]:
 def _of(plan: Plan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, ...]]]:
     from jigs.stages.layup.parts.assembled import assembled as layup
 
-    yield lambda parts: layup(plan, parts)
+    yield partial(layup, plan)
     yield from _of_torus(plan) if plan.kind == "torus" else _of_vessel(plan)
 
 
@@ -34,7 +35,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Callable[[Mapping[str, Part]], tuple[
     from jigs.stages.wedge_rings.parts.assembled import assembled as ring_sled
 
     for own in (carrier, flat_sled, ring_sled, mountings):
-        yield lambda parts, own=own: own(plan, parts)  # type: ignore[misc]
+        yield partial(own, plan)
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, ...]]]:
@@ -43,4 +44,4 @@ def _of_vessel(plan: VesselPlan) -> Iterator[Callable[[Mapping[str, Part]], tupl
     from jigs.stages.staves.assembled import assembled as staves
 
     for own in (flat_sleds, staves, mountings):
-        yield lambda parts, own=own: own(plan, parts)  # type: ignore[misc]
+        yield partial(own, plan)
