@@ -8,7 +8,8 @@ from contextlib import aclosing
 from typing import Any
 
 from jigs.page.choices import BadWish, wish_of
-from jigs.page.contract import State
+from jigs.page.contract_state import State
+from jigs.page.contract_work import Slow
 from jigs.page.live import Live, NotDone
 from jigs.page.worker import WorkerFailed
 
@@ -24,7 +25,7 @@ async def make_set(live: Live, revision: object, essential: object) -> State:
     async def tell() -> None:
         await live.tell()
         if live.maker.record.state == "made":  # which jigs of the rack are wrong is to be seen anew
-            await live.work_again()
+            live.slow_half.again()
 
     async with live.turn:
         live.check(revision)
@@ -72,12 +73,12 @@ async def stop_choosing(live: Live) -> State:
 
 async def files_of(live: Live, wanted: str) -> tuple[str, bytes]:
     """Name and content of a file: a jig by its code, all of a process, or "all". Raises NotDone."""
-    jigs = live.slow["jigs"] if isinstance(live.slow, dict) else []
+    jigs = [] if isinstance(live.slow, Slow) else live.slow["jigs"]
     codes = [one["code"] for one in jigs if wanted in ("all", one["process"], one["code"])]
     if not codes:
         raise NotDone(404, "There is no such jig, or it is not drawn yet.")
     try:
-        async with aclosing(live.worker.answers({"codes": codes})) as answers:
+        async with aclosing(live.slow_half.worker.answers({"codes": codes})) as answers:
             (packed,) = [answer async for answer in answers]
     except WorkerFailed as failed:
         raise NotDone(409, "The job was changed meanwhile. Save the file again.") from failed

@@ -1,4 +1,6 @@
-"""What the server tells the page, as records that become JSON field by field; `web/contract.js` has the same as types.
+"""What the server tells the page at once, as records that become JSON field by field.
+
+`contract_work` has what takes longer, `contract_state` all of it together, `web/contract.js` the same as types.
 
 Lengths are mm and angles radians whatever the job's unit; what is shown as text comes as text. Frames are those of
 sections: x is the distance from the axis, y the height.
@@ -8,14 +10,9 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, field, fields, is_dataclass
-from typing import Any, Literal
-
-from jigs.render.book.content import Chapter
+from typing import Literal
 
 Role = Literal["finished", "allowance", "blank", "core"]
-Disk = Literal["same", "gone"]
-PieceName = Literal["pictures", "work"]
-Group = Literal["shape", "wood", "shop", "jigs"]
 
 
 @dataclass(frozen=True)
@@ -194,178 +191,6 @@ class Fast:
     verdicts: list[Verdict]
     findings: list[Said]
     spent_ms: float  # of the processor
-
-
-@dataclass(frozen=True)
-class Field:
-    """A key that may be stated. `text` is what the file states, "" where it states nothing."""
-
-    key: str
-    label: str
-    kind: str
-    help: str
-    group: Group
-    text: str
-    without: str  # what holds where the file states nothing
-    least: float
-    most: float
-    even: bool
-    choices: list[str]
-    line: int
-
-
-@dataclass(frozen=True)
-class RemedyLine:
-    """One change, with the line of the file that makes it; `value` as TOML reads it, None leaves the key out."""
-
-    key: str
-    value: Any
-    line: str
-
-
-@dataclass(frozen=True)
-class Remedy:
-    changes: list[RemedyLine]
-    measured: bool  # only if the turner's machine measures so much
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """A table of the work: every cell as text."""
-
-    id: str
-    title: str
-    columns: list[str]
-    rows: list[list[str]]
-
-
-@dataclass(frozen=True)
-class Jig:
-    code: str
-    name: str
-    quantity: int
-    process: str
-    material: str
-    purpose: str
-    hours: float | None  # of all of them, where they are printed
-
-
-@dataclass(frozen=True)
-class Advice:
-    """What readings come to in one topic: what to do, or that nothing is."""
-
-    id: str
-    head: str
-    says: list[str]
-
-
-@dataclass(frozen=True)
-class Measured:
-    """What the readings file comes to; `wrong` are jigs of the last make that are wrong by it, each with why."""
-
-    advice: list[Advice]
-    wrong: list[str]
-
-
-@dataclass(frozen=True)
-class Steps:
-    """The work in the order in which it is done, in the words of the shop book."""
-
-    job: str  # its file's name, under which a browser keeps what is done
-    cautions: list[str]  # that hold throughout
-    chapters: tuple[Chapter, ...]
-    blank: str  # a readings file without a reading
-
-
-@dataclass(frozen=True)
-class Slow:
-    """What takes longer: every jig drawn, the wood, the work. `state` is "working" while it is not all there."""
-
-    state: Literal["working", "done", "refused", "failed"]
-    findings: list[Said]
-    jigs: list[Jig]
-    tables: list[Sheet]
-    remedies: list[Remedy] | None  # None where none were looked for, or not yet
-    spent_ms: float
-    measured: Measured | None = None  # None where the job cannot be made
-
-
-@dataclass(frozen=True)
-class Listed:
-    """A heading and the lines under it."""
-
-    head: str
-    lines: list[str]
-
-
-@dataclass(frozen=True)
-class Make:
-    """The set of files in the job's folder: being made, or what became of the last make from the page."""
-
-    state: Literal["none", "working", "made", "refused", "stopped", "failed"] = "none"
-    folder: str = ""  # as the turner has it on this machine
-    done: int = 0
-    of: int = 0
-    what: str = ""  # being made
-    files: int = 0
-    first: str = ""  # the file to open first, and what to print
-    lists: list[Listed] = field(
-        default_factory=list
-    )  # what the make changed, and which old jigs are wrong now
-    findings: list[Said] = field(default_factory=list)
-    stale: bool = False  # the job file has changed since
-
-
-@dataclass(frozen=True)
-class Named:
-    id: str
-    label: str
-
-
-@dataclass(frozen=True)
-class Choice:
-    """One way to build the work: its figures as text, in the order of their labels, and the lines that make it."""
-
-    cells: list[str]
-    changes: list[RemedyLine]
-
-
-@dataclass(frozen=True)
-class Choices:
-    """Other ways to build the work, side by side; `own` are the figures of the job as it is, if it can be made."""
-
-    state: Literal["none", "working", "done", "refused", "stopped", "failed"] = "none"
-    labels: list[str] = field(default_factory=list)
-    own: list[str] | None = None
-    best: list[Choice] = field(default_factory=list)
-    tried: str = ""
-    findings: list[Said] = field(default_factory=list)
-
-
-@dataclass(frozen=True)
-class State:
-    """Everything the page shows. `tick` grows with every change of it, `revision` with every change of the text."""
-
-    tick: int
-    revision: int
-    file: str
-    unit: str
-    title: str
-    kind: str  # torus, vessel, or "" where the text tells neither
-    text: str
-    disk: Disk
-    can_undo: bool
-    can_redo: bool
-    news: str  # what happened that the turner did not do: "The file was changed on disk. Read anew."
-    fast: Fast
-    make: Make
-    pieces: dict[PieceName, int]  # what else there is to ask for, with a number that grows when it is anew
-    slow: Slow | dict[str, Any]  # a Slow, or one that has come as JSON from the second process
-    fields: list[Field]
-    choices: Choices | dict[str, Any]
-    ways: list[Named]  # by which choices may be compared
-    palette: list[WoodView]  # woods whose colours are known
-    readings: dict[str, list[str]]  # what the readings file has, by "stage.operation.reading"
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from jigs.asked.key import Form, Key
 from jigs.asked.keys import keys_of_form
 from jigs.asked.starter import told_in
 from jigs.asked.toml_source import Source
-from jigs.page.contract import Field, Group
+from jigs.page.contract_state import Field, Group
 from jigs.words.lengths import Unit, typed_length
 
 # By what a turner does with it: give the work its shape, choose wood, say what the shop has, have jigs made.

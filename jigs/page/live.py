@@ -3,35 +3,33 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Sequence
-from contextlib import aclosing, suppress
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from jigs.asked.regular_files import readings_file
-from jigs.forms.shaped import shaped
 from jigs.page.choices import ways_of
 from jigs.page.choosing import Chooser
-from jigs.page.contract import Fast, PatternView, PieceName, Said, Slow, State, Wrong, as_json
-from jigs.page.drawing import FINE, pattern_of, picture_of
+from jigs.page.contract import Fast, Said, as_json
+from jigs.page.contract_state import State
+from jigs.page.contract_work import PieceName, Slow
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
 from jigs.page.making import Maker
-from jigs.page.mistakes import wrong_of
 from jigs.page.noted import Notebook
 from jigs.page.on_disk import Stamps, stamps
 from jigs.page.session import DiskChanged, Session
+from jigs.page.slow_half import SlowHalf
 from jigs.page.woods import PALETTE
-from jigs.page.worker import PAUSE, Worker, WorkerFailed
 from jigs.words.findings import Refused
 
 WATCH = 0.7  # seconds between two looks at the file
 NOTHING_YET = Slow("working", [], [], [], None, 0.0)
-FAILED = Said(
-    "refused", "failed", "The jigs could not be worked out. Change a value, or start the page anew."
-)
+NOT_WORKED_OUT = "The jigs could not be worked out. Change a value, or start the page anew."
+FAILED = Slow("failed", [Said("refused", "failed", NOT_WORKED_OUT)], [], [], None, 0.0)
 
 
 class NotDone(Exception):
@@ -50,13 +48,13 @@ class Live:
     reading: Reading
     fast: Fast
     maker: Maker
-    slow: Slow | dict[str, Any] = NOTHING_YET
+    slow: Slow | Mapping[str, Any] = NOTHING_YET
     tick: int = 1
 
     def __post_init__(self) -> None:
         self._news = asyncio.Condition()
         self.turn = asyncio.Lock()
-        self.worker = Worker()
+        self.slow_half = SlowHalf(self._order, self._take)
         self.pieces: dict[PieceName, tuple[int, bytes]] = {}
         self.chooser = Chooser()
         self.notebook = Notebook(readings_file(self.path))
@@ -64,11 +62,10 @@ class Live:
         self._beside: Stamps = {}
         self._beside = self._seen()
         self._tasks: list[asyncio.Task[None]] = []
-        self._wanted, self._settled = 0, False  # the slow half: how often so far, and whether it is all there
 
     def begin(self) -> None:
         """Watch the file and work out the slow half, until `end`."""
-        self._tasks = [asyncio.create_task(self._watch()), asyncio.create_task(self._work())]
+        self._tasks = [asyncio.create_task(self._watch()), asyncio.create_task(self.slow_half.run())]
 
     async def end(self) -> None:
         """Stop watching, end the second process, and wait until it is gone."""
@@ -77,7 +74,7 @@ class Live:
         await asyncio.gather(*self._tasks, return_exceptions=True)
         await self.maker.stop()
         await self.chooser.stop()
-        await self.worker.gone()
+        await self.slow_half.worker.gone()
 
     @property
     def path(self) -> Path:
@@ -119,10 +116,8 @@ class Live:
     async def tried(self, raw: object) -> Fast:
         """The fast half with changes that are not kept: while a handle is dragged. Raises NotDone."""
         async with self.turn:
-            if (
-                not self._settled
-            ):  # the slow half makes way, and begins again when nothing is dragged any more
-                await self.work_again()
+            if not self.slow_half.settled:  # it makes way, and begins again when nothing is dragged any more
+                self.slow_half.again()
             return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path), coarse=True))
 
     async def change(self, raw: object, revision: object) -> State:
@@ -171,33 +166,7 @@ class Live:
 
     @property
     def slow_state(self) -> str:
-        return str(self.slow["state"] if isinstance(self.slow, dict) else self.slow.state)
-
-    async def wrong(self, raw: object) -> Wrong:
-        """How the work looks with mistakes put in. Raises NotDone."""
-        async with self.turn:
-            job = self.reading.job
-            if job is None or self.fast.drawing is None:
-                raise NotDone(409, "The form cannot be drawn yet.")
-            try:
-                return await asyncio.to_thread(lambda: wrong_of(shaped(job), raw))
-            except BadEdit as bad:
-                raise NotDone(400, str(bad)) from bad
-
-    async def fine(self) -> PatternView:
-        """The surface laid flat in more pixels, for when nothing is dragged. Raises NotDone."""
-        async with self.turn:
-            job = self.reading.job
-            if job is None or self.fast.drawing is None:
-                raise NotDone(409, "The form cannot be drawn yet.")
-            return await asyncio.to_thread(lambda: pattern_of(shaped(job), FINE))
-
-    async def picture(self) -> bytes:
-        """The finished form drawn here, for a browser that draws no 3D. Raises NotDone where it cannot be drawn."""
-        async with self.turn:
-            if self.reading.job is None or self.fast.drawing is None:
-                raise NotDone(409, "The form cannot be drawn yet.")
-            return await asyncio.to_thread(picture_of, shaped(self.reading.job))
+        return self.slow.state if isinstance(self.slow, Slow) else str(self.slow["state"])
 
     def _edited(self, raw: object) -> str:
         source = self.reading.source
@@ -241,18 +210,13 @@ class Live:
         self.fast = await asyncio.to_thread(fast, self.reading)
         self.slow = NOTHING_YET
         self.pieces = {}
+        self.slow_half.again()
         await self.chooser.forget()
-        await self.work_again()
         await self.tell()
         return self.state()
 
     async def tell(self) -> None:
         self.tick += 1
-        async with self._news:
-            self._news.notify_all()
-
-    async def work_again(self) -> None:
-        self._wanted, self._settled = self._wanted + 1, False
         async with self._news:
             self._news.notify_all()
 
@@ -269,39 +233,20 @@ class Live:
         own = [file for file in job.sources if file != self.path] if job else list(self._beside)
         return stamps({self.notebook.file: None, **dict.fromkeys(own)})
 
-    async def _work(self) -> None:
-        """The slow half, anew each time it is wanted; what is under way then ends."""
-        while True:
-            wanted = self._wanted
-            work = asyncio.create_task(self._work_out())
-            try:
-                async with self._news:
-                    await self._news.wait_for(lambda was=wanted: self._wanted != was)  # type: ignore[misc]
-            finally:
-                work.cancel()
-                with suppress(asyncio.CancelledError):
-                    await work
+    def _order(self) -> dict[str, str]:
+        return {"text": self.session.text, "path": str(self.path), "root": str(self.maker.root)}
 
-    def _take(self, name: PieceName, content: Any) -> None:
-        self.pieces[name] = (self.tick + 1, as_json(content))
-        if name == "work":
-            self.notebook.take(content)
-
-    async def _work_out(self) -> None:
-        await asyncio.sleep(PAUSE)
-        try:
-            order = {"text": self.session.text, "path": str(self.path), "root": str(self.maker.root)}
-            async with aclosing(self.worker.answers(order)) as answers:
-                async for answer in answers:
-                    if "piece" in answer:
-                        self._take(answer["piece"], answer["content"])
-                    else:
-                        self.slow = answer
-                    await self.tell()
-            self._settled = True
-        except WorkerFailed:
-            self.slow = Slow("failed", [FAILED], [], [], None, 0.0)
-            await self.tell()
+    async def _take(self, answer: Mapping[str, Any] | None) -> None:
+        if answer is None:
+            self.slow = FAILED
+        elif "piece" in answer:
+            name, content = answer["piece"], answer["content"]
+            self.pieces[name] = (self.tick + 1, as_json(content))
+            if name == "work":
+                self.notebook.take(content)
+        else:
+            self.slow = answer
+        await self.tell()
 
 
 def opened(path: Path, root: Path) -> Live:

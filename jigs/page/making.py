@@ -11,7 +11,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from jigs.page.contract import Listed, Make, Said
+from jigs.page.contract import Said
+from jigs.page.contract_work import Listed, Make
 from jigs.page.process import begun, kill
 from jigs.sets.swap import tidy
 

@@ -11,7 +11,8 @@ from pathlib import Path
 
 from jigs.asked.jobfile import load
 from jigs.asked.regular_files import read_ordinary
-from jigs.page.contract import Listed, Make, as_json
+from jigs.page.contract import as_json
+from jigs.page.contract_work import Listed, Make
 from jigs.page.fast import said
 from jigs.sets.changes_told import MOST, change_lists
 from jigs.sets.made import Made

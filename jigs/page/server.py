@@ -15,6 +15,7 @@ from starlette.responses import FileResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
+from jigs.page import pictures
 from jigs.page.beside import choose, files_of, make_set, stop_choosing, stop_making
 from jigs.page.contract import as_json
 from jigs.page.guard import API, Guard, TooMuch, answer
@@ -40,10 +41,10 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
         return await live.change(body.get("changes"), body.get("revision"))
 
     async def wrong(body: dict[str, Any]) -> object:
-        return await live.wrong(body.get("mistakes"))
+        return await pictures.wrong(live, body.get("mistakes"))
 
     async def fine(_: dict[str, Any]) -> object:
-        return await live.fine()
+        return await pictures.fine(live)
 
     async def tried(body: dict[str, Any]) -> object:
         return await live.tried(body.get("changes"))
@@ -110,7 +111,7 @@ def _news(live: Live) -> Callable[[Request], Awaitable[Response]]:
 def _picture(live: Live) -> Callable[[Request], Awaitable[Response]]:
     async def picture(_: Request) -> Response:
         try:
-            return Response(await live.picture(), media_type="image/png")
+            return Response(await pictures.picture(live), media_type="image/png")
         except NotDone as refused:
             return answer(refused.status, refused.error)
 

@@ -11,7 +11,7 @@ from jigs.asked.toml_source import Source
 from jigs.forms.work import work
 from jigs.measured.advice import Advice as Found
 from jigs.measured.blank import blank_text
-from jigs.page.contract import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
+from jigs.page.contract_work import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
 from jigs.page.fast import read, said
 from jigs.remedies.offered import Remedy as Offered
 from jigs.remedies.offered import remedies

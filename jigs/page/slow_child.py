@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from jigs.page.choices import choices
-from jigs.page.contract import Choices, Slow, as_json
+from jigs.page.contract import as_json
+from jigs.page.contract_work import Choices, Slow
 from jigs.page.packed import packed
 from jigs.page.slow import Piece, slow
 from jigs.sets.proof import Proof

@@ -11,8 +11,6 @@ from typing import Any
 
 from jigs.page.process import begun, kill
 
-PAUSE = 0.4  # seconds without another edit, or a dragged size, before the slow half begins
-
 
 class WorkerFailed(Exception):
     """The process ended before it had answered."""

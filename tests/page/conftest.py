@@ -54,7 +54,9 @@ class Served:
 
 
 COMMAND = "from jigs.start import command; command()"
-NO_SLOW_HALF = "from jigs.page import live; live.PAUSE = 1e6; "  # seconds until it begins, after each change
+NO_SLOW_HALF = (
+    "from jigs.page import slow_half; slow_half.PAUSE = 1e6; "  # seconds until it begins, after each change
+)
 
 
 @contextmanager

@@ -1,4 +1,4 @@
-// The records of jigs/page/contract.py as types. Lengths are mm, angles radians.
+// The records of jigs/page/contract*.py as types. Lengths are mm, angles radians.
 
 /** @typedef {{severity: string, code: string, text: string, key: string, line: number}} Said */
 /** @typedef {{id: string, role: "finished"|"allowance"|"blank"|"core", points: number[][]}} Loop */
