@@ -9,7 +9,7 @@ from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Dimension, Figure, Item
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule
-from jigs.figures.turning.vessel import both, layer_cut
+from jigs.figures.turning.vessel import both
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -63,7 +63,9 @@ def _tube(plan: TorusPlan, show: Show) -> tuple[tuple[Item, ...], float]:
 def _vessel(plan: VesselPlan, show: Show) -> Figure:
     stack, section = plan.stack, plan.section
     widest = section.contour.bounds[2]
-    wood = [area(side, fill="waste") for layer in stack.layers for side in both(layer_cut(plan, layer))]
+    wood = [
+        area(side, fill="waste") for layer in stack.layers for side in both(plan.stack.cut_through(layer))
+    ]
     return Figure(
         ID,
         plan.job.title,

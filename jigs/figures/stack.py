@@ -14,7 +14,7 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line, polygon
 from jigs.figures.told import Show, by_rule
-from jigs.figures.turning.vessel import both, layer_cut
+from jigs.figures.turning.vessel import both
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.stack.plan import Layer
 
@@ -52,7 +52,7 @@ def _wood(plan: VesselPlan, layer: Layer) -> tuple[Shape, Shape]:
     """Through the flats of the first segment and the one opposite; staves lean."""
     first, second = (
         replace(area(half), stroke="grey", fill="wood", colour=colour)
-        for half, colour in zip(both(layer_cut(plan, layer)), _colours(plan, layer), strict=True)
+        for half, colour in zip(both(plan.stack.cut_through(layer)), _colours(plan, layer), strict=True)
     )
     return first, second
 
@@ -141,7 +141,7 @@ def _told(plan: VesselPlan, layer: Layer, show: Show) -> tuple[Callout, Callout]
     kind = "upright" if layer.upright else KINDS[layer.kind].format(ring.segments)
     woods = "layup" if layer.plied(plan.job.layup) else _woods(list(dict.fromkeys(layer.species)))
     sizes = f"{by_rule(show, ring.height)} high, {by_rule(show, 2 * ring.outer)} across"
-    middle, out = (ring.bottom + ring.top) / 2, float(layer_cut(plan, layer).points[1:3, 0].mean())
+    middle, out = (ring.bottom + ring.top) / 2, float(plan.stack.cut_through(layer).points[1:3, 0].mean())
     return (
         Callout(f"ring {layer.number}: {kind}, {woods}", (out, middle), "right"),
         Callout(sizes, (-out, middle), "left"),

@@ -142,14 +142,19 @@ def _raised(outline: Contour, holes: tuple[Contour, ...], height: float) -> Topo
 def _revolved(part: Part) -> TopoDS_Shape:
     """The section, x the radius and y the height, about its axis, which is then put upright."""
     from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
-    from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
     from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt, gp_Trsf
 
     upright = gp_Trsf()
     upright.SetRotation(gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(1, 0, 0)), pi / 2)
+    return BRepBuilderAPI_Transform(_about_y(part.outline, part.holes), upright, True).Shape()
+
+
+def _about_y(section: Contour, holes: tuple[Contour, ...]) -> TopoDS_Shape:
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
+    from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt
+
     about = gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 1, 0))
-    ring = BRepPrimAPI_MakeRevol(_face(part.outline, part.holes), about).Shape()
-    return BRepBuilderAPI_Transform(ring, upright, True).Shape()
+    return BRepPrimAPI_MakeRevol(_face(section, holes), about).Shape()
 
 
 def _bevelled(part: Part, bevel: Bevel) -> TopoDS_Shape:
@@ -170,12 +175,12 @@ def _bevelled(part: Part, bevel: Bevel) -> TopoDS_Shape:
 
 def _wedge(part: Part) -> TopoDS_Shape:
     """Between two planes through the y axis, to both sides of z = 0; outline and holes have straight edges."""
-    from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+    from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut
 
     body, *cores = (_between(contour, tan(part.wedge / 2)) for contour in (part.outline, *part.holes))
     for core in cores:
         body = BRepAlgoAPI_Cut(body, core).Shape()
-    return body
+    return BRepAlgoAPI_Common(body, _about_y(part.turned, ())).Shape() if part.turned else body
 
 
 def _between(contour: Contour, slope: float) -> TopoDS_Shape:

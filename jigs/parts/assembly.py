@@ -61,9 +61,16 @@ def plate_of_work(name: str, outline: Contour, thickness: float, holes: tuple[Co
     return Part(name, "work", "the work", "cut", "the work's wood", outline, thickness, holes)
 
 
-def wedge_of_work(name: str, outline: Contour, wedge: float, holes: tuple[Contour, ...]) -> Part:
-    """Wood of the work between two planes that meet in the axis: x is the radius, y the height, straight edges."""
-    return Part(name, "work", "the work", "cut", "the work's wood", outline, 1.0, holes, wedge=wedge)
+def wedge_of_work(
+    name: str, outline: Contour, wedge: float, holes: tuple[Contour, ...] = (), turned: Contour | None = None
+) -> Part:
+    """Wood of the work between two planes that meet in the axis: x is the radius, y the height, straight edges.
+
+    It ends where the section does to which it is turned already.
+    """
+    return Part(
+        name, "work", "the work", "cut", "the work's wood", outline, 1.0, holes, wedge=wedge, turned=turned
+    )
 
 
 def turned_work(name: str, section: Contour) -> Part:

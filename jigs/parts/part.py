@@ -210,6 +210,9 @@ class Part:
     wedge: float = (
         0.0  # of wood of the work: radians between its faces, which meet in its y axis; 0: parallel
     )
+    turned: Contour | None = (
+        None  # section about its y axis within which such a wedge is turned already; None: flat all over
+    )
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property

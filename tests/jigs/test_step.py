@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 from functools import cache
-from itertools import combinations
-from math import pi, tan
+from itertools import combinations, product
+from math import cos, pi, sin, tan
 
 import cadquery
 import pytest
@@ -11,7 +11,7 @@ import pytest
 from geometry.plane.contour import circle
 from jigs.asked.jobfile import load
 from jigs.files.mesh import part_mesh
-from jigs.files.solid import write_assembly, write_step
+from jigs.files.solid import solid, write_assembly, write_step
 from jigs.forms.assemblies import assemblies
 from jigs.forms.solve import solve
 from jigs.parts.assembly import Place
@@ -172,10 +172,37 @@ def test_a_sled_for_staves_goes_together_for_either_tilt(tilts, tmp_path):
     job.write_text(f'{text("staved")}\n[saw]\ntilts = "{tilts}"\n', "utf-8")
     plan = solve(load(job))
     found = {one.name: one for one in assemblies(plan, rack(plan)[0])}
-    assert list(found) == ["flat-sled-n12", "stave-sled", "mounting-b"]
+    assert list(found) == ["flat-sled-n12", "stave-sled", "mounting-a", "mounting-b"]
     pieces = solids(found["stave-sled"], tmp_path)
     assert in_the_way(pieces) == []
     assert [pair for pair in TOUCHING["stave-sled"] if not bears(pieces, pair)] == []
+
+
+def test_staves_stand_side_by_side_between_the_rings_of_the_first_mounting(tmp_path):
+    job = tmp_path / "staved.toml"
+    job.write_text(text("staved"), "utf-8")
+    plan = solve(load(job))
+    first = next(one for one in assemblies(plan, rack(plan)[0]) if one.name == "mounting-a")
+    pieces = solids(first, tmp_path)
+    assert in_the_way(pieces) == []
+    staves = [body for name, body in pieces if name.endswith("-stave")]
+    layer = next(one for one in plan.stack.layers if one.kind == "staves")
+    assert len([part for part, _ in first.members if part.name.endswith("-stave")]) == layer.ring.segments
+    assert staves[0].distance(staves[1]) < 1e-6
+    assert min(staves[0].distance(body) for name, body in pieces if not name.endswith("-stave")) < 1e-6
+    assert staves[0].Volume() * layer.ring.segments == pytest.approx(layer.wood, rel=1e-6)
+
+
+def test_each_half_stands_on_its_own_waste_block(tmp_path):
+    plan, parts = racked("gourd")
+    found = {one.name: one for one in assemblies(plan, parts.values())}
+    for lot in plan.halves.lots:
+        pieces = solids(found[f"mounting-a-{lot.name}"], tmp_path)
+        assert in_the_way(pieces) == []
+        bodies = dict(pieces)
+        assert bodies[f"ring-{lot.stack.layers[0].number}"].distance(bodies["waste-block"]) < 1e-6
+        rings = {f"ring-{layer.number}" for layer in lot.stack.layers}
+        assert {name for name in bodies if name.startswith("ring")} == rings
 
 
 def test_a_torus_sled_for_flat_rings_and_a_carrier_for_the_other_tilt(tmp_path):
@@ -200,7 +227,29 @@ def test_the_work_in_the_channel_is_a_lining_away_from_it(tmp_path):
     pieces = dict(solids(last, tmp_path))
     gap = plan.holding.channel.radius - plan.job.form.tube_radius
     for touched in ("channel-section", "retainer-section"):
-        assert pieces["torus"].distance(pieces[touched]) == pytest.approx(gap, abs=0.02), touched
+        assert pieces["wedge-ring"].distance(pieces[touched]) == pytest.approx(gap, abs=0.02), touched
+
+
+def test_the_work_is_mounted_as_far_turned_as_it_is_then():
+    """Just outside the finished tube: nothing where a mounting before turned it, all of the flat wood elsewhere."""
+    plan, parts = racked("garland")
+    blank, form, least = plan.blank, plan.job.form, plan.mountings.first.centre_height
+    found = {one.name: one for one in assemblies(plan, parts.values())}
+    gone = []
+    for mounting in plan.mountings.mountings:
+        own = found[f"mounting-{mounting.name.lower()}"].members
+        ring = cadquery.Solid(solid(next(part for part, _ in own if part.name == "wedge-ring")))
+        for turn, k in product((0.0, 0.9 * blank.half_wedge), range(72)):
+            angle, over = 2 * pi * (k + 0.37) / 72, form.tube_radius + 0.05
+            rho, y = form.major_radius + over * cos(angle), over * sin(angle)
+            x = rho * cos(turn)
+            wood = y > -least and all(
+                (x - blank.centre) * cos(a) + y * sin(a) < blank.apothem
+                for a in (2 * pi * j / blank.segments - pi / 2 for j in range(blank.segments))
+            )
+            wanted = wood and not any(arc.contains(angle) for arc in gone)
+            assert ring.isInside(cadquery.Vector(x, y, rho * sin(turn))) == wanted, (mounting.name, angle)
+        gone += [mounting.turns] if mounting.turns else []
 
 
 def test_the_blank_that_is_mounted_is_the_planned_one(tmp_path):

@@ -6,7 +6,7 @@ from jigs.figures.figure import Arrow, Callout, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, polygon
 from jigs.figures.told import named
-from jigs.figures.turning.vessel import BLOCK, PLATE, both, layer_cut
+from jigs.figures.turning.vessel import BLOCK, PLATE, both
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
 
@@ -35,8 +35,8 @@ def ring_on(plan: VesselPlan) -> Figure | None:
         "A ring is glued on, cut through the axis",
         f"Ring {layer.number} goes onto the stack: {told}, and the tailstock's point presses it home.",
         (
-            *(area(half, fill="wood") for one in below for half in both(layer_cut(plan, one))),
-            *(area(half.moved(0.0, LIFT), fill="other wood") for half in both(layer_cut(plan, layer))),
+            *(area(half, fill="wood") for one in below for half in both(plan.stack.cut_through(one))),
+            *(area(half.moved(0.0, LIFT), fill="other wood") for half in both(plan.stack.cut_through(layer))),
             *_pressed(plan, plates.get(layer.number), top),
             *_standing(plan, top),
             Arrow((side + 16, top), (side + 16, top - LIFT - 10), paint="blade"),

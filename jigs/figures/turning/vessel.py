@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from geometry.hardware.fasteners import called
-from geometry.plane.contour import Contour, polygon
+from geometry.plane.contour import Contour
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, upside_down
@@ -13,7 +13,6 @@ from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.holding_by_mouth.plan import MouthPlug
-from jigs.stages.stack.plan import Layer
 
 PLATE = 10.0  # mm of the faceplate's thickness shown
 BLOCK = 18.0  # mm of the waste block's height shown
@@ -157,17 +156,8 @@ def _rings(plan: VesselPlan) -> Iterator[Callout]:
 
 def _wood(plan: VesselPlan) -> Iterator[Shape]:
     for layer in plan.stack.layers:
-        for side in both(layer_cut(plan, layer)):
+        for side in both(plan.stack.cut_through(layer)):
             yield area(side, fill="turned")
-
-
-def layer_cut(plan: VesselPlan, layer: Layer) -> Contour:
-    """A layer cut through, right of the axis; staves lean."""
-    low, high, band = layer.ring.bottom, layer.ring.top, plan.stack.staves
-    feet, tops = (layer.filled.core, layer.ring.outer), (layer.filled.core, layer.ring.outer)
-    if layer.kind == "staves" and band:
-        feet, tops = ((band.inner_at(z), band.outer_at(z)) for z in (low, high))
-    return polygon([(feet[0], low), (feet[1], low), (tops[1], high), (tops[0], high)])
 
 
 def both(contour: Contour) -> tuple[Contour, Contour]:

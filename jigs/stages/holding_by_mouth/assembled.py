@@ -10,21 +10,27 @@ from math import cos, pi, sin
 
 from geometry.plane.contour import circle, polygon, rectangle, regular_polygon
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.parts.assembly import ALONG, Assembly, Place, plate_of_work, put_together, turned_work
+from jigs.parts.assembly import (
+    ALONG,
+    UP,
+    Assembly,
+    Place,
+    plate_of_work,
+    put_together,
+    turned_work,
+    wedge_of_work,
+)
 from jigs.parts.part import Part
-from jigs.stages.stack.plan import Layer
+from jigs.stages.stack.plan import Layer, StackPlan
+from jigs.stages.waste_block.plan import WasteBlock
 
 Member = tuple[Part, Place]
 TURNED_OVER = Place(x=ALONG, y=(0.0, -1.0, 0.0))
 
 
 def assembled(plan: VesselPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
-    """No stack with staves, which lean, or of halves; no second mounting where the foot is finished by hand."""
-    found: tuple[Assembly, ...] = ()
-    if plan.stack.staves is None and plan.halves is None:
-        rings = tuple(member for layer in plan.stack.layers for member in _ring(layer))
-        title = "mounting A: the stack on its waste block"
-        found += put_together("mounting-a", title, parts, {}, (_waste_block(plan), *rings))
+    """No second mounting where the foot is finished by hand."""
+    found = tuple(_first_mountings(plan, parts))
     plug = plan.reversing.plug
     if plug is None:
         return found
@@ -39,18 +45,35 @@ def assembled(plan: VesselPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ..
     )
 
 
-def _waste_block(plan: VesselPlan) -> Member:
-    thick = plan.waste.thickness
-    block = plate_of_work("waste-block", circle((0.0, 0.0), plan.stack.waste_across[1] / 2), thick)
-    return (block, Place((0.0, 0.0, plan.stack.bottom - thick)))
+def _first_mountings(plan: VesselPlan, parts: Mapping[str, Part]) -> Iterator[Assembly]:
+    """The stack as glued on its waste block; of a vessel in halves each of the two, its joint away from the block."""
+    if plan.halves is None:
+        work = _stacked(plan.stack, plan.waste)
+        yield from put_together("mounting-a", "mounting A: the stack on its waste block", parts, {}, work)
+        return
+    for lot in plan.halves.lots:
+        title = f"mounting A: the {lot.name} half's rings on their waste block"
+        yield from put_together(f"mounting-a-{lot.name}", title, parts, {}, _stacked(lot.stack, lot.waste))
 
 
-def _ring(layer: Layer) -> Iterator[Member]:
-    """Whole, or its segments one by one where gaps stand between them."""
+def _stacked(stack: StackPlan, waste: WasteBlock) -> tuple[Member, ...]:
+    block = plate_of_work("waste-block", circle((0.0, 0.0), stack.waste_across[1] / 2), waste.thickness)
+    below = (block, Place((0.0, 0.0, stack.bottom - waste.thickness)))
+    return (below, *(member for layer in stack.layers for member in _ring(stack, layer)))
+
+
+def _ring(stack: StackPlan, layer: Layer) -> Iterator[Member]:
+    """Whole, or piece by piece where gaps stand between its segments and where it is of staves, which lean."""
     ring, name = layer.ring, f"ring-{layer.number}"
     at, turned = (0.0, 0.0, ring.bottom), layer.turned
     if not ring.segments:
         yield plate_of_work(name, circle((0.0, 0.0), ring.outer), ring.height), Place(at)
+        return
+    if layer.kind == "staves":
+        stave = wedge_of_work(f"{name}-stave", stack.cut_through(layer), 2 * pi / ring.segments)
+        for k in range(ring.segments):
+            a = layer.turned + 2 * pi * k / ring.segments
+            yield stave, Place(x=(cos(a), sin(a), 0.0), y=UP)
         return
     if layer.kind == "open":
         yield from _segments(layer, at)

@@ -9,6 +9,7 @@ from geometry.blanks.ring_stack import Ring
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.torus import SegmentCut
+from geometry.plane.contour import Contour, polygon
 from jigs.asked.job_wood import LayupWish
 
 Kind = Literal["disc", "segments", "open", "staves"]
@@ -134,6 +135,14 @@ class StackPlan:
         above = [_from_its_board(layer, planned) for layer in self.layers[self.glued :]]
         own = self.layers[: self.stated]
         return replace(self, layers=(*own, *planned.layers[self.stated : self.glued], *above))
+
+    def cut_through(self, layer: Layer) -> Contour:
+        """One of its layers, right of the axis: x is the apothem, y the height; staves lean."""
+        low, high, band = layer.ring.bottom, layer.ring.top, self.staves
+        feet = tops = (layer.filled.core, layer.ring.outer)
+        if layer.kind == "staves" and band:
+            feet, tops = ((band.inner_at(z), band.outer_at(z)) for z in (low, high))
+        return polygon([(feet[0], low), (feet[1], low), (tops[1], high), (tops[0], high)])
 
     @property
     def finished_wood(self) -> float:

@@ -1,4 +1,4 @@
-"""The mountings put together: the blank on its first board, then the torus as it will be when finished.
+"""The mountings put together, in each the work as it is when it is mounted: what is turned, what is flat still.
 
 The lathe's axis is z, away from the headstock; z = 0 is the height of the tube's centre.
 """
@@ -6,21 +6,21 @@ The lathe's axis is z, away from the headstock; z = 0 is the height of the tube'
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import cos, pi, sin
+from math import atan2, cos, inf, pi, sin, tan, tau
 
-from geometry.plane.contour import Contour, circle, polygon, regular_polygon
+import numpy as np
+
+from geometry.plane.contour import Contour, polygon, regular_polygon
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.ring_sizes import as_glued
-from jigs.parts.assembly import ALONG, UP, Assembly, Place, Places, put_together, turned_work, wedge_of_work
+from jigs.parts.assembly import ALONG, UP, Assembly, Place, Places, put_together, wedge_of_work
 from jigs.parts.part import Part
 
 UPRIGHT, TURNED_OVER = Place(), Place(x=ALONG, y=(0.0, -1.0, 0.0))
 
 
 def assembled(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
-    """Every mounting, in the order of the work."""
-    form = plan.job.form
-    torus = ((turned_work("torus", circle((form.major_radius, 0.0), form.tube_radius)), UPRIGHT),)
+    """Every mounting, in the order of the work, which is drawn as it is when that mounting begins."""
     first, channel, retainer = "first-board-section", "channel-section", "retainer-section"
     stand: dict[str, tuple[str, Places]] = {
         "a": ("the blank on the first board", {first: (UPRIGHT,)}),
@@ -39,24 +39,61 @@ def assembled(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...
             f"mounting {name.upper()}: {title}",
             parts,
             places,
-            _blank(plan) if name == "a" else torus,
+            _work(plan, name.upper()),
         )
     )
 
 
-def _blank(plan: TorusPlan) -> tuple[tuple[Part, Place], ...]:
-    """Every wedge ring, its lowest flat sanded for the glue."""
+def _work(plan: TorusPlan, mounting: str) -> tuple[tuple[Part, Place], ...]:
+    """Every wedge ring, its lowest flat sanded for the glue, turned as far as the mountings before have; from B on
+    the side that is turned first lies down."""
     blank, n = as_glued(plan.asked, plan.blank), plan.blank.wedge_rings
     section = regular_polygon(blank.segments, blank.apothem, -pi / 2)
     core = regular_polygon(blank.segments, blank.core_apothem, -pi / 2)
+    outline = _cut_below(section, -plan.mountings.first.centre_height).moved(blank.centre, 0.0)
     ring = wedge_of_work(
         "wedge-ring",
-        _cut_below(section, -plan.mountings.first.centre_height).moved(blank.centre, 0.0),
+        outline,
         2 * blank.half_wedge,
         (core.moved(blank.centre, 0.0).cw(),),
+        _turned_before(plan, mounting, outline),
     )
     turns = [2 * pi * k / n for k in range(n)]
-    return tuple((ring, Place(x=(cos(a), sin(a), 0.0), y=UP)) for a in turns)
+    up = UP if mounting == "A" else (0.0, 0.0, -1.0)
+    return tuple((ring, Place(x=(cos(a), sin(a), 0.0), y=up)) for a in turns)
+
+
+def _turned_before(plan: TorusPlan, mounting: str, outline: Contour) -> Contour | None:
+    """The tube's section where earlier mountings turned it, open to well outside the wood elsewhere."""
+    names = [one.name for one in plan.mountings.mountings]
+    gone = [one.turns for one in plan.mountings.mountings[: names.index(mounting)] if one.turns]
+    if not gone:
+        return None
+    start, end = gone[0].start, max(arc.end for arc in gone)  # each begins within the one before
+    major, r = plan.job.form.major_radius, plan.job.form.tube_radius
+    x0, y0, x1, y1 = outline.bounds
+    box = (0.5 * x0 - major, 2 * y0, 2 * x1 - major, 2 * y1)
+    corners = [(box[0], box[3]), (box[0], box[1]), (box[2], box[1]), (box[2], box[3])]
+    left = tau - (end - start)
+    between = sorted(((atan2(y, x) - end) % tau, (x, y)) for x, y in corners)
+    beyond = [_on_box(end, box), *(at for past, at in between if past < left), _on_box(start, box)]
+    half = tan((end - start) / 8)
+    rows = [
+        *((r * cos(a), r * sin(a), half) for a in (start, (start + end) / 2)),
+        (r * cos(end), r * sin(end), 0.0),
+        *((x, y, 0.0) for x, y in beyond),
+    ]
+    return Contour(np.array(rows)).moved(major, 0.0)
+
+
+def _on_box(angle: float, box: tuple[float, float, float, float]) -> tuple[float, float]:
+    """Where a ray from the origin leaves a box round it."""
+    c, s = cos(angle), sin(angle)
+    reach = min(
+        (box[2] if c > 0 else box[0]) / c if abs(c) > 1e-12 else inf,
+        (box[3] if s > 0 else box[1]) / s if abs(s) > 1e-12 else inf,
+    )
+    return (reach * c, reach * s)
 
 
 def _cut_below(section: Contour, height: float) -> Contour:
