@@ -29,10 +29,21 @@ class Mistakes:
     off_centre: float = 0.0  # by which the blank's middle stood off the lathe's axis
     seed: int = 1  # of the rings' sizes, which are even between the most and the least
     ring_turned: float = 0.0  # radians, by which the middle ring of a stack is turned too far
+    segments_on: int = 0  # by which one wedge ring is turned round its tube
+    upside_down: bool = False  # one wedge ring
+    mitre: float = (
+        0.0  # radians, by which each end of a segment is too square: the last joint of a ring is open
+    )
+    wedge: float = 0.0  # by which each wedge ring's included angle is too small: the last joint is open
 
     @property
     def any(self) -> bool:
         return bool(self.ring_size or self.layup_off or self.off_centre)
+
+    @property
+    def gaps(self) -> bool:
+        """Whether joints stay open."""
+        return bool(self.mitre or self.wedge)
 
     @property
     def shift(self) -> tuple[float, float]:
@@ -45,11 +56,14 @@ class Mistakes:
 
 
 def torus_joints(blank: Blank, mistakes: Mistakes) -> FloatArray | None:
-    """Angles (N,) of the joints of wedge rings of slightly different size that still close; None without."""
-    if not mistakes.ring_size:
+    """Angles (N,) of the joints of wedge rings of slightly different size; None without.
+
+    They still close, but for what is left open before ring 1, which counts as part of it.
+    """
+    if not (mistakes.ring_size or mistakes.wedge):
         return None
     angles = blank.thick_edge + mistakes.sizes(blank.wedge_rings)
-    ends = np.cumsum(angles) * (2 * pi / angles.sum())
+    ends = np.cumsum(angles) * ((2 * pi - blank.wedge_rings * mistakes.wedge) / angles.sum())
     return np.asarray(ends - ends[0] / 2)  # the first ring about angle 0
 
 

@@ -1,55 +1,67 @@
-"""Mistakes of the work put in, within what can be shown, and what those come to that cannot."""
+"""Mistakes of the work put in, within what can be shown."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from math import cos, degrees, isfinite, pi, radians
+from math import isfinite, radians
 
 from jigs.forms.shape import Shape
 from jigs.looks.mistakes import MOST_OF_FORM, MOST_OF_PIECE, MOST_OF_RING, Mistakes
 from jigs.page.contract import Wrong
 from jigs.page.drawing import pattern_of
 from jigs.page.edits import BadEdit
-from jigs.words.lengths import show_length
+from jigs.page.mistakes_told import told
 
-NAMES = ("ring_size", "layup_off", "off_centre", "ring_turned", "mitre", "wedge")
+NAMES = (
+    "mitre", "wedge", "first_cut", "lean", "half_end", "ring_size", "ring_turned", "ring_flipped", "off_centre",
+    "layup_off",
+)  # fmt: skip
+ANGLE = radians(1.0)  # the most of one that is out
+HALF_END = 2.0  # mm, the most by which the end wedge is
 
 
 def wrong_of(shape: Shape, raw: object) -> Wrong:
     """`raw` has shares by name, 0 to 1, of the most that is shown. Raises BadEdit where it is none."""
-    shares = _shares(raw)
     most = limits(shape)
-    sizes = {name: share * most[name] for name, share in shares.items()}
+    sizes = {name: share * most[name] for name, share in _shares(raw).items()}
+    torus = shape.kind == "torus"
+    if torus:
+        sizes["ring_turned"] = round(sizes["ring_turned"])
     mistakes = Mistakes(
-        sizes["ring_size"], sizes["layup_off"], sizes["off_centre"], ring_turned=sizes["ring_turned"]
+        ring_size=sizes["ring_size"],
+        layup_off=sizes["layup_off"],
+        off_centre=sizes["off_centre"],
+        ring_turned=0.0 if torus else sizes["ring_turned"],
+        segments_on=int(sizes["ring_turned"]) if torus else 0,
+        upside_down=sizes["ring_flipped"] > 0,
+        mitre=sizes["mitre"],
+        wedge=sizes["wedge"],
     )
-    return Wrong(pattern_of(shape, mistakes=mistakes), [*_said(shape, sizes)])
+    return Wrong(pattern_of(shape, mistakes=mistakes), [*told(shape, sizes)])
 
 
 def limits(shape: Shape) -> dict[str, float]:
-    """The most of each mistake, mm or radians; 0 where this form cannot have it."""
+    """The most of each mistake: mm, radians, or whole segments; 0 where this form cannot have it."""
+    torus = shape.kind == "torus"
     pieces = [min(one.layup.a, one.layup.b) for one in shape.layups]
-    layup = MOST_OF_PIECE * min(pieces, default=0.0)
     if shape.kind == "torus":
         thin, across = shape.blank.thick_edge, shape.job.form.outer_diameter
+        turned: float = shape.blank.segments // 2
     else:
-        thin, across = (
-            min(one.ring.height for one in shape.stack.layers),
-            2 * shape.section.outer.radii(0.0, shape.section.height)[1],
-        )
+        thin = min(one.ring.height for one in shape.stack.layers)
+        across = 2 * shape.section.outer.radii(0.0, shape.section.height)[1]
+        turned = radians(10.0)
     return {
+        "mitre": ANGLE,
+        "wedge": ANGLE * torus,
+        "first_cut": ANGLE * torus,
+        "lean": ANGLE * torus,
+        "half_end": HALF_END * torus,
         "ring_size": MOST_OF_RING * thin,
-        "layup_off": layup,
+        "ring_turned": turned,
+        "ring_flipped": float(torus),
         "off_centre": MOST_OF_FORM * across,
-        "ring_turned": radians(10.0) if shape.kind == "vessel" else 0.0,
-        "mitre": radians(1.0),
-        "wedge": radians(1.0) if shape.kind == "torus" else 0.0,
+        "layup_off": MOST_OF_PIECE * min(pieces, default=0.0),
     }
-
-
-def open_joint(radius: float, ends: int, error: float) -> float:
-    """How far the last joint stays open at a radius where so many ends are each out by an angle, for small angles."""
-    return radius * ends * error
 
 
 def _shares(raw: object) -> dict[str, float]:
@@ -59,42 +71,3 @@ def _shares(raw: object) -> dict[str, float]:
         if isinstance(share, bool) or not isinstance(share, int | float) or not isfinite(share):
             raise BadEdit("a mistake is from 0 to 1")
     return {name: min(1.0, max(0.0, float(raw.get(name, 0.0)))) for name in NAMES}
-
-
-def _said(shape: Shape, sizes: dict[str, float]) -> Iterator[str]:
-    def show(mm: float) -> str:
-        return show_length(mm, shape.job.unit)
-
-    if sizes["ring_size"]:
-        yield f"Rings are up to {show(sizes['ring_size'])} too thick or too thin."
-    if sizes["layup_off"]:
-        yield f"The layup's seams lie {show(sizes['layup_off'])} off the middle."
-    if sizes["off_centre"]:
-        yield f"The blank was mounted {show(sizes['off_centre'])} off centre."
-    if sizes["ring_turned"]:
-        yield f"The middle ring is turned {degrees(sizes['ring_turned']):.1f}° too far."
-    if sizes["mitre"]:
-        radius, segments = _widest(shape)
-        gap = open_joint(radius, 2 * segments, sizes["mitre"])
-        yield (
-            f"Each segment end is {degrees(sizes['mitre']):.2f}° out: the last joint of a ring of {segments} "
-            f"stays open by {show(gap)} at the outside, or at the inside."
-        )
-    if sizes["wedge"] and shape.kind == "torus":
-        blank = shape.blank
-        gap = open_joint(blank.swing_radius, blank.wedge_rings, sizes["wedge"])
-        yield (
-            f"Each wedge ring is {degrees(sizes['wedge']):.2f}° out: the last joint stays open by {show(gap)} "
-            "at the rim, or in the hole."
-        )
-
-
-def _widest(shape: Shape) -> tuple[float, int]:
-    """Radius of the corners and number of segments of a ring; of a stack's, the widest."""
-    if shape.kind == "torus":
-        return shape.blank.apothem / cos(shape.blank.mitre), shape.blank.segments
-    rings = [one.ring for one in shape.stack.layers if one.ring.segments]
-    if not rings:
-        return 0.0, 0
-    widest = max(rings, key=lambda one: one.outer)
-    return widest.outer / cos(pi / widest.segments), widest.segments

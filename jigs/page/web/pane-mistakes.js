@@ -1,23 +1,34 @@
-// Mistakes put in, on sliders: which of them show, and what they come to.
+// Mistakes put in, on sliders: how they show, what they come to, which check finds them, how small they must be.
 
 import { make } from "./dom.js";
 import { mistaken } from "./store.js";
 
-const SLIDERS = [["mitre", "Mitre out, up to 1°"], ["wedge", "Wedge of each ring out, up to 1°"], ["ring_size", "Rings too thick or thin"],
-  ["ring_turned", "One ring turned too far"], ["off_centre", "Mounted off centre"], ["layup_off", "Layup off the middle"]];
-const ONLY = { wedge: "torus", ring_turned: "vessel" };
+/** @typedef {import("./contract.js").Mistake} Mistake */
+
+/** By form, "" for both. @type {[string, string, string][]} */
+const SLIDERS = [["mitre", "", "Segment ends too square, up to 1°"], ["wedge", "torus", "Wedge rings span too little, up to 1°"],
+  ["first_cut", "torus", "First cut of wedge rings out, up to 1°"], ["lean", "torus", "Blade leans, up to 1°"],
+  ["half_end", "torus", "End wedge too thick"], ["ring_size", "", "Rings too thick or too thin"],
+  ["ring_turned", "torus", "One ring turned, by segments"], ["ring_turned", "vessel", "One ring turned too far"],
+  ["ring_flipped", "torus", "One ring upside down"], ["off_centre", "", "Mounted off centre"], ["layup_off", "", "Layup off the middle"]];
+const ONCE = ["ring_flipped"]; // there is no half of it
 
 export function mistakesPane() {
-  const said = make("ul", { role: "status" });
-  const rows = SLIDERS.map(([name, text]) => {
-    const input = make("input", { type: "range", id: `wrong-${name}`, min: 0, max: 1, step: 0.05, value: 0, input: put });
-    return { name, input: /** @type {HTMLInputElement} */ (input), row: make("div", { class: "row" }, make("label", { for: `wrong-${name}` }, text), input) };
+  const said = make("ul", { class: "mistakes", role: "status" });
+  const rows = SLIDERS.map(([name, form, text]) => {
+    const id = `wrong-${name}-${form}`;
+    const input = /** @type {HTMLInputElement} */ (make("input", ONCE.includes(name) ? { type: "checkbox", id, change: put }
+      : { type: "range", id, min: 0, max: 1, step: 0.05, value: 0, input: put }));
+    return { name, form, input, row: make("div", { class: "row" }, make("label", { for: id }, text), input) };
   });
   const clear = make("button", { type: "button", click: none }, "No mistakes");
   const box = make("fieldset", {}, make("legend", {}, "Try mistakes"),
     make("p", { class: "quiet" }, "They show on the form and on the surface laid flat; the job file stays as it is."),
     ...rows.map((one) => one.row), said, clear);
   let [busy, again, revision] = [false, false, -1];
+
+  /** @param {HTMLInputElement} input */
+  const share = (input) => (input.type === "checkbox" ? Number(input.checked) : Number(input.value));
 
   async function put() {
     again = true;
@@ -26,9 +37,8 @@ export function mistakesPane() {
     try {
       while (again) {
         again = false;
-        const shares = rows.map(({ name, input, row }) => [name, row.hidden ? 0 : Number(input.value)]).filter(([, share]) => share);
-        const told = await mistaken(Object.fromEntries(shares));
-        said.replaceChildren(...told.map((text) => make("li", {}, text)));
+        const shares = rows.filter(({ input, row }) => !row.hidden && share(input)).map(({ name, input }) => [name, share(input)]);
+        show(await mistaken(Object.fromEntries(shares)));
       }
     } catch (error) {
       said.replaceChildren(make("li", {}, /** @type {Error} */ (error).message));
@@ -37,17 +47,33 @@ export function mistakesPane() {
     }
   }
 
+  /** @param {Mistake[]} told */
+  function show(told) {
+    for (const image of said.querySelectorAll("img")) URL.revokeObjectURL(image.src);
+    said.replaceChildren(...told.map(entry));
+  }
+
   function none() {
-    for (const { input } of rows) input.value = "0";
+    for (const { input } of rows) {
+      if (input.type === "checkbox") input.checked = false;
+      else input.value = "0";
+    }
     void put();
   }
 
   /** @param {import("./store.js").View} view */
   return ({ state }) => {
     const layup = state.fields.some((one) => one.key === "layup.plies" && one.text);
-    for (const { name, row } of rows) row.hidden = (ONLY[name] && ONLY[name] !== state.kind) || (name === "layup_off" && !layup);
-    if (revision !== state.revision && rows.some(({ input }) => input.value !== "0")) void put(); // another job has other sizes
+    for (const { name, form, row } of rows) row.hidden = Boolean(form && form !== state.kind) || (name === "layup_off" && !layup);
+    if (revision !== state.revision && rows.some(({ input }) => share(input))) void put(); // another job has other sizes
     revision = state.revision;
     return [box];
   };
+}
+
+/** @param {Mistake} one */
+function entry(one) {
+  const address = one.figure && URL.createObjectURL(new Blob([one.figure], { type: "image/svg+xml" }));
+  return make("li", {}, make("p", {}, one.comes_to), make("p", {}, one.found), make("p", {}, make("b", {}, "How small: "), one.small),
+    address ? make("img", { class: "drawn", src: address, alt: one.alt }) : "");
 }

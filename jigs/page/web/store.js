@@ -82,7 +82,7 @@ export function drag(pull, changes) {
 }
 
 /** Show mistakes, each a share of the most that shows, until the job changes; what they come to is returned. Throws NotDone.
- * @param {Record<string, number>} mistakes @returns {Promise<string[]>} */
+ * @param {Record<string, number>} mistakes @returns {Promise<import("./contract.js").Mistake[]>} */
 export async function mistaken(mistakes) {
   const revision = view?.state.revision ?? -1;
   const none = !Object.keys(mistakes).length;

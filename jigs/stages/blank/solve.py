@@ -31,6 +31,7 @@ def solve_errors(job: TorusJob, blank: Blank, cut: WedgeRingCut, check: CheckPla
         shim_turns=turns,
         shim_closes=face_length(blank) * check.rings * turns,
         halves=tuple(_half(blank, wood, spare, error) for error in HALVES),
+        most_step=wood,
         most_short=largest_error(blank, wood, spare),
     )
 

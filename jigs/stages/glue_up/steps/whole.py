@@ -98,6 +98,12 @@ def _row(plan: TorusPlan) -> Operation:
                 "No light at any joint but the two between the halves",
                 if_not="swap rings of the same woods that err apart, or cut a spare ring",
             ),
+            Check(
+                "steps",
+                "Rule along the flats, across each joint: no step as high as this",
+                (calliper("step", "Step, less than", plan.errors.most_step),),
+                "one ring steps: shift it, or cut a spare ring; all step: prove the fence and the blade's lean",
+            ),
         ),
         minutes=each(count, MARKING, CHECKED),
     )
