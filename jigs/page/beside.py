@@ -14,13 +14,13 @@ from jigs.page.live import Live, NotDone
 from jigs.page.worker import WorkerFailed
 
 
-async def make_set(live: Live, revision: object, essential: object) -> State:
-    """Begin to make the set of the file as it is, `essential` for those who own sleds.
+async def make_set(live: Live, revision: object, solids: object) -> State:
+    """Begin to make the set of the file as it is, with `solids` STEP files too; lean if the page shows it so.
 
     Raises NotDone where the page has not seen the file as it is.
     """
-    if not isinstance(essential, bool):
-        raise NotDone(400, "essential is true or false")
+    if not isinstance(solids, bool):
+        raise NotDone(400, "solids is true or false")
 
     async def tell() -> None:
         await live.tell()
@@ -37,7 +37,7 @@ async def make_set(live: Live, revision: object, essential: object) -> State:
         job = live.reading.job
         if job is None or live.slow_state in ("refused", "failed"):
             raise NotDone(409, "Not made: this job cannot be made yet. See Check.")
-        live.maker.begin(live.session.text, live.path, job.name, tell, essential)
+        live.maker.begin(live.session.text, live.path, job.name, tell, lean=live.lean, solids=solids)
         await live.tell()
         return live.state()
 

@@ -48,6 +48,8 @@ class State:
     news: str  # what happened that the turner did not do: "The file was changed on disk. Read anew."
     fast: Fast
     make: Make
+    lean: bool  # jigs, work and a make leave out what a turner who owns sleds can do without
+    solids: bool  # whether STEP files can be made here
     pieces: dict[PieceName, int]  # what else there is to ask for, with a number that grows when it is anew
     slow: Slow | Mapping[str, Any]  # a Slow, or one that has come as JSON from the second process
     fields: list[Field]

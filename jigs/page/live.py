@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from jigs.asked.regular_files import readings_file
+from jigs.files.manifest import read_manifest
 from jigs.page.choices import ways_of
 from jigs.page.choosing import Chooser
 from jigs.page.contract import Fast, Said, as_json
@@ -24,6 +25,7 @@ from jigs.page.on_disk import Stamps, stamps
 from jigs.page.session import DiskChanged, Session
 from jigs.page.slow_half import SlowHalf
 from jigs.page.woods import PALETTE
+from jigs.sets.solids import installed
 from jigs.words.findings import Refused
 
 WATCH = 0.7  # seconds between two looks at the file
@@ -48,6 +50,7 @@ class Live:
     reading: Reading
     fast: Fast
     maker: Maker
+    lean: bool  # whether jigs and work are those of a turner who owns sleds
     slow: Slow | Mapping[str, Any] = NOTHING_YET
     tick: int = 1
 
@@ -57,6 +60,7 @@ class Live:
         self.slow_half = SlowHalf(self._order, self._take)
         self.pieces: dict[PieceName, tuple[int, bytes]] = {}
         self.chooser = Chooser()
+        self._solids = installed()
         self.notebook = Notebook(readings_file(self.path))
         self.notebook.look()
         self._beside: Stamps = {}
@@ -97,6 +101,8 @@ class Live:
             news=session.news,
             fast=self.fast,
             make=self.maker.told(session.text),
+            lean=self.lean,
+            solids=self._solids,
             pieces={name: number for name, (number, _) in self.pieces.items()},
             slow=self.slow,
             fields=fields_of(source, reading.form, reading.unit) if source else [],
@@ -208,12 +214,25 @@ class Live:
         self._beside = self._seen()
         self.notebook.look()
         self.fast = await asyncio.to_thread(fast, self.reading)
-        self.slow = NOTHING_YET
-        self.pieces = {}
-        self.slow_half.again()
+        self._slow_anew()
         await self.chooser.forget()
         await self.tell()
         return self.state()
+
+    async def without_sleds(self, lean: object) -> State:
+        """Show jigs and work as they are without what a turner who owns sleds can do without, or with it."""
+        if not isinstance(lean, bool):
+            raise NotDone(400, "lean is true or false")
+        async with self.turn:
+            if lean != self.lean:
+                self.lean = lean
+                self._slow_anew()
+                await self.tell()
+            return self.state()
+
+    def _slow_anew(self) -> None:
+        self.slow, self.pieces = NOTHING_YET, {}
+        self.slow_half.again()
 
     async def tell(self) -> None:
         self.tick += 1
@@ -233,8 +252,9 @@ class Live:
         own = [file for file in job.sources if file != self.path] if job else list(self._beside)
         return stamps({self.notebook.file: None, **dict.fromkeys(own)})
 
-    def _order(self) -> dict[str, str]:
-        return {"text": self.session.text, "path": str(self.path), "root": str(self.maker.root)}
+    def _order(self) -> dict[str, object]:
+        root = str(self.maker.root)
+        return {"text": self.session.text, "path": str(self.path), "root": root, "lean": self.lean}
 
     async def _take(self, answer: Mapping[str, Any] | None) -> None:
         if answer is None:
@@ -257,4 +277,6 @@ def opened(path: Path, root: Path) -> Live:
     session = Session(path)
     session.begin()
     reading = read(session.text, path)
-    return Live(session, reading, fast(reading), Maker(root.absolute()))
+    made = read_manifest(root / reading.job.name) if reading.job else None
+    lean = bool(made and made.get("left_out"))  # as the last set was made
+    return Live(session, reading, fast(reading), Maker(root.absolute()), lean)

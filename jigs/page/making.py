@@ -39,9 +39,9 @@ class Maker:
         """The record for a page whose job has this text now."""
         return replace(self.record, stale=self.record.state != "none" and text != self.text)
 
-    def begin(self, text: str, path: Path, name: str, tell: Tell, lean: bool) -> None:
+    def begin(self, text: str, path: Path, name: str, tell: Tell, *, lean: bool, solids: bool) -> None:
         """Begin with a text that the file at `path` has; `tell` is awaited whenever the record has changed."""
-        order = {"text": text, "path": str(path), "root": str(self.root), "lean": lean}
+        order = {"text": text, "path": str(path), "root": str(self.root), "lean": lean, "solids": solids}
         self.text, self.record = text, Make("working", str(self.root / name))
         self._task = asyncio.create_task(self._make(order, name, tell))
 

@@ -22,6 +22,7 @@ from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused
 
+KNOWN = (NOT_MEASURED, "lean")  # notes that the page tells of beside the set
 OFTEN = 0.4  # seconds between two tellings
 UNSEEN = Finding("changed", "the job file was changed on disk meanwhile", "Look at it, then make again")
 FAULT = Finding("fault", "the set could not be made: a fault of the program", "report it with the job file")
@@ -30,14 +31,15 @@ FAULT = Finding("fault", "the set could not be made: a fault of the program", "r
 def run() -> None:
     """Answer one order, a line of JSON with `text`, `path` and `root`, by lines of JSON: each a `Make`.
 
-    If it has `lean`, what a turner who owns sleds can do without is left out.
+    If it has `lean`, what a turner who owns sleds can do without is left out; if `solids`, there are STEP files too.
     """
     order = json.loads(sys.stdin.readline())
-    _tell(_made(order["text"], Path(order["path"]), Path(order["root"]), bool(order["lean"])))
+    text, path, root = order["text"], Path(order["path"]), Path(order["root"])
+    _tell(_made(text, path, root, order["solids"], order["lean"]))
     os._exit(0)
 
 
-def _made(text: str, path: Path, root: Path, lean: bool) -> Make:
+def _made(text: str, path: Path, root: Path, solids: bool, lean: bool) -> Make:
     told = 0.0
 
     def progress(done: int, total: int, what: str) -> None:
@@ -49,7 +51,7 @@ def _made(text: str, path: Path, root: Path, lean: bool) -> Make:
     try:
         if read_ordinary(path).decode("utf-8-sig") != text:
             raise Refused([UNSEEN])
-        return _told(make(load(path), root, progress, lean=lean))
+        return _told(make(load(path), root, progress, solids, lean))
     except Refused as refused:
         return Make("refused", findings=said(refused.findings))
     except Exception:  # whatever it stumbles over: the old set stands
@@ -68,7 +70,7 @@ def _told(made: Made) -> Make:
         files=len(made.files),
         first=f"Open {page} first, or print {paper}.",
         lists=lists,
-        findings=said(note for note in made.notes if note.code != NOT_MEASURED),
+        findings=said(note for note in made.notes if note.code not in KNOWN),
     )
 
 

@@ -56,7 +56,10 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
         return await live.rewrite(text, body.get("revision"))
 
     async def make(body: dict[str, Any]) -> object:
-        return await make_set(live, body.get("revision"), body.get("essential", False))
+        return await make_set(live, body.get("revision"), body.get("solids", False))
+
+    async def lean(body: dict[str, Any]) -> object:
+        return await live.without_sleds(body.get("lean"))
 
     async def stop(_: dict[str, Any]) -> object:
         return await stop_making(live)
@@ -76,8 +79,8 @@ def app_of(live: Live, port: int, token: str) -> Starlette:
         return await live.step(body["step"])
 
     asks: dict[str, Ask] = {
-        "change": change, "try": tried, "text": rewrite, "step": step, "make": make, "make-stop": stop, "reading": note,
-        "choices": compare, "choices-stop": stop_comparing, "wrong": wrong, "fine": fine,
+        "change": change, "try": tried, "text": rewrite, "step": step, "lean": lean, "make": make, "make-stop": stop,
+        "reading": note, "choices": compare, "choices-stop": stop_comparing, "wrong": wrong, "fine": fine,
     }  # fmt: skip
     routes = [
         Route("/", _index),

@@ -35,10 +35,11 @@ class Piece:
     content: object
 
 
-def slow(text: str, path: Path, root: Path) -> Iterator[Slow | Piece | Proof]:
+def slow(text: str, path: Path, root: Path, lean: bool = False) -> Iterator[Slow | Piece | Proof]:
     """What is known, the most important first; each Slow takes the place of the one before.
 
-    `root` is where the set lands. The proof is for whoever wants the jigs' files.
+    `root` is where the set lands; if `lean`, without what a turner who owns sleds leaves out. The proof is for
+    whoever wants the jigs' files.
     """
     begun = process_time()
     reading = read(text, path)
@@ -46,8 +47,8 @@ def slow(text: str, path: Path, root: Path) -> Iterator[Slow | Piece | Proof]:
         yield Slow("refused", said(reading.faults), [], [], None, _spent(begun))
         return
     try:
-        proof = prove(reading.job)
-        told = work(proof.plan, proof.parts, proof.notes)
+        proof = prove(reading.job, lean)
+        told = work(proof.plan, proof.parts, proof.notes, proof.without)
     except Refused as refused:
         yield from _refused(reading.source, path, refused.findings, begun)
         return
@@ -59,7 +60,7 @@ def slow(text: str, path: Path, root: Path) -> Iterator[Slow | Piece | Proof]:
 
 
 def _measured(proof: Proof, root: Path) -> Measured:
-    found = measured(proof.plan, proof.parts, root)
+    found = measured(proof.plan, proof.made, root)
     advice = [Advice(one.id, _head(one), list(one.says)) for one in found.advice]
     return Measured(advice, [f"{name}: {why}" for name, why in found.wrong])
 

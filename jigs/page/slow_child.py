@@ -22,7 +22,7 @@ from jigs.words.findings import Refused
 def run() -> None:
     """Answer orders, a line of JSON each, by lines of JSON; an empty one ends an answer.
 
-    `text`, `path` and `root` ask for the slow half, `codes` for files of the jigs that it drew last,
+    `text`, `path`, `root` and `lean` ask for the slow half, `codes` for files of the jigs that it drew last,
     `text`, `path` and `wish` for choices.
     """
     proof: Proof | None = None
@@ -34,7 +34,7 @@ def run() -> None:
             _tell(choices(order["text"], Path(order["path"]), order["wish"]))
         else:
             proof = None
-            for answer in slow(order["text"], Path(order["path"]), Path(order["root"])):
+            for answer in slow(order["text"], Path(order["path"]), Path(order["root"]), order["lean"]):
                 if isinstance(answer, Proof):
                     proof = answer
                 else:

@@ -6,7 +6,8 @@ import shutil
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.files.manifest import made_from
+from jigs.files.manifest import made_from, sealed
+from jigs.page.live import opened
 from jigs.progress import silent_progress
 from jigs.sets.only import make_only
 from jigs.sets.proof import prove
@@ -58,8 +59,10 @@ def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, j
     root = job.parent / "outputs"
     (root / "tumbler").mkdir(parents=True)
     (root / "tumbler" / "mine.txt").write_text("kept", "utf-8")
-    assert begin(page, essential="yes").status_code == 400
-    begin(page, essential=True)
+    assert begin(page, solids="yes").status_code == 400
+    assert page.post("/api/lean", json={"lean": 1}).status_code == 400
+    assert page.post("/api/lean", json={"lean": True}).json()["lean"]
+    begin(page)
     parts = prove(load(job)).parts
     making = until(page, lambda state: state["make"]["done"] > 0)["make"]
     assert making["of"] == len(parts) - len(left_out(parts)) + 2 < len(parts)
@@ -67,6 +70,31 @@ def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, j
     assert page.post("/api/make-stop", json={}).json()["make"]["state"] == "stopped"
     assert [file.name for file in root.iterdir() if file.is_dir()] == ["tumbler"]
     assert [file.name for file in (root / "tumbler").iterdir()] == ["mine.txt"]
+
+
+def test_jigs_and_work_are_shown_as_a_lean_set_has_them(page, job):
+    whole = until(page, lambda state: state["slow"]["state"] == "done")["slow"]["jigs"]
+    assert page.post("/api/lean", json={"lean": True}).json()["slow"]["state"] == "working"
+    state = until(page, lambda state: "work" in state["pieces"])
+    lean = {one["code"] for one in state["slow"]["jigs"]}
+    without = left_out(prove(load(job)).parts)
+    assert without
+    assert {one["code"] for one in whole} - lean == {one.code for one in without}
+    told = page.get("/api/pieces/work").text
+    assert "Use your own sled" in told
+    assert not any(f'"name":"{one.name}"' in told for one in without)
+    page.post("/api/lean", json={"lean": False})
+    state = until(page, lambda state: state["slow"]["state"] == "done")
+    assert state["slow"]["jigs"] == whole
+
+
+@pytest.mark.parametrize("left", [[], ["sled"]])
+def test_the_page_begins_as_the_last_set_was_made(job, left):
+    folder = job.parent / "tumbler"
+    folder.mkdir()
+    made = {"jigs": "0", "left_out": left, "files": []}
+    (folder / "manifest.json").write_text(sealed(made), "utf-8")
+    assert opened(job, job.parent).state().lean == bool(left)
 
 
 def test_a_change_that_the_page_has_not_seen_is_not_made(page, job):

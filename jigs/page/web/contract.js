@@ -48,7 +48,7 @@
 /** @typedef {{state: "none"|"working"|"done"|"refused"|"stopped"|"failed", labels: string[], own: string[]|null,
  *   best: Choice[], tried: string, findings: Said[]}} Choices */
 /** @typedef {{tick: number, revision: number, file: string, unit: string, title: string, kind: string, text: string,
- *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make,
+ *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make, lean: boolean, solids: boolean,
  *   pieces: Record<string, number>, slow: Slow,
  *   fields: Field[], palette: WoodView[], choices: Choices, ways: {id: string, label: string}[],
  *   readings: Record<string, string[]>}} State */

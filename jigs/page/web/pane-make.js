@@ -1,24 +1,30 @@
 // Making the set of files, with how far it is, and what that makes of the jigs in the rack.
 
 import { make } from "./dom.js";
-import { makeSet, stopMaking } from "./store.js";
+import { makeSet, stopMaking, withoutSleds } from "./store.js";
 
 /** @typedef {import("./contract.js").Make} Make */
 
 const HELP = "Left out: sleds, boards, clamping blocks and the like. Made: gauges, sizes, reference wedges, what holds the work "
-  + "on the lathe, and a book that says how to use your own sleds. Here, Work and the jigs below show the full set.";
+  + "on the lathe, and a book that says how to use your own sleds. Work and the jigs below follow.";
+const SOLIDS = "Every part, sled and mounting as a STEP file, for a CAD program.";
+const NO_SOLIDS = "This needs CadQuery, which is not installed here.";
 
 /** Its parts stay in place while a make goes on, so that nobody loses the button under the finger. */
 export function makePane() {
-  const own = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: "own-sleds", "aria-describedby": "own-sleds-help" }));
-  const begin = make("button", { type: "button", click: () => void makeSet(own.checked) }, "Make all files");
+  const own = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: "own-sleds", "aria-describedby": "own-sleds-help",
+    change: () => void withoutSleds(own.checked) }));
+  const solids = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", id: "solids", "aria-describedby": "solids-help" }));
+  const solidsHelp = make("p", { class: "help", id: "solids-help" });
+  const begin = make("button", { type: "button", click: () => void makeSet(solids.checked) }, "Make all files");
   const stop = make("button", { type: "button", click: () => void stopMaking() }, "Stop");
   const bar = /** @type {HTMLProgressElement} */ (make("progress", { "aria-label": "How much is made" }));
   const line = make("p", { role: "status" });
   const told = make("div");
   const root = make("section", { class: "make", "aria-label": "Making the files" },
-    make("div", { class: "line" }, begin, make("label", { for: "own-sleds" }, own, " Leave out sleds and boards: I use my own"), bar, stop),
-    make("p", { class: "help", id: "own-sleds-help" }, HELP), line, told);
+    make("label", { for: "own-sleds" }, own, " Leave out sleds and boards: I use my own"), make("p", { class: "help", id: "own-sleds-help" }, HELP),
+    make("label", { for: "solids" }, solids, " Make solids too (STEP)"), solidsHelp,
+    make("div", { class: "line" }, begin, bar, stop), line, told);
   let shown = "";
 
   /** @param {import("./store.js").View} view */
@@ -26,6 +32,9 @@ export function makePane() {
     const { make: now, slow } = state;
     const working = now.state === "working";
     own.disabled = working;
+    own.checked = state.lean;
+    solids.disabled = working || !state.solids;
+    solidsHelp.textContent = state.solids ? SOLIDS : NO_SOLIDS;
     begin.toggleAttribute("disabled", working || trying || slow.state !== "done");
     bar.hidden = stop.hidden = !working;
     if (now.of) [bar.max, bar.value] = [now.of, now.done];

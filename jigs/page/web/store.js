@@ -140,10 +140,14 @@ export async function note(id, texts) {
   await done(() => post("reading", { id, texts }));
 }
 
-/** Begin to make the set in the job's folder; `essential`, without what a turner who owns sleds can do without.
- * @param {boolean} essential */
-export async function makeSet(essential) {
-  await done(() => post("make", { revision: view?.state.revision, essential })).catch(() => {});
+/** Begin to make the set in the job's folder, with STEP files too if `solids`. @param {boolean} solids */
+export async function makeSet(solids) {
+  await done(() => post("make", { revision: view?.state.revision, solids })).catch(() => {});
+}
+
+/** Show jigs and work without what a turner who owns sleds can do without, or with it. @param {boolean} lean */
+export async function withoutSleds(lean) {
+  await done(() => post("lean", { lean })).catch(() => {});
 }
 
 export async function stopMaking() {
