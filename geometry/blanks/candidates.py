@@ -28,6 +28,7 @@ class Candidates:
     centre: FloatArray
     core: FloatArray  # apothem of the opening, negative where a board is too thick for one
     wall: FloatArray  # between core and finished surface
+    spacer: float = 0.0  # thickness of the strips between segments
 
     @property
     def half_wedge(self) -> FloatArray:
@@ -58,8 +59,13 @@ class Candidates:
 
     @property
     def outer_edge(self) -> FloatArray:
-        """Of a segment."""
-        return np.asarray(2 * self.apothem * np.tan(self.mitre))
+        """Of a segment, between strips."""
+        return np.asarray(2 * self.apothem * np.tan(self.mitre) - self.spacer / np.cos(self.mitre))
+
+    @property
+    def inner_edge(self) -> FloatArray:
+        """The same at the core."""
+        return np.asarray(2 * self.core * np.tan(self.mitre) - self.spacer / np.cos(self.mitre))
 
     @property
     def swing_radius(self) -> FloatArray:
@@ -81,7 +87,7 @@ class Candidates:
 
     def sawn(self, clean_up: float, kerf: float) -> FloatArray:
         """Wood that the segments are sawn from: strips as wide as a ring is thick, with the kerf of every cut."""
-        pitch = (self.outer_edge + 2 * self.core * np.tan(self.mitre)) / 2 + kerf / np.cos(self.mitre)
+        pitch = (self.outer_edge + self.inner_edge) / 2 + kerf / np.cos(self.mitre)
         return np.asarray(self.pieces * pitch * self.depth * (self.thick_edge + 2 * clean_up))
 
     def chosen(self, which: BoolArray | IntArray) -> Candidates:
@@ -93,6 +99,7 @@ class Candidates:
             self.centre[which],
             self.core[which],
             self.wall[which],
+            self.spacer,
         )
 
     def __len__(self) -> int:
@@ -101,7 +108,7 @@ class Candidates:
 
 def candidates(
     major: float, tube: float, allowance: float, rings: Sequence[int], segments: Sequence[int],
-    depths: Sequence[float], core: float,
+    depths: Sequence[float], core: float, spacer: float = 0.0,
 ) -> Candidates:  # fmt: skip
     """For each pair of counts one candidate with this core's apothem, and one for each depth of segment.
 
@@ -110,7 +117,9 @@ def candidates(
     if not major > tube + allowance > 0:
         raise ValueError("the tube leaves no hole")
     parts = [_of_count(major, tube, tube + allowance, np.asarray(rings), n, depths, core) for n in segments]
-    return Candidates(*(np.concatenate(column) for column in zip(*parts, strict=True)))
+    counts, flats, *sizes = (np.concatenate(column) for column in zip(*parts, strict=True))
+    apothem, centre, cores, wall = sizes
+    return Candidates(counts, flats, apothem, centre, cores, wall, spacer)
 
 
 def _of_count(

@@ -90,20 +90,25 @@ class Polygons:
             c, s = np.cos(self.lean), np.sin(self.lean)
             v, y = rise * s - face * c, face * s + rise * c
         if np.any(self.gap):
-            segment, u, v = self._between(segment, out, u, v)
+            segment, u, v = in_strips(segment, out, u, v, self.segments, self.outer, self.gap)
         return segment, u, v, y
 
-    def _between(
-        self, segment: IntArray, out: FloatArray, u: FloatArray, v: FloatArray
-    ) -> tuple[IntArray, FloatArray, FloatArray]:
-        """The same with points in a gap told apart. Near the axis gaps overlap: the nearer joint's it is."""
-        c, s = np.cos(pi / self.segments), np.sin(pi / self.segments)
-        away = out * s - np.abs(u) * c  # from the nearer joint's middle plane
-        gap = (self.gap > 0) & (away < self.gap / 2)
-        before = np.where(u >= 0, segment, (segment - 1) % self.segments)
-        along = self.outer / c - (out * c + np.abs(u) * s)
-        return (
-            np.where(gap, -1 - before, segment),
-            np.where(gap, np.where(u >= 0, -away, away), u),
-            np.where(gap, along, v),
-        )
+
+def in_strips(
+    segment: IntArray, out: FloatArray, u: FloatArray, v: FloatArray, segments: IntArray | int,
+    outer: FloatArray | float, gap: FloatArray | float,
+) -> tuple[IntArray, FloatArray, FloatArray]:  # fmt: skip
+    """Segment, u and v with points in a gap told apart, `out` from the axis towards their segment's flat.
+
+    Near the axis gaps overlap: the nearer joint's it is.
+    """
+    c, s = np.cos(pi / segments), np.sin(pi / segments)
+    away = out * s - np.abs(u) * c  # from the nearer joint's middle plane
+    within = (np.asarray(gap) > 0) & (away < np.asarray(gap) / 2)
+    before = np.where(u >= 0, segment, (segment - 1) % segments)
+    along = outer / c - (out * c + np.abs(u) * s)
+    return (
+        np.where(within, -1 - before, segment),
+        np.where(within, np.where(u >= 0, -away, away), u),
+        np.where(within, along, v),
+    )

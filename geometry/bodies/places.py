@@ -17,7 +17,7 @@ import numpy.typing as npt
 
 from geometry.bodies.flat_rings import FlatRing as FlatRing
 from geometry.bodies.flat_rings import IntArray as IntArray
-from geometry.bodies.flat_rings import Polygons, first_normal
+from geometry.bodies.flat_rings import Polygons, first_normal, in_strips
 from geometry.bodies.flat_rings import stave_ring as stave_ring
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.plane.arcs import FloatArray
@@ -27,7 +27,7 @@ from geometry.plane.arcs import FloatArray
 class Places:
     """Arrays that broadcast to one shape. Rings and segments count from 0, as the plan lists them.
 
-    A segment of -1 - i is the strip or the gap that follows segment i of a flat ring: there u lies across it from
+    A segment of -1 - i is the strip or the gap that follows segment i of a ring: there u lies across it from
     the joint's middle plane, v along it from the ring's corner inward.
     """
 
@@ -73,7 +73,7 @@ def torus_places(points: npt.ArrayLike, blank: Blank, joints: npt.ArrayLike | No
     out = x * c + y * s - blank.centre
     segment = _flat(out, z, blank.segments) % blank.segments
     u, v = _on_flat(out, z, segment, blank)
-    return Places(ring, segment, u, v, y * c - x * s)
+    return Places(ring, *_between(segment, u, v, blank), y * c - x * s)
 
 
 def torus_grid_places(
@@ -98,19 +98,24 @@ def torus_grid_places(
         segment = np.repeat(segment, len(phi), axis=1)
         segment[mixed] = _flat(out[mixed], z[mixed], blank.segments) % blank.segments
         u[mixed], v[mixed] = _on_flat(out[mixed], z[mixed], segment[mixed], blank)
-    return Places(ring[None, :], segment, u, v, radius * np.sin(turn))
+    return Places(ring[None, :], *_between(segment, u, v, blank), radius * np.sin(turn))
 
 
 def torus_grain(
     places: Places, blank: Blank, joints: npt.ArrayLike | None = None, along_tube: bool = False
 ) -> FloatArray:
-    """Unit vectors (..., 3) of the grain: along the outer flats or, of staves glued to a tube, along the tube."""
+    """Unit vectors (..., 3) of the grain: along the outer flats or, of staves glued to a tube, along the tube.
+
+    Of a strip between two segments: along its joint, from the core outward.
+    """
     normal, middle = flat_normals(blank.segments), ring_middles(blank, joints)[:, None]
-    own = np.zeros((blank.segments, 3))  # radial, along the tube, up
+    joint = normal[::-1] + blank.mitre  # strip i is at -1 - i, from the end
+    own = np.zeros((2 * blank.segments, 3))  # radial, along the tube, up
     if along_tube:
         own[:, 1] = 1.0
     else:
-        own[:, 0], own[:, 2] = -np.sin(normal), np.cos(normal)
+        own[:, 0] = np.concatenate((-np.sin(normal), np.cos(joint)))
+        own[:, 2] = np.concatenate((np.cos(normal), np.sin(joint)))
     c, s = np.cos(middle), np.sin(middle)
     x, y, z = own.T
     table = np.stack((x * c - y * s, x * s + y * c, z + 0.0 * c), axis=-1)
@@ -194,6 +199,15 @@ def _on_flat(
     normals = flat_normals(blank.segments)
     c, s = np.cos(normals)[segment], np.sin(normals)[segment]
     return up * c - out * s, blank.apothem - (out * c + up * s)
+
+
+def _between(
+    segment: IntArray, u: FloatArray, v: FloatArray, blank: Blank
+) -> tuple[IntArray, FloatArray, FloatArray]:
+    """The same with points in strips told apart."""
+    if not blank.spacer:
+        return segment, u, v
+    return in_strips(segment, blank.apothem - v, u, v, blank.segments, blank.apothem, blank.spacer)
 
 
 def _ring_at(z: FloatArray, rings: Sequence[FlatRing]) -> IntArray:

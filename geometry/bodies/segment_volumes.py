@@ -6,7 +6,7 @@ Lengths mm, volumes mm³, angles radians.
 
 from __future__ import annotations
 
-from math import tan
+from math import cos, tan
 
 import numpy as np
 
@@ -26,7 +26,20 @@ def blank_shares(blank: Blank) -> FloatArray:
     area = tan(blank.mitre) * (a**2 - c**2)
     out = 2 / 3 * (a**3 - c**3) / (a**2 - c**2)
     middles = blank.centre + out * np.cos(flat_normals(blank.segments))
-    return np.asarray(2 * tan(blank.half_wedge) * area * middles)
+    whole = 2 * tan(blank.half_wedge) * area * middles
+    return np.asarray(whole - _halves(blank_strip_shares(blank)))
+
+
+def blank_strip_shares(blank: Blank) -> FloatArray:
+    """Of the strip after each segment, (n,), its ends flush: a slab as long anywhere as its joint is deep."""
+    out = (blank.apothem + blank.core_apothem) / 2 / cos(blank.mitre) - blank.spacer / 4 * tan(blank.mitre)
+    middles = blank.centre + out * np.cos(flat_normals(blank.segments) + blank.mitre)
+    return np.asarray(2 * tan(blank.half_wedge) * blank.spacer * blank.joint_depth * middles)
+
+
+def _halves(strips: FloatArray) -> FloatArray:
+    """What a strip takes of the two segments beside it, half each."""
+    return np.asarray((strips + np.roll(strips, 1)) / 2)
 
 
 def torus_shares(major: float, tube: float, blank: Blank) -> FloatArray:
@@ -43,7 +56,21 @@ def torus_shares(major: float, tube: float, blank: Blank) -> FloatArray:
     inner = (blank.core_apothem / np.cos(turn))[:, None]
     outer = _reach(major, tube, blank.centre, np.cos(a), np.sin(a), cos_f)
     filled = (_moment(outer, blank.centre, np.cos(a)) - _moment(inner, blank.centre, np.cos(a))) / cos_f**2
-    return np.asarray(np.einsum("nrf,r,f->n", filled, weights, shares) * blank.mitre * blank.half_wedge)
+    whole = np.einsum("nrf,r,f->n", filled, weights, shares) * blank.mitre * blank.half_wedge
+    return np.asarray(whole - _halves(torus_strip_shares(major, tube, blank)))
+
+
+def torus_strip_shares(major: float, tube: float, blank: Blank) -> FloatArray:
+    """Of the strip after each segment once it is turned, (n,): by its middle plane, its thickness being small."""
+    if not blank.spacer:
+        return np.zeros(blank.segments)
+    along, shares = (np.asarray(part) for part in np.polynomial.legendre.leggauss(_ALONG))
+    a = (flat_normals(blank.segments) + blank.mitre)[:, None]  # (n, 1)
+    cos_f = np.cos(along * blank.half_wedge)
+    inner = blank.core_apothem / cos(blank.mitre)
+    outer = _reach(major, tube, blank.centre, np.cos(a), np.sin(a), cos_f)
+    filled = (blank.centre * (outer - inner) + (outer**2 - inner**2) / 2 * np.cos(a)) / cos_f**2
+    return np.asarray(filled @ shares * blank.spacer * blank.half_wedge)
 
 
 def _reach(

@@ -128,6 +128,9 @@ class Blank:
     apothem: float
     core_apothem: float
     centre: float  # radius of the rings' centres, R_p
+    spacer: float = (
+        0.0  # thickness of the strip in every mitre; half of it lies on each side of the joint's plane
+    )
 
     @property
     def half_wedge(self) -> float:
@@ -181,8 +184,29 @@ class Blank:
 
     @property
     def flat_width(self) -> float:
-        """Width of each outer flat: a segment's outer edge."""
+        """Width of each outer flat: a segment's outer edge, and where there are strips half of one at each end."""
         return 2 * self.apothem * tan(self.mitre)
+
+    @property
+    def outer_edge(self) -> float:
+        """Of a segment: a parallel strip takes half of its thickness, square to the joint, off each end."""
+        return self.flat_width - self.spacer / cos(self.mitre)
+
+    @property
+    def inner_edge(self) -> float:
+        """Of a segment; 0 or less where strips meet one another round the core."""
+        return 2 * self.core_apothem * tan(self.mitre) - self.spacer / cos(self.mitre)
+
+    @property
+    def joint_depth(self) -> float:
+        """Of a mitre, from the core's corner to the outer arris."""
+        return (self.apothem - self.core_apothem) / cos(self.mitre)
+
+    @property
+    def strips_volume(self) -> float:
+        """Of all strips between segments, trimmed flush: as long anywhere across them as their joint is deep."""
+        length = 2 * self.wedge_rings * tan(self.half_wedge) * self.centre
+        return length * self.segments * self.spacer * self.joint_depth
 
     @property
     def volume(self) -> float:
@@ -224,8 +248,8 @@ def segment_cut(blank: Blank, ring_thickness: float, kerf: float, sanding: float
     """The segment as cut: each end is `sanding` longer, square to its joint, than in the closed ring."""
     extra = 2 * sanding / cos(blank.mitre)
     return SegmentCut(
-        outer_edge=2 * blank.apothem * tan(blank.mitre) + extra,
-        inner_edge=2 * blank.core_apothem * tan(blank.mitre) + extra,
+        outer_edge=blank.outer_edge + extra,
+        inner_edge=blank.inner_edge + extra,
         depth=blank.apothem - blank.core_apothem,
         length=ring_thickness,
         tilt=blank.mitre,

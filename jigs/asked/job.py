@@ -75,6 +75,9 @@ class Form:
     turn: tuple[float, ...] | None = key("numbers", "by how many segments the woods of each ring are turned against "
         "the ring before; a list begins with ring 2 and repeats. 1 is a spiral", unset="0: they stand in line",
         example=(1.0,), least=-48, most=48)
+    spacer: float = key("length", "thickness of a strip between segments; 0 is none", 0.0, most=9)
+    spacer_species: str | None = key("text", "of the strips", unset="that of the segment before each",
+        example="walnut", most=40)
     route: Route = key("choice", "what rings are made of: mitred segments; slices of a tube of staves are refused, "
         "for no sled here holds them", "segments", choices=("segments", "staves"))
 
@@ -86,6 +89,12 @@ class Form:
     @property
     def tube_radius(self) -> float:
         return self.tube_diameter / 2
+
+    def strip_woods(self, segments: tuple[str, ...]) -> tuple[str, ...]:
+        """Of the strips of a ring whose segments are of these woods: each follows its segment; none without strips."""
+        if not self.spacer:
+            return ()
+        return segments if self.spacer_species is None else (self.spacer_species,) * len(segments)
 
     @property
     def end_spare(self) -> float:

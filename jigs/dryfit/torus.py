@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from math import nan, pi
+from math import cos, nan, pi
 from pathlib import Path
 
 from jigs.asked.job import TorusJob
@@ -22,11 +22,12 @@ from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.layup_sides import torus_sides
 from jigs.dryfit.mountings import first_board_checks, held, mountings
-from jigs.dryfit.ring import CutRing, ring_apothem, ring_margins
+from jigs.dryfit.ring import CutRing, glued_already, ring_apothem, ring_margins
 from jigs.dryfit.segments import carrier_checks, flat_ring_checks
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.sizes import sizes_checks
 from jigs.dryfit.sled import sled_checks
+from jigs.dryfit.slip_box import box_checks
 from jigs.dryfit.standing import flats_checks, standing_checks
 from jigs.dryfit.truing import truing_checks
 from jigs.progress import Progress, silent_progress
@@ -75,6 +76,7 @@ def _groups(
         ("angle plates", ("sled-base",), partial(plate_checks, job, files, ring.included)),
         ("segment carrier", ("segment-base",), partial(carrier_checks, job, files, apothem)),
         ("flat rings", ("plan-angle-base",), partial(flat_ring_checks, job, files, apothem)),
+        ("slips", (), lambda: _slips(job, files, apothem)),
         ("truing", ("sled-base",), partial(truing_checks, job, files, ring)),
         ("clamping", ("sled-base", "clamp-block-flat"), partial(clamping_checks, job, files, mean, apothem)),
         ("boards", (), partial(holding_checks, turned, files)),
@@ -123,6 +125,13 @@ def _sled(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
 def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:
     margin = ring_margins(job, ring, apothem)
     return Check("blank", "wood beyond the torus and its allowance", margin, -SLACK)
+
+
+def _slips(job: TorusJob, files: Files, apothem: float) -> list[Check]:
+    """Of the joints between segments, from the core to the outer corner."""
+    joint = (apothem - job.form.core_opening / 2) / cos(pi / job.form.segments)
+    rings = range(1, job.form.wedge_rings + 1 - glued_already(job)[0])
+    return box_checks(job, files, dict.fromkeys(rings, joint)) if job.form.spacer else []
 
 
 def _value(measure: Callable[[], float]) -> float:

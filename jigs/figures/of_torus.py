@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from jigs.figures import of_layup
 from jigs.figures.bench import halves, rings, truing, uprights
 from jigs.figures.bench.check_corner import check_corner
+from jigs.figures.bench.slips import slip_box
 from jigs.figures.figure import Figure
 from jigs.figures.saws import carrier, flat_sled, ring_held, ring_sled
 from jigs.figures.saws.hold_down import hold_down
@@ -33,6 +34,8 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
         yield flat_sled.built(flat, "", "building.plan-angle-sled", "sled with two fences", show)
         id = "building.plan-angle-sled-holds"
         yield hold_down(id, "plan-angle", "", "plan-angle-hold", flat.hold, flat.fence_height, show)
+    if plan.slip_box:
+        yield slip_box(plan.slip_box, show)
     yield ring_sled.built(plan, parts, show)
     yield from (
         uprights.wedge(plan, parts[name], show) for name in ("sled-wedge", "end-wedge") if name in parts

@@ -17,11 +17,13 @@ from jigs.looks.spots import Spots
 def torus_from_joint(
     spots: Spots, places: Places, blank: Blank, joints: FloatArray | None = None
 ) -> FloatArray:
-    """From the nearest mitre or wedge face, in the shape of the places."""
+    """From the nearest mitre or wedge face, in the shape of the places; a strip between segments has two faces."""
     edges = ring_edges(blank, joints)
     turn = np.mod(spots.phi - edges[0], 2 * pi) + edges[0]
     between = np.minimum(turn - edges[places.ring], edges[places.ring + 1] - turn)
     mitre = ((blank.apothem - places.v) * tan(blank.mitre) - np.abs(places.u)) * cos(blank.mitre)
+    if blank.spacer:
+        mitre = np.abs(np.where(places.segment < 0, np.abs(places.u), mitre) - blank.spacer / 2)
     return np.asarray(np.minimum(spots.radius * np.sin(between), mitre))
 
 

@@ -59,7 +59,9 @@ class Woods:
 
 
 def torus_woods(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Woods:
-    return _woods(plan, plan.species, (), turned, mistakes)
+    form = plan.job.form
+    strips = [colour_of(form.strip_woods(ring)[0]) for ring in plan.species] if form.spacer else []
+    return _woods(plan, plan.species, strips, turned, mistakes)
 
 
 def vessel_woods(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistakes) -> Woods:

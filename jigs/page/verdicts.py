@@ -42,7 +42,7 @@ def _torus(shape: TorusShape) -> Iterator[Verdict]:
                    "form.core_opening", (x, y))  # fmt: skip
     yield _verdict(job, "thin-edge", "Thin edge of a wedge ring", blank.thin_edge, form.least_thin_edge, "at least",
                    "form.wedge_rings", (blank.inner_radius, 0.0))  # fmt: skip
-    yield _verdict(job, "segment", "Outer edge of a segment", blank.flat_width, max(form.least_segment, LEAST_ROOM),
+    yield _verdict(job, "segment", "Outer edge of a segment", blank.outer_edge, max(form.least_segment, LEAST_ROOM),
                    "at least", "form.segments", (blank.centre, blank.apothem))  # fmt: skip
     margin, angle = min(zip(shape.margins, flat_normals(blank.segments).tolist(), strict=True))
     left = 0.0 if abs(margin) < SLACK else margin  # the least ring that holds the form has nothing to spare

@@ -55,6 +55,8 @@ def of_torus(plan: TorusPlan) -> Iterator[Quantity]:
         yield Quantity("mitre", "Each end off square", blank.mitre, "angle")
     yield calliper("across", "Across its flats, as glued", 2 * blank.apothem)
     yield calliper("opening", "Opening, across its flats", 2 * blank.core_apothem)
+    if blank.spacer:
+        yield calliper("between", "Strip between segments", blank.spacer)
     yield calliper("thickness", "Thickness, flattened", plan.ring_cut.ring_thickness)
     yield Quantity("wedge", "Each face off the middle", blank.half_wedge, "angle")
     yield calliper("thick", "Thick edge, as glued up", blank.thick_edge)

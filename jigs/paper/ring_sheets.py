@@ -104,7 +104,9 @@ def _of_torus(plan: TorusPlan) -> Iterator[Figure]:
         alike.setdefault(pieces(number, species, plan.layups), []).append(number)
     blank = plan.blank
     for names, rings in alike.items():
-        seen = Seen(names, tuple(_colours(plan, names)), blank.apothem, blank.core_apothem, 0.0, DOWN, -1)
+        seen = Seen(
+            names, tuple(_colours(plan, names)), blank.apothem, blank.core_apothem, blank.spacer, DOWN, -1
+        )
         tube = plan.job.form.tube_radius
         centre = (blank.centre - plan.job.form.major_radius, 0.0)  # of the tube, the rim on the left
         yield _page(

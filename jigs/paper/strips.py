@@ -14,6 +14,7 @@ from jigs.stages.stack.plan import Layer
 
 SAME = 0.005  # mm: rings whose sizes differ by less share a sheet
 STRAIGHT = 1e-6  # tangent below which an edge is no taper
+OWN_STRIPS = "the segment before it"  # whose wood a strip has
 LAYUP, TURNED, OTHER = "layup", "layup, top down", "layup, other hand"
 
 
@@ -77,7 +78,7 @@ def _alike(strips: Iterable[Strip]) -> Iterator[Strip]:
 
 def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
     """Segments. Numbers run clockwise seen from face 2."""
-    cut, blank = plan.segment, plan.blank
+    cut, blank, form = plan.segment, plan.blank, plan.job.form
     for number, species in enumerate(plan.species, 1):
         yield Strip(
             rings=(number,),
@@ -85,9 +86,9 @@ def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
             lower=cut.outer_edge,
             upper=cut.outer_edge,
             height=plan.ring_cut.ring_thickness,
-            between=0.0,
-            strip="",
-            sanding=plan.job.form.joint_sanding,
+            between=blank.spacer / cos(blank.mitre),
+            strip=(form.spacer_species or OWN_STRIPS) if blank.spacer else "",
+            sanding=form.joint_sanding,
             glued=blank.segments * blank.flat_width,
             name="segment",
             up="to the side of face 1",
@@ -106,7 +107,7 @@ def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
     """A strip between two segments is square to neither flat, so it shows wider than it is thick."""
     ring, wish = layer.ring, plan.job.rings
     between = ring.spacer / cos(ring.mitre)
-    wood = wish.spacer_species or "the segment before it"
+    wood = wish.spacer_species or OWN_STRIPS
     return Strip(
         rings=(layer.number,),
         pieces=pieces(layer.number, layer.species, plan.layups),

@@ -32,6 +32,11 @@ CAUTIONS = {
     "bandsaw.clear": "Clear offcuts with a stick, the saw off; never draw the sled back through a running blade.",
     "machines.wear": "At every machine: safety glasses and ear defenders on before it starts, extraction on or a mask.",
     "planer": "Planer: no piece shorter than its maker allows; push blocks; extraction and mask on.",
+    "planer.thin": "Planer: never send a thin piece through by itself: it shatters. On its carrier only, light passes, "
+    "and no thinner than the planer's maker allows.",
+    "table-saw.thin": "Never rip thin wood between blade and rip fence: it slips under the fence, splits and is "
+    "thrown.",
+    "knife": "Knife: the straight edge clamped, both hands behind the blade, many light strokes.",
     "table-saw": "Table saw: never hold a piece under {short} by hand; use the sled, its hold-downs or jaws.",
     # Push sticks for the last 300 mm: HSE's guidance on circular saw benches, from memory; the rest common practice.
     "table-saw.rip": "Ripping: fence and feather boards hold the wood, hands only feed it. Feather board before the "

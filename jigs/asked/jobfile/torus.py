@@ -8,7 +8,7 @@ from typing import Any, cast
 from jigs.asked.defaults import default_allowance
 from jigs.asked.job import Form, TorusJob
 from jigs.asked.jobfile.read import Read
-from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
+from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, wood_named, workshop_of
 from jigs.asked.key import Value
 from jigs.asked.keys import DIAMETERS
 from jigs.words.findings import Finding
@@ -27,6 +27,14 @@ def torus_faults(asked: Read) -> Iterator[Finding]:
     elif all(path in asked.values for path in given):
         yield from _size_faults(asked, given)
     yield from _turn_faults(asked)
+    yield from _strip_faults(asked)
+
+
+def _strip_faults(asked: Read) -> Iterator[Finding]:
+    """A layup's plies are to meet at the mitres, where a strip parts them."""
+    if asked.values.get("form.spacer") and "layup.plies" in asked.written:
+        message = "no strips stand between segments of a layup: its plies meet at the mitres"
+        yield asked.fault("too-many", message, "Leave spacer out, or leave [layup] out", "form.spacer")
 
 
 def _turn_faults(asked: Read) -> Iterator[Finding]:
@@ -80,4 +88,5 @@ def _form(known: Known) -> Form:
     outer, hole, tube = _diameters(known)
     allowance = known["form.turning_allowance"] or default_allowance(outer)
     across = {"outer_diameter": outer, "hole_diameter": hole, "tube_diameter": tube}
-    return cast(Form, record_of(known, "form", **across, turning_allowance=allowance))
+    strips = wood_named(known, "form.spacer_species")
+    return cast(Form, record_of(known, "form", **across, turning_allowance=allowance, spacer_species=strips))

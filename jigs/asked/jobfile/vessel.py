@@ -9,7 +9,7 @@ from jigs.asked.defaults import default_allowance
 from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
-from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, workshop_of
+from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, wood_named, workshop_of
 from jigs.asked.key import keys_in
 from jigs.asked.knob import KnobWish
 from jigs.asked.vessel_job import RingsWish, Shape, StavesWish, VesselJob
@@ -134,7 +134,7 @@ def vessel_job(
         foot=record_of(known, "foot"),
         rings=rings,
         staves=_staves(known, rings),
-        floating=record_of(known, "floating", species=_wood(known, "floating.species")),
+        floating=record_of(known, "floating", species=wood_named(known, "floating.species")),
         reversing=record_of(known, "reversing"),
         gauges=gauges_of(known, rings.turning_allowance),
         workshop=workshop_of(known),
@@ -150,21 +150,17 @@ def _rings(known: Known, outside: Shape) -> RingsWish:
     line = outside.profile
     usual = default_allowance(2 * line.radii(line.bottom, line.top)[1])
     allowance = known["rings.turning_allowance"] or usual
-    spacer = _wood(known, "rings.spacer_species")
+    spacer = wood_named(known, "rings.spacer_species")
     return cast(RingsWish, record_of(known, "rings", turning_allowance=allowance, spacer_species=spacer))
-
-
-def _wood(known: Known, path: str) -> str | None:
-    """A wood's name, as names of woods are compared."""
-    named = cast("str | None", known[path])
-    return None if named is None else named.strip().lower()
 
 
 def _knob(known: Known, shape: Shape | None) -> KnobWish | None:
     if shape is None:
         return None
     own = {key.name: known[key.path] for key in keys_in("knob", KnobWish)}
-    return KnobWish(shape=shape, **cast("dict[str, Any]", own | {"species": _wood(known, "knob.species")}))
+    return KnobWish(
+        shape=shape, **cast("dict[str, Any]", own | {"species": wood_named(known, "knob.species")})
+    )
 
 
 def _staves(known: Known, rings: RingsWish) -> StavesWish | None:

@@ -110,6 +110,12 @@ def gauges_of(known: Known, allowance: float) -> GaugeWish:
     return cast(GaugeWish, record_of(known, "gauges", stages=usual if stages is None else (*stages, sanding)))
 
 
+def wood_named(known: Known, path: str) -> str | None:
+    """A wood's name, as names of woods are compared."""
+    named = cast("str | None", known[path])
+    return None if named is None else named.strip().lower()
+
+
 def record_of(known: Known, name: str, **changes: object) -> Any:
     """The record of a table's values, some of them changed."""
     record = cast("type[Any]", TABLES[name].record)

@@ -14,6 +14,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit, Group, fault, guarded, lettering, unread
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.sheets import sheet_checks
+from jigs.dryfit.slip_box import slip_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.glued import glued_checks, standing, tops_read
@@ -26,7 +27,6 @@ from jigs.dryfit.vessel.plug import plug_checks
 from jigs.dryfit.vessel.rings import Held, rings_of
 from jigs.dryfit.vessel.sizes import sizes_checks
 from jigs.dryfit.vessel.sleds import sled_checks
-from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.staves import stave_checks
 from jigs.dryfit.vessel.work import Work, work_of
 from jigs.progress import Progress, silent_progress

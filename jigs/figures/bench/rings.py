@@ -11,6 +11,7 @@ from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Line, Part
+from jigs.stages.slips.layout import PROUD
 
 BAND = 2.5  # mm from the wood to the band, as drawn
 PAPER = 6.0  # mm that waxed paper stands out of a joint
@@ -27,6 +28,7 @@ def in_band(plan: TorusPlan, show: Show) -> Figure:
         "two half rings come out.",
         (
             *_ring(n, outer, blank.core_apothem),
+            *_strips(n, outer, blank.core_apothem, blank.spacer),
             *_papers(n, outer, blank.core_apothem),
             *_across(outer, outer, show),
             *_named(n, outer, blank.core_apothem),
@@ -78,6 +80,21 @@ def _ring(segments: int, outer: float, core: float) -> Iterator[Item]:
         yield polygon([_corner(segments, apothem, at) for apothem, at in ends], fill="wood")
     around = [_corner(segments, outer + BAND, k) for k in range(segments)]
     yield line(*around, around[0], paint="metal", width=0.8)
+
+
+def _strips(segments: int, outer: float, core: float, thick: float) -> Iterator[Item]:
+    """Between segments, standing out of the joint at both ends; none where they are 0 thick."""
+    for k in range(segments if thick else 0):
+        turn = -pi / 2 + (2 * k + 1) * pi / segments
+        ends = (core / cos(pi / segments) - PROUD / 2, outer / cos(pi / segments) + PROUD / 2)
+        sides = ((ends[0], -1), (ends[1], -1), (ends[1], 1), (ends[0], 1))
+        yield polygon(
+            [
+                (r * cos(turn) - s * thick / 2 * sin(turn), r * sin(turn) + s * thick / 2 * cos(turn))
+                for r, s in sides
+            ],
+            fill="other wood",
+        )
 
 
 def _papers(segments: int, outer: float, core: float) -> Iterator[Item]:

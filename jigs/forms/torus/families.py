@@ -18,6 +18,7 @@ from jigs.stages.mountings.parts.holding import holding
 from jigs.stages.roughing.parts import flats_gauge
 from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.sizes.parts.forks import sizes
+from jigs.stages.slips.parts import slip_box
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
 from jigs.stages.wedge_rings.parts.sled import sled
 from jigs.stages.wedge_rings.parts.wedges import wedges
@@ -28,6 +29,7 @@ FAMILIES: tuple[Callable[[TorusPlan], list[Part]], ...] = (
     layup,
     segment_carrier,
     plan_angle_sled,
+    slip_box,
     sled,
     bandsaw_sled,
     truing,

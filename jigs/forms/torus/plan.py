@@ -22,6 +22,7 @@ from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import MountingsPlan, Runout
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.sizes.plan.torus import SizesPlan
+from jigs.stages.slips.layout import SlipBox
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding
@@ -56,6 +57,7 @@ class TorusPlan:
     layups: tuple[LayupPlan, ...]
     layup_jigs: tuple[LayupJigs, ...]  # one for each layup
     wood: WoodPlan
+    slip_box: SlipBox | None  # where there are strips between segments
     species: tuple[tuple[str, ...], ...]  # of each segment of each wedge ring, (N, n)
     torus_volume: float
     torus_surface: float
@@ -85,7 +87,8 @@ class TorusPlan:
     @property
     def woods(self) -> frozenset[str]:
         """Names of all woods, but those of layups."""
-        return frozenset(name for ring in self.species for name in ring)
+        strips = {name for ring in self.species for name in self.job.form.strip_woods(ring)}
+        return frozenset({*strips, *(name for ring in self.species for name in ring)})
 
     @property
     def runout(self) -> Runout:

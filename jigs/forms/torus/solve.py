@@ -39,6 +39,7 @@ from jigs.stages.segments.check import blade_findings, saw_findings
 from jigs.stages.segments.saws import kerf_of
 from jigs.stages.segments.solve import cutting_plan, segment_of
 from jigs.stages.sizes.solve.torus import solve_sizes
+from jigs.stages.slips.solve import slip_box
 from jigs.stages.wedge_rings.check import sled_findings, spiral_findings
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import solve_rings_held, solve_sled
@@ -130,6 +131,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         layups=layups,
         layup_jigs=layup_tools,
         wood=wood,
+        slip_box=slip_box(job, wood.lots),
         species=species,
         torus_volume=torus_volume(form.major_radius, form.tube_radius),
         torus_surface=torus_surface(form.major_radius, form.tube_radius),

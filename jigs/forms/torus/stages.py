@@ -33,11 +33,14 @@ from jigs.stages.roughing.steps import STAGE as ROUGHING
 from jigs.stages.sanding.steps import STAGE as SANDING
 from jigs.stages.segments.steps.whole import STAGE as SEGMENTS
 from jigs.stages.shop.steps import STAGE as SHOP
+from jigs.stages.slips.steps import STAGE as SLIPS
+from jigs.stages.slips.tables import strip_tables
 from jigs.stages.wedge_rings.steps.whole import STAGE as WEDGE_RINGS
 from jigs.work.model import Stage, Table
 
 TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
     blank.tables,
+    strip_tables,
     held.of_torus,
     lathe.of_torus,
     boards.tables,
@@ -56,6 +59,7 @@ STAGES: tuple[Stage[TorusPlan], ...] = (
     BOARDS,
     LAYUP,
     SEGMENTS,
+    SLIPS,
     RINGS,
     LABELS,
     WEDGE_RINGS,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from math import atan, degrees, floor, pi, radians, tan
+from collections.abc import Iterator
+from dataclasses import replace
+from math import cos, degrees, pi, radians, tan
 
 from geometry.bodies.torus import (
     Blank,
@@ -17,9 +19,11 @@ from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.measured.glued import glued_wedges, stated_rings
+from jigs.stages.blank.size import LEAST_INNER
 from jigs.words.findings import Finding
 
 MOST_TURN = radians(1.0)  # of the other rings' angle: the blank is taken to be of rings alike
+LEAST_STRIP = 0.3  # mm: no thinner one is offered
 LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for
 
 
@@ -27,7 +31,7 @@ def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     """The ring, its segments, its thin edge, its wall."""
     sizes = _glued(job, blank) if stated_rings(job.readings) else _ring_size(job, blank)
     found = [*sizes, *_short_segment(job, blank)]
-    return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
+    return [*found, *_strips(job, blank), *_thin_edge(job, blank), *_wall(job, blank)]
 
 
 def least_ring(job: TorusJob, tube: float) -> float:
@@ -86,18 +90,37 @@ def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
 
 def _short_segment(job: TorusJob, blank: Blank) -> list[Finding]:
     least = max(job.form.least_segment, LEAST_ROOM)
-    if blank.flat_width >= least:
+    if blank.outer_edge >= least:
         return []
     show = show_in(job)
-    most = 2 * floor(pi / atan(least / (2 * blank.apothem)) / 2)
+    fewer = range(blank.segments - 2, 4, -2)
+    most = next((n for n in fewer if replace(blank, segments=n).outer_edge >= least), 0)
     return [
         job.finding(
             "short-segment",
-            f"a segment's outer edge is {show(blank.flat_width)}; the hold-down needs {show(least)}",
+            f"a segment's outer edge is {show(max(0.0, blank.outer_edge))}; the hold-down needs {show(least)}",
             key="form.segments",
             remedy=f"use at most {most} segments" if most >= 6 else "use a thicker tube",
         )
     ]
+
+
+def _strips(job: TorusJob, blank: Blank) -> Iterator[Finding]:
+    """Strips that leave nothing of the segments round the core."""
+    if not blank.spacer or blank.inner_edge >= LEAST_INNER:
+        return
+    show = show_in(job)
+    most = blank.spacer - (LEAST_INNER - blank.inner_edge) * cos(blank.mitre)
+    core = blank.core_apothem + (LEAST_INNER - blank.inner_edge) / (2 * tan(blank.mitre))
+    thinner = f"a spacer of at most {at_most(job, most)}, or " if most >= LEAST_STRIP else ""
+    yield job.finding(
+        "strips-fill-core",
+        f"strips {show(blank.spacer)} thick leave {show(max(0.0, blank.inner_edge))} of a segment's inner edge; "
+        f"{show(LEAST_INNER)} is the least",
+        key="form.spacer",
+        remedy=f"use {thinner}a core opening of at least {at_least(job, 2 * core)}",
+        wants={"form.spacer": most, "form.core_opening": 2 * core},
+    )
 
 
 def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:

@@ -8,6 +8,10 @@ from geometry.bodies.torus import Blank, apothem_needed, centre_play, least_apot
 from jigs.asked.job import TorusJob
 from jigs.measured.glued import glued_wedges
 
+LEAST_INNER = (
+    1.0  # mm of a segment's inner edge beside strips: a sharper tip breaks. Common practice, no source
+)
+
 
 def solve_blank(job: TorusJob) -> Blank:
     """The least ring that holds the form with its allowance, or the turner's own, centred in its play; or as rings that
@@ -18,7 +22,7 @@ def solve_blank(job: TorusJob) -> Blank:
     if form.ring_across_flats is not None:
         apothem = form.ring_across_flats / 2
         centre = sum(centre_play(*shape, apothem)) / 2
-    planned = Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre)
+    planned = Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre, form.spacer)
     glued = glued_wedges(job, planned)
     return replace(planned, apothem=glued.apothem, centre=glued.centre) if glued else planned
 

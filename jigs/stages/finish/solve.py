@@ -7,7 +7,12 @@ from dataclasses import replace
 from math import nan
 from typing import TYPE_CHECKING
 
-from geometry.bodies.segment_volumes import blank_shares, torus_shares
+from geometry.bodies.segment_volumes import (
+    blank_shares,
+    blank_strip_shares,
+    torus_shares,
+    torus_strip_shares,
+)
 from geometry.bodies.surface_area import vessel_surface
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.abrasives import removed
@@ -31,15 +36,19 @@ Volumes = dict[str, float]
 def torus_finish(
     job: TorusJob, blank: Blank, species: Sequence[Sequence[str]], layups: Sequence[LayupPlan]
 ) -> FinishPlan:
-    """Of several woods segment by segment: those at the rim are larger than those at the hole."""
+    """Of several woods piece by piece: those at the rim are larger than those at the hole."""
     major, tube = job.form.major_radius, job.form.tube_radius
-    names = {PLIES} if layups else {name for ring in species for name in ring}
+    strips = [job.form.strip_woods(tuple(ring)) for ring in species]
+    names = {PLIES} if layups else {name for ring in (*species, *strips) for name in ring}
     if len(names) == 1:
         (name,) = names
         before, after = {name: blank.volume}, {name: torus_volume(major, tube) - blank.core_volume}
     else:
         before = _summed(species, blank_shares(blank).tolist())
         after = _summed(species, torus_shares(major, tube, blank).tolist())
+        if job.form.spacer:
+            before = _added(before, _summed(strips, blank_strip_shares(blank).tolist()))
+            after = _added(after, _summed(strips, torus_strip_shares(major, tube, blank).tolist()))
     return _finish(job, (Surface("torus", torus_surface(major, tube)),), before, after)
 
 
@@ -49,6 +58,10 @@ def _summed(names: Sequence[Sequence[str]], shares: Sequence[float]) -> Volumes:
         for name, share in zip(ring, shares, strict=True):
             found[name] = found.get(name, 0.0) + share
     return found
+
+
+def _added(a: Volumes, b: Volumes) -> Volumes:
+    return {name: a.get(name, 0.0) + b.get(name, 0.0) for name in (*a, *b)}
 
 
 def vessel_finish(

@@ -14,13 +14,11 @@ from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.rings import END_GRAIN, HALVES, TAPED, WHOLE, arcs_closed, drinks
+from jigs.work.rings import END_GRAIN, HALVES, SLIPPED, SLIPPED_DRY, TAPED, WHOLE, arcs_closed, drinks
 from jigs.work.steps import nth, steps_of
 
 ID = "flat_rings"
 TRUING = ("ring-truing-board", "ring-truing-face", "half-ring-check")
-SLIPPED_DRY = "Put the strip or slip into every joint, dry, its ends standing out a little."
-SLIPPED = "Put the strip or slip into every joint: glue on both of its faces, its ends standing out a little."
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:

@@ -40,11 +40,13 @@ def torus_grain(blank: Blank, layups: Sequence[LayupPlan]) -> GrainPlan:
 
 def _mitred(blank: Blank, rings: tuple[int, ...]) -> GrainPlan:
     """The mitres of all rings stand in line; the wedge faces are long grain, off square to it by w at most."""
-    joints = (
-        GrainJoint("mitres", rings, len(rings) * blank.segments, (blank.mitre,) * 2, "in line", True),
-        GrainJoint("wedge faces", rings, len(rings), (LONG - blank.half_wedge,) * 2, "crossed", True),
-    )
-    return GrainPlan((Grain("segments", rings, "along the outer flat"),), joints)
+    count, segments = len(rings) * blank.segments, Grain("segments", rings, "along the outer flat")
+    wedge = GrainJoint("wedge faces", rings, len(rings), (LONG - blank.half_wedge,) * 2, "crossed", True)
+    if blank.spacer:
+        strips = GrainJoint("strips", rings, 2 * count, (blank.mitre, LONG), "in line", True)
+        return GrainPlan((segments, Grain("strips", rings, "across the wall")), (strips, wedge))
+    mitres = GrainJoint("mitres", rings, count, (blank.mitre,) * 2, "in line", True)
+    return GrainPlan((segments,), (mitres, wedge))
 
 
 def _plied_torus(blank: Blank, layup: LayupPlan, rings: tuple[int, ...]) -> GrainPlan:

@@ -13,7 +13,7 @@ from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
-from jigs.work.rings import END_GRAIN, HALVES, TAPED, WHOLE, arcs_closed, drinks
+from jigs.work.rings import END_GRAIN, HALVES, SLIPPED, SLIPPED_DRY, TAPED, WHOLE, arcs_closed, drinks
 from jigs.work.steps import nth, steps_of
 
 ID = "rings"
@@ -29,6 +29,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             _lay_out(plan, step),
             *_glued(plan, step),
             *_scrap(plan),
+            *_trim(plan, step),
             *_flatten(plan),
         )
     ]
@@ -72,6 +73,7 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
         how=(
             *TAPED,
             *_mirrored(plan),
+            *((SLIPPED_DRY,) if plan.blank.spacer else ()),
             "Turn the row over, tape down; roll it up, tape outside, and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
@@ -140,6 +142,7 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
         comes,
         how=(
             *((END_GRAIN,) if drinks(plan) else ()),
+            *((SLIPPED,) if plan.blank.spacer and before == "segments" else ()),
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
@@ -178,6 +181,9 @@ def _true(stage: GlueStage) -> Operation:
     )
 
 
+SLIPS_TOO = (
+    "Put slips between their segments too, and trim them flush: they are counted among the spare ones."
+)
 LAST = (
     "The ring of the first trial is one more: write LAST on it. It stays uncut until the end wedge is tried."
 )
@@ -193,6 +199,7 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
                 "Glue the scrap rings, on which the wedge cuts are tried, as you glued the good ones.",
                 how=(
                     "They need not be pretty, but closed.",
+                    *((SLIPS_TOO,) if plan.blank.spacer else ()),
                     "Flatten them with the others, to the same thickness.",
                     "Pencil 1 and 2 on their faces.",
                     *((LAST,) if plan.job.form.end_spare else ()),
@@ -212,6 +219,35 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
                 minutes=each(scrap.count, DRY_RUN + FLATTENED),
                 hours=plan.wood.glue.clamp_time,
             )
+
+
+def _trim(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+    """A ring stands on its flats at the saw, and a slip that is proud of them rocks it."""
+    if plan.blank.spacer:
+        yield Operation(
+            f"{ID}.trim",
+            ID,
+            "bench",
+            "Trim the slips flush with the flats, outside and in the core.",
+            how=(
+                "Saw the ends off just proud with a fine saw, the ring clamped.",
+                "Rub both flats beside each joint on abrasive glued to a flat board until the slip is gone that stood "
+                "out; do not round the corner.",
+                "In the core pare with a sharp chisel from both faces, towards the middle.",
+            ),
+            pieces=step.pieces,
+            comes="ring",
+            rings=step.rings,
+            checks=(
+                Check(
+                    "flush",
+                    "Straight edge along each outer flat, over both of its joints: no light, and it does not rock",
+                    if_not="rub that flat again; a ring that rocks on its flat is sawn at a wrong angle",
+                ),
+            ),
+            cautions=("hand-saw", "chisel", "bench"),
+            minutes=each(step.pieces * plan.blank.segments, CHECKED / 2),
+        )
 
 
 def _flatten(plan: TorusPlan) -> Iterator[Operation]:

@@ -126,7 +126,7 @@ def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding
             "form.route",
             'form.route = "segments" (mitred segments have a carrier that holds them)',
         )
-    elif blank.flat_width >= LEAST_ROOM:
+    elif blank.outer_edge >= LEAST_ROOM:
         yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
 
 

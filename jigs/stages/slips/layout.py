@@ -7,9 +7,17 @@ a formula are common practice, no source. Lengths mm.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from geometry.hardware.sled_sizes import TAB
+from jigs.words.lengths import MM_PER_INCH, Unit
 
+KERF = 1.0  # of a fine hand saw
+PROUD = 2.0  # that a slip is longer than its joint at least: it is trimmed after gluing
+STEP: dict[Unit, float] = {
+    "mm": 1.0,
+    "in": MM_PER_INCH / 16,
+}  # in which its length is told: nothing depends on it
 SLIT_FROM = 60.0  # least wood between blade and rip fence when a slip is slit off its outside
 BEFORE = 60.0  # of base before the saw's line: what is in the hand
 PAST = 50.0  # past the longest slip: a clamp for the block
@@ -18,6 +26,12 @@ BEHIND = 25.0  # behind the fence: a clamp or a vice
 BOLT = 22.0  # from the slips to the hold-down's bolts
 FENCE = 40.0  # its height
 HOLD_TO = 12.0  # the hold-down ends so far before the shortest slip's end: the block stands there
+
+
+def slip_length(joint: float, unit: Unit) -> float:
+    """Of a slip that stands out at both ends of a joint so long."""
+    step = STEP[unit]
+    return ceil((joint + PROUD) / step - 1e-9) * step
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.plane.contour import rectangle
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.forms.plan import Plan
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_or_untitled
@@ -15,15 +15,15 @@ from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
 from jigs.words.lengths import show_length
 
 
-def slip_box(plan: VesselPlan) -> list[Part]:
+def slip_box(plan: Plan) -> list[Part]:
     """Base, fence, sacrificial hold-down; none where there are no slips."""
     box = plan.slip_box
     return [] if box is None else [_base(plan, box), _fence(plan, box), _hold(plan, box)]
 
 
-def slip_lines(plan: VesselPlan, box: SlipBox) -> tuple[Line, ...]:
+def slip_lines(plan: Plan, box: SlipBox) -> tuple[Line, ...]:
     """Where the block stands for each length of slip, named by its rings."""
-    slips = [lot for lot in plan.wood.lots if lot.way == "slit" and lot.piece == "spacer"]
+    slips = [lot for lot in plan.wood.lots if lot.slip]
     found: dict[float, set[int]] = {}
     for lot in slips:
         found.setdefault(round(lot.longer, 2), set()).update(lot.rings)
@@ -35,7 +35,7 @@ def slip_lines(plan: VesselPlan, box: SlipBox) -> tuple[Line, ...]:
     )
 
 
-def _base(plan: VesselPlan, box: SlipBox) -> Part:
+def _base(plan: Plan, box: SlipBox) -> Part:
     (left, right), (low, high) = box.ends, box.sides
     plate = Plate(plan, FAMILY, rectangle(left, low, right, high), fence_slots(box.tabs, box.sheet, box.play))
     _add_bolts(plate, box)
@@ -58,7 +58,7 @@ def _add_bolts(plate: Plate, box: SlipBox) -> None:
         plate.hole(place, plate.plan.job.fittings.bolt_hole, f"hole for bolt {number}")
 
 
-def _fence(plan: VesselPlan, box: SlipBox) -> Part:
+def _fence(plan: Plan, box: SlipBox) -> Part:
     left, right = box.ends
     top = [(right, 0.0), (right, FENCE), (left, FENCE), (left, 0.0)]
     plate = Plate(plan, FAMILY, with_tabs(top, box.tabs, box.sheet))
@@ -69,7 +69,7 @@ def _fence(plan: VesselPlan, box: SlipBox) -> Part:
     return plate.part("slip-box-fence", "what slips lean on; fingers stay behind it")
 
 
-def _hold(plan: VesselPlan, box: SlipBox) -> Part:
+def _hold(plan: Plan, box: SlipBox) -> Part:
     left, right = box.hold
     plate = Plate(plan, FAMILY, rectangle(left, 1.0, right, box.tallest + BESIDE - 5))
     _add_bolts(plate, box)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.forms.plan import Plan
 from jigs.stages.boards.plan.steps import Step
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
@@ -15,7 +15,7 @@ from jigs.work.steps import nth, steps_of
 ID = "slips"
 
 
-def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
+def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """Nothing where the segments touch each other or what stands between them is thick."""
     return [
         *(_slit(step, nth(number)) for number, step in enumerate(steps_of(plan, "slit"), 1)),
@@ -83,4 +83,4 @@ def _cut(steps: Sequence[Step], rack: Rack, number: int) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Cut the slips", operations)
+STAGE: Stage[Plan] = Stage(ID, "Cut the slips", operations)

@@ -17,7 +17,7 @@ RINGS, SEGMENTS, DEPTHS = (8, 16, 30), (6, 8, 10, 12), (15.0, 22.0)
 @given(st.floats(40, 200), st.floats(0.1, 0.8), st.integers(0, 35))
 def test_each_is_the_blank_that_it_is_alone(major: float, share: float, pick: int):
     tube = share * (major - 3)
-    many = candidates(major, tube, 2.0, RINGS, SEGMENTS, DEPTHS, 4.0)
+    many = candidates(major, tube, 2.0, RINGS, SEGMENTS, DEPTHS, 4.0, 0.7)
     assert len(many) == 36
     k = pick
     rings, n = int(many.wedge_rings[k]), int(many.segments[k])
@@ -26,8 +26,18 @@ def test_each_is_the_blank_that_it_is_alone(major: float, share: float, pick: in
     assert many.core[k] == pytest.approx(4.0 if k % 3 == 0 else apothem - DEPTHS[k % 3 - 1])
     core = float(many.core[k])
     assert many.wall[k] == pytest.approx(wall_left(major, tube, rings, n, centre, core))
-    one = Blank(rings, n, apothem, core, centre)
-    names = ("half_wedge", "mitre", "half_width", "thick_edge", "thin_edge", "swing_radius", "volume")
+    one = Blank(rings, n, apothem, core, centre, 0.7)
+    names = (
+        "outer_edge",
+        "inner_edge",
+        "half_wedge",
+        "mitre",
+        "half_width",
+        "thick_edge",
+        "thin_edge",
+        "swing_radius",
+        "volume",
+    )
     for name in names:
         assert getattr(many, name)[k] == pytest.approx(getattr(one, name))
     assert many.closing_gap(0.001)[k] == pytest.approx(included_angle_error(one, 0.001))

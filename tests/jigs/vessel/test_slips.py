@@ -7,8 +7,8 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
+from jigs.dryfit.slip_box import slip_checks
 from jigs.dryfit.vessel.rings import rings_of
-from jigs.dryfit.vessel.slip_box import slip_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.forms.solve import solve
 from jigs.forms.vessel.plan import VesselPlan

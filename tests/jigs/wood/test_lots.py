@@ -172,7 +172,7 @@ def test_spares_are_as_many_as_asked(per_cent, least, rings):
     plan = plan_of("garland")
     wish = replace(plan.job.workshop.spares, segments=per_cent, least=least, rings=rings)
     job = replace(plan.job, workshop=replace(plan.job.workshop, spares=wish))
-    (lot,) = torus_lots(job, plan.cutting, plan.species, spare_rings(job, plan.species))
+    (lot,) = torus_lots(job, plan.blank, plan.cutting, plan.species, spare_rings(job, plan.species))
     ring = plan.blank.segments
     assert lot.count == plan.blank.wedge_rings * ring
     assert lot.wanted == lot.count + max(least, ceil(lot.count * per_cent / 100)) + rings * ring

@@ -55,7 +55,7 @@ def plan_of(name: str, more: str = "", unit: str = "mm") -> Plan:
 
 def lots_of(plan: Plan) -> tuple[Lot, ...]:
     if isinstance(plan.job, TorusJob):
-        return torus_lots(plan.job, plan.cutting, plan.species, plan.spare_rings)
+        return torus_lots(plan.job, plan.blank, plan.cutting, plan.species, plan.spare_rings)
     return vessel_lots(plan.job, plan.stack, plan.saws)
 
 

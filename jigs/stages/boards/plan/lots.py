@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import cos
 from typing import Literal
 
-Way = Literal["turned over", "slid across", "square", "bevelled", "slit"]
+Way = Literal["turned over", "slid across", "square", "bevelled", "slit", "by hand"]
 # A spacer is a strip between segments; of a rest thin ones are slit.
 Piece = Literal["segment", "stave", "base", "upright", "plug", "knob", "spacer", "rest"]
 
@@ -17,7 +17,8 @@ class Lot:
 
     The way says how: the strip turned over between cuts under a tilted blade (a trapezoid across the board's
     thickness), slid across to the other fence (a trapezoid across the strip's width), cut off square, or
-    cut off square and then ripped with both edges bevelled, or slit from the outside of a wider strip. `longer` and
+    cut off square and then ripped with both edges bevelled, or slit from the outside of a wider strip, or sawn by hand
+    from a board as thin as it is. `longer` and
     `shorter` are its edges along the strip as cut.
     """
 
@@ -39,6 +40,16 @@ class Lot:
     stop: float | None  # from the blade's kept side, where a jig holds a stop
     bevel: float = 0.0  # blade tilt for its long edges, radians
     off: float = 0.0  # mm3 that bevels, tapers and slanted ends take off each piece after it is cut off
+
+    @property
+    def slip(self) -> bool:
+        """Whether it is a strip between segments that is cut to length by hand, in its box."""
+        return self.piece == "spacer" and self.way in ("slit", "by hand")
+
+    @property
+    def high(self) -> float:
+        """Of a slip as it lies flat in its box: along its ring's axis or tube."""
+        return self.thickness if self.way == "slit" else self.width
 
     @property
     def wanted(self) -> int:

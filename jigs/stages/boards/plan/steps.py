@@ -12,6 +12,8 @@ Work = Literal[
     "crosscut",  # boards to rough lengths
     "mill",  # lengths of board to thickness
     "rip",  # strips off lengths of board, planed to width
+    "thin",  # lengths to the thickness of slips, on a carrier
+    "knife",  # thin boards to strips, by hand
     "edges",  # strips that are narrow boards, planed to width
     "sheet",  # plies glued to a sheet
     "strips",  # ripped from the sheet

@@ -42,7 +42,7 @@ class Kind:
 
 def ripped(job: Job, lot: Lot) -> float:
     """Width of a strip before its edges are planed; a slip is too thin for that, and sanded."""
-    if lot.piece == "spacer" and lot.way == "slit":
+    if lot.slip and lot.way == "slit":
         return lot.width + SLIP_SANDED
     return lot.width + job.workshop.stock.strip_clean_up
 

@@ -71,7 +71,7 @@ def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]
         if own:
             count = sum(board.count for board in boards)
             yield step(
-                "mill",
+                "thin" if own[0].way == "by hand" else "mill",
                 "planer",
                 rings_of(own),
                 own,
@@ -88,7 +88,7 @@ def _sawn_from(lots: Sequence[Lot], boards: Sequence[BoardCut]) -> list[Lot]:
 def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
     """Strips that are ripped, and those that are there and are wider than they have to be; no others."""
     cuts = [(board, cut) for of in classes for board in of.boards for cut in board.strips]
-    thick = [lot for lot in lots if lot.way != "slit"]
+    thick = [lot for lot in lots if lot.way not in ("slit", "by hand")]
     by_width = grouped(sorted(thick, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
     for same in by_width.values():
         width = same[0].width
@@ -100,13 +100,20 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
             yield step("rip", "table saw", rings_of(own), own, _strips(own, sawn), (fence, planed))
         if own := _of(same, wide):
             yield step("edges", "planer", rings_of(own), own, _strips(own, wide), (planed,))
+    for lot in lots:
+        if lot.way == "by hand" and _of([lot], cuts):
+            told = (
+                calliper("width", "Plane to width", lot.width),
+                calliper("thickness", "Thickness", lot.thickness),
+            )
+            yield step("knife", "bench", lot.rings, [lot], _strips([lot], cuts), told)
     yield from _slit(job, [lot for lot in lots if lot.way == "slit"], cuts)
 
 
 def _slit(job: Job, lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> Iterator[Step]:
     """Slips, off the outside of a strip or board that stays between blade and fence."""
     own = _of(lots, cuts)
-    slips = [lot for lot in own if lot.piece == "spacer"]
+    slips = [lot for lot in own if lot.slip]
     if not slips:
         return
     sawn = ripped(job, slips[0])

@@ -88,7 +88,7 @@ def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:
 
 def slip_steps(lots: Iterable[Lot]) -> Iterator[Step]:
     """Slips cut to length by hand, one step for each length, the longest first."""
-    slips = [lot for lot in lots if lot.way == "slit" and lot.piece == "spacer"]
+    slips = [lot for lot in lots if lot.slip]
     ordered = sorted(slips, key=lambda lot: (-lot.longer, lot.number))
     for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
         settings = (Quantity("block", "Clamped block to the saw line", same[0].longer),)

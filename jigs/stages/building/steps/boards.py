@@ -130,7 +130,7 @@ def clamp_blocks(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def vessel_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Glue-up boards waxed, the slip box, the plug that holds the vessel by its mouth."""
-    return [*_glue_up_boards(plan, rack), *_slip_box(plan, rack), *_mouth_plug(plan, rack)]
+    return [*_glue_up_boards(plan, rack), *slip_box(plan, rack), *_mouth_plug(plan, rack)]
 
 
 def _glue_up_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -158,7 +158,8 @@ def _glue_up_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
     ]
 
 
-def _slip_box(plan: VesselPlan, rack: Rack) -> list[Operation]:
+def slip_box(plan: Plan, rack: Rack) -> list[Operation]:
+    """The box for slips; none where there are none."""
     box = plan.slip_box
     if box is None:
         return []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, vessel_boards
+from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, slip_box, vessel_boards
 from jigs.stages.building.steps.common import ID
 from jigs.stages.building.steps.layup import layup_jigs
 from jigs.stages.building.steps.ring_sled import ring_sled
@@ -22,6 +22,7 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
         return [
             *found,
             *segment_sleds(plan, rack),
+            *slip_box(plan, rack),
             *ring_sled(plan, rack),
             *truing_jigs(plan, rack),
             *clamp_blocks(plan, rack),

@@ -56,11 +56,12 @@ def torus_glue(
     """
     rings = tuple(range(1, blank.wedge_rings + 1))
     made, n = blank.wedge_rings + spare_rings, blank.segments
-    end = (blank.apothem - blank.core_apothem) / cos(blank.mitre)
+    strips = blank.spacer > 0
     section = n * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
     wedge = _faces(job, "wedge faces", rings, len(rings), section / cos(blank.half_wedge))
-    joints = _faces(job, MITRES, rings, made * n, end * thickness)
-    stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings))
+    name, faces = (STRIPS, 2 * made * n) if strips else (MITRES, made * n)
+    joints = _faces(job, name, rings, faces, blank.joint_depth * thickness)
+    stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings), strips)
     overlap = job.workshop.clamping.band_overlap
     bands = tuple(
         Band(numbers, around, around + overlap)

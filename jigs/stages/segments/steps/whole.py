@@ -166,6 +166,11 @@ def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
         "Cut the rest of a ring in scrap, and close it dry in a band.",
         how=(
             "Cut them as you cut the first two, once both checks hold.",
+            *(
+                ("Close it without slips: it is smaller, and its angles are the same.",)
+                if plan.blank.spacer
+                else ()
+            ),
             SCRAP_END if plan.job.form.end_spare else SCRAP_SPARE,
         ),
         pieces=scrap.segments - FIRST,

@@ -1,27 +1,37 @@
-"""The pieces of a torus: mitred segments."""
+"""The pieces of a torus: mitred segments, and the strips between them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import tan
 
+from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.solve.spares import spare_pieces
+from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.segments.plan import CuttingPlan
+from jigs.stages.slips.layout import KERF, slip_length
 
 Rings = tuple[tuple[str, ...], ...]
 Spares = tuple[tuple[int, ...], ...]
 
 
 def torus_lots(
-    job: TorusJob, cutting: CuttingPlan, species: Rings, spares: Spares, glued: int = 0
+    job: TorusJob, blank: Blank, cutting: CuttingPlan, species: Rings, spares: Spares, glued: int = 0
 ) -> tuple[Lot, ...]:
     """What is sawn from boards; segments of a layup are not.
 
     `species` are (N, n) names of woods; `spares` says for each whole ring to spare which it can stand in for. The last
     `glued` rings are cut already.
     """
-    return tuple(_segments(job, cutting, species, species[: len(species) - glued], spares))
+    left = species[: len(species) - glued]
+    found = [
+        *_segments(job, cutting, species, left, spares),
+        *_strips(job, blank, cutting, species, left, spares),
+    ]
+    return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
 
 
 def _segments(
@@ -29,11 +39,11 @@ def _segments(
 ) -> Iterator[Lot]:
     layout = cutting.carrier
     cut = layout.cut
-    for number, name in enumerate(_woods(left), 1):
+    for name in _woods(left):
         count = sum(ring.count(name) for ring in left)
         whole = sum(species[rings[0] - 1].count(name) for rings in spares)
         yield Lot(
-            number=number,
+            number=0,
             name=f"segments of {name}",
             piece="segment",
             rings=_with(left, name),
@@ -50,6 +60,44 @@ def _segments(
             way="turned over",
             stop=layout.stop,
         )
+
+
+def _strips(
+    job: TorusJob, blank: Blank, cutting: CuttingPlan, species: Rings, left: Rings, spares: Spares
+) -> Iterator[Lot]:
+    """Strips between segments, of thin boards, their grain along the joint: the shorter way across it, so that least
+    of it stands against the segments' own movement. A little longer than the joint, for they are trimmed flush. Scrap
+    rings take spare ones of the first wood."""
+    strips = [job.form.strip_woods(ring) for ring in species]
+    length = slip_length(blank.joint_depth + blank.spacer / 2 * tan(blank.mitre), job.unit)
+    own = tuple(strips[: len(left)])
+    for k, name in enumerate(_woods(own)):
+        count = sum(ring.count(name) for ring in own)
+        whole = sum(strips[rings[0] - 1].count(name) for rings in spares)
+        whole += 0 if k else trial_rings(blank) * blank.segments
+        yield Lot(
+            number=0,
+            name=f"strips of {name} between segments",
+            piece="spacer",
+            rings=_with(own, name),
+            species=name,
+            count=count,
+            spares=spare_pieces(job, count) + whole,
+            thickness=blank.spacer,
+            width=cutting.carrier.cut.length,
+            longer=length,
+            shorter=length,
+            mitre=0.0,
+            kerf=KERF,
+            held=0.0,
+            way="by hand",
+            stop=None,
+        )
+
+
+def trial_rings(blank: Blank) -> int:
+    """Rings of scrap: those of the check corner, and the one of the first trial."""
+    return check_corner(blank).rings + 1
 
 
 def _woods(species: Sequence[Sequence[str]]) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from jigs.stages.boards.solve.steps import (
     layup_segments,
     layup_steps,
     numbered,
+    slip_steps,
     step,
     wanted,
 )
@@ -48,7 +49,9 @@ def torus_steps(
         [
             *layup_steps(layups),
             *prepared_steps(job, lots, classes),
-            *_mitred(job, blank, ring_cut, cutting, lots, layups, made),
+            *_mitred(job, blank, cutting, [lot for lot in lots if not lot.slip], layups),
+            *slip_steps(lots),
+            *_ringed(job, blank, ring_cut, lots, made),
             *_wedge_rings(job, blank, ring_cut, cutting, lots),
             *_spare_rings(blank, spares, lots),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
@@ -68,11 +71,9 @@ def _left(job: TorusJob, blank: Blank) -> tuple[int, ...]:
 def _mitred(
     job: TorusJob,
     blank: Blank,
-    ring_cut: WedgeRingCut,
     cutting: CuttingPlan,
     lots: Sequence[Lot],
     layups: Sequence[LayupPlan],
-    made: int,
 ) -> Iterator[Step]:
     """One setting serves every segment."""
     layout, rings = cutting.carrier, _rings(blank)
@@ -96,6 +97,13 @@ def _mitred(
             calliper("inner-edge", "Inner edge", layout.cut.inner_edge),
         ),
     )
+
+
+def _ringed(
+    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, lots: Sequence[Lot], made: int
+) -> Iterator[Step]:
+    """Segments, and the strips between them, to rings; these flattened."""
+    rings = _rings(blank)
     yield step(
         "rings",
         "bench",

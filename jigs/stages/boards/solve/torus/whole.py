@@ -32,7 +32,7 @@ def torus_wood(
     layups: Sequence[LayupPlan],
 ) -> WoodPlan:
     """`spares` says for each whole ring to spare which rings it can stand in for."""
-    lots = () if layups else torus_lots(job, cutting, species, spares, stated_rings(job.readings))
+    lots = () if layups else torus_lots(job, blank, cutting, species, spares, stated_rings(job.readings))
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
     steps = torus_steps(job, blank, ring_cut, cutting, spares, lots, classes, layups)

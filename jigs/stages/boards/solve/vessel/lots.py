@@ -15,19 +15,15 @@ from jigs.stages.boards.solve.spares import spare_pieces
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.knob.blank import knob_blank, knob_species
 from jigs.stages.segments.layout import strip_held
-from jigs.stages.slips.layout import SLIT_FROM
+from jigs.stages.slips.layout import KERF, SLIT_FROM, slip_length
 from jigs.stages.stack.plan import Layer, StackPlan
-from jigs.words.lengths import MM_PER_INCH
 
 THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source
-BOX_KERF = 1.0  # mm, of a fine hand saw
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
-PROUD = 2.0  # mm that a strip between segments is longer than its joint at least: it is trimmed after gluing
 ROUND_OVER = (
     4.0  # mm by which the square of what is made round (base, upright piece, core plug) is wider than it
 )
 THICK = 50.0  # mm, of the thickest boards that are usual: what is thicker is glued of several
-STEP = {"mm": 1.0, "in": MM_PER_INCH / 16}  # in which its length is told, for nothing depends on it
 
 
 def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, ...]:
@@ -219,7 +215,7 @@ def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
 
 def _slip(strip: Lot) -> Lot:
     """A strip too thin to be ripped or crosscut by itself: slit, and cut by hand in a box that holds all of it."""
-    return replace(strip, way="slit", kerf=BOX_KERF, held=0.0)
+    return replace(strip, way="slit", kerf=KERF, held=0.0)
 
 
 def _rests(job: VesselJob, groups: dict[tuple[str, float, float], list[Layer]]) -> Iterator[Lot]:
@@ -246,8 +242,7 @@ def _rests(job: VesselJob, groups: dict[tuple[str, float, float], list[Layer]]) 
 
 def _proud(job: VesselJob, layer: Layer) -> float:
     """Length of a strip between segments, which stands out at both ends of its joint."""
-    step = STEP[job.unit]
-    return ceil((layer.ring.depth / cos(layer.ring.mitre) + PROUD) / step - 1e-9) * step
+    return slip_length(layer.ring.depth / cos(layer.ring.mitre), job.unit)
 
 
 def _near(a: tuple[float, ...], b: tuple[float, ...]) -> bool:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import cos, dist
 
 from geometry.plane.arcs import FloatArray
+from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK, STRAIGHT_ON, slots, tab_checks, tabs
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -20,16 +21,20 @@ PROUD = (1.0, 6.0)  # mm that a slip is longer than its joint, to be trimmed
 def slip_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
     """Nothing where there are no slips."""
     spaced = [ring for ring in rings if 0 < ring.spacer < THIN and not ring.open]
-    if not spaced:
-        return []
+    joints = {ring.number: (ring.most - ring.core) / cos(ring.mitre) for ring in spaced}
+    return box_checks(work.job, files, joints) if joints else []
+
+
+def box_checks(job: Job, files: Files, joints: Mapping[int, float]) -> list[Check]:
+    """The box, and its lines for rings whose joints between segments are so long."""
     base, fence, hold = (files.drawn(f"slip-box-{name}") for name in ("base", "fence", "hold"))
     found = sorted(slots(base, STRAIGHT_ON), key=lambda s: s.s)
     saw = float(base.lines["saw"][:, 0].mean())
     left, _, right, _ = hold.outline.bounds
-    sheet = work.job.workshop.boards.sheet
+    sheet = job.workshop.boards.sheet
     return [
         Check(fence.name, "slots found", len(found), len(tabs(fence)), len(tabs(fence)), "pieces"),
-        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in found], work.job),
+        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in found], job),
         *(near(base.name, "fence's face on its line", s.u[0] + sheet, 0.0, SLACK) for s in found),
         near(fence.name, "saw's line over the base's", float(fence.lines["saw"][:, 0].mean()), saw, SLACK),
         Check(hold.name, "before the cut", saw - left, 20.0),
@@ -40,7 +45,7 @@ def slip_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
             for d in hold.drills
         ),
         *(Check(hold.name, "bolt beside the cut", abs(d.centre[0] - saw), 8.0) for d in hold.drills),
-        *(check for ring in spaced for check in _lengths(ring, base.lines, saw)),
+        *(check for ring, joint in joints.items() for check in _lengths(ring, joint, base.lines, saw)),
     ]  # fmt: skip
 
 
@@ -49,11 +54,10 @@ def _off(drill: Drill, others: Sequence[Drill]) -> float:
     return min(dist(drill.centre, other.centre) for other in others)
 
 
-def _lengths(ring: Held, lines: dict[str, FloatArray], saw: float) -> list[Check]:
+def _lengths(ring: int, joint: float, lines: dict[str, FloatArray], saw: float) -> list[Check]:
     """The joint of a ring, from its opening to its outside, and what is trimmed."""
-    joint = (ring.most - ring.core) / cos(ring.mitre)
-    names = [n for n in lines if n.startswith("slip, rings ") and str(ring.number) in n.split()[2:]]
-    where = f"slip-box-base, ring {ring.number}"
+    names = [n for n in lines if n.startswith("slip, rings ") and str(ring) in n.split()[2:]]
+    where = f"slip-box-base, ring {ring}"
     return [
         Check(where, "lines for its slips", len(names), 1, 2, "pieces"),
         *(

@@ -1,0 +1,180 @@
+"""Strips between the segments of a ring, against pieces laid one after another in the plane."""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+import shapely
+import shapely.affinity as moved
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from geometry.blanks.strips import across_flats_off, half_step, light_in_all
+from geometry.bodies.places import torus_grain, torus_places
+from geometry.bodies.segment_volumes import (
+    blank_shares,
+    blank_strip_shares,
+    torus_shares,
+    torus_strip_shares,
+)
+from geometry.bodies.torus import Blank, least_apothem, segment_cut
+from geometry.plane.arcs import FloatArray
+from tests.geometry.tori_blanks import segments, wedge_rings
+
+SIDES = (-1, 1)
+
+
+@st.composite
+def stripped(draw: st.DrawFn) -> Blank:
+    """A blank whose strips leave something of each segment's inner edge."""
+    n, apothem = draw(segments), draw(st.floats(15.0, 60.0))
+    core = draw(st.floats(0.2, 0.7)) * apothem
+    most = 2 * core * math.sin(math.pi / n)
+    strips = draw(st.floats(0.05, 0.9)) * most
+    return Blank(draw(wedge_rings), n, apothem, core, 3 * apothem, strips)
+
+
+def segment(outer: float, inner: float, apothem: float, depth: float) -> shapely.Polygon:
+    """With its outer edge up."""
+    low = apothem - depth
+    return shapely.Polygon([(-inner / 2, low), (inner / 2, low), (outer / 2, apothem), (-outer / 2, apothem)])
+
+
+def laid(
+    outer: float, inner: float, apothem: float, depth: float, gaps: Sequence[float]
+) -> list[shapely.Polygon]:
+    """Segments one after another, clockwise, each turned to lie along the last one's end, parted from it by a gap."""
+    one = segment(outer, inner, apothem, depth)
+    mitre = math.atan((outer - inner) / 2 / depth)
+    row = [one]
+    for gap in gaps:
+        _, _, corner, _, _ = [np.array(at) for at in row[-1].exterior.coords]
+        low = np.array(row[-1].exterior.coords[1])
+        along = (corner - low) / np.hypot(*(corner - low))
+        start = corner + gap * np.array((along[1], -along[0]))
+        turned = moved.rotate(one, -2 * mitre * len(row), origin=(0, 0), use_radians=True)
+        at = np.array(turned.exterior.coords[3])
+        row.append(moved.translate(turned, *(start - at)))
+    return row
+
+
+def ring_of(blank: Blank, gaps: Sequence[float]) -> list[shapely.Polygon]:
+    cut = segment_cut(blank, 50.0, 3.0, 0.0)
+    return laid(cut.outer_edge, cut.inner_edge, blank.apothem, cut.depth, gaps)
+
+
+def polygon(n: int, apothem: float) -> shapely.Polygon:
+    """With a flat up."""
+    turns = math.pi / 2 + math.pi / n * (1 + 2 * np.arange(n))
+    return shapely.Polygon(apothem / math.cos(math.pi / n) * np.column_stack((np.cos(turns), np.sin(turns))))
+
+
+@settings(max_examples=40, deadline=None)
+@given(stripped())
+def test_segments_with_parallel_strips_between_them_close_into_the_planned_ring(blank: Blank) -> None:
+    n, t = blank.segments, blank.spacer
+    row = ring_of(blank, [t] * n)
+    assert np.array(row[n].exterior.coords) == pytest.approx(np.array(row[0].exterior.coords), abs=1e-8)
+    whole = polygon(n, blank.apothem) - polygon(n, blank.core_apothem)
+    wood = shapely.union_all(row[:n])
+    assert wood.area == pytest.approx(n * row[0].area)  # none in another
+    assert (wood - whole.buffer(1e-6)).area == pytest.approx(0.0, abs=1e-6)
+    between = whole - wood
+    assert between.area == pytest.approx(n * t * blank.joint_depth)
+    long = 2 * blank.wedge_rings * math.tan(blank.half_wedge) * blank.centre
+    assert between.area == pytest.approx(blank.strips_volume / long)
+    turn = math.pi / 2 + blank.mitre
+    far = 2 * blank.apothem * np.array((math.cos(turn), math.sin(turn)))
+    slab = shapely.LineString([(0, 0), far]).buffer(t / 2, cap_style="flat")
+    assert (slab & wood).area == pytest.approx(0.0, abs=1e-6)  # the strip's faces lie on the segments' ends
+
+
+@settings(max_examples=40, deadline=None)
+@given(stripped(), st.floats(-0.4, 0.4))
+def test_strips_that_are_all_out_by_as_much_make_another_ring_that_closes(blank: Blank, error: float) -> None:
+    n = blank.segments
+    row = ring_of(blank, [blank.spacer + error] * n)
+    assert np.array(row[n].exterior.coords) == pytest.approx(np.array(row[0].exterior.coords), abs=1e-8)
+    flats = np.array([np.mean(one.exterior.coords[2:4], axis=0) for one in row[: n // 2 + 1]])
+    across = np.hypot(*(flats[-1] - flats[0]))
+    assert across - 2 * blank.apothem == pytest.approx(across_flats_off(error, n), abs=1e-8)
+
+
+@settings(max_examples=40, deadline=None)
+@given(stripped(), st.lists(st.floats(-0.3, 0.3), min_size=8, max_size=8))
+def test_unequal_strips_leave_a_halfs_ends_parallel_and_out_of_line(
+    blank: Blank, errors: list[float]
+) -> None:
+    joints = blank.segments // 2 - 1
+    errors = (errors * 2)[:joints]
+    row = ring_of(blank, [blank.spacer + error for error in errors])
+    first, last = (np.array(one.exterior.coords) for one in (row[0], row[-1]))
+    face = first[3] - first[0]
+    face /= np.hypot(*face)
+    end = (last[2] - last[1]) / np.hypot(*(last[2] - last[1]))
+    assert face @ end == pytest.approx(-1.0)
+    step = (last[2] - first[3]) @ np.array((face[1], -face[0]))
+    assert abs(step) == pytest.approx(abs(half_step(errors)), abs=1e-8)
+
+
+def test_a_taper_opens_every_joint_by_itself():
+    """Seen at the thin side, a strip of 1 mm that is 0.05 mm thinner there leaves that much light."""
+    assert light_in_all(0.05, 12) == pytest.approx(12 * (1.0 - 0.95))
+
+
+@settings(max_examples=30, deadline=None)
+@given(stripped(), st.integers(0, 2**32 - 1))
+def test_a_point_is_in_the_strip_whose_slab_holds_it(blank: Blank, seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    radius = rng.uniform(blank.core_apothem / math.cos(blank.mitre), blank.apothem, 400)
+    angle = rng.uniform(-math.pi, math.pi, 400)
+    out, up = radius * np.cos(angle), radius * np.sin(angle)
+    points = np.column_stack((blank.centre + out, np.zeros(400), up))
+    found = torus_places(points, blank)
+    joints = -math.pi / 2 + blank.mitre * (1 + 2 * np.arange(blank.segments))
+    away = np.abs(np.outer(out, np.sin(joints)) - np.outer(up, np.cos(joints)))
+    before = np.outer(out, np.cos(joints)) + np.outer(up, np.sin(joints)) > 0
+    near = np.where(before, away, np.inf)
+    held = near.min(axis=1) < blank.spacer / 2
+    clear = np.abs(near.min(axis=1) - blank.spacer / 2) > 1e-9
+    assert ((found.segment < 0) == held)[clear].all()
+    assert (-1 - found.segment == near.argmin(axis=1))[held & clear].all()
+    assert np.abs(found.u)[held] == pytest.approx(near.min(axis=1)[held])
+    along = torus_grain(found, blank)[held & clear]
+    moved_on = torus_places(points[held & clear] + 1e-4 * along, blank)
+    assert moved_on.u == pytest.approx(found.u[held & clear], abs=1e-9)
+    assert found.v[held & clear] - moved_on.v == pytest.approx(1e-4, abs=1e-9)
+
+
+@settings(max_examples=20, deadline=None)
+@given(stripped())
+def test_segments_and_strips_are_all_of_the_blank(blank: Blank) -> None:
+    shares, strips = blank_shares(blank), blank_strip_shares(blank)
+    assert blank.wedge_rings * (shares.sum() + strips.sum()) == pytest.approx(blank.volume)
+    assert blank.wedge_rings * strips.sum() == pytest.approx(blank.strips_volume, rel=0.02)
+
+
+def test_what_is_left_of_strips_after_turning_is_what_points_in_the_torus_find():
+    major, tube = 98.0, 27.0
+    apothem, centre = least_apothem(major, tube + 3.0, 18, 10)
+    blank = Blank(18, 10, apothem, 10.0, centre, 2.0)
+    strips, whole = torus_strip_shares(major, tube, blank), torus_shares(major, tube, blank)
+    points, each = inside_torus(major, tube, 400_000)
+    found = torus_places(points, blank)
+    strip = found.segment < 0
+    deep = np.where(strip, blank.joint_depth, blank.apothem - blank.core_apothem)
+    wood = found.v < deep
+    for k in range(10):
+        assert each * (wood & (found.segment == -1 - k)).sum() / 18 == pytest.approx(strips[k], rel=0.1)
+        assert each * (wood & (found.segment == k)).sum() / 18 == pytest.approx(whole[k], rel=0.03)
+
+
+def inside_torus(major: float, tube: float, count: int) -> tuple[FloatArray, float]:
+    """Points (m, 3), and the volume that each stands for."""
+    rng = np.random.default_rng(5)
+    x, y = rng.uniform(-major - tube, major + tube, (2, count))
+    z = rng.uniform(-tube, tube, count)
+    kept = (np.hypot(x, y) - major) ** 2 + z**2 < tube**2
+    box = (2 * (major + tube)) ** 2 * 2 * tube
+    return np.column_stack((x, y, z))[kept], box / count

@@ -1,0 +1,218 @@
+"""A torus with strips between its segments: its plan, its work, its jigs, what it refuses."""
+
+import math
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from geometry.bodies.places import torus_places
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import load, parse
+from jigs.compare.run import compare
+from jigs.compare.wish import Options
+from jigs.dryfit.run import dry_fit
+from jigs.figures.colours import colour_of
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.work import work
+from jigs.looks.mistakes import Mistakes
+from jigs.looks.woods import torus_woods
+from jigs.paper.strips import strips_of
+from jigs.sets.make import make
+from jigs.words.findings import Refused
+from jigs.words.quantity import Quantity
+from jigs.work.model import Work
+from tests.jigs.inspection import faults
+from tests.unset import blank_book
+
+JOB = """\
+title = "Ribbon"
+[form]
+outer_diameter = 200
+tube_diameter = 50
+wedge_rings = 14
+segments = 8
+core_opening = 16
+"""
+STRIPS = 'spacer = 1.5\nspacer_species = "Walnut"\n'
+
+
+def job_of(text: str) -> TorusJob:
+    job = parse(text, "ribbon.toml")
+    assert isinstance(job, TorusJob)
+    return job
+
+
+@cache
+def plan_of(text: str = JOB + STRIPS) -> TorusPlan:
+    plan = solve(job_of(text))
+    assert isinstance(plan, TorusPlan)
+    return plan
+
+
+@cache
+def work_of(text: str = JOB + STRIPS) -> Work:
+    plan = plan_of(text)
+    return work(plan, parts_of(plan))
+
+
+def test_segments_are_shorter_by_the_strips_and_the_ring_stays_as_it_is():
+    plain, plan = plan_of(JOB), plan_of()
+    mitre = math.pi / 8
+    assert replace(plan.blank, spacer=0.0) == plain.blank
+    assert plan.segment.tilt == plain.segment.tilt
+    shorter = 1.5 / math.cos(mitre)
+    assert plan.segment.outer_edge == pytest.approx(plain.segment.outer_edge - shorter)
+    assert plan.segment.inner_edge == pytest.approx(plain.segment.inner_edge - shorter)
+    assert plan.cutting.carrier.stop == pytest.approx(plain.cutting.carrier.stop - shorter)
+    assert plan.ring_cut == plain.ring_cut
+    for kept, own in zip(plain.wood.classes, plan.wood.classes, strict=False):
+        assert kept.species == own.species == "maple"
+
+
+def test_every_joint_has_its_strip_with_spares_and_enough_for_the_rings_of_scrap():
+    plan = plan_of()
+    (lot,) = [lot for lot in plan.wood.lots if lot.piece == "spacer"]
+    assert (lot.species, lot.count, lot.thickness) == ("walnut", 14 * 8, 1.5)
+    assert lot.width == plan.segment.length
+    joint = (plan.blank.apothem - plan.blank.core_apothem) / math.cos(math.pi / 8)
+    assert joint + 2 <= lot.longer <= joint + 4
+    scrap = sum(scrap.count for scrap in plan.wood.scraps)
+    assert lot.spares >= 8 * (1 + scrap)  # a whole ring to spare, and the rings of scrap
+    own = [of for of in plan.wood.classes if of.species == "walnut"]
+    assert [of.thickness for of in own] == [1.5]
+    assert sum(board.count for board in own[0].taken) >= 1
+
+
+def test_a_strip_meets_no_table_saw_and_is_planed_on_a_carrier_alone():
+    plan = plan_of()
+    (lot,) = [lot for lot in plan.wood.lots if lot.piece == "spacer"]
+    steps = [step for step in plan.wood.steps if lot.number in step.lots]
+    assert list(dict.fromkeys(step.work for step in steps))[:4] == ["crosscut", "thin", "knife", "slips"]
+    assert not [
+        step for step in steps if step.machine in ("table saw", "bandsaw") and "wedge" not in step.work
+    ]
+    told = {operation.id: operation for operation in work_of().operations}
+    assert told["boards.thin"].cautions == ("planer.thin", "planer")
+    assert "table-saw.thin" in told["boards.knife"].cautions
+    assert "slip" in told["slips.length"].cautions
+    assert "slip" in told["building.slip-box"].cautions
+
+
+def test_each_strip_is_glued_on_both_faces_and_trimmed_before_the_ring_is_flattened():
+    plain, plan = plan_of(JOB), plan_of()
+    faces = {of.name: of for of in plan.wood.glue.faces}
+    mitres = {of.name: of for of in plain.wood.glue.faces}["mitres"]
+    assert "mitres" not in faces
+    assert faces["strips"].count == 2 * mitres.count
+    assert faces["strips"].area == pytest.approx(2 * mitres.area)
+    ids = [operation.id for operation in work_of().operations]
+    assert ids.index("slips.length") < ids.index("rings.lay-out")
+    assert ids.index("rings.close") < ids.index("rings.trim") < ids.index("rings.flatten")
+    assert not any(id.startswith(("slips", "rings.trim", "boards.thin")) for id in
+                   [operation.id for operation in work_of(JOB).operations])  # fmt: skip
+
+
+def test_wood_is_shared_out_between_segments_and_strips():
+    plain, plan = plan_of(JOB), plan_of()
+    whole = sum(of.finished for of in plain.wood.finish.weights)
+    after = {of.species: of.finished for of in plan.wood.finish.weights}
+    assert sum(after.values()) == pytest.approx(whole, rel=1e-6)
+    depth = 25 - 8 / math.cos(math.pi / 8)  # of a strip in the finished tube, about
+    assert after["walnut"] == pytest.approx(2 * math.pi * 75 * 8 * 1.5 * depth, rel=0.05)
+
+
+def test_what_an_error_of_the_strips_costs_is_told():
+    tables = {table.id: table for table in work_of().tables}
+    told = {
+        cell.id: cell.value for row in tables["strips"].rows for cell in row if isinstance(cell, Quantity)
+    }
+    assert told["across"] == pytest.approx(0.1 / math.sin(math.pi / 8))
+    assert told["moves"] == pytest.approx(plan_of().blank.joint_depth * 0.00353)  # maple, Wood Handbook
+    assert "strips" not in {table.id for table in work_of(JOB).tables}
+
+
+def test_the_tape_leaves_room_for_each_strip():
+    (strip, *_) = strips_of(plan_of())
+    assert strip.between == pytest.approx(1.5 / math.cos(math.pi / 8))
+    assert strip.strip == "walnut"
+    assert strip.glued == pytest.approx(8 * plan_of().blank.flat_width)
+
+
+def test_the_finished_ring_shows_them():
+    """Of the tube's own section eight strips, 1.5 mm each, are walnut: so much of its girth."""
+    plan = plan_of()
+    theta = np.linspace(-math.pi, math.pi, 20_000, endpoint=False)
+    points = np.column_stack((75 + 25 * np.cos(theta), 0 * theta, 25 * np.sin(theta)))
+    woods = torus_woods(plan, False, Mistakes())
+    shown = woods.palette[woods.at(torus_places(points, plan.blank))]
+    share = (shown == np.array(colour_of("walnut"))).all(axis=1).mean()
+    assert share == pytest.approx(8 * 1.5 / (2 * math.pi * 25), rel=0.05)
+
+
+def test_strips_without_a_wood_of_their_own_follow_the_segment_before():
+    text = JOB + 'spacer = 2\nspecies = [["maple", "cherry"]]\n'
+    lots = {lot.species: lot.count for lot in plan_of(text).wood.lots if lot.piece == "spacer"}
+    assert lots == {"maple": 56, "cherry": 56}
+
+
+def test_every_part_can_be_made():
+    assert not [fault for part in parts_of(plan_of()) for fault in faults(part)]
+
+
+def refusal(text: str) -> Refused:
+    with pytest.raises(Refused) as caught:
+        solve(job_of(text))
+    return caught.value
+
+
+def test_strips_that_leave_no_inner_edge_are_refused_with_what_does():
+    (finding,) = refusal(JOB + "spacer = 6\n").findings
+    assert (finding.code, finding.key) == ("strips-fill-core", "form.spacer")
+    for key, value in finding.wants.items():
+        line = {"form.spacer": ("spacer = 6", f"spacer = {value - 0.01}"),
+                "form.core_opening": ("core_opening = 16", f"core_opening = {value + 0.01}")}[key]  # fmt: skip
+        text = (JOB + "spacer = 6\n").replace(*line)
+        assert solve(job_of(text)).blank.inner_edge >= 1.0
+
+
+def test_a_layup_has_no_strips_in_its_mitres():
+    layup = '[layup]\nplies = [["maple", 3.0], ["walnut", 2.6]]\nangle = 35\n'
+    with pytest.raises(Refused) as caught:
+        parse(JOB + STRIPS + layup, "ribbon.toml")
+    (finding,) = caught.value.findings
+    assert (finding.code, finding.key) == ("too-many", "form.spacer")
+    parse(JOB + layup, "ribbon.toml")
+
+
+def test_other_counts_keep_the_strips(tmp_path: Path):
+    file = tmp_path / "ribbon.toml"
+    file.write_text(JOB + STRIPS, "utf-8")
+    found = compare(file, Options(rings="12-16", segments="8-10", by="time", best=2), True)
+    assert found.files
+    for path in found.files:
+        job = load(path)
+        assert isinstance(job, TorusJob)
+        assert (job.form.spacer, job.form.spacer_species) == (1.5, "walnut")
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    with blank_book():
+        folder = tmp_path_factory.mktemp("ribbon")
+        (folder / "ribbon.toml").write_text(JOB + STRIPS, "utf-8")
+        return make(load(folder / "ribbon.toml"), folder).folder
+
+
+def test_its_files_fit_and_those_of_a_ring_without_strips_do_not(made: Path):
+    found = dry_fit(job_of(JOB + STRIPS), made)
+    assert not found.misfits
+    assert {check.where for check in found.checks} >= {"slip-box-base", "slip-box-base, ring 14"}
+    wrong = dry_fit(job_of(JOB), made, sheets=False)
+    assert "segments close to a ring of apothem" in {check.what for check in wrong.misfits}
+    thicker = dry_fit(job_of(JOB + STRIPS.replace("1.5", "1.7")), made, sheets=False)
+    assert "segments close to a ring of apothem" in {check.what for check in thicker.misfits}
