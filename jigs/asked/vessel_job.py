@@ -13,6 +13,7 @@ from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
 from jigs.asked.knob import KnobWish
 from jigs.asked.lid import LidWish, Pot, Rebate
+from jigs.words.called import LID, VESSEL, Called
 
 if TYPE_CHECKING:
     from geometry.plane.profile import Profile
@@ -176,6 +177,11 @@ class VesselJob(Job):
     lid: LidWish | None = None  # it is the lid of another job
     knob: KnobWish | None = None  # of a lid
     pot: Pot | None = None  # that job, and how the lid's flange fits it
+
+    @property
+    def called(self) -> Called:
+        """What people call it and its places."""
+        return LID if self.lid else VESSEL
 
     @property
     def sources(self) -> tuple[Path, ...]:

@@ -69,8 +69,8 @@ def _vessel(plan: VesselPlan, show: Show) -> Figure:
     return Figure(
         ID,
         plan.job.title,
-        f"The vessel cut through its middle, {by_rule(show, section.height)} high, in the stack that it is turned "
-        "from.",
+        f"The {plan.job.called.whole} cut through its middle, {by_rule(show, section.height)} high, in the stack that "
+        "it is turned from.",
         (
             *wood,
             *(area(side, fill="wood") for side in both(section.contour)),

@@ -15,6 +15,7 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import halves, sizes, turned
 from jigs.figures.turning import vessel as lathe
+from jigs.figures.turning.knob import figures as knob
 from jigs.figures.turning.lid import on_pot
 from jigs.figures.turning.stacking import ring_on
 from jigs.forms.vessel.plan import VesselPlan
@@ -38,6 +39,8 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
         yield from halves.figures(plan, plan.halves, parts, show)
     if plan.lid:
         yield on_pot(plan.section, plan.lid, plan.knob, show)
+    if plan.knob:
+        yield from knob(plan.section, plan.knob, show)
     if plan.reversing.plug:
         yield turned.plug(plan.reversing.plug, parts, show)
 

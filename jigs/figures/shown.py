@@ -46,6 +46,7 @@ SHOWN = {
     "outside.round": "vessel.first-mounting",
     "flat_rings.true": "flat_rings.true",
     "reversing.held": "vessel.reversed",
+    "reversing.foot": "vessel.reversed",
     "lower_inside.rebate": "halves.glue",
     "upper_inside.rebate": "halves.glue",
     "halves.ring": "halves.glue",
@@ -53,9 +54,7 @@ SHOWN = {
     "lid_pot.measure": "lid.on",
     "lid_fit.flange": "lid.on",
     "lid_on.on": "lid.on",
-    "knob.turn": "lid.on",
-    "knob.bore": "lid.on",
-    "knob.glue": "lid.on",
+    "knob.glue": "knob.bore",
 }
 _NUMBER = re.compile(r"-\d+$")
 OWN = re.compile(  # those that have pictures of their own, of the same id
@@ -63,7 +62,7 @@ OWN = re.compile(  # those that have pictures of their own, of the same id
     r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
     r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
-    r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.plug|roughing\.(sizes|flats(-\d+)?)"
+    r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.plug|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
     r"|outside\.(stage-\d+|finished)(-stations)?|((lower|upper)_)?inside\.(stage-\d+|finished)"
 )
 THE_SAME = (  # as another operation, whose id follows from theirs

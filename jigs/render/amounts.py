@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from fractions import Fraction
-from math import degrees
+from math import degrees, floor, log10
 
 from jigs.words.counting import count_text
 from jigs.words.lengths import MM_PER_INCH, Unit
@@ -69,11 +69,17 @@ def shown(quantity: Quantity, unit: Unit) -> str:
         case "days":
             return count_text(round(value), "day")
         case "speed":
-            return f"{value:.0f} rpm"
+            return f"{_rounded_down(value):.0f} rpm"
         case "money":
             return f"{value:.2f}"
         case _:
             return str(value)
+
+
+def _rounded_down(speed: float) -> float:
+    """As a lathe is set: two figures, never faster."""
+    least = 10 ** max(0, floor(log10(speed)) - 1) if speed > 0 else 1
+    return speed // least * least
 
 
 def minutes_text(minutes: float) -> str:

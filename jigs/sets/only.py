@@ -18,10 +18,10 @@ from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
 from jigs.sets.make import disk_finding, place
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
-from jigs.sets.shop_book import DRAWINGS, LABELS, PAGE, PAPER, PURPOSES, RINGS, TAPES, paper_files, shop_book
+from jigs.sets.shop_book import PAGE, PAPER, PURPOSES, paper_files, shop_book
 from jigs.sets.strangers import keep_strangers
 from jigs.sets.swap import new_folder, only_one
-from jigs.words.file_names import without_job
+from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES, without_job
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
@@ -125,7 +125,7 @@ def _check(words: Sequence[str], means: Iterable[frozenset[str]]) -> None:
 def _typeset(plan: Plan, parts: Sequence[Part], told: Work, words: Sequence[str]) -> Iterator[Extra]:
     """What is typeset, as far as it is asked for."""
     files: dict[str, bytes] = {}
-    if _any((DRAWINGS, LABELS, TAPES, RINGS), words):
+    if _any((FULL_SIZE, LABELS, TAPES, RINGS), words):
         files |= paper_files(plan, parts)
     if _any((PAGE, PAPER), words):
         files |= shop_book(plan, parts, told)

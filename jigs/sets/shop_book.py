@@ -8,16 +8,15 @@ from contextlib import contextmanager
 
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.words.file_names import FULL_SIZE
+from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
 PAGE, PAPER = "book.html", "paper/book.pdf"
-DRAWINGS, LABELS, TAPES, RINGS = FULL_SIZE, "paper/labels.pdf", "paper/tapes.pdf", "paper/rings.pdf"
 PURPOSES = {
     PAGE: "the shop book, every step with its boxes to tick: open it by a double-click, on a phone too",
     PAPER: "the shop book on paper, a page for each step, labels and tapes: print it at 100 %",
-    DRAWINGS: "every flat part and section at full size, with an index: print the pages you want at 100 %",
+    FULL_SIZE: "every flat part and section at full size, with an index: print the pages you want at 100 %",
     LABELS: "labels to cut out, for each piece that could be turned the wrong way: print them at 100 %",
     RINGS: "a sheet for each ring: its woods all round, its section, sizes, settings and boards",
     TAPES: "tape layouts, pieces side by side at their developed spacing: print them at 100 %",
@@ -48,8 +47,8 @@ def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
     from jigs.sets.book_pictures import as_printed
 
     title, paper = plan.job.title, SIZES[plan.job.workshop.paper.size]
-    with _refusing(DRAWINGS):
-        files = {DRAWINGS: full_size(parts, plan.job)}
+    with _refusing(FULL_SIZE):
+        files = {FULL_SIZE: full_size(parts, plan.job)}
     for file, what, sheets in (
         (LABELS, "labels", label_pages(plan)),
         (TAPES, "tape layouts", tape_pages(plan)),

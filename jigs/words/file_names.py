@@ -10,7 +10,8 @@ from __future__ import annotations
 from pathlib import Path, PurePosixPath
 
 BETWEEN = "_"
-FULL_SIZE = "paper/full-size.pdf"  # drawings at full size, which steps name too
+# On paper, as steps name it too: drawings at full size, labels, tape layouts, a sheet for each ring.
+FULL_SIZE, LABELS, TAPES, RINGS = (f"paper/{what}.pdf" for what in ("full-size", "labels", "tapes", "rings"))
 
 
 def of_job(job: str, file: str) -> str:

@@ -84,7 +84,7 @@ CAUTIONS = {
     "against your side; stop the lathe to look, to measure and to take shavings out.",
     "lathe.open": "Gaps between segments catch tools, cloth and fingers: lowest speed, light cuts, rest close, fingers "
     "away; stop the lathe to sand.",
-    "lathe.mouth": "Turn the tailstock's wheel by hand and no lever: a mouth that is pressed open splits along its "
+    "lathe.mouth": "Turn the tailstock's wheel by hand and no lever: a rim that is pressed open splits along its "
     "joints.",
     "lathe.slim": "A slim stem bends and breaks: tailstock up, light cuts, no fingers on it, and stand out of its "
     "line.",

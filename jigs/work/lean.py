@@ -20,8 +20,7 @@ INSTEAD = {
     "cut. The plates listed and a dry ring of scrap prove its angle.",
     "truing": "Use abrasive on your own flat board: sand up to a pencilled line, both ends in one plane.",
     "clamping": "Use scraps of your own that give the clamps parallel faces; wax what must not stick.",
-    "glue_up": "Use a flat board of your own, waxed, with the ring's outline drawn by the sizes on its sheet "
-    "(paper/rings.pdf).",
+    "glue_up": "Use a flat board of your own, waxed, with the ring's outline drawn by the sizes on its ring sheet.",
     "centring": "Centre it by its outline, drawn from the axis on the ring below.",
     "layup": "Use your own sled at the angle listed, the stack clamped down, and two fences at right angles to glue up "
     "in.",

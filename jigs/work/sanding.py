@@ -17,7 +17,7 @@ HOW = (
     "Sand with each grit until the scratches of the one before are gone; skip none.",
     "Stop after each grit, wipe the dust off, and look along the light.",
 )
-INSIDE = "Inside, hold the paper on a padded stick; no hand goes in through the mouth while it turns."
+INSIDE = "Inside, hold the paper on a padded stick; no hand goes in while it turns."
 STOPPED = ("Stop the lathe and sand by hand, along each segment: the gaps catch paper and fingers.",)
 SCRATCHES = Check(
     "scratches",

@@ -9,11 +9,25 @@ from jigs.parts.part import Part
 from jigs.stages.boards.plan.steps import Step, Work
 
 MOST = 16  # kinds of parts told in one step
+PIECES = {
+    "stave": "staves",
+    "base": "disc",
+    "upright": "solid piece",
+    "plug": "core plug",
+    "knob": "knob",
+    "spacer": "between",
+}
 
 
 def steps_of(plan: Plan, *works: Work) -> list[Step]:
     """Those of some kinds, in the plan's order."""
     return [step for step in plan.wood.steps if step.work in works]
+
+
+def piece_of(plan: Plan, step: Step) -> str:
+    """What its pieces are, where they are not segments."""
+    found = {PIECES.get(plan.wood.lot(lot).piece, "") for lot in step.lots}
+    return found.pop() if len(found) == 1 else ""
 
 
 def spares_of(plan: Plan, steps: Sequence[Step]) -> list[int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import isnan
 
 from jigs.forms.plan import Plan
 from jigs.words.quantity import Quantity
@@ -34,3 +35,9 @@ def irritants(plan: Plan) -> tuple[Quantity, ...]:
 def dusty(plan: Plan, *cautions: str) -> tuple[str, ...]:
     """Cautions of work that makes dust, three at most: that of irritant woods among them where there are any."""
     return (CAUTION, *cautions)[:3] if irritants(plan) else cautions
+
+
+def weighs(plan: Plan) -> tuple[Quantity, ...]:
+    """Grams, finished; nothing where a wood's are not known."""
+    grams = sum(weight.after for weight in plan.wood.finish.weights)
+    return () if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),)

@@ -13,7 +13,8 @@ from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.rack import rack
-from jigs.sets.shop_book import DRAWINGS, LABELS, RINGS, TAPES, paper_files
+from jigs.sets.shop_book import paper_files
+from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
 from tests.conftest import CONFIGS
 from tests.render.drawn_pdf import Stroke, page_size, reader, strokes
 
@@ -37,7 +38,7 @@ def files(name: str) -> dict[str, bytes]:
 
 
 @cache
-def pages(name: str, file: str = DRAWINGS) -> list[tuple[PageObject, list[Stroke]]]:
+def pages(name: str, file: str = FULL_SIZE) -> list[tuple[PageObject, list[Stroke]]]:
     return [(page, strokes(page)) for page in reader(files(name)[file]).pages]
 
 
@@ -49,12 +50,12 @@ def texts(name: str) -> list[str]:
 @cache
 def places(name: str) -> dict[str, int]:
     """The first page of each part by its bookmark, from 0."""
-    book = reader(files(name)[DRAWINGS])
+    book = reader(files(name)[FULL_SIZE])
     return {mark.title.split()[1]: book.get_destination_page_number(mark) for mark in book.outline[1]}
 
 
 @each
-@pytest.mark.parametrize("file", [DRAWINGS, LABELS, TAPES])
+@pytest.mark.parametrize("file", [FULL_SIZE, LABELS, TAPES])
 def test_every_page_is_of_the_paper_and_has_a_line_to_measure_by_either_way(name: str, file: str) -> None:
     for page, drawn in pages(name, file):
         width, height = page_size(page)
@@ -77,7 +78,7 @@ def test_ticks_lie_inside_the_ends_of_their_line(name: str) -> None:
 
 
 @each
-@pytest.mark.parametrize("file", [DRAWINGS, LABELS, RINGS, TAPES])
+@pytest.mark.parametrize("file", [FULL_SIZE, LABELS, RINGS, TAPES])
 def test_no_viewer_scales_it_and_its_fonts_are_in_it(name: str, file: str) -> None:
     whole = reader(files(name)[file])
     assert whole.root_object["/ViewerPreferences"]["/PrintScaling"] == "/None"

@@ -60,7 +60,7 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
     own = [upside_down(one) for one in both(section.outline)]
     low = -plug.back
     foot = -plan.stack.bottom if not plug.bolt else 0.0
-    across = plan.stack.waste_across[0] / 2
+    across, word = plan.stack.waste_across[0] / 2, plan.job.called
     tail: tuple[Item, ...] = ()
     if plug.bolt is None:
         point = [
@@ -84,8 +84,8 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
         )
     return Figure(
         "vessel.reversed",
-        "The vessel reversed on its plug, cut through the axis",
-        "The plug on the faceplate holds the vessel by its mouth; the foot is turned.",
+        f"The {word.whole} reversed on its plug, cut through the axis",
+        f"The plug on the faceplate holds the {word.whole} by its {word.mouth}; the {word.foot} is turned.",
         (
             *(area(one, fill="pale") for one in own),
             *(area(one, fill="wood") for one in body),
@@ -104,7 +104,7 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
                 "right",
             ),
             Callout("faceplate", (-plug.flange * 0.8, low - PLATE / 2), "left"),
-            Callout("foot, turned now", (-across * 0.6, foot * 0.5), "left"),
+            Callout(f"{word.foot}, turned now", (-across * 0.6, foot * 0.5), "left"),
         ),
         height=125.0,
     )

@@ -10,12 +10,13 @@ from itertools import groupby
 from jigs.forms.plan import Plan
 from jigs.stages.boards.plan.steps import Scrap, Step, Work
 from jigs.stages.boards.plan.stock import BoardsTaken
+from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth, piece_of, steps_of
 from jigs.work.supplies import boards as bought
 from jigs.work.supplies import scrap_strips
 from jigs.work.woods import by_wood, dusty, irritants
@@ -183,7 +184,7 @@ def _steps(plan: Plan) -> Iterator[Step]:
             continue
         whole = [replace(step, settings=(*step.settings, *_strips_of(plan, step))) for step in steps]
         for batch in batches(whole):
-            yield merged(batch, TOLD[work].comes, [_pieces(plan, step) for step in batch])
+            yield merged(batch, TOLD[work].comes, [piece_of(plan, step) for step in batch])
 
 
 MOST = 14  # lines of settings for boards of several sizes in one operation
@@ -227,22 +228,6 @@ def _numbered(one: Quantity, number: int) -> Quantity:
     return replace(one, id=f"{one.id}.{number}", label=label)
 
 
-PIECES = {
-    "stave": "staves",
-    "base": "disc",
-    "upright": "solid piece",
-    "plug": "core plug",
-    "knob": "knob",
-    "spacer": "between",
-}
-
-
-def _pieces(plan: Plan, step: Step) -> str:
-    """What a strip is for, where that is not segments."""
-    found = {PIECES.get(plan.wood.lot(lot).piece, "") for lot in step.lots}
-    return found.pop() if len(found) == 1 else ""
-
-
 def _strips_of(plan: Plan, step: Step) -> tuple[Quantity, ...]:
     """Of a step that makes strips, how many of each wood."""
     if step.work not in ("rip", "edges"):
@@ -271,6 +256,8 @@ def _picked(plan: Plan) -> Iterator[Operation]:
             "Look at both faces: plan no piece over a knot, a split or sapwood.",
             "Take straight boards; twist costs more thickness than the plan allows.",
             "Let new boards lie in the shop until their weight stays the same.",
+            f"Print the ring sheets ({of_job(plan.job.name, RINGS)}): each has its ring's woods, sizes, settings and "
+            "boards, to go with it from the saw to the clamps.",
         ),
         pieces=sum(board.count for _, board in boards),
         comes="board",

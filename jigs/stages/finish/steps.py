@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isnan
 
 from jigs.forms.plan import Plan
 from jigs.forms.vessel.plan import VesselPlan
@@ -12,6 +11,7 @@ from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.supplies import finish as bottle
+from jigs.work.woods import weighs
 
 ID = "finish"
 LID = "Wipe the flange thin, and keep the lid off its pot until both are dry: a thick coat tightens the fit."
@@ -19,8 +19,9 @@ PLACED = 20.0  # minutes, a peg and its plug among them
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
-    """Coats, then the wall or the shelf."""
-    return [_coats(plan), _place(plan)]
+    """Coats, then the wall or the shelf; a lid goes on its pot."""
+    lid = plan.kind == "vessel" and plan.job.lid
+    return [_coats(plan)] if lid else [_coats(plan), _place(plan)]
 
 
 def _coats(plan: Plan) -> Operation:
@@ -40,7 +41,7 @@ def _coats(plan: Plan) -> Operation:
         ),
         settings=(Quantity("coats", "Coats", finish.coats, "count"),),
         known=tuple(
-            Quantity(f"surface-{number}", f"Surface: {surface.name}", surface.area, "area")
+            Quantity(f"surface-{number}", f"Surface: {_named(plan, surface.name)}", surface.area, "area")
             for number, surface in enumerate(finish.surfaces, 1)
         ),
         checks=(
@@ -53,8 +54,11 @@ def _coats(plan: Plan) -> Operation:
     )
 
 
+def _named(plan: Plan, surface: str) -> str:
+    return plan.job.called.foot if plan.kind == "vessel" and surface == "foot" else surface
+
+
 def _place(plan: Plan) -> Operation:
-    grams = sum(weight.after for weight in plan.wood.finish.weights)
     torus = plan.kind == "torus"
     return Operation(
         f"{ID}.place",
@@ -72,7 +76,7 @@ def _place(plan: Plan) -> Operation:
             )
         ),
         known=(
-            *(() if isnan(grams) else (Quantity("weight", "Weight", grams, "weight"),)),
+            *weighs(plan),
             *(_stands(plan) if plan.kind == "vessel" else ()),
         ),
         minutes=PLACED,

@@ -9,6 +9,7 @@ from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
+from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
@@ -86,7 +87,7 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
         f"{ID}.lay-out{end}",
         ID,
         "bench",
-        "Tape each ring's segments in a row on its tape sheet (paper/tapes.pdf), and lay it out dry.",
+        f"Tape each ring's segments in a row on its tape sheet ({of_job(plan.job.name, TAPES)}), and lay it out dry.",
         how=(
             *TAPED,
             *((SLIPPED_DRY,) if _slips(plan, step.rings) else ()),

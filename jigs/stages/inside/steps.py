@@ -16,7 +16,6 @@ from jigs.work.rack import Once, Rack
 from jigs.work.sanding import INSIDE, sanded
 
 ID = "inside"
-FLOOR = "keep the floor's thickness at the foot instead"
 UNDER = "stop, the faceplate's screws lie next; there is no floor in this half"
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
@@ -44,7 +43,7 @@ def _area(plan: VesselPlan, *names: str) -> float:
 def _stage(
     plan: VesselPlan, rack: Rack, stage: VesselStage, number: int, once: Once, first: bool
 ) -> Operation:
-    last = number == len(plan.gauges.stages)
+    last, word = number == len(plan.gauges.stages), plan.job.called
     return Operation(
         f"{ID}.{stage.name}",
         ID,
@@ -53,7 +52,7 @@ def _stage(
         else f"Hollow the inside to the gauge of stage {number}.",
         how=(
             *_begin(plan, first),
-            "Open the mouth to this stage first, then go down a little at a time.",
+            f"Open the {word.mouth} to this stage first, then go down a little at a time.",
             "Bring each depth to its wall before you go deeper: above thin wood nothing holds still.",
             *(("Put a steady rest against the cup's outside; never press on the rim.",) if plan.stack.stemmed else ()),
             *(("Where no gauge reaches, go by a wall calliper from the finished outside.",) if _blind(plan) else ()),
@@ -68,13 +67,18 @@ def _stage(
                 "depth",
                 "Lathe stopped: rule down from a straight edge over the rim",
                 if_not="shallow: go on down, to the waste block's face" if plan.section.through
-                else f"shallow: the middle first; too deep: {UNDER if plan.stack.upside_down else FLOOR}",
+                else f"shallow: the middle first; too deep: {UNDER if plan.stack.upside_down else _floor(plan)}",
             ),
         ),
         cautions=("lathe.hollow", "lathe.open" if plan.stack.open_from is not None else "lathe.gauge", "lathe.stand"),
         readings=(Reading("depth", "Depth in the middle", _depth(plan, stage)),) if last else (),
         minutes=over(_area(plan, "inside"), 2 * TURNED, 2 * GAUGED),
     )  # fmt: skip
+
+
+def _floor(plan: VesselPlan) -> str:
+    word = plan.job.called
+    return f"take as much less off the {word.foot} later, so that the {word.floor} keeps its thickness"
 
 
 def _begin(plan: VesselPlan, first: bool) -> tuple[str, ...]:
@@ -104,7 +108,11 @@ def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity,
         if size is not None
     }
     return (
-        *((calliper("mouth", "Mouth, across", mouths[number]),) if number in mouths else ()),
+        *(
+            (calliper("mouth", f"{plan.job.called.mouth.capitalize()}, across", mouths[number]),)
+            if number in mouths
+            else ()
+        ),
         _depth(plan, stage),
         calliper("left", "Left over the finished size by this gauge", stage.offset),
     )
@@ -116,7 +124,9 @@ def _blind(plan: VesselPlan) -> tuple[Quantity, ...]:
         return ()
     low, high = plan.gauges.unguided
     return (
-        ruled("blind.from", "No gauge reaches the inside from the height over the foot", low),
+        ruled(
+            "blind.from", f"No gauge reaches the inside from the height over the {plan.job.called.foot}", low
+        ),
         ruled("blind.to", "to", high),
     )
 
@@ -141,7 +151,7 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
         "sand",
         "Sand the cup, outside and inside, grit by grit; the stem comes later."
         if stemmed
-        else "Sand outside, rim and inside, grit by grit; the foot comes later.",
+        else f"Sand outside, rim and inside, grit by grit; the {plan.job.called.foot} comes later.",
         area / 2 if stemmed else area,
         checks=(
             Check(

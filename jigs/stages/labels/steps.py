@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
+from jigs.words.file_names import LABELS, of_job
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
@@ -20,7 +21,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            "Cut out the labels (paper/labels.pdf) and put one on each ring.",
+            f"Cut out the labels ({of_job(plan.job.name, LABELS)}) and put one on each ring.",
             how=(
                 "Stand the ring up, segment 1 straight down.",
                 *_where(plan),

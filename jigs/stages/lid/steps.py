@@ -8,6 +8,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, GAUGED, MOUNTED
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
+from jigs.work.woods import weighs
 
 POT, FIT, ON = "lid_pot", "lid_fit", "lid_on"
 MOUTH_STICK, FLANGE_GAUGE = "lid-mouth-stick", "lid-flange-gauge"
@@ -26,8 +27,7 @@ def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
             "bench",
             "Measure the pot's mouth and the moisture of both woods, before you turn the lid.",
             how=(
-                "A lid is turned upside down. Where these steps name the foot, it is the lid's top; "
-                "the mouth is the hollow in its flange.",
+                "A lid is turned upside down, its top towards the waste block, the hollow in its flange away from it.",
                 "Turn, sand and finish the pot first.",
                 "Keep pot and lid in one room until the moisture meter shows the same for both.",
                 "Break the inner edge of the pot's mouth with fine paper, so that it does not scrape.",
@@ -94,10 +94,10 @@ def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 def put_on(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """The finished lid; nothing for what is no lid."""
-    return [_on(plan.lid)] if plan.lid else []
+    return [_on(plan, plan.lid)] if plan.lid else []
 
 
-def _on(lid: LidPlan) -> Operation:
+def _on(plan: VesselPlan, lid: LidPlan) -> Operation:
     return Operation(
         f"{ON}.on",
         ON,
@@ -105,10 +105,12 @@ def _on(lid: LidPlan) -> Operation:
         f"Put the lid on its pot, {lid.pot}.",
         how=(
             "Let finish on flange and mouth dry before they meet: it sticks.",
+            "Keep both from sun, radiators and damp: rings of wood swell and shrink, and the fit with them.",
             f"It lies on the pot's {lid.rests}, all round."
             + (" Its underside stays clear of the rim." if lid.over > 0 else ""),
         ),
         settings=(ruled("over", "Lid clear of the pot's rim by", lid.over),) if lid.over > 0 else (),
+        known=weighs(plan),
         checks=(
             Check(
                 "lies",

@@ -10,18 +10,20 @@ from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth, piece_of, steps_of
 
 ID = "pieces"
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """By hand where a piece is too short to be held at a machine."""
-    return [_cut(batch, nth(number)) for number, batch in enumerate(batches(steps_of(plan, "square")), 1)]
+    return [
+        _cut(plan, batch, nth(number)) for number, batch in enumerate(batches(steps_of(plan, "square")), 1)
+    ]
 
 
-def _cut(steps: Sequence[Step], end: str) -> Operation:
-    step = merged(steps, "piece")
+def _cut(plan: Plan, steps: Sequence[Step], end: str) -> Operation:
+    step = merged(steps, "piece", [piece_of(plan, one) for one in steps])
     by_hand = step.machine == "bench"
     return Operation(
         f"{ID}.square{end}",

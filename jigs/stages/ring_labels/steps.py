@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.words.file_names import LABELS, of_job
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, Operation, Stage
@@ -21,7 +22,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            "Cut out the labels (paper/labels.pdf) and stick one on each ring.",
+            f"Cut out the labels ({of_job(plan.job.name, LABELS)}) and stick one on each ring.",
             how=(
                 "Stick it on the outer side, arrow up; of segments, its tick on the middle of segment 1.",
                 "Tie a label on where it says so: the ring is too low for it.",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
+from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.glue import glue_up, stages_of
@@ -69,7 +70,7 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
         f"{ID}.lay-out",
         ID,
         "bench",
-        "Lay out every ring on its tape sheet (paper/tapes.pdf), tape it, and roll it up dry.",
+        f"Lay out every ring on its tape sheet ({of_job(plan.job.name, TAPES)}), tape it, and roll it up dry.",
         how=(
             *TAPED,
             *_mirrored(plan),

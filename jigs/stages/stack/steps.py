@@ -23,9 +23,6 @@ from jigs.work.steps import nth
 ID = "stack"
 MOST = 6  # rings in one operation, each with its plate and its box
 MOST_OPEN = 4  # courses of open rings in one, each with its height too
-TAILSTOCK = (
-    "Bring up the tailstock, its point in a scrap board laid over the rim, or in a block set into the mouth."
-)
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -41,7 +38,12 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         else:
             rings += 1
             found.append(_rings(plan, rack, run, nth(rings), once, run is runs[-1]))
-    return [*found, _cure(plan), start(ID, plan.rim_speed, plan.waste.runout, tailstock=TAILSTOCK)]
+    return [*found, _cure(plan), start(ID, plan.rim_speed, plan.waste.runout, tailstock=_tailstock(plan))]
+
+
+def _tailstock(plan: VesselPlan) -> str:
+    mouth = plan.job.called.mouth
+    return f"Bring up the tailstock, its point in a scrap board laid over the rim, or in a block set into the {mouth}."
 
 
 def _runs(plan: VesselPlan) -> Iterator[list[Layer]]:
@@ -118,7 +120,7 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
 TICKED = (
     "The tick on its label is the middle of segment 1. Pencil a mark on the outside of the ring below, right or left "
     "of the middle of the segment as you look at it, and turn the ring until its tick stands over the mark.",
-    "Stand back and look at the joints: they step on from ring to ring as on their sheets (paper/rings.pdf).",
+    "Stand back and look at the joints: they step on from ring to ring as on their ring sheets.",
 )
 
 
@@ -164,12 +166,17 @@ def _narrow(plan: VesselPlan) -> tuple[str, ...]:
     if not _narrows(plan):
         return ()
     return (
-        "Before the topmost rings: if no tool of yours reaches in through this mouth, hollow the lower part first.",
+        f"Before the topmost rings: if no tool of yours reaches in through this {plan.job.called.mouth}, hollow the "
+        "lower part first.",
     )
 
 
 def _mouth(plan: VesselPlan) -> tuple[Quantity, ...]:
-    return (ruled("mouth", "Mouth, across", 2 * plan.section.mouth_radius),) if _narrows(plan) else ()
+    return (
+        (ruled("mouth", f"{plan.job.called.mouth.capitalize()}, across", 2 * plan.section.mouth_radius),)
+        if _narrows(plan)
+        else ()
+    )
 
 
 def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: Once) -> Operation:

@@ -31,29 +31,29 @@ JOINTS = (
     Column("rough", "Glue face before turning", "calliper"),
     Column("area", "Glue area", "area"),
 )
-STATIONS = (
-    Column("name", "Station"),
-    Column("height", "Height over the foot", "rule"),
-    Column("over-faceplate", "Over the faceplate", "rule"),
-    Column("across", "Finished diameter", "calliper"),
-)
 LIVELIEST = "the wood that moves most, for it is not known here"
 SEEN = 0.01  # mm, of tops that were tried as one, worth telling
 
 
 def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
     """The job in short; first of all how a drawing was read."""
-    section, stack = plan.section, plan.stack
+    section, stack, word = plan.section, plan.stack, plan.job.called
     wall, height = plan.wall
     return (
         *_drawn(plan),
         ruled("height", "Height", section.height),
-        ruled("foot", "Foot, across", 2 * section.foot_radius),
+        ruled("foot", f"{word.foot.capitalize()}, across", 2 * section.foot_radius),
         ruled("widest", "Widest, across", 2 * section.outer.radii(0.0, section.height)[1]),
-        ruled("mouth", "Mouth, across", 2 * section.mouth_radius),
+        ruled("mouth", f"{word.mouth.capitalize()}, across", 2 * section.mouth_radius),
         calliper("wall", "Thinnest wall", wall),
         ruled("wall.height", "It is at the height", height),
-        *(() if section.through else (calliper("floor", "Floor", section.floor_thickness),)),
+        *(
+            ()
+            if section.through
+            else (
+                calliper("floor", f"{word.floor.capitalize()}, thick in the middle", section.floor_thickness),
+            )
+        ),
         Quantity("rings", "Rings", len(stack.layers), "count"),
         Quantity("pieces", "Pieces in all", sum(layer.ring.segments for layer in stack.layers), "count"),
         ruled("swing", "Swing over the bed, at least", plan.least_swing),
@@ -73,35 +73,40 @@ def _read(plan: VesselPlan) -> Iterator[Quantity]:
 
 
 def tables(plan: VesselPlan) -> Sequence[Table]:
-    """The finished vessel, every ring from the foot up, every joint, the stations."""
+    """The finished work, every ring from the foot up, every joint, the stations."""
     return (_finished(plan), _rings(plan), _joints(plan), *_floating(plan), *_held(plan), _stations(plan))
 
 
 def _finished(plan: VesselPlan) -> Table:
-    section, stack = plan.section, plan.stack
+    section, stack, word = plan.section, plan.stack, plan.job.called
     return listed(
         "finished",
-        "The finished vessel",
+        f"The finished {word.whole}",
         (
             ruled("rim", "Rim, across", 2 * section.rim_radius),
             Quantity("wood", "Wood in it", stack.finished_wood, "volume"),
             Quantity("glued", "Wood as glued", stack.wood, "volume"),
             *_holds(plan),
-            ruled("gravity", "Centre of gravity over the foot", stack.centre_height),
-            Quantity("tips", "Falls over when tilted by", stack.tips_at, "angle"),
+            *_stands(plan),
             calliper("within", "Its arcs keep to the curve given within", plan.within),
             calliper("allowance", "Turning allowance", stack.allowance),
-            ruled("bottom", "Blank begins under the foot", -stack.bottom),
-            ruled("top", "Blank ends over the foot", stack.top),
+            ruled("bottom", f"Blank begins under the {word.foot}", -stack.bottom),
+            ruled("top", f"Blank ends over the {word.foot}", stack.top),
             *_choice(stack.choice),
             *_read(plan),
         ),
     )
 
 
+def _stands(plan: VesselPlan) -> Iterator[Quantity]:
+    if plan.job.lid is None:
+        yield ruled("gravity", "Centre of gravity over the foot", plan.stack.centre_height)
+        yield Quantity("tips", "Falls over when tilted by", plan.stack.tips_at, "angle")
+
+
 def _holds(plan: VesselPlan) -> Iterator[Quantity]:
     stack = plan.stack
-    if plan.section.through:
+    if plan.section.through or plan.job.lid:
         return
     if stack.open_from is None:
         what = "Holds dry things, to the brim" if stack.floating else "Holds, to the brim"
@@ -125,7 +130,10 @@ def _choice(choice: HeightsChoice | None) -> Iterator[Quantity]:
 
 def _rings(plan: VesselPlan) -> Table:
     return Table(
-        "rings", "Rings, from the foot up", RINGS, tuple(_ring(plan, la) for la in plan.stack.layers)
+        "rings",
+        f"Rings, from the {plan.job.called.foot} up",
+        RINGS,
+        tuple(_ring(plan, la) for la in plan.stack.layers),
     )
 
 
@@ -202,16 +210,25 @@ def _held(plan: VesselPlan) -> Iterator[Table]:
     pull = "bolt's pull" if plug.bolt else "push"
     yield listed(
         "held",
-        "Held by the mouth",
+        f"Held by the {plan.job.called.mouth}",
         (
-            ruled("low", "The plug touches the inside from the height over the foot", plug.low),
+            ruled(
+                "low",
+                f"The plug touches the inside from the height over the {plan.job.called.foot}",
+                plug.low,
+            ),
             ruled("high", "to", plug.high),
             Quantity("slope", "Its side is off the axis by", plug.slope, "angle"),
             Quantity("pull", f"Least {pull} that holds it against the tool", plug.least_push, "force"),
             Quantity("pressed", f"The wood is pressed with, times the {pull}", plug.normal_force, "ratio"),
             *(
                 (
-                    Quantity("spread", f"The mouth is spread with, times the {pull}", plug.spread, "ratio"),
+                    Quantity(
+                        "spread",
+                        f"The {plan.job.called.mouth} is spread with, times the {pull}",
+                        plug.spread,
+                        "ratio",
+                    ),
                     Quantity("hoop", "That is, of what its joints hold", plug.used, "share"),
                 )
                 if plug.hoop
@@ -227,4 +244,10 @@ def _stations(plan: VesselPlan) -> Table:
         (s.name, s.height, s.height - plan.gauges.faceplate, 2 * s.radius)
         for s in sorted(plan.gauges.stations, key=lambda station: station.height)
     )
-    return Table("stations", "Stations", STATIONS, rows)
+    columns = (
+        Column("name", "Station"),
+        Column("height", f"Height over the {plan.job.called.foot}", "rule"),
+        Column("over-faceplate", "Over the faceplate", "rule"),
+        Column("across", "Finished diameter", "calliper"),
+    )
+    return Table("stations", "Stations", columns, rows)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.flat_segments.plan import StaveCut
+from jigs.words.file_names import LABELS, TAPES, of_job
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
@@ -141,8 +142,8 @@ def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
             "Glue the staves into the whole band." if last else f"Glue the staves into {stage.what}.",
             "band" if last else "piece",
             how=(
-                "Stick its label (paper/labels.pdf) on the outer face of each stave, arrow up.",
-                "Lay them on their tape sheet (paper/tapes.pdf), outer faces up, in its order.",
+                f"Stick its label ({of_job(plan.job.name, LABELS)}) on the outer face of each stave, arrow up.",
+                f"Lay them on their tape sheet ({of_job(plan.job.name, TAPES)}), outer faces up, in its order.",
                 "Press masking tape over the row, near both ends of the staves.",
                 "Turn the row over, tape down; roll it up dry, tape outside, and open the roll for the glue.",
                 "Close the band with clamp bands near both ends, by hand, then tighten them by turns.",

@@ -1,5 +1,6 @@
 """Lids: their flange by their pot and the moisture, what refuses them, their gauges, steps and dry fit."""
 
+import re
 import shutil
 from dataclasses import replace
 from functools import cache
@@ -255,3 +256,24 @@ def test_a_lid_without_a_knob_has_none_of_it(tmp_path):
     plan = plan_of(tmp_path, lid=[(KNOB, "")])
     assert plan.knob is None
     assert "knob-gauge" not in {part.name for part in parts_of(plan)}
+
+
+def test_a_lids_steps_call_its_top_and_its_hollow_by_their_names():
+    """Only of the pot is a mouth told."""
+    told = work(example(), parts_of(example()))
+    lines = [
+        line
+        for one in told.operations
+        if not one.stage.startswith("lid")
+        for line in (
+            one.does,
+            *one.how,
+            *(setting.label for setting in one.settings),
+            *(text for check in one.checks for text in (check.how, check.if_not)),
+            *(note for use in one.jigs for note in use.notes),
+        )
+    ]
+    wrong = re.compile(r"\b(vessel|mouth|floor|finished foot|the foot|a foot)\b", re.IGNORECASE)
+    assert [line for line in lines if wrong.search(line)] == []
+    assert any("the top" in line for line in lines)
+    assert any("the hollow" in line for line in lines)

@@ -47,7 +47,7 @@ def test_wide_and_narrow_places_are_found_where_the_profile_turns():
 def test_near_stations_are_one_and_there_are_ten_at_most():
     section = solve_section(job("vase"))
     stated = [Station(float(z), section.outer.radius_at(z), f"station {z}") for z in range(1, 180)]
-    found = stations(section, stated)
+    found = stations(section, stated, "foot")
     assert len(found) == 10
     assert [found[0].name, found[-1].name] == ["foot", "rim"]
     assert "wide place" in [station.name for station in found]

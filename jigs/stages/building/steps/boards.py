@@ -217,7 +217,7 @@ def _mouth_plug(plan: VesselPlan, rack: Rack) -> list[Operation]:
         _layers(
             plan,
             "mouth-plug",
-            "Glue up the plug that will hold the vessel by its mouth.",
+            f"Glue up the plug that will hold the {plan.job.called.whole} by its {plan.job.called.mouth}.",
             parts,
             told,
             _plug_bolt(plug.bolt),

@@ -126,9 +126,9 @@ def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
         else ()
     )
     return (
-        "Face the rim to its height and turn the mouth to this stage first.",
-        "Move it towards the far side, lower it through the mouth, then bring the edge to the wood, the hook on the "
-        "rim.",
+        f"Face the rim to its height and turn the {plan.job.called.mouth} to this stage first.",
+        f"Move it towards the far side, lower it into the {plan.job.called.mouth}, then bring the edge to the wood, "
+        "the hook on the rim.",
         SIZES,
         *as_far,
     )

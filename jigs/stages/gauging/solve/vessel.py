@@ -105,7 +105,7 @@ def _stations(job: VesselJob, section: Section) -> tuple[Station, ...]:
     outer, height = section.outer, section.height
     stated = [(z, f"station {k}") for k, z in enumerate(job.outside.stations, 1) if 0.0 <= z <= height]
     stated = stated[:: ceil(len(stated) / MOST_STATED)] if stated else []
-    heights = [*stated, (_widest(outer), "widest"), (height, "rim"), (0.0, "foot")]
+    heights = [*stated, (_widest(outer), "widest"), (height, "rim"), (0.0, job.called.foot)]
     found: list[Station] = []
     for z, name in heights:
         if all(abs(z - other.height) > 0.5 for other in found):

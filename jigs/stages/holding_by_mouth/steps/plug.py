@@ -89,8 +89,8 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
         "Turn the plug to its section, and leave it on its faceplate.",
         how=(
             "Turn the flange round and its front face flat.",
-            "Face the plug's front to its reach into the mouth.",
-            *_fitted(plug),
+            f"Face the plug's front to its reach into the {plan.job.called.mouth}.",
+            *_fitted(plug, plan.job.called.mouth),
             "Never take it off its faceplate: it would not run true again.",
         ),
         settings=(*speeds(plug.speed), *_sizes(plan, plug), *_lining(plan)),
@@ -101,7 +101,7 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
                 "Lathe stopped: plug gauge on its side, its hook on the front face: no light",
                 if_not="scrape where it shows",
             ),
-            _fits(plug),
+            _fits(plug, plan.job.called.mouth),
             runout_check(plan.waste.runout, "the plug's side", "turn it again, without taking it off"),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
@@ -110,21 +110,21 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
     )
 
 
-def _fitted(plug: MouthPlug) -> Iterator[str]:
+def _fitted(plug: MouthPlug, mouth: str) -> Iterator[str]:
     if plug.way == "taper":
-        yield "Leave the taper large, try it in the mouth, lathe stopped, and turn it down little by little."
-        yield "Stop when the mouth jams with its rim this far short of the flange."
+        yield f"Leave the taper large, try it in the {mouth}, lathe stopped, and turn it down little by little."
+        yield f"Stop when the {mouth} jams with its rim this far short of the flange."
     elif plug.stands:
-        yield "Turn the spigot until it enters the mouth freely; it only centres."
+        yield f"Turn the spigot until it enters the {mouth} freely; it only centres."
     else:
         yield "Turn its side to the gauge, a little large, and try it inside with chalk on it."
 
 
-def _fits(plug: MouthPlug) -> Check:
+def _fits(plug: MouthPlug, mouth: str) -> Check:
     if plug.way == "taper":
         return Check(
             "jams",
-            "Lathe stopped: try the mouth on the taper by hand",
+            f"Lathe stopped: try the {mouth} on the taper by hand",
             (calliper("short", "Rim short of the flange when it jams", plug.press),),
             "farther out: a lighter cut; nearer: turn the flange's face back",
         )
@@ -134,12 +134,13 @@ def _fits(plug: MouthPlug) -> Check:
 
 
 def _sizes(plan: VesselPlan, plug: MouthPlug) -> Iterator[Quantity]:
+    mouth = plan.job.called.mouth
     yield ruled("flange", "Flange, across", 2 * plug.flange)
-    yield ruled("reach", "Plug, from the rim into the mouth", plan.section.height - plug.tip)
+    yield ruled("reach", f"Plug, from the rim into the {mouth}", plan.section.height - plug.tip)
     if plug.way == "taper":
-        yield calliper("jam", "Taper where the mouth jams, across", plug.jam_diameter)
+        yield calliper("jam", f"Taper where the {mouth} jams, across", plug.jam_diameter)
         yield Quantity("taper", "Taper, its side off the axis", plug.slope, "angle")
-        yield calliper("stretch", "Pressed home, it stretches the mouth by", plug.stretch)
+        yield calliper("stretch", f"Pressed home, it stretches the {mouth} by", plug.stretch)
     elif plug.stands:
         yield calliper("spigot", "Spigot, across", plug.jam_diameter)
     else:

@@ -16,12 +16,11 @@ from jigs.work.rack import Rack
 from jigs.work.sanding import sanded
 
 ID = "reversing"
-FOOT = "Straight edge over the foot: light in the middle only, so that it stands on its rim"
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """The vessel off its waste block, the plug turned, the vessel onto it; by hand where nothing holds it."""
-    plug = plan.reversing.plug
+    plug, word = plan.reversing.plug, plan.job.called
     if plug is None:
         return [_off(plan), _by_hand(plan)]
     return [
@@ -33,14 +32,25 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             ID,
             plan.reversed_speed,
             plan.waste.runout,
-            "the vessel's side, near the foot",
-            "loosen it, turn the vessel on the plug, press it home, measure again",
-            "" if plug.bolt else "Leave the tailstock up, on the foot.",
+            _side(plan),
+            f"loosen it, turn the {word.whole} on the plug, press it home, measure again",
+            "" if plug.bolt else f"Leave the tailstock up, on the {word.foot}.",
         ),
         _foot(plan, plug),
-        sanded(plan, ID, "sand", "Sand the foot, grit by grit.", _area(plan)),
+        sanded(plan, ID, "sand", f"Sand the {word.foot}, grit by grit.", _area(plan)),
         _done(plan, plug),
     ]
+
+
+def _side(plan: VesselPlan) -> str:
+    return f"the {plan.job.called.whole}'s side, near the {plan.job.called.foot}"
+
+
+def _even(plan: VesselPlan) -> str:
+    """How a straight edge shows that it stands, or that it lies flat under a knob or the eye."""
+    if plan.job.lid:
+        return "Straight edge over the top: flat, or light in the middle only"
+    return "Straight edge over the foot: light in the middle only, so that it stands on its rim"
 
 
 def _area(plan: VesselPlan) -> float:
@@ -48,14 +58,15 @@ def _area(plan: VesselPlan) -> float:
 
 
 def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
+    word = plan.job.called
     if plug.bolt:
         yield Operation(
             f"{ID}.bore",
             ID,
             "lathe",
-            "Bore the rod's hole through the floor, while the vessel still runs on its waste block.",
+            f"Bore the rod's hole through the {word.floor}, while the {word.whole} still runs on its waste block.",
             how=(
-                "Put a drill in the tailstock's chuck and bore from the mouth, lowest speed.",
+                f"Put a drill in the tailstock's chuck and bore from the {word.mouth}, lowest speed.",
                 "Draw it back often to clear it; stop in the waste block.",
             ),
             settings=(calliper("hole", "Hole, across", plan.job.reversing.base_hole),),
@@ -70,32 +81,33 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
 
 
 def _off(plan: VesselPlan) -> Operation:
-    through = plan.section.through
+    through, word = plan.section.through, plan.job.called
     return Operation(
         f"{ID}.off",
         ID,
         "lathe",
-        "Part in below the foot, and saw the vessel off its waste block by hand.",
+        f"Part in below the {word.foot}, and saw the {word.whole} off its waste block by hand.",
         how=(
             "Bring the tailstock up to a padded board across the rim."
             if through
-            else "Bring the tailstock up to a padded block on the floor inside.",
-            "Mark the foot's plane, measured from the faceplate; part in beside it, in the waste, not in the foot.",
+            else "Bring the tailstock up to a padded block inside, in the middle.",
+            f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
+            f"{word.foot}.",
             "Stop while half of the wall's thickness is left: there is no neck behind it."
             if through
-            else "Stop while the neck is still a third of the foot.",
-            "Unplug the lathe, and saw the rest through with a fine saw, a hand under the vessel.",
+            else f"Stop while the neck is still a third of the {word.foot}.",
+            f"Unplug the lathe, and saw the rest through with a fine saw, a hand under the {word.whole}.",
         ),
         settings=(
-            ruled("foot", "Foot, over the faceplate", -plan.gauges.faceplate),
-            ruled("foot.across", "Foot, across", 2 * plan.section.foot_radius),
+            ruled("foot", f"{word.foot.capitalize()}, over the faceplate", -plan.gauges.faceplate),
+            ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * plan.section.foot_radius),
         ),
         checks=(
             Check(
                 "wood",
-                "Wood is left below the foot all round",
-                if_not="a foot cut short stands lower: face it flat all over"
-                + ("" if through else " and keep the floor's thickness"),
+                f"Wood is left below the {word.foot} all round",
+                if_not=f"a {word.foot} cut short makes it lower: face it flat all over"
+                + ("" if through else f" and keep the {word.floor}'s thickness"),
             ),
         ),
         cautions=("lathe.saw-off", "hand-saw", "lathe.stand"),
@@ -104,36 +116,35 @@ def _off(plan: VesselPlan) -> Operation:
 
 
 def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
+    word = plan.job.called
     return Operation(
         f"{ID}.held",
         ID,
         "lathe",
-        HELD[plug.way] if not (plug.way == "bolt" and plug.stands) else STANDS,
+        STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
         how=(*_seated(plug), *_pressed(plan, plug), *_taped(plug)),
-        settings=(*_press(plug), *_recess(plug)),
+        settings=(*_press(plug, word.foot), *_recess(plug)),
         known=scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
         checks=(
             Check(
                 "firm",
-                "Try to turn the vessel on the plug by hand: it does not move",
+                f"Try to turn the {word.whole} on the plug by hand: it does not move",
                 if_not="chalk the plug, and turn down what marks alone",
             ),
-            runout_check(
-                plan.waste.runout, "the vessel's side, near the foot", "seat it again, turned a little"
-            ),
+            runout_check(plan.waste.runout, _side(plan), "seat it again, turned a little"),
         ),
         cautions=("lathe.bolt",) if plug.bolt else ("lathe.mouth",),
         minutes=MOUNTED,
     )
 
 
-HELD = {
-    "taper": "Jam the mouth onto the plug's taper, and bring up the tailstock.",
-    "inside": "Set the vessel over the plug that fits its inside, and push it on with the tailstock.",
-    "bolt": "Set the vessel over the plug that fits its inside, and draw it on with the rod.",
+HELD = {  # of what it is and its mouth
+    "taper": "Jam the {1} onto the plug's taper, and bring up the tailstock.",
+    "inside": "Set the {0} over the plug that fits its inside, and push it on with the tailstock.",
+    "bolt": "Set the {0} over the plug that fits its inside, and draw it on with the rod.",
 }
 INSIDE = "It touches inside only; the rim stays clear of the flange."
-ROD = "Screw the rod into the plug's nut until its end is through, then slide the vessel over it."
+ROD = "Screw the rod into the plug's nut until its end is through, then slide the work over it."
 STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
 
 
@@ -154,15 +165,17 @@ def _seated(plug: MouthPlug) -> tuple[str, ...]:
 
 
 def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
+    foot = plan.job.called.foot
     if plug.bolt:
-        return ("Put washer and nut on under the foot. " + SCALE[plan.job.unit],)
+        return (f"Put washer and nut on under the {foot}. " + SCALE[plan.job.unit],)
     if plug.centre_depth:
         return (
-            "Turn the tailstock's point into the middle of the waste under the foot; keep it up until the last cut.",
+            f"Turn the tailstock's point into the middle of the waste under the {foot}; keep it up until the last cut.",
         )
     hollow = ", wider than its hollow, so that it presses on the ring and not on the floating base"
     return (
-        f"Set a padded block between tailstock and foot{hollow if plan.stack.floating else ''}; keep it up to the end.",
+        f"Set a padded block between tailstock and {foot}{hollow if plan.stack.floating else ''}; keep it up to the "
+        "end.",
     )
 
 
@@ -170,13 +183,13 @@ def _taped(plug: MouthPlug) -> tuple[str, ...]:
     return ("Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it.",)
 
 
-def _press(plug: MouthPlug) -> tuple[Quantity, ...]:
+def _press(plug: MouthPlug, foot: str) -> tuple[Quantity, ...]:
     return (
         *(
             (
                 Quantity("bolt", "Rod", called(plug.bolt.thread), "text"),
                 ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
-                ruled("washer", "Washer under the foot, across", plug.bolt.washer),
+                ruled("washer", f"Washer under the {foot}, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
                 *tightened(plug.torque, plug.most_torque),
             )
@@ -196,19 +209,21 @@ def _recess(plug: MouthPlug) -> tuple[Quantity, ...]:
 
 
 def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
-    section = plan.section
+    section, word = plan.section, plan.job.called
     hollow = section.recess_radius > 0
     return (
-        ruled("height", "Height of the vessel", section.height),
-        ruled("foot.across", "Foot, across", 2 * section.foot_radius),
+        ruled("height", f"Height of the {word.whole}", section.height),
+        ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * section.foot_radius),
         *(
             ()
             if section.through
-            else (calliper("floor", "Floor, thick in the middle", section.floor_thickness),)
+            else (
+                calliper("floor", f"{word.floor.capitalize()}, thick in the middle", section.floor_thickness),
+            )
         ),
         *(
             (
-                ruled("recess.across", "Hollow in the foot, across", 2 * section.recess_radius),
+                ruled("recess.across", f"Hollow in the {word.foot}, across", 2 * section.recess_radius),
                 calliper("recess.depth", "and deep", section.recess_depth),
             )
             if hollow
@@ -223,36 +238,46 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
         if plug.bolt
         else "Leave the stub at the tailstock's point until last."
     )
+    word, lid = plan.job.called, plan.job.lid
     return Operation(
         f"{ID}.foot",
         ID,
         "lathe",
-        "Turn the foot: face it to the height, then hollow it.",
+        "Turn the top: face it to the height."
+        if lid
+        else "Turn the foot: face it to the height, then hollow it.",
         how=(
             "Take light cuts with a sharp tool, towards the plug.",
-            "Face it a hair hollow, so that it stands on its rim.",
-            "Blend the foot's edge into the side.",
+            _faced(plan),
+            f"Blend the {word.foot}'s edge into the side.",
             middle,
             "Stop and feel for a loose fit after every cut.",
         ),
         settings=_sizes(plan),
         checks=(
-            Check("stands", f"{FOOT}, lathe stopped", if_not="light at its rim: face the middle down"),
+            Check("stands", f"{_even(plan)}, lathe stopped", if_not="light at its rim: face the middle down"),
             Check(
                 "height",
                 "Rule from the flange, or over the whole once it is off",
-                if_not="high: another light cut; the floor's thickness comes first",
+                if_not=f"high: another light cut; the {word.floor}'s thickness comes first",
             ),
         ),
         cautions=("lathe.stand", "lathe.bolt" if plug.bolt else "lathe.mouth", "lathe.gauge"),
-        readings=(Reading("floor", "Floor, thick", _sizes(plan)[2]),),
+        readings=(Reading("floor", f"{word.floor.capitalize()}, thick", _sizes(plan)[2]),),
         minutes=2 * GAUGED,
     )
 
 
+def _faced(plan: VesselPlan) -> str:
+    if plan.knob:
+        return "Face it a hair hollow, so that the knob's shoulder closes on it."
+    return "Face it flat." if plan.job.lid else "Face it a hair hollow, so that it stands on its rim."
+
+
 def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
+    word = plan.job.called
     off = (
-        "It sticks: rock it, and tap the flange, never the vessel."
+        f"It sticks: rock it, and tap the plug's flange, never the {word.whole}."
         if plug.sticks
         else "It comes free by itself: hold it as you let go."
     )
@@ -260,36 +285,48 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
         f"{ID}.done",
         ID,
         "bench",
-        "Take the vessel off the plug, and finish the middle of the foot by hand.",
+        f"Take the {word.whole} off the plug, and finish the middle of the {word.foot} by hand.",
         how=(
             "Lathe off, slacken the nut." if plug.bolt else "Lathe off, draw the tailstock back.",
             off,
-            "Pare what is left in the middle with a sharp chisel, the vessel on a folded cloth; sand it through the "
-            "same grits.",
+            f"Pare what is left in the middle with a sharp chisel, the {word.whole} on a folded cloth; sand it through "
+            "the same grits.",
         ),
-        checks=(Check("stands", FOOT, if_not="rub it on abrasive on a flat board; it must not rock"),),
+        checks=(
+            Check(
+                "stands",
+                _even(plan),
+                if_not="rub it on abrasive on a flat board" + ("" if plan.job.lid else "; it must not rock"),
+            ),
+        ),
         cautions=("chisel",),
         minutes=each(len(plan.wood.finish.grits), SANDED, GAUGED),
     )
 
 
 def _by_hand(plan: VesselPlan) -> Operation:
+    word = plan.job.called
     return Operation(
         f"{ID}.foot",
         ID,
         "bench",
-        "Rub the foot flat by hand."
+        f"Rub the {word.foot} flat by hand."
         if plan.section.through
-        else "Make the foot by hand: nothing holds this vessel on the lathe.",
+        else f"Make the {word.foot} by hand: nothing holds this {word.whole} on the lathe.",
         how=(
-            "Clamp the vessel on its side in a padded cradle, where its wall can take it, never across the mouth.",
-            "Saw and pare the waste down to the foot's plane.",
+            f"Clamp the {word.whole} on its side in a padded cradle, where its wall can take it, never across the "
+            f"{word.mouth}.",
+            f"Saw and pare the waste down to the {word.foot}'s plane.",
             "Rub it on abrasive on a flat board, turning it as you go, down to the height.",
             "Sand it through the same grits as the rest.",
         ),
         settings=_sizes(plan),
         checks=(
-            Check("stands", f"{FOOT}; it does not rock", if_not="rub the high place"),
+            Check(
+                "stands",
+                _even(plan) + ("" if plan.job.lid else "; it does not rock"),
+                if_not="rub the high place",
+            ),
             Check(
                 "height", "Rule over the height at four places", if_not="higher on one side: rub that side"
             ),
@@ -299,4 +336,4 @@ def _by_hand(plan: VesselPlan) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Take it off its waste block and make the foot", operations)
+STAGE: Stage[VesselPlan] = Stage(ID, "Take it off its waste block and finish that end", operations)

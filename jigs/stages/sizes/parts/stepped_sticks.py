@@ -134,10 +134,11 @@ def _step_dimensions(sizes: Sequence[StageSize]) -> list[Dimension]:
 def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
     name = f"mouth-stick-{stick.number}" if len(plan.sizes.mouth) > 1 else "mouth-stick"
     rows = end_rows(plan, stick.go, stick.before, (plan.job.title.upper(), f"{code_of(name)} MOUTH STICK"))
-    purpose = "diameter of the mouth, entered from the front"
+    mouth = plan.job.called.mouth
+    purpose = f"diameter of the {mouth}, entered from the front"
     when = (
-        "Hold it along the axis, square across the mouth, both corners of an end touching alike. When the end "
-        "enters, the mouth has that size; where the inside narrows from the rim down, when its edge comes level "
+        f"Hold it along the axis, square across the {mouth}, both corners of an end touching alike. When the end "
+        f"enters, the {mouth} has that size; where the inside narrows from the rim down, when its edge comes level "
         "with the rim."
     )
     return mouth_plate(plan, name, purpose, stick, rows, ("GO", "NOT YET"), when)

@@ -39,7 +39,7 @@ def sizes_plan(
     plate = _plate(job, stack)
     gaps: list[GapGauge] = []
     sticks: list[CalliperStick] = []
-    for station in stations(section, gauges.stations) if at is None else _again(section, at):
+    for station in stations(section, gauges.stations, job.called.foot) if at is None else _again(section, at):
         over = station.height - gauges.faceplate
         gap = _gap(section, gauges, station, plate)
         if 2 * gap.reach <= job.gauges.widest_gap and gap.wider <= MOST_WIDER:
@@ -80,12 +80,12 @@ def _again(section: Section, sizes: VesselSizes) -> list[Station]:
     return [replace(station, radius=section.outer.radius_at(station.height)) for station in known]
 
 
-def stations(section: Section, stated: Sequence[Station]) -> tuple[Station, ...]:
+def stations(section: Section, stated: Sequence[Station], foot: str) -> tuple[Station, ...]:
     """Foot, rim, wide and narrow places, then those stated, as many as are handy; by height.
 
     One that is near to an earlier one in height and in radius is left out.
     """
-    ends = [(0.0, "foot"), (section.height, "rim")]
+    ends = [(0.0, foot), (section.height, "rim")]
     shaped = [Station(z, section.outer.radius_at(z), name) for z, name in [*ends, *extremes(section.outer)]]
     kept = _apart([], shaped)[:MOST_STATIONS]
     more = _apart(kept, sorted(stated, key=lambda station: station.height))
