@@ -72,8 +72,9 @@ def vessel_woods(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistake
 
 def _between(plan: VesselPlan | VesselShape, layer: Layer) -> RGB:
     """The colour of what stands between two segments."""
-    species = plan.job.rings.spacer_species
-    return GAP if layer.kind == "open" or species is None else colour_of(species)
+    if layer.kind == "open":
+        return GAP
+    return colour_of(plan.job.rings.spacer_species or layer.species[0])
 
 
 def _woods(
