@@ -11,8 +11,13 @@ TAPED = (
     "Pencil the sheet's number and its arrow on each outer side.",
     "Press masking tape over the row, from before segment 1 to the last.",
 )  # the sheet's order holds only with outer sides up
-SLIPPED_DRY = "Put the strip or slip into every joint, dry, its ends standing out a little."
-SLIPPED = "Put the strip or slip into every joint: glue on both of its faces, its ends standing out a little."
+SLIPPED_DRY = (
+    "Put the strip or slip into every joint, dry, its outer end level with the outside: one that stands out there "
+    "takes the band's pull off the segments. Shorten those that meet in the middle."
+)
+SLIPPED = (
+    "Put the strip or slip into every joint: glue on both of its faces, its outer end level with the outside."
+)
 WHOLE, HALVES = "rings", "halves"  # what the plan calls the last two stages of a ring
 
 

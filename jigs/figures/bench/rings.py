@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import cos, pi, sin
+from math import cos, pi, sin, tan
 
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line, polygon
@@ -83,10 +83,11 @@ def _ring(segments: int, outer: float, core: float) -> Iterator[Item]:
 
 
 def _strips(segments: int, outer: float, core: float, thick: float) -> Iterator[Item]:
-    """Between segments, standing out of the joint at both ends; none where they are 0 thick."""
+    """Between segments, level with the outside, standing out inside; none where they are 0 thick."""
     for k in range(segments if thick else 0):
         turn = -pi / 2 + (2 * k + 1) * pi / segments
-        ends = (core / cos(pi / segments) - PROUD / 2, outer / cos(pi / segments) + PROUD / 2)
+        level = outer / cos(pi / segments) - thick / 2 * tan(pi / segments)
+        ends = (core / cos(pi / segments) - PROUD, level)
         sides = ((ends[0], -1), (ends[1], -1), (ends[1], 1), (ends[0], 1))
         yield polygon(
             [

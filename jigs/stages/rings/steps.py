@@ -229,12 +229,11 @@ def _trim(plan: TorusPlan, step: Step) -> Iterator[Operation]:
             f"{ID}.trim",
             ID,
             "bench",
-            "Trim the slips flush with the flats, outside and in the core.",
+            "Trim the slips flush with the flats, in the core and outside.",
             how=(
-                "Saw the ends off just proud with a fine saw, the ring clamped.",
-                "Rub both flats beside each joint on abrasive glued to a flat board until the slip is gone that stood "
-                "out; do not round the corner.",
-                "In the core pare with a sharp chisel from both faces, towards the middle.",
+                "Saw off in the core what stands out far, with a fine saw from both faces, the ring clamped.",
+                "Pare the rest with a sharp chisel from both faces, towards the middle.",
+                "Outside rub each flat a few strokes on abrasive glued to a flat board; do not round its corners.",
             ),
             pieces=step.pieces,
             comes="ring",
@@ -244,6 +243,11 @@ def _trim(plan: TorusPlan, step: Step) -> Iterator[Operation]:
                     "flush",
                     "Straight edge along each outer flat, over both of its joints: no light, and it does not rock",
                     if_not="rub that flat again; a ring that rocks on its flat is sawn at a wrong angle",
+                ),
+                Check(
+                    "core",
+                    "A rule through the core along each of its flats: nothing stands out",
+                    if_not="pare it; the plug of the sled's draw rod needs the core clear",
                 ),
             ),
             cautions=("hand-saw", "chisel", "bench"),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import tan
 
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
@@ -69,7 +68,7 @@ def _strips(
     of it stands against the segments' own movement. A little longer than the joint, for they are trimmed flush. Scrap
     rings take spare ones of the first wood."""
     strips = [job.form.strip_woods(ring) for ring in species]
-    length = slip_length(blank.joint_depth + blank.spacer / 2 * tan(blank.mitre), job.unit)
+    length = slip_length(blank.joint_depth, job.unit)
     own = tuple(strips[: len(left)])
     for k, name in enumerate(_woods(own)):
         count = sum(ring.count(name) for ring in own)
