@@ -55,7 +55,7 @@ async def choose(live: Live, body: Mapping[str, Any]) -> State:
         if live.reading.job is None:
             raise NotDone(409, "First put the job right; Check has what is wrong.")
         try:
-            wish = wish_of(body)
+            wish = wish_of(body, live.reading.job)
         except BadWish as bad:
             raise NotDone(400, str(bad)) from bad
         order = {"text": live.session.text, "path": str(live.path), "wish": wish}

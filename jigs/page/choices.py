@@ -12,14 +12,20 @@ from jigs.asked.job import Job
 from jigs.compare.run import Comparison, compared_of
 from jigs.compare.tell import HEADS
 from jigs.compare.tried import Compared
-from jigs.compare.wish import BY, MOST_RINGS, MOST_SEGMENTS, By, Options
+from jigs.compare.wish import BY, MOST_RINGS, MOST_SEGMENTS, By, Options, wish
 from jigs.page.contract_work import Choice, Choices, Named, RemedyLine
 from jigs.page.fast import said
 from jigs.render.amounts import shown
 from jigs.words.findings import Refused
-from jigs.words.lengths import Unit
+from jigs.words.lengths import MM_PER_INCH, Unit
 
 LEAST = 6  # rings or segments
+LONGEST = 200  # letters of a list
+BOARDS = {
+    "mm": "Give the thicknesses of boards as planed, such as 19, 22, 25.",
+    "in": "Give the thicknesses of boards as planed, such as 3/4, 7/8, 1.",
+}
+LAYUPS = "Choose how the layup may be mirrored."
 RANGES = {"rings": MOST_RINGS, "segments": MOST_SEGMENTS}
 
 
@@ -36,8 +42,14 @@ def ways_of(job: Job) -> list[Named]:
     ]
 
 
-def wish_of(body: Mapping[str, Any]) -> dict[str, str]:
-    """What the page asks for, as options: `by`, and from where to where counts are tried. Raises BadWish."""
+def in_stock(job: Job) -> str:
+    """Thicknesses of the boards at hand, as they may be typed."""
+    each = sorted({round(board.thickness, 3) for board in job.workshop.stock.boards})
+    return ", ".join(f"{size / (MM_PER_INCH if job.unit == 'in' else 1.0):.4g}" for size in each)
+
+
+def wish_of(body: Mapping[str, Any], job: Job) -> dict[str, str]:
+    """What the page asks for, as options: `by`, ranges of counts, boards and layups. Raises BadWish."""
     if body.get("by") not in get_args(By):
         raise BadWish("Say what matters most.")
     found = {"by": str(body["by"])}
@@ -50,7 +62,22 @@ def wish_of(body: Mapping[str, Any]) -> dict[str, str]:
         if asked[0] > asked[1]:
             raise BadWish("Give the smaller count first.")
         found[name] = f"{asked[0]}-{asked[1]}"
+    for name, say in (("boards", BOARDS[job.unit]), ("layups", LAYUPS)):
+        text = body.get(name, "")
+        if not isinstance(text, str) or len(text) > LONGEST:
+            raise BadWish(say)
+        if text.strip():
+            found[name] = _read(name, text, job, say)
     return found
+
+
+def _read(name: str, text: str, job: Job, say: str) -> str:
+    """An option that can be read; its own words are for the command line."""
+    try:
+        wish(job, Options(**{name: text}))  # type: ignore[arg-type]
+    except Refused as refused:
+        raise BadWish(say) from refused
+    return text
 
 
 def _even(count: object, most: int) -> bool:

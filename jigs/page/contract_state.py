@@ -55,5 +55,7 @@ class State:
     fields: list[Field]
     choices: Choices | dict[str, Any]
     ways: list[Named]  # by which choices may be compared
+    layups: list[str]  # how a layup may be mirrored; none without one
+    boards: str  # thicknesses in stock, which choices are made of where none are named
     palette: list[WoodView]  # woods whose colours are known
     readings: dict[str, list[str]]  # what the readings file has, by "stage.operation.reading"

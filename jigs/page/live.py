@@ -10,8 +10,9 @@ from pathlib import Path
 from typing import Any
 
 from jigs.asked.regular_files import readings_file
+from jigs.compare.wish import PIECES
 from jigs.files.manifest import read_manifest
-from jigs.page.choices import ways_of
+from jigs.page.choices import in_stock, ways_of
 from jigs.page.choosing import Chooser
 from jigs.page.contract import Fast, Said, as_json
 from jigs.page.contract_state import State
@@ -108,6 +109,8 @@ class Live:
             fields=fields_of(source, reading.form, reading.unit) if source else [],
             choices=self.chooser.record,
             ways=ways_of(reading.job) if reading.job else [],
+            layups=[*PIECES] if reading.job and reading.job.layup else [],
+            boards=in_stock(reading.job) if reading.job else "",
             palette=PALETTE,
             readings=dict(self.notebook.stated),
         )

@@ -82,6 +82,7 @@ def test_a_slider_puts_a_mistake_in_and_takes_it_out(vessel):
     box = tab.get_by_role("group", name="Try mistakes")
     expect(box.get_by_role("status")).to_contain_text("Ring 5 is turned 2.0° too far")
     tab.wait_for_function(f"(before) => ({picture})() !== before", arg=before)
+    expect(box.get_by_role("button", name="Show the step: stack.rings")).to_be_visible()
     assert vessel.job.read_text("utf-8") == vessel.text
     with_it = tab.evaluate(picture)
     tab.get_by_role("button", name="No mistakes").click()

@@ -51,6 +51,7 @@
  *   disk: "same"|"gone", can_undo: boolean, can_redo: boolean, news: string, fast: Fast, make: Make, lean: boolean, solids: boolean,
  *   pieces: Record<string, number>, slow: Slow,
  *   fields: Field[], palette: WoodView[], choices: Choices, ways: {id: string, label: string}[],
+ *   layups: string[], boards: string,
  *   readings: Record<string, string[]>}} State */
 /** A change: `text` as typed, `mm` from a handle (with `place` in a list), `list` of mm, or `value` as TOML reads it.
  * @typedef {{key: string, text?: string, mm?: number, place?: number[], list?: number[], value?: unknown}} Change */

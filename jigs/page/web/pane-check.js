@@ -16,7 +16,7 @@ function verdictTable(verdicts) {
   if (!verdicts.length) return "";
   const head = make("tr", {}, ...["", "Size", "Now", "Limit"].map((text) => make("th", { scope: "col" }, text)));
   const rows = verdicts.map((one) => make("tr", { class: one.ok ? "right" : one.stops ? "wrong" : "note" },
-    make("td", {}, one.ok ? "✓" : one.stops ? "✗" : "!", make("span", { class: "unseen" }, one.ok ? "kept" : one.stops ? "not kept" : "not kept; thicker boards have to be bought")),
+    make("td", {}, one.ok ? "✓" : one.stops ? "✗" : "!", make("span", { class: "unseen" }, one.ok ? "within its limit" : one.stops ? "beyond its limit" : "beyond its limit; buy thicker boards")),
     make("th", { scope: "row" }, one.label), make("td", {}, one.value_text),
     make("td", {}, `${one.sense} ${one.limit_text}`)));
   return make("table", { class: "verdicts" }, make("caption", {}, "Sizes and their limits"), make("thead", {}, head),

@@ -9,6 +9,10 @@ const COUNTS = { rings: [8, 48, 180, "Wedge rings"], segments: [6, 24, 96, "Segm
 export function choicesPane() {
   const by = make("select", { id: "by" });
   const ranges = Object.entries(COUNTS).map(([name, [low, high, most, label]]) => range(name, Number(low), Number(high), Number(most), String(label)));
+  const boards = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "by-boards", autocomplete: "off" }));
+  const boardsLabel = make("label", { for: "by-boards" });
+  const layup = /** @type {HTMLSelectElement} */ (make("select", { id: "by-layup" }));
+  const layupRow = make("p", { class: "row" }, make("label", { for: "by-layup" }, "Layup mirrored"), layup);
   const begin = make("button", { type: "button", click: () => void start() }, "Compare");
   const stop = make("button", { type: "button", click: () => void stopChoosing() }, "Stop");
   const bar = make("progress", { "aria-label": "Comparing" });
@@ -17,6 +21,7 @@ export function choicesPane() {
   const list = make("div");
   const root = make("section", { "aria-label": "Choices" },
     make("p", { class: "row" }, make("label", { for: "by" }, "What matters most"), by), ...ranges.map((one) => one.root),
+    make("p", { class: "row" }, boardsLabel, boards), layupRow,
     make("p", { class: "line" }, begin, bar, stop), line, wrong, list);
   let ways = "";
   let shown = "";
@@ -25,7 +30,8 @@ export function choicesPane() {
     wrong.textContent = "";
     const own = ranges.filter((one) => !one.root.hidden).map((one) => [one.name, one.value()]);
     try {
-      await choose({ by: /** @type {HTMLSelectElement} */ (by).value, ...Object.fromEntries(own) });
+      await choose({ by: /** @type {HTMLSelectElement} */ (by).value, ...Object.fromEntries(own), boards: boards.value,
+        layups: layupRow.hidden ? "" : layup.value });
     } catch (error) {
       wrong.textContent = told(/** @type {any} */ (error));
     }
@@ -38,6 +44,13 @@ export function choicesPane() {
       ways = JSON.stringify(state.ways);
       const had = /** @type {HTMLSelectElement} */ (by).value || "time";
       by.replaceChildren(...state.ways.map((one) => make("option", { value: one.id, selected: one.id === had }, one.label)));
+    }
+    boardsLabel.textContent = state.kind === "vessel" ? "Boards, thickness as planed: rings are as high, flattened" : "Boards, thickness as planed";
+    boards.placeholder = state.boards ? `in stock: ${state.boards}` : "as in the job";
+    layupRow.hidden = !state.layups.length;
+    if (layup.options.length !== state.layups.length + 2) {
+      layup.replaceChildren(make("option", { value: "" }, "as in the job file"), make("option", { value: "any" }, "any way"),
+        ...state.layups.map((one) => make("option", { value: one }, one)));
     }
     const working = choices.state === "working";
     for (const one of ranges) one.root.hidden = one.name === "rings" && state.kind !== "torus"; // a vessel's follow its boards

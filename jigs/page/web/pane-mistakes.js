@@ -74,6 +74,7 @@ export function mistakesPane() {
 /** @param {Mistake} one */
 function entry(one) {
   const address = one.figure && URL.createObjectURL(new Blob([one.figure], { type: "image/svg+xml" }));
-  return make("li", {}, make("p", {}, one.comes_to), make("p", {}, one.found), make("p", {}, make("b", {}, "How small: "), one.small),
+  return make("li", {}, make("p", {}, one.comes_to), make("p", {}, one.found, " ", make("button", { type: "button", class: "link", "aria-label": `Show the step: ${one.step}`,
+    click: () => document.dispatchEvent(new CustomEvent("show-step", { detail: one.step })) }, "Show the step")), make("p", {}, make("b", {}, "How small: "), one.small),
     address ? make("img", { class: "drawn", src: address, alt: one.alt }) : "");
 }

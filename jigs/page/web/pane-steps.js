@@ -13,10 +13,15 @@ import { kept, stepCard } from "./step-card.js";
 export function stepsPane() {
   const line = make("p", { class: "grow", role: "status" });
   const next = /** @type {HTMLButtonElement} */ (make("button", { type: "button", click: goOn }, "Go to the next step"));
+  const ids = make("datalist", { id: "step-ids" });
+  const find = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "find-step", list: "step-ids", autocomplete: "off",
+    spellcheck: "false", size: 24, change: () => void show(find.value.trim()) }));
+  const missing = make("span", { class: "fault", role: "alert" });
+  const search = make("div", { class: "line" }, make("label", { for: "find-step" }, "Find a step or reading by its id"), find, ids, missing);
   const cautions = make("details", { class: "caution", open: true });
   const answers = make("section", { "aria-label": "What your readings say" });
   const list = make("div");
-  const root = make("section", { "aria-label": "The work" }, make("div", { class: "line" }, line, next), answers, cautions, list);
+  const root = make("section", { "aria-label": "The work" }, make("div", { class: "line" }, line, next), search, answers, cautions, list);
   /** @type {Steps|null} */
   let steps = null;
   /** @type {Map<string, Card>} */
@@ -24,6 +29,7 @@ export function stepsPane() {
   /** @type {Map<string, HTMLElement>} */
   const chapters = new Map();
   let wanted = 0;
+  let pending = ""; // to be shown once the steps are here
   let told = "";
   /** @type {State|null} */
   let last = null;
@@ -78,13 +84,34 @@ export function stepsPane() {
   function goOn() {
     const chapter = steps?.chapters.find((one) => one.steps.some((step) => !done(step)));
     const step = chapter?.steps.find((one) => !done(one));
-    if (!chapter || !step) return;
+    if (chapter && step) open(chapter, step)?.querySelector("input")?.focus({ preventScroll: true });
+  }
+
+  /** A step's card, in view. @param {import("./contract.js").Chapter} chapter @param {Step} step */
+  function open(chapter, step) {
     /** @type {HTMLDetailsElement} */ (chapters.get(chapter.id)).open = true;
     fill(chapter.id);
     const card = cards.get(step.id)?.root;
     card?.scrollIntoView({ block: "start" });
-    card?.querySelector("input")?.focus({ preventScroll: true });
+    return card;
   }
+
+  /** The step of an id, or that of a reading, with its box. @param {string} id */
+  function show(id) {
+    pending = steps ? "" : id;
+    if (!steps) return;
+    const all = steps.chapters.flatMap((chapter) => chapter.steps.map((step) => ({ chapter, step })));
+    const found = all.find(({ step }) => id === step.id || step.readings.some((one) => id === `${step.id}.${one.id}`));
+    missing.textContent = found || !id ? "" : "No step or reading has this id.";
+    if (!found) return;
+    const card = open(found.chapter, found.step);
+    const box = found.step.readings.find((one) => id === `${found.step.id}.${one.id}`);
+    const input = /** @type {HTMLElement|null} */ (card?.querySelector(box ? `[data-reading="${box.id}"] input` : "input") ?? null);
+    if (box) input?.scrollIntoView({ block: "center" });
+    input?.focus({ preventScroll: true });
+  }
+
+  document.addEventListener("show-step", (event) => show(/** @type {CustomEvent} */ (event).detail));
 
   /** @param {Steps} fresh */
   function take(fresh) {
@@ -97,7 +124,10 @@ export function stepsPane() {
     }
     for (const chapter of fresh.chapters) fill(chapter.id);
     cautions.replaceChildren(make("summary", {}, "Before every step"), make("ul", {}, ...fresh.cautions.map((text) => make("li", {}, text))));
+    ids.replaceChildren(...fresh.chapters.flatMap((one) => one.steps).flatMap((step) => [step.id, ...step.readings.map((one) =>
+      `${step.id}.${one.id}`)]).map((id) => make("option", { value: id })));
     tell();
+    if (pending) show(pending);
   }
 
   /** @param {State} state */
@@ -122,7 +152,7 @@ export function stepsPane() {
     for (const card of cards.values()) card.follow(state);
     if (!steps) line.textContent = state.slow.state === "working" ? "Working out the steps …" : "No steps yet: see Check for what is wrong.";
     next.hidden ||= !steps;
-    cautions.hidden = !steps;
+    search.hidden = cautions.hidden = !steps;
     root.classList.toggle("stale", state.slow.state !== "done");
     const key = JSON.stringify(state.slow.measured ?? null);
     if (key !== told && state.slow.state === "done") {

@@ -55,7 +55,7 @@ export function woodsPane() {
       ...state.palette.filter((one) => !names.includes(one.name))];
     if (known !== all.map((one) => one.name).join()) {
       known = all.map((one) => one.name).join();
-      choices.replaceChildren(radio("", "Only name it", ""), ...all.slice(0, NEAR).map((one) => radio(one.name, one.name, one.colour)));
+      choices.replaceChildren(radio("", "Name it, paint nothing", ""), ...all.slice(0, NEAR).map((one) => radio(one.name, one.name, one.colour)));
       more.lastElementChild?.replaceChildren(...all.slice(NEAR).map((one) => radio(one.name, one.name, one.colour)));
     }
     const rules = rulesLost(state).map((one) => one.key.split(".").at(-1));

@@ -35,7 +35,7 @@ export function stepCard(job, step, key, unit, ticked) {
     make("label", {}, box, " Done"));
   const boxes = step.readings.map((one) => readingOf(job, step, one));
   const root = make("article", { class: "step", "data-step": step.id, "aria-label": `Step ${step.number}` }, head, make("h3", {}, step.does),
-    ...words(step), ...(boxes.length ? [make("h4", {}, "Write down"), make("p", { class: "quiet" }, UNITS[unit === "in" ? "in" : "mm"]), ...boxes.map((one) => one.root)] : []));
+    ...words(step), ...(boxes.length ? [make("h4", {}, "Write down ", make("span", { class: "key" }, `[${step.id}]`)), make("p", { class: "quiet" }, UNITS[unit === "in" ? "in" : "mm"]), ...boxes.map((one) => one.root)] : []));
   function tick() {
     box.checked = kept(job, step.id);
     root.classList.toggle("done", box.checked);
@@ -98,9 +98,10 @@ function reading(step, box) {
     inputmode: "decimal", autocomplete: "off", change: () => void save(),
     "aria-label": `${box.label}${box.count > 1 ? `, ${k + 1} of ${box.count}` : ""}, step ${step.number}` })));
   const legend = make("legend");
-  const root = make("fieldset", { class: "reading" }, legend, make("div", { class: "boxes" }, ...inputs), said);
+  const root = make("fieldset", { class: "reading", "data-reading": box.id }, legend, make("div", { class: "boxes" }, ...inputs), said);
   /** @param {import("./contract.js").Box} now */
-  const relabel = (now) => legend.replaceChildren(now.label, now.planned ? make("span", { class: "quiet" }, ` planned ${now.planned}`) : "");
+  const relabel = (now) => legend.replaceChildren(now.label, now.planned ? make("span", { class: "quiet" }, ` planned ${now.planned}`) : "", " ",
+    make("span", { class: "key" }, now.id));
   /** @type {Set<string>|null} what was said before the reading that is being looked at */
   let before = null;
   /** @type {State|null} */
@@ -126,7 +127,7 @@ function reading(step, box) {
     const known = before;
     before = null;
     const fresh = (state.slow.measured?.advice ?? []).filter((one) => !known.has(JSON.stringify(one)));
-    const none = state.slow.state === "done" ? "Written down. Nothing more to do by it." : "Written down. With it the job cannot be made: see Check.";
+    const none = state.slow.state === "done" ? "Written down. Nothing else to do." : "Written down. With this reading the job cannot be made: see Check.";
     said.replaceChildren(...(fresh.length ? fresh.flatMap((one) => [make("p", {}, make("b", {}, one.head)),
       ...one.says.map((text) => make("p", {}, text))]) : [make("p", {}, none)]));
   }

@@ -29,7 +29,7 @@ export function turnRow() {
   const [by, run] = [["turn-by", 0.25], ["turn-run", 1]].map(([id, step]) =>
     /** @type {HTMLInputElement} */ (make("input", { type: "number", id, step, change: write })));
   run.min = "1";
-  const rows = [["turn-by", "By segments", by], ["turn-run", "Rings each way", run]].map(([id, text, input]) =>
+  const rows = [["turn-by", "Turned by, in segments", by], ["turn-run", "Rings until it turns back", run]].map(([id, text, input]) =>
     make("div", { class: "row" }, make("label", { for: id }, text), input));
   const box = make("fieldset", {}, make("legend", {}, "Each ring turned on the one before"),
     make("div", { class: "row" }, make("label", { for: "turn-rule" }, "Pattern"), rule), ...rows, wrong);
