@@ -100,7 +100,7 @@ CAUTIONS = {
     "printer": "Printer: nozzle and bed burn; fresh air in the room; let the plates cool before you lift them.",
     "finish.rags": "Rags with oil finish catch fire by themselves: dry them spread out flat outdoors, or drown them in "
     "a closed metal can of water.",
-    "finish.fumes": "Finish: fresh air, gloves and mask as its maker's sheet says; no flame or spark near it; stop the "
+    "finish.fumes": "Finish: fresh air, gloves and mask as its maker says; no flame or spark near it; stop the "
     "lathe to put it on with a cloth.",
 }
 

@@ -65,7 +65,7 @@ def _read(plan: Plan, parts: list[Part], process: str) -> Operation:
         id=f"{ID}.read",
         stage=ID,
         place="bench",
-        does="Measure one coupon all over, and try the tab of the other in its notches.",
+        does="Measure one coupon all over; try the tab of the other in its notches.",
         how=(
             "Calliper the four outsides, the four insides, the four holes and the thickness.",
             "Write each beside its planned size.",

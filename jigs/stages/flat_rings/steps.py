@@ -87,8 +87,9 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
         f"{ID}.lay-out{end}",
         ID,
         "bench",
-        f"Tape each ring's segments in a row on its tape sheet ({of_job(plan.job.name, TAPES)}), and lay it out dry.",
+        "Tape each ring's segments in a row on its tape sheet, and lay it out dry.",
         how=(
+            f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
             *TAPED,
             *((SLIPPED_DRY,) if _slips(plan, step.rings) else ()),
             "Turn the row over, tape down; roll it up on its outline on the board and close it dry in a band.",

@@ -21,8 +21,9 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            f"Cut out the labels ({of_job(plan.job.name, LABELS)}) and put one on each ring.",
+            "Cut out the labels and put one on each ring.",
             how=(
+                f"Print them ({of_job(plan.job.name, LABELS)}) at 100 %.",
                 "Stand the ring up, segment 1 straight down.",
                 *_where(plan),
                 "Pencil the ring's number on its hole side too.",

@@ -22,8 +22,9 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             f"{ID}.stick",
             ID,
             "bench",
-            f"Cut out the labels ({of_job(plan.job.name, LABELS)}) and stick one on each ring.",
+            "Cut out the labels and stick one on each ring.",
             how=(
+                f"Print them ({of_job(plan.job.name, LABELS)}) at 100 %.",
                 "Stick it on the outer side, arrow up; of segments, its tick on the middle of segment 1.",
                 "Tie a label on where it says so: the ring is too low for it.",
                 "Its degrees say where segment 1 stands in the stack, counter-clockwise seen from above.",

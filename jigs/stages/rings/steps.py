@@ -70,8 +70,9 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
         f"{ID}.lay-out",
         ID,
         "bench",
-        f"Lay out every ring on its tape sheet ({of_job(plan.job.name, TAPES)}), tape it, and roll it up dry.",
+        "Lay out every ring on its tape sheet, tape it, and roll it up dry.",
         how=(
+            f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
             *TAPED,
             *_mirrored(plan),
             *((SLIPPED_DRY,) if plan.blank.spacer else ()),
