@@ -53,7 +53,7 @@ def kerf_for(part: Part, job: Job) -> float:
 
 def drawn_for(part: Part, job: Job) -> DrawnSize:
     """How a print is drawn for a printer that was measured; the coupon shows what it does, and is drawn as it is."""
-    return drawn_size(job) if part.process == "print" and part.family != "coupon" else DrawnSize()
+    return drawn_size(job) if part.process == "print" and not part.jig.first else DrawnSize()
 
 
 def prove_files(parts: Sequence[Part], job: Job, progress: Progress = silent_progress) -> None:

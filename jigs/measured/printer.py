@@ -43,8 +43,8 @@ def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
         return
     yield _setting(fit, found, job.workshop.made.coupon == "print", words)
-    process = next((part.process for part in parts if part.family == "coupon"), "print")
-    made = [part for part in parts if part.process == process and part.family != "coupon"]
+    process = next((part.process for part in parts if part.jig.first), "print")
+    made = [part for part in parts if part.process == process and not part.jig.first]
     if made:
         yield _gauges(fit, made, words)
 

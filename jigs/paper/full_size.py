@@ -30,7 +30,7 @@ JOIN = "Lay cross over cross, hold the sheets to a light, tape them."
 
 def full_size(parts: Sequence[Part], job: Job) -> bytes:
     """The PDF. A coupon is left out: it measures the machine that makes it."""
-    drawn = [part for part in parts if part.family != "coupon"]
+    drawn = [part for part in parts if not part.jig.first]
     patterns = [pattern(part, job.unit) for part in drawn]
     words = [_words(part, job) for part in drawn]
     paper, told = SIZES[job.workshop.paper.size], PROOF_LINE[job.unit]

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from geometry.plane.contour import Contour
 from jigs.parts.part import Part
-from jigs.parts.processes import PAD
 
 Vector = tuple[float, float, float]
 ALONG, ACROSS, UP = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
@@ -53,7 +52,7 @@ def put_together(
 
 def _as_planned(part: Part | None) -> bool:
     """Cut or turned; a pad keeps its thickness however it is made, what else is printed has another than planned."""
-    return part is not None and (part.process in ("cut", "turn") or (part.name == PAD and part.thickness > 0))
+    return part is not None and (part.process in ("cut", "turn") or (part.jig.made_up and part.thickness > 0))
 
 
 def plate_of_work(name: str, outline: Contour, thickness: float, holes: tuple[Contour, ...] = ()) -> Part:

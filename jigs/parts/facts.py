@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from jigs.asked.job import Job
 from jigs.parts.part import Part
-from jigs.parts.processes import SOLID_PARTS
 from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 JOB = "Job"
@@ -24,7 +23,7 @@ def facts_of(part: Part, job: Job) -> Facts:
 
 def _printing(part: Part, job: Job) -> Facts:
     """What its file cannot say of how it is printed."""
-    fill = "solid" if part.name in SOLID_PARTS else "three walls or more"
+    fill = "solid" if part.jig.solid else "three walls or more"
     return (
         ("Fill", fill),
         ("Layer", show_length(job.workshop.printer.layer, job.unit)),

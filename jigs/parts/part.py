@@ -10,6 +10,8 @@ from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
 from jigs.asked.job_shop import Family, Process
 from jigs.parts.codes import code_of
+from jigs.parts.families import jig_of
+from jigs.parts.jig import Jig
 
 Point = tuple[float, float]
 
@@ -214,6 +216,11 @@ class Part:
         None  # section about its y axis within which such a wedge is turned already; None: flat all over
     )
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
+
+    @property
+    def jig(self) -> Jig:
+        """What is known of it whatever the job; of wood of the work nothing."""
+        return jig_of(self.name)
 
     @property
     def code(self) -> str:

@@ -6,15 +6,12 @@ from dataclasses import replace
 
 from jigs.asked.job_shop import Process, Workshop
 from jigs.asked.keys import KEYS
+from jigs.parts.families import family_of
 from jigs.parts.labels import raised_rise, raised_width
 from jigs.parts.part import Dimension, Lettering, Mark, Part, Thickness
 from jigs.words.lengths import Unit, show_length
 
 PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
-PAD = "brace-pad"  # chosen apart from its family; it makes up a height, so it keeps its thickness
-STACKS = ("sled-wedge", "end-wedge")  # cut, a stack of plates; printed, one block as thick
-SOLID_PARTS = (PAD, *STACKS)  # pressed while they serve
-STEPPED = "sizes"  # its steps allow for the plate as planned
 WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them
 USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by family
 MATERIAL: dict[Process, str] = {
@@ -45,7 +42,7 @@ def play_of(process: Process, workshop: Workshop) -> float:
 
 def as_chosen(part: Part, workshop: Workshop, unit: Unit = "mm") -> Part:
     """The part as the turner wants its family made; what its family makes otherwise anyhow stays so."""
-    key = "pads" if part.name == PAD else part.family
+    key = part.jig.made or part.family
     return (
         as_made(part, workshop.made.by_family()[key], workshop, unit) if part.process == USUAL[key] else part
     )
@@ -62,12 +59,12 @@ def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm")
     if part.bevel and not changed.bevel:
         land = show_length(part.bevel.land, unit)
         changed = replace(changed, making=(*changed.making, BEVEL_NOTE.format(land=land)))
-    material = WOOD_PAD if (part.name, process) == (PAD, "cut") else MATERIAL[process]
+    material = WOOD_PAD if part.jig.made_up and process == "cut" else MATERIAL[process]
     return replace(changed, process=process, material=material)
 
 
 def _printed(part: Part, workshop: Workshop) -> Part:
-    stack = part.name in STACKS
+    stack = part.jig.block
     thickness = part.thickness * part.quantity if stack else _printed_thickness(part, workshop)
     return replace(
         part,
@@ -90,7 +87,7 @@ def _uncounted(mark: Mark) -> Mark:
 
 
 def _printed_thickness(part: Part, workshop: Workshop) -> float:
-    if part.family == STEPPED:
+    if family_of(part.family).stepped:
         return part.thickness
     x0, y0, x1, y1 = part.outline.bounds
     return plate_thickness("print", workshop, max(x1 - x0, y1 - y0))
@@ -104,7 +101,7 @@ def _stroke(part: Part, workshop: Workshop) -> float:
 
 
 def _cut(part: Part, workshop: Workshop) -> Part:
-    thickness = part.thickness if part.name == PAD else workshop.boards.sheet
+    thickness = part.thickness if part.jig.made_up else workshop.boards.sheet
     return replace(
         part,
         thickness=thickness,

@@ -11,6 +11,7 @@ from jigs.forms.plan import Plan
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
+from jigs.parts.families import family_of
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, NoRoom
@@ -21,8 +22,6 @@ from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
 from jigs.work.lean import left_out
-
-HAND_HELD = {"gauges", "standing", "sizes", "angles", "coupon"}  # families whose cut parts may be joined too
 
 
 def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
@@ -90,7 +89,7 @@ def _listed(parts: Sequence[Part]) -> str:
 def _in_pieces(part: Part, plan: Plan) -> list[Part]:
     """The pieces that lie on the part's bed; what carries work past a blade, or spins with it, is not joined."""
     shop = plan.job.workshop
-    if part.process != "print" and not (part.process == "cut" and part.family in HAND_HELD):
+    if part.process != "print" and not (part.process == "cut" and family_of(part.family).joined):
         return [part]
     bed = shop.printer.bed if part.process == "print" else shop.cutter.bed
     try:

@@ -15,7 +15,6 @@ import numpy as np
 from geometry.strokes.lettering import drawn_length
 from jigs.asked.job_shop import Printer
 from jigs.parts.part import Lettering, Mark, Part
-from jigs.parts.processes import SOLID_PARTS
 from jigs.work.model import Cell, Column, Table
 
 WALLS = 3
@@ -67,7 +66,7 @@ def print_settings(parts: Iterable[Part], printer: Printer) -> tuple[Table, ...]
 
 def _row(part: Part, printer: Printer) -> tuple[Cell, ...]:
     whole = printed(part, printer)
-    fill = "solid" if part.name in SOLID_PARTS else f"{WALLS} walls or more, filled"
+    fill = "solid" if part.jig.solid else f"{WALLS} walls or more, filled"
     how = f"{fill}; as the file lies, {'lettering up, ' if part.marks else ''}no supports"
     each = (value / part.quantity for value in (whole.hours, whole.grams))
     return (f"{part.code} {part.name}", part.quantity, *each, printer.layer, how)

@@ -10,10 +10,12 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load, parse
+from jigs.asked.keys import KEYS
 from jigs.files.drawing import drawing
 from jigs.forms.solve import solve
-from jigs.parts.codes import CODES, code_of
+from jigs.parts.codes import code_of
 from jigs.parts.coding import carries_code
+from jigs.parts.families import FAMILIES, family_of
 from jigs.parts.part import Lettering, Part
 from jigs.sets.make import make
 from jigs.sets.rack import rack
@@ -33,7 +35,8 @@ def assert_told_apart(parts: list[Part]) -> None:
     for told in (lambda part: part.code, text_of):
         assert [text for text, count in Counter(map(told, parts)).items() if count > 1] == []
     for part in parts:
-        assert any(f"{part.name}-".startswith(f"{name}-") for name in CODES), part.name
+        assert part.jig.code, part.name
+        assert part.jig in family_of(part.family).jigs, part.name
         assert carries_code(part, part.marks) or part.code in part.beside, part.name
         assert not part.words
 
@@ -72,6 +75,17 @@ def test_a_code_is_that_of_the_name_whatever_else_the_job_has():
     assert code_of("joint-plate-n12") == "JP12"
     assert code_of("outer-stick-a") == "OSA"
     assert code_of("something-never-heard-of") == "SONEHEOF"
+
+
+def test_each_jig_has_a_name_and_a_code_of_its_own():
+    jigs = [jig for family in FAMILIES for jig in family.jigs]
+    assert len({jig.name for jig in jigs}) == len({jig.code for jig in jigs}) == len(jigs)
+
+
+def test_a_jig_is_cut_to_values_that_there_are():
+    assert {key for family in FAMILIES for jig in family.jigs for key in jig.cut_to} <= {
+        key.path for key in KEYS
+    }
 
 
 def test_a_ring_that_joins_others_keeps_the_code_of_the_first():

@@ -23,7 +23,6 @@ from geometry.hardware.fasteners import (
 )
 from jigs.asked.jobfile import parse
 from jigs.forms.work import work
-from jigs.parts.part import Part
 from jigs.sets.proof import Proof, prove
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.work.bolts import BOLT, bolts, count_and_size
@@ -32,17 +31,6 @@ from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.whole_jobs import ALL, RING
 from tests.work import works
 
-READY = {
-    "angles": ("tilt-plate", "stave-tilt-plate", "joint-plate", "check-corner"),
-    "centring": ("centring-plate",),
-    "coupon": ("coupon",),
-    "gauges": None,
-    "layup": ("layup-left-gauge",),
-    "segments": ("stop-stick",),
-    "sizes": None,
-    "standing": None,
-    "truing": ("half-check", "half-ring-check"),
-}  # families with parts that are used as they come off their machine: the names' heads, or all of them
 ON_PAPER = "".join(f"{family} = 'paper'\n" for family in ("sled", "segments", "truing", "clamping"))
 SMALL_BED = text("vase", "mm", "[printer]\nbed = [140, 140]\n")
 PAPER = RING.format(unit="mm", rings=18, segments=8, form="", more=f"[made]\n{ON_PAPER}")
@@ -77,11 +65,6 @@ def done(name: str, *stages: str) -> list[Operation]:
     return [operation for operation in whole(name).operations if operation.stage in stages]
 
 
-def ready(part: Part) -> bool:
-    heads = READY.get(part.family, ())
-    return heads is None or part.name.startswith(heads)
-
-
 each = pytest.mark.parametrize("name", [*ALL, *MORE])
 
 
@@ -102,12 +85,12 @@ def test_what_is_more_than_one_cut_piece_is_built_by_one_operation(name: str) ->
     building = [
         operation.jigs for operation in done(name, "building")
     ]  # beside a sled's own parts, plates that set or prove it
-    taken = Counter(use.part for jigs in building for use in jigs if not ready(named[use.part]))
+    taken = Counter(use.part for jigs in building for use in jigs if not named[use.part].jig.ready)
     for part in named.values():
-        if part.process == "turn" or (part.family == "gauges" and part.name == "gauge-rail"):
+        if part.process == "turn" or part.name == "gauge-rail":
             continue
-        assert taken[part.name] == (0 if ready(part) else 1), part.name
-        assert part.stack == 1 or not ready(part), part.name
+        assert taken[part.name] == (0 if part.jig.ready else 1), part.name
+        assert part.stack == 1 or not part.jig.ready, part.name
 
 
 @each

@@ -8,8 +8,9 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.forms.work import work
+from jigs.parts.families import family_of
 from jigs.sets.rack import rack
-from jigs.work.lean import INSTEAD, OWN, left_out
+from jigs.work.lean import left_out
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 NAMES = ("garland", "millwheel", "sorrel", "trellis")
@@ -55,7 +56,7 @@ def test_the_book_names_no_part_that_is_not_made(name):
 @each
 def test_every_step_that_used_one_says_what_is_used_instead(name):
     _, _, without, told = lean(name)
-    names = {part.name: part.family for part in without}
+    names = {part.name: family_of(part.family).own for part in without}
     by_id = {one.id: one for one in told.operations}
     told_of = 0
     for one in full(name).operations:
@@ -63,8 +64,8 @@ def test_every_step_that_used_one_says_what_is_used_instead(name):
         if lost and one.stage not in ("building", "coupon", "printing", "cutting_out") and one.id in by_id:
             own = by_id[one.id]
             told_of += 1
-            assert {INSTEAD[family] for family in lost} <= {*own.how}
-            assert all(OWN[family] in own.does for family in lost)
+            assert {of.instead for of in lost} <= {*own.how}
+            assert all(of.name in own.does for of in lost)
             assert own.settings == one.settings
             assert not own.figure
     assert told_of >= 3

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jigs.parts.processes import SOLID_PARTS
+from jigs.parts.families import jig_of
 from jigs.render.book.gather import book_of
 from jigs.render.tables_csv import csv_tables
 from tests.work.test_every_work import work_of
@@ -19,7 +19,7 @@ def test_the_table_has_every_printed_part_with_hours_and_plastic_of_a_piece(name
     for entry, (_, pieces, hours, grams, layer, how) in zip(printed, table.rows, strict=True):
         assert (pieces * hours, pieces * grams) == pytest.approx((entry.hours, entry.grams))
         assert layer == 0.2
-        assert how.startswith("solid") == (entry.name in SOLID_PARTS)
+        assert how.startswith("solid") == jig_of(entry.name).solid
         assert "no supports" in how
 
 

@@ -13,7 +13,6 @@ from jigs.files.sheets.sheet import Placed
 from jigs.parts.part import Part
 
 SPACING = 5.0  # mm between parts and to the bed's edge: room for a brim and for a blade under each
-FIRST = "coupon"  # a family that is printed alone, before all others
 
 
 @dataclass(frozen=True)
@@ -47,8 +46,8 @@ def bed_loads(parts: Iterable[Part], printer: Printer) -> tuple[BedLoad, ...]:
     A part that has no room for SPACING round it lies alone, in the middle of its bed.
     """
     printed = [part for part in parts if part.process == "print"]
-    first = [part for part in printed if part.family == FIRST]
-    rest = [part for part in printed if part.family != FIRST]
+    first = [part for part in printed if part.jig.first]
+    rest = [part for part in printed if not part.jig.first]
     loads = [load for group in (first, rest) for load in _loads(group, printer)]
     return tuple(BedLoad(f"plate-{k}", load) for k, load in enumerate(loads, 1))
 

@@ -40,13 +40,13 @@ THICK = Check(
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """One for each sheet; then what is too large for the cutter; paper; what is joined from pieces."""
     shop, later = plan.job.workshop, built_here(plan, rack)
-    cut = [part for part in rack.parts if part.process == "cut" and part.family != "coupon"]
+    cut = [part for part in rack.parts if part.process == "cut" and not part.jig.first]
     large, drawings = left_out(cut, shop), of_job(plan.job.name, FULL_SIZE)
     return [
         *_sheets(plan.job.name, nest(cut, shop, plan.job.unit), later),
         *_by_hand(large, later, drawings),
         *_strips(strips(cut), later),
-        *_paper([p for p in rack.parts if p.process == "paper" and p.family != "coupon"], later, plan.job),
+        *_paper([p for p in rack.parts if p.process == "paper" and not p.jig.first], later, plan.job),
         *_join(plan, rack.parts),
     ]
 

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
-from jigs.parts.processes import SOLID_PARTS
 from jigs.stages.building.steps.whole import built_here
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, each
@@ -26,8 +25,8 @@ SIZE = Check(
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """Plates that are printed as any are, and those that must be solid."""
-    parts = [part for part in rack.parts if part.process == "print" and part.family != "coupon"]
-    solid = [part for part in parts if part.name in SOLID_PARTS]
+    parts = [part for part in rack.parts if part.process == "print" and not part.jig.first]
+    solid = [part for part in parts if part.jig.solid]
     plates = [part for part in parts if part not in solid]
     return [
         *(

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from jigs.asked.job import Job
+from jigs.parts.families import RAIL
 from jigs.parts.part import Part
 from jigs.parts.places import lettered
 from jigs.words.findings import Finding
@@ -15,36 +16,23 @@ from jigs.words.tables import table
 NOT_MEASURED = "not-measured"
 
 
-@dataclass(frozen=True)
-class _Value:
-    """A value that only the turner's own machine or sheet tells, and which jigs are cut to it."""
-
-    key: str
-    what: str  # behind its size
-    parts: tuple[str, ...]  # the names of those that depend on it; behind them a number may follow
-
-
-_SLEDS = ("sled", "segment", "plan-angle", "stave", "layup", "layup-trim")
-_RUNNERS = tuple(f"{sled}-runner" for sled in _SLEDS)
-_BASES = tuple(f"{sled}-base" for sled in _SLEDS)
-_RAILS = tuple(f"{sled}-rail" for sled in _SLEDS)
-_SHEET = _Value("boards.sheet", "sheet", (*_BASES, "slip-box-base", "truing-base"))
-_TABLE_SAW = (
-    _Value("saw.slot_width", "mitre slot", _RUNNERS),
-    _Value("saw.slot_depth", "depth of the mitre slot", _RUNNERS),
-    _Value("saw.slot_distance", "from blade to mitre slot", _BASES),
-    _Value("saw.table_front", "from the table's front edge to the blade's axle", _BASES),
-    _Value("saw.kerf", "kerf", ("layup-base",)),
-    _Value("saw.tilts", "side to which the blade's top tilts", ("segment-base", "stave-base")),
-    _SHEET,
-)
+# What only the turner's own machine or sheet tells, and jigs are cut to; with each what stands behind its size.
+_TABLE_SAW: Mapping[str, str] = {
+    "saw.slot_width": "mitre slot",
+    "saw.slot_depth": "depth of the mitre slot",
+    "saw.slot_distance": "from blade to mitre slot",
+    "saw.table_front": "from the table's front edge to the blade's axle",
+    "saw.kerf": "kerf",
+    "saw.tilts": "side to which the blade's top tilts",
+    "boards.sheet": "sheet",
+}
 # Of a sled that runs on a rail along the edge of a bandsaw's table.
-_BANDSAW = (
-    _Value("bandsaw.drift", "of drift", (*_RAILS, *_BASES)),
-    _Value("bandsaw.table_left", "from the bandsaw's blade to its table's left edge", _BASES),
-    _Value("bandsaw.table_front", "from the bandsaw's teeth to its table's front edge", _BASES),
-    _SHEET,
-)
+_BANDSAW: Mapping[str, str] = {
+    "bandsaw.drift": "of drift",
+    "bandsaw.table_left": "from the bandsaw's blade to its table's left edge",
+    "bandsaw.table_front": "from the bandsaw's teeth to its table's front edge",
+    "boards.sheet": "sheet",
+}
 
 # What decides whether a job can be made, whatever its jigs are cut to.
 _OF_THE_VERDICT: Mapping[str, str] = {
@@ -69,9 +57,9 @@ def assumed_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
     sizes: dict[str, str] = {}
     guided = _guided(parts)
     for part in parts:
-        for value, size in _rows(part, job, guided):
-            sizes[value.key] = size
-            by_key.setdefault(value.key, []).append(part.code)
+        for key, size in _rows(part, job, guided):
+            sizes[key] = size
+            by_key.setdefault(key, []).append(part.code)
     cut = [_finding(job, key, sizes[key], ", ".join(dict.fromkeys(codes))) for key, codes in by_key.items()]
     return [*assumed_in_verdict(job), *cut]
 
@@ -81,8 +69,8 @@ def cut_to_assumed(job: Job, parts: Sequence[Part]) -> dict[str, list[Part]]:
     found: dict[str, list[Part]] = {}
     guided = _guided(parts)
     for part in parts:
-        for value, _ in _rows(part, job, guided):
-            found.setdefault(value.key, []).append(part)
+        for key, _ in _rows(part, job, guided):
+            found.setdefault(key, []).append(part)
     return found
 
 
@@ -103,17 +91,14 @@ def assumed_text(notes: Iterable[Finding]) -> str:
 
 def _guided(parts: Iterable[Part]) -> frozenset[str]:
     """How the names of sleds begin that run on a bandsaw's rail."""
-    return frozenset(part.name.removesuffix("-rail") for part in parts if part.name in _RAILS)
+    return frozenset(part.name.removesuffix("-rail") for part in parts if part.jig.cut_to == RAIL)
 
 
-def _rows(part: Part, job: Job, guided: frozenset[str]) -> Iterator[tuple[_Value, str]]:
-    for value in _BANDSAW if part.name.rpartition("-")[0] in guided else _TABLE_SAW:
-        if value.key not in job.places and _is_one(part.name, value.parts):
-            yield value, f"{_size(job, value.key)} {value.what}"
-
-
-def _is_one(name: str, heads: Iterable[str]) -> bool:
-    return any(name == head or name.startswith(f"{head}-") for head in heads)
+def _rows(part: Part, job: Job, guided: frozenset[str]) -> Iterator[tuple[str, str]]:
+    """Each assumed key that the part is cut to, with its size as text."""
+    for key, what in (_BANDSAW if part.name.rpartition("-")[0] in guided else _TABLE_SAW).items():
+        if key in part.jig.cut_to and key not in job.places:
+            yield key, f"{_size(job, key)} {what}"
 
 
 def _size(job: Job, key: str) -> str:
