@@ -4,30 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from typing import TypeVar
 
 from jigs.asked.job_shop import Printer
 from jigs.figures.shown import figure_of
+from jigs.forms.form import OfPlan
+from jigs.forms.of_plan import of_plan
 from jigs.forms.plan import Plan
 from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
 from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit
-from jigs.words.quantity import Quantity
 from jigs.work import prices, times
 from jigs.work.at_hand import tools
 from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
-from jigs.work.lean import MAKING, with_own
-from jigs.work.model import Caution, Heading, JigEntry, Operation, Stage, Table, Work
+from jigs.work.lean import with_own
+from jigs.work.model import Caution, Heading, JigEntry, Operation, Work
 from jigs.work.printing import print_settings, printed
 from jigs.work.rack import Rack
 from jigs.work.supplies import of_all
 from jigs.work.values import values
 from jigs.work.verdict import verdict
 
-P = TypeVar("P")
 OF_OUR_SLEDS = "held-pieces"  # the table of what was proved on them
 
 
@@ -42,12 +41,12 @@ def work(
     Raises Refused for readings that belong to none of its operations.
     """
     lean = [part for part in parts if part not in without]
-    headings, operations = _done(plan, Rack(parts), Rack(lean))
+    form = of_plan(plan)
+    headings, operations = _done(form, Rack(parts), Rack(lean))
     refuse(reading_faults(plan.job.readings, operations))
     if without:
         operations = with_own(operations, without)
         headings = tuple(one for one in headings if any(of.stage == one.id for of in operations))
-    facts, tables = _known(plan)
     found = [*plan.notes, *notes]
     rack = tuple(_entry(part, plan.job.workshop.printer) for part in lean)
     goods = prices.priced(goods_of(operations, (*of_all(plan), *tools(plan))), plan.job.workshop)
@@ -57,8 +56,8 @@ def work(
         unit=plan.job.unit,
         form=plan.kind,
         facts=(
-            *facts,
-            *times.facts(operations, rack),
+            *form.facts(),
+            *times.facts(headings, operations, rack),
             *prices.facts(goods, plan.job.workshop.prices.currency or ""),
         ),
         notes=tuple(note for note in found if note.code != NOT_MEASURED),
@@ -67,7 +66,12 @@ def work(
         operations=operations,
         cautions=_cautions(operations, plan.job.unit),
         tables=(
-            *(table for table in tables if not (without and table.id == OF_OUR_SLEDS)),
+            *(
+                table
+                for tables in form.tables
+                for table in tables()
+                if not (without and table.id == OF_OUR_SLEDS)
+            ),
             *print_settings(lean, plan.job.workshop.printer),
             times.table(headings, operations, rack),
             values(plan.job, plan.kind),
@@ -79,33 +83,10 @@ def work(
     )
 
 
-def _done(plan: Plan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
-    if plan.kind == "vessel":
-        from jigs.forms.vessel.stages import STAGES as of_vessel
-
-        return _of_stages(of_vessel, plan, rack, lean)
-    from jigs.forms.torus.stages import STAGES as of_torus
-
-    return _of_stages(of_torus, plan, rack, lean)
-
-
-def _known(plan: Plan) -> tuple[tuple[Quantity, ...], list[Table]]:
-    """The job in short, and what is known of it beside its steps."""
-    if plan.kind == "vessel":
-        from jigs.forms.vessel import stages as vessel
-
-        return vessel.FACTS(plan), [table for tables in vessel.TABLES for table in tables(plan)]
-    from jigs.forms.torus import stages as torus
-
-    return torus.FACTS(plan), [table for tables in torus.TABLES for table in tables(plan)]
-
-
-def _of_stages(
-    stages: Sequence[Stage[P]], plan: P, rack: Rack, lean: Rack
-) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
+def _done(form: OfPlan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
     """Stages that have nothing to do in a job are left out; those that make jigs know the lean rack alone."""
-    done = [(stage, tuple(stage.operations(plan, lean if stage.id in MAKING else rack))) for stage in stages]
-    headings = tuple(Heading(stage.id, stage.title) for stage, own in done if own)
+    done = [(of, tuple(operations(lean if of.sort == "making" else rack))) for of, operations in form.stages]
+    headings = tuple(of.heading for of, own in done if own)
     operations = (operation for _, own in done for operation in own)
     return headings, tuple(replace(one, figure=one.figure or figure_of(one.id)) for one in operations)
 

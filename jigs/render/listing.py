@@ -16,14 +16,6 @@ from jigs.words.findings import Finding
 from jigs.work.model import Caution, Heading, Operation, Place, Work
 
 WIDTH = 87
-BY_THE_BOOK = {"coupon", "printing", "cutting_out", "building"}  # stages whose sizes need the book's pictures
-IN_A_RUN = {
-    "shop",
-    "boards",
-    "roughing",
-    "finish",
-    *BY_THE_BOOK,
-}  # told one step behind the other, to keep paper for the wood
 
 
 def listing_text(work: Work) -> str:
@@ -76,8 +68,11 @@ def _steps(work: Work) -> list[str]:
     for stage in work.stages:
         operations = work.of_stage(stage.id)
         told: set[tuple[str, str]] = set()
-        steps = [(_marked(work, one), _step(work, one, told)) for one in operations]
-        if stage.id in IN_A_RUN or len(operations) == 1:
+        steps = [
+            (_marked(work, one), _step(work, one, told) if stage.sort == "work" else one.does)
+            for one in operations
+        ]
+        if stage.in_a_run or len(operations) == 1:
             run = "  ".join(f"{number} {text}" for number, text in steps)
             found += _wrapped(f"{_heading(stage, operations)}  {run}", "", "   ")
         else:
@@ -100,8 +95,6 @@ def _marked(work: Work, operation: Operation) -> str:
 
 def _step(work: Work, operation: Operation, told: set[tuple[str, str]]) -> str:
     """What is done, with which jigs by code; what is set and measured, where the stage did not tell it before."""
-    if operation.stage in BY_THE_BOOK:
-        return operation.does
     codes = {entry.name: entry.code for entry in work.rack}
     jigs = " ".join(codes[use.part] for use in operation.jigs)
     sizes = [size for check in operation.checks for size in check.sizes]

@@ -13,6 +13,7 @@ from jigs.asked.change import changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import job_of
 from jigs.files.written import drawn_for
+from jigs.forms.of_plan import of_plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
@@ -72,7 +73,6 @@ OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
     flattening_advice,
     side_advice,
 )
-REMOUNTED = {"torus": ("reversed_mounting", "braced_mounting", "last_mounting"), "vessel": ("reversing",)}
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,9 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
         yield from fence_advice(plan)
         yield from vessel_advice(plan)
         yield from lid_advice(plan)
-    yield from wobble_advice(plan, plan.runout, REMOUNTED[plan.kind])
+    yield from wobble_advice(
+        plan, plan.runout, tuple(stage.id for stage, _ in of_plan(plan).stages if stage.remounts)
+    )
     yield from arc_advice(plan.job.readings, plan.job.unit)
 
 

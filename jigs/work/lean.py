@@ -16,7 +16,6 @@ from jigs.work.model import Operation
 
 OURS = "Where a line below names a part of a sled or board that you do not have, do the same with yours."
 CAUTION = "sled.own"
-MAKING = ("coupon", "printing", "cutting_out")  # stages that make jigs: they know no others than the rack's
 BUILDING = "building"
 SAWS = ("table saw", "bandsaw")
 OF_OURS = ("wedge_rings.plug", "flat-segments.holds")  # settings that only our own sleds have

@@ -14,11 +14,14 @@ from jigs.asked.readings.instruments import Instrument
 from jigs.words.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
+    from jigs.parts.part import Part
     from jigs.words.findings import Finding
     from jigs.words.lengths import Unit
     from jigs.work.rack import Rack
 
 Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "bandsaw", "lathe"]
+# Stages that make parts on their machines know those alone that are made; those that build jigs are told by the book.
+Sort = Literal["work", "making", "building"]
 P = TypeVar("P", contravariant=True)
 
 
@@ -106,11 +109,20 @@ class Operation:
 
 @dataclass(frozen=True)
 class Stage(Generic[P]):
-    """A part of the work, and what gives its operations for a plan."""
+    """A part of the work: what gives its operations for a plan, its jigs, and what is known of it beside its steps."""
 
     id: str
     title: str  # "Saw the segments"
     operations: Callable[[P, Rack], Sequence[Operation]]
+    jigs: tuple[Callable[[P], list[Part]], ...] = ()  # those of all stages, in their order, are the rack
+    tables: tuple[Callable[[P], Sequence[Table]], ...] = ()
+    sort: Sort = "work"
+    in_a_run: bool = False  # the listing tells its steps one behind the other, to keep paper for the wood
+    remounts: bool = False  # the work comes off the lathe and is put back another way
+
+    @property
+    def heading(self) -> Heading:
+        return Heading(self.id, self.title, self.sort, self.in_a_run)
 
 
 @dataclass(frozen=True)
@@ -119,6 +131,8 @@ class Heading:
 
     id: str
     title: str
+    sort: Sort = "work"
+    in_a_run: bool = False
 
 
 # Several numbers are all of them (lengths that a board is crosscut to), or which rings.

@@ -6,14 +6,13 @@ while one dries the next is built. The printer runs beside all of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from jigs.stages.glue_up.plan import WORKDAY
 from jigs.words.quantity import Quantity
 from jigs.work.model import Column, Heading, JigEntry, Operation, Table
 
-SIDE_BY_SIDE = ("cutting_out", "building")  # stages whose waits nothing in them waits for
 DAY = 24.0
 COLUMNS = (
     Column("stage", "Stage"),
@@ -50,15 +49,15 @@ class _Shop:
         return end
 
 
-def days(operations: Iterable[Operation]) -> tuple[int, int]:
-    """In the shop, and of these those on which glue or finish dries."""
+def days(operations: Iterable[Operation], side_by_side: Collection[str] = ()) -> tuple[int, int]:
+    """In the shop, and of these those on which glue or finish dries; in some stages nothing waits for what dries."""
     shop, stage, ready = _Shop(), "", 0.0
     for operation in operations:
         if operation.stage != stage:
             shop.clock, stage = max(shop.clock, ready), operation.stage
         shop.work(operation.minutes / 60)
         ready = max(ready, shop.dry(_waits(operation)))
-        if stage not in SIDE_BY_SIDE:
+        if stage not in side_by_side:
             shop.clock = max(shop.clock, ready)
     end = max(shop.clock, ready)
     return int((end - 1e-9) // DAY) + 1, len(shop.dries)
@@ -69,9 +68,11 @@ def _waits(operation: Operation) -> float:
     return 0.0 if operation.place == "printer" else operation.hours
 
 
-def facts(operations: Sequence[Operation], rack: Iterable[JigEntry]) -> tuple[Quantity, ...]:
+def facts(
+    stages: Iterable[Heading], operations: Sequence[Operation], rack: Iterable[JigEntry]
+) -> tuple[Quantity, ...]:
     """The totals for the front page."""
-    whole, dries = days(operations)
+    whole, dries = days(operations, {stage.id for stage in stages if stage.sort != "work"})
     prints = sum(entry.hours or 0.0 for entry in rack)
     return (
         Quantity("work", "Work, an estimate", sum(one.minutes for one in operations), "minutes"),

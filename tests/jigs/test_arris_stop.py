@@ -14,12 +14,14 @@ from jigs.asked.jobfile import load, parse
 from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
-from jigs.forms.torus.families import FAMILIES
+from jigs.forms.torus.form import TORUS
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds.uprights import stop_cheek
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set
+
+FAMILIES = tuple(family for stage in TORUS.stages for family in stage.jigs)
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 FORM = (

@@ -12,7 +12,7 @@ from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load
 from jigs.files.mesh import part_mesh
-from jigs.forms.torus.families import FAMILIES
+from jigs.forms.torus.form import TORUS
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import ArcRadius, EdgeAngle, HoleDiameter, Part
 from jigs.words.lengths import show_length
@@ -29,6 +29,8 @@ from tests.jigs.shops import (
     mesh,
     shop,
 )
+
+FAMILIES = tuple(family for stage in TORUS.stages for family in stage.jigs)
 
 DEMO = CONFIGS / "garland.toml"
 ON_REQUEST = ("plan_angle_sled", "bandsaw_sled", "layup")  # most jobs in configs/ do not ask for them

@@ -11,8 +11,8 @@ from math import pi
 import pytest
 
 from geometry.blanks.truing import until_clean
+from jigs.forms.torus.form import TORUS
 from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.torus.stages import STAGES
 from jigs.parts.part import Part
 from jigs.sets.proof import draw
 from jigs.stages.blank.tables import facts
@@ -51,7 +51,7 @@ def done(name: str) -> tuple[Operation, ...]:
 
 def operations(plan: TorusPlan, parts: tuple[Part, ...]) -> tuple[Operation, ...]:
     rack = Rack(parts)
-    return tuple(operation for stage in STAGES for operation in stage.operations(plan, rack))
+    return tuple(operation for stage in TORUS.stages for operation in stage.operations(plan, rack))
 
 
 def ids(name: str) -> list[str]:

@@ -13,8 +13,8 @@ from hypothesis import HealthCheck, assume, given, settings
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
+from jigs.forms.vessel.form import VESSEL
 from jigs.forms.vessel.plan import VesselPlan
-from jigs.forms.vessel.stages import STAGES
 from jigs.parts.part import Part
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
@@ -62,7 +62,7 @@ def done(name: str) -> tuple[Operation, ...]:
 
 def operations(plan: VesselPlan, parts: tuple[Part, ...]) -> tuple[Operation, ...]:
     rack = Rack(parts)
-    own = [stage for stage in STAGES if stage.id not in BEFORE]
+    own = [stage for stage in VESSEL.stages if stage.id not in BEFORE]
     return tuple(operation for stage in own for operation in stage.operations(plan, rack))
 
 

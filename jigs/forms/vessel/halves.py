@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from jigs.forms.vessel.lots import lot_plan, lot_rack, of_lot, without
+from jigs.forms.vessel.lots import lot_gauges, lot_plan, lot_rack, of_lot, without
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.halves import steps as halves
 from jigs.stages.halves.plan import Lot
@@ -84,7 +84,7 @@ OUTSIDE: Stage[VesselPlan] = replace(outside.STAGE, operations=_outside)
 INSIDE: Stage[VesselPlan] = replace(inside.STAGE, operations=_inside)
 LOTS: tuple[Stage[VesselPlan], ...] = (
     Stage("lower_stack", "Glue up the lower half", _lower_stacked),
-    Stage("lower_inside", "Hollow the lower half", _lower_hollowed),
+    Stage("lower_inside", "Hollow the lower half", _lower_hollowed, jigs=(lot_gauges,)),
     Stage("upper_waste_block", "Mount the upper half by its mouth, upside down", _upper_mounted),
     Stage("upper_stack", "Glue up the upper half, upside down", _upper_stacked),
     Stage("upper_inside", "Hollow the upper half", _upper_hollowed),

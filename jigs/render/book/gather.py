@@ -29,7 +29,6 @@ from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Re
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
 # and before its name: a part, small, and with its sizes; those of a table are its id and what begins with it and a dot
 PART_PICTURE, DRAWING = "part.", "drawing."
-MAKING = {"coupon", "printing", "cutting_out"}  # stages whose steps show the drawings of what is made in them
 BESIDE = 6  # columns that a page is wide enough for
 OWN_PAGE = {"tolerance", "lathe"}  # tables that are pages to hang up
 AT_PLACE: Mapping[Place, tuple[str, ...]] = {  # standing cautions that hang at a machine too
@@ -70,12 +69,13 @@ def _note(finding: Finding) -> str:
     return ". ".join(sentences) + "."
 
 
-def _drawings(operations: Sequence[Operation], pictures: Collection[str]) -> dict[str, tuple[str, ...]]:
+def _drawings(work: Work, pictures: Collection[str]) -> dict[str, tuple[str, ...]]:
     """By operation: of the parts that are made in it, each where it is met first."""
     found: dict[str, tuple[str, ...]] = {}
     met: set[str] = set()
-    for operation in operations:
-        uses = operation.jigs if operation.stage in MAKING else ()
+    making = {stage.id for stage in work.stages if stage.sort == "making"}
+    for operation in work.operations:
+        uses = operation.jigs if operation.stage in making else ()
         own = [id for use in uses if (id := DRAWING + use.part) in pictures and id not in met]
         met.update(own)
         found[operation.id] = tuple(own)
@@ -96,7 +96,7 @@ class _Teller:
         self.work, self.pictures = work, pictures
         self.entries = {entry.name: entry for entry in work.rack}
         self.numbers = {operation.id: k for k, operation in enumerate(work.operations, 1)}
-        self.drawings = _drawings(work.operations, pictures)
+        self.drawings = _drawings(work, pictures)
 
     def picture(self, id: str) -> str:
         return id if id in self.pictures else ""

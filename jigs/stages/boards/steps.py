@@ -10,6 +10,7 @@ from itertools import groupby
 from jigs.forms.plan import Plan
 from jigs.stages.boards.plan.steps import Scrap, Step, Work
 from jigs.stages.boards.plan.stock import BoardsTaken
+from jigs.stages.boards.tables import tables
 from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.by_ring import batches, merged
@@ -328,4 +329,4 @@ def _strips(scraps: Sequence[Scrap]) -> tuple[Quantity, ...]:
     )
 
 
-STAGE: Stage[Plan] = Stage(ID, "Prepare the boards", operations)
+STAGE: Stage[Plan] = Stage(ID, "Prepare the boards", operations, in_a_run=True, tables=(tables,))

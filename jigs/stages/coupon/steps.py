@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Part
+from jigs.stages.coupon.parts import coupon
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading, Stage
@@ -102,4 +103,6 @@ def _label(dimension: Dimension) -> str:
     return dimension.name.partition(" ")[0].capitalize()
 
 
-STAGE: Stage[Plan] = Stage(ID, "Make and read the coupon", operations)
+STAGE: Stage[Plan] = Stage(
+    ID, "Make and read the coupon", operations, jigs=(coupon,), sort="making", in_a_run=True
+)

@@ -237,4 +237,4 @@ def _join(plan: Plan, parts: Sequence[Part]) -> list[Operation]:
     ]
 
 
-STAGE: Stage[Plan] = Stage(ID, "Cut out the parts", operations)
+STAGE: Stage[Plan] = Stage(ID, "Cut out the parts", operations, sort="making", in_a_run=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from jigs.forms.plan import Plan
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
@@ -95,4 +96,4 @@ def _stands(plan: VesselPlan) -> Iterator[Quantity]:
     yield Quantity("tips", "Falls over when tilted by", stack.tips_at, "angle")
 
 
-STAGE: Stage[Plan] = Stage(ID, "Finish", operations)
+STAGE: Stage[Plan] = Stage(ID, "Finish", operations, in_a_run=True, tables=(tables,))

@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
+from jigs.stages.flat_rings.parts.ring_truing import ring_truing
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, ruled
@@ -205,4 +207,4 @@ def _true(stage: GlueStage, rack: Rack, end: str, once: Once) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Glue the rings", operations)
+STAGE: Stage[VesselPlan] = Stage(ID, "Glue the rings", operations, jigs=(ring_truing, glue_up_boards))

@@ -7,6 +7,9 @@ from dataclasses import replace
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.flat_segments.parts.angle_plates import angle_plates
+from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
+from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled
 from jigs.words.quantity import Quantity
 from jigs.work.by_ring import batches, merged
@@ -217,4 +220,6 @@ def _woods(plan: VesselPlan, step: Step) -> tuple[Quantity, ...]:
     return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Cut the segments", operations)
+STAGE: Stage[VesselPlan] = Stage(
+    ID, "Cut the segments", operations, jigs=(angle_plates, flat_sleds, stop_sticks)
+)

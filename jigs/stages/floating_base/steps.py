@@ -7,6 +7,7 @@ from math import cos, sqrt
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.floating_base.parts import floating
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.lathe import speeds
@@ -195,4 +196,4 @@ def _drop(plan: VesselPlan, step: Step) -> Operation:
 
 
 BORE: Stage[VesselPlan] = Stage(BORED, "Bore the ring over the base", bored)
-STAGE: Stage[VesselPlan] = Stage(ID, "Fit the floating base", operations)
+STAGE: Stage[VesselPlan] = Stage(ID, "Fit the floating base", operations, jigs=(floating,))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.gauging.parts.profile import gauges
+from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.gauging.plan.torus import Stage as GaugeStage
 from jigs.stages.mountings.steps.common import ROUND, turned
 from jigs.stages.roughing.steps import size_check, three_sizes
@@ -90,4 +92,4 @@ def _sizes(plan: TorusPlan, size: SizeStage) -> tuple[Reading, ...]:
     return tuple(Reading(one.id, one.label, one) for one in three_sizes(plan, size))
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Turn the first side to its gauges", operations)
+STAGE: Stage[TorusPlan] = Stage(ID, "Turn the first side to its gauges", operations, jigs=(gauges, standing))

@@ -6,6 +6,7 @@ from math import pi, sqrt
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.halves.plan import HalvesPlan, Lot
+from jigs.stages.sizes.parts.joint_gauge import joint_gauge
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
@@ -273,4 +274,4 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Join the halves", joined)
+STAGE: Stage[VesselPlan] = Stage(ID, "Join the halves", joined, jigs=(joint_gauge,))

@@ -7,7 +7,10 @@ from dataclasses import replace
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.stages.gauging.parts.inside import inside_gauges
+from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.gauging.plan.vessel import VesselStage
+from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
@@ -170,4 +173,6 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Hollow the inside to its gauges", operations)
+STAGE: Stage[VesselPlan] = Stage(
+    ID, "Hollow the inside to its gauges", operations, jigs=(inside_gauges, wall_gauge, stepped_sticks)
+)

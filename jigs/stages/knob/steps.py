@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.knob.parts import knob_gauge
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import between_centres, speeds
@@ -110,4 +111,4 @@ def _glue(plan: VesselPlan) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Turn the knob and glue it in", operations)
+STAGE: Stage[VesselPlan] = Stage(ID, "Turn the knob and glue it in", operations, jigs=(knob_gauge,))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.lid.plan import LidPlan
+from jigs.stages.sizes.parts.lid_gauges import lid_gauges
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, GAUGED, MOUNTED
 from jigs.work.model import Check, Operation, Reading, Stage
@@ -122,6 +123,6 @@ def _on(plan: VesselPlan, lid: LidPlan) -> Operation:
     )
 
 
-POT_STAGE: Stage[VesselPlan] = Stage(POT, "Measure the lid's pot", measured)
+POT_STAGE: Stage[VesselPlan] = Stage(POT, "Measure the lid's pot", measured, jigs=(lid_gauges,))
 FIT_STAGE: Stage[VesselPlan] = Stage(FIT, "Fit the lid's flange", fitted)
 ON_STAGE: Stage[VesselPlan] = Stage(ON, "Put the lid on its pot", put_on)

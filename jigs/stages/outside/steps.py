@@ -7,7 +7,10 @@ from math import inf
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.stages.gauging.parts.outside import outside_gauges
+from jigs.stages.gauging.parts.rail import rail
 from jigs.stages.gauging.plan.vessel import Station, VesselStage
+from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SHAPE
@@ -317,5 +320,7 @@ def _supported() -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Turn the outside to its gauges", operations)
+STAGE: Stage[VesselPlan] = Stage(
+    ID, "Turn the outside to its gauges", operations, jigs=(outside_gauges, rail, gap_gauges)
+)
 STEM_STAGE: Stage[VesselPlan] = Stage(STEM, "Turn the stem", stem)

@@ -73,4 +73,4 @@ def _print(plan: Plan, rack: Rack, id: str, does: str, parts: Sequence[Part]) ->
     )
 
 
-STAGE: Stage[Plan] = Stage(ID, "Print the gauges", operations)
+STAGE: Stage[Plan] = Stage(ID, "Print the gauges", operations, sort="making", in_a_run=True)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from geometry.lathe.roughing import FlatsStep
 from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.roughing.parts import flats_gauge
+from jigs.stages.sizes.parts.forks import sizes
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import GAUGED, SETTING, TURNED, over
@@ -129,4 +131,6 @@ def _corners(plan: TorusPlan, rack: Rack) -> Operation:
     )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Rough the first side", operations)
+STAGE: Stage[TorusPlan] = Stage(
+    ID, "Rough the first side", operations, jigs=(flats_gauge, sizes), in_a_run=True
+)

@@ -235,4 +235,4 @@ def _quantity(plan: Plan, value: Measured) -> Quantity:
     return Quantity(value.id, value.what, radians(number) if value.kind == "angle" else number, value.kind)
 
 
-STAGE: Stage[Plan] = Stage(ID, "Measure the shop", operations)
+STAGE: Stage[Plan] = Stage(ID, "Measure the shop", operations, in_a_run=True)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from jigs.forms.plan import Plan
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.slips.parts import slip_box
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
@@ -83,4 +84,4 @@ def _cut(steps: Sequence[Step], rack: Rack, number: int) -> Operation:
     )
 
 
-STAGE: Stage[Plan] = Stage(ID, "Cut the slips", operations)
+STAGE: Stage[Plan] = Stage(ID, "Cut the slips", operations, jigs=(slip_box,))

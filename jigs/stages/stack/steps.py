@@ -8,6 +8,9 @@ from itertools import groupby
 
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.glue_up.plan import GlueStage
+from jigs.stages.glue_up.tables import tables as glued
+from jigs.stages.grain.tables import tables as grain
+from jigs.stages.stack.parts import centring_plates
 from jigs.stages.stack.plan import Layer
 from jigs.stages.waste_block.steps import plates
 from jigs.words.counting import ring_list
@@ -251,4 +254,6 @@ def _cure(plan: VesselPlan) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Glue up the stack", operations)
+STAGE: Stage[VesselPlan] = Stage(
+    ID, "Glue up the stack", operations, jigs=(centring_plates,), tables=(grain, glued)
+)

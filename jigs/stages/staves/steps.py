@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.flat_segments.plan import StaveCut
+from jigs.stages.staves.parts import stave_sled
 from jigs.words.file_names import LABELS, TAPES, of_job
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.glue import glue_up, stages_of
@@ -173,4 +174,4 @@ def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Cut the staves and glue their band", operations)
+STAGE: Stage[VesselPlan] = Stage(ID, "Cut the staves and glue their band", operations, jigs=(stave_sled,))

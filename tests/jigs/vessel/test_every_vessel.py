@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.forms.vessel.families import VESSEL_FAMILIES
+from jigs.forms.vessel.form import VESSEL
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import EdgeAngle, Lettering, Part
 from jigs.parts.places import rewrapped
@@ -17,6 +17,8 @@ from jigs.words.lengths import show_length
 from tests.jigs.inspection import text_of
 from tests.jigs.shops import CONFIGS, VESSELS, each_vessel, shop
 
+FAMILIES = tuple(family for stage in VESSEL.stages for family in stage.jigs)
+
 
 def test_one_is_metric_from_stations_and_one_in_inches_from_a_drawing():
     given = {job.unit: job.outside.way for job in map(load, VESSELS)}
@@ -24,7 +26,7 @@ def test_one_is_metric_from_stations_and_one_in_inches_from_a_drawing():
 
 
 @each_vessel
-@pytest.mark.parametrize("family", VESSEL_FAMILIES, ids=lambda family: family.__name__)
+@pytest.mark.parametrize("family", FAMILIES, ids=lambda family: family.__name__)
 def test_every_family_gives_parts_and_says_nothing(path, family, capsys):
     assert family(shop(path).plan) or family.__name__ in (
         "floating",

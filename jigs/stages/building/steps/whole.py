@@ -40,4 +40,4 @@ def built_here(plan: Plan, rack: Rack) -> frozenset[str]:
     return frozenset(use.part for operation in operations(plan, rack) for use in operation.jigs)
 
 
-STAGE: Stage[Plan] = Stage(ID, "Build the sleds and boards", operations)
+STAGE: Stage[Plan] = Stage(ID, "Build the sleds and boards", operations, sort="building", in_a_run=True)

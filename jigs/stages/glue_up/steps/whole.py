@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.glue_up.parts.clamping import clamping
+from jigs.stages.glue_up.parts.truing import truing
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.steps.truing import check_quarters, true_halves
+from jigs.stages.glue_up.tables import tables
+from jigs.stages.grain.tables import tables as grain
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
@@ -266,4 +270,6 @@ def _cure(plan: TorusPlan) -> Operation:
     )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Glue up the blank", operations)
+STAGE: Stage[TorusPlan] = Stage(
+    ID, "Glue up the blank", operations, jigs=(truing, clamping), tables=(grain, tables)
+)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from geometry.hardware.fasteners import called
 from jigs.forms.vessel.plan import VesselPlan
+from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -336,4 +337,6 @@ def _by_hand(plan: VesselPlan) -> Operation:
     )
 
 
-STAGE: Stage[VesselPlan] = Stage(ID, "Take it off its waste block and finish that end", operations)
+STAGE: Stage[VesselPlan] = Stage(
+    ID, "Take it off its waste block and finish that end", operations, jigs=(reversing,), remounts=True
+)

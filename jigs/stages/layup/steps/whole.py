@@ -6,11 +6,14 @@ from collections.abc import Iterator
 
 from jigs.forms.plan import Plan
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.layup.parts.whole import layup
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.steps.blocks import blocks
 from jigs.stages.layup.steps.own import SLED, TRIM, Own, stages_for, step_for
 from jigs.stages.layup.steps.sawn import slabs, trimmed
+from jigs.stages.layup.tables.ways import tables as ways
+from jigs.stages.layup.tables.whole import tables as layups
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each
@@ -195,4 +198,4 @@ def _rails(plan: Plan, layup: LayupPlan, end: str) -> Operation:
     )
 
 
-STAGE: Stage[Plan] = Stage(ID, "Make the layup", operations)
+STAGE: Stage[Plan] = Stage(ID, "Make the layup", operations, jigs=(layup,), tables=(layups, ways))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from geometry.hardware.fasteners import called, washed
 from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.mountings.parts.braces import mountings
 from jigs.stages.mountings.steps.common import (
     CAP,
     ROUND,
@@ -244,4 +245,6 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
     )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Mounting C: in the channel, under braces", operations)
+STAGE: Stage[TorusPlan] = Stage(
+    ID, "Mounting C: in the channel, under braces", operations, jigs=(mountings,), remounts=True
+)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos
 
 from jigs.forms.torus.plan import TorusPlan
+from jigs.stages.mountings.parts.holding import holding
 from jigs.stages.mountings.steps.common import runout, started
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
@@ -194,4 +195,4 @@ def _balance() -> Operation:
     )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Mounting A: on the first board", operations)
+STAGE: Stage[TorusPlan] = Stage(ID, "Mounting A: on the first board", operations, jigs=(holding,))

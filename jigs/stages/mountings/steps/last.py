@@ -129,4 +129,6 @@ def _off(plan: TorusPlan) -> Operation:
     )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Mounting D: in the channel, under the retainer", operations)
+STAGE: Stage[TorusPlan] = Stage(
+    ID, "Mounting D: in the channel, under the retainer", operations, remounts=True
+)

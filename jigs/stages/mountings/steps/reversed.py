@@ -194,4 +194,6 @@ def _saw(plan: TorusPlan) -> Operation:
     )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Mounting B: on the retainer, the first board off", operations)
+STAGE: Stage[TorusPlan] = Stage(
+    ID, "Mounting B: on the retainer, the first board off", operations, remounts=True
+)

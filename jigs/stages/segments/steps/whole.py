@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.flat_segments.parts.sled import plan_angle_sled
+from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.segments.steps.flat_sled import flat_sled
 from jigs.words.quantity import Quantity
 from jigs.work.dry_ring import DRY_RING
@@ -243,4 +245,4 @@ def _of_each_wood(plan: TorusPlan, step: Step) -> tuple[Quantity, ...]:
     return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations)
+STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations, jigs=(segment_carrier, plan_angle_sled))

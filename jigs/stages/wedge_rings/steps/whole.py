@@ -6,6 +6,9 @@ from collections.abc import Iterator
 
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.boards.plan.steps import Step
+from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
+from jigs.stages.wedge_rings.parts.sled import sled
+from jigs.stages.wedge_rings.parts.wedges import wedges
 from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings, trial
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
@@ -255,4 +258,4 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
         )
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Cut the wedge rings", operations)
+STAGE: Stage[TorusPlan] = Stage(ID, "Cut the wedge rings", operations, jigs=(wedges, sled, bandsaw_sled))

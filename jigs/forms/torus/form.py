@@ -2,27 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-
+from jigs.forms.form import Form
 from jigs.forms.torus.plan import TorusPlan
 from jigs.stages.blank import tables as blank
-from jigs.stages.boards import tables as boards
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.building.steps.whole import STAGE as BUILDING
 from jigs.stages.coupon.steps import STAGE as COUPON
 from jigs.stages.cutting_out.steps import STAGE as CUTTING_OUT
-from jigs.stages.finish import tables as finish
 from jigs.stages.finish.steps import STAGE as FINISH
 from jigs.stages.gauging.steps import STAGE as GAUGING
-from jigs.stages.glue_up import tables as glue_up
 from jigs.stages.glue_up.steps.whole import STAGE as GLUE_UP
-from jigs.stages.grain import tables as grain
 from jigs.stages.held import tables as held
 from jigs.stages.labels.steps import STAGE as LABELS
 from jigs.stages.lathe import tables as lathe
 from jigs.stages.layup.steps.whole import STAGE as LAYUP
-from jigs.stages.layup.tables import ways as layup_ways
-from jigs.stages.layup.tables import whole as layup
 from jigs.stages.mountings.steps.braced import STAGE as BRACED
 from jigs.stages.mountings.steps.first import STAGE as FIRST
 from jigs.stages.mountings.steps.last import STAGE as LAST
@@ -36,41 +29,12 @@ from jigs.stages.shop.steps import STAGE as SHOP
 from jigs.stages.slips.steps import STAGE as SLIPS
 from jigs.stages.slips.tables import strip_tables
 from jigs.stages.wedge_rings.steps.whole import STAGE as WEDGE_RINGS
-from jigs.work.model import Stage, Table
 
-TABLES: tuple[Callable[[TorusPlan], Sequence[Table]], ...] = (
-    blank.tables,
-    strip_tables,
-    held.of_torus,
-    lathe.of_torus,
-    boards.tables,
-    layup.tables,
-    layup_ways.tables,
-    grain.tables,
-    glue_up.tables,
-    finish.tables,
-)
-STAGES: tuple[Stage[TorusPlan], ...] = (
-    SHOP,
-    COUPON,
-    PRINTING,
-    CUTTING_OUT,
-    BUILDING,
-    BOARDS,
-    LAYUP,
-    SEGMENTS,
-    SLIPS,
-    RINGS,
-    LABELS,
-    WEDGE_RINGS,
-    GLUE_UP,
-    FIRST,
-    ROUGHING,
-    GAUGING,
-    SANDING,
-    REVERSED,
-    BRACED,
-    LAST,
-    FINISH,
-)
-FACTS = blank.facts
+TORUS: Form[TorusPlan] = Form(
+    stages=(
+        SHOP, COUPON, PRINTING, CUTTING_OUT, BUILDING, BOARDS, LAYUP, SEGMENTS, SLIPS, RINGS, LABELS, WEDGE_RINGS,
+        GLUE_UP, FIRST, ROUGHING, GAUGING, SANDING, REVERSED, BRACED, LAST, FINISH,
+    ),
+    facts=blank.facts,
+    tables=(blank.tables, strip_tables, held.of_torus, lathe.of_torus),
+)  # fmt: skip
