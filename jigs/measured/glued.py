@@ -13,6 +13,7 @@ from geometry.bodies.torus import Blank, outer_flat
 from geometry.measuring.estimate import Estimate
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.readings.readings import Readings
+from jigs.words.counting import ring_list
 from jigs.words.findings import Finding
 
 GROWN = "stack."  # a stack's operations, in however many parts the book has them
@@ -56,12 +57,18 @@ def stated_rings(readings: Readings) -> int:
 
 
 def glued_note(job: Job, first: int, last: int) -> Iterator[Finding]:
-    """That the book still tells of rings that are glued already."""
+    """That rings are glued already; of a torus the book still tells how they are labelled and closed."""
     if stated_rings(job.readings):
+        torus = first > 1
         yield job.finding(
             "glued-rings",
-            f"rings {first} to {last} are glued already: the cut list and the boards leave them out",
-            remedy="skip what the book has on cutting and gluing them",
+            f"{ring_list(list(range(first, last + 1)))} {'is' if first == last else 'are'} glued already: "
+            + (
+                "the cut list and the boards leave them out"
+                if torus
+                else "the work begins with the next ring"
+            ),
+            remedy="skip what the book has on gluing them" if torus else "",
             severity="note",
         )
 

@@ -60,7 +60,7 @@ def ring_pages(plan: Plan) -> list[Figure]:
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Figure]:
     total = len(plan.stack.layers)
-    for layer in plan.stack.layers:
+    for layer in plan.stack.to_make:
         joint = next((one for one in plan.stack.joints if one.upper == layer.number), None)
         seen = _seen(plan, layer)
         below = next((one for one in plan.stack.layers if joint and one.number == joint.lower), None)

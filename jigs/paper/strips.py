@@ -96,7 +96,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Strip]:
-    for layer in plan.stack.layers:
+    for layer in plan.stack.to_make:
         if layer.kind == "staves":
             yield from _of_staves(plan, layer)
         elif layer.cut is not None and layer.kind != "open":  # those are glued one by one, in no band

@@ -122,7 +122,7 @@ def _repeat(species: Sequence[str]) -> Sequence[str]:
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Label]:
-    for layer in plan.stack.layers:
+    for layer in plan.stack.to_make:
         if layer.kind == "staves":
             yield from _of_staves(plan, layer)
         else:

@@ -31,6 +31,9 @@ FOOT = "[glued]\nrings = 4\nheight = [21.0, 21.2, 20.9, 21.1]\nacross-flats = [8
 FOOT += 'opening = ["", 55.0, 76.5, 105.4]\n'
 
 
+MADE = ("flat-segments", "flat_rings", "flattening", "ring_labels")
+
+
 def torus(folder: Path, readings: str) -> TorusPlan:
     found = solve(load(with_readings(folder, readings)))
     assert isinstance(found, TorusPlan)
@@ -150,6 +153,18 @@ def test_other_counts_and_heights_above_leave_the_glued_rings_alone(tmp_path: Pa
     assert {ring for lot in plan.wood.lots for ring in lot.rings} == {5, 6, 7, 8}
     told = " ".join(sentence for one in vessel_advice(plan) for sentence in one.says)
     assert "Rings 1 to 4 stay as they are, up to 84.2 mm" in told
+
+
+@pytest.mark.parametrize("rings", [1, 4, 9])
+def test_the_work_of_a_vessel_begins_with_the_first_ring_that_is_not_glued(tmp_path: Path, rings: int):
+    plan = vessel(tmp_path, f"[glued]\nrings = {rings}\n")
+    parts = draw(plan).parts
+    told = work(plan, parts)
+    assert not {one.stage for one in told.operations} & {"waste_block", "plugs"}
+    made = {ring for one in told.operations if one.stage in MADE for ring in one.rings}
+    assert made == set(range(rings + 1, 10))
+    used = {use.part for operation in told.operations for use in operation.jigs}
+    assert {part.name for part in parts} <= used
 
 
 @pytest.mark.parametrize(

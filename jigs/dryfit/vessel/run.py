@@ -17,7 +17,7 @@ from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.slip_box import slip_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.floating import floating_checks
-from jigs.dryfit.vessel.glued import glued_checks, standing, tops_read
+from jigs.dryfit.vessel.glued import glued_checks, standing, stated, tops_read
 from jigs.dryfit.vessel.halves import halves_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.layup import vessel_sides
@@ -104,7 +104,8 @@ def _groups(
 
     An inner gauge, a wall gauge and a plug are left out where the mouth or the wall allow none.
     """
-    closed = [ring for ring in rings if not ring.open]
+    made = [ring for ring in rings if ring.number > stated(work.job)]
+    closed = [ring for ring in made if not ring.open]
     bases = tuple(f"plan-angle-base-n{n}" for n in sorted({ring.segments for ring in rings}))
     return [
         ("sleds for flat rings", "", bases, partial(sled_checks, work, files, rings)),
@@ -112,7 +113,7 @@ def _groups(
         ("slip box", "", ("slip-box-base",), partial(slip_checks, work, files, rings)),
         ("ring truing", "", ("ring-truing-board",), partial(truing_checks, work, files, closed)),
         ("glue-up boards", "", ("glue-up-board-1",), partial(glue_up_checks, files, closed)),
-        ("centring plates", "", ("centring-plate",), partial(centring_checks, files, rings)),
+        ("centring plates", "", ("centring-plate",), partial(centring_checks, files, made)),
         *_floating(work, files),
         *_glued(work, cup),
         ("outside gauges", "", (), partial(outside_checks, cup, files)),

@@ -24,10 +24,10 @@ CLEAR = 3.0  # of the half check's lands over the smallest opening
 
 def boards_plan(job: VesselJob, stack: StackPlan) -> BoardsPlan:
     """Everything about boards and plates."""
-    closed = [layer.ring for layer in stack.layers if layer.kind == "segments"]
-    open_ = [layer.ring for layer in stack.layers if layer.kind == "open"]
+    closed = [layer.ring for layer in stack.to_make if layer.kind == "segments"]
+    open_ = [layer.ring for layer in stack.to_make if layer.kind == "open"]
     rings, sizes = [*closed, *open_], same_rings(closed)
-    hollow = [layer.ring for layer in stack.layers if layer.kind == "segments" and not layer.plug]
+    hollow = [layer.ring for layer in stack.to_make if layer.kind == "segments" and not layer.plug]
     plates = [plate for numbers, ring in _openings(hollow, LOOSE) if (plate := _plate(numbers, ring))]
     # Segments placed one by one bear on the plate, so that a loose one would draw them all inward.
     plates += [plate for numbers, ring in _openings(open_, SAME) if (plate := _open_plate(numbers, ring))]

@@ -14,7 +14,7 @@ ID = "ring_labels"
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """One on each ring that is not glued in the stack; staves have got theirs in their band."""
-    rings = tuple(layer.number for layer in plan.stack.layers if layer.kind in ("segments", "disc"))
+    rings = tuple(layer.number for layer in plan.stack.to_make if layer.kind in ("segments", "disc"))
     if not rings:
         return []
     return [

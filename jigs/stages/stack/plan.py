@@ -125,6 +125,11 @@ class StackPlan:
     raised: float = 0.0  # the vessel in its stack, over where it was planned
 
     @property
+    def to_make(self) -> tuple[Layer, ...]:
+        """Those that are not glued in the stack already, by the readings' own word."""
+        return self.layers[self.stated :]
+
+    @property
     def upside_down(self) -> bool:
         """Whether it is the upper half of a vessel, which begins with the rim's ring."""
         return self.layers[0].number > 1

@@ -51,7 +51,7 @@ def _tailstock(plan: VesselPlan) -> str:
 
 def _runs(plan: VesselPlan) -> Iterator[list[Layer]]:
     """Rings over the first that are glued alike and follow each other; ring 2 lies on a floating base already."""
-    layers = plan.stack.layers[2 if plan.stack.floating else 1 :]
+    layers = plan.stack.layers[max(2 if plan.stack.floating else 1, plan.stack.stated) :]
     for _, same in groupby(
         layers, lambda layer: (layer.kind == "open", layer.kind == "open" and layer.ring.segments)
     ):
@@ -59,6 +59,18 @@ def _runs(plan: VesselPlan) -> Iterator[list[Layer]]:
         parts = -(-len(run) // (MOST_OPEN if run[0].kind == "open" else MOST))
         each_ = -(-len(run) // parts)
         yield from (run[low : low + each_] for low in range(0, len(run), each_))
+
+
+def _standing(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
+    """What the first of them are glued on, where rings stand already."""
+    own, first = plan.stack.layers[: plan.stack.stated], run[0].number == plan.stack.stated + 1
+    if not own or not first:
+        return ()
+    who = ring_list([layer.number for layer in own])
+    return (
+        f"Put the faceplate with {who} back on the lathe. Light under the next ring: flatten the top, and measure the "
+        "stack again.",
+    )
 
 
 def _grown(plan: VesselPlan, run: Sequence[Layer]) -> tuple[Reading, ...]:
@@ -100,6 +112,7 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
         "Glue ring on ring onto the stack, each in the middle.",
         "ring",
         how=(
+            *_standing(plan, run),
             f"Lay each ring on dry by its number, arrow {'down' if plan.stack.upside_down else 'up'}; no light shows "
             "between the faces.",
             "Spread glue thinly on both faces, to the very edges.",

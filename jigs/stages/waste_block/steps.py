@@ -16,7 +16,9 @@ ID = "waste_block"
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
-    """Sawn, screwed to the faceplate, trued, then ring 1 glued on it."""
+    """Sawn, screwed to the faceplate, trued, then ring 1 glued on it; nothing where rings stand on it already."""
+    if plan.stack.stated:
+        return []
     return [_saw(plan), _faceplate(plan), _true(plan), _first_ring(plan, rack)]
 
 

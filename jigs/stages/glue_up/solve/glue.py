@@ -79,11 +79,11 @@ def vessel_glue(
     bases = [lot for lot in lots if lot.piece in ("base", "upright") and lot.count > 1]
     plies = list(_layup_faces(job, layups))
     faces = [
-        *(_mitres(job, layer) for layer in stack.layers if layer.kind == "segments"),
+        *(_mitres(job, layer) for layer in stack.to_make if layer.kind == "segments"),
         *_stave_edges(job, stack),
         *(_faces(job, BASE, lot.rings, lot.count - 1, _edge(lot)) for lot in bases),
-        *(_plug(job, layer) for layer in stack.layers if layer.plug),
-        *(_contact(job, stack, joint) for joint in stack.joints),
+        *(_plug(job, layer) for layer in stack.to_make if layer.plug),
+        *(_contact(job, stack, joint) for joint in stack.joints if joint.upper > stack.stated),
     ]
     stages = [
         *_layup_stages(job, layups, plies),
@@ -196,8 +196,8 @@ def _plug(job: VesselJob, layer: Layer) -> GlueFaces:
 def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
     """Joints stand upright, through the axis: as wide level, all along, as the staves are thick there."""
     band = stack.staves
-    if band:
-        numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
+    numbers = tuple(layer.number for layer in stack.to_make if layer.kind == "staves")
+    if band and numbers:
         yield _faces(job, EDGES, numbers, band.count, band.level_thickness / cos(band.mitre) * band.height)
 
 
@@ -220,7 +220,7 @@ def _at(layer: Layer, height: float, band: StaveBand | None) -> Ring:
 def _vessel_bands(job: VesselJob, stack: StackPlan) -> tuple[Band, ...]:
     """Round the corners of every closed ring, and of the staves at their widest."""
     overlap = job.workshop.clamping.band_overlap
-    closed = [layer for layer in stack.layers if layer.kind in ("segments", "staves")]
+    closed = [layer for layer in stack.to_make if layer.kind in ("segments", "staves")]
     around = [(layer.number, 2 * pi * layer.ring.radius) for layer in closed]
     return tuple(Band((number,), length, length + overlap) for number, length in around)
 
@@ -228,13 +228,13 @@ def _vessel_bands(job: VesselJob, stack: StackPlan) -> tuple[Band, ...]:
 def _vessel_stages(job: VesselJob, stack: StackPlan, faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
     """Rings of one count together; open rings segment by segment; then one ring on another."""
     groups: dict[tuple[int, bool], list[int]] = {}
-    for layer in stack.layers:
+    for layer in stack.to_make:
         if layer.kind == "segments":
             groups.setdefault((layer.ring.segments, layer.ring.spacer > 0), []).append(layer.number)
     for (segments, strips), numbers in groups.items():
         in_time = _in_time(job, faces, tuple(numbers), MITRES, STRIPS)
         yield from ring_stages("rings", tuple(numbers), segments, len(numbers), in_time, strips)
-    for layer in stack.layers:
+    for layer in stack.to_make:
         if layer.kind == "staves":
             own = (layer.number,)
             in_time = _in_time(job, faces, own, EDGES)
@@ -244,13 +244,14 @@ def _vessel_stages(job: VesselJob, stack: StackPlan, faces: Sequence[GlueFaces])
 
 def _laid(job: VesselJob, stack: StackPlan, faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
     """Segments of open rings are small; closed rings are centred and pressed one by one."""
-    open_ = [layer for layer in stack.layers[1:] if layer.kind == "open"]
+    added = stack.layers[max(1, stack.stated) :]
+    open_ = [layer for layer in added if layer.kind == "open"]
     in_time = joints_in_time(job.workshop.glue, 0.0)
     for layer in open_:
         yield stage(
             "courses", (layer.number,), "segments on the ring below", 1, 1, layer.ring.segments, in_time
         )
-    closed = tuple(layer.number for layer in stack.layers[1:] if layer.kind != "open")
+    closed = tuple(layer.number for layer in added if layer.kind != "open")
     if closed:
         in_time = _in_time(job, faces, closed, RINGS)
         yield replace(stage("stack", closed, "rings on rings", 1, 1, len(closed), in_time), at_once=1)

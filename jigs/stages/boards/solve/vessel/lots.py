@@ -29,7 +29,7 @@ THICK = 50.0  # mm, of the thickest boards that are usual: what is thicker is gl
 def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, ...]:
     """Everything that is sawn from boards; segments of a layup's rings come from blocks instead. Rings that are stated
     to be glued are sawn already."""
-    own = [layer for layer in stack.layers if layer.number > stack.stated]
+    own = list(stack.to_make)
     layers = {layer.number: layer for layer in own}
     found = chain(
         chain.from_iterable(

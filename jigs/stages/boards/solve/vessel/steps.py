@@ -97,7 +97,7 @@ def _tapered(saws: SawPlan, lots: Sequence[Lot]) -> Iterator[Step]:
 
 def _disc(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     """The base: glued edge to edge where one board is too narrow, then made round."""
-    for layer in stack.layers[stack.stated :]:
+    for layer in stack.to_make:
         if layer.upright:
             own = [lot for lot in lots if lot.piece == "upright" and layer.number in lot.rings]
             across = (ruled("across", "Across", 2 * layer.ring.outer),)
@@ -118,7 +118,7 @@ def _round_on(job: VesselJob, layer: Layer) -> Machine:
 
 def _rings(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     """Closed rings by their count of segments; strips stand between the segments."""
-    closed = [layer for layer in stack.layers if layer.kind == "segments"]
+    closed = [layer for layer in stack.to_make if layer.kind == "segments"]
     for same in grouped(closed, lambda layer: layer.ring.segments).values():
         rings = tuple(layer.number for layer in same)
         glued = [lot for lot in _of_segments(lots) if set(lot.rings) & set(rings)]
@@ -178,7 +178,7 @@ def _band(job: VesselJob, stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Ste
 
 def _courses(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
     """Open rings, whose segments do not touch: glued as the stack grows, each on the ring below."""
-    open_ = [layer for layer in stack.layers if layer.kind == "open"]
+    open_ = [layer for layer in stack.to_make if layer.kind == "open"]
     if open_:
         rings = tuple(layer.number for layer in open_)
         own = [lot for lot in _of_segments(lots) if set(lot.rings) & set(rings)]
