@@ -29,6 +29,7 @@ class Candidates:
     core: FloatArray  # apothem of the opening, negative where a board is too thick for one
     wall: FloatArray  # between core and finished surface
     spacer: float = 0.0  # thickness of the strips between segments
+    ring_spacer: float = 0.0  # and between wedge rings
 
     @property
     def half_wedge(self) -> FloatArray:
@@ -51,11 +52,16 @@ class Candidates:
 
     @property
     def thick_edge(self) -> FloatArray:
-        return np.asarray(2 * (self.centre + self.half_width) * np.tan(self.half_wedge))
+        return np.asarray(2 * (self.centre + self.half_width) * np.tan(self.half_wedge) - self._strip)
 
     @property
     def thin_edge(self) -> FloatArray:
-        return np.asarray(2 * (self.centre - self.half_width) * np.tan(self.half_wedge))
+        return np.asarray(2 * (self.centre - self.half_width) * np.tan(self.half_wedge) - self._strip)
+
+    @property
+    def _strip(self) -> FloatArray:
+        """What a strip between rings takes of every edge of a ring."""
+        return np.asarray(self.ring_spacer / np.cos(self.half_wedge))
 
     @property
     def outer_edge(self) -> FloatArray:
@@ -100,6 +106,7 @@ class Candidates:
             self.core[which],
             self.wall[which],
             self.spacer,
+            self.ring_spacer,
         )
 
     def __len__(self) -> int:
@@ -109,6 +116,7 @@ class Candidates:
 def candidates(
     major: float, tube: float, allowance: float, rings: Sequence[int], segments: Sequence[int],
     depths: Sequence[float], core: float, spacer: float = 0.0,
+    ring_spacer: float = 0.0,
 ) -> Candidates:  # fmt: skip
     """For each pair of counts one candidate with this core's apothem, and one for each depth of segment.
 
@@ -119,7 +127,7 @@ def candidates(
     parts = [_of_count(major, tube, tube + allowance, np.asarray(rings), n, depths, core) for n in segments]
     counts, flats, *sizes = (np.concatenate(column) for column in zip(*parts, strict=True))
     apothem, centre, cores, wall = sizes
-    return Candidates(counts, flats, apothem, centre, cores, wall, spacer)
+    return Candidates(counts, flats, apothem, centre, cores, wall, spacer, ring_spacer)
 
 
 def _of_count(

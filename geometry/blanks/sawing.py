@@ -18,7 +18,7 @@ class WedgeRingCut:
     """Two cuts against one stop: face 1 of the ring on the fence, then its cut face on the wedge."""
 
     half_wedge: float
-    outer_radius: float  # from the torus axis to the outer flat or arris, as cut
+    outer_radius: float  # from where the two faces would meet to the outer flat or arris, as cut
     ring_thickness: float
     thick_edge: float  # as cut
     thin_edge: float  # as cut
@@ -54,10 +54,11 @@ class WedgeRingCut:
 def wedge_ring_cut(blank: Blank, clean_up: float, sanding: float) -> WedgeRingCut:
     """The cut that leaves the planned ring after `sanding` comes off each wedge face.
 
-    Sanding a face by q brings it q/sin w nearer to the axis, so the ring is cut that much farther out.
+    Sanding a face by q brings it q/sin w nearer to the axis, so the ring is cut that much farther out; strips between
+    rings move it out as much again by half of their thickness, so it is cut that much farther in.
     """
     w = blank.half_wedge
-    outer = blank.outer_radius + sanding / sin(w)
+    outer = blank.outer_radius - blank.parted + sanding / sin(w)
     thick = 2 * outer * tan(w)
     thin = thick - 4 * blank.half_width * tan(w)
     return WedgeRingCut(w, outer, thick + 2 * clean_up, thick, thin, blank.half_width)

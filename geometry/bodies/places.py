@@ -28,7 +28,8 @@ class Places:
     """Arrays that broadcast to one shape. Rings and segments count from 0, as the plan lists them.
 
     A segment of -1 - i is the strip or the gap that follows segment i of a ring: there u lies across it from
-    the joint's middle plane, v along it from the ring's corner inward.
+    the joint's middle plane, v along it from the ring's corner inward. A segment of n, the count of a ring, is the
+    strip between two wedge rings.
     """
 
     ring: IntArray
@@ -73,7 +74,9 @@ def torus_places(points: npt.ArrayLike, blank: Blank, joints: npt.ArrayLike | No
     out = x * c + y * s - blank.centre
     segment = _flat(out, z, blank.segments) % blank.segments
     u, v = _on_flat(out, z, segment, blank)
-    return Places(ring, *_between(segment, u, v, blank), y * c - x * s)
+    segment, u, v = _between(segment, u, v, blank)
+    off = joint_distance(blank, ring, np.arctan2(y, x), np.hypot(x, y), joints)
+    return Places(ring, _in_ring_strips(segment, off, blank), u, v, y * c - x * s)
 
 
 def torus_grid_places(
@@ -98,7 +101,23 @@ def torus_grid_places(
         segment = np.repeat(segment, len(phi), axis=1)
         segment[mixed] = _flat(out[mixed], z[mixed], blank.segments) % blank.segments
         u[mixed], v[mixed] = _on_flat(out[mixed], z[mixed], segment[mixed], blank)
-    return Places(ring[None, :], *_between(segment, u, v, blank), radius * np.sin(turn))
+    segment, u, v = _between(segment, u, v, blank)
+    off = joint_distance(blank, ring, phi, radius, joints)
+    return Places(ring[None, :], _in_ring_strips(segment, off, blank), u, v, radius * np.sin(turn))
+
+
+def joint_distance(
+    blank: Blank, ring: IntArray, phi: FloatArray, radius: FloatArray, joints: npt.ArrayLike | None = None
+) -> FloatArray:
+    """How far points at the angles phi, so far from the axis, are from the nearer joint of their wedge ring."""
+    edges = ring_edges(blank, joints)
+    turn = np.mod(phi - edges[0], 2 * pi) + edges[0]
+    return np.asarray(radius * np.sin(np.minimum(turn - edges[ring], edges[ring + 1] - turn)))
+
+
+def _in_ring_strips(segment: IntArray, off: FloatArray, blank: Blank) -> IntArray:
+    """The same with points between two wedge rings told apart, so far `off` the middle of their joint."""
+    return np.where(off < blank.ring_spacer / 2, blank.segments, segment) if blank.ring_spacer else segment
 
 
 def torus_grain(
@@ -106,16 +125,16 @@ def torus_grain(
 ) -> FloatArray:
     """Unit vectors (..., 3) of the grain: along the outer flats or, of staves glued to a tube, along the tube.
 
-    Of a strip between two segments: along its joint, from the core outward.
+    Of a strip between two segments: along its joint, from the core outward; of one between rings, from rim to hole.
     """
     normal, middle = flat_normals(blank.segments), ring_middles(blank, joints)[:, None]
     joint = normal[::-1] + blank.mitre  # strip i is at -1 - i, from the end
-    own = np.zeros((2 * blank.segments, 3))  # radial, along the tube, up
+    own = np.zeros((2 * blank.segments + 1, 3))  # radial, along the tube, up
     if along_tube:
         own[:, 1] = 1.0
     else:
-        own[:, 0] = np.concatenate((-np.sin(normal), np.cos(joint)))
-        own[:, 2] = np.concatenate((np.cos(normal), np.sin(joint)))
+        own[:, 0] = np.concatenate((-np.sin(normal), (1.0,), np.cos(joint)))
+        own[:, 2] = np.concatenate((np.cos(normal), (0.0,), np.sin(joint)))
     c, s = np.cos(middle), np.sin(middle)
     x, y, z = own.T
     table = np.stack((x * c - y * s, x * s + y * c, z + 0.0 * c), axis=-1)

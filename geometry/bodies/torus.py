@@ -7,7 +7,7 @@ The bounds were derived from the support function of a torus slice and hold agai
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, cos, hypot, pi, sin, sqrt, tan
 
 import numpy as np
@@ -128,9 +128,8 @@ class Blank:
     apothem: float
     core_apothem: float
     centre: float  # radius of the rings' centres, R_p
-    spacer: float = (
-        0.0  # thickness of the strip in every mitre; half of it lies on each side of the joint's plane
-    )
+    spacer: float = 0.0  # of the strip in every mitre, half of it on each side of the joint's plane
+    ring_spacer: float = 0.0  # the same between wedge rings
 
     @property
     def half_wedge(self) -> float:
@@ -166,16 +165,27 @@ class Blank:
         return self.centre - self.half_width
 
     @property
+    def parted(self) -> float:
+        """How far from the axis the faces of one ring would meet: a strip moves the ring out by t/(2 sin w)."""
+        return self.ring_spacer / 2 / sin(self.half_wedge)
+
+    @property
+    def alone(self) -> Blank:
+        """The blank without strips between its rings that has the same rings, nearer to its axis."""
+        return replace(self, centre=self.centre - self.parted, ring_spacer=0.0)
+
+    @property
     def thick_edge(self) -> float:
-        return 2 * self.outer_radius * tan(self.half_wedge)
+        """Of a ring without its strips."""
+        return 2 * (self.outer_radius - self.parted) * tan(self.half_wedge)
 
     @property
     def thin_edge(self) -> float:
-        return 2 * self.inner_radius * tan(self.half_wedge)
+        return 2 * (self.inner_radius - self.parted) * tan(self.half_wedge)
 
     @property
     def middle_length(self) -> float:
-        return 2 * self.centre * tan(self.half_wedge)
+        return 2 * (self.centre - self.parted) * tan(self.half_wedge)
 
     @property
     def swing_radius(self) -> float:
@@ -201,6 +211,12 @@ class Blank:
     def joint_depth(self) -> float:
         """Of a mitre, from the core's corner to the outer arris."""
         return (self.apothem - self.core_apothem) / cos(self.mitre)
+
+    @property
+    def face_area(self) -> float:
+        """Of a wedge face, the core left out."""
+        section = self.segments * tan(self.mitre) * (self.apothem**2 - self.core_apothem**2)
+        return section / cos(self.half_wedge)
 
     @property
     def strips_volume(self) -> float:

@@ -117,7 +117,7 @@ def face_taper(blank: Blank, turn: float) -> FaceTaper:
         return FaceTaper(most, 0.0, blank.centre)
     before = w - turn / 2  # half of the ring's included angle
     thin = blank.thick_edge - 4 * blank.half_width * tan(before)
-    return FaceTaper(0.0, most, thin / (2 * tan(w)) + blank.half_width)
+    return FaceTaper(0.0, most, thin / (2 * tan(w)) + blank.half_width + blank.parted)
 
 
 @dataclass(frozen=True)

@@ -34,7 +34,7 @@ def clamping_checks(job: TorusJob, files: Files, ring: CutRing, apothem: float) 
 def _flat_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
     """Placed by its pull line, which goes through the middle of the joint."""
     w, n, form = ring.included / 2, job.form.segments, job.form
-    centre = ring.outer_radius - outer_flat(apothem, n)
+    centre = ring.outer_radius - ring.parted - outer_flat(apothem, n)  # from where its faces meet
     shift = centre / cos(w) - float(block.lines["pull line"][:, 0].mean())
     half = apothem * tan(pi / n)
     corners = [
@@ -92,7 +92,7 @@ def _rim_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> l
         key=lambda e: min(dist(heel, e.start), dist(heel, e.end)),
     )
     w, clamp = ring.included / 2, job.workshop.clamping
-    thick_edge = 2 * ring.outer_radius * tan(w)
+    thick_edge = 2 * (ring.outer_radius - ring.parted) * tan(w)
     end = min(foot.start, foot.end, key=lambda p: hypot(p[0] - face.midpoint[0], p[1] - face.midpoint[1]))
     form = job.form
     room = ring.outer_radius - form.major_radius - form.tube_radius - job.gauges.sanding_allowance

@@ -23,6 +23,7 @@ class CutRing:
     inner_radius: float
     thick: float
     skew: float  # mid-plane off square, radians
+    parted: float = 0.0  # how far from the axis its faces would meet: strips between the rings move it out
 
 
 def cut_ring(
@@ -44,9 +45,10 @@ def cut_ring(
     included = blade + taper
     thick = gap - at_stop(wedge, arms)
     sanded = thick - 2 * job.form.face_sanding / cos(included / 2)
-    outer = sanded / (2 * tan(included / 2))
+    parted = job.form.ring_strips / 2 / sin(included / 2)
+    outer = sanded / (2 * tan(included / 2)) + parted
     inner = outer - 2 * outer_flat(apothem, job.form.segments)
-    return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2)
+    return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2, parted)
 
 
 def glued_already(job: TorusJob) -> tuple[int, float]:

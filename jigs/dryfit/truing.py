@@ -64,7 +64,8 @@ def _carrier_checks(job: TorusJob, carrier: Drawn) -> list[Check]:
 def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) -> list[Check]:
     """Every cheek's edge on its ring's outer side, the slots of one ring on both sides of its middle."""
     w = pi / job.form.wedge_rings
-    found = [_in_ring(hole, w) for hole in carrier.holes if len(hole) == 4]
+    behind = job.form.ring_strips / 2
+    found = [_in_ring(hole, w, behind) for hole in carrier.holes if len(hole) == 4]
     foot = tabs(cheek)[0][1] - working_x(job, cheek)
     sheet, tab = job.workshop.boards.sheet, tabs(cheek)[0]
     rings = {index: [s for i, s in found if i == index] for index, _ in found}
@@ -121,16 +122,16 @@ def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) ->
 
 def _apart(ring: CutRing, w: float) -> float:
     """Half of the ring's thick edge."""
-    return ring.outer_radius * tan(w)
+    return (ring.outer_radius - ring.parted) * tan(w)
 
 
-def _in_ring(hole: Contour, w: float) -> tuple[int, Slot]:
-    """Which ring of the half a slot is for, and the slot in that ring's frame."""
+def _in_ring(hole: Contour, w: float, behind: float) -> tuple[int, Slot]:
+    """Which ring of the half a slot is for, and the slot in that ring's frame; the axis lies `behind` the line."""
     x, y = hole.centroid
-    index = round((np.arctan2(y, x) / w - 1) / 2)
+    index = round((np.arctan2(y + behind, x) / w - 1) / 2)
     turn = (2 * index + 1) * w
     c, s = float(np.cos(turn)), float(np.sin(turn))
-    return index, slot_of(hole, Bench((0.0, 0.0), (c, s), (-s, c), 0.0))
+    return index, slot_of(hole, Bench((0.0, -behind), (c, s), (-s, c), 0.0))
 
 
 def _board_checks(job: TorusJob, base: Drawn, board: Drawn, gusset: Drawn) -> list[Check]:

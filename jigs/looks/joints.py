@@ -8,7 +8,7 @@ from math import cos, pi, tan
 import numpy as np
 
 from geometry.bodies.flat_rings import FlatRing, first_normal
-from geometry.bodies.places import Places, ring_edges
+from geometry.bodies.places import Places, joint_distance
 from geometry.bodies.torus import Blank
 from geometry.plane.arcs import FloatArray
 from jigs.looks.spots import Spots
@@ -17,14 +17,15 @@ from jigs.looks.spots import Spots
 def torus_from_joint(
     spots: Spots, places: Places, blank: Blank, joints: FloatArray | None = None
 ) -> FloatArray:
-    """From the nearest mitre or wedge face, in the shape of the places; a strip between segments has two faces."""
-    edges = ring_edges(blank, joints)
-    turn = np.mod(spots.phi - edges[0], 2 * pi) + edges[0]
-    between = np.minimum(turn - edges[places.ring], edges[places.ring + 1] - turn)
+    """From the nearest mitre or wedge face, in the shape of the places; a strip has two faces."""
+    between = joint_distance(blank, places.ring, spots.phi, spots.radius, joints)
     mitre = ((blank.apothem - places.v) * tan(blank.mitre) - np.abs(places.u)) * cos(blank.mitre)
     if blank.spacer:
         mitre = np.abs(np.where(places.segment < 0, np.abs(places.u), mitre) - blank.spacer / 2)
-    return np.asarray(np.minimum(spots.radius * np.sin(between), mitre))
+    if blank.ring_spacer:
+        between = np.abs(between - blank.ring_spacer / 2)
+        mitre = np.where(places.segment == blank.segments, np.inf, mitre)
+    return np.asarray(np.minimum(between, mitre))
 
 
 def vessel_from_joint(spots: Spots, places: Places, rings: Sequence[FlatRing]) -> FloatArray:

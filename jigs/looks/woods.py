@@ -60,8 +60,15 @@ class Woods:
 
 def torus_woods(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Woods:
     form = plan.job.form
-    strips = [colour_of(form.strip_woods(ring)[0]) for ring in plan.species] if form.spacer else []
-    return _woods(plan, plan.species, strips, turned, mistakes)
+    if not form.spacer:
+        return _woods(plan, plan.species, (), turned, mistakes)
+    rows = [  # segments, the strip between rings, strips between segments from the end
+        (*ring, form.ring_strip_wood(ring), *reversed(form.strip_woods(ring) or ring))
+        for ring in plan.species
+    ]
+    names = sorted({name for row in rows for name in row})
+    table = np.array([[names.index(name) for name in row] for row in rows], dtype=np.intp)
+    return Woods(np.array([colour_of(name) for name in names], dtype=np.float64), table, ())
 
 
 def vessel_woods(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistakes) -> Woods:

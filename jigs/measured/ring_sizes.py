@@ -53,7 +53,9 @@ def rings_found(readings: Readings, blank: Blank) -> RingsFound | None:
         return None
     flats = readings.each(f"{READ}.flats")
     across = [flats[k] if k < len(flats) else None for k in range(blank.wedge_rings)]
-    half = [outer_flat(one.value / 2 if one else blank.apothem, blank.segments) for one in across]
+    half = [
+        outer_flat(one.value / 2 if one else blank.apothem, blank.segments) - blank.parted for one in across
+    ]
     read = [one for one in thick if one is not None]
     return RingsFound(np.array([one.value for one in read]), np.array(half), read[0].accuracy)
 

@@ -57,6 +57,8 @@ def of_torus(plan: TorusPlan) -> Iterator[Quantity]:
     yield calliper("opening", "Opening, across its flats", 2 * blank.core_apothem)
     if blank.spacer:
         yield calliper("between", "Strip between segments", blank.spacer)
+    if blank.ring_spacer:
+        yield calliper("between-rings", "Strip between rings", blank.ring_spacer)
     yield calliper("thickness", "Thickness, flattened", plan.ring_cut.ring_thickness)
     yield Quantity("wedge", "Each face off the middle", blank.half_wedge, "angle")
     yield calliper("thick", "Thick edge, as glued up", blank.thick_edge)
@@ -66,7 +68,9 @@ def of_torus(plan: TorusPlan) -> Iterator[Quantity]:
 def _cut(plan: Plan, ring: int) -> Iterator[Quantity]:
     """Of the pieces that come off the saw for this ring; alike for all its woods."""
     lots = [
-        lot for lot in plan.wood.lots if ring in lot.rings and lot.piece not in ("spacer", "plug", "rest")
+        lot
+        for lot in plan.wood.lots
+        if ring in lot.rings and lot.piece not in ("spacer", "ring strip", "plug", "rest")
     ]
     if not lots:
         return
@@ -104,7 +108,9 @@ def _boards(plan: Plan, rings: Sequence[int], wood: str) -> Iterator[str]:
     """The lots of this wood that these rings are cut from, each with its strips' boards."""
     for lot in plan.wood.lots:
         if lot.species == wood and lot.piece != "rest" and set(lot.rings) & set(rings):
-            what = {"spacer": " strips", "plug": " plugs"}.get(lot.piece, "")
+            what = {"spacer": " strips", "ring strip": " strips between rings", "plug": " plugs"}.get(
+                lot.piece, ""
+            )
             yield f"lot {lot.number}: {lot.count} + {lot.spares} spare{what}"
             yield from _strips(plan, lot)
 

@@ -16,6 +16,7 @@ PIECES = {
     "plug": "core plug",
     "knob": "knob",
     "spacer": "between",
+    "ring strip": "between rings",
 }
 
 

@@ -31,9 +31,9 @@ def torus_faults(asked: Read) -> Iterator[Finding]:
 
 
 def _strip_faults(asked: Read) -> Iterator[Finding]:
-    """A layup's plies are to meet at the mitres, where a strip parts them."""
+    """A layup's plies are to meet at the joints, where a strip parts them."""
     if asked.values.get("form.spacer") and "layup.plies" in asked.written:
-        message = "no strips stand between segments of a layup: its plies meet at the mitres"
+        message = "no strips stand in the joints of a layup: its plies meet there"
         yield asked.fault("too-many", message, "Leave spacer out, or leave [layup] out", "form.spacer")
 
 

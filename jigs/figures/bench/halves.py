@@ -12,6 +12,7 @@ from jigs.figures.shapes import line, polygon
 from jigs.figures.told import Show, by_calliper, named
 from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.stages.slips.layout import PROUD
 
 BAND = 4.0  # mm from the wood to the band, as drawn
 PAST = 10.0  # mm that waxed paper stands past the wood
@@ -32,6 +33,7 @@ def in_band(plan: TorusPlan) -> Figure:
         f"All wedge rings lie in one band in their order. Waxed paper keeps the joints between the {what} open.",
         (
             *_rings(plan, range(n)),
+            *_strips(plan),
             line(*around, around[0], paint="metal", width=0.8),
             *(
                 line(on_circle(inner, turn), on_circle(reach, turn), paint="blade", width=0.6)
@@ -45,6 +47,21 @@ def in_band(plan: TorusPlan) -> Figure:
         ),
         height=110.0,
     )
+
+
+def _strips(plan: TorusPlan) -> Iterator[Item]:
+    """Between all rings, level with the rim, standing out in the hole; none where they are 0 thick."""
+    blank = plan.blank
+    c, half = cos(blank.half_wedge), blank.ring_spacer / 2
+    ends = blank.inner_radius / c - PROUD, blank.swing_radius
+    for k in range(blank.wedge_rings if half else 0):
+        turn = (2 * k + 1) * blank.half_wedge + blank.half_wedge
+        along, across = (cos(turn), sin(turn)), (-sin(turn), cos(turn))
+        places = ((ends[0], -half), (ends[1], -half), (ends[1], half), (ends[0], half))
+        yield polygon(
+            [(r * along[0] + s * across[0], r * along[1] + s * across[1]) for r, s in places],
+            fill="other wood",
+        )
 
 
 def quartered(plan: TorusPlan) -> bool:

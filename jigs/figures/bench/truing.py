@@ -64,7 +64,7 @@ def _half(plan: TorusPlan) -> Iterator[Shape]:
                 (blank.inner_radius, 2 * (k + 1) * w),
             )
         ]
-        yield polygon(corners, fill="wood")
+        yield polygon([(x, y - plan.truing.behind) for x, y in corners], fill="wood")
 
 
 def _cheek(plan: TorusPlan, index: int) -> Shape:

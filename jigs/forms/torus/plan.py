@@ -87,7 +87,9 @@ class TorusPlan:
     @property
     def woods(self) -> frozenset[str]:
         """Names of all woods, but those of layups."""
-        strips = {name for ring in self.species for name in self.job.form.strip_woods(ring)}
+        form = self.job.form
+        strips = {name for ring in self.species for name in form.strip_woods(ring)}
+        strips |= {form.ring_strip_wood(ring) for ring in self.species} if form.ring_strips else set()
         return frozenset({*strips, *(name for ring in self.species for name in ring)})
 
     @property

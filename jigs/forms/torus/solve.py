@@ -68,7 +68,9 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         _refuse_early(job, blank, sled, holding, mountings)
     cutting = cutting_plan(job, blank, segment)
     truing = truing_layout(job, blank, sled)
-    clamping = ClampBlocks(blank, job.workshop.clamping.height, job.workshop.clamping.set_back)
+    clamping = ClampBlocks(
+        blank.alone, job.workshop.clamping.height, job.workshop.clamping.set_back, blank.parted
+    )
     if early:
         refuse([*saw_findings(job, blank, sled, cutting), *glue_up_findings(job, blank, ring_cut, clamping)])
     layups = torus_layups(job, blank, cutting.carrier)

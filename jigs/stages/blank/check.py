@@ -12,17 +12,21 @@ from geometry.bodies.torus import (
     largest_core,
     least_apothem,
     least_wood,
-    outer_flat,
     wall_left,
 )
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
 from jigs.measured.glued import glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER
 from jigs.words.findings import Finding
 
 MOST_TURN = radians(1.0)  # of the other rings' angle: the blank is taken to be of rings alike
+GIVES = {
+    "segments": 3.0,
+    "rings": 1.5,
+}  # mm: strips so thin go with the wood beside them. Common practice, no source
 LEAST_STRIP = 0.3  # mm: no thinner one is offered
 LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for
 
@@ -31,7 +35,8 @@ def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     """The ring, its segments, its thin edge, its wall."""
     sizes = _glued(job, blank) if stated_rings(job.readings) else _ring_size(job, blank)
     found = [*sizes, *_short_segment(job, blank)]
-    return [*found, *_strips(job, blank), *_thin_edge(job, blank), *_wall(job, blank)]
+    found += [*_strips(job, blank), *_crossed(job, blank)]
+    return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
 
 
 def least_ring(job: TorusJob, tube: float) -> float:
@@ -44,6 +49,10 @@ def least_ring(job: TorusJob, tube: float) -> float:
 def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     """Rings that are glued already, and what they ask of the others."""
     count, rings, show = stated_rings(job.readings), blank.wedge_rings, show_in(job)
+    if blank.ring_spacer:
+        message = "no rings are planned round those that are glued already where strips stand between rings"
+        remedy = 'use spacer_between = "segments", or leave [glued] out of the readings'
+        return [job.finding("glued-strips", message, key="form.spacer_between", remedy=remedy)]
     glued = glued_wedges(job, blank)
     if glued is None:
         message = f"the readings have {count} wedge rings glued, and {rings} close the torus"
@@ -123,6 +132,27 @@ def _strips(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     )
 
 
+def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
+    """Strips whose long grain crosses wood that moves: thin ones give, thick ones shear off."""
+    joints = (
+        ("segments", blank.spacer, blank.joint_depth),
+        ("rings", blank.ring_spacer, 2 * blank.half_width),
+    )
+    show = show_in(job)
+    for where, thick, across in joints:
+        if thick > GIVES[where]:
+            moved = movement(across, max(wood.tangential for wood in SPECIES.values()), DRIEST, WETTEST)
+            yield job.finding(
+                "strips-cross-grain",
+                f"strips {show(thick)} thick between {where} are long grain across {show(across)} of wood, which moves "
+                f"up to {show(moved)} there from {DRIEST:g} to {WETTEST:g} % of moisture; the strip does not, and so "
+                "thick a one does not give",
+                key="form.spacer",
+                remedy=f"use at most {at_most(job, GIVES[where])}, and keep the work where the air changes little",
+                severity="warning",
+            )
+
+
 def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
     if blank.thin_edge >= job.form.least_thin_edge:
         return []
@@ -150,7 +180,8 @@ def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
 def _thin_edge_of(job: TorusJob, wedge_rings: int) -> float:
     """The thin edge that this many wedge rings would have."""
     apothem, centre = ring_round(job, job.form.major_radius, wedge_rings)
-    return 2 * (centre - outer_flat(apothem, job.form.segments)) * tan(pi / wedge_rings)
+    strips = job.form.ring_strips
+    return Blank(wedge_rings, job.form.segments, apothem, 0.0, centre, ring_spacer=strips).thin_edge
 
 
 def ring_round(job: TorusJob, major: float, wedge_rings: int) -> tuple[float, float]:

@@ -22,7 +22,15 @@ def solve_blank(job: TorusJob) -> Blank:
     if form.ring_across_flats is not None:
         apothem = form.ring_across_flats / 2
         centre = sum(centre_play(*shape, apothem)) / 2
-    planned = Blank(form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre, form.spacer)
+    planned = Blank(
+        form.wedge_rings,
+        form.segments,
+        apothem,
+        form.core_opening / 2,
+        centre,
+        form.segment_strips,
+        form.ring_strips,
+    )
     glued = glued_wedges(job, planned)
     return replace(planned, apothem=glued.apothem, centre=glued.centre) if glued else planned
 

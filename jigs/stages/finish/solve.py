@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from math import nan
+from math import cos, nan, pi, tan
 from typing import TYPE_CHECKING
 
 from geometry.bodies.segment_volumes import (
@@ -38,17 +38,22 @@ def torus_finish(
 ) -> FinishPlan:
     """Of several woods piece by piece: those at the rim are larger than those at the hole."""
     major, tube = job.form.major_radius, job.form.tube_radius
-    strips = [job.form.strip_woods(tuple(ring)) for ring in species]
-    names = {PLIES} if layups else {name for ring in (*species, *strips) for name in ring}
+    form, strips = job.form, [job.form.strip_woods(tuple(ring)) for ring in species]
+    leaves = [form.ring_strip_wood(tuple(ring)) for ring in species] if form.ring_strips else []
+    names = {PLIES} if layups else {name for ring in (*species, *strips, leaves) for name in ring}
     if len(names) == 1:
         (name,) = names
         before, after = {name: blank.volume}, {name: torus_volume(major, tube) - blank.core_volume}
     else:
         before = _summed(species, blank_shares(blank).tolist())
         after = _summed(species, torus_shares(major, tube, blank).tolist())
-        if job.form.spacer:
+        if form.segment_strips:
             before = _added(before, _summed(strips, blank_strip_shares(blank).tolist()))
             after = _added(after, _summed(strips, torus_strip_shares(major, tube, blank).tolist()))
+        if leaves:
+            core = blank.core_apothem**2 * blank.segments * tan(blank.mitre) / cos(blank.half_wedge)
+            before = _parted(before, leaves, form.ring_strips * blank.face_area)
+            after = _parted(after, leaves, form.ring_strips * (pi * tube**2 - core))
     return _finish(job, (Surface("torus", torus_surface(major, tube)),), before, after)
 
 
@@ -58,6 +63,13 @@ def _summed(names: Sequence[Sequence[str]], shares: Sequence[float]) -> Volumes:
         for name, share in zip(ring, shares, strict=True):
             found[name] = found.get(name, 0.0) + share
     return found
+
+
+def _parted(volumes: Volumes, leaves: Sequence[str], each: float) -> Volumes:
+    """Strips between rings, `each` so large, in place of so much of all other wood, core left open."""
+    share = 1.0 - len(leaves) * each / sum(volumes.values())
+    kept = {name: share * volume for name, volume in volumes.items()}
+    return _added(kept, {name: leaves.count(name) * each for name in leaves})
 
 
 def _added(a: Volumes, b: Volumes) -> Volumes:

@@ -17,9 +17,12 @@ Direction = Literal[
     "along the axis",
     "across the disc",
     "across the wall",
+    "from rim to hole",
     "as the plies lie",
 ]
-Sort = Literal["mitres", "strips", "ring faces", "wedge faces", "stave edges", "stave ends"]
+Sort = Literal[
+    "mitres", "strips", "strips between rings", "ring faces", "wedge faces", "stave edges", "stave ends"
+]
 Backing = Literal["crossed", "in line", "none"]
 
 

@@ -41,12 +41,16 @@ def torus_grain(blank: Blank, layups: Sequence[LayupPlan]) -> GrainPlan:
 def _mitred(blank: Blank, rings: tuple[int, ...]) -> GrainPlan:
     """The mitres of all rings stand in line; the wedge faces are long grain, off square to it by w at most."""
     count, segments = len(rings) * blank.segments, Grain("segments", rings, "along the outer flat")
-    wedge = GrainJoint("wedge faces", rings, len(rings), (LONG - blank.half_wedge,) * 2, "crossed", True)
+    pieces, face = [segments], LONG - blank.half_wedge
+    within = GrainJoint("mitres", rings, count, (blank.mitre,) * 2, "in line", True)
+    between = GrainJoint("wedge faces", rings, len(rings), (face,) * 2, "crossed", True)
     if blank.spacer:
-        strips = GrainJoint("strips", rings, 2 * count, (blank.mitre, LONG), "in line", True)
-        return GrainPlan((segments, Grain("strips", rings, "across the wall")), (strips, wedge))
-    mitres = GrainJoint("mitres", rings, count, (blank.mitre,) * 2, "in line", True)
-    return GrainPlan((segments,), (mitres, wedge))
+        within = GrainJoint("strips", rings, 2 * count, (blank.mitre, LONG), "in line", True)
+        pieces.append(Grain("strips", rings, "across the wall"))
+    if blank.ring_spacer:
+        between = GrainJoint("strips between rings", rings, 2 * len(rings), (face, LONG), "crossed", True)
+        pieces.append(Grain("strips between rings", rings, "from rim to hole"))
+    return GrainPlan(tuple(pieces), (within, between))
 
 
 def _plied_torus(blank: Blank, layup: LayupPlan, rings: tuple[int, ...]) -> GrainPlan:

@@ -21,6 +21,7 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     return [
         *(_slit(step, nth(number)) for number, step in enumerate(steps_of(plan, "slit"), 1)),
         *(_cut(batch, rack, number) for number, batch in enumerate(batches(steps_of(plan, "slips")), 1)),
+        *(_leaves(step) for step in steps_of(plan, "leaves")),
     ]
 
 
@@ -52,6 +53,33 @@ def _slit(step: Step, end: str) -> Operation:
         ),
         cautions=("table-saw.rip", "table-saw"),
         minutes=each(step.pieces, RIPPED, SETTING),
+    )
+
+
+def _leaves(step: Step) -> Operation:
+    return Operation(
+        f"{ID}.leaves",
+        ID,
+        "bench",
+        "Cut the strips between rings to length by hand, square.",
+        how=(
+            "Clamp a straight edge square across the strip, over the piece that you keep.",
+            "Cut with a knife in many light strokes, or with a veneer saw.",
+            "Draw an arrow along the grain on each.",
+        ),
+        pieces=step.pieces,
+        comes="strip",
+        rings=step.rings,
+        settings=step.settings,
+        checks=(
+            Check(
+                "covers",
+                "Lay one on a wedge ring's face, level with its rim and one flat: it covers all of it",
+                if_not="cut it longer; what stands out is trimmed after gluing",
+            ),
+        ),
+        cautions=("knife", "table-saw.thin"),
+        minutes=each(step.pieces, CROSSCUT / 2, SETTING / 2),
     )
 
 

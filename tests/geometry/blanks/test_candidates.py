@@ -17,7 +17,7 @@ RINGS, SEGMENTS, DEPTHS = (8, 16, 30), (6, 8, 10, 12), (15.0, 22.0)
 @given(st.floats(40, 200), st.floats(0.1, 0.8), st.integers(0, 35))
 def test_each_is_the_blank_that_it_is_alone(major: float, share: float, pick: int):
     tube = share * (major - 3)
-    many = candidates(major, tube, 2.0, RINGS, SEGMENTS, DEPTHS, 4.0, 0.7)
+    many = candidates(major, tube, 2.0, RINGS, SEGMENTS, DEPTHS, 4.0, 0.7, 0.9)
     assert len(many) == 36
     k = pick
     rings, n = int(many.wedge_rings[k]), int(many.segments[k])
@@ -26,7 +26,7 @@ def test_each_is_the_blank_that_it_is_alone(major: float, share: float, pick: in
     assert many.core[k] == pytest.approx(4.0 if k % 3 == 0 else apothem - DEPTHS[k % 3 - 1])
     core = float(many.core[k])
     assert many.wall[k] == pytest.approx(wall_left(major, tube, rings, n, centre, core))
-    one = Blank(rings, n, apothem, core, centre, 0.7)
+    one = Blank(rings, n, apothem, core, centre, 0.7, 0.9)
     names = (
         "outer_edge",
         "inner_edge",

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ import shapely.affinity as moved
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
 from geometry.blanks.strips import across_flats_off, half_step, light_in_all
 from geometry.bodies.places import torus_grain, torus_places
 from geometry.bodies.segment_volumes import (
@@ -19,7 +21,10 @@ from geometry.bodies.segment_volumes import (
     torus_strip_shares,
 )
 from geometry.bodies.torus import Blank, least_apothem, segment_cut
+from geometry.measuring.ring_sizes import centre_radii
+from geometry.measuring.wedge_angle import face_taper
 from geometry.plane.arcs import FloatArray
+from jigs.stages.glue_up.layout.clamping import torus_perimeter
 from tests.geometry.tori_blanks import segments, wedge_rings
 
 SIDES = (-1, 1)
@@ -178,3 +183,87 @@ def inside_torus(major: float, tube: float, count: int) -> tuple[FloatArray, flo
     kept = (np.hypot(x, y) - major) ** 2 + z**2 < tube**2
     box = (2 * (major + tube)) ** 2 * 2 * tube
     return np.column_stack((x, y, z))[kept], box / count
+
+
+@st.composite
+def parted(draw: st.DrawFn) -> Blank:
+    """A blank with strips between its rings that leave a thin edge."""
+    n, apothem = draw(segments), draw(st.floats(15.0, 60.0))
+    rings = 2 * draw(st.integers(4, 15))
+    blank = Blank(rings, n, apothem, 0.4 * apothem, draw(st.floats(1.6, 6.0)) * apothem)
+    return replace(
+        blank, ring_spacer=draw(st.floats(0.05, 0.7)) * blank.thin_edge * math.cos(blank.half_wedge)
+    )
+
+
+def rings_round(cut: WedgeRingCut, gaps: Sequence[float]) -> list[shapely.Polygon]:
+    """Wedge rings as they are cut, from above: with their outer edge first up, on the axis of the first."""
+    deep = 2 * cut.half_width
+    return laid(cut.thick_edge, cut.thin_edge, cut.outer_radius, deep, gaps)
+
+
+@settings(max_examples=40, deadline=None)
+@given(parted())
+def test_rings_with_strips_between_them_close_round_the_planned_axis(blank: Blank) -> None:
+    """The axis is where the outer edges' middles are all equally far from: R_p + A_x, as without strips."""
+    cut = wedge_ring_cut(blank, 4.0, 0.0)
+    row = rings_round(cut, [blank.ring_spacer] * blank.wedge_rings)
+    rings = row[: blank.wedge_rings]
+    assert np.array(row[-1].exterior.coords) == pytest.approx(np.array(row[0].exterior.coords), abs=1e-7)
+    rim = np.array([np.mean(one.exterior.coords[2:4], axis=0) for one in rings])
+    axis = rim.mean(axis=0)
+    assert np.hypot(*(rim - axis).T) == pytest.approx(blank.outer_radius)
+    hole = np.array([np.mean(one.exterior.coords[0:2], axis=0) for one in rings])
+    assert np.hypot(*(hole - axis).T) == pytest.approx(blank.inner_radius)
+    assert cut.outer_radius == pytest.approx(blank.alone.outer_radius)
+    whole = polygon(blank.wedge_rings, blank.outer_radius).length
+    assert torus_perimeter(blank) == pytest.approx(whole)
+    assert shapely.union_all(rings).area == pytest.approx(blank.wedge_rings * rings[0].area)
+
+
+@settings(max_examples=20, deadline=None)
+@given(parted(), st.sampled_from((0.1, 0.3)))
+def test_sanded_and_parted_rings_are_as_planned_whatever_comes_off(blank: Blank, sanding: float) -> None:
+    """`sanding` off each face, square to it, leaves the thick edge that the plan glues."""
+    cut = wedge_ring_cut(blank, 4.0, sanding)
+    off = 2 * sanding / math.cos(blank.half_wedge)
+    assert cut.thick_edge - off == pytest.approx(blank.thick_edge)
+    assert cut.thin_edge - off == pytest.approx(blank.thin_edge)
+
+
+@settings(max_examples=30, deadline=None)
+@given(parted(), st.floats(-0.2, 0.2))
+def test_ring_strips_that_are_all_out_move_every_ring_by_as_much(blank: Blank, error: float) -> None:
+    thicker = replace(blank, ring_spacer=blank.ring_spacer + error)
+    row = rings_round(wedge_ring_cut(blank, 4.0, 0.0), [thicker.ring_spacer] * blank.wedge_rings)
+    rim = np.array([np.mean(one.exterior.coords[2:4], axis=0) for one in row[:-1]])
+    away = np.hypot(*(rim - rim.mean(axis=0)).T)
+    assert away - blank.outer_radius == pytest.approx(error / 2 / math.sin(blank.half_wedge), abs=1e-7)
+
+
+@settings(max_examples=30, deadline=None)
+@given(parted(), st.integers(0, 2**32 - 1))
+def test_a_point_is_between_two_rings_where_the_slab_about_their_joint_holds_it(
+    blank: Blank, seed: int
+) -> None:
+    rng = np.random.default_rng(seed)
+    radius, phi = (
+        rng.uniform(blank.inner_radius, blank.outer_radius, 300),
+        rng.uniform(-math.pi, math.pi, 300),
+    )
+    points = np.column_stack((radius * np.cos(phi), radius * np.sin(phi), 0 * phi))
+    joints = blank.half_wedge * (1 + 2 * np.arange(blank.wedge_rings))
+    turns = phi[:, None] - joints
+    off = np.where(np.cos(turns) > 0, np.abs(radius[:, None] * np.sin(turns)), np.inf).min(axis=1)
+    clear = np.abs(off - blank.ring_spacer / 2) > 1e-9
+    found = torus_places(points, blank).segment == blank.segments
+    assert (found == (off < blank.ring_spacer / 2))[clear].all()
+
+
+def test_rings_that_are_measured_as_planned_have_the_planned_middle():
+    blank = Blank(18, 10, 30.5, 10.0, 98.0, ring_spacer=1.2)
+    thick = np.full(18, blank.thick_edge)
+    assert centre_radii(thick, np.full(18, blank.half_width - blank.parted)) == pytest.approx(blank.centre)
+    tapered = face_taper(blank, -0.002)
+    assert tapered.centre == pytest.approx(blank.centre, abs=2 * tapered.at_rim / math.tan(blank.half_wedge))
+    assert face_taper(blank, 0.0).centre == blank.centre

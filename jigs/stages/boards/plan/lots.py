@@ -7,8 +7,8 @@ from math import cos
 from typing import Literal
 
 Way = Literal["turned over", "slid across", "square", "bevelled", "slit", "by hand"]
-# A spacer is a strip between segments; of a rest thin ones are slit.
-Piece = Literal["segment", "stave", "base", "upright", "plug", "knob", "spacer", "rest"]
+# A spacer is a strip between segments, a ring strip one between wedge rings; of a rest thin ones are slit.
+Piece = Literal["segment", "stave", "base", "upright", "plug", "knob", "spacer", "ring strip", "rest"]
 
 
 @dataclass(frozen=True)

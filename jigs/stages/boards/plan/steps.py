@@ -25,6 +25,7 @@ Work = Literal[
     "slide",  # segments, on the sled for flat rings
     "slit",  # slips, from the outside of a strip that stays wide
     "slips",  # cut to length by hand in their box
+    "leaves",  # strips between rings, cut square by hand
     "square",  # pieces cut off square: staves, the base, strips between segments
     "taper",  # both edges of a vessel's staves
     "disc",

@@ -95,6 +95,14 @@ def slip_steps(lots: Iterable[Lot]) -> Iterator[Step]:
         yield step("slips", "bench", rings_of(same), same, wanted(same), settings, SLIP_BOX)
 
 
+def leaf_steps(lots: Iterable[Lot]) -> Iterator[Step]:
+    """Strips between rings cut off square by hand."""
+    own = [lot for lot in lots if lot.piece == "ring strip"]
+    if own:
+        settings = (ruled("length", "Length", own[0].longer),)
+        yield step("leaves", "bench", rings_of(own), own, wanted(own), settings)
+
+
 def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
     """From plies to the blocks that segments are cut from."""
     for plan in layups:
@@ -190,7 +198,7 @@ def cut_lines(
 
 
 def _cut_in(steps: Sequence[Step], lot: Lot) -> int:
-    cutting = ("mitre", "slide", "square", "slips", "slit")
+    cutting = ("mitre", "slide", "square", "slips", "slit", "leaves")
     own = [s for s in steps if s.work in cutting and lot.number in s.lots]
     return max(own, key=lambda s: s.number).number
 

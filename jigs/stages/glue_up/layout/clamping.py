@@ -18,16 +18,25 @@ INSET = 2.0  # of a block from the edges of the flat it stands on
 
 @dataclass(frozen=True)
 class ClampBlocks:
-    """Blocks for one side of a joint: on the flats above and below, and on the rim."""
+    """Blocks for one side of a joint: on the flats above and below, and on the rim.
 
-    blank: Blank
+    Where strips stand between the rings, the axis is the one that the rings would have without them.
+    """
+
+    blank: Blank  # without strips between its rings
     height: float  # of the clamps' faces above the wood
     set_back: float  # from the joint
+    parted: float = 0.0  # how much farther from the torus axis strips move the rings
 
     @property
     def pull_radius(self) -> float:
         """Radius of the joint's middle, through which the two flats' clamps pull together."""
         return self.blank.centre / cos(self.blank.half_wedge)
+
+    @property
+    def pull_from_axis(self) -> float:
+        """The same from the torus axis, along the joint."""
+        return self.pull_radius + self.parted * cos(self.blank.half_wedge)
 
     @property
     def flat_width(self) -> float:
@@ -88,5 +97,5 @@ def ring_perimeter(blank: Blank) -> float:
 
 
 def torus_perimeter(blank: Blank) -> float:
-    """Round the assembled blank's rim: N thick edges."""
-    return blank.wedge_rings * blank.thick_edge
+    """Round the assembled blank's rim: N thick edges, and the strips between them."""
+    return blank.wedge_rings * (blank.thick_edge + blank.ring_spacer / cos(blank.half_wedge))

@@ -2,7 +2,8 @@
 
 Seen from above: the torus axis is the origin, the planned line y = 0 is the abrasive's face, the half lies
 at y > 0 on one of its flats, its rings counted from +x. The carrier's two feet meet the bare board beside
-the abrasive when the planned line is reached. Lengths mm, angles radians.
+the abrasive when the planned line is reached. Where strips stand between the rings, the axis lies half of one behind
+that line. Lengths mm, angles radians.
 """
 
 from __future__ import annotations
@@ -40,6 +41,11 @@ class TruingLayout:
     sheet: float
     play: float
     cheek_length: float
+
+    @property
+    def behind(self) -> float:
+        """How far the torus axis lies behind the planned line: half of a strip is still to go between the halves."""
+        return self.blank.ring_spacer / 2
 
     @property
     def half(self) -> int:
@@ -109,4 +115,4 @@ class TruingLayout:
     def place(self, cheek: Cheek, radial: float, across: float) -> tuple[float, float]:
         """A place in a cheek's frame: `radial` from the axis, `across` from the ring's mid-plane."""
         c, s = cos(cheek.angle), sin(cheek.angle)
-        return (radial * c - across * s, radial * s + across * c)
+        return (radial * c - across * s, radial * s + across * c - self.behind)

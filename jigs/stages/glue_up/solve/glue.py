@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from math import ceil, cos, pi, tan
+from math import ceil, cos, pi
 from typing import TYPE_CHECKING
 
 from geometry.blanks.glue_area import contact_area
@@ -33,6 +33,7 @@ SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (
     "blocks on rails, for the saw",
 )
 UNSANDED = (SHEETS, STACKS, TAILS, RAILS)  # glued as they come, or only to be sawn
+WEDGE, BETWEEN_RINGS = "wedge faces", "strips between rings"
 MITRES, STRIPS, EDGES, BASE, PLUGS, RINGS = (
     "mitres",
     "strips",
@@ -57,8 +58,9 @@ def torus_glue(
     rings = tuple(range(1, blank.wedge_rings + 1))
     made, n = blank.wedge_rings + spare_rings, blank.segments
     strips = blank.spacer > 0
-    section = n * tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
-    wedge = _faces(job, "wedge faces", rings, len(rings), section / cos(blank.half_wedge))
+    parted = blank.ring_spacer > 0
+    name, faces = (BETWEEN_RINGS, 2 * len(rings)) if parted else (WEDGE, len(rings))
+    wedge = _faces(job, name, rings, faces, blank.face_area)
     name, faces = (STRIPS, 2 * made * n) if strips else (MITRES, made * n)
     joints = _faces(job, name, rings, faces, blank.joint_depth * thickness)
     stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings), strips)
@@ -68,7 +70,7 @@ def torus_glue(
         for numbers, around in ((rings, ring_perimeter(blank)), ((), torus_perimeter(blank)))
     )
     plies = list(_layup_faces(job, layups))
-    closing = torus_stages(rings, _in_time(job, [wedge], rings))
+    closing = torus_stages(rings, _in_time(job, [wedge], rings), parted)
     return _plan(job, [*plies, joints, wedge], bands, [*_layup_stages(job, layups, plies), *stages, *closing])
 
 

@@ -107,11 +107,18 @@ def _named(pieces: int, ring: int) -> str:
     return "pairs" if pieces == 2 else f"arcs of {pieces}"
 
 
-def torus_stages(rings: Rings, in_time: int) -> list[GlueStage]:
-    """Wedge rings to quarters, where there are four alike, to halves, to the torus."""
+def torus_stages(rings: Rings, in_time: int, strips: bool = False) -> list[GlueStage]:
+    """Wedge rings to quarters, where there are four alike, to halves, to the torus; with strips, one in each joint."""
     count = len(rings)
     part = 4 if count % 4 == 0 else 2
-    sizes = arc_sizes(count // part, in_time)
+    sizes = arc_sizes(count // part, in_time // 2 if strips else in_time)
     stages = _arcs("torus", rings, count, count // part, sizes, part, in_time)
     halves = [stage("torus", rings, "halves", 2, 1, 2, in_time)] if part == 4 else []
-    return [*stages, *halves, stage("torus", rings, "torus", 2, 2, 1, in_time)]
+    found = [*stages, *halves, stage("torus", rings, "torus", 2, 2, 1, in_time)]
+    return [_with_strips(one, in_time) for one in found] if strips else found
+
+
+def _with_strips(one: GlueStage, in_time: int) -> GlueStage:
+    """A strip in each joint is a piece more, and has two faces."""
+    joints, pieces = one.joints, one.pieces + one.joints
+    return stage(one.assembly, one.rings, one.what, pieces, 2 * joints, one.count, in_time, one.in_band)

@@ -12,6 +12,7 @@ from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
 from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses
 
+BARE = "All ends are bare here: the strips between quarters, and between halves, go in as those are glued."
 CARRIER = ("truing-carrier", "truing-base", "truing-board", "truing-cheek", "truing-bar")
 
 
@@ -26,6 +27,7 @@ def check_quarters(plan: TorusPlan, stage: GlueStage, rack: Rack, of: str) -> It
             "Light at the rim: it spans too little; light at the hole: too much.",
             "On the truing carrier: put the odd cheek in, the quarter at the right, one end to the abrasive.",
             "Flip it for its other end; pack the clamp's bar where there is no wood under it.",
+            *((BARE,) if plan.blank.ring_spacer else ()),
             "Leave the ends marked END; they are trued with their half.",
         ),
         pieces=stage.count,

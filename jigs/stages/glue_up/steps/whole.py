@@ -85,6 +85,7 @@ def _row(plan: TorusPlan) -> Operation:
         "Close the whole torus dry in its band, the rings in their order.",
         how=(
             "Lay the rings round by their labels: face 2 of each at face 1 of the next.",
+            *((STRIP_DRY,) if plan.blank.ring_spacer else ()),
             "Tighten the band by hand, turn the torus over, and look at every joint.",
             "Pencil a line across every joint.",
         ),
@@ -139,7 +140,7 @@ def _blocks(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         comes="block",
         settings=(
             ruled("set-back", "Block to joint", plan.clamping.set_back),
-            ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_radius),
+            ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_from_axis),
         ),
         jigs=uses(blocks, notes=of == "half"),
         checks=(
@@ -187,6 +188,20 @@ TURNED = "Lay both halves on a waxed board, end to end; glue goes on both ends."
 RAISED = "Put scrap as high as the blocks under the middle of each, so that it lies level."
 
 
+STRIP_DRY = (
+    "Put a strip between every two rings, dry, its arrow from the rim to the hole, down on the bench and level with "
+    "the rim: one that stands out there takes the band's pull off the rings."
+)
+STRIP = (
+    "Put a strip in each joint that you close, its arrow from the rim to the hole, level with the rim and below.",
+    "Glue goes on both of its faces as well.",
+)
+TRIM = (
+    "Once it is dry, saw off what stands out of the strips with a fine saw, and pare it flush with the flats: the next "
+    "joint's clamps, the truing carrier and the first board touch them.",
+)
+
+
 def _clamps(plan: TorusPlan) -> tuple[str, ...]:
     first = "Set the clamps on the flats first, above and below each joint, all to the same pull."
     return (first, *(() if plan.blank.arris_out else ("Then set the rim's, lightly.",)))
@@ -195,7 +210,7 @@ def _clamps(plan: TorusPlan) -> tuple[str, ...]:
 def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str, blocked: bool) -> Operation:
     band, clamped = plan.wood.glue.band(None), _clamped(plan, id)
     settings = (
-        ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_radius)
+        ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_from_axis)
         if clamped
         else ruled("band", "Band for the whole blank, with its overlap", band.length)
     )
@@ -210,10 +225,15 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str,
             "Work by the labels: face 2 of each ring at face 1 of the next.",
             *((TURNED,) if id == "blank" else ()),
             *((RAISED,) if blocked and clamped else ()),
+            *(STRIP if plan.blank.ring_spacer else ()),
             "Spread both faces thinly, to the very edges and round the core.",
             *(_clamps(plan) if clamped else BANDED),
             MEET,
-            "Wipe the core with a rag on a stick before the glue sets.",
+            *(
+                TRIM
+                if plan.blank.ring_spacer
+                else ("Wipe the core with a rag on a stick before the glue sets.",)
+            ),
         ),
         settings=(settings,),
     )

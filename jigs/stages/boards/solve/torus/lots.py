@@ -1,9 +1,10 @@
-"""The pieces of a torus: mitred segments, and the strips between them."""
+"""The pieces of a torus: mitred segments, strips between them, strips between rings."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import cos
 
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
@@ -29,6 +30,7 @@ def torus_lots(
     found = [
         *_segments(job, cutting, species, left, spares),
         *_strips(job, blank, cutting, species, left, spares),
+        *_ring_strips(job, blank, species),
     ]
     return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
 
@@ -86,6 +88,32 @@ def _strips(
             width=cutting.carrier.cut.length,
             longer=length,
             shorter=length,
+            mitre=0.0,
+            kerf=KERF,
+            held=0.0,
+            way="by hand",
+            stop=None,
+        )
+
+
+def _ring_strips(job: TorusJob, blank: Blank, species: Rings) -> Iterator[Lot]:
+    """Squares of thin board between the wedge rings, a little larger than a ring's face, and closed over its core."""
+    woods = [job.form.ring_strip_wood(ring) for ring in species] if blank.ring_spacer else []
+    side = slip_length(2 * blank.half_width / cos(blank.half_wedge), job.unit)
+    for name in dict.fromkeys(woods):
+        rings = tuple(number for number, wood in enumerate(woods, 1) if wood == name)
+        yield Lot(
+            number=0,
+            name=f"strips of {name} between rings",
+            piece="ring strip",
+            rings=rings,
+            species=name,
+            count=len(rings),
+            spares=spare_pieces(job, len(rings)),
+            thickness=blank.ring_spacer,
+            width=side,
+            longer=side,
+            shorter=side,
             mitre=0.0,
             kerf=KERF,
             held=0.0,

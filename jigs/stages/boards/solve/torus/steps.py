@@ -18,6 +18,7 @@ from jigs.stages.boards.solve.steps import (
     angle,
     layup_segments,
     layup_steps,
+    leaf_steps,
     numbered,
     slip_steps,
     step,
@@ -45,15 +46,17 @@ def torus_steps(
 ) -> tuple[Step, ...]:
     """In the order of the work; `spares` says for each whole ring to spare which it can stand in for."""
     made = len(_left(job, blank)) + len(spares)
+    in_rings = [lot for lot in lots if lot.piece != "ring strip"]
     return numbered(
         [
             *layup_steps(layups),
             *prepared_steps(job, lots, classes),
-            *_mitred(job, blank, cutting, [lot for lot in lots if not lot.slip], layups),
+            *_mitred(job, blank, cutting, [lot for lot in lots if lot.piece == "segment"], layups),
             *slip_steps(lots),
-            *_ringed(job, blank, ring_cut, lots, made),
-            *_wedge_rings(job, blank, ring_cut, cutting, lots),
-            *_spare_rings(blank, spares, lots),
+            *leaf_steps(lots),
+            *_ringed(job, blank, ring_cut, in_rings, made),
+            *_wedge_rings(job, blank, ring_cut, cutting, in_rings),
+            *_spare_rings(blank, spares, in_rings),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
         ]
     )

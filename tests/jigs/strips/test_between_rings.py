@@ -1,0 +1,194 @@
+"""A torus with strips between its wedge rings, and with strips in all of its joints."""
+
+import math
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from geometry.bodies.places import torus_places
+from jigs.asked.job import TorusJob
+from jigs.asked.jobfile import load, parse
+from jigs.dryfit.run import dry_fit
+from jigs.figures.colours import colour_of
+from jigs.forms.parts import parts_of
+from jigs.forms.solve import solve
+from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.work import work
+from jigs.looks.mistakes import Mistakes
+from jigs.looks.woods import torus_woods
+from jigs.sets.make import make
+from jigs.words.findings import Refused
+from jigs.words.quantity import Quantity
+from jigs.work.model import Work
+from tests.jigs.inspection import faults
+from tests.unset import blank_book
+
+JOB = """\
+title = "Laced"
+[form]
+outer_diameter = 200
+tube_diameter = 50
+wedge_rings = 12
+segments = 8
+core_opening = 16
+"""
+STRIPS = 'spacer = 1.2\nspacer_species = "walnut"\nspacer_between = "{}"\n'
+RINGS, BOTH = JOB + STRIPS.format("rings"), JOB + STRIPS.format("both")
+
+
+def job_of(text: str) -> TorusJob:
+    job = parse(text, "laced.toml")
+    assert isinstance(job, TorusJob)
+    return job
+
+
+@cache
+def plan_of(text: str) -> TorusPlan:
+    plan = solve(job_of(text))
+    assert isinstance(plan, TorusPlan)
+    return plan
+
+
+@cache
+def work_of(text: str) -> Work:
+    plan = plan_of(text)
+    return work(plan, parts_of(plan))
+
+
+def test_rings_are_shorter_by_a_strip_and_the_blank_stays_as_it_is():
+    plain, plan = plan_of(JOB), plan_of(RINGS)
+    strip = 1.2 / math.cos(math.pi / 12)
+    assert replace(plan.blank, ring_spacer=0.0) == plain.blank
+    assert plan.segment.outer_edge == plain.segment.outer_edge
+    for edge in ("thick_edge", "thin_edge", "ring_thickness"):
+        assert getattr(plan.ring_cut, edge) == pytest.approx(getattr(plain.ring_cut, edge) - strip)
+    nearer = 1.2 / 2 / math.sin(math.pi / 12)
+    assert plan.ring_cut.outer_radius == pytest.approx(plain.ring_cut.outer_radius - nearer)
+    assert plan.ring_cut.stop == pytest.approx(plain.ring_cut.stop - strip / math.tan(math.pi / 12))
+    assert plan.segment.length == pytest.approx(plain.segment.length - strip)
+
+
+def test_a_strip_for_every_joint_is_cut_by_hand_and_covers_a_rings_face():
+    plan = plan_of(RINGS)
+    (lot,) = [lot for lot in plan.wood.lots if lot.piece == "ring strip"]
+    assert (lot.species, lot.count, lot.thickness) == ("walnut", 12, 1.2)
+    high, wide = 2 * plan.blank.apothem, 2 * plan.blank.half_width / math.cos(plan.blank.half_wedge)
+    assert min(lot.width, lot.longer) >= max(high, wide) + 2
+    steps = [step for step in plan.wood.steps if lot.number in step.lots]
+    assert [*dict.fromkeys(step.work for step in steps)][:4] == ["crosscut", "thin", "knife", "leaves"]
+    assert steps[-1].work == "close"
+    assert not [step for step in steps if "saw" in step.machine]
+    ids = [operation.id for operation in work_of(RINGS).operations]
+    assert "slips.leaves" in ids
+    assert plan.slip_box is None
+    assert not [id for id in ids if "slip-box" in id or id == "rings.trim"]
+
+
+def test_each_joint_between_rings_has_two_faces_and_a_strip_more():
+    plain, plan = plan_of(JOB), plan_of(RINGS)
+    wedge = {of.name: of for of in plain.wood.glue.faces}["wedge faces"]
+    strips = {of.name: of for of in plan.wood.glue.faces}["strips between rings"]
+    assert strips.count == 2 * wedge.count
+    assert strips.area == pytest.approx(2 * wedge.area)
+    closing = [stage for stage in plan.wood.glue.stages if stage.assembly == "torus"]
+    assert (closing[-1].what, closing[-1].pieces, closing[-1].joints) == ("torus", 4, 4)
+    rings = strips_in = 0
+    for stage in closing:
+        strips_in += stage.count * stage.joints // 2
+        rings += stage.count * (stage.pieces - stage.joints // 2)
+    assert strips_in == 12
+    assert rings == 12 + sum(stage.count for stage in closing[:-1])
+
+
+def test_the_band_goes_round_as_large_a_blank():
+    around = [plan_of(text).wood.glue.band(None).around for text in (JOB, RINGS)]
+    assert around[0] == pytest.approx(around[1])
+
+
+def test_wood_is_shared_out_between_rings_and_strips():
+    plain, plan = plan_of(JOB), plan_of(BOTH)
+    whole = sum(of.finished for of in plain.wood.finish.weights)
+    after = {of.species: of.finished for of in plan_of(RINGS).wood.finish.weights}
+    assert sum(after.values()) == pytest.approx(whole, rel=1e-6)
+    core = 8 * 8**2 * math.tan(math.pi / 8) / math.cos(math.pi / 12)
+    assert after["walnut"] == pytest.approx(12 * 1.2 * (math.pi * 25**2 - core))
+    both = {of.species: of.finished for of in plan.wood.finish.weights}
+    assert sum(both.values()) == pytest.approx(whole, rel=1e-6)
+    assert both["walnut"] > after["walnut"] + 12 * 8
+
+
+def test_what_an_error_of_the_strips_costs_is_told():
+    tables = {table.id: table for table in work_of(BOTH).tables}
+    told = {
+        cell.id: cell.value
+        for row in tables["ring-strips"].rows
+        for cell in row
+        if isinstance(cell, Quantity)
+    }
+    assert told["centre"] == pytest.approx(0.05 / math.sin(math.pi / 12))
+    assert told["taper"] == pytest.approx(1.2)  # 12 joints, 0.1 mm each
+    assert "strips" in tables
+    assert "strips" not in {table.id for table in work_of(RINGS).tables}
+
+
+def test_the_finished_ring_shows_them():
+    """Round the rim twelve strips, 1.2 mm each, are walnut."""
+    plan = plan_of(RINGS)
+    phi = np.linspace(-math.pi, math.pi, 40_000, endpoint=False)
+    points = 100 * np.column_stack((np.cos(phi), np.sin(phi), 0 * phi))
+    woods = torus_woods(plan, False, Mistakes())
+    shown = woods.palette[woods.at(torus_places(points, plan.blank))]
+    share = (shown == np.array(colour_of("walnut"))).all(axis=1).mean()
+    assert share == pytest.approx(12 * 1.2 / (2 * math.pi * 100), rel=0.02)
+
+
+def test_every_part_can_be_made():
+    assert not [fault for text in (RINGS, BOTH) for part in parts_of(plan_of(text)) for fault in faults(part)]
+
+
+def test_thick_strips_across_moving_wood_bring_a_warning_that_thin_ones_do_not():
+    thick = plan_of(JOB + 'spacer = 2\nspacer_between = "rings"\n').notes
+    (warning,) = [note for note in thick if note.code == "strips-cross-grain"]
+    assert warning.severity == "warning"
+    assert "strips-cross-grain" not in {note.code for note in plan_of(BOTH).notes}
+    assert "strips-cross-grain" not in {note.code for note in plan_of(JOB + "spacer = 2\n").notes}
+
+
+def test_strips_that_leave_too_thin_an_edge_are_refused_with_what_does():
+    text = JOB.replace("= 12", "= 18") + 'spacer = 9\nspacer_between = "rings"\n'
+    with pytest.raises(Refused) as caught:
+        solve(job_of(text))
+    assert "thin-edge" in {finding.code for finding in caught.value.findings}
+
+
+def test_rings_that_are_glued_already_are_refused_beside_strips(tmp_path: Path):
+    (tmp_path / "laced.toml").write_text(RINGS, "utf-8")
+    (tmp_path / "laced.readings.toml").write_text("[glued]\nrings = 6\n", "utf-8")
+    with pytest.raises(Refused) as caught:
+        solve(load(tmp_path / "laced.toml"))
+    (finding,) = [one for one in caught.value.findings if one.code == "glued-strips"]
+    assert finding.key == "form.spacer_between"
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("laced")
+    (folder / "laced.toml").write_text(BOTH, "utf-8")
+    with blank_book():
+        return make(load(folder / "laced.toml"), folder).folder
+
+
+def test_its_files_fit_and_those_of_rings_without_strips_do_not(made: Path):
+    found = dry_fit(job_of(BOTH), made)
+    assert not found.misfits
+    wrong = dry_fit(job_of(JOB + STRIPS.format("segments")), made, sheets=False)
+    misfits = {(check.where, check.what) for check in wrong.misfits}
+    assert ("blank", "wood beyond the torus and its allowance") in misfits
+    assert ("truing-carrier", "cheek's edge on the outer side") in misfits
+    thicker = dry_fit(job_of(BOTH.replace("1.2", "1.4")), made, sheets=False)
+    assert ("truing-carrier", "cheek's edge on the outer side") in {
+        (c.where, c.what) for c in thicker.misfits
+    }
