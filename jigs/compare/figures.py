@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from geometry.blanks.sawing import included_angle_error
 from jigs.compare.wish import PIECES, By, Wish
+from jigs.forms.by_form import by_form
 from jigs.forms.work import work
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -24,7 +25,7 @@ def figures(plan: Plan, wish: Wish) -> Iterator[Quantity]:
     """Raises Refused where a jig cannot be drawn."""
     proof = draw(plan)
     facts = {fact.id: fact for fact in work(plan, proof.parts, proof.notes).facts}
-    yield from _of_torus(plan, wish) if plan.kind == "torus" else _of_vessel(plan, wish)
+    yield from by_form(plan, torus=lambda own: _of_torus(own, wish), vessel=lambda own: _of_vessel(own, wish))
     classes = plan.wood.classes
     taken = [*(one.volumes.stock for one in classes), *(layup.volumes.stock for layup in plan.layups)]
     yield Quantity("taken", "Boards and plies taken", sum(taken), "timber")

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from jigs.figures import sheets
 from jigs.figures.figure import Figure
 from jigs.figures.told import Show
 from jigs.files.sheets.nesting import nest
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+
+if TYPE_CHECKING:  # what only one form needs is loaded for that form
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
 
 
 def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figure]:
@@ -20,10 +26,14 @@ def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figur
 
 
 def _of_form(plan: Plan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
-    if plan.kind == "vessel":
-        from jigs.figures.of_vessel import figures as of_vessel
+    def of_torus(own: TorusPlan) -> Iterator[Figure]:
+        from jigs.figures.of_torus import figures
 
-        return of_vessel(plan, parts, show)
-    from jigs.figures.of_torus import figures as of_torus
+        return figures(own, parts, show)
 
-    return of_torus(plan, parts, show)
+    def of_vessel(own: VesselPlan) -> Iterator[Figure]:
+        from jigs.figures.of_vessel import figures
+
+        return figures(own, parts, show)
+
+    return by_form(plan, torus=of_torus, vessel=of_vessel)

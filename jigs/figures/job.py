@@ -10,6 +10,7 @@ from jigs.figures.figure import Dimension, Figure, Item
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -21,7 +22,7 @@ TUBE = 0.6  # of the torus's diameter, the tube's section as drawn
 
 def job_figure(plan: Plan, show: Show) -> Figure:
     """A torus from above and its tube cut through; a vessel cut through its middle."""
-    return _vessel(plan, show) if plan.kind == "vessel" else _torus(plan, show)
+    return by_form(plan, torus=lambda own: _torus(own, show), vessel=lambda own: _vessel(own, show))
 
 
 def _torus(plan: TorusPlan, show: Show) -> Figure:

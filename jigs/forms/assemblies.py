@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.parts.assembly import Assembly
 from jigs.parts.part import Part
@@ -25,7 +26,7 @@ def _of(plan: Plan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, .
     from jigs.stages.layup.parts.assembled import assembled as layup
 
     yield partial(layup, plan)
-    yield from _of_torus(plan) if plan.kind == "torus" else _of_vessel(plan)
+    yield from by_form(plan, torus=_of_torus, vessel=_of_vessel)
 
 
 def _of_torus(plan: TorusPlan) -> Iterator[Callable[[Mapping[str, Part]], tuple[Assembly, ...]]]:

@@ -4,17 +4,27 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from jigs.forms.by_form import by_form
+
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.forms.form import OfPlan
     from jigs.forms.plan import Plan
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
 
 
 def of_plan(plan: Plan) -> OfPlan:
     """The plan's stages, jigs, facts and tables."""
-    if plan.kind == "vessel":
-        from jigs.forms.vessel.form import VESSEL
+    return by_form(plan, torus=_of_torus, vessel=_of_vessel)
 
-        return VESSEL.of(plan)
+
+def _of_torus(plan: TorusPlan) -> OfPlan:
     from jigs.forms.torus.form import TORUS
 
     return TORUS.of(plan)
+
+
+def _of_vessel(plan: VesselPlan) -> OfPlan:
+    from jigs.forms.vessel.form import VESSEL
+
+    return VESSEL.of(plan)

@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shown
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
+
+if TYPE_CHECKING:
+    from jigs.forms.shape import TorusShape, VesselShape
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
+
+
+TORUS_VIEWS = {
+    "perspective": "from above",
+    "front": "the face, along the axis",
+    "edge": "from the side of the rim",
+}
+VESSEL_VIEWS = {"perspective": "from above", "front": "from the side", "edge": "from above, along the axis"}
 
 
 @dataclass(frozen=True, eq=False)
@@ -18,6 +34,8 @@ class Form:
     meridian: Meridian
     solid: Solid
     sheets: tuple[Sheet, ...]
+    views: Mapping[str, str]  # of its pictures by name, in words
+    upright: bool  # it stands on its foot
 
     @property
     def whole(self) -> Sheet:
@@ -25,13 +43,20 @@ class Form:
 
 
 def form_of(plan: Shown) -> Form:
-    if plan.kind == "torus":
-        sizes = plan.job.form.major_radius, plan.job.form.tube_radius
-        meridian = torus_meridian(*sizes)
-        sheet = Sheet("cut open along the hole, the rim in the middle", meridian.length, 0.0)
-        return Form(meridian, torus_solid(*sizes), (sheet,))
+    return by_form(plan, torus=_of_torus, vessel=_of_vessel)
+
+
+def _of_torus(plan: TorusPlan | TorusShape) -> Form:
+    sizes = plan.job.form.major_radius, plan.job.form.tube_radius
+    meridian = torus_meridian(*sizes)
+    sheet = Sheet("cut open along the hole, the rim in the middle", meridian.length, 0.0)
+    return Form(meridian, torus_solid(*sizes), (sheet,), TORUS_VIEWS, upright=False)
+
+
+def _of_vessel(plan: VesselPlan | VesselShape) -> Form:
     meridian = vessel_meridian(plan.section)
-    return Form(meridian, vessel_solid(plan.section), _vessel_sheets(plan.section, meridian))
+    sheets = _vessel_sheets(plan.section, meridian)
+    return Form(meridian, vessel_solid(plan.section), sheets, VESSEL_VIEWS, upright=True)
 
 
 def _vessel_sheets(section: Section, meridian: Meridian) -> tuple[Sheet, ...]:

@@ -8,8 +8,10 @@ from pathlib import Path
 
 from jigs.asked.job import Job
 from jigs.files.manifest import input_print
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import glb, mesh_of
@@ -27,14 +29,6 @@ from jigs.words.findings import Finding, Refused, refuse
 
 UNROLLED = 2048  # pixels round the form
 WITH_MISTAKES = "-mistakes"
-VIEWS = {
-    "torus": {
-        "perspective": "from above",
-        "front": "the face, along the axis",
-        "edge": "from the side of the rim",
-    },
-    "vessel": {"perspective": "from above", "front": "from the side", "edge": "from above, along the axis"},
-}
 
 
 @dataclass(frozen=True)
@@ -84,11 +78,11 @@ def _files(plan: Plan, wish: Wish) -> Iterator[tuple[str, bytes]]:
     form, end = form_of(plan), WITH_MISTAKES if wish.mistakes.any else ""
     ways = (False, True) if plan.layups else (False,)
     surfaces = {turned: surface_of(plan, turned, wish.mistakes) for turned in ways}
-    for name, camera in cameras(form.meridian, plan.kind == "vessel", wish.size).items():
+    for name, camera in cameras(form.meridian, form.upright, wish.size).items():
         line = LINE / camera.scale
         pictures = drawn(form.solid, camera, [_paint(surface, line) for surface in surfaces.values()])
         for turned, picture in zip(surfaces, pictures, strict=True):
-            caption = _caption(plan, VIEWS[plan.kind][name], turned, wish)
+            caption = _caption(plan, form.views[name], turned, wish)
             yield _named(name, turned, end), png(picture, caption)
     for turned, surface in surfaces.items():
         sheets = [smooth_sheet(surface, form.meridian, sheet, UNROLLED) for sheet in form.sheets]
@@ -120,8 +114,11 @@ def _caption(plan: Plan, what: str, turned: bool, wish: Wish) -> tuple[str, ...]
     names = made_up(plan)
     if names:
         lines.append(f"Made-up colours: {', '.join(names)}.")
-    if plan.kind == "vessel" and any(layer.kind == "open" for layer in plan.stack.layers):
-        lines.append("Open gaps are drawn dark.")
-    if plan.kind == "vessel" and plan.stack.floating:
-        lines.append("The floating base is drawn as the rings round it.")
-    return tuple(lines)
+    return (*lines, *by_form(plan, torus=lambda _: (), vessel=_of_stack))
+
+
+def _of_stack(plan: VesselPlan) -> Iterator[str]:
+    if any(layer.kind == "open" for layer in plan.stack.layers):
+        yield "Open gaps are drawn dark."
+    if plan.stack.floating:
+        yield "The floating base is drawn as the rings round it."

@@ -16,6 +16,7 @@ from geometry.bodies.places import (
     vessel_places,
 )
 from geometry.plane.arcs import FloatArray
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shown, TorusShape, VesselShape
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -75,9 +76,11 @@ class Surface:
 def surface_of(plan: Shown, turned: bool = False, mistakes: Mistakes | None = None) -> Surface:
     """The surface of a plan; `turned` has its layups the other way, `mistakes` put in."""
     wrong = mistakes or Mistakes()
-    if plan.kind == "torus":
-        return _torus_surface(plan, turned, wrong)
-    return _vessel_surface(plan, turned, wrong)
+    return by_form(
+        plan,
+        torus=lambda own: _torus_surface(own, turned, wrong),
+        vessel=lambda own: _vessel_surface(own, turned, wrong),
+    )
 
 
 def _torus_surface(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Surface:

@@ -10,6 +10,7 @@ import numpy as np
 from geometry.bodies.torus import flat_normals
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.form import Form, form_of
 from jigs.looks.mistakes import Mistakes
@@ -37,14 +38,14 @@ def drawing_of(shape: Shape, coarse: bool = False) -> Drawing:
 
 def section_of(shape: Shape) -> SectionView:
     """Its lines and what of them can be dragged."""
-    loops = _torus_loops(shape) if shape.kind == "torus" else _vessel_loops(shape)
+    loops = by_form(shape, torus=_torus_loops, vessel=_vessel_loops)
     return SectionView(loops, handles_of(shape))
 
 
 def picture_of(shape: Shape) -> bytes:
     """The finished form from above, as a PNG."""
     form, surface = form_of(shape), surface_of(shape)
-    camera = cameras(form.meridian, shape.kind == "vessel", PICTURE)["perspective"]
+    camera = cameras(form.meridian, form.upright, PICTURE)["perspective"]
 
     def paint(points: FloatArray, normals: FloatArray) -> FloatArray:
         return surface.colours(at_points(points, normals), LINE / camera.scale)
@@ -135,7 +136,7 @@ def _pattern(shape: Shape, form: Form, width: int, mistakes: Mistakes | None = N
         height=height,
         around=2 * pi * line.largest_radius,
         along=line.length,
-        centre=shape.blank.centre if shape.kind == "torus" else 0.0,
+        centre=by_form(shape, torus=lambda own: own.blank.centre, vessel=lambda _: 0.0),
         stretches=stretches,
         rings=rings_of(shape),
         woods=legend(shape),

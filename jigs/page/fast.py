@@ -11,7 +11,8 @@ from jigs.asked import toml_source
 from jigs.asked.jobfile import AnyJob, form_of, job_of
 from jigs.asked.key import Form
 from jigs.asked.toml_source import Source
-from jigs.forms.shape import Shape
+from jigs.forms.by_form import by_form
+from jigs.forms.shape import Shape, TorusShape
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, Said
 from jigs.page.drawing import drawing_of
@@ -90,9 +91,11 @@ def _spent(begun: float) -> float:
 
 def _known(shape: Shape) -> Iterator[Finding]:
     """What can be said without working out whether pieces are held, the wood and the jigs."""
-    if shape.kind == "vessel":
-        yield from stack_findings(shape.job, shape.section, shape.stack)
-    else:
-        yield from blank_findings(shape.job, shape.blank)
-        yield from sled_findings(shape.job, shape.blank, shape.sled)
+    yield from by_form(
+        shape, torus=_known_of_torus, vessel=lambda own: stack_findings(own.job, own.section, own.stack)
+    )
     yield from layup_findings(shape.job, shape.layups)
+
+
+def _known_of_torus(shape: TorusShape) -> list[Finding]:
+    return [*blank_findings(shape.job, shape.blank), *sled_findings(shape.job, shape.blank, shape.sled)]

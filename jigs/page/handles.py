@@ -10,6 +10,7 @@ from math import cos
 from jigs.asked.job import TorusJob
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.page.contract import Bend, Handle, Role, Way
 
@@ -20,7 +21,7 @@ WHERE_WALL = 0.55  # of a vessel's height, at which its wall is dragged: between
 
 
 def handles_of(shape: Shape) -> list[Handle]:
-    return [*_torus(shape)] if shape.kind == "torus" else [*_vessel(shape)]
+    return [*by_form(shape, torus=_torus, vessel=_vessel)]
 
 
 def _torus(shape: TorusShape) -> Iterator[Handle]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import isfinite, radians
 
-from jigs.forms.shape import Shape
+from jigs.forms.by_form import by_form
+from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.mistakes import MOST_OF_FORM, MOST_OF_PIECE, MOST_OF_RING, Mistakes
 from jigs.page.contract import Wrong
 from jigs.page.drawing import pattern_of
@@ -23,15 +24,17 @@ def wrong_of(shape: Shape, raw: object) -> Wrong:
     """`raw` has shares by name, 0 to 1, of the most that is shown. Raises BadEdit where it is none."""
     most = limits(shape)
     sizes = {name: share * most[name] for name, share in _shares(raw).items()}
-    torus = shape.kind == "torus"
-    if torus:
-        sizes["ring_turned"] = round(sizes["ring_turned"])
+    asked = sizes["ring_turned"]
+    angle, segments = by_form(
+        shape, torus=lambda _: (0.0, round(asked)), vessel=lambda _: (asked, 0)
+    )  # a wedge ring turns by whole segments
+    sizes["ring_turned"] = angle or segments
     mistakes = Mistakes(
         ring_size=sizes["ring_size"],
         layup_off=sizes["layup_off"],
         off_centre=sizes["off_centre"],
-        ring_turned=0.0 if torus else sizes["ring_turned"],
-        segments_on=int(sizes["ring_turned"]) if torus else 0,
+        ring_turned=angle,
+        segments_on=segments,
         upside_down=sizes["ring_flipped"] > 0,
         mitre=sizes["mitre"],
         wedge=sizes["wedge"],
@@ -41,26 +44,35 @@ def wrong_of(shape: Shape, raw: object) -> Wrong:
 
 def limits(shape: Shape) -> dict[str, float]:
     """The most of each mistake: mm, radians, or whole segments; 0 where this form cannot have it."""
-    torus = shape.kind == "torus"
     pieces = [min(one.layup.a, one.layup.b) for one in shape.layups]
-    if shape.kind == "torus":
-        thin, across = shape.blank.thick_edge, shape.job.form.outer_diameter
-        turned: float = shape.blank.segments // 2
-    else:
-        thin = min(one.ring.height for one in shape.stack.layers)
-        across = 2 * shape.section.outer.radii(0.0, shape.section.height)[1]
-        turned = radians(10.0)
+    own = by_form(shape, torus=_of_torus, vessel=_of_vessel)
+    return {"mitre": ANGLE, **own, "layup_off": MOST_OF_PIECE * min(pieces, default=0.0)}
+
+
+def _of_torus(shape: TorusShape) -> dict[str, float]:
     return {
-        "mitre": ANGLE,
-        "wedge": ANGLE * torus,
-        "first_cut": ANGLE * torus,
-        "lean": ANGLE * torus,
-        "half_end": HALF_END * torus,
-        "ring_size": MOST_OF_RING * thin,
-        "ring_turned": turned,
-        "ring_flipped": float(torus),
+        "wedge": ANGLE,
+        "first_cut": ANGLE,
+        "lean": ANGLE,
+        "half_end": HALF_END,
+        "ring_size": MOST_OF_RING * shape.blank.thick_edge,
+        "ring_turned": shape.blank.segments // 2,
+        "ring_flipped": 1.0,
+        "off_centre": MOST_OF_FORM * shape.job.form.outer_diameter,
+    }
+
+
+def _of_vessel(shape: VesselShape) -> dict[str, float]:
+    across = 2 * shape.section.outer.radii(0.0, shape.section.height)[1]
+    return {
+        "wedge": 0.0,
+        "first_cut": 0.0,
+        "lean": 0.0,
+        "half_end": 0.0,
+        "ring_size": MOST_OF_RING * min(one.ring.height for one in shape.stack.layers),
+        "ring_turned": radians(10.0),
+        "ring_flipped": 0.0,
         "off_centre": MOST_OF_FORM * across,
-        "layup_off": MOST_OF_PIECE * min(pieces, default=0.0),
     }
 
 

@@ -13,6 +13,7 @@ from geometry.measuring.estimate import Estimate
 from geometry.measuring.segment_angle import DryRing, tilt_from_ring
 from jigs.figures.figure import Figure
 from jigs.figures.svg import figure_svg
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.misplaced import wrong_ring
 from jigs.measured.segment_angle import LEAST_LEAF
@@ -29,7 +30,7 @@ DRY = "a rule along the flats, all rings dry in their band: a step at each joint
 
 def told(shape: Shape, sizes: Sizes) -> Iterator[Mistake]:
     """Of those that are not nothing. Sizes are mm, radians, or whole segments."""
-    yield from _torus(shape, sizes) if shape.kind == "torus" else _vessel(shape, sizes)
+    yield from by_form(shape, torus=lambda own: _torus(own, sizes), vessel=lambda own: _vessel(own, sizes))
     if sizes["layup_off"]:
         off = show_length(sizes["layup_off"], shape.job.unit)
         slip = show_length(2 * sizes["layup_off"], shape.job.unit)

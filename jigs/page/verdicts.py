@@ -9,6 +9,7 @@ from typing import Literal
 from geometry.bodies.torus import core_corners, flat_normals
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.page.contract import Verdict
 from jigs.stages.boards.at_hand import thickest
@@ -22,7 +23,7 @@ Place = tuple[float, float]
 
 
 def verdicts_of(shape: Shape) -> list[Verdict]:
-    return [*_torus(shape)] if shape.kind == "torus" else [*_vessel(shape)]
+    return [*by_form(shape, torus=_torus, vessel=_vessel)]
 
 
 def _verdict(

@@ -6,6 +6,7 @@ from collections import Counter
 from math import pi
 
 from jigs.figures.colours import RGB, WOODS, colour_of
+from jigs.forms.by_form import by_form
 from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.page.contract import RingView, WoodView
 
@@ -32,7 +33,7 @@ def legend(shape: Shape) -> list[WoodView]:
 
 
 def rings_of(shape: Shape) -> list[RingView]:
-    return _torus_rings(shape) if shape.kind == "torus" else _vessel_rings(shape)
+    return by_form(shape, torus=_torus_rings, vessel=_vessel_rings)
 
 
 def _plied(shape: Shape, ring: int) -> bool:

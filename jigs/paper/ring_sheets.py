@@ -11,6 +11,7 @@ from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure, Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc, disc, line, moved, polygon
 from jigs.figures.stack import ring_section
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -55,7 +56,7 @@ class Seen:
 
 def ring_pages(plan: Plan) -> list[Figure]:
     """One for each ring of a vessel; one for all rings of a torus that are alike."""
-    return [*(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan))]
+    return [*by_form(plan, torus=_of_torus, vessel=_of_vessel)]
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Figure]:

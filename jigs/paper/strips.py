@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos
 
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -62,7 +63,7 @@ class Strip:
 
 def strips_of(plan: Plan) -> list[Strip]:
     """In the order of each one's first ring; none of discs, nor of open rings."""
-    return list(_alike(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan)))
+    return list(_alike(by_form(plan, torus=_of_torus, vessel=_of_vessel)))
 
 
 def _alike(strips: Iterable[Strip]) -> Iterator[Strip]:

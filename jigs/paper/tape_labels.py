@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import degrees
 
 from jigs.figures.figure import Figure, Item
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -35,7 +36,7 @@ FOR_BOXES = "Those without an arrow are for the boxes of a layup's pieces."
 
 def label_pages(plan: Plan) -> list[Figure]:
     """Each page; none where nothing can be turned the wrong way."""
-    own = [*(_of_vessel(plan) if plan.kind == "vessel" else _of_torus(plan))]
+    own = [*by_form(plan, torus=_of_torus, vessel=_of_vessel)]
     boxes = [label for layup in plan.layups for label in _of_layup(layup)]
     paper, told = plan.job.workshop.paper.size, " ".join(_told(plan, bool(boxes)))
     bodies = list(_bodies([*own, *boxes], room(paper)))
@@ -48,12 +49,7 @@ def label_pages(plan: Plan) -> list[Figure]:
 
 def _told(plan: Plan, boxes: bool) -> Iterator[str]:
     yield HOW
-    if plan.kind == "torus":
-        yield FACES
-        if plan.job.form.half_sanding > 0:
-            yield HALF_ENDS
-    elif any(layer.cut is not None for layer in plan.stack.layers):
-        yield TURNED
+    yield from by_form(plan, torus=_told_of_faces, vessel=_told_of_turning)
     if boxes:
         yield FOR_BOXES
 
@@ -119,6 +115,14 @@ def _repeat(species: Sequence[str]) -> Sequence[str]:
     whole = range(1, len(species))
     starts = (species[:k] for k in whole if all(name == species[i % k] for i, name in enumerate(species)))
     return next(starts, species)
+
+
+def _told_of_faces(plan: TorusPlan) -> tuple[str, ...]:
+    return (FACES, HALF_ENDS) if plan.job.form.half_sanding > 0 else (FACES,)
+
+
+def _told_of_turning(plan: VesselPlan) -> tuple[str, ...]:
+    return (TURNED,) if any(layer.cut is not None for layer in plan.stack.layers) else ()
 
 
 def _of_vessel(plan: VesselPlan) -> Iterator[Label]:

@@ -11,6 +11,7 @@ from jigs.figures.parts import drawing, thumbnail
 from jigs.figures.stack import stack_figure
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.paper.tape import tape_pages
 from jigs.paper.tape_labels import label_pages
@@ -33,9 +34,11 @@ def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
 
 def table_figure(plan: Plan) -> Figure:
     """What stands beside a table, whose id it has: a vessel's section in its rings, a torus's holding plan."""
-    if plan.kind == "vessel":
-        return stack_figure(plan, lambda quantity: shown(quantity, plan.job.unit))
-    return holding_plan(plan)
+    return by_form(
+        plan,
+        torus=holding_plan,
+        vessel=lambda own: stack_figure(own, lambda quantity: shown(quantity, own.job.unit)),
+    )
 
 
 def book_sheets(plan: Plan) -> list[FullSize]:

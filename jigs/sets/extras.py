@@ -20,6 +20,7 @@ from jigs.files.sheets.sheet import Sheet
 from jigs.files.svg import Colours, write_svg
 from jigs.files.three_mf import three_mf
 from jigs.files.written import drawn_for, kerf_for
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.render.listing import listing_text
@@ -30,13 +31,11 @@ from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 
-PICTURES = {
-    "vessel": ("stack", "the section in its rings: heights, joints, what is turned away"),
-    "torus": (
-        "holding",
-        "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap",
-    ),
-}
+STACK = ("stack", "the section in its rings: heights, joints, what is turned away")
+HOLDING = (
+    "holding",
+    "the holding plan round the tube: what each mounting turns, what holds it there, where they overlap",
+)
 SETTINGS = "every setting in the order of the work, by its id"
 
 
@@ -92,7 +91,7 @@ def typeset_extras(files: Callable[[], Files]) -> Iterator[Extra]:
 
 
 def _picture(plan: Plan) -> Extra:
-    name, purpose = PICTURES[plan.kind]
+    name, purpose = by_form(plan, torus=lambda _: HOLDING, vessel=lambda _: STACK)
     return Extra(f"pictures/{name}.svg", purpose, figure_svg(table_figure(plan)).encode())
 
 

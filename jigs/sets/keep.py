@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from jigs.forms.by_form import by_form
 from jigs.words.findings import Refused
 
 if TYPE_CHECKING:
@@ -33,9 +34,11 @@ class Keep:
 
 def followed(plan: Plan) -> dict[str, float]:
     """By key, the lengths (mm) that the job leaves to follow others."""
-    if plan.kind == "vessel" or plan.job.form.clean_up is not None:
-        return {}
-    return {"form.clean_up": plan.clean_up}
+    return by_form(
+        plan,
+        torus=lambda own: {} if own.job.form.clean_up is not None else {"form.clean_up": own.clean_up},
+        vessel=lambda _: {},
+    )
 
 
 def worth_keeping(plan: Plan, old: OldSet, right: Mapping[str, bool]) -> tuple[Keep, ...]:
@@ -59,9 +62,9 @@ def _least(plan: Plan) -> dict[str, float]:
     """The least of each that is offered: with less clean-up than its kerf a blade has wood on one side only."""
     from jigs.stages.segments.saws import kerf_of
 
-    if plan.kind == "vessel":
-        return {}
-    return {"form.clean_up": kerf_of(plan.job, plan.cutting.rings_on)}
+    return by_form(
+        plan, torus=lambda own: {"form.clean_up": kerf_of(own.job, own.cutting.rings_on)}, vessel=lambda _: {}
+    )
 
 
 def _keep(key: str, was: float, saved: tuple[str, ...], unit: Unit) -> Keep:

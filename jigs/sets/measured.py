@@ -13,6 +13,7 @@ from jigs.asked.change import changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import job_of
 from jigs.files.written import drawn_for
+from jigs.forms.by_form import by_form
 from jigs.forms.of_plan import of_plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
@@ -41,6 +42,7 @@ from jigs.words.quantity import Quantity
 if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.forms.plan import Plan
+    from jigs.forms.vessel.plan import VesselPlan
 
 
 def _blank(plan: TorusPlan) -> Iterator[Advice]:
@@ -100,17 +102,21 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     """`parts` without those that are drawn for the printer already."""
     yield from keys_advice(plan.job)
     yield from machine_advice(plan.job, parts)
-    if plan.kind == "torus":
-        for topic in OF_TORUS:
-            yield from topic(plan)
-    if plan.kind == "vessel":
-        yield from fence_advice(plan)
-        yield from vessel_advice(plan)
-        yield from lid_advice(plan)
+    yield from by_form(plan, torus=_of_torus, vessel=_of_vessel)
     yield from wobble_advice(
         plan, plan.runout, tuple(stage.id for stage, _ in of_plan(plan).stages if stage.remounts)
     )
     yield from arc_advice(plan.job.readings, plan.job.unit)
+
+
+def _of_torus(plan: TorusPlan) -> Iterator[Advice]:
+    return (advice for topic in OF_TORUS for advice in topic(plan))
+
+
+def _of_vessel(plan: VesselPlan) -> Iterator[Advice]:
+    yield from fence_advice(plan)
+    yield from vessel_advice(plan)
+    yield from lid_advice(plan)
 
 
 def _is_right(job: Job, part: Part, old: OldSet) -> bool:

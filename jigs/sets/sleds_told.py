@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from math import degrees, inf
 
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
+from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.sets.sled_use import Does, Sled
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
@@ -16,12 +18,18 @@ TRAVEL = 4.0  # mm that a carriage goes beyond its nearest and its farthest stop
 
 def sleds(plan: Plan, parts: list[Part]) -> list[Sled]:
     """The sleds of a plan, each with its parts."""
-    if plan.kind == "vessel":
-        return [
-            _named(f"sled for flat rings of {sled.segments}", parts, "plan-angle-", f"-n{sled.segments}",
-                   _flat(plan, sled.layout, sled.segments))
-            for sled in plan.saws.sleds
-        ]  # fmt: skip
+    return by_form(plan, torus=lambda own: _of_torus(own, parts), vessel=lambda own: _of_vessel(own, parts))
+
+
+def _of_vessel(plan: VesselPlan, parts: list[Part]) -> list[Sled]:
+    return [
+        _named(f"sled for flat rings of {sled.segments}", parts, "plan-angle-", f"-n{sled.segments}",
+               _flat(plan, sled.layout, sled.segments))
+        for sled in plan.saws.sleds
+    ]  # fmt: skip
+
+
+def _of_torus(plan: TorusPlan, parts: list[Part]) -> list[Sled]:
     return [
         _named("sled for wedge rings", parts, "sled-", "", _rings(plan)),
         _named("segment carrier", parts, "segment-", "", _segments(plan)),

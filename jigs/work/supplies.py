@@ -11,6 +11,7 @@ from math import isclose
 from typing import TYPE_CHECKING
 
 from jigs.files.sheets.sheet import Sheet
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.stages.boards.plan.stock import BoardsTaken
@@ -222,7 +223,7 @@ def lining(id: str, where: str, *sizes: Quantity) -> tuple[Goods, ...]:
 
 def of_all(plan: Plan) -> tuple[Goods, ...]:
     """What no one operation is told: the glue of all joints and what sands them, tape, bands, a gauge rail's bolts."""
-    rail = _rail(plan) if plan.kind == "vessel" and plan.gauges.railed else ()
+    rail = by_form(plan, torus=lambda _: (), vessel=_rail)
     wood = plan.wood.glue
     return (
         *glue(wood.grams),
@@ -235,8 +236,10 @@ def of_all(plan: Plan) -> tuple[Goods, ...]:
 
 
 def _rail(plan: VesselPlan) -> tuple[Goods, ...]:
-    """Two for each piece of a stage; the next stage has the same ones."""
+    """Two for each piece of a stage; the next stage has the same ones. None without a rail."""
     gauges = plan.gauges
+    if not gauges.railed:
+        return ()
     return bolts(
         "rail", "Bolts", 2 * len(gauges.pieces), gauges.body.bolt, 2 * gauges.plate, "wing nut"
     ).goods

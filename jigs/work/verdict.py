@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
+
+if TYPE_CHECKING:
+    from jigs.forms.vessel.plan import VesselPlan
+
+CAN = "can be made"
 
 
 def verdict(plan: Plan) -> str:
     """Whether it can be made, and what of it the job leaves to the hand."""
-    if plan.kind == "vessel" and plan.section.through:
-        return f"can be made, its {plan.job.called.foot} rubbed flat by hand"
-    if plan.by_hand:
-        return 'can be made, its foot finished by hand (hold = "none")'
-    return "can be made"
+    return by_form(plan, torus=lambda _: CAN, vessel=_of_vessel)
+
+
+def _of_vessel(plan: VesselPlan) -> str:
+    if plan.section.through:
+        return f"{CAN}, its {plan.job.called.foot} rubbed flat by hand"
+    return f'{CAN}, its foot finished by hand (hold = "none")' if plan.by_hand else CAN

@@ -20,7 +20,7 @@ from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import MountingsPlan, Runout
-from jigs.stages.segments.plan import CuttingPlan
+from jigs.stages.segments.plan import CuttingPlan, SawName
 from jigs.stages.sizes.plan.torus import SizesPlan
 from jigs.stages.slips.layout import SlipBox
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
@@ -73,6 +73,25 @@ class TorusPlan:
     def least_swing(self) -> float:
         """Of the lathe: the wider of blank and board, with the clearance that the checks ask for."""
         return max(2 * self.blank.swing_radius, self.holding.board_diameter) + SWING_CLEARANCE
+
+    @property
+    def bolted(self) -> bool:
+        """Whether a bolt draws the work to what holds it: the retainer's."""
+        return True
+
+    @property
+    def bandsaw_used(self) -> bool:
+        return self.cutting.bandsaw_used
+
+    @property
+    def segments_on(self) -> SawName:
+        """The saw that cuts the segments."""
+        return self.cutting.segments_on
+
+    @property
+    def reversed_speed(self) -> tuple[int, int]:
+        """rpm, of the widest that spins once the work is turned round."""
+        return self.rim_speed
 
     @property
     def across(self) -> float:

@@ -19,6 +19,7 @@ from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.lid.plan import LidPlan
 from jigs.stages.mountings.plan.mountings import Runout
+from jigs.stages.segments.plan import SawName
 from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.slips.layout import SlipBox
 from jigs.stages.stack.plan import StackPlan
@@ -66,6 +67,20 @@ class VesselPlan:
         """rpm, of the wider of vessel and flange."""
         plug = self.reversing.plug
         return min(self.rim_speed, plug.speed) if plug else self.rim_speed
+
+    @property
+    def bolted(self) -> bool:
+        """Whether a bolt draws the work to what holds it: the plug's."""
+        return self.reversing.plug is not None and self.reversing.plug.bolt is not None
+
+    @property
+    def bandsaw_used(self) -> bool:
+        return False
+
+    @property
+    def segments_on(self) -> SawName:
+        """The saw that cuts the segments."""
+        return "table saw"
 
     @property
     def across(self) -> float:

@@ -59,7 +59,7 @@ def tilt_plate(
 
 def _set_by(plan: Plan) -> tuple[str, str]:
     """On which side of the blade it stands; a bandsaw's table tilts, down on the right, instead of the blade."""
-    if plan.kind == "torus" and plan.cutting.segments_on == "bandsaw":
+    if plan.segments_on == "bandsaw":
         return (
             "The bandsaw's table tilts down on the right: stand the plate on it on the left of the blade.",
             "Bring the leaning edge to the side of the blade, the saw unplugged. The upright edge proves the table "

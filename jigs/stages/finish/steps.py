@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.vessel.plan import VesselPlan
 from jigs.stages.finish.tables import tables
@@ -21,8 +22,15 @@ PLACED = 20.0  # minutes, a peg and its plug among them
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """Coats, then the wall or the shelf; a lid goes on its pot."""
-    lid = plan.kind == "vessel" and plan.job.lid
+    lid = by_form(plan, torus=lambda _: False, vessel=lambda own: own.job.lid is not None)
     return [_coats(plan)] if lid else [_coats(plan), _place(plan)]
+
+
+HUNG = (
+    "Hang it over one thick peg or two, padded, in a wall plug that carries three times its weight.",
+    "Standing, give it a foot with a hollow of its own tube, so that it cannot roll.",
+)
+KEPT = "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them."
 
 
 def _coats(plan: Plan) -> Operation:
@@ -38,7 +46,7 @@ def _coats(plan: Plan) -> Operation:
             "Wipe off what has not soaked in before it turns sticky.",
             "Let each coat dry as its maker says; rub with the finest grit between coats.",
             "Spread the rags out to dry outdoors at once.",
-            *((LID,) if plan.kind == "vessel" and plan.lid else ()),
+            *by_form(plan, torus=lambda _: (), vessel=lambda own: (LID,) if own.lid else ()),
         ),
         settings=(Quantity("coats", "Coats", finish.coats, "count"),),
         known=tuple(
@@ -56,32 +64,17 @@ def _coats(plan: Plan) -> Operation:
 
 
 def _named(plan: Plan, surface: str) -> str:
-    return plan.job.called.foot if plan.kind == "vessel" and surface == "foot" else surface
+    foot = by_form(plan, torus=lambda _: surface, vessel=lambda own: own.job.called.foot)
+    return foot if surface == "foot" else surface
 
 
 def _place(plan: Plan) -> Operation:
-    torus = plan.kind == "torus"
-    return Operation(
-        f"{ID}.place",
-        ID,
-        "shop",
-        "Hang it on the wall, or stand it up." if torus else "Stand it in its place.",
-        how=(
-            (
-                "Hang it over one thick peg or two, padded, in a wall plug that carries three times its weight.",
-                "Standing, give it a foot with a hollow of its own tube, so that it cannot roll.",
-            )
-            if torus
-            else (
-                "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them.",
-            )
-        ),
-        known=(
-            *weighs(plan),
-            *(_stands(plan) if plan.kind == "vessel" else ()),
-        ),
-        minutes=PLACED,
+    does, how, stands = by_form(
+        plan,
+        torus=lambda _: ("Hang it on the wall, or stand it up.", HUNG, ()),
+        vessel=lambda own: ("Stand it in its place.", (KEPT,), _stands(own)),
     )
+    return Operation(f"{ID}.place", ID, "shop", does, how=how, known=(*weighs(plan), *stands), minutes=PLACED)
 
 
 def _stands(plan: VesselPlan) -> Iterator[Quantity]:

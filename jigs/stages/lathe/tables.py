@@ -39,7 +39,7 @@ def of_any(plan: Plan) -> Sequence[Table]:
 
 
 def _lathe(plan: Plan) -> Iterator[Quantity]:
-    slow, fast = plan.reversed_speed if plan.kind == "vessel" else plan.rim_speed
+    slow, fast = plan.reversed_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
     yield ruled("swing", "Swing over the bed, at least", plan.least_swing)
     yield Quantity("slow", "Start the work no faster than", slow, "speed")

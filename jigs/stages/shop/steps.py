@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from math import radians
 
 from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.words.quantity import Kind, Quantity
@@ -170,9 +169,8 @@ def _state(boxes: int) -> Operation:
 def _machines(plan: Plan) -> list[Machine]:
     """Those that the job uses."""
     places = {step.machine for step in plan.wood.steps}
-    band = isinstance(plan, TorusPlan) and plan.cutting.bandsaw_used
     table = "table saw" in places
-    return [*([TABLE_SAW] if table else []), *([BANDSAW] if band else []), SHEETS, LATHE, MAKERS]
+    return [*([TABLE_SAW] if table else []), *([BANDSAW] if plan.bandsaw_used else []), SHEETS, LATHE, MAKERS]
 
 
 def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]) -> Operation:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -17,18 +18,19 @@ from jigs.work.rack import Rack
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """One for each assembly, in the order in which the jigs are wanted."""
-    found = layup_jigs(plan, rack)
-    if isinstance(plan, TorusPlan):
-        return [
-            *found,
-            *segment_sleds(plan, rack),
-            *slip_box(plan, rack),
-            *ring_sled(plan, rack),
-            *truing_jigs(plan, rack),
-            *clamp_blocks(plan, rack),
-            *lathe_boards(plan, rack),
-        ]
-    return [*found, *_of_vessel(plan, rack)]
+    own = by_form(plan, torus=lambda of: _of_torus(of, rack), vessel=lambda of: _of_vessel(of, rack))
+    return [*layup_jigs(plan, rack), *own]
+
+
+def _of_torus(plan: TorusPlan, rack: Rack) -> list[Operation]:
+    return [
+        *segment_sleds(plan, rack),
+        *slip_box(plan, rack),
+        *ring_sled(plan, rack),
+        *truing_jigs(plan, rack),
+        *clamp_blocks(plan, rack),
+        *lathe_boards(plan, rack),
+    ]
 
 
 def _of_vessel(plan: VesselPlan, rack: Rack) -> list[Operation]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from math import cos, sin, tan
 
 from geometry.plane.contour import polygon
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.vessel.plan import VesselPlan
@@ -21,7 +22,7 @@ NEAR, FAR = -1, 1
 
 def assembled(plan: Plan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
     """Of a vessel each count's, at the setting for its longest edge; of a torus the one that the job asks for."""
-    return _of_vessel(plan, parts) if plan.kind == "vessel" else _of_torus(plan, parts)
+    return by_form(plan, torus=lambda own: _of_torus(own, parts), vessel=lambda own: _of_vessel(own, parts))
 
 
 def _of_torus(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:

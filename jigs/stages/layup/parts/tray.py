@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
@@ -145,7 +146,7 @@ def _upward(plan: Plan, layup: LayupPlan) -> tuple[str, ...]:
     """Which way a segment is up, as the tape layouts have it; on faces a tray shows no height."""
     if layup.plane == "face":
         return ()
-    return ("FACE 1 ↓",) if plan.kind == "torus" else ("UP ↑",)
+    return by_form(plan, torus=lambda _: ("FACE 1 ↓",), vessel=lambda _: ("UP ↑",))
 
 
 def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jigs.forms.by_form import by_form
 from jigs.forms.plan import Plan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.layup.parts.whole import layup
@@ -166,7 +167,7 @@ def _stacks(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
 
 def _rails(plan: Plan, layup: LayupPlan, end: str) -> Operation:
     (stage,), step = stages_for(plan, layup, "blocks on rails"), step_for(plan, layup, "rails")
-    side = "one ring face" if plan.kind == "torus" else "their inner sides"
+    side = by_form(plan, torus=lambda _: "one ring face", vessel=lambda _: "their inner sides")
     hands = layup.seams.other_hand
     return glue_up(
         plan,

@@ -1,0 +1,30 @@
+"""Which form a plan or a shape is: asked here. Whoever has two ways to go names both, and a type misses a third."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, TypeVar, overload
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.forms.plan import Plan
+    from jigs.forms.shape import Shape, Shown, TorusShape, VesselShape
+    from jigs.forms.torus.plan import TorusPlan
+    from jigs.forms.vessel.plan import VesselPlan
+
+T = TypeVar("T")
+
+
+@overload
+def by_form(of: Plan, *, torus: Callable[[TorusPlan], T], vessel: Callable[[VesselPlan], T]) -> T: ...
+@overload
+def by_form(of: Shape, *, torus: Callable[[TorusShape], T], vessel: Callable[[VesselShape], T]) -> T: ...
+@overload
+def by_form(
+    of: Shown,
+    *,
+    torus: Callable[[TorusPlan | TorusShape], T],
+    vessel: Callable[[VesselPlan | VesselShape], T],
+) -> T: ...
+def by_form(of: Shown, *, torus: Callable[[Any], T], vessel: Callable[[Any], T]) -> T:
+    """What its own form's function makes of it."""
+    return vessel(of) if of.kind == "vessel" else torus(of)
