@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from jigs.asked.jobfile import load
 from jigs.asked.values import NAME_PATTERN
 from jigs.files.manifest import sealed
-from jigs.parts.codes import CODES
+from jigs.parts.families import FAMILIES
 from jigs.sets.make import make
 from jigs.words.file_names import of_job, what_of, without_job
 from tests.jigs.making.sets import changed
@@ -22,7 +22,7 @@ LEGAL = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*(\.[A-Za-z0-9_-]+)*")  # ends in n
 LONGEST = 143  # characters of a name that the narrowest of common file systems holds (eCryptfs)
 
 jobs = st.from_regex(NAME_PATTERN, fullmatch=True)
-parts = st.sampled_from(sorted(CODES))
+parts = st.sampled_from([jig.name for family in FAMILIES for jig in family.jigs])
 
 
 def files_of(folder: Path) -> list[str]:
