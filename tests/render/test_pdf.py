@@ -13,7 +13,6 @@ from pypdf import PdfReader
 
 from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
-from jigs.render.pdf.length import is_short
 from jigs.render.pdf.paper import book_pdf
 from jigs.render.pdf.typeset import CHILD, LACKING
 from jigs.work.model import Operation, Work
@@ -162,23 +161,3 @@ def test_the_document_is_tagged_for_readers_aloud() -> None:
     assert re.search(rb"pdfuaid:part", pdf_of("sample"))
     titles = [item.title for item in itertools.chain(reader.outline) if not isinstance(item, list)]
     assert "Before you start" in titles
-
-
-@each
-def test_a_step_that_is_not_measured_keeps_to_its_page(name: str) -> None:
-    pages = pages_of(name)
-    book = book_of(_work(name), pictures_of(_work(name)))
-    short = [step for chapter in book.chapters for step in chapter.steps if is_short(step)]
-    assert short
-    for step in short:
-        head = rf"(?<!\d){step.number}{bare(step.place.upper())}done"
-        page = next(page for page in pages if re.search(head, page))
-        for said in (
-            step.does,
-            *step.how,
-            step.trial,
-            *step.cautions,
-            *(check.if_not for check in step.checks),
-        ):
-            assert bare(said) in page
-        assert all(bare(box.label) in page for box in step.readings)

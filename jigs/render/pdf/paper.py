@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
+from typing import Any
 
+from jigs.render.book.content import Book
 from jigs.render.book.gather import book_of
-from jigs.render.pdf.length import is_short
+from jigs.render.pdf.fit import Size, pinned_way, way_of
 from jigs.render.pdf.sheets import FullSize
 from jigs.render.pdf.typeset import typeset
 from jigs.work.model import Work
 
 NO_PICTURES: Mapping[str, str] = {}
-PAPER = {"A4": "a4", "Letter": "us-letter"}
+PAPER = {"A4": ("a4", 210, 297), "Letter": ("us-letter", 215.9, 279.4)}
+ASIDE, OVER = 34, 30  # mm, of the margins in book.typ
+NO_PICTURE = (0.0, 0.0)
 
 
 def book_pdf(
@@ -25,12 +30,35 @@ def book_pdf(
 
     `pictures` are SVG texts by id. Raises KeyError for a paper other than A4 or Letter.
     """
-    book = book_of(work, pictures)
-    content = {
+    return typeset("book.typ", content(book_of(work, pictures), pictures, sheets, paper))
+
+
+def content(
+    book: Book, pictures: Mapping[str, str], sheets: Sequence[FullSize], paper: str
+) -> dict[str, Any]:
+    """What the template is given."""
+    name, width, height = PAPER[paper]
+    page = (width - ASIDE, height - OVER)
+    return {
         "book": asdict(book),
-        "short": [step.id for chapter in book.chapters for step in chapter.steps if is_short(step)],
+        "ways": dict(_ways(book, pictures, page)),
+        "pinned": {sheet.place: asdict(pinned_way(sheet.steps, page)) for sheet in book.sheets},
         "pictures": dict(pictures),
         "sheets": [asdict(sheet) for sheet in sheets],
-        "paper": PAPER[paper],
+        "paper": name,
     }
-    return typeset("book.typ", content)
+
+
+def _ways(book: Book, pictures: Mapping[str, str], page: Size) -> Iterator[tuple[str, dict[str, Any]]]:
+    """How each step is set, by its id; of its picture the width on its page (mm)."""
+    for chapter in book.chapters:
+        for step in chapter.steps:
+            wide, high = svg_size(pictures[step.picture]) if step.picture else NO_PICTURE
+            way = way_of(step, step is chapter.steps[0], page, high)
+            yield step.id, {**asdict(way), "picture": way.picture * wide}
+
+
+def svg_size(svg: str) -> Size:
+    """As its first line says (mm)."""
+    wide, high = re.findall(r'(?:width|height)="([\d.]+)mm"', svg)[:2]
+    return float(wide), float(high)

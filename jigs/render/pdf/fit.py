@@ -1,0 +1,70 @@
+"""How a step and a pinned sheet are set: the roomiest way in which they keep to a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jigs.render.book.content import Line, Step
+from jigs.render.pdf.length import (
+    MM,
+    SMALL,
+    WORDED,
+    Block,
+    Type,
+    number_words,
+    settings_blocks,
+    stacked,
+    step_height,
+)
+from jigs.render.pdf.letters import Word, filled, lines, width, words
+from jigs.render.pdf.ways import ALONE, ON_SEVERAL, PICTURED, PINNED, Pinned, Way
+
+SPARE = 0.5 * MM
+ABOVE = 38  # mm, for what stands above the steps of a pinned sheet
+Size = tuple[float, float]
+
+
+def way_of(step: Step, first: bool, page: Size, picture: float) -> Way:
+    """The roomiest in which a step keeps to its page (mm); `picture` is the height of its picture, if it has one."""
+    ways: tuple[Way, ...] = (*(PICTURED if step.picture else ()), *ALONE)
+    room, high = page[0] * MM, page[1] * MM - SPARE
+    for way in ways:
+        if step_height(step, way, room, picture * MM, first) <= high:
+            return way
+    return ways[-1]
+
+
+def pinned_way(steps: Sequence[Step], page: Size) -> Pinned:
+    """The roomiest in which they keep to one page."""
+    room, high = page[0] * MM, (page[1] - ABOVE) * MM
+    return next((way for way in PINNED if pinned_height(steps, way, room) <= high), ON_SEVERAL)
+
+
+def pinned_height(steps: Sequence[Step], way: Pinned, room: float) -> float:
+    """Steps that set something, one below the other."""
+    type = Type(way.size, 0.55 * way.size, 0.75 * way.size)
+    column = room - (14 if way.across else 10) * MM
+    heights = [_pinned(step, way, type, column) for step in steps]
+    return sum(heights) + way.room * MM * (2 * len(steps) - 1)
+
+
+def _pinned(step: Step, way: Pinned, type: Type, room: float) -> float:
+    does = Block(type.high(lines(step.does, way.size, room)), None, way.room * MM)
+    if way.across:
+        return stacked(
+            [does, *settings_blocks(step.settings, way.value, way.across, type, room, way.size)], type
+        )
+    said = type.high(filled(_flowing(step.settings, way.value), room), way.value, 0.8 * way.size)
+    return stacked([does, Block(said)], type)
+
+
+def _flowing(settings: Sequence[Line], value: float) -> Iterator[Word]:
+    """Each label and its number stay together, where the number is set large."""
+    for line in settings:
+        if len(line.value) > WORDED:
+            yield from words(f"{line.label} ", SMALL)
+            *most, last = words(line.value, SMALL, bold=True)
+            yield from most
+            yield last[0], 7 * MM
+        else:
+            yield width(f"{line.label} ", SMALL) + sum(map(sum, number_words(line.value, value))), 7 * MM
