@@ -17,6 +17,7 @@ from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit
 from jigs.work import prices, times
 from jigs.work.at_hand import tools
+from jigs.work.blocks import with_blocks
 from jigs.work.cautions import CAUTIONS, SHORT, STANDING
 from jigs.work.goods import goods_of
 from jigs.work.lean import with_own
@@ -67,7 +68,7 @@ def work(
         cautions=_cautions(operations, plan.job.unit),
         tables=(
             *(
-                table
+                with_blocks(table, operations)
                 for tables in form.tables
                 for table in tables()
                 if not (without and table.id == OF_OUR_SLEDS)

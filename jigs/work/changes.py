@@ -64,7 +64,7 @@ def record(work: Work) -> dict[str, Any]:
     """What a manifest keeps of the work."""
     return {
         "operations": [_kept(one) for one in work.operations if one.settings],
-        "cut_list": _rows(work, "cut-list"),
+        "cut_list": [row for row in _rows(work, "cut-list") if "lot" in row],  # waste blocks are settings
         "stock": _rows(work, "stock"),
     }
 

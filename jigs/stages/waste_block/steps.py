@@ -34,9 +34,9 @@ def _saw(plan: VesselPlan) -> Operation:
         f"{ID}.saw",
         ID,
         "bench",
-        "Saw a waste block of sound, dry hardwood, not from the cut list.",
+        "Saw a waste block of sound, dry hardwood.",
         how=(
-            "Take solid wood without knots or splits, no plywood: its plies pull apart.",
+            "Take solid scrap without knots or splits, no plywood: its plies pull apart. No board is listed for it.",
             "Plane one face flat and leave it a little thicker than set: it is faced on the lathe.",
             "Draw its circle, between the two diameters, and saw the corners off outside it.",
         ),

@@ -30,13 +30,23 @@ def test_the_cut_list_has_every_lot_in_the_order_of_the_work(name):
     wood = plan_of(name).wood
     if not wood.lots:
         return
-    found = read(name, "cut-list")
+    found = [row for row in read(name, "cut-list") if row["lot"] is not None]
     assert [row["lot"] for row in found] == [line.lot for line in wood.lines]
     for lot, row in zip(wood.lots, sorted(found, key=lambda row: row["lot"]), strict=True):
         assert (row["count"], row["spares"], row["species"]) == (lot.count, lot.spares, lot.species)
         assert (row["rings"], row["stop"]) == (lot.rings, lot.stop)
         assert (row["thickness"], row["width"], row["longer"]) == (lot.thickness, lot.width, lot.longer)
         assert row["glued-longer"] <= row["longer"]
+
+
+@each
+def test_the_cut_list_has_every_waste_block_that_the_shopping_list_has(name):
+    if not plan_of(name).wood.lots:
+        return
+    blocks = sorted(row["pieces"] for row in read(name, "cut-list") if row["lot"] is None)
+    bought = sorted(one.what for one in work_of(name).goods if one.id.startswith("hardwood.waste-block"))
+    assert sorted(set(blocks)) == sorted(set(bought))
+    assert bool(blocks) == (plan_of(name).kind == "vessel")
 
 
 @each
