@@ -14,6 +14,7 @@ from math import asin, atan, cos, pi, radians, sin, tan
 
 import numpy as np
 
+from geometry.bodies.flat_rings import FlatRing
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
@@ -229,3 +230,9 @@ def _band(slices: _Slices, slope: float, count: int) -> StaveBand:
     low, high = float(slices.z[0]), float(slices.z[-1])
     outer_low = float(slices.faces(slope)[1].max()) + slope * low
     return StaveBand(count, low, high, atan(slope), outer_low, slices.thickness(slope))
+
+
+def stave_ring(band: StaveBand, turned: float = 0.0) -> FlatRing:
+    """A band of staves as a ring."""
+    middle = band.outer_at((band.low + band.high) / 2)
+    return FlatRing(band.low, band.height, band.count, middle, turned, lean=band.lean, staves=True)

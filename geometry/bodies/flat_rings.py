@@ -12,7 +12,6 @@ from math import pi
 import numpy as np
 import numpy.typing as npt
 
-from geometry.blanks.staves import StaveBand
 from geometry.plane.arcs import FloatArray
 
 IntArray = npt.NDArray[np.intp]
@@ -36,12 +35,6 @@ class FlatRing:
     shift: tuple[float, float] = (0.0, 0.0)
     lean: float = 0.0  # of the flats from upright, + where the ring widens upward
     staves: bool = False  # the grain runs up the flats, not along them
-
-
-def stave_ring(band: StaveBand, turned: float = 0.0) -> FlatRing:
-    """A band of staves as a ring."""
-    middle = band.outer_at((band.low + band.high) / 2)
-    return FlatRing(band.low, band.height, band.count, middle, turned, lean=band.lean, staves=True)
 
 
 def first_normal(ring: FlatRing) -> float:

@@ -18,7 +18,6 @@ import numpy.typing as npt
 from geometry.bodies.flat_rings import FlatRing as FlatRing
 from geometry.bodies.flat_rings import IntArray as IntArray
 from geometry.bodies.flat_rings import Polygons, first_normal, in_strips
-from geometry.bodies.flat_rings import stave_ring as stave_ring
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.plane.arcs import FloatArray
 

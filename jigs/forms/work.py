@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from jigs.asked.job_shop import Printer
-from jigs.figures.shown import figure_of
 from jigs.forms.form import OfPlan
 from jigs.forms.of_plan import of_plan
 from jigs.forms.plan import Plan
@@ -24,6 +23,7 @@ from jigs.work.lean import with_own
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Work
 from jigs.work.printing import print_settings, printed
 from jigs.work.rack import Rack
+from jigs.work.shown import figure_of
 from jigs.work.supplies import of_all
 from jigs.work.values import values
 from jigs.work.verdict import verdict

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from geometry.blanks.pattern import Pattern, ply_at
-from geometry.bodies.flat_rings import FlatRing, stave_ring
+from geometry.blanks.staves import stave_ring
+from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
 from jigs.figures.colours import RGB, colour_of, is_known

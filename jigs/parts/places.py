@@ -9,8 +9,8 @@ from math import ceil
 
 import numpy as np
 
+from geometry.curves.room import PITCH, Room, nearest_spot, room
 from geometry.plane.contour import Contour, circle
-from geometry.plane.room import PITCH, Room, nearest_spot, room
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
 from jigs.parts.part import Lettering, Line, Point, Words
 

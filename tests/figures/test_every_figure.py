@@ -12,11 +12,11 @@ from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Dimension, Figure, Words
 from jigs.figures.job import job_figure
 from jigs.figures.parts import drawing
-from jigs.figures.shown import SHOWN, figure_of
 from jigs.figures.svg import figure_svg
 from jigs.render.amounts import shown
 from jigs.sets.book_pictures import table_figure
 from jigs.words.quantity import Quantity
+from jigs.work.shown import SHOWN, figure_of
 from tests.figures.crossings import crossings
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of, torus
 from tests.work.works import proof_of, work_of

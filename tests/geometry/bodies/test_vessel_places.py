@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.blanks.staves import StaveBand
-from geometry.bodies.flat_rings import FlatRing, stave_ring
+from geometry.blanks.staves import StaveBand, stave_ring
+from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import vessel_grain, vessel_grid_places, vessel_places
 from geometry.plane.arcs import FloatArray
 from tests.geometry.placing import NEAR, agree, along, seeds
