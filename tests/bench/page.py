@@ -1,9 +1,11 @@
 """The live page in a browser, as multiples of an empty round trip and of what the browser draws by itself.
 
-Run as `python -m tests.bench.page`. What is dragged is a point of a vessel, then a torus's tube. Nothing here can fail
-on time. Where no graphics card draws, most of it is the browser's own time.
+Run as `python -m tests.bench.page`. What is dragged is a torus's tube, then a point of a vessel, each once before it
+counts. Nothing here can fail on time. Where no graphics card draws, most of it is the browser's own time: once with
+everything drawn by software GL, once with only the form, which is what Chromium itself does without a card.
 """
 
+import asyncio
 import re
 import shutil
 import statistics
@@ -12,13 +14,14 @@ import sys
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.async_api import Browser, Page, async_playwright
 
 from tests.conftest import CONFIGS
 from tests.page.conftest import ARGUMENTS
 
 DRAGGED = (("garland", "tube", (0, -1)), ("sorrel", "outside-4", (1, 0)))
-STEPS = 24
+STEPS, EACH = 120, 1 / 60  # of the hand, which waits for no picture; seconds
+ONLY_FORM = [one for one in ARGUMENTS if "angle" not in one] + ["--disable-gpu"]
 WATCH = """() => {
   window.seen = { drawn: [], answers: [], hands: [] };
   document.addEventListener("drawn", () => seen.drawn.push(performance.now()));
@@ -59,22 +62,30 @@ def first_after(times: list[float], begun: float) -> float | None:
     return next((at - begun for at in times if at >= begun), None)
 
 
-def dragged(tab: Page, handle: str, way: tuple[int, int]) -> dict[str, float]:
+async def dragged(tab: Page, handle: str, way: tuple[int, int]) -> dict[str, float]:
     """Medians, ms: from the hand to a picture, from asking to the server's picture; pictures a second."""
-    box = tab.locator(f'[data-id="{handle}"] .dot').bounding_box()
+    box = await tab.locator(f'[data-id="{handle}"] .dot').bounding_box()
     assert box is not None
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    tab.mouse.move(x, y)
-    tab.mouse.down()
-    tab.evaluate(WATCH)
-    begun = tab.evaluate("performance.now()")
+    await tab.mouse.move(x, y)
+    await tab.mouse.down()
+    await tab.evaluate("seen.drawn.length = seen.answers.length = seen.hands.length = 0")
+    begun = await tab.evaluate("performance.now()")
+    moves = []
     for k in range(STEPS):
-        tab.mouse.move(x + k * way[0], y + k * way[1])
-    ended = tab.evaluate("performance.now()")
-    tab.wait_for_timeout(1000)
-    seen = tab.evaluate("seen")
-    tab.keyboard.press("Escape")
-    tab.mouse.up()
+        far = abs((k + 24) % 48 - 24)  # pixels, there and back
+        move = tab.mouse.move(x + far * way[0], y + far * way[1])
+        moves.append(asyncio.create_task(move))
+        await asyncio.sleep(EACH)
+    await asyncio.gather(*moves)
+    ended = await tab.evaluate("performance.now()")
+    share = await tab.evaluate(
+        "(() => { const one = document.querySelector('#form canvas'); return one.width / one.clientWidth })()"
+    )
+    await tab.wait_for_timeout(1000)
+    seen = await tab.evaluate("seen")
+    await tab.keyboard.press("Escape")
+    await tab.mouse.up()
     drawn = seen["drawn"]
     hand = [one for at in seen["hands"] if (one := first_after(drawn, at)) is not None]
     asked = [end - at + (first_after(drawn, end) or 0.0) for at, end in seen["answers"]]
@@ -82,10 +93,11 @@ def dragged(tab: Page, handle: str, way: tuple[int, int]) -> dict[str, float]:
         "hand": statistics.median(hand),
         "server": statistics.median(asked),
         "each second": 1000 * sum(begun <= at <= ended for at in drawn) / (ended - begun),
+        "share": share,
     }
 
 
-def measured(browser: Browser, name: str, handle: str, way: tuple[int, int], folder: Path) -> None:
+async def measured(browser: Browser, name: str, handle: str, way: tuple[int, int], folder: Path) -> None:
     job = shutil.copy(CONFIGS / f"{name}.toml", folder)
     command = [
         sys.executable, "-c", "from jigs.start import command; command()", "page", "--no-browser", str(job),
@@ -94,31 +106,41 @@ def measured(browser: Browser, name: str, handle: str, way: tuple[int, int], fol
         assert server.stdout is not None
         found = re.search(r"http\S+", server.stdout.readline())
         assert found is not None
-        tab = browser.new_page(viewport={"width": 1280, "height": 800})
-        tab.goto(found[0])
-        tab.get_by_text("Can be made").wait_for(timeout=120_000)
-        empty, frames = statistics.median(tab.evaluate(EMPTY, 30)), tab.evaluate(FRAMES, 1500)
-        took = dragged(tab, handle, way)
+        tab = await browser.new_page(viewport={"width": 1280, "height": 800})
+        await tab.goto(found[0])
+        await tab.get_by_text("Can be made").wait_for(timeout=120_000)
+        empty, frames = statistics.median(await tab.evaluate(EMPTY, 30)), await tab.evaluate(FRAMES, 1500)
+        await tab.evaluate(WATCH)
+        took = [await dragged(tab, handle, way) for _ in range(2)][-1]
         print(
             f"{name}: an empty round trip takes {empty:.1f} ms, a moving square is drawn {frames:.0f} times a second"
         )
         print(f"  hand to picture     {took['hand']:6.0f} ms, {took['hand'] / empty:5.1f} round trips")
         print(f"  the server's own    {took['server']:6.0f} ms, {took['server'] / empty:5.1f} round trips")
         print(
-            f"  pictures a second   {took['each second']:6.1f},    {took['each second'] / frames:5.2f} of the square's"
+            f"  pictures a second   {took['each second']:6.1f},    {took['each second'] / frames:5.2f} of the square's,"
+            f" at {took['share']:.2f} of the pixels each way"
         )
-        tab.close()
+        await tab.close()
         server.kill()
 
 
-def run() -> None:
-    with TemporaryDirectory() as folder, sync_playwright() as playwright:
-        shutil.copy(CONFIGS / "shed.toml", folder)
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
-        for name, handle, way in DRAGGED:
-            measured(browser, name, handle, way, Path(folder))
-        browser.close()
+async def run() -> None:
+    with TemporaryDirectory() as folder:
+        async with async_playwright() as playwright:
+            shutil.copy(CONFIGS / "shed.toml", folder)
+            for title, arguments in (
+                ("All by software GL", ARGUMENTS),
+                ("The form by software GL", ONLY_FORM),
+            ):
+                print(title)
+                browser = await playwright.chromium.launch(
+                    executable_path=shutil.which("chromium"), args=arguments
+                )
+                for name, handle, way in DRAGGED:
+                    await measured(browser, name, handle, way, Path(folder))
+                await browser.close()
 
 
 if __name__ == "__main__":
-    run()
+    asyncio.run(run())
