@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 from tests.page.conftest import dragged, middle, stated
 
 FAST_ONLY = True
+DRAWN = "canvas => canvas.toDataURL()"
 
 
 def test_a_point_goes_out_or_up_and_undo_takes_one_drag_back(vessel):
@@ -81,14 +82,22 @@ def test_the_section_follows_the_hand_before_the_server_answers(either):
     x, y = middle(tab, name)
     tab.mouse.move(x, y)
     tab.mouse.down()
+    tab.mouse.move(x + 4, y)
+    moving = tab.locator("#section canvas.moving")
+    expect(moving).to_be_visible()
+    expect(line).to_be_hidden()
+    little = moving.evaluate(DRAWN)
     tab.mouse.move(x + 14, y, steps=3)
-    expect(line).not_to_have_attribute("d", before)
+    tab.wait_for_function(
+        f"before => ({DRAWN})(document.querySelector('canvas.moving')) !== before", arg=little
+    )
     assert middle(tab, name)[0] == pytest.approx(x + 14, abs=2)
     tab.unroute("**/api/try")
     tab.mouse.up()
     expect(tab.locator("#undo")).to_be_enabled()
     tab.get_by_role("button", name="Undo").click()
     expect(line).to_have_attribute("d", before)
+    expect(line).to_be_visible()
     tab.reload()
 
 

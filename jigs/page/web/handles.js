@@ -30,6 +30,9 @@ export function handles(stage, picture) {
   /** @type {{id: string, way: number, value: number}|null} what keys have changed, until the server has kept it */
   let sent = null;
   let shown = ""; // the handle whose numbers are beside
+  let grid = new DOMMatrix(); // from the picture to the screen, and the stage there: read before anything is moved
+  let box = stage.getBoundingClientRect();
+  let [wide, high] = [0, 0]; // of the numbers
 
   /** @param {string} id */
   const handleOf = (id) => all.find((one) => one.id === id);
@@ -43,6 +46,14 @@ export function handles(stage, picture) {
       group.replaceChildren(...inOrder(now).map(made));
       if (focused) /** @type {SVGElement|null} */ (group.querySelector(`[data-id="${focused}"]`))?.focus({ preventScroll: true });
     }
+    if (held) place();
+    else measure();
+  }
+
+  /** Look where the picture is on the screen, then put everything there. */
+  function measure() {
+    grid = picture.getScreenCTM() ?? new DOMMatrix();
+    box = stage.getBoundingClientRect();
     place();
   }
 
@@ -53,25 +64,22 @@ export function handles(stage, picture) {
       pointerdown: (/** @type {PointerEvent} */ event) => grip(event, handle.id, element), pointermove: move,
       pointerup: release, pointercancel: drop, keydown: (/** @type {KeyboardEvent} */ event) => key(event, handle.id),
       focus: () => show(handle.id), blur: () => settle(),
-    }, svg("circle", { class: "grip" }), svg("circle", { class: "dot" }));
+    }, svg("circle", { class: "grip", r: GRIP }), svg("circle", { class: "dot", r: DOT }));
     element.addEventListener("focusout", left);
     return element;
   }
 
   /** Everything where it now is, as large on every screen. */
   function place() {
-    const scale = picture.getScreenCTM()?.a ?? 1;
-    for (const handle of all) {
+    all.forEach((handle) => {
       const element = group.querySelector(`[data-id="${handle.id}"]`);
-      if (!element) continue;
+      if (!element) return;
       const [x, y] = spot(handle);
-      element.setAttribute("transform", `translate(${x} ${-y}) scale(${1 / scale})`);
-      element.setAttribute("aria-label", handle.label);
-      element.setAttribute("aria-valuenow", handle.ways[0].value.toFixed(2));
-      element.setAttribute("aria-valuetext", handle.ways.map((way) => (handle.ways.length > 1 ? `${shortly(way)} ` : "") + length(way.value, unit)).join(", "));
-      element.firstElementChild?.setAttribute("r", String(GRIP));
-      element.lastElementChild?.setAttribute("r", String(DOT));
-    }
+      put(element, "transform", `translate(${x} ${-y}) scale(${1 / grid.a})`);
+      put(element, "aria-label", handle.label);
+      put(element, "aria-valuenow", handle.ways[0].value.toFixed(2));
+      put(element, "aria-valuetext", handle.ways.map((way) => (handle.ways.length > 1 ? `${shortly(way)} ` : "") + length(way.value, unit)).join(", "));
+    });
     numbers();
   }
 
@@ -85,13 +93,14 @@ export function handles(stage, picture) {
   }
 
   /** @param {PointerEvent} event */
-  const at = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(picture.getScreenCTM()?.inverse());
+  const at = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(grid.inverse());
 
   /** @param {PointerEvent} event @param {string} id @param {Element} element */
   function grip(event, id, element) {
     const start = handleOf(id);
     if (!start || held) return;
     settle();
+    measure();
     element.setPointerCapture(event.pointerId);
     held = { id, from: at(event), screen: [event.clientX, event.clientY], start, way: start.ways.length > 1 ? null : 0, value: start.ways[0].value };
     show(id);
@@ -198,6 +207,7 @@ export function handles(stage, picture) {
     beside.replaceChildren(...handle.ways.map((way, k) => make("label", {}, shortly(way),
       make("input", { type: "text", size: 7, "data-way": k, autocomplete: "off" }))), make("button", { class: "unseen", type: "submit", tabindex: -1 }, "Keep"));
     beside.hidden = false;
+    [wide, high] = [beside.offsetWidth, beside.offsetHeight];
     numbers();
   }
 
@@ -212,16 +222,13 @@ export function handles(stage, picture) {
       const value = pulled?.way === number ? pulled.value : handle.ways[number].value;
       if (input !== document.activeElement) input.value = typedLength(value, unit);
     }
-    const box = stage.getBoundingClientRect();
-    const grid = picture.getScreenCTM() ?? undefined;
     const spots = all.map((one) => {
       const [x, y] = spot(one);
       const to = new DOMPoint(x, -y).matrixTransform(grid);
       return { id: one.id, x: to.x - box.left, y: to.y - box.top };
     });
-    const [left, top] = clearOf(spots, shown, box, beside.offsetWidth, beside.offsetHeight);
-    beside.style.left = `${left}px`;
-    beside.style.top = `${top}px`;
+    const [left, top] = clearOf(spots, shown, box, wide, high);
+    beside.style.transform = `translate(${left}px, ${top}px)`;
   }
 
   /** @param {Event} event */
@@ -244,7 +251,12 @@ export function handles(stage, picture) {
     beside.hidden = true;
   }
 
-  return { follow, place, dragging: () => held !== null || keyed !== null };
+  return { follow, measure, dragging: () => held !== null || keyed !== null };
+}
+
+/** What is there already costs nothing. @param {Element} element @param {string} name @param {string} value */
+function put(element, name, value) {
+  if (element.getAttribute(name) !== value) element.setAttribute(name, value);
 }
 
 /** Where the numbers stand: beside their handle, or else in a corner, so that they cover no handle.

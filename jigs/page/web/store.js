@@ -13,6 +13,7 @@ import { bent } from "./bend.js";
  * @typedef {{id: string, way: number, value: number}} Pull */
 
 const REST = 800; // ms without a change, until the surface is asked for in more pixels
+const LET_DRAW = 120; // ms at most, from an answer while something is dragged until the server is asked again
 const AGAIN = 1500; // ms, until a server that does not answer is asked again
 
 /** @type {View|null} */
@@ -193,9 +194,11 @@ async function tryOut(changes) {
     while (waiting) {
       const now = waiting;
       waiting = null;
-      const begun = serial;
+      const [begun, at] = [serial, performance.now()];
       const fast = await post("try", { changes: now });
       if (begun === serial) show({ fast, trying: true, problem: "" });
+      const took = performance.now() - at;
+      await new Promise((resolve) => setTimeout(resolve, Math.min(took, LET_DRAW))); // half of the time is for drawing
     }
   } catch (error) {
     if (error instanceof NotDone) show({ problem: told(error) });

@@ -4,9 +4,10 @@ import { picture } from "./api.js";
 import { pick } from "./brush.js";
 import { make } from "./dom.js";
 import { follow } from "./store.js";
+import { pacer } from "./pace.js";
 import {
-  BufferAttribute, BufferGeometry, DirectionalLight, DoubleSide, HemisphereLight, Line, LineBasicMaterial, Mesh,
-  MeshStandardMaterial, OrbitControls, PerspectiveCamera, Raycaster, SRGBColorSpace, Scene, Texture, Vector2, WebGLRenderer,
+  BufferAttribute, BufferGeometry, DirectionalLight, HemisphereLight, Line, LineBasicMaterial, Mesh, MeshStandardMaterial,
+  OrbitControls, PerspectiveCamera, Raycaster, SRGBColorSpace, Scene, Texture, Vector2, WebGLRenderer,
 } from "./vendor/three.min.js";
 import { bitmapOf } from "./view-pattern.js";
 
@@ -14,7 +15,7 @@ const AROUND = 144; // faces round the axis
 const LOOK = { torus: [0, -0.72, 0.7], vessel: [0, -0.92, 0.4] }; // in which direction the camera stands
 const LINEAR = 1006; // by three.js's numbers, the nearest four points' mean
 const STILL = 4; // pixels that a click may move
-const ROUGH = 0.5; // of the pixels each way, while something is dragged, without a graphics card
+const ROUGH_ROWS = 60; // of the half section, at most, while something is dragged and drawing is slow
 const FIELD = 32; // degrees, of the camera's view upward
 
 /** @param {Element} stage */
@@ -46,7 +47,7 @@ function drawnByProcessor() {
 function withWebGl(stage, renderer, slow) {
   const [scene, camera] = [new Scene(), new PerspectiveCamera(FIELD, 1, 1, 20000)];
   camera.up.set(0, 0, 1);
-  const material = new MeshStandardMaterial({ roughness: 0.55, side: DoubleSide });
+  const material = new MeshStandardMaterial({ roughness: 0.55 });
   const body = new Mesh(new BufferGeometry(), material);
   body.frustumCulled = false;
   const lamp = new DirectionalLight(0xffffff, 2.2);
@@ -54,7 +55,9 @@ function withWebGl(stage, renderer, slow) {
   renderer.domElement.setAttribute("role", "img");
   renderer.domElement.setAttribute("aria-label", "The finished form; drag to turn it");
   stage.append(renderer.domElement);
-  renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
+  const most = () => Math.min(devicePixelRatio, 2);
+  renderer.setPixelRatio(most());
+  const pace = pacer(slow);
   const controls = new OrbitControls(camera, renderer.domElement);
   let asked = false;
   const render = () => {
@@ -64,12 +67,13 @@ function withWebGl(stage, renderer, slow) {
       asked = false;
       lamp.position.copy(camera.position);
       renderer.render(scene, camera);
+      pace.drawn();
       stage.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
     });
   };
-  /** Fewer pixels while something is dragged, where drawing is slow. @param {boolean} rough */
-  const coarsen = (rough) => {
-    const ratio = (rough ? ROUGH : 1) * Math.min(devicePixelRatio, 2);
+  /** Fewer pixels while something is dragged, as few as the machine needs. @param {boolean} dragged */
+  const coarsen = (dragged) => {
+    const ratio = pace.share(dragged) * most();
     if (ratio === renderer.getPixelRatio()) return;
     renderer.setPixelRatio(ratio);
     render();
@@ -99,10 +103,10 @@ function withWebGl(stage, renderer, slow) {
     kind = state.kind;
     if (drawing.pattern !== laid) void dress(drawing.pattern);
     marks(fast.verdicts);
-    coarsen(slow && trying);
+    coarsen(trying);
     if (drawing.form === shown) return;
     shown = drawing.form;
-    turned(drawing.form, slow && trying);
+    turned(drawing.form, trying && pace.share(true) < 1);
     render();
   });
 
@@ -148,12 +152,15 @@ function turner(geometry) {
   let [rows, columns] = [0, 0];
   /** @type {[number, number][]} */
   let round = [];
+  /** @type {number[]} the normals that are in the arrays */
+  let laid = [];
   /** @param {import("./contract.js").FormView} form @param {boolean} rough */
   return (form, rough) => {
     const around = rough ? AROUND / 3 : AROUND;
-    const kept = form.radius.map((_, k) => k).filter((k) => !rough || k % 2 === 0 || k === form.radius.length - 1);
+    const step = rough ? Math.ceil(form.radius.length / ROUGH_ROWS) : 1;
+    const kept = form.radius.map((_, k) => k).filter((k) => k % step === 0 || k === form.radius.length - 1);
     if (kept.length !== rows || around + 1 !== columns) {
-      [rows, columns] = [kept.length, around + 1];
+      [rows, columns, laid] = [kept.length, around + 1, []];
       const angles = Array.from({ length: columns }, (_, k) => -Math.PI + (2 * Math.PI * (k % around)) / around);
       round = angles.map((angle) => [Math.cos(angle), Math.sin(angle)]);
       geometry.dispose();
@@ -162,39 +169,57 @@ function turner(geometry) {
       }
       geometry.setIndex(new BufferAttribute(faces(rows, around), 1));
     }
-    fill(geometry, form, kept, round);
+    sweep(geometry, "position", kept, round, form.radius, form.height);
+    if (laid !== form.out) {
+      sweep(geometry, "normal", kept, round, form.out, form.up);
+      spread(geometry, kept, form.v, columns);
+    }
+    laid = form.out; // while a handle goes ahead of the server they are the same
+    geometry.boundingSphere = null; // for rays, when one is next sent
   };
 }
 
-/** @param {BufferGeometry} geometry @param {import("./contract.js").FormView} form @param {number[]} kept @param {[number, number][]} round */
-function fill(geometry, { radius, height, out, up, v }, kept, round) {
-  const attributes = ["position", "normal", "uv"].map((name) => geometry.getAttribute(name));
-  const [places, normals, spots] = attributes.map((one) => one.array);
+/** Pairs of the half section turned round. @param {BufferGeometry} geometry @param {string} name @param {number[]} kept
+ * @param {[number, number][]} round @param {number[]} out @param {number[]} up */
+function sweep(geometry, name, kept, round, out, up) {
+  const attribute = geometry.getAttribute(name);
+  const places = attribute.array;
   let at = 0;
-  round.forEach(([c, s], column) => {
+  for (const [c, s] of round) {
     for (const row of kept) {
-      places[3 * at] = radius[row] * c;
-      places[3 * at + 1] = radius[row] * s;
-      places[3 * at + 2] = height[row];
-      normals[3 * at] = out[row] * c;
-      normals[3 * at + 1] = out[row] * s;
-      normals[3 * at + 2] = up[row];
-      spots[2 * at] = column / (round.length - 1);
-      spots[2 * at + 1] = v[row];
-      at += 1;
+      places[at] = out[row] * c;
+      places[at + 1] = out[row] * s;
+      places[at + 2] = up[row];
+      at += 3;
     }
-  });
-  for (const one of attributes) one.needsUpdate = true;
-  geometry.boundingSphere = null; // for rays, when one is next sent
+  }
+  attribute.needsUpdate = true;
+}
+
+/** Where in the pattern each point is. @param {BufferGeometry} geometry @param {number[]} kept @param {number[]} v @param {number} columns */
+function spread(geometry, kept, v, columns) {
+  const attribute = geometry.getAttribute("uv");
+  for (let column = 0, at = 0; column < columns; column += 1) {
+    for (const row of kept) {
+      attribute.array[at] = column / (columns - 1);
+      attribute.array[at + 1] = v[row];
+      at += 2;
+    }
+  }
+  attribute.needsUpdate = true;
 }
 
 /** What is not kept, as red lines round the form where it is. @param {Scene} scene */
 function markers(scene) {
   /** @type {Line[]} */
   let lines = [];
+  /** @type {import("./contract.js").Verdict[]} */
+  let shown = [];
   const material = new LineBasicMaterial({ color: 0xd22222, depthTest: false });
   /** @param {import("./contract.js").Verdict[]} verdicts */
   return (verdicts) => {
+    if (verdicts === shown) return;
+    shown = verdicts;
     const wrong = verdicts.filter((one) => !one.ok && one.at);
     for (const line of lines) {
       scene.remove(line);

@@ -5,6 +5,7 @@ import { pick } from "./brush.js";
 import { current, follow } from "./store.js";
 
 /** @typedef {import("./contract.js").PatternView} PatternView */
+/** @typedef {import("./contract.js").Stretch} Stretch */
 
 /** The pattern as a picture. @param {PatternView} pattern @returns {Promise<ImageBitmap>} */
 export async function bitmapOf(pattern) {
@@ -27,29 +28,35 @@ export function patternView(stage) {
   });
 }
 
-/** @param {Element} stage @param {PatternView} pattern @param {ImageBitmap} picture */
+/** Canvases that are there already are drawn on again. @param {Element} stage @param {PatternView} pattern @param {ImageBitmap} picture */
 function show(stage, pattern, picture) {
-  const shownParts = pattern.stretches.map((stretch) => {
-    const [top, foot] = [Math.min(stretch.top, stretch.foot), Math.max(stretch.top, stretch.foot)];
-    const rows = Math.max(1, Math.round((foot - top) * pattern.height));
-    const canvas = /** @type {HTMLCanvasElement} */ (make("canvas", {
-      width: pattern.width, height: rows, role: "img", "aria-label": `Surface laid flat: ${stretch.name}`,
-      click: (/** @type {MouseEvent} */ event) => point(event, stretch),
-    }));
-    const pen = canvas.getContext("2d");
-    if (stretch.top > stretch.foot) {
-      pen?.translate(0, rows);
-      pen?.scale(1, -1);
-    }
-    pen?.drawImage(picture, 0, top * pattern.height, pattern.width, rows, 0, 0, pattern.width, rows);
-    if (pattern.stretches.length < 2) return canvas;
-    return make("div", { class: "stretch" }, canvas, make("p", {}, `${stretch.name[0].toUpperCase()}${stretch.name.slice(1)}`));
-  });
-  stage.replaceChildren(...shownParts);
+  const old = [...stage.querySelectorAll("canvas")];
+  const same = old.length === pattern.stretches.length && pattern.stretches.every((one, k) => old[k].dataset.name === one.name);
+  const canvases = same ? old : pattern.stretches.map((stretch) => /** @type {HTMLCanvasElement} */ (make("canvas", {
+    role: "img", "data-name": stretch.name, "aria-label": `Surface laid flat: ${stretch.name}`, click: point })));
+  canvases.forEach((canvas, k) => draw(canvas, pattern, pattern.stretches[k], picture));
+  if (same) return;
+  stage.replaceChildren(...(canvases.length < 2 ? canvases : canvases.map((canvas, k) => {
+    const { name } = pattern.stretches[k];
+    return make("div", { class: "stretch" }, canvas, make("p", {}, `${name[0].toUpperCase()}${name.slice(1)}`));
+  })));
 }
 
-/** A click points at a segment. @param {MouseEvent} event @param {import("./contract.js").Stretch} stretch */
-function point(event, stretch) {
+/** @param {HTMLCanvasElement} canvas @param {PatternView} pattern @param {Stretch} stretch @param {ImageBitmap} picture */
+function draw(canvas, pattern, stretch, picture) {
+  const [top, foot] = [Math.min(stretch.top, stretch.foot), Math.max(stretch.top, stretch.foot)];
+  const rows = Math.max(1, Math.round((foot - top) * pattern.height));
+  if (canvas.width !== pattern.width) canvas.width = pattern.width;
+  if (canvas.height !== rows) canvas.height = rows;
+  Object.assign(canvas.dataset, { top: stretch.top, foot: stretch.foot });
+  const pen = canvas.getContext("2d", { willReadFrequently: true }); // drawn by the processor: it is small
+  if (stretch.top > stretch.foot) pen?.setTransform(1, 0, 0, -1, 0, rows);
+  else pen?.resetTransform();
+  pen?.drawImage(picture, 0, top * pattern.height, pattern.width, rows, 0, 0, pattern.width, rows);
+}
+
+/** A click points at a segment. @param {MouseEvent} event */
+function point(event) {
   const form = current()?.fast.drawing?.form;
   const canvas = /** @type {HTMLCanvasElement} */ (event.currentTarget);
   const scale = Math.min(canvas.clientWidth / canvas.width, canvas.clientHeight / canvas.height);
@@ -57,7 +64,8 @@ function point(event, stretch) {
   const across = (event.offsetX - (canvas.clientWidth - wide) / 2) / wide;
   const down = (event.offsetY - (canvas.clientHeight - high) / 2) / high;
   if (!form || across < 0 || across > 1 || down < 0 || down > 1) return;
-  const v = stretch.top + down * (stretch.foot - stretch.top);
+  const [top, foot] = [Number(canvas.dataset.top), Number(canvas.dataset.foot)];
+  const v = top + down * (foot - top);
   const nearest = form.v.reduce((best, one, k) => (Math.abs(one - v) < Math.abs(form.v[best] - v) ? k : best), 0);
   const beside = v > form.v[nearest] === form.v[1] > form.v[0] ? nearest + 1 : nearest - 1;
   const next = Math.max(0, Math.min(form.v.length - 1, beside));

@@ -3,52 +3,42 @@
 import { make, svg } from "./dom.js";
 import { handles } from "./handles.js";
 import { length } from "./lengths.js";
-import { loopPath } from "./paths.js";
+import { outlines } from "./outlines.js";
 import { follow } from "./store.js";
 
-const ROLES = ["blank", "finished", "core", "allowance"]; // the core is cut out of both
 const MARGIN = 0.06;
 const MARK = 8; // pixels
 
 /** @param {Element} stage */
 export function sectionView(stage) {
   const picture = /** @type {SVGSVGElement} */ (svg("svg", { role: "group", "aria-label": "Section through the form and its blank" }));
-  const [lines, marks] = [svg("g"), svg("g")];
+  const [lines, marks, axis] = [svg("g"), svg("g"), svg("line", { class: "axis", x1: 0, x2: 0 })];
   const notes = make("ul", { class: "marks" });
-  picture.append(lines, marks);
+  picture.append(axis, lines, marks);
   stage.append(picture, notes);
   const grips = handles(stage, picture);
-  let drawn = null;
-  follow(({ state, fast, drawing }) => {
+  const outline = outlines(picture, lines);
+  let [drawn, judged, moving] = [null, null, false];
+  follow(({ state, fast, drawing, trying }) => {
     picture.classList.toggle("stale", !fast.drawing);
     if (!drawing) return;
     const section = drawing.section;
-    if (!grips.dragging()) frame(picture, section.loops, state.kind);
-    if (drawn !== section) {
-      outline(lines, section.loops);
-      if (state.kind !== "torus") lines.prepend(axis(picture));
+    if (!grips.dragging()) frame(picture, axis, section.loops, state.kind);
+    if (drawn !== section || moving !== trying) {
+      outline(section.loops, trying);
       caption(stage, state, drawing);
     }
-    drawn = section;
-    mark(marks, notes, fast.verdicts);
+    if (judged !== fast.verdicts) {
+      mark(marks, notes, fast.verdicts);
+      size(picture);
+    }
+    [drawn, judged, moving] = [section, fast.verdicts, trying];
     grips.follow(section.handles, state.unit);
-    size(picture);
   });
   new ResizeObserver(() => {
     size(picture);
-    grips.place();
+    grips.measure();
   }).observe(picture);
-}
-
-/** The lines; those that are there already are only moved. @param {Element} group @param {import("./contract.js").Loop[]} loops */
-function outline(group, loops) {
-  const wanted = ROLES.flatMap((role) => loops.filter((one) => one.role === role));
-  const old = [...group.querySelectorAll(".loop")];
-  const same = old.length === wanted.length && wanted.every((one, k) => old[k].getAttribute("data-loop") === one.id);
-  const paths = same ? old : wanted.map((one) => svg("path", { class: `loop ${one.role}`, "data-loop": one.id }));
-  wanted.forEach((one, k) => paths[k].setAttribute("d", loopPath(one.points)));
-  if (!same) group.replaceChildren(...paths);
-  else group.querySelector(".axis")?.remove();
 }
 
 /** @param {Element} group @param {Element} notes @param {import("./contract.js").Verdict[]} verdicts */
@@ -61,25 +51,23 @@ function mark(group, notes, verdicts) {
 }
 
 /** All lines in view; a vessel's axis too, but a torus's is far off.
- * @param {SVGSVGElement} picture @param {import("./contract.js").Loop[]} loops @param {string} kind */
-function frame(picture, loops, kind) {
+ * @param {SVGSVGElement} picture @param {Element} axis @param {import("./contract.js").Loop[]} loops @param {string} kind */
+function frame(picture, axis, loops, kind) {
   const points = loops.flatMap((one) => one.points.flatMap(([x, y, bulge]) => (bulge ? [[x, y], [x, y + span(one)], [x, y - span(one)]] : [[x, y]])));
   const [xs, ys] = [points.map((at) => at[0]), points.map((at) => -at[1])];
   const [left, right, top, foot] = [Math.min(...(kind === "torus" ? xs : [0, ...xs])), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const edge = Math.max(right - left, foot - top) * MARGIN;
   const box = [left - edge, top - edge, right - left + 2 * edge, foot - top + 2 * edge].join(" ");
-  if (picture.getAttribute("viewBox") !== box) picture.setAttribute("viewBox", box);
+  if (picture.getAttribute("viewBox") === box) return;
+  picture.setAttribute("viewBox", box);
+  axis.toggleAttribute("hidden", kind === "torus");
+  axis.setAttribute("y1", String(top - edge));
+  axis.setAttribute("y2", String(foot + edge));
 }
 
 /** Of a circle, given by two points, how far it reaches above them; else nothing. @param {import("./contract.js").Loop} loop */
 function span(loop) {
   return loop.points.length === 2 ? Math.abs(loop.points[0][0] - loop.points[1][0]) / 2 : 0;
-}
-
-/** @param {SVGSVGElement} picture */
-function axis(picture) {
-  const box = picture.viewBox.baseVal;
-  return svg("line", { class: "axis", x1: 0, x2: 0, y1: box.y, y2: box.y + box.height });
 }
 
 /** @param {Element} stage @param {import("./contract.js").State} state @param {import("./contract.js").Drawing} drawing */
