@@ -1,6 +1,7 @@
 """Tests in other programs skip where the program is absent, or fail there if JIGS_NO_SKIP=1."""
 
 import os
+import re
 import shutil
 import subprocess
 
@@ -32,6 +33,40 @@ def run():
         return done.stdout
 
     return run
+
+
+@pytest.fixture(scope="session")
+def prusa(run, tmp_path_factory):
+    """Run PrusaSlicer with settings of nobody's."""
+    settings = tmp_path_factory.mktemp("settings")
+    return lambda *arguments: run("prusa-slicer", "--datadir", settings, *arguments)
+
+
+@pytest.fixture(scope="session")
+def infos(prusa):
+    """What --info says of each body in each of some files, by file: all asked at once."""
+
+    def infos(files):
+        found = {file: [] for file in files}
+        by_name = {file.name: bodies for file, bodies in found.items()}
+        for name, lines in re.findall(r"^\[(\S+)\]\n([^\[]*)", prusa("--info", *files), re.MULTILINE):
+            by_name[name].append(dict(re.findall(r"^(\w+) = +(\S+)", lines, re.MULTILINE)))
+        return found
+
+    return infos
+
+
+@pytest.fixture
+def sliced(prusa, tmp_path):
+    """The code that PrusaSlicer makes of a file, on the bed of every job in configs/, seams where they cost little."""
+
+    def sliced(file, *choices):
+        code = tmp_path / "sliced.gcode"
+        base = ("--skirts", 0, "--seam-position", "rear", "--bed-shape", "0x0,220x0,220x220,0x220")
+        prusa("--export-gcode", *base, *choices, "-o", code, file)
+        return code.read_text()
+
+    return sliced
 
 
 @pytest.fixture(scope="session")

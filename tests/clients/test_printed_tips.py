@@ -12,12 +12,9 @@ from jigs.dryfit.vessel.outside import EDGE
 from jigs.files.stl import write_stl
 from jigs.forms.solve import solve
 from jigs.stages.gauging.parts.outside import outside_gauges
-from tests.clients.test_prusa_slicer import BED
 from tests.jigs.vessel.test_lids import written
 
-SLICING = (
-    "--skirts", 0, "--brim-width", 0, "--layer-height", 0.2, "--first-layer-height", 0.2, "--bed-shape", BED,
-)  # fmt: skip
+SLICING = ("--layer-height", 0.2, "--first-layer-height", 0.2)
 FLAT = ("  [5, 30],\n  [19, 100, 70],", "  [19, 100, 52],")  # the dome begins at its foot, 6 degrees flat
 SHEET = ("[lid]", '[made]\ngauges = "cut"\n\n[lid]')  # which leaves the tip as it is drawn
 GENERATORS = ("arachne", "classic")
@@ -44,14 +41,10 @@ def extruded(gcode):
     return shapely.union_all(lines), shapely.union_all(walls).bounds
 
 
-def stands_out(part, run, folder, generator):
+def stands_out(part, sliced, folder, generator):
     """How far plastic comes beyond a plate's outline, mm, its back and foot in line with those drawn."""
     write_stl(part, folder / "part.stl")
-    run(
-        "prusa-slicer", "--datadir", folder / "settings", "--export-gcode", *SLICING,
-        "--perimeter-generator", generator, "-o", folder / "part.gcode", folder / "part.stl",
-    )  # fmt: skip
-    printed, walls = extruded((folder / "part.gcode").read_text())
+    printed, walls = extruded(sliced(folder / "part.stl", *SLICING, "--perimeter-generator", generator))
     plate = polygon_of(part.outline)
     moved = shapely.affinity.translate(printed, plate.bounds[2] - walls[2], plate.bounds[1] - walls[1])
     assert moved.intersection(plate).area > 0.1 * plate.area
@@ -60,10 +53,10 @@ def stands_out(part, run, folder, generator):
 
 
 @pytest.mark.parametrize("generator", GENERATORS)
-def test_a_flat_domes_gauge_is_printed_no_thicker_than_drawn(generator, run, tmp_path):
-    assert stands_out(finished(tmp_path / "job"), run, tmp_path, generator) < EDGE
+def test_a_flat_domes_gauge_is_printed_no_thicker_than_drawn(generator, sliced, tmp_path):
+    assert stands_out(finished(tmp_path / "job"), sliced, tmp_path, generator) < EDGE
 
 
 @pytest.mark.parametrize("generator", GENERATORS)
-def test_a_tip_left_sharp_is_printed_thicker_than_drawn(generator, run, tmp_path):
-    assert stands_out(finished(tmp_path / "job", SHEET), run, tmp_path, generator) > EDGE
+def test_a_tip_left_sharp_is_printed_thicker_than_drawn(generator, sliced, tmp_path):
+    assert stands_out(finished(tmp_path / "job", SHEET), sliced, tmp_path, generator) > EDGE
