@@ -48,6 +48,10 @@ class Bend:
     grow: float = 0.0  # 1/mm, about the centre
     out: list[tuple[float, float]] = field(default_factory=list)
     up: list[tuple[float, float]] = field(default_factory=list)
+    shifts: list[tuple[int, float, float]] = field(
+        default_factory=list
+    )  # of corners of the finished loop, mm/mm
+    arc: list[tuple[int, float]] = field(default_factory=list)  # of its edges: what their bulges gain, 1/mm
 
 
 @dataclass(frozen=True)
@@ -55,6 +59,7 @@ class Way:
     """One number that a handle changes: a way of 1 mm along `along` changes it by `rate` mm.
 
     `place` is where in a list it stands: [5, 1] is the second of the sixth entry; empty for a single value.
+    With a `chord` the number is the radius of the arc over it, whose middle goes along.
     With `listed`, all numbers of a list, what the one at `place` gains is taken off the next.
     """
 
@@ -66,6 +71,7 @@ class Way:
     value: float
     listed: list[float]
     bend: Bend | None
+    chord: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -83,6 +89,7 @@ class Handle:
 class SectionView:
     loops: list[Loop]
     handles: list[Handle]
+    without: list[str]  # what cannot be dragged, and why
 
 
 @dataclass(frozen=True)

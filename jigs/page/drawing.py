@@ -20,7 +20,7 @@ from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import LINE, true_height, unrolled
 from jigs.looks.views import cameras, drawn
 from jigs.page.contract import Drawing, FormView, Loop, PatternView, Role, SectionView, Stretch
-from jigs.page.handles import handles_of
+from jigs.page.handles import handles_of, without_handle
 from jigs.page.woods import legend, rings_of
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
@@ -39,7 +39,7 @@ def drawing_of(shape: Shape, coarse: bool = False) -> Drawing:
 def section_of(shape: Shape) -> SectionView:
     """Its lines and what of them can be dragged."""
     loops = by_form(shape, torus=_torus_loops, vessel=_vessel_loops)
-    return SectionView(loops, handles_of(shape))
+    return SectionView(loops, handles_of(shape), without_handle(shape))
 
 
 def picture_of(shape: Shape) -> bytes:

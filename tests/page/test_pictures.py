@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.page.conftest import dragged, middle, stated
+from tests.page.conftest import anew, dragged, middle, stated
 
 FAST_ONLY = True
 DRAWN = "canvas => canvas.toDataURL()"
@@ -99,6 +99,20 @@ def test_the_section_follows_the_hand_before_the_server_answers(either):
     expect(line).to_have_attribute("d", before)
     expect(line).to_be_visible()
     tab.reload()
+
+
+def test_the_middle_of_an_arc_is_dragged_and_its_radius_typed(pages):
+    """Outward the arc is fuller: its radius is less."""
+    for pot in anew(pages("acorn")):
+        dragged(pot.tab, "outside-arc-1", 6, 0)
+        assert 30 < stated(pot)["profile"]["edges"][1][2] < 60
+        handle = pot.tab.locator('[data-id="outside-arc-1"]')
+        handle.focus()
+        pot.tab.keyboard.press("Enter")
+        pot.tab.keyboard.type("-80")
+        pot.tab.keyboard.press("Enter")
+        expect(handle).to_have_attribute("aria-valuetext", "-80.0 mm")
+        assert stated(pot)["profile"]["edges"][1][2] == -80
 
 
 def test_what_is_wrong_shows_where_it_is(torus):

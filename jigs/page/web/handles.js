@@ -3,6 +3,7 @@
 import { make, svg } from "./dom.js";
 import { length, readLength, typedLength } from "./lengths.js";
 import { change, drag, dropTrial } from "./store.js";
+import { changeOf, valueAfter, wayTo, within } from "./ways.js";
 
 /** @typedef {import("./contract.js").Handle} Handle */
 /** @typedef {import("./contract.js").Way} Way */
@@ -11,7 +12,6 @@ const DOT = 7; // pixels, the radius that shows
 const GRIP = 13; // and that can be gripped
 const FIRM = 3; // pixels of a drag until it is clear which way it goes
 const REST = 900; // ms after the last key, until what keys changed is kept
-const LEAST = 0.5; // mm, of any size
 const KEYS = { ArrowRight: [1, 0, 1], ArrowLeft: [-1, 0, 1], ArrowUp: [0, 1, 1], ArrowDown: [0, -1, 1], PageUp: [0, 1, 10], PageDown: [0, -1, 10] };
 
 /** @param {Element} stage @param {SVGSVGElement} picture */
@@ -88,7 +88,7 @@ export function handles(stage, picture) {
     const pull = held?.id === handle.id && held.way !== null ? held : keyed?.id === handle.id ? keyed : null;
     if (!pull) return [handle.x, handle.y];
     const way = handle.ways[/** @type {number} */ (pull.way)];
-    const mm = (pull.value - way.value) / way.rate;
+    const mm = wayTo(way, pull.value);
     return [handle.x + mm * way.along[0], handle.y + mm * way.along[1]];
   }
 
@@ -119,7 +119,7 @@ export function handles(stage, picture) {
       held.way = along.indexOf(Math.max(...along));
     }
     const way = held.start.ways[held.way];
-    pull(held, held.way, held.start.ways[held.way].value + (dx * way.along[0] + dy * way.along[1]) * way.rate);
+    pull(held, held.way, valueAfter(way, dx * way.along[0] + dy * way.along[1]));
   }
 
   /** @param {{id: string, value: number, start: Handle}} one @param {number} number @param {number} value */
@@ -291,19 +291,4 @@ function coarse(unit) {
 function rounded(mm, unit) {
   const fine = unit === "in" ? 25.4 / 32 : 0.5;
   return Math.round(mm / fine) * fine;
-}
-
-/** Nothing is left of no size, neither here nor of the ring above. @param {Way} way @param {number} mm */
-function within(way, mm) {
-  const both = way.listed.length ? way.value + way.listed[way.place[0] + 1] : Infinity;
-  return Math.max(LEAST, Math.min(mm, both - LEAST));
-}
-
-/** @param {Way} way @param {number} mm @returns {import("./contract.js").Change} */
-function changeOf({ key, place, listed, value }, mm) {
-  if (!listed.length) return place.length ? { key, mm, place } : { key, mm };
-  const list = [...listed];
-  list[place[0]] = mm;
-  list[place[0] + 1] += value - mm;
-  return { key, list };
 }

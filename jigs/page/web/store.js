@@ -2,6 +2,7 @@
 
 import { NotDone, news, post } from "./api.js";
 import { bent } from "./bend.js";
+import { wayTo } from "./ways.js";
 
 /** @typedef {import("./contract.js").State} State */
 /** @typedef {import("./contract.js").Fast} Fast */
@@ -67,7 +68,7 @@ function draw() {
   const drawing = view.fast.drawing;
   const handle = pulled && drawing?.section.handles.find((one) => one.id === pulled.id);
   const way = handle?.ways[pulled.way];
-  const shown = way ? bent(drawing, way, (pulled.value - way.value) / way.rate) : drawing;
+  const shown = way ? bent(drawing, way, wayTo(way, pulled.value)) : drawing;
   const other = !view.trying && [wrong, fine].find((one) => one?.revision === view.state.revision);
   view = { ...view, drawing: shown && other ? { ...shown, pattern: other.pattern } : shown };
   for (const picture of pictures) picture(view);

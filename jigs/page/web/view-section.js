@@ -14,8 +14,9 @@ export function sectionView(stage) {
   const picture = /** @type {SVGSVGElement} */ (svg("svg", { role: "group", "aria-label": "Section through the form and its blank" }));
   const [lines, marks, axis] = [svg("g"), svg("g"), svg("line", { class: "axis", x1: 0, x2: 0 })];
   const notes = make("ul", { class: "marks" });
+  const without = make("details", { class: "without", hidden: true }, make("summary", {}, "Without handles"), make("ul"));
   picture.append(axis, lines, marks);
-  stage.append(picture, notes);
+  stage.append(picture, notes, without);
   const grips = handles(stage, picture);
   const outline = outlines(picture, lines);
   let [drawn, judged, moving] = [null, null, false];
@@ -27,6 +28,7 @@ export function sectionView(stage) {
     if (drawn !== section || moving !== trying) {
       outline(section.loops, trying);
       caption(stage, state, drawing);
+      explain(without, section.without);
     }
     if (judged !== fast.verdicts) {
       mark(marks, notes, fast.verdicts);
@@ -48,6 +50,13 @@ function mark(group, notes, verdicts) {
     svg("circle", { class: "wrong", cx: one.at[0], cy: -one.at[1], r: 1 }, svg("title", {}, one.label))));
   const texts = wrong.map((one) => `${one.label}: ${one.value_text}, ${one.sense} ${one.limit_text}`);
   if (notes.textContent !== texts.join("")) notes.replaceChildren(...texts.map((text) => make("li", {}, text)));
+}
+
+/** Why some things cannot be dragged. @param {HTMLElement} box @param {string[]} reasons */
+function explain(box, reasons) {
+  const list = /** @type {Element} */ (box.lastElementChild);
+  box.hidden = !reasons.length;
+  if (list.textContent !== reasons.join("")) list.replaceChildren(...reasons.map((text) => make("li", {}, text)));
 }
 
 /** All lines in view; a vessel's axis too, but a torus's is far off.
