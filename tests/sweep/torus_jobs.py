@@ -35,7 +35,14 @@ def torus(rng: Random) -> Tables:
         tables["layup"] = layup(rng)
     if chance(rng, 4):
         tables["made"] = {name: rng.choice(ways) for name, ways in MAKINGS.items() if chance(rng, 3)}
+    if "layup" not in tables and chance(rng, 4):
+        tables["form"] |= strips(rng)
     return tables
+
+
+def strips(rng: Random) -> dict[str, object]:
+    """In some of its joints."""
+    return {"spacer": tenth(rng, 0.3, 3), "spacer_between": rng.choice(["segments", "rings", "both"])}
 
 
 def _form(rng: Random, outer: float, tube: float, allowance: float, sensible: bool) -> dict[str, object]:

@@ -142,7 +142,10 @@ def _sled(files: Set) -> Iterator[Found]:
     beyond = touch - cheek.outline.bounds[0]  # the wedge's thin end stands at the tips of a V's arms
     thick = stops[0] * tan(angle) - thin + beyond * tan(taper)
     included = angle + taper
-    out = thick / (2 * tan(included / 2)) - files.job.form.face_sanding / sin(files.w)
+    off = (
+        files.job.form.face_sanding - files.job.form.ring_strips / 2
+    )  # each face, by sanding; a strip puts it back
+    out = thick / (2 * tan(included / 2)) - off / sin(files.w)
     yield Found(
         "sled", "faces of all rings, degrees", degrees(included) * files.job.form.wedge_rings - 360, -0.2, 0.2
     )
@@ -179,7 +182,8 @@ def _carrier(files: Set) -> Iterator[Found]:
         return
     base, form = files.drawn("segment-base"), files.job.form
     stop = base.lines["stop line"][:, 0].mean() - base.lines["blade, kept side"][:, 0].mean()
-    wanted = (files.apothem + form.core_opening / 2) * tan(files.mu) + 2 * form.joint_sanding / cos(files.mu)
+    more = (2 * form.joint_sanding - form.segment_strips) / cos(files.mu)
+    wanted = (files.apothem + form.core_opening / 2) * tan(files.mu) + more
     yield _near("segment-base", "stop", abs(float(stop)), wanted, PLACE)
 
 
