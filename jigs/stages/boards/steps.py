@@ -118,7 +118,7 @@ TOLD: Mapping[Work, Told] = {
         "strip",
         how=(
             "Clamp a straight edge over the piece that you keep, the board flat on scrap.",
-            "Cut with a sharp knife in many light strokes, or with a veneer saw; turn it over half-way through.",
+            "Cut with a sharp knife in many light strokes, or with a fine saw; turn it over half-way through.",
             "Plane both edges on a shooting board, several strips together.",
         ),
         trial="a strip of scrap",

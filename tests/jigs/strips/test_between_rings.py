@@ -192,3 +192,28 @@ def test_its_files_fit_and_those_of_rings_without_strips_do_not(made: Path):
     assert ("truing-carrier", "cheek's edge on the outer side") in {
         (c.where, c.what) for c in thicker.misfits
     }
+
+
+VASE = """\
+title = "Vase"
+[profile]
+stations = [[0, 70], [60, 132], [110, 148], [180, 96]]
+[wall]
+thickness = 7
+floor = 9
+[rings]
+heights = [20, 20, 20, {high}, 20]
+segments = 12
+species = ["maple", "maple", "maple", "walnut", "maple"]
+"""
+
+
+@pytest.mark.parametrize(("high", "ways"), [(2, {"thin", "knife"}), (6, {"mill", "rip"})])
+def test_a_vessels_strip_between_two_rings_is_a_thin_ring_whose_boards_meet_no_rip_fence(high, ways):
+    plan = solve(parse(VASE.format(high=high), "vase.toml"))
+    (lot,) = [lot for lot in plan.wood.lots if lot.species == "walnut"]
+    assert lot.rings == (4,)
+    works = {step.work for step in plan.wood.steps if lot.number in step.lots}
+    assert works & {"thin", "knife", "mill", "rip"} == ways
+    ring = plan.stack.layers[3].ring
+    assert (ring.height, ring.bottom) == (high, pytest.approx(plan.stack.layers[2].ring.top))

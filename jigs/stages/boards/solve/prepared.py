@@ -14,6 +14,8 @@ from jigs.stages.boards.solve.steps import grouped, rings_of, step
 from jigs.stages.slips.layout import SLIT_FROM
 from jigs.words.quantity import Quantity, calliper, ruled
 
+THIN = 4.0  # mm: thinner boards slip under a rip fence and break in a planer. Common practice, no source
+
 
 def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
     """Boards to lengths, these to thickness, the thickest first, then to strips, the widest first.
@@ -27,6 +29,11 @@ def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) 
         yield from _crosscut(job, lots, alike)
         yield from _milled(lots, alike)
         yield from _stripped(job, lots, alike)
+
+
+def _thin(lot: Lot) -> bool:
+    """Whether its boards are too thin to be planed by themselves, or ripped along a fence."""
+    return lot.way == "by hand" or lot.thickness < THIN
 
 
 def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
@@ -71,7 +78,7 @@ def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]
         if own:
             count = sum(board.count for board in boards)
             yield step(
-                "thin" if own[0].way == "by hand" else "mill",
+                "thin" if _thin(own[0]) else "mill",
                 "planer",
                 rings_of(own),
                 own,
@@ -88,7 +95,7 @@ def _sawn_from(lots: Sequence[Lot], boards: Sequence[BoardCut]) -> list[Lot]:
 def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
     """Strips that are ripped, and those that are there and are wider than they have to be; no others."""
     cuts = [(board, cut) for of in classes for board in of.boards for cut in board.strips]
-    thick = [lot for lot in lots if lot.way not in ("slit", "by hand")]
+    thick = [lot for lot in lots if lot.way != "slit" and not _thin(lot)]
     by_width = grouped(sorted(thick, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
     for same in by_width.values():
         width = same[0].width
@@ -101,7 +108,7 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
         if own := _of(same, wide):
             yield step("edges", "planer", rings_of(own), own, _strips(own, wide), (planed,))
     for lot in lots:
-        if lot.way == "by hand" and _of([lot], cuts):
+        if _thin(lot) and lot.way != "slit" and _of([lot], cuts):
             told = (
                 calliper("width", "Plane to width", lot.width),
                 calliper("thickness", "Thickness", lot.thickness),
