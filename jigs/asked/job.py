@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import get_args
 
 from geometry.hardware.fittings import Fittings, fittings_for
-from jigs.asked.defaults import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, USUAL_STAGES
+from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, STAGES, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route, StripPlaces
 from jigs.asked.key import key
@@ -49,7 +49,8 @@ class Form:
     core_opening: float = key("length", "across the flats of the opening in the middle of a ring", example=20.0,
         least=1, most=1000, required=True)
     turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
-        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} mm above", least=0.5,
+        inch_example=ALLOWANCES["in"][1],
+        unset=ALLOWANCE, least=0.5,
         most=30)
     least_wall: float = key("length", "least wood between the core and the finished surface", 8.0, least=1,
         most=200)
@@ -128,8 +129,7 @@ class GaugeWish:
     """
 
     stages: tuple[float, ...] = key("stages", 'sizes above the surface as sanded, falling; the last is "finished"',
-        unset=f"{USUAL_STAGES[0]:g} mm and {USUAL_STAGES[1]:g} mm where the allowance holds them, and finished",
-        example=USUAL_STAGES, most=30)
+        unset=USUAL_STAGES, example=STAGES["mm"], inch_example=STAGES["in"], most=30)
     plate_thickness: float | None = key("length", "of the printed gauges", example=4.0,
         unset="4 mm; 6 mm over 150 mm long", least=1, most=15)
     fit: float = key("length", "added to the radius of a gauge's edge, so that it does not rock", 0.1, most=2)

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
 from jigs.asked.by_ring import by_ring
-from jigs.asked.defaults import LARGE_ALLOWANCE, SMALL_ACROSS, SMALL_ALLOWANCE, WIDE_DISC
+from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, WIDE_DISC
 from jigs.asked.halves import HalvesWish
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
@@ -96,7 +96,8 @@ class RingsWish:
     gap: float = key("length", "width of an open gap between segments; 0 is none. Without a floor ring 1 has "
         "none", 0.0, most=50)
     turning_allowance: float = key("length", "wood left all round the finished form for turning", example=3.0,
-        unset=f"{SMALL_ALLOWANCE:g} mm up to {SMALL_ACROSS:g} mm across, {LARGE_ALLOWANCE:g} mm above", least=0.5,
+        inch_example=ALLOWANCES["in"][1],
+        unset=ALLOWANCE, least=0.5,
         most=30)
     least_glue: float = key("length", "least finished width of a joint between two rings", 3.0, least=1, most=100)
     least_face: float = key("length", "least glue face between segments of two open rings, along the circumference; "

@@ -26,6 +26,7 @@ NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
 NO_BREAK = "\u00a0"
 LINE = 24  # letters of a value that stands in one piece
 BETWEEN = re.compile(r" (?=(?:to|x|×) )")
+SMALL = 10  # lbf, below which a luggage scale is read to tenths
 RULE = 64  # the finest fraction of an inch on a rule
 
 
@@ -55,7 +56,8 @@ def shown(quantity: Quantity, unit: Unit) -> str:
         case "weight":
             return f"{value:.0f} g" if unit == "mm" else f"{value / OUNCE:.1f} oz"
         case "force":
-            return f"{value:.0f} N" if unit == "mm" else f"{value / N_PER_POUND:.0f} lbf"
+            pounds = value / N_PER_POUND
+            return f"{value:.0f} N" if unit == "mm" else f"{pounds:.{1 if pounds < SMALL else 0}f} lbf"
         case "torque":
             return f"{value:.1f} N m" if unit == "mm" else f"{value / NM_PER_POUND_INCH:.0f} lbf in"
         case "share":

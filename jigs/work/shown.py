@@ -57,6 +57,7 @@ SHOWN = {
     "knob.glue": "knob.bore",
 }
 _NUMBER = re.compile(r"-\d+$")
+FIRST_ALONE = {"stack.rings"}  # draws a ring of the first step of its kind; it would mislead at the others
 OWN = re.compile(  # those that have pictures of their own, of the same id
     r"building\.(flat-sled-n\d+(-holds)?|(stave|layup|trim|plan-angle)-sled(-\d+)?(-holds)?|segment-carrier-holds"
     r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
@@ -79,4 +80,5 @@ def figure_of(operation: str) -> str:
     for pattern, other in THE_SAME:
         if found := pattern.fullmatch(operation):
             return found.expand(other)
-    return SHOWN.get(operation) or SHOWN.get(_NUMBER.sub("", operation), "")
+    first = _NUMBER.sub("", operation)
+    return SHOWN.get(operation) or ("" if first in FIRST_ALONE else SHOWN.get(first, ""))

@@ -62,6 +62,14 @@ def test_default_stages_above_the_allowance_are_left_out_but_asked_ones_stay():
     assert parse(asked).gauges.stages == (3, 0.25)
 
 
+def test_a_job_in_inches_gets_allowance_and_stages_that_a_rule_in_inches_shows():
+    job = parse(
+        'unit = "in"\n' + SOUND.replace("250", '"250 mm"').replace("54", '"54 mm"').replace("20", '"20 mm"')
+    )
+    told = [64 / 25.4 * length for length in (job.form.turning_allowance, *job.gauges.stages[:2])]
+    assert told == pytest.approx([8, 8, 3])
+
+
 def test_inches_and_mm_mix_in_one_file():
     mixed = SOUND.replace("250", "10").replace("54", '"5.4 cm"').replace("20", '"20 mm"')
     job = parse('unit = "in"\n' + mixed)

@@ -166,7 +166,7 @@ def test_a_starter_in_inches_names_no_millimetre_and_no_metric_bolt():
     comments = "\n".join(text.splitlines()[2:])
     assert not re.search(r"\d mm\b", comments)
     assert '# centre = "3/8 in"' in comments
-    assert "0.118 in up to 9.843 in" in comments
+    assert "1/8 in up to 10 in across" in comments
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])

@@ -12,7 +12,7 @@ from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, w
 from jigs.asked.key import Value
 from jigs.asked.keys import DIAMETERS
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
+from jigs.words.lengths import Unit, show_length
 
 _AGREE = 0.01  # mm: three diameters may differ by this, from rounding
 
@@ -74,19 +74,19 @@ def _diameters(values: Mapping[str, Value | None]) -> tuple[float, float, float]
 
 def torus_job(known: Known, head: Mapping[str, Any]) -> TorusJob:
     """The job; `head` is what every job states."""
-    form = _form(known)
+    form = _form(known, head["unit"])
     return TorusJob(
         **head,
         form=form,
-        gauges=gauges_of(known, form.turning_allowance),
+        gauges=gauges_of(known, form.turning_allowance, head["unit"]),
         workshop=workshop_of(known),
         layup=layup_of(known),
     )
 
 
-def _form(known: Known) -> Form:
+def _form(known: Known, unit: Unit) -> Form:
     outer, hole, tube = _diameters(known)
-    allowance = known["form.turning_allowance"] or default_allowance(outer)
+    allowance = known["form.turning_allowance"] or default_allowance(outer, unit)
     across = {"outer_diameter": outer, "hole_diameter": hole, "tube_diameter": tube}
     strips = wood_named(known, "form.spacer_species")
     return cast(Form, record_of(known, "form", **across, turning_allowance=allowance, spacer_species=strips))

@@ -15,7 +15,7 @@ from jigs.asked.knob import KnobWish
 from jigs.asked.vessel_job import RingsWish, Shape, StavesWish, VesselJob
 from jigs.asked.wrong import RANGE
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
+from jigs.words.lengths import Unit, show_length
 
 _STAVES = ("staves.low", "staves.high", "staves.count")
 
@@ -125,7 +125,7 @@ def vessel_job(
 ) -> VesselJob:
     """The job, of a lid with its flange; `head` is what every job states. Raises Refused for a pot without inside."""
     outside = shapes["profile"]
-    rings = _rings(known, outside)
+    rings = _rings(known, outside, head["unit"])
     job = VesselJob(
         **head,
         outside=outside,
@@ -136,7 +136,7 @@ def vessel_job(
         staves=_staves(known, rings),
         floating=record_of(known, "floating", species=wood_named(known, "floating.species")),
         reversing=record_of(known, "reversing"),
-        gauges=gauges_of(known, rings.turning_allowance),
+        gauges=gauges_of(known, rings.turning_allowance, head["unit"]),
         workshop=workshop_of(known),
         layup=layup_of(known),
         rebate=record_of(known, "rebate"),
@@ -146,9 +146,9 @@ def vessel_job(
     return with_flange(job, record_of(known, "lid"), pot) if pot else job
 
 
-def _rings(known: Known, outside: Shape) -> RingsWish:
+def _rings(known: Known, outside: Shape, unit: Unit) -> RingsWish:
     line = outside.profile
-    usual = default_allowance(2 * line.radii(line.bottom, line.top)[1])
+    usual = default_allowance(2 * line.radii(line.bottom, line.top)[1], unit)
     allowance = known["rings.turning_allowance"] or usual
     spacer = wood_named(known, "rings.spacer_species")
     return cast(RingsWish, record_of(known, "rings", turning_allowance=allowance, spacer_species=spacer))

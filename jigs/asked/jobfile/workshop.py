@@ -16,7 +16,7 @@ from jigs.asked.jobfile.read import ALL, Read, read_file
 from jigs.asked.key import Key, Value
 from jigs.asked.keys import TABLES
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import show_length
+from jigs.words.lengths import Unit, show_length
 
 Known = Mapping[str, Value | None]
 MOST_LOOKED_AT = 50  # files beside a job
@@ -102,11 +102,11 @@ def layup_of(known: Known) -> LayupWish | None:
     return cast(LayupWish, record_of(known, "layup")) if known["layup.plies"] else None
 
 
-def gauges_of(known: Known, allowance: float) -> GaugeWish:
+def gauges_of(known: Known, allowance: float, unit: Unit) -> GaugeWish:
     """The gauges asked for, the usual stages where none are."""
     stages = cast("tuple[float, ...] | None", known["gauges.stages"])
     sanding = cast(float, known["gauges.sanding_allowance"])
-    usual = default_stages(allowance, sanding)
+    usual = default_stages(allowance, sanding, unit)
     return cast(GaugeWish, record_of(known, "gauges", stages=usual if stages is None else (*stages, sanding)))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from jigs.figures.figure import Dimension, Figure, Item
+from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper, by_rule
@@ -85,6 +85,8 @@ def plug(own: MouthPlug, parts: Mapping[str, Part], show: Show) -> Figure:
             *_across(show, [(own.flange, own.back)], own.back),
             *_across(show, [(tip, own.tip)], own.tip, -FIRST),
             _up(show, own.flange, own.tip, own.face),
+            Callout("towards the faceplate", (own.flange * 0.7, own.back), "right"),
+            Callout("towards the work", (tip * 0.7, own.tip), "right"),
         ),
     )
 

@@ -25,7 +25,7 @@ from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.words.forces import weight_text
-from jigs.words.lengths import show_length
+from jigs.words.lengths import Unit, show_length
 
 RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
@@ -41,6 +41,10 @@ PINS = (
     "Put brass pins, {across} across, into the lower edge at the marks, nearer the side away from the blade. Leave "
     "{out} out; file it to a point. The blade passes {clear} from the nearest."
 )
+PAPER_KEPT: dict[Unit, str] = {
+    "mm": f"{PAPER_CLEAR:g} mm",
+    "in": "1/8 in",
+}  # off the blade, as a rule shows it
 PAPER = (
     "Glue abrasive paper, 80 to 120 grit, {where}; keep it {clear} clear of the blade. The hold is worked out with "
     "it: renew it when it is smooth."
@@ -118,7 +122,7 @@ def down(plan: Plan) -> tuple[str, ...]:
 
 def paper(plan: Plan, where: str) -> str:
     """Where abrasive paper is glued on."""
-    return PAPER.format(where=where, clear=show_length(PAPER_CLEAR, plan.job.unit))
+    return PAPER.format(where=where, clear=PAPER_KEPT[plan.job.unit])
 
 
 def brass(plan: Plan, text: str = PINS) -> str:
