@@ -23,6 +23,7 @@ class Chooser:
 
     def __post_init__(self) -> None:
         self._task: asyncio.Task[None] | None = None
+        self._worker = Worker()
 
     async def begin(self, order: Mapping[str, Any], tell: Callable[[], Awaitable[None]]) -> None:
         """Begin anew; `tell` is awaited when the record has changed."""
@@ -37,13 +38,17 @@ class Chooser:
             await asyncio.gather(self._task, return_exceptions=True)
             self.record = Choices("stopped")
 
+    def rest(self) -> None:
+        """Make room for a hand that drags."""
+        self._worker.rest()
+
     async def forget(self) -> None:
         """The job is another now."""
         await self.stop()
         self.record = Choices()
 
     async def _work(self, order: Mapping[str, Any], tell: Callable[[], Awaitable[None]]) -> None:
-        worker = Worker()
+        worker = self._worker = Worker()
         try:
             async with aclosing(worker.answers(order)) as answers:
                 async for answer in answers:

@@ -127,6 +127,8 @@ class Live:
         async with self.turn:
             if not self.slow_half.settled:  # it makes way, and begins again when nothing is dragged any more
                 self.slow_half.again()
+            self.maker.rest()
+            self.chooser.rest()
             return await asyncio.to_thread(lambda: fast(read(self._edited(raw), self.path), coarse=True))
 
     async def change(self, raw: object, revision: object) -> State:

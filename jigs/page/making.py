@@ -13,7 +13,7 @@ from typing import Any
 
 from jigs.page.contract import Said
 from jigs.page.contract_work import Listed, Make
-from jigs.page.process import begun, kill
+from jigs.page.process import Rest, begun, kill
 from jigs.sets.swap import tidy
 
 FAILED = Said("refused", "failed", "The set could not be made: the program that makes it ended. Make again.")
@@ -30,6 +30,7 @@ class Maker:
 
     def __post_init__(self) -> None:
         self._task: asyncio.Task[None] | None = None
+        self._rest: Rest | None = None
 
     @property
     def busy(self) -> bool:
@@ -45,6 +46,11 @@ class Maker:
         self.text, self.record = text, Make("working", str(self.root / name))
         self._task = asyncio.create_task(self._make(order, name, tell))
 
+    def rest(self) -> None:
+        """Make room for a hand that drags."""
+        if self._rest is not None:
+            self._rest.begin()
+
     async def stop(self) -> None:
         """End what is under way; the old set stands."""
         if self._task is not None and self.busy:
@@ -54,12 +60,15 @@ class Maker:
     async def _make(self, order: Mapping[str, object], name: str, tell: Tell) -> None:
         folder = self.record.folder
         process = await begun("jigs.page.making_child")
+        rest = self._rest = Rest(process)
         try:
             await self._follow(process, order, tell)
         except asyncio.CancelledError:
             self.record = Make("stopped")
             raise
         finally:
+            rest.forget()
+            self._rest = None
             kill(process)
             await process.communicate()
             await asyncio.to_thread(tidy, self.root, name)

@@ -9,7 +9,7 @@ from collections.abc import AsyncGenerator, Mapping
 from contextlib import aclosing
 from typing import Any
 
-from jigs.page.process import begun, kill
+from jigs.page.process import Rest, begun, kill
 
 
 class WorkerFailed(Exception):
@@ -22,6 +22,7 @@ class Worker:
     def __init__(self) -> None:
         self._one = asyncio.Lock()
         self._process: Process | None = None
+        self._rest: Rest | None = None
         self._ended: list[Process] = []  # and not yet gone
 
     async def answers(self, order: Mapping[str, Any]) -> AsyncGenerator[dict[str, Any], None]:
@@ -54,10 +55,18 @@ class Worker:
             if not done:
                 self.end()
 
+    def rest(self) -> None:
+        """Make room for a hand that drags."""
+        if self._rest is not None:
+            self._rest.begin()
+
     def end(self) -> None:
         """End the process at once."""
         if self._process is None:
             return
+        if self._rest is not None:
+            self._rest.forget()
+        self._rest = None
         kill(self._process)
         self._ended = [one for one in self._ended if one.returncode is None] + [self._process]
         self._process = None
@@ -71,4 +80,5 @@ class Worker:
     async def _running(self) -> Process:
         if self._process is None or self._process.returncode is not None:
             self._process = await begun("jigs.page.slow_child")
+            self._rest = Rest(self._process)
         return self._process

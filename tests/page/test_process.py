@@ -1,0 +1,93 @@
+"""A process of the page's own stands still while something is dragged, goes on afterwards, and ends at any time."""
+
+import asyncio
+import subprocess
+import sys
+from asyncio.subprocess import PIPE
+from pathlib import Path
+
+import pytest
+
+from jigs.page import process
+from jigs.page.process import Rest, kill
+
+COUNTS = (
+    "import itertools, time\nfor k in itertools.count():\n    print(k, flush=True)\n    time.sleep(0.001)"
+)
+STATE = Path("/proc/self/stat")
+
+pytestmark = pytest.mark.skipif(not STATE.exists(), reason="no /proc tells whether a process stands still")
+
+
+async def counting():
+    return await asyncio.create_subprocess_exec(sys.executable, "-c", COUNTS, stdout=PIPE, process_group=0)
+
+
+def stands_still(pid):
+    return Path(f"/proc/{pid}/stat").read_text("utf-8").rpartition(") ")[2][0] == "T"
+
+
+async def until(reached):
+    for _ in range(3000):
+        if reached():
+            return
+        await asyncio.sleep(0.01)
+    raise AssertionError("it never came to that")
+
+
+def test_it_rests_and_goes_on_by_itself(monkeypatch):
+    monkeypatch.setattr(process, "RESTED", 0.2)
+
+    async def told():
+        one = await counting()
+        await one.stdout.readline()
+        rest = Rest(one)
+        for _ in range(3):
+            rest.begin()
+        await until(lambda: stands_still(one.pid))
+        await until(lambda: not stands_still(one.pid))
+        last = int(await one.stdout.readline())
+        assert int(await one.stdout.readline()) == last + 1
+        rest.forget()
+        kill(one)
+        await one.communicate()
+        rest.begin()  # of one that is gone
+
+    asyncio.run(told())
+
+
+LEFT = """
+import asyncio, os, signal
+from jigs.page.process import Rest, begun
+async def run():
+    one = await begun("jigs.page.slow_child")
+    Rest(one).begin()
+    while open(f"/proc/{one.pid}/stat").read().rpartition(") ")[2][0] != "T":
+        await asyncio.sleep(0.01)
+    print(one.pid, flush=True)
+    os.kill(os.getpid(), signal.SIGKILL)
+asyncio.run(run())
+"""
+
+
+def test_one_that_rests_when_its_server_is_killed_does_not_stay_behind():
+    server = subprocess.run(
+        [sys.executable, "-c", LEFT], stdout=subprocess.PIPE, start_new_session=True, check=False
+    )
+    assert server.returncode == -9
+    left = Path(f"/proc/{int(server.stdout)}/stat")
+    asyncio.run(until(lambda: not left.exists() or left.read_text("utf-8").rpartition(") ")[2][0] in "ZX"))
+
+
+def test_one_that_rests_can_be_ended():
+    async def told():
+        one = await counting()
+        rest = Rest(one)
+        rest.begin()
+        await until(lambda: stands_still(one.pid))
+        rest.forget()
+        kill(one)
+        await one.communicate()
+        assert one.returncode == -9
+
+    asyncio.run(told())
