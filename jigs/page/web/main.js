@@ -46,6 +46,7 @@ function tabs() {
 
 /** @param {string} id */
 function choose(id) {
+  if (open !== id) byId("pane").scrollTop = 0;
   open = id;
   document.body.dataset.pane = id;
   for (const [other] of PANES) {

@@ -20,7 +20,7 @@ export function choicesPane() {
   const wrong = make("p", { class: "fault", role: "alert" });
   const list = make("div");
   const root = make("section", { "aria-label": "Choices" },
-    make("p", { class: "row" }, make("label", { for: "by" }, "What matters most"), by), ...ranges.map((one) => one.root),
+    make("p", { class: "row whole" }, make("label", { for: "by" }, "What matters most"), by), ...ranges.map((one) => one.root),
     make("p", { class: "row" }, boardsLabel, boards), layupRow,
     make("p", { class: "line" }, begin, bar, stop), line, wrong, list);
   let ways = "";

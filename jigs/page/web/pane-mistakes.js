@@ -22,7 +22,7 @@ export function mistakesPane() {
     return { name, form, input, row: make("div", { class: "row" }, make("label", { for: id }, text), input) };
   });
   const clear = make("button", { type: "button", click: none }, "No mistakes");
-  const box = make("fieldset", {}, make("legend", {}, "Try mistakes"),
+  const box = make("fieldset", { class: "tries" }, make("legend", {}, "Try mistakes"),
     make("p", { class: "quiet" }, "They show on the form and on the surface laid flat; the job file stays as it is."),
     ...rows.map((one) => one.row), said, clear);
   let [busy, again, revision] = [false, false, -1];

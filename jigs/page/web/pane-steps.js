@@ -17,7 +17,7 @@ export function stepsPane() {
   const find = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "find-step", list: "step-ids", autocomplete: "off",
     spellcheck: "false", size: 24, change: () => void show(find.value.trim()) }));
   const missing = make("span", { class: "fault", role: "alert" });
-  const search = make("div", { class: "line" }, make("label", { for: "find-step" }, "Find a step or reading by its id"), find, ids, missing);
+  const search = make("div", { class: "line find" }, make("label", { for: "find-step" }, "Find a step or reading by its id"), find, ids, missing);
   const cautions = make("details", { class: "caution", open: true });
   const answers = make("section", { "aria-label": "What your readings say" });
   const list = make("div");

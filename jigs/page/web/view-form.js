@@ -84,7 +84,10 @@ function withWebGl(stage, renderer, slow) {
     const { clientWidth: wide, clientHeight: high } = stage;
     if (!wide || !high) return;
     renderer.setSize(wide, high, false);
+    const before = Math.min(1, camera.aspect);
     camera.aspect = wide / high;
+    const away = before / Math.min(1, camera.aspect); // as much of the form stays in view
+    camera.position.sub(controls.target).multiplyScalar(away).add(controls.target);
     camera.updateProjectionMatrix();
     render();
   }).observe(stage);
