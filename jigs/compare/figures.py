@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING, Literal
 
 from geometry.blanks.sawing import included_angle_error
 from jigs.compare.wish import PIECES, By, Wish
-from jigs.forms.by_form import by_form
 from jigs.forms.work import work
+from jigs.plans.by_form import by_form
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity, calliper, ruled
 
 if TYPE_CHECKING:
-    from jigs.forms.plan import Plan
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.plan import Plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 FIGURE: Mapping[By, str] = {"wood": "taken", "cuts": "cuts", "time": "work", "gap": "gap", "piece": "piece",
                             "cost": "cost"}  # fmt: skip

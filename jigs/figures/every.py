@@ -9,13 +9,13 @@ from jigs.figures import sheets
 from jigs.figures.figure import Figure
 from jigs.figures.told import Show
 from jigs.files.sheets.nesting import nest
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 
 def figures_of(plan: Plan, parts: Sequence[Part], show: Show) -> dict[str, Figure]:

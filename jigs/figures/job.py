@@ -10,10 +10,10 @@ from jigs.figures.figure import Dimension, Figure, Item
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 
 ID = "job"
 PAPER = (165.0, 100.0)  # mm

@@ -9,8 +9,8 @@ from jigs.figures.figure import Figure
 from jigs.figures.saws import layup_sled, trim_sled
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.told import Show
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 

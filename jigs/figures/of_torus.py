@@ -15,8 +15,8 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import gauges, rounding, sizes, turned
 from jigs.figures.turning.mountings import mounting_a, mounting_b, mounting_c, mounting_d
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:

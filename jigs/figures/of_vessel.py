@@ -18,8 +18,8 @@ from jigs.figures.turning import vessel as lathe
 from jigs.figures.turning.knob import figures as knob
 from jigs.figures.turning.lid import on_pot
 from jigs.figures.turning.stacking import ring_on
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 
 
 def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:

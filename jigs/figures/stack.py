@@ -15,7 +15,7 @@ from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line, polygon
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.plan import Layer
 
 PAPER = (230.0, 150.0)  # mm

@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
 from jigs.parts.assembly import Assembly
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 
 def assemblies(plan: Plan, parts: Iterable[Part]) -> tuple[Assembly, ...]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from jigs.forms.by_form import by_form
+from jigs.plans.by_form import by_form
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.forms.form import OfPlan
-    from jigs.forms.plan import Plan
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.plan import Plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 
 def of_plan(plan: Plan) -> OfPlan:

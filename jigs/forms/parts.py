@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from jigs.forms.of_plan import of_plan
-from jigs.forms.plan import Plan
 from jigs.parts.coding import settled
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 
 
 def parts_of(plan: Plan) -> list[Part]:

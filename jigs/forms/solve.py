@@ -8,9 +8,9 @@ from jigs.asked.job import Job, TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.asked.vessel_job import VesselJob
-    from jigs.forms.plan import Plan
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.plan import Plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 
 @overload

@@ -8,9 +8,9 @@ from dataclasses import replace
 from jigs.asked.job_shop import Printer
 from jigs.forms.form import OfPlan
 from jigs.forms.of_plan import of_plan
-from jigs.forms.plan import Plan
 from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit

@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shown
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shown
 
 if TYPE_CHECKING:
-    from jigs.forms.shape import TorusShape, VesselShape
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.shape import TorusShape, VesselShape
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 
 TORUS_VIEWS = {

@@ -11,7 +11,7 @@ import numpy as np
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
 from geometry.plane.arcs import FloatArray
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 

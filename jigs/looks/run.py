@@ -8,10 +8,7 @@ from pathlib import Path
 
 from jigs.asked.job import Job
 from jigs.files.manifest import input_print
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.form import form_of
 from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import glb, mesh_of
@@ -22,6 +19,9 @@ from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import Paint, cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.vessel import VesselPlan
 from jigs.progress import Progress, silent_progress
 from jigs.sets.look_stamp import FOLDER, stamped
 from jigs.sets.swap import new_folder, only_one

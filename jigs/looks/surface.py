@@ -16,16 +16,16 @@ from geometry.bodies.places import (
     vessel_places,
 )
 from geometry.plane.arcs import FloatArray
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shown, TorusShape, VesselShape
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.grain import Grain, torus_grains, vessel_grains
 from jigs.looks.joints import torus_from_joint, vessel_from_joint
 from jigs.looks.misplaced import misplaced, torus_gaps, vessel_gaps
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
 from jigs.looks.spots import Spots
 from jigs.looks.woods import Woods, flat_rings, torus_woods, vessel_woods
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shown, TorusShape, VesselShape
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 
 END_GRAIN = 0.32  # of its lightness that wood loses where its fibres end: by eye
 JOINT = 0.45  # and in the middle of a joint's line

@@ -13,11 +13,11 @@ from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
 from jigs.figures.colours import RGB, colour_of, is_known
-from jigs.forms.plan import Plan
-from jigs.forms.shape import Shown, TorusShape, VesselShape
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.looks.mistakes import Mistakes
+from jigs.plans.plan import Plan
+from jigs.plans.shape import Shown, TorusShape, VesselShape
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.stack.plan import Layer
 

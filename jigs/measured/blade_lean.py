@@ -12,7 +12,7 @@ from jigs.measured.advice import Advice, Words, estimated
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "blade-lean"
 READ = "wedge_rings.set.lean"

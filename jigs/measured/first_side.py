@@ -12,7 +12,7 @@ from jigs.measured.advice import Advice, Verdict, Words, estimated
 
 if TYPE_CHECKING:
     from jigs.asked.job import TorusJob
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "first-side"
 READ = "sanding.first-side"

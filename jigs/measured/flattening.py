@@ -13,7 +13,7 @@ from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "flattening"
 READ = "first_mounting.flat.heights"

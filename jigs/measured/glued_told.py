@@ -10,7 +10,7 @@ from jigs.measured.glued import glued_wedges
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "glued"
 

@@ -13,7 +13,7 @@ from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "halves"
 CHECKED, OFFERED = "glue_up.check-halves", "glue_up.true-halves"

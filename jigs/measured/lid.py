@@ -10,7 +10,7 @@ from jigs.measured.advice import Advice, Words
 from jigs.words.quantity import calliper
 
 if TYPE_CHECKING:
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.vessel import VesselPlan
 
 TOPIC = "lid"
 ROUND = 0.3  # mm that two readings across a mouth may differ by. Common practice, no source

@@ -25,7 +25,7 @@ from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import TorusJob
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "ring-sizes"
 READ = "glue_up.faces"

@@ -15,8 +15,8 @@ from jigs.parts.sleds.angles import tilt_plate
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 TOPIC = "segment-angle"
 LEAST_LEAF = 0.05  # mm: the thinnest leaf of most feeler sets. Common practice, no source

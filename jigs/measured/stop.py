@@ -14,7 +14,7 @@ from jigs.measured.wedge_angle import GOOD, TRIAL
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.torus.plan import TorusPlan
+    from jigs.plans.torus import TorusPlan
 
 TOPIC = "stop"
 

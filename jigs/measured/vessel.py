@@ -16,7 +16,7 @@ from jigs.measured.outside import stations_read
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.vessel import VesselPlan
 
 TOPIC = "vessel"
 WALL = "inside.sand.wall"

@@ -15,7 +15,7 @@ from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
-    from jigs.forms.plan import Plan
+    from jigs.plans.plan import Plan
     from jigs.stages.mountings.plan.mountings import Runout
 
 TOPIC = "wobble"

@@ -10,8 +10,6 @@ import numpy as np
 from geometry.bodies.torus import flat_normals
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.form import Form, form_of
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.picture import png
@@ -22,6 +20,8 @@ from jigs.looks.views import cameras, drawn
 from jigs.page.contract import Drawing, FormView, Loop, PatternView, Role, SectionView, Stretch
 from jigs.page.handles import handles_of, without_handle
 from jigs.page.woods import legend, rings_of
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shape, TorusShape, VesselShape
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length

@@ -11,12 +11,12 @@ from jigs.asked import toml_source
 from jigs.asked.jobfile import AnyJob, form_of, job_of
 from jigs.asked.key import Form
 from jigs.asked.toml_source import Source
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shape, TorusShape
 from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, Said
 from jigs.page.drawing import drawing_of
 from jigs.page.verdicts import verdicts_of
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shape, TorusShape
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.stack.check.whole import stack_findings

@@ -5,21 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.asked.job import TorusJob
-from jigs.forms.shape import Shape, TorusShape
 from jigs.page.contract import Bend, Handle, Way
 from jigs.page.handle import DOWN, OUT, TURNED, UP, handle_of, way_of
 from jigs.page.vessel_handles import not_dragged, vessel_handles
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shape, TorusShape
 
 OUTER, TUBE, HOLE = "form.outer_diameter", "form.tube_diameter", "form.hole_diameter"
 
 
 def handles_of(shape: Shape) -> list[Handle]:
-    return [*_torus(shape)] if shape.kind == "torus" else [*vessel_handles(shape)]
+    return [*by_form(shape, torus=_torus, vessel=vessel_handles)]
 
 
 def without_handle(shape: Shape) -> list[str]:
     """What of the section cannot be dragged, each with its reason, as people read it."""
-    return [] if shape.kind == "torus" else [*not_dragged(shape)]
+    return [*by_form(shape, torus=lambda _: (), vessel=not_dragged)]
 
 
 def _torus(shape: TorusShape) -> Iterator[Handle]:

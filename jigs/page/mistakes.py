@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import isfinite, radians
 
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.mistakes import MOST_OF_FORM, MOST_OF_PIECE, MOST_OF_RING, Mistakes
 from jigs.page.contract import Wrong
 from jigs.page.drawing import pattern_of
 from jigs.page.edits import BadEdit
 from jigs.page.mistakes_told import told
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shape, TorusShape, VesselShape
 
 NAMES = (
     "mitre", "wedge", "first_cut", "lean", "half_end", "ring_size", "ring_turned", "ring_flipped", "off_centre",

@@ -13,12 +13,12 @@ from geometry.measuring.estimate import Estimate
 from geometry.measuring.segment_angle import DryRing, tilt_from_ring
 from jigs.figures.figure import Figure
 from jigs.figures.svg import figure_svg
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.looks.misplaced import wrong_ring
 from jigs.measured.segment_angle import LEAST_LEAF
 from jigs.page.contract import Mistake
 from jigs.page.mistakes_drawn import open_halves, open_ring, open_torus, stepped
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shape, TorusShape, VesselShape
 from jigs.words.counting import count_text
 from jigs.words.lengths import show_length
 

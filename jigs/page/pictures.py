@@ -6,13 +6,13 @@ import asyncio
 from collections.abc import Callable
 from typing import TypeVar
 
-from jigs.forms.shape import Shape
 from jigs.forms.shaped import shaped
 from jigs.page.contract import PatternView, Wrong
 from jigs.page.drawing import FINE, pattern_of, picture_of
 from jigs.page.edits import BadEdit
 from jigs.page.live import Live, NotDone
 from jigs.page.mistakes import wrong_of
+from jigs.plans.shape import Shape
 
 P = TypeVar("P")
 

@@ -14,9 +14,9 @@ from geometry.plane.arcs import FloatArray
 from jigs.asked.by_ring import by_ring
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob
-from jigs.forms.shape import VesselShape
 from jigs.page.contract import Bend, Handle
 from jigs.page.handle import OUT, TURNED, UP, handle_of, way_of
+from jigs.plans.shape import VesselShape
 
 WHERE_WALL = 0.55  # of a vessel's height, at which its wall is dragged: between most stations
 MEETS = 1e-6  # mm; points nearer than this are one

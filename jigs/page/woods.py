@@ -6,9 +6,9 @@ from collections import Counter
 from math import pi
 
 from jigs.figures.colours import RGB, WOODS, colour_of
-from jigs.forms.by_form import by_form
-from jigs.forms.shape import Shape, TorusShape, VesselShape
 from jigs.page.contract import RingView, WoodView
+from jigs.plans.by_form import by_form
+from jigs.plans.shape import Shape, TorusShape, VesselShape
 
 
 def _wood(name: str, colour: RGB, count: int) -> WoodView:

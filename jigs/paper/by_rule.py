@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.figures.figure import Item
-from jigs.forms.plan import Plan
 from jigs.paper.page import fitting, room, words
 from jigs.paper.strips import Strip
+from jigs.plans.plan import Plan
 from jigs.words.lengths import show_length
 
 SIZE, PITCH = 3.6, 6.0

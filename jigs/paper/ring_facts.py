@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import count_text

@@ -11,13 +11,13 @@ from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure, Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc, disc, line, moved, polygon
 from jigs.figures.stack import ring_section
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.paper.page import SMALLEST, fitting, outline, page, rectangle, room, words, wrapped
 from jigs.paper.ring_facts import Wood, numbers, of_torus, of_vessel, woods_of
 from jigs.paper.strips import LAYUP, pieces
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
 from jigs.stages.stack.plan import Joint, Layer
 from jigs.words.counting import count_text, ring_list

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.stack.plan import Layer
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from string import ascii_uppercase
 
 from jigs.figures.figure import Figure, Item, Point
-from jigs.forms.plan import Plan
 from jigs.paper.by_rule import by_rule
 from jigs.paper.page import SMALLEST, fitting, page, room
 from jigs.paper.row_drawing import CAPTION, WOOD, drawn_row
 from jigs.paper.rows import TAIL, Row, rows_of
 from jigs.paper.strips import OTHER, TURNED, Strip, strips_of
+from jigs.plans.plan import Plan
 from jigs.words.counting import ring_list
 from jigs.words.lengths import show_length
 

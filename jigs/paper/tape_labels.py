@@ -8,12 +8,12 @@ from dataclasses import replace
 from math import degrees
 
 from jigs.figures.figure import Figure, Item
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.paper.label import Label, drawn
 from jigs.paper.page import Room, page, room
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import count_text, ring_list

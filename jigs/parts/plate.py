@@ -8,7 +8,6 @@ from typing import TypedDict, Unpack
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.marked import as_lines
 from jigs.parts.part import (
     Dimension,
@@ -24,6 +23,7 @@ from jigs.parts.part import (
 )
 from jigs.parts.places import hang_hole, lettered
 from jigs.parts.sheet import cut_part
+from jigs.plans.plan import Plan
 
 
 class Kind(TypedDict, total=False):

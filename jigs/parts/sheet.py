@@ -9,8 +9,8 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Extent, Mark, Part, Point, Words
+from jigs.plans.plan import Plan
 
 MOVES = 0.025  # mm by which an older sled or wedge may move a ring's middle
 

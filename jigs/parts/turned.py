@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from geometry.plane.contour import Contour
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import Dimension, Line, Part
+from jigs.plans.plan import Plan
 from jigs.words.lengths import show_length
 
 

@@ -14,8 +14,8 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
 from jigs.asked.vessel_job import VesselJob
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.plans.plan import Plan
 from jigs.progress import Progress, silent_progress
 from jigs.sets.proof import draw
 from jigs.words.findings import Finding, Refused, RefusedSoon

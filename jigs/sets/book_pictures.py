@@ -11,11 +11,11 @@ from jigs.figures.parts import drawing, thumbnail
 from jigs.figures.stack import stack_figure
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
 from jigs.paper.tape import tape_pages
 from jigs.paper.tape_labels import label_pages
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 from jigs.render.amounts import shown
 from jigs.render.pdf.sheets import FullSize
 from jigs.words.quantity import Quantity

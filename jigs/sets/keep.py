@@ -10,13 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from jigs.forms.by_form import by_form
+from jigs.plans.by_form import by_form
 from jigs.words.findings import Refused
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.forms.plan import Plan
     from jigs.parts.part import Part
+    from jigs.plans.plan import Plan
     from jigs.sets.old_set import OldSet
     from jigs.words.lengths import Unit
 

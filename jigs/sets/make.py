@@ -32,8 +32,8 @@ from jigs.work.changes import record
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.forms.plan import Plan
     from jigs.parts.part import Part
+    from jigs.plans.plan import Plan
     from jigs.work.model import Work
 
 NEXT_TO = "nothing that it does has changed"

@@ -13,9 +13,7 @@ from jigs.asked.change import changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import job_of
 from jigs.files.written import drawn_for
-from jigs.forms.by_form import by_form
 from jigs.forms.of_plan import of_plan
-from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
 from jigs.measured.blade_lean import lean_advice
@@ -34,6 +32,8 @@ from jigs.measured.vessel import vessel_advice
 from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
+from jigs.plans.torus import TorusPlan
 from jigs.sets.old_set import OldSet
 from jigs.sets.proof import prove
 from jigs.words.findings import Refused
@@ -41,8 +41,8 @@ from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.forms.plan import Plan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.plan import Plan
+    from jigs.plans.vessel import VesselPlan
 
 
 def _blank(plan: TorusPlan) -> Iterator[Advice]:

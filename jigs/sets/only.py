@@ -26,8 +26,8 @@ from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.forms.plan import Plan
     from jigs.parts.part import Part
+    from jigs.plans.plan import Plan
     from jigs.work.model import Work
 
 Row = Mapping[str, Any]

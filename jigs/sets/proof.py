@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from jigs.asked.job import Job
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.sets.rack import rack
 from jigs.words.findings import Finding
 from jigs.work.lean import left_out

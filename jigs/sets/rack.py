@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from jigs.asked.job import Job
 from jigs.forms.parts import parts_of
-from jigs.forms.plan import Plan
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
@@ -18,6 +17,7 @@ from jigs.parts.places import LEAST_TEXT, NoRoom
 from jigs.parts.processes import as_chosen, play_of
 from jigs.parts.proof import faults
 from jigs.parts.splitting import CannotSplit, split_to_bed
+from jigs.plans.plan import Plan
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length

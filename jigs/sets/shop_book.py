@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import degrees, inf
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.sled_use import Does, Sled
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 

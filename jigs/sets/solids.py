@@ -14,9 +14,9 @@ from tempfile import TemporaryFile
 from jigs.files.manifest import extras_of, read_manifest, sha256
 from jigs.files.step_child import Order
 from jigs.forms.assemblies import assemblies
-from jigs.forms.plan import Plan
 from jigs.parts.assembly import Place
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.glue_up.plan import Assembly, GlueStage
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import glued

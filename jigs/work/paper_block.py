@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.lathe.turning import rim_speed_limits
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.lathe import speeds
 from jigs.work.model import Goods

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.glue_up.plan import GlueStage
 
 END_GRAIN = "Brush thin glue on every end first and wait a minute: end grain drinks glue."

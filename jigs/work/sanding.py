@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import GRIT, over
 from jigs.work.model import Check, Operation

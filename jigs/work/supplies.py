@@ -11,9 +11,9 @@ from math import isclose
 from typing import TYPE_CHECKING
 
 from jigs.files.sheets.sheet import Sheet
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.stock import BoardsTaken
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
@@ -23,7 +23,7 @@ from jigs.work.model import Goods
 from jigs.work.printing import printed
 
 if TYPE_CHECKING:  # a torus need not load it
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.vessel import VesselPlan
 
 LOST = 1.0  # of glue, in the pot and squeezed out, for each gram in a joint
 COAT = 0.1  # mm3 of finish on a mm2: ten square metres a litre

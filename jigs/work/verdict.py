@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 
 if TYPE_CHECKING:
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.vessel import VesselPlan
 
 CAN = "can be made"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import isnan
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.words.quantity import Quantity
 from jigs.work.cautions import irritating
 

@@ -11,7 +11,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Callout, Figure, Shape
 from jigs.figures.stack import PALE, stack_figure
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
 from tests.jigs.wood.whole_jobs import vessel
 

@@ -15,9 +15,9 @@ from jigs.dryfit.check import Check
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
 from jigs.forms.torus.form import TORUS
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds.uprights import stop_cheek
+from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 

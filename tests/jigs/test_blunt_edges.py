@@ -10,8 +10,8 @@ from hypothesis import HealthCheck, given, settings
 
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.mountings.parts.braces import first_board_section
 from jigs.stages.mountings.parts.holding import channel_section, retainer_section

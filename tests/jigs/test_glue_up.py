@@ -10,9 +10,9 @@ from geometry.blanks.truing import end_wedge
 from jigs.asked.jobfile import load, parse
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.readback import measure
+from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.parts.clamping import clamping
 from jigs.stages.glue_up.parts.truing import truing
 from jigs.words.findings import Refused

@@ -25,9 +25,9 @@ from jigs.dryfit.bolts import (
 from jigs.dryfit.plates import Drawn, Drill
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.work import work
 from jigs.parts.part import HoleDiameter, Lettering
+from jigs.plans.torus import TorusPlan
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
 from jigs.sets.make import make

@@ -18,9 +18,9 @@ from jigs.asked.jobfile import load, parse
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack, measure
+from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.mountings.parts.braces import first_board_section, mountings
 from jigs.stages.mountings.parts.holding import channel_section, retainer_section

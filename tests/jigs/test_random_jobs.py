@@ -19,9 +19,9 @@ from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.readback import measure
+from jigs.plans.torus import TorusPlan
 from jigs.sets.rack import rack
 from jigs.stages.held.statics.rings import ring_holding
 from jigs.words.findings import Finding, Refused

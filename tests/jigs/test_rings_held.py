@@ -10,7 +10,7 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.held.check.motion import told
 from jigs.stages.held.check.rings_held import ring_findings
 from jigs.stages.held.statics.rings import directions, ring_holding

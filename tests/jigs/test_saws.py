@@ -9,9 +9,9 @@ import pytest
 from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.readback import measure
+from jigs.plans.torus import TorusPlan
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout

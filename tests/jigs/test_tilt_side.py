@@ -10,7 +10,7 @@ from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.segments import carrier_checks
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from jigs.stages.segments.parts import HANDED, segment_carrier
 from tests.jigs.inspection import faults, text_of

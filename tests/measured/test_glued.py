@@ -13,12 +13,12 @@ from geometry.bodies.torus import Blank, least_apothem
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.vessel.shaped import formed
 from jigs.forms.work import work
 from jigs.measured.glued_told import glued_advice
 from jigs.measured.vessel import vessel_advice
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 from jigs.sets.proof import draw
 from jigs.stages.stack.solve.glued import as_glued

@@ -8,8 +8,8 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.advice import Advice
+from jigs.plans.torus import TorusPlan
 from jigs.sets.measured import measured
 from jigs.sets.proof import draw
 from tests.measured.garland import read

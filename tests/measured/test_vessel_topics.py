@@ -8,10 +8,10 @@ from jigs.asked.jobfile import load
 from jigs.asked.regular_files import readings_file
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.measured.advice import Advice
 from jigs.measured.vessel import vessel_advice
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 from jigs.sets.measured import measured
 from jigs.sets.proof import Proof, draw

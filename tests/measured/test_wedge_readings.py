@@ -7,9 +7,9 @@ import pytest
 
 from geometry.measuring.wedge_angle import face_length
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.wedge_angle import paper_length, wedge_advice, wedge_found
 from jigs.parts.sleds.wedge import sled_wedge
+from jigs.plans.torus import TorusPlan
 from tests.measured.garland import read
 
 

@@ -7,7 +7,7 @@ import pytest
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 
 # The counts that most rings of this kind have: common practice, no source. They are no demo's.
 USUAL_COUNTS = """

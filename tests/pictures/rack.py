@@ -19,8 +19,8 @@ from jigs.asked.jobfile import load
 from jigs.files.marks import centre_lines
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 WOOD, SHEET, PRINT, STEEL = "#d9b382", "#efe3c8", "#8fb8cf", "#777777"
 

@@ -17,8 +17,8 @@ from jigs.asked.jobfile import load
 from jigs.files.marks import centre_lines
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 
 WOOD, DARK, FINISHED, SHEET, PRINT = "#f0e0c2", "#e5cfa6", "#9c6b3c", "#efe3c8", "#8fb8cf"
 

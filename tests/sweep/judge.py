@@ -16,7 +16,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.words.file_names import what_of
 from tests.sweep.drawings import Plate, pieces
 

@@ -12,8 +12,8 @@ from time import process_time
 from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.run import dry_fit
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.plans.plan import Plan
 from jigs.sets.make import make
 from jigs.sets.rack import rack
 from jigs.words.findings import Refused

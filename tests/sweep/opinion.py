@@ -8,8 +8,8 @@ from pathlib import Path
 
 from jigs.dryfit.check import Check
 from jigs.dryfit.fit import DryFit
-from jigs.forms.plan import Plan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.plan import Plan
+from jigs.plans.vessel import VesselPlan
 from tests.sweep.judge import vessel_right, vessel_wrong
 from tests.sweep.torus_judge import judge_torus, overlooked_of, torus_right
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jigs.forms.plan import Plan
 from jigs.forms.work import work
+from jigs.plans.plan import Plan
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity
 from jigs.work.model import Cell, Operation, Table, Work

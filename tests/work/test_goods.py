@@ -9,9 +9,9 @@ from math import pi
 
 import pytest
 
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.work import work
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
 from jigs.render.goods import amount_text, by_group
 from jigs.render.tables_csv import csv_tables

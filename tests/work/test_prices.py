@@ -7,8 +7,8 @@ from math import prod
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.forms.plan import Plan
 from jigs.forms.work import work
+from jigs.plans.plan import Plan
 from jigs.render.book.gather import book_of
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw

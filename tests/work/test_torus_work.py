@@ -12,8 +12,8 @@ import pytest
 
 from geometry.blanks.truing import until_clean
 from jigs.forms.torus.form import TORUS
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 from jigs.sets.proof import draw
 from jigs.stages.blank.tables import facts
 from jigs.stages.lathe.tables import of_torus

@@ -14,8 +14,8 @@ from hypothesis import HealthCheck, assume, given, settings
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.forms.vessel.form import VESSEL
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
 from jigs.stages.boards.plan.steps import KeptLong

@@ -8,8 +8,8 @@ from math import cos, sin
 from jigs.figures.figure import Callout, Figure, Item, Point
 from jigs.figures.shapes import area, polygon
 from jigs.figures.told import Show, angle, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 
 def check_corner(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:

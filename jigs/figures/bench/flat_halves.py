@@ -8,8 +8,8 @@ from math import cos, pi, sin
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, box, line, polygon
 from jigs.figures.told import Show, by_calliper, named
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 
 FACE, LINE = 12.0, (5.0, 1.2, 1.0, 1.2)
 

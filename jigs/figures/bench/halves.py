@@ -10,8 +10,8 @@ from geometry.plane.arcs import on_circle
 from jigs.figures.figure import Arrow, Callout, Dimension, Figure, Item
 from jigs.figures.shapes import line, polygon
 from jigs.figures.told import Show, by_calliper, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.slips.layout import PROUD
 
 BAND = 4.0  # mm from the wood to the band, as drawn

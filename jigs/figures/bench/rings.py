@@ -8,9 +8,9 @@ from math import cos, pi, sin, tan
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line, polygon
 from jigs.figures.told import Show, by_calliper, named
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Line, Part
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.slips.layout import PROUD
 
 BAND = 2.5  # mm from the wood to the band, as drawn

@@ -10,8 +10,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, by_calliper, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 
 def carrier(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:

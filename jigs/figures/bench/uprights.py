@@ -10,8 +10,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import hidden
 from jigs.figures.shapes import area, box, disc, line, mirrored, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 ROOM = 30.0  # mm between a wedge from its side and from above
 

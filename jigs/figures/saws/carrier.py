@@ -9,7 +9,7 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
 from jigs.figures.shapes import arc, box, disc, line, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.layout import CarrierLayout
 
 SHOWN = 150.0  # mm of the base beside the blade

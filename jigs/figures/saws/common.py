@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.figures.figure import Arrow, Item, Point, Shape
 from jigs.figures.shapes import box, line
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 
 CENTRE_LINE = (5.0, 1.2, 1.0, 1.2)
 HIDDEN = (1.8, 1.2)

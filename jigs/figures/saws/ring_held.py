@@ -12,8 +12,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import HIDDEN, hidden, outward
 from jigs.figures.shapes import area, box, line, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 TABLE = 12.0  # mm of the saw's table shown
 KNOB = (30.0, 12.0)  # mm across and thick, as drawn

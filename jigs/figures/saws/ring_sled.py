@@ -11,8 +11,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Point, 
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.stages.wedge_rings.sled import end_wedge_thinner
 

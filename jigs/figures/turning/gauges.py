@@ -10,8 +10,8 @@ from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, disc, line, moved
 from jigs.figures.told import Show, by_calliper, named
 from jigs.figures.turning.mountings import mounting_c, mounting_d
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import ArcRadius, Part
+from jigs.plans.torus import TorusPlan
 
 
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:

@@ -13,8 +13,8 @@ from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both, gauged
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import HalvesPlan, JointRing
 
 APART = 12.0  # mm between the halves as drawn

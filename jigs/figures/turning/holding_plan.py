@@ -9,7 +9,7 @@ from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
 from geometry.plane.arcs import on_circle
 from jigs.figures.figure import Callout, Figure, Item, Paint, Shape, Words
 from jigs.figures.shapes import arc_rows, disc, line
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 
 TUBE, FIRST, STEP, BAND = (
     50.0,

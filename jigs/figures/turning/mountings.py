@@ -16,8 +16,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import arc, area, box, disc, line, polygon, upside_down
 from jigs.figures.told import Show, by_calliper, named
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 STEP = pi / 90  # round the tube, of outlines of wood
 PLATE = 9.0  # mm of the faceplate's thickness shown

@@ -12,9 +12,9 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import arc, area, disc, line, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import PAST as GAP_PAST
 from jigs.stages.sizes.parts.gap_gauges import gap_radius
 from jigs.stages.sizes.parts.stepped_sticks import BAND

@@ -7,7 +7,7 @@ from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, polygon
 from jigs.figures.told import named
 from jigs.figures.turning.vessel import BLOCK, PLATE, both
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
 
 LIFT = 12.0  # mm that the ring is drawn over the stack

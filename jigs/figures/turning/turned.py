@@ -8,8 +8,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper, by_rule
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 
 FIRST, PITCH = 7.0, 8.0  # mm of paper from the section to its dimensions, and from each to the next

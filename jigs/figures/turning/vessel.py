@@ -10,8 +10,8 @@ from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, upside_down
 from jigs.figures.told import Show, by_calliper, named
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 
 PLATE = 10.0  # mm of the faceplate's thickness shown

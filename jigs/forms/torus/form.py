@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.form import Form
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.blank import tables as blank
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.building.steps.whole import STAGE as BUILDING

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.asked.job import TorusJob
-from jigs.forms.shape import TorusShape
+from jigs.plans.shape import TorusShape
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.blank.size import margins, solve_blank, wall
 from jigs.stages.finished_form.check.form import form_findings

@@ -6,10 +6,10 @@ from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.job import TorusJob
-from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.first_side import as_turned
 from jigs.measured.glued import glued_note, stated_rings
 from jigs.measured.ring_sizes import as_glued
+from jigs.plans.torus import TorusPlan
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.blank.size import clean_up, margins, solve_blank, wall
 from jigs.stages.blank.solve import solve_errors

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.forms.form import Form
 from jigs.forms.vessel.halves import INSIDE, LOTS, OUTSIDE, STACK
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.steps import STAGE as BOARDS
 from jigs.stages.building.steps.whole import STAGE as BUILDING
 from jigs.stages.coupon.steps import STAGE as COUPON

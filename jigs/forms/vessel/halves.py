@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from jigs.forms.vessel.lots import lot_gauges, lot_plan, lot_rack, of_lot, without
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves import steps as halves
 from jigs.stages.halves.plan import Lot
 from jigs.stages.inside import steps as inside

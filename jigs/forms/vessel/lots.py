@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from geometry.lathe.turning import rim_speed_limits
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.halves.plan import Lot
 from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks

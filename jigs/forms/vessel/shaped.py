@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.forms.shape import VesselShape
+from jigs.plans.shape import VesselShape
 from jigs.stages.finished_form.check.section import shape_findings, wall_findings
 from jigs.stages.finished_form.solve import solve_section, thinnest
 from jigs.stages.flat_segments.solve import sled_layouts

@@ -7,10 +7,10 @@ from dataclasses import replace
 from geometry.bodies.section import Section
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.vessel_job import VesselJob
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.vessel.shaped import formed
 from jigs.measured.glued import glued_note
 from jigs.measured.outside import as_turned
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
 from jigs.stages.finished_form.check.form import title_findings

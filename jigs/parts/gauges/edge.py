@@ -8,7 +8,6 @@ from dataclasses import replace
 from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
 from jigs.asked.job_shop import Family
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.beds import lies_on
 from jigs.parts.gauges.plate import printed_gauge
 from jigs.parts.gauges.ticks import Tick, tick_marks
@@ -16,6 +15,7 @@ from jigs.parts.labels import raised_height, raised_width
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
 from jigs.parts.places import NoRoom, lettered, place
+from jigs.plans.vessel import VesselPlan
 
 FAMILY: Family = "gauges"
 FEW = 2  # ticks where there is room for no more

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.labels import (
     LATHE_CAUTION,
     block,
@@ -18,6 +17,7 @@ from jigs.parts.labels import (
     raised_width,
 )
 from jigs.parts.part import Bevel, Dimension, Extent, Mark, Part, Point, Thickness
+from jigs.plans.plan import Plan
 
 HANG = 2.5  # radius of the hanging hole
 MARGIN = 3.0  # round lettering

@@ -11,8 +11,8 @@ from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile
 from geometry.strokes.lettering import text_width
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Lettering, Line, Mark
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.words.lengths import Unit, show_length
 

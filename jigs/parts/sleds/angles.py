@@ -6,12 +6,12 @@ from math import cos, degrees, pi, sin, tan
 
 from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
-from jigs.forms.plan import Plan
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
 from jigs.parts.part import Lettering, Line, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle
+from jigs.plans.plan import Plan
 
 PLATE = 100.0  # long edge of an angle plate
 PLATE_MOST = 130.0

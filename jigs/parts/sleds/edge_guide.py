@@ -9,9 +9,9 @@ from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, STRIP
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part, Point
 from jigs.parts.plate import Plate
+from jigs.plans.torus import TorusPlan
 
 Edge = tuple[Point, Point]
 SCREWS = 5

@@ -21,9 +21,9 @@ from geometry.hardware.hold_down import (
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
+from jigs.plans.plan import Plan
 from jigs.words.forces import weight_text
 from jigs.words.lengths import Unit, show_length
 

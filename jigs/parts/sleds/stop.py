@@ -5,9 +5,9 @@ from __future__ import annotations
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
 from geometry.plane.contour import outline as contour
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
+from jigs.plans.plan import Plan
 
 FAMILY: Family = "segments"
 RAIL = (

@@ -10,7 +10,6 @@ from collections.abc import Sequence
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
@@ -26,6 +25,7 @@ from jigs.parts.sleds.strip_sled import (
     screws,
 )
 from jigs.parts.sleds.uprights import handle
+from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.staves.layout import StaveSledLayout
 

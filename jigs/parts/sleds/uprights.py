@@ -18,12 +18,12 @@ from geometry.hardware.sled_sizes import (
 from geometry.plane.contour import outline as contour
 from geometry.plane.contour import rectangle
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle, tab_room, with_tabs
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_BOLT,
     JAW_GAP,

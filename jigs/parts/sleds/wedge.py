@@ -11,13 +11,13 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.draw_rod import NUT_PLAY
 from geometry.plane.contour import circle, polygon
 from geometry.strokes.lettering import text_width
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.codes import code_of
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, raised_width
 from jigs.parts.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
 from jigs.parts.places import LEAST_TEXT, SHORT_TITLE
 from jigs.parts.sheet import cut_part, middle, ring_room
 from jigs.parts.sleds.angles import show_degrees
+from jigs.plans.torus import TorusPlan
 
 BELOW_TEXT, ABOVE_TEXT = 1.0, 0.75
 LEAST_HANG, HANG_WALL = 1.2, 1.5  # radius; wood beside it

@@ -8,7 +8,7 @@ from math import degrees, radians
 from geometry.blanks.sawing import included_angle_error
 from geometry.blanks.truing import half_error, largest_error, to_line, until_clean, wood_left
 from geometry.bodies.torus import least_wood
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed

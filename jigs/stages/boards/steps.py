@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.steps import Scrap, Step, Work
 from jigs.stages.boards.plan.stock import BoardsTaken
 from jigs.stages.boards.tables import tables

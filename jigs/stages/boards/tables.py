@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import CutLine, KeptLong
 from jigs.stages.boards.plan.stock import BoardsTaken, WoodClass

@@ -10,7 +10,6 @@ from math import pi
 from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.forms.plan import Plan
 from jigs.parts.labels import centred, raised_rise, raised_width
 from jigs.parts.marked import as_lines
 from jigs.parts.part import (
@@ -25,6 +24,7 @@ from jigs.parts.part import (
     Thickness,
 )
 from jigs.parts.places import hang_hole, lettered
+from jigs.plans.plan import Plan
 
 LENGTHS = (10.0, 20.0, 40.0, 80.0)  # outside and inside
 HOLES = (4.0, 8.0, 10.0, 15.0)

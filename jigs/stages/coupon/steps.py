@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.forms.plan import Plan
 from jigs.parts.part import Dimension, Part
+from jigs.plans.plan import Plan
 from jigs.stages.coupon.parts import coupon
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each

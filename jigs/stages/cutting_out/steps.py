@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterator, Sequence
 from jigs.asked.job import Job
 from jigs.files.sheets.nesting import left_out, nest, strips
 from jigs.files.sheets.sheet import Sheet
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.building.steps.whole import built_here
 from jigs.words.file_names import FULL_SIZE, of_job
 from jigs.words.lengths import PROOF_LINE, parse_length

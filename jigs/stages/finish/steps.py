@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import isnan
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.work.model import Column, Table
 
 COLUMNS = (

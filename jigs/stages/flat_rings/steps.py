@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
 from jigs.stages.flat_rings.parts.ring_truing import ring_truing

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.flat_segments.parts.angle_plates import angle_plates
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds

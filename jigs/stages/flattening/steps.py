@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.model import Check, Operation, Stage

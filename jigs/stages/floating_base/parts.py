@@ -6,10 +6,10 @@ Groove gauge: x across from the axis, y up from the upper face of ring 1. Tongue
 from __future__ import annotations
 
 from geometry.plane.contour import Contour, polygon
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.edge import edge_plate
 from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import FloatingGauges
 from jigs.words.lengths import show_length
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos, sqrt
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.floating_base.parts import floating
 from jigs.words.quantity import Quantity, calliper, ruled

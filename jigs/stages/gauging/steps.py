@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.parts.profile import gauges
 from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.gauging.plan.torus import Stage as GaugeStage

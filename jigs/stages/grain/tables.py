@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.grain.plan import Backing
 from jigs.work.model import Column, Table
 

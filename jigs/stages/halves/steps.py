@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import pi, sqrt
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import HalvesPlan, Lot
 from jigs.stages.sizes.parts.joint_gauge import joint_gauge
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -7,9 +7,9 @@ from math import floor, inf
 
 from geometry.statics.holding import Holding
 from geometry.statics.lathe_holding import TOOL_FORCE
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.held.statics.stiffness import ALLOWED
 from jigs.words.quantity import Quantity, calliper

@@ -9,7 +9,6 @@ from collections.abc import Iterator, Mapping
 from math import cos, pi, sin
 
 from geometry.plane.contour import circle, polygon, rectangle, regular_polygon
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.assembly import (
     ALONG,
     UP,
@@ -21,6 +20,7 @@ from jigs.parts.assembly import (
     wedge_of_work,
 )
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.stages.waste_block.plan import WasteBlock
 

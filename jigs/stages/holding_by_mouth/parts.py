@@ -14,7 +14,6 @@ from geometry.hardware.fasteners import called
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
 from jigs.asked.job_shop import Family
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import (
     Dimension,
@@ -26,6 +25,7 @@ from jigs.parts.part import (
 )
 from jigs.parts.plate import Plate
 from jigs.parts.turned import section
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import show_length
 

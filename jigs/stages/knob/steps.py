@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.knob.parts import knob_gauge
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled

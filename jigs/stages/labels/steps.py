@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.words.file_names import LABELS, of_job
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each

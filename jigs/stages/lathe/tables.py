@@ -7,8 +7,8 @@ from math import isnan, tau
 
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.lathe.turning import unbalance
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
 

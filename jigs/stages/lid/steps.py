@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.lid.plan import LidPlan
 from jigs.stages.sizes.parts.lid_gauges import lid_gauges
 from jigs.words.quantity import Quantity, calliper, ruled

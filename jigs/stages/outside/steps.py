@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.outside import outside_gauges
 from jigs.stages.gauging.parts.rail import rail
 from jigs.stages.gauging.plan.vessel import Station, VesselStage

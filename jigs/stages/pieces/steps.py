@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.steps import Step
 from jigs.work.by_ring import batches, merged
 from jigs.work.minutes import CROSSCUT, SETTING, each

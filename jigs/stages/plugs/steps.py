@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, sqrt
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.stack.plan import Layer
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each

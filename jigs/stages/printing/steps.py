@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.building.steps.whole import built_here
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, each

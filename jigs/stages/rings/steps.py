@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.file_names import TAPES, of_job

@@ -11,9 +11,9 @@ from math import cos, degrees, floor, pi, tan
 from geometry.lathe.turning import TAIL
 from geometry.plane.arcs import on_circle
 from geometry.plane.contour import polygon
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
+from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of the tail's end

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.lathe.roughing import FlatsStep
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.roughing.parts import flats_gauge
 from jigs.stages.sizes.parts.forks import sizes
 from jigs.stages.sizes.plan.torus import SizeStage

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.words.quantity import calliper
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from geometry.plane.contour import polygon
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.assembly import ACROSS, ALONG, UP, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
 from jigs.parts.sleds.placed import (
@@ -21,6 +20,7 @@ from jigs.parts.sleds.placed import (
     runner,
     turned_over,
 )
+from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.stages.segments.parts import HANDED, along, gusset_places
 

@@ -10,7 +10,6 @@ from math import degrees, tan
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import ARM, TAB
 from geometry.plane.contour import Contour, rectangle
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored
@@ -21,6 +20,7 @@ from jigs.parts.sleds import edge_guide, hold_down
 from jigs.parts.sleds.stop import FAMILY, RAIL, stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence_slots, grip_slots, runner, screws
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
+from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.lengths import show_length
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import radians
 
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.minutes import MARKING, each

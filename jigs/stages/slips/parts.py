@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from geometry.plane.contour import rectangle
-from jigs.forms.plan import Plan
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_or_untitled
@@ -11,6 +10,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import fence_slots
+from jigs.plans.plan import Plan
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
 from jigs.words.lengths import show_length
 

@@ -7,7 +7,7 @@ from math import sin
 
 from geometry.blanks.strips import across_flats_off, half_step, light_in_all
 from jigs.asked.woods import SPECIES
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import Unit, show_length
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.model import Table, listed

@@ -6,10 +6,10 @@ from math import cos, pi, sin, tan
 
 from geometry.plane.contour import Contour, polygon
 from jigs.asked.job_shop import Family
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
 from jigs.words.lengths import show_length
 

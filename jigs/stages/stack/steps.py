@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.tables import tables as glued
 from jigs.stages.grain.tables import tables as grain

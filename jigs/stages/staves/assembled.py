@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from math import cos, sin
 
 from geometry.plane.contour import Contour, polygon
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.assembly import ALONG, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
 from jigs.parts.sleds.placed import (
@@ -20,6 +19,7 @@ from jigs.parts.sleds.placed import (
     runner,
     turned_over,
 )
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.staves.layout import StaveSledLayout
 from jigs.stages.staves.parts import HANDED
 

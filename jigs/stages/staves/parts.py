@@ -5,7 +5,6 @@ from __future__ import annotations
 from math import degrees
 
 from geometry.plane.contour import polygon
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.mirror import mirrored
 from jigs.parts.part import Part
@@ -15,6 +14,7 @@ from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import BRUSH
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.staves.layout import STOP_GAP, StaveSledLayout
 from jigs.words.lengths import show_length
 

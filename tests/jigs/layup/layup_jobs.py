@@ -7,8 +7,8 @@ from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LayupWish, Ply
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.whole import torus_layups, vessel_layups
 from tests.jigs.vessel.jobs import job as vessel_job

@@ -14,8 +14,8 @@ from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import Places
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.looks.woods import pattern_of
+from jigs.plans.torus import TorusPlan
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.closings import FARTHEST, closings_of

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.render.cells import table_text
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.tables import whole as layup_tables

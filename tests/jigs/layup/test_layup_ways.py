@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from geometry.blanks.layup import square_stack
 from jigs.asked.job_wood import Board
 from jigs.asked.vessel_job import VesselJob
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.layup.solve.sheets import Sheet, StripSize, areas, take
 from jigs.stages.layup.solve.whole import vessel_layups
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, vessel, with_layup

@@ -9,8 +9,8 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.forms.parts import parts_of
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.plans.plan import Plan
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.words.findings import Finding

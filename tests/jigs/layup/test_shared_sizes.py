@@ -10,7 +10,7 @@ from geometry.blanks.ring_stack import ALIKE, shared_sizes
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 
 URN = """\

@@ -17,11 +17,11 @@ from jigs.dryfit.run import dry_fit
 from jigs.figures.colours import colour_of
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.forms.work import work
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.woods import torus_woods
 from jigs.paper.strips import strips_of
+from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity

@@ -9,8 +9,8 @@ import pytest
 import shapely
 from shapely import affinity
 
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting

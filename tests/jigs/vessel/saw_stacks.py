@@ -11,7 +11,7 @@ from geometry.bodies.torus import SegmentCut
 from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan

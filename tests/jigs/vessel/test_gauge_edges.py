@@ -12,8 +12,8 @@ from shapely.ops import substring
 
 from geometry.plane.arcs import points_along
 from geometry.plane.profile import Profile
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part, ProfileForm
+from jigs.plans.vessel import VesselPlan
 from tests.jigs.shops import FILE_TOLERANCE, VESSELS, document, each_vessel, floor_edges, mesh, shop
 
 DENSE = 0.2  # mm between the places at which an edge is looked at

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from jigs.files.dxf import read_dxf, write_dxf
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.readback import measure
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.parts.angle_plates import angle_plates
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks

@@ -11,7 +11,7 @@ from jigs.dryfit.slip_box import slip_checks
 from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.work import work_of
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 from jigs.stages.slips.layout import SLIT_FROM
 from jigs.stages.slips.parts import slip_box, slip_lines

@@ -17,9 +17,9 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.run import dry_fit
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.work import work
 from jigs.looks.solid import vessel_solid
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 from jigs.words.findings import Refused
 

@@ -9,8 +9,8 @@ from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.forms.work import work
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.check.whole import stack_findings
 from jigs.words.findings import Refused
 from tests.jigs.vessel.jobs import text

@@ -4,8 +4,8 @@ from math import isnan, pi
 
 import pytest
 
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus, vessel
 
 each = pytest.mark.parametrize("name", ALL)

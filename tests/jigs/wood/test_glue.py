@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from geometry.blanks.glue_area import contact_area
 from jigs.asked.job_wood import Glue
 from jigs.forms.parts import parts_of
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.solve.stages import arc_sizes, joints_in_time, ring_stages, torus_stages
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus, vessel

@@ -5,8 +5,8 @@ from math import acos, asin, cos, pi, radians, sin
 import numpy as np
 import pytest
 
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.grain.plan import GrainJoint
 from tests.jigs.wood.whole_jobs import ALL, LAYUP, plan_of, torus, vessel
 

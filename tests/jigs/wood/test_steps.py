@@ -5,8 +5,8 @@ from math import ceil, cos, degrees, pi, tan
 import pytest
 
 from jigs.forms.parts import parts_of
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.boards.plan.whole import WoodPlan

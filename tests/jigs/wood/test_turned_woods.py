@@ -9,8 +9,8 @@ from geometry.bodies.places import Places
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
 from jigs.looks.woods import pattern_of
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.check import spiral_findings
 from jigs.stages.wedge_rings.woods import left_open, ring_woods
 from jigs.words.findings import Refused

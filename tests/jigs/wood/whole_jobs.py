@@ -3,10 +3,10 @@
 from functools import cache
 
 from jigs.asked.jobfile import load, parse
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 

@@ -8,8 +8,8 @@ from functools import cache
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import load, parse
-from jigs.forms.plan import Plan
 from jigs.forms.solve import solve
+from jigs.plans.plan import Plan
 from jigs.stages.boards.check.stock import stock_findings
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import Shortage, WoodClass

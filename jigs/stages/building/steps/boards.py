@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from geometry.hardware.fasteners import called
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.common import ID, built, fitting, flush_text, named
 from jigs.stages.holding_by_mouth.plan import PlugBolt
 from jigs.words.quantity import Quantity, ruled

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from geometry.hardware.fasteners import nut_place
-from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
+from jigs.plans.plan import Plan
 from jigs.words.lengths import show_length
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
 from jigs.stages.layup.layout.holder import SandingHolder

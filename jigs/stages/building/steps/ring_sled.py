@@ -7,8 +7,8 @@ from math import tan
 from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
 from geometry.hardware.fasteners import called
 from geometry.hardware.fittings import Fittings
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.building.steps.common import (
     ID,
     Sled,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.common import (
     Sled,
     body,

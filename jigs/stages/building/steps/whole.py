@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, slip_box, vessel_boards
 from jigs.stages.building.steps.common import ID
 from jigs.stages.building.steps.layup import layup_jigs

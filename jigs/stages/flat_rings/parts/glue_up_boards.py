@@ -10,13 +10,13 @@ from math import cos, pi, sin
 from geometry.plane.contour import circle, rectangle, regular_polygon
 from geometry.strokes.lettering import text_width
 from jigs.asked.job_shop import Family
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
 from jigs.parts.places import LEAST_TEXT, hang_hole, lettered
 from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import cut_part
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
 from jigs.words.lengths import show_length
 

@@ -10,12 +10,12 @@ from collections.abc import Iterator
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.asked.job_shop import Family
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import straight_edge
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import TruingBoard
 
 FAMILY: Family = "truing"

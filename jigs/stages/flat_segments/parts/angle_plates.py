@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds.angles import joint_plate, tilt_plate
+from jigs.plans.vessel import VesselPlan
 
 
 def angle_plates(plan: VesselPlan) -> list[Part]:

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from math import cos, sin, tan
 
 from geometry.plane.contour import polygon
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.assembly import ACROSS, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
 from jigs.parts.sleds.placed import HeldBy, Upright, handle, hold_down, joined, layers, runner
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.layout.carriage import StopCarriage
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 

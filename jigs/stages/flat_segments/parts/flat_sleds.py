@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import degrees
 
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds.stop import RAIL
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.parts.sled import sled_body
 from jigs.stages.flat_segments.parts.stop_carriage import carriage_parts, stop_on_base
 from jigs.stages.flat_segments.plan import FlatSled

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_or_untitled
 from jigs.parts.plate import Plate
 from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import FAMILY
+from jigs.plans.plan import Plan
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
 
 HELD = "Press the segment's own hold-down before every cut: once cut off, the segment touches no fence."

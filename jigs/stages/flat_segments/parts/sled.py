@@ -11,8 +11,6 @@ from math import degrees
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
-from jigs.forms.plan import Plan
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.plate import Plate
@@ -21,6 +19,8 @@ from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
+from jigs.plans.plan import Plan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
 from jigs.words.lengths import show_length

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase
 

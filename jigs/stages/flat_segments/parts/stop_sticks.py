@@ -8,12 +8,12 @@ from __future__ import annotations
 from math import pi, sin
 
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sleds.stop import FAMILY
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.lengths import show_length
 

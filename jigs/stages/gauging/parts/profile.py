@@ -13,7 +13,6 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.arcs import on_circle
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,
@@ -23,6 +22,7 @@ from jigs.parts.gauges.plate import (
     printed_gauge,
 )
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.plan.torus import Stage
 from jigs.words.lengths import show_length
 

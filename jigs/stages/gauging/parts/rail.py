@@ -7,12 +7,12 @@ from math import pi
 from geometry.hardware.fasteners import called
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.gauges.edge import FAMILY
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.parts.part import Lettering, Line, Mark, Part
 from jigs.parts.places import LEAST_TEXT
 from jigs.parts.plate import Plate
+from jigs.plans.vessel import VesselPlan
 
 INSET = 2.0  # of lettering and lines from the bar's edges
 BESIDE_BOLTS = 6.0  # from the bolts' line to the lettering along the bar

@@ -14,7 +14,6 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.arcs import on_circle
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,
@@ -25,6 +24,7 @@ from jigs.parts.gauges.plate import (
     printed_gauge,
 )
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
+from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 RELIEF = 2.0  # least, of the stand beside the end of the arc, and of its edge before a brace

@@ -7,10 +7,10 @@ from math import ceil, cos, degrees, floor, tan
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import polygon
 from jigs.asked.job_shop import Family
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle
+from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout.clamping import INSET, LEAST_FACE, ClampBlocks
 
 FAMILY: Family = "clamping"

@@ -6,10 +6,10 @@ from math import cos
 
 from geometry.compared.alike import FreeEdge
 from jigs.asked.job_shop import Family
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import straight_edge
+from jigs.plans.torus import TorusPlan
 
 FAMILY: Family = "truing"
 HEIGHT = 55.0

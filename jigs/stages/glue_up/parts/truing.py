@@ -8,13 +8,13 @@ from math import cos
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.parts.sleds.wedge import sled_wedge
+from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout.truing import FRONT, Cheek, TruingLayout
 from jigs.stages.glue_up.parts.half_check import FAMILY, half_check
 from jigs.words.lengths import show_length

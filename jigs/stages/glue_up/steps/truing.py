@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import degrees
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each

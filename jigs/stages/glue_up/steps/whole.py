@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.parts.clamping import clamping
 from jigs.stages.glue_up.parts.truing import truing
 from jigs.stages.glue_up.plan import GlueStage

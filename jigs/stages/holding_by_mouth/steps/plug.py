@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import pi
 
 from geometry.hardware.fasteners import called, nut_place
-from jigs.forms.vessel.plan import VesselPlan
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import Unit, show_length
 from jigs.words.quantity import Quantity, calliper, ruled

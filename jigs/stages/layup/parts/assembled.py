@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from math import cos, sin
 
 from geometry.plane.contour import polygon
-from jigs.forms.plan import Plan
 from jigs.parts.assembly import ALONG, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
 from jigs.parts.sleds.placed import HeldBy, Upright, handle, hold_down, joined, layers, runner
+from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.layup.plan.layup import LayupPlan

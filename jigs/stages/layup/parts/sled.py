@@ -8,7 +8,6 @@ from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour
 from jigs.asked.job_shop import Family
-from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part, Point
@@ -25,6 +24,7 @@ from jigs.parts.sleds.strip_sled import (
     slot,
 )
 from jigs.parts.sleds.uprights import handle
+from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan

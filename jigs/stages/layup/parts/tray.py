@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
 from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs

@@ -5,13 +5,13 @@ from __future__ import annotations
 from math import degrees
 
 from geometry.plane.contour import polygon
-from jigs.forms.plan import Plan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part, Point
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle
 from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
+from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.layup.parts.sanding import sanding_holders
 from jigs.stages.layup.parts.sled import layup_sled
 from jigs.stages.layup.parts.tray import layup_tray

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.plan import Plan
+from jigs.plans.plan import Plan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for, step_for
 from jigs.words.quantity import calliper

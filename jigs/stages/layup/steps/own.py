@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from jigs.forms.plan import Plan
 from jigs.parts.part import Part
+from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.steps import Step, Work
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.layup.plan.layup import LayupPlan

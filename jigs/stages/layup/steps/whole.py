@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.by_form import by_form
-from jigs.forms.plan import Plan
+from jigs.plans.by_form import by_form
+from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.layup.plan.jigs import LayupJigs

@@ -11,10 +11,10 @@ from math import atan2, cos, inf, pi, sin, tan, tau
 import numpy as np
 
 from geometry.plane.contour import Contour, polygon, regular_polygon
-from jigs.forms.torus.plan import TorusPlan
 from jigs.measured.ring_sizes import as_glued
 from jigs.parts.assembly import ALONG, UP, Assembly, Place, Places, put_together, wedge_of_work
 from jigs.parts.part import Part
+from jigs.plans.torus import TorusPlan
 
 UPRIGHT, TURNED_OVER = Place(), Place(x=ALONG, y=(0.0, -1.0, 0.0))
 

@@ -13,7 +13,6 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from geometry.strokes.lettering import text_width
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import (
     PITCH,
     block_height,
@@ -36,6 +35,7 @@ from jigs.parts.part import (
 )
 from jigs.parts.plate import Plate
 from jigs.parts.turned import section
+from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
 
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear

@@ -17,10 +17,10 @@ from geometry.lathe.turning import RIM_LAND
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.turned import section
+from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.plan.holding import OVER_SIZE
 from jigs.words.lengths import show_length
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.hardware.fasteners import called, washed
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.braces import mountings
 from jigs.stages.mountings.steps.common import (
     CAP,

@@ -6,7 +6,7 @@ from math import tau
 
 from geometry.hardware.fasteners import called, head_place
 from geometry.lathe.mountings import Mounting
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import piece

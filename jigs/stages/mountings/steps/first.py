@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.holding import holding
 from jigs.stages.mountings.steps.common import runout, started
 from jigs.words.quantity import Quantity, calliper, ruled

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.steps.common import CAP_AGAIN, ROUND, pulled, scale, started, turned
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE

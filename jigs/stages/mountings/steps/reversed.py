@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.steps.common import (
     CAP,
     CAP_AGAIN,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import SETTING
 from jigs.work.model import Check, Operation

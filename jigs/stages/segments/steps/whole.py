@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier

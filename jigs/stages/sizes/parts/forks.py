@@ -16,13 +16,13 @@ from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.codes import code_of
 from jigs.parts.coding import settled
 from jigs.parts.labels import block_height, block_width, centred
 from jigs.parts.part import ArcRadius, Dimension, EdgeGap, Lettering, Part, Point
 from jigs.parts.places import MARGIN, hang_hole, lettered
 from jigs.parts.sheet import closed, cut_part
+from jigs.plans.torus import TorusPlan
 from jigs.stages.sizes.plan.torus import SizesPlan, SizeStage
 from jigs.words.lengths import show_length
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from geometry.lathe.size_gauges import plate_sagitta
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.codes import code_of
 from jigs.parts.part import Part
 from jigs.parts.places import WHOLE
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import CAUTION, size_words
 from jigs.stages.sizes.parts.stepped_sticks import mouth_plate
 from jigs.stages.sizes.plan.vessel import MouthStick, StageSize

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jigs.forms.vessel.plan import VesselPlan
 from jigs.parts.codes import code_of
 from jigs.parts.part import Part
 from jigs.parts.places import WHOLE
+from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import CAUTION, gap_plate, size_words, station_rows
 from jigs.stages.sizes.parts.stepped_sticks import calliper_plate, mouth_plate
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, LidSizes, MouthStick

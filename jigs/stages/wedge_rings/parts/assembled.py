@@ -10,10 +10,10 @@ from collections.abc import Mapping
 from math import cos, pi, sin
 
 from geometry.plane.contour import regular_polygon
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.assembly import ACROSS, ALONG, UP, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
 from jigs.parts.sleds.placed import LEFT, batten, runner
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import JAW_GAP, SledBody, SledLayout
 

@@ -9,7 +9,6 @@ from math import cos, degrees, sin
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, Extent, Line, Part
@@ -17,6 +16,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import ring_room, with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, RELEASE, BandsawLayout
 from jigs.stages.wedge_rings.parts.base import base_slots, fence_lines
 from jigs.stages.wedge_rings.parts.draw_rod import draw_rod

@@ -15,7 +15,6 @@ import numpy as np
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import GUSSET_TAB, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part, Point
@@ -23,6 +22,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import ring_room
 from jigs.parts.sleds import strip_sled
 from jigs.parts.sleds.strip_sled import BESIDE_BLOCK
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
 from jigs.words.lengths import show_length
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import circle, polygon
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
+from jigs.plans.torus import TorusPlan
 
 STICK_SIDE = 4.0  # less than the core, across the stick's foot
 STICK_HEAD = (80.0, 30.0)

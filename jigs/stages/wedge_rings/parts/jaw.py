@@ -8,7 +8,6 @@ import numpy as np
 
 from geometry.hardware.fittings import Fittings
 from geometry.plane.contour import Contour, rectangle, regular_polygon
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Line, Part, Point
@@ -16,6 +15,7 @@ from jigs.parts.places import lettered_titled
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import closed
 from jigs.parts.sleds.uprights import jaw_bolts, tail_foot
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
     JAW_NUT,

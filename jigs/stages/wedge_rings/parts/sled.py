@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.part import Part
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.uprights import fence, gusset, handle, stop_cheek
+from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.parts.base import base, exit_block, runner, table_sled
 from jigs.stages.wedge_rings.parts.draw_rod import draw_rod
 from jigs.stages.wedge_rings.parts.jaw import jaw

@@ -7,13 +7,13 @@ from math import cos, degrees, pi, sin
 from geometry.compared.alike import FreeEdge
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import outline as contour
-from jigs.forms.torus.plan import TorusPlan
 from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Part
 from jigs.parts.places import lettered
 from jigs.parts.plate import Plate
 from jigs.parts.sleds.angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.parts.sleds.wedge import LONGER, sled_wedge
+from jigs.plans.torus import TorusPlan
 
 LEG_WIDTH = 40.0
 CORNER_RELIEF = 6.0

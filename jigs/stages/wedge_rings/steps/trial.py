@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, sin
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan.steps import Scrap, Step
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, CLAMPED, each

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.forms.torus.plan import TorusPlan
+from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
 from jigs.stages.wedge_rings.parts.sled import sled

@@ -11,7 +11,7 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from geometry.bodies.section import Section
     from geometry.bodies.torus import Blank
     from jigs.asked.vessel_job import VesselJob
-    from jigs.forms.plan import Plan
+    from jigs.plans.plan import Plan
     from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
     from jigs.stages.layup.plan.layup import LayupPlan
     from jigs.stages.stack.plan import Layer, StackPlan

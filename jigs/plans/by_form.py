@@ -6,10 +6,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, TypeVar, overload
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
-    from jigs.forms.plan import Plan
-    from jigs.forms.shape import Shape, Shown, TorusShape, VesselShape
-    from jigs.forms.torus.plan import TorusPlan
-    from jigs.forms.vessel.plan import VesselPlan
+    from jigs.plans.plan import Plan
+    from jigs.plans.shape import Shape, Shown, TorusShape, VesselShape
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 T = TypeVar("T")
 
