@@ -1,1 +1,17 @@
-"""What was asked: the job and workshop files, read and checked."""
+"""What was asked: the job and workshop files, read and checked.
+
+`job job_shop job_wood vessel_job halves inside knob` are the records; a field declared with `key` is a key of
+the file. `keys` lists the tables; reader, `schema` and `starter` follow it.
+
+`lid` is a vessel whose outside gets the flange that fits its `Pot`, another job, by its mouth as planned or as
+read (`pot_mouth`) and by how its wood moves (`rim_wood`).
+
+`jobfile/` reads, every fault at once: `load(path) -> TorusJob or VesselJob`, by `values` and `lists`;
+`toml_source` keeps line numbers, `wrong` is what is wrong with a file, `nearest` what would do instead,
+`change` a change of it, `regular_files` are all that is read.
+
+`drawn/` takes a vessel's profile from a DXF or SVG drawing; `readings/` what was measured.
+
+`defaults` of allowances, `woods`, lists `by_ring`; `questions` of `jigs new`; what a shop tells every
+`table_sled`.
+"""

@@ -1,1 +1,9 @@
-"""The forms: which stages the work of each has, in their order."""
+"""How a job becomes a plan, and a plan the jigs and the work: each form is one record of its stages.
+
+`solve(job) -> Plan` or `Refused`; `shaped(job) -> Shape` takes a tenth of the time; `parts_of(plan)`,
+`work(plan, parts) -> Work`, `assemblies(plan, parts)`.
+
+`torus/` and `vessel/` have each form's record (`form`) and how it is solved; `of_plan` binds the record to a
+plan. A vessel built in halves has a plan for each (`lots`), of which the stages of a whole one give jigs and
+operations under other names (`halves`).
+"""
