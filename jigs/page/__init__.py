@@ -1,24 +1,24 @@
 """The live page: one job file, seen and changed in a browser on this machine.
 
-`contract`, `contract_work` and `contract_state` are all that the browser receives, as records;
-`web/contract.js` has them as types.
+`contract`, `contract_work` and `contract_state` are all that the browser receives, as records; `web/contract.js`
+has them as types.
 
-`session` holds the file's text and its undo, `edits` change it by key, `fields` are the keys as fields,
-`on_disk` writes files whole and watches them, `noted` writes readings into theirs.
+`session` holds the file's text and its undo, `edits` change it by key, `fields` are the keys as fields, `on_disk`
+writes files whole and watches them, `noted` writes readings into theirs.
 
-`fast` is what follows an edit at once, in this process (`drawing verdicts woods handles`, of `handle` and `vessel_handles`), coarsely while
-something is dragged; `mistakes` are put in to be looked at (`mistakes_told`, `mistakes_drawn`), `pictures` asked for by
-themselves.
+`fast` is what follows an edit at once, in this process (`drawing verdicts woods handles`, of `handle` and
+`vessel_handles`), coarsely while something is dragged; `mistakes` are put in to be looked at (`mistakes_told`,
+`mistakes_drawn`), `pictures` asked for by themselves.
 
 `slow` jigs, boards and remedies are worked out in a second process (`slow_child`; `slow_half` begins it again,
-`worker` ends it, when an edit makes it stale), a set by one of its own (`making`, `making_child`), choices compared in
-a third (`choosing`); `process` says how all begin and end, `beside` begins them. `live` keeps everything up to date,
-`packed` are the files of jigs.
+`worker` ends it, when an edit makes it stale), a set by one of its own (`making`, `making_child`), choices compared
+in a third (`choosing`); `process` says how all begin and end, `beside` begins them. `live` keeps everything up to
+date, `packed` are the files of jigs.
 
 `guard` says who may ask, `server` what; `serve` starts it.
 
-`web/` is the page itself, modules without a build step: `store` holds the one state and makes all changes,
-`bend` draws ahead of the server while a handle is dragged, `pace` says how many pixels the form then gets, `outlines`
-are the section's lines, on a canvas while they move, `view-*` draw, `handles` and `brush` change,
-`pane-*` are the tabs; `vendor/` has three.js, bundled once.
+`web/` is the page itself, modules without a build step: `store` holds the one state and makes all changes, `bend`
+draws ahead of the server while a handle is dragged, `ways` how a number follows it, `pace` says how many pixels the
+form then gets, `outlines` are the section's lines, on a canvas while they move, `view-*` draw, `handles` and
+`brush` change, `pane-*` are the tabs; `vendor/` has three.js, bundled once.
 """
