@@ -28,14 +28,22 @@ def beside(edges: Sequence[Edge], distance: float) -> list[Edge]:
         raise ValueError(f"an offset must be a finite number of mm, not {distance}")
     if abs(distance) <= CLEAR:
         return list(edges)
-    raw = _moved_chain([edge for edge in edges if edge.length > SAME_POINT], distance)
-    # About both ends the chain is kept clear of by circles, which cut and are no part of the result.
-    pieces = [p for p in cut([*raw, *_caps(edges, abs(distance))]) if p.source < len(raw)]
-    free = _free(edges, pieces, abs(distance))
-    runs = _runs(linked(free))
+    runs = runs_beside(edges, distance)
     if not runs:
         raise ValueError(f"nothing is left of the profile {abs(distance):.6g} mm beside it")
-    return _without_slivers([piece.edge for piece in merged(max(runs, key=_rank))])
+    return _without_slivers(runs[0])
+
+
+def runs_beside(edges: Sequence[Edge], distance: float) -> list[list[Edge]]:
+    """All that is left of the parallel, end to end: what is not closed before what is, the longest first."""
+    chain = [edge for edge in edges if edge.length > SAME_POINT]
+    raw = _moved_chain(chain, distance)
+    # What else bounds the band about the chain cuts and is no part of the result: where the chain folds back, the
+    # parallel comes to its other side, and to circles about its ends.
+    bounds = [*_moved_chain(chain, -distance), *_caps(edges, abs(distance))]
+    pieces = [p for p in cut([*raw, *bounds]) if p.source < len(raw)]
+    runs = sorted(_runs(linked(_free(edges, pieces, abs(distance)))), key=_rank, reverse=True)
+    return [[piece.edge for piece in merged(run)] for run in runs]
 
 
 def _moved_chain(edges: Sequence[Edge], distance: float) -> list[Edge]:

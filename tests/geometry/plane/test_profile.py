@@ -1,4 +1,5 @@
 import math
+from collections.abc import Sequence
 
 import numpy as np
 import pytest
@@ -7,6 +8,7 @@ from hypothesis import strategies as st
 
 from geometry.plane.contour import FloatArray
 from geometry.plane.crossings import distances
+from geometry.plane.edges import Edge
 from geometry.plane.profile import Profile, profile, revolved_volume
 
 
@@ -32,8 +34,12 @@ def rising(draw: st.DrawFn) -> Profile:
 
 def dense(chain: Profile, chords: int = 2000) -> FloatArray:
     """Points along a chain, arcs by their centre and angles."""
+    return dense_edges(chain.edges(), chords)
+
+
+def dense_edges(edges: Sequence[Edge], chords: int) -> FloatArray:
     runs = []
-    for edge in chain.edges():
+    for edge in edges:
         t = np.linspace(0.0, 1.0, chords + 1)[:, None]
         start, end = np.array(edge.start), np.array(edge.end)
         if not edge.is_arc:

@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from geometry.curves.biarcs import biarcs
@@ -11,8 +11,10 @@ from geometry.curves.spline import through
 from geometry.plane.arcs import Point
 from geometry.plane.crossings import distances, parameter
 from geometry.plane.profile import Profile, profile
-from tests.geometry.plane.test_profile import dense, profiles, rising
+from geometry.plane.profile_offset import runs_beside
+from tests.geometry.plane.test_profile import dense, dense_edges, profiles, rising
 
+CHORD = 1e-3  # mm; shorter runs are no lines
 steps = st.one_of(st.floats(0.3, 15.0), st.floats(-15.0, -0.3))
 
 
@@ -32,8 +34,17 @@ def beside(c: Profile, d: float) -> Profile | None:
         return None
 
 
+# Chains that fold back, so that a parallel comes to their other side: well within the distance, and by a hair.
+FOLDED = Profile(np.array([[65.0, 27.6, 0.5], [43.4, 63.9, 0.0], [15.0, 65.9, -0.4475], [56.0, 67.9, 0.0]]))
+DOUBLED = Profile(
+    np.array([[34.294659797, 26.0, 0.5], [15.0, 47.4, 0.5026553893], [29.164322711, 70.4, 0.0]])
+)
+
+
 @settings(max_examples=80, deadline=None)
 @given(simple(), steps)
+@example(FOLDED, 12.0)
+@example(DOUBLED, -7.0)
 def test_every_point_of_a_parallel_is_at_the_distance_on_its_side(c: Profile, d: float) -> None:
     found = beside(c, d)
     if found is not None:
@@ -58,14 +69,15 @@ def sides(c: Profile, points: list[Point]) -> set[bool]:
 @settings(max_examples=60, deadline=None)
 @given(simple(), steps)
 def test_both_parallels_and_the_ends_circles_are_the_edge_of_a_band(c: Profile, d: float) -> None:
+    """All runs of them: a chain that folds back onto its other side has several."""
     line = dense(c, 40)
     band = shapely.union_all(
         shapely.buffer(shapely.linestrings(np.stack((line[:-1], line[1:]), axis=1)), abs(d), quad_segs=32)
     )
     rest = band.exterior
-    for part in (beside(c, d), beside(c, -d)):
-        if part is not None:
-            rest = rest.difference(shapely.LineString(dense(part, 100)).buffer(0.05))
+    for run in (*runs_beside(c.edges(), d), *runs_beside(c.edges(), -d)):
+        if sum(edge.length for edge in run) > CHORD:
+            rest = rest.difference(shapely.LineString(dense_edges(run, 100)).buffer(0.05))
     ends = shapely.union_all([shapely.Point(end).buffer(abs(d) + 0.02, 64) for end in (c.start, c.end)])
     assert rest.difference(ends).length < 0.5
 
