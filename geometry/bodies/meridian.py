@@ -7,16 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from math import acos, ceil, inf
+from math import acos, inf
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray, points_along
+from geometry.plane.arcs import FloatArray, IntArray, points_along, spread
 from geometry.plane.profile import Profile
-
-IntArray = npt.NDArray[np.intp]
 
 DEVIATION = 0.02  # mm, from a curve to the chords that pictures are drawn with
 
@@ -45,7 +42,7 @@ class Meridian:
     def length(self) -> float:
         return float(self.ends[-1])
 
-    @property
+    @cached_property
     def largest_radius(self) -> float:
         """To within DEVIATION."""
         return float(self.at(self.chords(DEVIATION)).points[:, 0].max())
@@ -64,12 +61,13 @@ class Meridian:
 
         Every vertex comes twice, just before it and at it, so that each side has its own normal.
         """
-        found = []
-        for k, edge in enumerate(self.line.edges()):
-            widest = 2 * acos(max(1 - deviation / edge.radius, 0.5)) if edge.is_arc else inf
-            count = max(1, ceil(abs(edge.angle) / widest), ceil(edge.length / longest))
-            found.append(np.linspace(self.ends[k], np.nextafter(self.ends[k + 1], 0.0), count + 1))
-        return np.concatenate(found)
+        edges = self.line.edges()
+        widest = [2 * acos(max(1 - deviation / edge.radius, 0.5)) if edge.is_arc else inf for edge in edges]
+        lengths = np.diff(self.ends)
+        counts = np.maximum(np.ceil(np.abs(self._sweeps) / widest), np.ceil(lengths / longest))
+        return spread(
+            self.ends[:-1], np.nextafter(self.ends[1:], 0.0), np.maximum(counts, 1).astype(np.intp)
+        )[0]
 
     @cached_property
     def _sweeps(self) -> FloatArray:

@@ -6,11 +6,9 @@ import math
 
 import numpy as np
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, points_along
+from geometry.plane.arcs import SAME_POINT, FloatArray, IntArray, points_along, spread
 from geometry.plane.contour import Contour
-from geometry.plane.crossings import parameter
-from geometry.plane.edges import Edge
-from geometry.plane.nearest import distances, nearest, ray_lengths
+from geometry.plane.nearest import Table, distances, feet, nearest, ray_lengths
 from geometry.plane.profile import Profile
 
 _STEP = 0.1  # mm between the places at which a wall is first looked at
@@ -25,20 +23,25 @@ def least_wall(outer: Profile, inner: Profile, step: float = _STEP) -> tuple[flo
     outer one: by how far at the worst. Looked for at steps of 0.1 mm, or as given, then closed in on: what is
     missed between two steps is less than half of one thinner.
     """
-    body = _inside(outer)
-    edges = [edge for edge in inner.edges() if edge.length > SAME_POINT]
-    counts = [3 + math.ceil(edge.length / step) for edge in edges]
-    gaps = _gaps(outer, body, edges, [np.linspace(0.0, 1.0, count) for count in counts])
-    worst = min(range(len(edges)), key=lambda k: float(gaps[k].min()))
-    t, room = np.linspace(0.0, 1.0, counts[worst]), 1.0 / (counts[worst] - 1)
-    edge, gap = edges[worst], gaps[worst]
+    body, outside = _inside(outer), Table.of(outer.edges())
+    side, which, t = _along(inner, step)
+    gaps = _gaps(outer, outside, body, side.only(which), t)
+    k = int(gaps.argmin())
+    edge, room = which[k], 1.0 / (np.count_nonzero(which == which[k]) - 1)
     for _ in range(6):
-        best = float(t[gap.argmin()])
+        best = float(t[k])
         t = np.linspace(max(best - room, 0.0), min(best + room, 1.0), 33)
-        gap = _gaps(outer, body, [edge], [t])[0]
-        room /= 16.0
-    k = int(gap.argmin())
-    return float(gap[k]), edge.point_at(float(t[k]))[1]
+        gaps = _gaps(outer, outside, body, side.only(np.full(33, edge)), t)
+        k, room = int(gaps.argmin()), room / 16.0
+    return float(gaps[k]), float(_places(side.only(np.array([edge])), t[k : k + 1])[0, 1])
+
+
+def _along(line: Profile, step: float) -> tuple[Table, IntArray, FloatArray]:
+    """A profile's edges, and places along each: the edge's number and the fraction of its length."""
+    edges = [edge for edge in line.edges() if edge.length > SAME_POINT]
+    parts = np.array([2 + math.ceil(edge.length / step) for edge in edges])
+    t, which = spread(np.zeros(len(edges)), np.ones(len(edges)), parts)
+    return Table.of(edges), which, t
 
 
 def shortfall(outer: Profile, side: Profile, pairs: FloatArray) -> tuple[float, float, float]:
@@ -46,41 +49,35 @@ def shortfall(outer: Profile, side: Profile, pairs: FloatArray) -> tuple[float, 
 
     `pairs` (k, 2) are heights of the outside and the wall asked for there. Looked for at steps of 0.1 mm.
     """
-    edges = [edge for edge in side.edges() if edge.length > SAME_POINT]
-    steps = [np.linspace(0.0, 1.0, 3 + math.ceil(edge.length / _STEP)) for edge in edges]
-    places = np.concatenate([_places(edge, t) for edge, t in zip(edges, steps, strict=True)])
-    outside = outer.edges()
+    own, each, t = _along(side, _STEP)
+    places, outside = _places(own.only(each), t), Table.of(outer.edges())
     gaps, which = nearest(outside, places)
-    feet = [
-        outside[i].point_at(parameter(outside[i], (x, y)))[1]
-        for i, (x, y) in zip(which.tolist(), places.tolist(), strict=True)
-    ]
-    asked = np.interp(feet, *pairs.T)
+    heights = feet(outside, which, places)[:, 1]
+    asked = np.interp(heights, *pairs.T)
     k = int((asked - gaps).argmax())
-    return float(asked[k] - gaps[k]), feet[k], float(asked[k])
+    return float(asked[k] - gaps[k]), float(heights[k]), float(asked[k])
 
 
-def _gaps(outer: Profile, body: Contour, edges: list[Edge], steps: list[FloatArray]) -> list[FloatArray]:
-    """The wall at places along each edge, by the fractions of its length; - outside."""
-    lists = [_places(edge, t) for edge, t in zip(edges, steps, strict=True)]
-    inward = [_inward(edge, t) for edge, t in zip(edges, steps, strict=True)]
-    places, normals = np.concatenate(lists), np.concatenate(inward)
-    gaps = distances(outer.edges(), places)
+def _gaps(outer: Profile, outside: Table, body: Contour, on: Table, t: FloatArray) -> FloatArray:
+    """The wall at places, each on an edge of its own at a fraction of its length; - outside."""
+    places = _places(on, t)
+    gaps = distances(outside, places)
     out = ~(body.contains(places) | (gaps <= SAME_POINT))
     at_rim = np.flatnonzero((np.hypot(*(places - outer.end).T) <= gaps + SAME_POINT) & ~out)
     wall = np.where(out, -gaps, gaps)
-    rays = ray_lengths(outer.edges(), places[at_rim], normals[at_rim], _MEETS)
+    rays = ray_lengths(outside, places[at_rim], _inward(on, t)[at_rim], _MEETS)
     wall[at_rim] = np.maximum(gaps[at_rim], rays)
-    return np.split(wall, np.cumsum([len(t) for t in steps])[:-1])
+    return wall
 
 
-def _places(edge: Edge, t: FloatArray) -> FloatArray:
-    return points_along(np.array(edge.start), np.array(edge.end), np.array(edge.angle), t)
+def _places(on: Table, t: FloatArray) -> FloatArray:
+    return points_along(on.start, on.end, on.sweep, t)
 
 
-def _inward(edge: Edge, t: FloatArray) -> FloatArray:
+def _inward(on: Table, t: FloatArray) -> FloatArray:
     """Unit vectors square to an inner edge, into the wood: to the right of travel from the floor up."""
-    heading = edge.heading(0.0) + t * edge.angle
+    chord = on.end - on.start
+    heading = np.arctan2(chord[:, 1], chord[:, 0]) + (t - 0.5) * on.sweep
     return np.column_stack((np.sin(heading), -np.cos(heading)))
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from geometry.curves.biarcs import TOLERANCE, BoolArray, biarc_rows, unit
-from geometry.plane.arcs import FloatArray, points_along
+from geometry.plane.arcs import FloatArray, IntArray, points_along
 from geometry.plane.contour import Contour
-from geometry.plane.nearest import IntArray, distances
+from geometry.plane.nearest import distances
 
 MANY = 150  # edges; a chain of fewer is left as it is
 _SAMPLES = 65  # vertices of a stretch that are looked at while it grows; all of them at last

@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.intp]
 Point = tuple[float, float]
 
 SAME_POINT = 1e-7  # mm; points no farther apart are one point
@@ -56,3 +57,12 @@ def points_along(start: FloatArray, end: FloatArray, sweep: FloatArray, t: Float
     cos, sin = share * np.cos(turn), share * np.sin(turn)
     dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
     return np.stack((start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy), axis=-1)
+
+
+def spread(low: FloatArray, high: FloatArray, parts: IntArray) -> tuple[FloatArray, IntArray]:
+    """Numbers from each `low` to its `high` in so many equal parts, both ends among them; and of which row each is."""
+    rows = np.repeat(np.arange(len(parts)), parts + 1)
+    first = np.cumsum(parts + 1) - parts - 1
+    steps = np.arange(len(rows)) - first[rows]
+    found = low[rows] + steps * ((high - low) / parts)[rows]
+    return np.where(steps == parts[rows], high[rows], found), rows

@@ -9,10 +9,8 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray, points_along
+from geometry.plane.arcs import FloatArray, IntArray, points_along
 from geometry.plane.edges import Edge
-
-IntArray = npt.NDArray[np.intp]
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at
 _BLOCK = 96  # points in a row that are looked at together: they lie near each other
@@ -81,6 +79,23 @@ def nearest(edges: Sequence[Edge] | Table, points: FloatArray) -> tuple[FloatArr
     return gaps, which
 
 
+def feet(edges: Sequence[Edge] | Table, which: IntArray, points: FloatArray) -> FloatArray:
+    """The place on an edge, by its number, that is nearest to each point (m, 2)."""
+    table = Table.of(edges).only(which)
+    chord = table.end - table.start
+    along = ((points - table.start) * chord).sum(axis=-1) / np.maximum((chord**2).sum(axis=-1), 1e-300)
+    found = table.start + np.clip(along, 0.0, 1.0)[:, None] * chord
+    arcs = table.arcs
+    if len(arcs):
+        centres, radii = table.circles
+        start, end, away = table.start[arcs], table.end[arcs], points[arcs] - centres
+        first = np.hypot(*(points[arcs] - start).T) < np.hypot(*(points[arcs] - end).T)
+        on_circle = centres + away * (radii / np.maximum(np.hypot(*away.T), 1e-300))[:, None]
+        at_end = np.where(first[:, None], start, end)
+        found[arcs] = np.where(table.faced(away)[:, None], on_circle, at_end)
+    return np.asarray(found, dtype=np.float64)
+
+
 def _within_reach(middles: FloatArray, room: FloatArray, points: FloatArray) -> IntArray:
     """The edges, by their middles and what holds them about these, that may be nearest to one of the points."""
     centre = (points.min(axis=0) + points.max(axis=0)) / 2.0
@@ -117,7 +132,7 @@ def _gaps(table: Table, points: FloatArray) -> FloatArray:
 
 
 def ray_lengths(
-    edges: Sequence[Edge], points: FloatArray, directions: FloatArray, beyond: float
+    edges: Sequence[Edge] | Table, points: FloatArray, directions: FloatArray, beyond: float
 ) -> FloatArray:
     """How far it is from each point (m, 2), along its unit direction, to the first of the edges; infinite to none.
 

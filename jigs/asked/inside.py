@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
+import numpy as np
+
 from geometry.bodies.rebate import rebated
 from geometry.bodies.wall import inner_from_wall
 from geometry.plane.profile import Profile, profile
@@ -36,7 +40,15 @@ def wall_floor(job: VesselJob) -> float:
 def _by_wall(job: VesselJob) -> Profile:
     wall = job.wall.by_height or job.wall.thickness or 0.0
     floor = None if job.wall.through else floor_height(job)
-    return inner_from_wall(job.outside.profile, wall, floor, job.wall.inner_corner)
+    return _beside(job.outside.profile.vertices.tobytes(), wall, floor, job.wall.inner_corner)
+
+
+@lru_cache(maxsize=4)  # asked for again at each step of a hand that drags something else
+def _beside(
+    outside: bytes, wall: float | tuple[tuple[float, float], ...], floor: float | None, corner: float
+) -> Profile:
+    """The inner side, the outside given by its vertices' bytes."""
+    return inner_from_wall(Profile(np.frombuffer(outside).reshape(-1, 3)), wall, floor, corner)
 
 
 def _own_inside(job: VesselJob) -> Profile:

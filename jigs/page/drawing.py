@@ -25,7 +25,7 @@ from jigs.plans.shape import Shape, TorusShape, VesselShape
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length
-WIDTH, COARSE = 512, 256  # of the pattern, pixels: at once, and while something is dragged
+WIDTH, COARSE = 512, 192  # of the pattern, pixels: at once, and while something is dragged
 FINE = 1024  # and when nothing has changed for a while
 PICTURE = 480  # longer side of a drawn picture, pixels
 

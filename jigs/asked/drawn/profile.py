@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
@@ -73,11 +74,17 @@ def _sheet(path: Path, unit: Unit | None) -> Sheet:
     try:
         check_ordinary(path)
         with np.errstate(all="ignore"):  # numbers out of all bounds are told by what comes of them
-            return read_dxf(path, unit) if kind == ".dxf" else read_svg(path, unit)
+            return _read(path, unit, path.read_bytes())
     except Wrong:
         raise
     except Exception as error:  # a broken file makes the libraries raise anything
         raise unreadable(path.name, error) from error
+
+
+@lru_cache(maxsize=2)  # a page reads the job at each step of the hand
+def _read(path: Path, unit: Unit | None, content: bytes) -> Sheet:
+    """A drawing whose bytes are these: with others it is read anew."""
+    return read_dxf(path, unit) if path.suffix.lower() == ".dxf" else read_svg(path, unit)
 
 
 def _chosen(sheet: Sheet, layer: str | None) -> list[Stroke]:

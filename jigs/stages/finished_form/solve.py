@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NoReturn
+
+import numpy as np
 
 from geometry.bodies.floor import TightCorner
 from geometry.bodies.section import Section, TooTight, least_wall
+from geometry.plane.profile import Profile
 from jigs.asked.inside import inside_of
 from jigs.asked.nearest import at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
 from jigs.words.lengths import show_length
 
-COARSE = 1.0  # mm between the places that are looked at while a size is dragged
+COARSE = 2.0  # mm between the places that are looked at while a size is dragged
 MEETS = 0.05  # mm: an inside may miss the rim's height by this, from rounding
 
 
@@ -21,7 +25,8 @@ def solve_section(job: VesselJob) -> Section:
     outer, foot = job.outside.profile, job.foot
     _own_ends(job)
     try:
-        return Section(outer, inside_of(job), foot.recess_diameter / 2, foot.recess_depth)
+        rows = (outer.vertices.tobytes(), inside_of(job).vertices.tobytes())
+        return _section(*rows, foot.recess_diameter / 2, foot.recess_depth)
     except TooTight as tight:
         _refuse_tight(job, tight)
     except TightCorner as tight:
@@ -35,6 +40,14 @@ def solve_section(job: VesselJob) -> Section:
         _refuse(job, "no-inside", str(error), key, "change the wall, the floor or its corner")
 
 
+@lru_cache(maxsize=2)  # it keeps what was worked out on it while a hand drags something else
+def _section(outer: bytes, inner: bytes, recess_radius: float, recess_depth: float) -> Section:
+    """The two sides given by their vertices' bytes. Raises ValueError where they do not fit together."""
+    own, hollow = (Profile(np.frombuffer(side).reshape(-1, 3)) for side in (outer, inner))
+    return Section(own, hollow, recess_radius, recess_depth)
+
+
+@lru_cache(maxsize=4)
 def thinnest(section: Section, coarse: bool = False) -> tuple[float, float]:
     """The thinnest wall of the finished section, measured square to its surface, and its height."""
     return least_wall(section.outer, section.inner, *([COARSE] if coarse else []))

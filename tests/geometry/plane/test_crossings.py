@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, Edge
 from geometry.plane.crossings import close_pairs, crossings, distances, parameter
+from geometry.plane.nearest import feet, nearest
 from tests.geometry.shapes import contours, dense
 
 edges = st.builds(
@@ -71,6 +72,17 @@ def test_distances_are_those_from_a_dense_line(c: Contour, seed: int) -> None:
     assert distances(c.edges(), tried) == pytest.approx(
         shapely.distance(ring, shapely.points(tried)), abs=1e-3
     )
+
+
+@settings(max_examples=40, deadline=None)
+@given(contours(), st.integers(0, 2**32 - 1))
+def test_feet_lie_on_the_line_as_far_off_as_it_is_near(c: Contour, seed: int) -> None:
+    tried = np.random.default_rng(seed).uniform(-60.0, 60.0, (200, 2))
+    gaps, which = nearest(c.edges(), tried)
+    found = feet(c.edges(), which, tried)
+    ring = shapely.LinearRing(dense(c, 800))
+    assert shapely.distance(ring, shapely.points(found)) == pytest.approx(0.0, abs=1e-3)
+    assert np.hypot(*(found - tried).T) == pytest.approx(gaps, abs=1e-6)
 
 
 @settings(max_examples=40, deadline=None)

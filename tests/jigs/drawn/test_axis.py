@@ -71,3 +71,10 @@ def test_a_line_that_reaches_the_axis_shows_where_it_stands(tmp_path):
     assert any("line under the foot" in said for said in drawn.said)
     inside = read_drawing(path, None, None, None, inside=True)
     assert inside.rows[:2].tolist() == [[0.0, 0.0, 0.0], [35.0, 0.0, 0.0]]
+
+
+def test_a_drawing_changed_on_disk_is_read_anew(tmp_path):
+    (tmp_path / "cup.toml").write_text(JOB.format(axis=""), "utf-8")
+    for top in (60, 70):
+        dxf(tmp_path, line((0, 0), (30, 0), (45, top)))
+        assert load(tmp_path / "cup.toml").outside.profile.top == pytest.approx(top)
