@@ -39,6 +39,7 @@ def serve(path: Path, root: Path, browser: bool, tell: Callable[[str], None]) ->
     # With its protocol named, asyncio sends what it has at once: else answers wait 40 ms for the browser's receipt.
     with socket.socket(proto=socket.IPPROTO_TCP) as listening:
         _bind(listening, path)
+        listening.listen()  # who is quick with the address waits until the server answers
         port, token = listening.getsockname()[1], secrets.token_urlsafe(24)
         address = f"http://{HERE}:{port}/#{token}"  # what stands behind # is not sent anywhere
         tell(address)

@@ -1,10 +1,16 @@
 """Who is answered: the page that this start opened, and nobody else."""
 
+import socket
+from urllib.parse import quote
+
 import pytest
+import uvicorn
 from starlette.testclient import TestClient
 
 from jigs.page.guard import API, MOST
+from jigs.page.guard import TOKEN as HEADER
 from jigs.page.live import opened
+from jigs.page.serve import _bind, serve
 from jigs.page.server import app_of
 from tests.page.conftest import HERE, PORT, TOKEN
 
@@ -108,12 +114,82 @@ def test_too_much_at_once_is_refused(page):
     assert page.post("/api/text", content=pieces).status_code == 413
 
 
+POLICY = {
+    "default-src": "'none'", "script-src": "'self'", "style-src": "'self'", "img-src": "'self' blob:",
+    "connect-src": "'self'", "base-uri": "'none'", "form-action": "'none'", "frame-ancestors": "'none'",
+}  # fmt: skip
+
+
 def test_every_answer_forbids_what_the_page_does_not_need(page):
-    for path in ("/", "/web/main.js", "/api/state", "/none"):
-        policy = page.get(path).headers["content-security-policy"]
-        assert "default-src 'none'" in policy
-        assert "unsafe" not in policy
-        assert page.get(path).headers["x-content-type-options"] == "nosniff"
+    """Also those that refuse: none may be shown within another page, kept, or read by another site."""
+    answers = [page.get(path) for path in ("/", "/web/main.js", "/api/state", "/none")]
+    answers += [page.get("/api/state", headers=headers) for headers, _ in BARRED]
+    answers += [page.post("/api/text", content=b"x" * (MOST + 1)), page.post("/api/change", content=b"[")]
+    answers += [page.options("/api/change"), page.put("/api/change"), page.get("/api/change")]
+    assert {one.status_code for one in answers} >= {200, 400, 403, 404, 405, 413}
+    for answer in answers:
+        told = answer.headers
+        rules = [rule.strip().partition(" ") for rule in told["content-security-policy"].split(";")]
+        assert {name: rest for name, _, rest in rules} == POLICY
+        assert told["x-content-type-options"] == "nosniff"
+        assert told["referrer-policy"] == "no-referrer"
+        assert told["cross-origin-resource-policy"] == "same-origin"
+        assert told["cross-origin-opener-policy"] == "same-origin"
+        assert told["cache-control"] == "no-store"
+        assert not [name for name in told if name.startswith("access-control")]
+
+
+@pytest.mark.parametrize(
+    "path", ["files/../../garland.toml", "files//etc/passwd", "files/garland_coupon.stl",
+             "pieces/work/../../web", "files/C:\\windows", "files/\0", "pieces/__class__"]
+)  # fmt: skip
+def test_no_name_of_a_file_is_taken_from_the_page(page, path):
+    assert page.get(f"/api/{quote(path, safe='/')}").status_code == 404
+    assert (
+        page.get(f"/api/{path.partition('/')[0]}/{quote(path.partition('/')[2], safe='')}").status_code == 404
+    )
+
+
+def test_a_make_lands_where_the_command_said_whatever_the_page_asks(page, job):
+    """The folder's name is the job's, which is no path."""
+    for name in ("../elsewhere", "/tmp/elsewhere", "a/b", 'a"b', "a\\nb", ".."):
+        text = f'name = "{name}"\n{job.read_text("utf-8")}'.replace('a"b', 'a\\"b')
+        answer = page.post("/api/text", json={"text": text, "revision": 0})
+        assert answer.status_code == 422, name
+    wish = {"revision": 0, "root": "/tmp/elsewhere", "path": "/etc/passwd"}
+    assert page.post("/api/make", json=wish).json()["make"]["folder"] == str(
+        job.parent / "outputs" / "garland"
+    )
+
+
+@pytest.mark.parametrize("length", ["-1", "abc", "1e9", str(MOST + 1), "9" * 40, "\u0661"])
+def test_a_body_that_says_a_wrong_length_is_refused(page, length):
+    assert (
+        page.post("/api/text", content=b"{}", headers={"content-length": length.encode()}).status_code == 413
+    )
+
+
+def test_the_server_listens_on_this_machine_alone(job):
+    with socket.socket() as listening:
+        _bind(listening, job)
+        host, port = listening.getsockname()
+        listening.listen()
+        assert host == "127.0.0.1"
+        with socket.socket() as asking:
+            assert asking.connect_ex(("127.0.0.2", port)) != 0
+
+
+def test_each_start_has_a_token_of_its_own_that_is_sent_nowhere(job, monkeypatch):
+    """It stands behind # in the address; the page sends it in a header, which no other site can."""
+    monkeypatch.setattr(uvicorn.Server, "run", lambda self, sockets: None)
+    told = []
+    for _ in range(2):
+        serve(job, job.parent, False, told.append)
+    places, tokens = zip(*(one.split("#") for one in told), strict=True)
+    assert all(place.startswith("http://127.0.0.1:") and place.endswith("/") for place in places)
+    assert len(set(tokens)) == 2
+    assert all(len(token) >= 32 for token in tokens)
+    assert HEADER not in ("cookie", "authorization")
 
 
 def test_a_token_is_for_one_start(job):

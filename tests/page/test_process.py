@@ -1,9 +1,13 @@
-"""A process of the page's own stands still while something is dragged, goes on afterwards, and ends at any time."""
+"""Processes of the page's own: one stands still while something is dragged, and goes on afterwards; one that works at
+what a change has made stale ends.
+"""
 
 import asyncio
+import os
 import subprocess
 import sys
 from asyncio.subprocess import PIPE
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -91,3 +95,23 @@ def test_one_that_rests_can_be_ended():
         assert one.returncode == -9
 
     asyncio.run(told())
+
+
+def begun_here():
+    """Processes that this one has begun for the slow half."""
+    found = set()
+    for place in Path("/proc").glob("[0-9]*"):
+        with suppress(OSError):
+            parent = int((place / "stat").read_text("utf-8").rpartition(") ")[2].split()[1])
+            if parent == os.getpid() and b"jigs.page.slow_child" in (place / "cmdline").read_bytes():
+                found.add(int(place.name))
+    return found
+
+
+def test_work_that_a_change_makes_stale_is_ended(page):
+    asyncio.run(until(begun_here))
+    (first,) = begun_here()
+    edit = {"changes": [{"key": "form.outer_diameter", "text": "260"}], "revision": 0}
+    assert page.post("/api/change", json=edit).json()["slow"]["state"] == "working"
+    asyncio.run(until(lambda: begun_here() - {first}))
+    assert len(begun_here()) == 1
