@@ -13,7 +13,7 @@ def blank_book() -> AbstractContextManager[object]:
     """A book with nothing in it, and nothing at full size."""
     return mock.patch.multiple(
         "jigs.sets.shop_book",
-        shop_book=lambda plan, parts, work: {PAGE: b"", PAPER: b""},
+        shop_book=lambda plan, parts, work, own: lambda: {PAGE: b"", PAPER: b""},
         paper_files=lambda plan, parts: {},
     )
 

@@ -92,7 +92,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool, l
         progress(len(parts), all_steps, "sheets, tables")
         rows_of_extras = write_extras(extras(plan, parts, told), job, fresh)
         progress(len(parts) + 1, all_steps, "the shop book")
-        rows_of_extras += [*write_extras(typeset_extras(book.result), job, fresh), *step()]
+        rows_of_extras += [*write_extras(typeset_extras(book), job, fresh), *step()]
         own = [] if lean else sleds(plan, parts)
         rows = [sled.row() for sled in own]
         (fresh / MANIFEST).write_text(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import json
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any
@@ -128,7 +129,8 @@ def _typeset(plan: Plan, parts: Sequence[Part], told: Work, words: Sequence[str]
     if _any((FULL_SIZE, LABELS, TAPES, RINGS), words):
         files |= paper_files(plan, parts)
     if _any((PAGE, PAPER), words):
-        files |= shop_book(plan, parts, told)
+        with ThreadPoolExecutor(1) as own:
+            files |= shop_book(plan, parts, told, own)()
     yield from typeset_extras(lambda: files)
 
 

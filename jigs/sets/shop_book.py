@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from concurrent.futures import Future, ThreadPoolExecutor
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import contextmanager
 
 from jigs.parts.part import Part
@@ -24,16 +24,21 @@ PURPOSES = {
 Files = dict[str, bytes]
 
 
-def shop_book(plan: Plan, parts: Sequence[Part], work: Work) -> Files:
-    """File name to content: the page and the paper. Raises Refused when it cannot be set."""
+def shop_book(plan: Plan, parts: Sequence[Part], work: Work, own: Executor) -> Callable[[], Files]:
+    """The page and the paper, once they are asked for: the paper is set meanwhile. Raises Refused when it cannot be."""
     from jigs.render.html.page import book_html
     from jigs.render.pdf.paper import book_pdf
     from jigs.sets.book_pictures import book_pictures, book_sheets
 
-    pictures, paper = book_pictures(plan, parts), plan.job.workshop.paper.size
-    with _refusing(PAPER):
-        pdf = book_pdf(work, pictures, book_sheets(plan), paper)
-    return {PAGE: book_html(work, pictures), PAPER: pdf}
+    pictures = book_pictures(plan, parts)
+    paper = own.submit(book_pdf, work, pictures, book_sheets(plan), plan.job.workshop.paper.size)
+    page = book_html(work, pictures)
+
+    def files() -> Files:
+        with _refusing(PAPER):
+            return {PAGE: page, PAPER: paper.result()}
+
+    return files
 
 
 def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
@@ -71,10 +76,14 @@ def _refusing(file: str) -> Iterator[None]:
 
 
 @contextmanager
-def beside(plan: Plan, parts: Sequence[Part], work: Work, drawn: Sequence[Part]) -> Iterator[Future[Files]]:
-    """All of that, with pictures of what is `drawn`, made while the caller goes on.
+def beside(
+    plan: Plan, parts: Sequence[Part], work: Work, drawn: Sequence[Part]
+) -> Iterator[Callable[[], Files]]:
+    """All of that, with pictures of what is `drawn`, set while the caller goes on: the typesetter is another process.
 
-    The typesetter lets other threads run.
+    The book takes longest to set, so that its pictures are drawn before anything else is done.
     """
-    with ThreadPoolExecutor(1) as own:
-        yield own.submit(lambda: paper_files(plan, parts) | shop_book(plan, drawn, work))
+    with ThreadPoolExecutor(2) as own:
+        drawings = own.submit(paper_files, plan, parts)
+        book = shop_book(plan, drawn, work, own)
+        yield lambda: drawings.result() | book()

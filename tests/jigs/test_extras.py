@@ -1,6 +1,7 @@
 import json
 import re
 import shutil
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -39,7 +40,8 @@ def made_once(plan, tmp_path_factory):
     told = work(plan, parts, notes)
     folder = tmp_path_factory.mktemp("out") / plan.job.name
     folder.mkdir()
-    found = (*extras(plan, parts, told), *typeset_extras(lambda: shop_book(plan, parts, told)))
+    with ThreadPoolExecutor(1) as own:
+        found = (*extras(plan, parts, told), *typeset_extras(shop_book(plan, parts, told, own)))
     rows = write_extras(found, plan.job, folder)
     (folder / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
     return folder

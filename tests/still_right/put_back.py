@@ -119,7 +119,7 @@ def _made_lean(job: Any, root: Path) -> tuple[Made, list[Part]]:
 
     with (
         mock.patch("jigs.sets.extras.write_extras", return_value=[]),
-        mock.patch("jigs.sets.shop_book.shop_book", return_value={}),
+        mock.patch("jigs.sets.shop_book.shop_book", return_value=dict),
         mock.patch("jigs.sets.rack.rack", noted),
     ):
         return make(job, root), drawn[0]  # later ones are of values tried to be kept
